@@ -1,0 +1,138 @@
+"""Roots and trigonometry on exact rationals, correct to 30 significant figures.
+
+Nothing here goes through a binary float. Results are rationals rounded to FIGURES
+figures; whoever uses them must mark the size as approximate. Angles are in degrees.
+"""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_EVEN, Context, Decimal, localcontext
+from fractions import Fraction
+from functools import cache
+from math import isqrt
+
+FIGURES = 30
+_GUARD = Context(prec=FIGURES + 20, rounding=ROUND_HALF_EVEN, Emax=999999, Emin=-999999)
+
+
+def square_root(x: Fraction) -> Fraction:
+    """The positive square root of `x` (not negative): exact for a perfect square."""
+    if x < 0:
+        raise ValueError("the square root of a negative number is not a size")
+    top, bottom = isqrt(x.numerator), isqrt(x.denominator)
+    if top * top == x.numerator and bottom * bottom == x.denominator:
+        return Fraction(top, bottom)
+    with localcontext(_GUARD):
+        return _rounded(_decimal(x).sqrt())
+
+
+def sine(degrees: Fraction) -> Fraction:
+    """sin of an angle in degrees."""
+    with localcontext(_GUARD):
+        return _rounded(_sine(_radians(degrees % 360)))
+
+
+def cosine(degrees: Fraction) -> Fraction:
+    """cos of an angle in degrees."""
+    return sine(degrees + 90)
+
+
+def tangent(degrees: Fraction) -> Fraction:
+    """tan of an angle in degrees; ZeroDivisionError at a right angle."""
+    if degrees % 180 == 90:
+        raise ZeroDivisionError("the tangent of a right angle is without end")
+    if degrees % 180 == 0:
+        return Fraction(0)
+    with localcontext(_GUARD):
+        x = _radians(degrees % 360)
+        return _rounded(_sine(x) / _sine(x + _pi() / 2))
+
+
+def arc_tangent(x: Fraction) -> Fraction:
+    """The angle in degrees, between -90 and 90, whose tangent is `x`."""
+    with localcontext(_GUARD):
+        return _rounded(_degrees(_arc_tangent(_decimal(x))))
+
+
+def arc_sine(x: Fraction) -> Fraction:
+    """The angle in degrees, between -90 and 90, whose sine is `x` (between -1 and 1)."""
+    if abs(x) > 1:
+        raise ValueError("a sine lies between -1 and 1")
+    if abs(x) == 1:
+        return 90 * x
+    with localcontext(_GUARD):
+        d = _decimal(x)
+        return _rounded(_degrees(_arc_tangent(d / (1 - d * d).sqrt())))
+
+
+def arc_cosine(x: Fraction) -> Fraction:
+    """The angle in degrees, between 0 and 180, whose cosine is `x` (between -1 and 1)."""
+    if abs(x) > 1:
+        raise ValueError("a cosine lies between -1 and 1")
+    if x == -1:
+        return Fraction(180)
+    # The half-angle form keeps its figures near 0 and 180, where 90 - asin loses them.
+    with localcontext(_GUARD):
+        d = _decimal(x)
+        return _rounded(2 * _degrees(_arc_tangent(((1 - d) / (1 + d)).sqrt())))
+
+
+def _decimal(x: Fraction) -> Decimal:
+    return Decimal(x.numerator) / Decimal(x.denominator)
+
+
+def _rounded(x: Decimal) -> Fraction:
+    """A rational of FIGURES figures; what is nought beside 1 at that precision is 0."""
+    if abs(x) < Decimal(10) ** -(FIGURES + 5):
+        return Fraction(0)
+    return Fraction(Context(prec=FIGURES, Emax=999999, Emin=-999999).plus(x))
+
+
+def _radians(degrees: Fraction) -> Decimal:
+    return _decimal(degrees) * _pi() / 180
+
+
+def _degrees(radians: Decimal) -> Decimal:
+    return radians * 180 / _pi()
+
+
+@cache
+def _pi() -> Decimal:
+    """Machin (1706): pi = 16 atan(1/5) - 4 atan(1/239)."""
+    with localcontext(_GUARD):
+        return 16 * _series(Decimal(1) / 5) - 4 * _series(Decimal(1) / 239)
+
+
+def _series(x: Decimal) -> Decimal:
+    """x - x^3/3 + x^5/5 ..., the arc tangent for small x."""
+    total, term, n = x, x, 1
+    square = x * x
+    while True:
+        term, n = -term * square, n + 2
+        new = total + term / n
+        if new == total:
+            return total
+        total = new
+
+
+def _arc_tangent(x: Decimal) -> Decimal:
+    if x < 0:
+        return -_arc_tangent(-x)
+    if x > 1:
+        return _pi() / 2 - _arc_tangent(1 / x)
+    # Halving the angle three times makes the series short: tan(a/2) = t / (1 + sqrt(1 + t^2)).
+    for _ in range(3):
+        x = x / (1 + (1 + x * x).sqrt())
+    return 8 * _series(x)
+
+
+def _sine(x: Decimal) -> Decimal:
+    """The power series; `x` lies within two turns, where it converges well."""
+    total, term, n = x, x, 1
+    square = x * x
+    while True:
+        term, n = -term * square / ((n + 1) * (n + 2)), n + 2
+        new = total + term
+        if new == total:
+            return total
+        total = new

@@ -1,0 +1,111 @@
+"""What can go wrong, and the one place that draws a caret under a fault."""
+
+from __future__ import annotations
+
+import unicodedata
+
+#: A longer line is shown as a window around the fault, so that it stays readable.
+_WINDOW = 72
+
+
+class ShopError(ValueError):
+    """Base of every error that this package raises on purpose."""
+
+
+class FloatRefused(ShopError, TypeError):
+    """A float was offered as a size without saying how far to trust it."""
+
+
+class DimensionError(ShopError, TypeError):
+    """Lengths, areas and plain numbers were mixed where they cannot be."""
+
+
+class NoAnswer(ShopError):
+    """The question is well put and has no answer (no mark inside the error, say)."""
+
+
+class InputError(ShopError):
+    """A line that cannot be read, with the place of the fault.
+
+    `message` says what was expected, `advice` how to write it, `text` is the line
+    as typed and `start`, `end` the characters at fault. `line` counts from 1 in a
+    file or stream. `ended` is true when the text stops too soon rather than wrongly.
+    """
+
+    def __init__(
+        self,
+        message: str,
+        text: str,
+        start: int,
+        end: int,
+        advice: str = "",
+        line: int = 1,
+        ended: bool = False,
+    ) -> None:
+        super().__init__(message, text, start, end, advice, line, ended)
+        self.message = message
+        self.text = text
+        self.start = max(0, min(start, len(text)))
+        self.end = max(self.start, end)
+        self.advice = advice
+        self.line = line
+        self.ended = ended
+
+    @property
+    def column(self) -> int:
+        """The place of the fault, counted in characters from 1."""
+        return self.start + 1
+
+    @property
+    def sentence(self) -> str:
+        """Message and advice in one line, without the drawing."""
+        return f"{self.message}; {self.advice}" if self.advice else self.message
+
+    def at(self, text: str, offset: int, line: int = 1) -> InputError:
+        """The same fault, placed in a longer `text` that holds this one at `offset`."""
+        return InputError(
+            self.message, text, self.start + offset, self.end + offset,
+            self.advice, line, self.ended,
+        )  # fmt: skip
+
+    def __str__(self) -> str:
+        shown, start, end = _window(self.text, self.start, self.end)
+        lines = [
+            f"{self.message} (column {self.column})",
+            f"  {shown}",
+            f"  {' ' * cells(shown[:start])}{'^' * max(1, cells(shown[start:end]))}",
+        ]
+        if self.advice:
+            lines.append(self.advice)
+        return "\n".join(lines)
+
+
+def cells(text: str) -> int:
+    """How many terminal cells `text` takes: full-width characters two, marks none."""
+    return sum(map(_cell, text))
+
+
+def _cell(character: str) -> int:
+    if unicodedata.combining(character):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def _printable(text: str) -> str:
+    """The text with tabs as one blank and control characters visible, cell for cell."""
+    return "".join(
+        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in ("Cc", "Cf", "Cs") else c
+        for c in text
+    )
+
+
+def _window(text: str, start: int, end: int) -> tuple[str, int, int]:
+    text = _printable(text)
+    if len(text) <= _WINDOW:
+        return text, start, min(end, len(text)) if end > start else start
+    first = max(0, min(start - _WINDOW // 2, len(text) - _WINDOW))
+    last = min(len(text), first + _WINDOW)
+    head = "..." if first else ""
+    tail = "..." if last < len(text) else ""
+    shift = len(head) - first
+    return head + text[first:last] + tail, start + shift, min(end, last) + shift

@@ -1,0 +1,90 @@
+"""Exact unit factors, the names by which drawings call them, and the words refused.
+
+The inch is exactly 25.4 mm (US Federal Register, 1 July 1959, restated in the
+addendum to NBS Circular 572; UK Weights and Measures Act 1963). Foot, yard, thou
+follow from it; metric prefixes are exact by definition.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+INCH = Fraction(127, 5)  # millimetres
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit of length: `mm` is its exact size in millimetres.
+
+    `power` is 1, except for tpi (threads per inch), which is a number per length;
+    `mm` is then the size in mm to the power -1.
+    """
+
+    name: str
+    mm: Fraction
+    meaning: str
+    words: tuple[str, ...]
+    power: int = 1
+
+
+UNITS = (
+    Unit("in", INCH, "inch, exactly 25.4 mm", ("in", "inch", "inches", "ins", '"')),
+    Unit("ft", 12 * INCH, "foot of 12 in", ("ft", "foot", "feet", "'")),
+    Unit("yd", 36 * INCH, "yard of 3 ft", ("yd", "yds", "yard", "yards")),
+    Unit("thou", INCH / 1000, "thousandth of an inch", ("thou", "thous")),
+    Unit("mm", Fraction(1), "millimetre", ("mm", "millimetre", "millimetres", "millimeter", "millimeters")),
+    Unit("cm", Fraction(10), "centimetre", ("cm", "centimetre", "centimetres", "centimeter", "centimeters")),
+    Unit("m", Fraction(1000), "metre", ("m", "metre", "metres", "meter", "meters")),
+    Unit("km", Fraction(1_000_000), "kilometre", ("km", "kilometre", "kilometres", "kilometer", "kilometers")),
+    Unit("um", Fraction(1, 1000), "micrometre (micron)", ("um", "µm", "micron", "microns", "micrometre", "micrometres", "micrometer", "micrometers")),
+    Unit("tpi", 1 / INCH, "threads per inch", ("tpi",), power=-1),
+)  # fmt: skip
+
+BY_WORD = {word: unit for unit in UNITS for word in unit.words}
+
+#: Words with more than one meaning on drawings or in reference books, with both named.
+#: Reading one of them would be a silent guess, so each is refused.
+TWO_MEANINGS = {
+    "mil": "0.001 in, or a millimetre in British workshop talk, or an angle: write thou or mm",
+    "mils": "0.001 in, or millimetres in British workshop talk, or an angle: write thou or mm",
+    "point": "1/72 in on a screen, or a printer's point of 1/72.27 in: write it in in or mm",
+    "points": "1/72 in on a screen, or a printer's point of 1/72.27 in: write it in in or mm",
+    "pt": "a point of 1/72 in or 1/72.27 in, or a pint: write it in in or mm",
+    "pica": "12 points, of 1/72 in or of 1/72.27 in: write it in in or mm",
+    "picas": "12 points, of 1/72 in or of 1/72.27 in: write it in in or mm",
+    "line": "1/12 in in old books, or 1/10 in: write it as a fraction of an inch",
+    "lines": "1/12 in in old books, or 1/10 in: write it as a fraction of an inch",
+    "tenth": "0.1 in, or 0.0001 in at a grinder, or 0.1 mm: tenths of what? write 0.1 in, 0.1 thou or 0.1 mm",
+    "tenths": "0.1 in, or 0.0001 in at a grinder, or 0.1 mm: tenths of what? write 0.1 in, 0.1 thou or 0.1 mm",
+    "chain": "a surveyor's 66 ft, or an engineer's 100 ft: write it in ft",
+    "chains": "a surveyor's 66 ft, or an engineer's 100 ft: write it in ft",
+    "link": "1/100 of a surveyor's chain (0.66 ft), or of an engineer's (1 ft): write it in ft",
+    "links": "1/100 of a surveyor's chain (0.66 ft), or of an engineer's (1 ft): write it in ft",
+    "rod": "16 1/2 ft, or 16 1/2 US survey ft, which are 2 parts in a million longer: write it in ft",
+    "rods": "16 1/2 ft, or 16 1/2 US survey ft, which are 2 parts in a million longer: write it in ft",
+    "fathom": "6 ft, or 6 US survey ft, which are 2 parts in a million longer: write it in ft",
+    "fathoms": "6 ft, or 6 US survey ft, which are 2 parts in a million longer: write it in ft",
+    "furlong": "660 ft, or 660 US survey ft, which are 2 parts in a million longer: write it in ft",
+    "furlongs": "660 ft, or 660 US survey ft, which are 2 parts in a million longer: write it in ft",
+    "league": "3 miles, or 3 US survey miles, or 3 nautical miles: write it in ft or m",
+    "leagues": "3 miles, or 3 US survey miles, or 3 nautical miles: write it in ft or m",
+    "cable": "a tenth of a nautical mile, or 720 ft: write it in ft or m",
+    "cables": "a tenth of a nautical mile, or 720 ft: write it in ft or m",
+    "cables_length": "a tenth of a nautical mile, or 720 ft: write it in ft or m",
+    "cicero": "12 Didot points, which have been given several sizes: write it in mm",
+    "didot": "a Didot point, which has been given several sizes: write it in mm",
+}  # fmt: skip
+
+
+def find(word: str) -> Unit | None:
+    """The unit that `word` names, or None. Case counts only in the shortest names (M is not m)."""
+    unit = BY_WORD.get(word)
+    if unit is None and len(word) > 1:
+        unit = BY_WORD.get(word.lower())
+    return unit
+
+
+def two_meanings(word: str) -> str | None:
+    """Both meanings of a word that has two, or None."""
+    return TWO_MEANINGS.get(word.lower())
