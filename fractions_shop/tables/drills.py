@@ -1,0 +1,189 @@
+"""Twist drills: number, letter, fractional and metric, by name and by size.
+
+Number and letter sizes are printed tables (the CSV files beside this module).
+Fractional drills run in 64ths of an inch to 1 in; larger ones exist and go in coarser
+steps, which were not read. Metric drills are the preferred steps of BS 328, 0.2 to
+25 mm. Number drills 81 to 97 are marked `from memory`.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from fractions_shop.arguments import as_length
+from fractions_shop.errors import ShopError
+from fractions_shop.notation import as_meant, decimal, mixed, number_value
+from fractions_shop.quantity import Quantity
+from fractions_shop.tables import rows
+from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
+
+SERIES = ("number", "letter", "fractional", "metric")
+
+FRACTIONAL_SOURCE = "64ths of an inch to 1 in, by arithmetic; larger sizes go in coarser steps, not read"
+METRIC_SOURCE = "BS 328 steps as given in an encyclopaedia article on drill sizes, 0.2 to 25 mm"
+
+#: BS 328: from, up to (not reached), and the steps that repeat, all in hundredths of a millimetre.
+_METRIC_STEPS = ((20, 100, (2, 3, 3, 2)), (100, 300, (5,)), (300, 1400, (10,)), (1400, 2501, (25,)))
+
+
+@dataclass(frozen=True)
+class Drill:
+    """A drill that can be bought: its `name`, `series` (of SERIES) and nominal `size`.
+
+    `source` says where the size is from, `standing` how far to trust it (STANDINGS of
+    the tables) and `note` what is odd about it.
+    """
+
+    name: str
+    series: str
+    size: Quantity
+    source: str
+    standing: str
+    note: str = ""
+
+
+@cache
+def all_drills() -> tuple[Drill, ...]:
+    """Every drill, series by series, each rising in size."""
+    return tuple(drill for series in SERIES for drill in series_drills(series))
+
+
+@cache
+def series_drills(series: str) -> tuple[Drill, ...]:
+    """The drills of one series, smallest first; ShopError for another word."""
+    makers = {"number": _number, "letter": _letter, "fractional": _fractional, "metric": _metric}
+    if series not in makers:
+        raise ShopError(f"{series!r} is not a series of drills: {', '.join(SERIES)}")
+    return makers[series]()
+
+
+def drills(size: Any) -> Nearby[Drill]:
+    """The drills next below and above `size` in each series, and the exact one if there is one.
+
+    `size` is a Quantity or a written size, or a drill's name. ShopError if it is not
+    above zero.
+
+    >>> near = drills("5.1 mm")
+    >>> near["number"].below.name, near["number"].above.name, near["metric"].exact.name
+    ('No 8', 'No 7', '5.1 mm')
+    """
+    if isinstance(size, str) and _NAMED.fullmatch(as_meant(size).strip()):
+        size = find_drill(size).size
+    asked = above_zero(as_length(size), "a drill")
+    found = tuple(neighbours(asked, series, series_drills(series)) for series in SERIES)
+    return Nearby(asked, found, _sources())
+
+
+def _sources() -> tuple[tuple[str, str], ...]:
+    return tuple((series, series_drills(series)[0].source) for series in SERIES)
+
+
+# The series
+
+
+def _number() -> tuple[Drill, ...]:
+    return tuple(_printed(row, f"No {row['number']}", "number") for row in reversed(rows("drills_number")))
+
+
+def _letter() -> tuple[Drill, ...]:
+    return tuple(_printed(row, f"letter {row['letter']}", "letter") for row in rows("drills_letter"))
+
+
+def _printed(row: dict[str, str], name: str, series: str) -> Drill:
+    size = Quantity.inches(Fraction(row["size_in"]))
+    return Drill(name, series, size, f"{row['source']}; {row['second_source']}", row["standing"], row["note"])
+
+
+def _fractional() -> tuple[Drill, ...]:
+    sizes = (Fraction(n, 64) for n in range(1, 65))
+    return tuple(
+        Drill(f"{mixed(size)} in", "fractional", Quantity.inches(size), FRACTIONAL_SOURCE, "rule")
+        for size in sizes
+    )
+
+
+def _metric() -> tuple[Drill, ...]:
+    found = []
+    for start, end, steps in _METRIC_STEPS:
+        at, turn = start, 0
+        while at < end:
+            size = Fraction(at, 100)
+            found.append(Drill(f"{decimal(size)[0]} mm", "metric", Quantity(size), METRIC_SOURCE, "rule"))
+            at, turn = at + steps[turn % len(steps)], turn + 1
+    return tuple(found)
+
+
+# By name
+
+_DRILL = r"(?:[ ]*drill)?"
+_NAME = re.compile(
+    rf"""(?i:
+      (?: No\b\.? | number\b | \# ) [ ]* (?P<number>[0-9]{{1,4}}) {_DRILL}
+    | letter [ ]* (?P<letter>[A-Z]) {_DRILL}
+    | (?P<bare_letter>[A-Z]) [ ]+ drill
+    | (?P<fraction>(?:[0-9]{{1,4}}[ -])?[0-9]{{1,4}}/[0-9]{{1,4}}) (?: [ ]*(?:in|inch|") {_DRILL} | [ ]*drill )
+    | (?P<inch>[0-9]{{1,4}}) [ ]* (?:in|inch|") {_DRILL}
+    | (?P<mm>[0-9]{{1,4}}(?:\.[0-9]{{0,6}})?|\.[0-9]{{1,6}}) [ ]* mm {_DRILL}
+    | (?P<bare>[0-9]{{1,4}}(?:\.[0-9]{{0,6}})?|\.[0-9]{{1,6}}) [ ]+ drill
+    )""",
+    re.VERBOSE,
+)
+#: Text that can only be a drill's name, and no size by itself.
+_NAMED = re.compile(r"(?i:.*[^ ].*drill|(?:No\b\.?|number\b|#)[ ]*[0-9]{1,4}|letter[ ]*[A-Z])")
+_FORMS = "write No 43 drill, letter F drill, 13/64 drill or 5.1 mm drill"
+
+
+def find_drill(text: str) -> Drill:
+    """The drill called `text`: `No 43 drill`, `#43`, `letter F drill`, `13/64 drill`, `5.1 mm drill`.
+
+    Case and blanks are free, and every Drill's own `name` is understood. ShopError for
+    a form that is not a drill's, and for one that is not made, with the nearest that are.
+
+    >>> find_drill("#43").size.inch == Fraction("0.089")
+    True
+    """
+    match = _NAME.fullmatch(" ".join(as_meant(text).split()))
+    if match is None:
+        raise ShopError(f"{text!r} is not a drill's name; {_FORMS}")
+    found = {key: value for key, value in match.groupdict().items() if value}
+    (kind, value), *_ = found.items()
+    if kind == "number":
+        return _by_number(value)
+    if kind in ("letter", "bare_letter"):
+        return _by_name()[f"letter {value.upper()}"]
+    if kind == "bare":
+        raise ShopError(
+            f"{value} of what? write {value} mm drill"
+            + (f" or No {value} drill" if value.isdigit() else f" or {value} in as a size")
+        )
+    if kind == "mm":
+        return _by_size("metric", Quantity(Fraction(value)), f"{value} mm")
+    return _by_size("fractional", Quantity.inches(number_value(value)), f"{value} in")
+
+
+@cache
+def _by_name() -> dict[str, Drill]:
+    return {drill.name: drill for drill in all_drills()}
+
+
+def _by_number(value: str) -> Drill:
+    found = _by_name().get(f"No {int(value)}")
+    if found is None:
+        last = rows("drills_number")[-1]["number"]
+        close = "No 1" if int(value) < 1 else f"No {last}"
+        raise ShopError(f"there is no No {value} drill: they run from No 1 to No {last}, and {close} is nearest")
+    return found
+
+
+def _by_size(series: str, size: Quantity, called: str) -> Drill:
+    near = neighbours(size, series, series_drills(series))
+    if near.exact is not None:
+        return near.exact
+    close = [stock.name for stock in (near.below, near.above) if stock is not None]
+    if len(close) == 2:
+        raise ShopError(f"there is no {called} drill: the nearest {series} ones are {close[0]} and {close[1]}")
+    raise ShopError(f"there is no {called} drill here: the {series} ones known here end at {close[0]}")

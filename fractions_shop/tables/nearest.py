@@ -1,0 +1,109 @@
+"""What lies next to a size in a series of stock sizes: below, above, or exactly it."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Generic, Protocol, TypeVar
+
+from fractions_shop.errors import ShopError
+from fractions_shop.quantity import Quantity
+
+
+class Stock(Protocol):
+    """A thing that is made in fixed sizes."""
+
+    @property
+    def name(self) -> str:
+        """What a maker calls it."""
+
+    @property
+    def size(self) -> Quantity:
+        """Its size, a length."""
+
+
+S = TypeVar("S", bound=Stock)
+
+
+@dataclass(frozen=True)
+class Nearest(Generic[S]):
+    """The neighbours of `asked` in one series.
+
+    `below` and `above` are strictly smaller and larger, or None past either end of the
+    series; `exact` is the one of precisely that size, or None. An error is the stock
+    size less the size asked for, so that one below is negative.
+    """
+
+    series: str
+    asked: Quantity
+    below: S | None
+    above: S | None
+    exact: S | None
+
+    @property
+    def below_error(self) -> Quantity | None:
+        """How far `below` is off; negative."""
+        return self.below.size - self.asked if self.below else None
+
+    @property
+    def above_error(self) -> Quantity | None:
+        """How far `above` is off; positive."""
+        return self.above.size - self.asked if self.above else None
+
+    @property
+    def nearest(self) -> S:
+        """The exact one, else the closer of the two; the smaller of a tie."""
+        found = [stock for stock in (self.exact, self.below, self.above) if stock is not None]
+        return min(found, key=lambda stock: abs(stock.size - self.asked))
+
+
+@dataclass(frozen=True)
+class Nearby(Mapping[str, Nearest[S]], Generic[S]):
+    """The neighbours of `asked` in every series, by the series' name.
+
+    A mapping: `found["number"].below`. `sources` says where each series' figures come
+    from, and `nearest` is the closest of all.
+    """
+
+    asked: Quantity
+    found: tuple[Nearest[S], ...]
+    sources: tuple[tuple[str, str], ...] = ()
+
+    def __getitem__(self, series: str) -> Nearest[S]:
+        for one in self.found:
+            if one.series == series:
+                return one
+        raise KeyError(series)
+
+    def __iter__(self) -> Iterator[str]:
+        return (one.series for one in self.found)
+
+    def __len__(self) -> int:
+        return len(self.found)
+
+    @property
+    def nearest(self) -> S:
+        """The closest of every series; the first series of a tie."""
+        return min((one.nearest for one in self.found), key=lambda stock: abs(stock.size - self.asked))
+
+
+def neighbours(asked: Quantity, series: str, stocks: Sequence[S]) -> Nearest[S]:
+    """The neighbours of `asked` among `stocks`, which rise in size."""
+    place = bisect_left(stocks, asked.mm, key=lambda stock: stock.size.mm)
+    exact = stocks[place] if place < len(stocks) and stocks[place].size == asked else None
+    after = place + 1 if exact else place
+    return Nearest(
+        series,
+        asked,
+        stocks[place - 1] if place else None,
+        stocks[after] if after < len(stocks) else None,
+        exact,
+    )
+
+
+def above_zero(size: Quantity, what: str) -> Quantity:
+    """`size` if it is above zero; ShopError otherwise."""
+    if size.value <= 0:
+        raise ShopError(f"{what} has a size above zero")
+    return size
