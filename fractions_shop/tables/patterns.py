@@ -1,40 +1,93 @@
-"""How drills and gauges are written: regular expressions that load no table.
+"""How drills and gauges are written: regular expressions and words that load no table.
 
-They are for a grammar, so they are not anchored, hold no capturing group and look
-ahead to leave threads (`#6-32`) and plain sums alone. Whether the size exists is for
-`find_drill` and `find_gauge` to say.
+The patterns are for a grammar, so they are not anchored, hold no capturing group and
+look ahead to leave threads (`#6-32`) and plain sums alone. Whether the size exists is
+for `find_drill` and `find_gauge` to say.
 """
 
 from __future__ import annotations
 
+import re
+
+#: What may follow a gauge number, and the series it names (the keys of `gauges.SERIES`).
+GAUGE_WORDS = {
+    "SWG": "SWG",
+    "AWG": "AWG",
+    "B&S": "AWG",
+    "BWG": "BWG",
+    "Stubs iron": "BWG",
+    "MSG": "MSG",
+    "manufacturers": "MSG",
+    "manufacturers standard": "MSG",
+    "US 1893": "US 1893",
+    "US standard 1893": "US 1893",
+    "galvanised": "galvanised",
+    "galvanized": "galvanised",
+    "Stubs steel": "Stubs steel",
+    "Stubs steel wire": "Stubs steel",
+    "zinc": "zinc",
+    "wood screw": "wood screw",
+    "woodscrew": "wood screw",
+}
+#: Words after a gauge number that are read in order to be refused, with the reason.
+_STEEL = (
+    "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not "
+    "among the tables here; write its diameter"
+)
+_US = "US standard means two gauges: write MSG for the manufacturers' one of today, or US 1893 for the old one"
+GAUGE_REFUSED = {
+    "W&M": _STEEL,
+    "USSWG": _STEEL,
+    "steel wire": _STEEL,
+    "US steel wire": _STEEL,
+    "US standard": _US,
+    "USS": _US,
+    "USG": _US,
+    "US": _US,
+}
+#: Words that name no series at all.
+GAUGE_BARE = ("gauge", "gage", "ga")
+
 _NUMBER = r"(?:(?:No\b\.?|number\b|\#)[ ]*)"
 
-#: The words that name a gauge series; a bare `gauge` or `ga` is read so that it can be refused.
-_GAUGE_WORDS = (
-    r"(?:S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B[ ]?&[ ]?S\b|M\.?S\.?G\b\.?"
-    r"|U\.?S\.?S?\.?W\.?G\b\.?|W[ ]?&[ ]?M\b|U\.?S\.?S?\.?G\b\.?"
-    r"|(?:manufacturers?'?|mfrs?'?)(?:[ ]standard)?\b"
-    r"|US[ ]standard\b(?:[ ]1893\b)?|US[ ]1893\b|steel[ ]wire\b"
-    r"|galvani[sz]ed\b|Stubs'?[ ](?:steel|iron)(?:[ ]wire)?\b|zinc\b|wood[ ]?screw\b"
-    r"|(?:sheet[ ])?(?:gauge|gage|ga)\b\.?)"
-)
-_GAUGE_TAIL = r"(?:[ ](?:sheet[ ])?(?:gauge|gage)\b)?"
 
-#: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `22AWG`, `No 8 wood screw`, `18 gauge` (to be refused).
+def gauge_word(text: str) -> str:
+    """`text` in the form in which the words above are looked up: without dots, case or apostrophes."""
+    plain = re.sub(r"[.']", "", text).casefold()
+    plain = " ".join(plain.split()).replace(" & ", "&")
+    return re.sub(r"(?<=.) ?(?:sheet )?(?:gauge|gage)$", "", plain)
+
+
+def _written(word: str) -> str:
+    """A regular expression for a word of the tables as people write it."""
+    if word.isupper() and word.isalnum():
+        return r"\.?".join(word) + r"\b\.?"
+    parts = [part.replace("&", "[ ]?&[ ]?") for part in word.split()]
+    return "[ ]+".join(re.sub(r"(?<=...)s$", "'?s'?", part) for part in parts) + r"\b"
+
+
+_WORDS = (*GAUGE_WORDS, *GAUGE_REFUSED, *GAUGE_BARE)
+_GAUGE_WORD = "(?:" + "|".join(_written(word) for word in sorted(_WORDS, key=len, reverse=True)) + ")"
+
+#: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `22AWG`, `No 8 wood screw`; `18 gauge`, to be refused.
 GAUGE_PATTERN = (
-    rf"(?i:{_NUMBER}?(?:[0-9]{{1,2}}/0|[0-9]{{1,7}})[ ]*{_GAUGE_WORDS}{_GAUGE_TAIL}(?![A-Za-z0-9]))"
+    rf"(?i:{_NUMBER}?(?:[0-9]{{1,2}}/0|[0-9]{{1,7}})[ ]*{_GAUGE_WORD}"
+    r"(?:[ ]+(?:sheet[ ]+)?(?:gauge|gage)\b)?(?![A-Za-z0-9]))"
 )
 
-_SIZE = (
-    r"(?:[0-9]+/[0-9]+(?:[ ]*(?:in\b|inch\b|\"))?"
-    r"|[0-9]+[ ]*(?:in\b|inch\b|\")"
+_DRILL_SIZE = (
+    r"(?:(?:[0-9]+(?:[ ]+|-))?[0-9]+/[0-9]+(?:[ ]*(?:inch\b|in\b|\"))?"
+    r"|[0-9]+[ ]*(?:inch\b|in\b|\")"
     r"|(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[ ]*mm\b)?)"
 )
 #: After `#43` these make it something else than a drill: a thread or a gauge.
-_NOT_A_DRILL = rf"(?![0-9A-Za-z./]|-[0-9]|[ ]*(?:[x×](?![A-Za-z])|UN[A-Z]*\b|thread\b|tap\b|{_GAUGE_WORDS}))"
+_NOT_A_DRILL = (
+    r"(?![0-9A-Za-z./]|-[0-9]|[ ]*(?:[x×](?![A-Za-z])|UN[A-Z]*\b|B\.?A\b|BS[A-Z]\b|thread\b|screw\b"
+    rf"|{_GAUGE_WORD}))"
+)
 
 #: `No 43 drill`, `#43 drill`, `letter F drill`, `F drill`, `13/64 drill`, `5.1 mm drill`, `#43`.
 DRILL_PATTERN = (
-    rf"(?i:(?:{_NUMBER}[0-9]{{1,3}}|(?:letter[ ]+)?[A-Z]|{_SIZE})[ ]+drill\b"
-    rf"|\#[0-9]{{1,3}}{_NOT_A_DRILL})"
+    rf"(?i:(?:{_NUMBER}[0-9]{{1,4}}|(?:letter[ ]+)?[A-Z]|{_DRILL_SIZE})[ ]+drill\b"
+    rf"|\#[0-9]{{1,4}}{_NOT_A_DRILL})"
 )

@@ -1,0 +1,250 @@
+"""Gauges of wire, sheet and wood screws: a number for a size, in many series.
+
+The same number means a different size in each series, so a bare number is refused.
+AWG is computed by the formula of ASTM B258, the manufacturers' and the 1893 sheet
+gauges from their weights, wood screws by 0.060 in + 0.013 in times the number; the
+rest are printed tables (the CSV files beside this module).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from fractions_shop.arguments import as_length
+from fractions_shop.errors import ShopError
+from fractions_shop.notation import as_meant, decimal
+from fractions_shop.quantity import Quantity
+from fractions_shop.tables import rows
+from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
+from fractions_shop.tables.patterns import GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
+
+#: The series, by the word that follows a number, with what each is.
+SERIES = {
+    "SWG": "British (Imperial) standard wire gauge; not the US steel wire gauge, which is also called SWG",
+    "AWG": "American wire gauge (Brown & Sharpe), for copper and brass wire",
+    "BWG": "Birmingham or Stubs iron wire gauge, for tube walls and old iron wire",
+    "MSG": "US manufacturers' standard gauge, for steel sheet",
+    "US 1893": "US standard gauge of 1893, for old iron and steel sheet; not the manufacturers' gauge",
+    "galvanised": "US galvanised sheet gauge, zinc coating included",
+    "Stubs steel": "Stubs steel wire gauge, for tool-steel rod; not the Stubs iron gauge",
+    "zinc": "US zinc sheet gauge; it grows with the number",
+    "wood screw": "wood-screw number, the diameter of the body",
+}
+
+B258_SOURCE = "ASTM B258: 0.005 in x 92^((36 - n)/39), to four figures and no finer than 0.0001 in"
+#: AWG sizes below 44 are rounded more finely, by a rule that was not read.
+_AWG_NUMBERS = range(-3, 45)
+
+
+@dataclass(frozen=True)
+class Gauge:
+    """A size in a gauge series: `name` as a maker says it, its `number` as printed, its `size`.
+
+    `series` is a key of SERIES; `source` says where the size is from, `standing` how
+    far to trust it (STANDINGS of the tables) and `note` what is odd about it.
+    """
+
+    name: str
+    series: str
+    number: str
+    size: Quantity
+    source: str
+    standing: str
+    note: str = ""
+
+    @property
+    def meaning(self) -> str:
+        """What the series is, and what it is not to be taken for."""
+        return SERIES[self.series]
+
+
+@cache
+def series_gauges(series: str) -> tuple[Gauge, ...]:
+    """The gauges of one series, smallest first; ShopError for a word that is no series."""
+    if series not in _MAKERS:
+        raise ShopError(f"{series!r} is not a gauge series: {', '.join(SERIES)}")
+    return tuple(sorted(_MAKERS[series](), key=lambda gauge: gauge.size.mm))
+
+
+@cache
+def all_gauges() -> tuple[Gauge, ...]:
+    """Every gauge, series by series, each rising in size."""
+    return tuple(gauge for series in SERIES for gauge in series_gauges(series))
+
+
+def gauges(size: Any) -> Nearby[Gauge]:
+    """The gauges next below and above `size` in each series, and the exact one if there is one.
+
+    `size` is a Quantity, a written size, or a gauge by name. ShopError if it is not
+    above zero.
+
+    >>> near = gauges("0.048 in")
+    >>> near["SWG"].exact.name, near["AWG"].below.name, near["AWG"].above.name
+    ('18 SWG', '17 AWG', '16 AWG')
+    """
+    if isinstance(size, str) and _NAME.fullmatch(as_meant(size).strip()):
+        size = find_gauge(size).size
+    asked = above_zero(as_length(size), "a gauge")
+    found = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
+    return Nearby(asked, found, tuple((series, series_gauges(series)[0].source) for series in SERIES))
+
+
+# The series
+
+
+def _printed(series: str, table: str) -> tuple[Gauge, ...]:
+    return tuple(_gauge(series, row, Fraction(row["size_in"])) for row in rows(table))
+
+
+def _gauge(series: str, row: dict[str, str], inches: Fraction, note: str = "") -> Gauge:
+    source = "; ".join(filter(None, (row["source"], row["second_source"])))
+    notes = "; ".join(filter(None, (row["note"], note)))
+    number = row["gauge"]
+    return Gauge(
+        f"{number} {series}", series, number, Quantity.inches(inches), source, row["standing"], notes
+    )
+
+
+def _awg() -> tuple[Gauge, ...]:
+    return tuple(
+        Gauge(f"{text} AWG", "AWG", text, Quantity.inches(awg_inches(n)), B258_SOURCE, "rule")
+        for n, text in ((n, str(n) if n > 0 else f"{1 - n}/0") for n in _AWG_NUMBERS)
+    )
+
+
+def awg_inches(n: int) -> Fraction:
+    """The diameter of AWG `n` (0 for 1/0, -3 for 4/0) in inches, rounded as ASTM B258 says.
+
+    No root is taken: k ten-thousandths are nearest to 50 x 92^((36 - n)/39) when
+    (2k - 1)^39 <= 100^39 x 92^(36 - n) < (2k + 1)^39, and all of these are whole numbers.
+    A tie cannot be, since an odd number is no 39th power of an even one.
+
+    >>> awg_inches(8) == Fraction("0.1285")
+    True
+    """
+    goal, scale = 100**39 * 92 ** max(0, 36 - n), 92 ** max(0, n - 36)
+    low, high = 0, 10_000
+    while high - low > 1:
+        middle = (low + high) // 2
+        if (2 * middle - 1) ** 39 * scale <= goal:
+            low = middle
+        else:
+            high = middle
+    return Fraction(low, 10_000)
+
+
+def _manufacturers() -> tuple[Gauge, ...]:
+    found = []
+    for row in rows("gauge_msg"):
+        thickness = Fraction(row["weight_oz_per_ft2"]) / 16 / Fraction("41.82")
+        found.append(_gauge("MSG", row, Fraction(round(thickness * 10_000), 10_000)))
+    return tuple(found)
+
+
+def _of_1893() -> tuple[Gauge, ...]:
+    return tuple(
+        _gauge("US 1893", row, Fraction(row["weight_oz_per_ft2"]) / 640) for row in rows("gauge_us_1893")
+    )
+
+
+def _wood_screws() -> tuple[Gauge, ...]:
+    found = []
+    for row in rows("woodscrews"):
+        n = row["number"]
+        size = Quantity.inches(Fraction("0.060") + int(n) * Fraction("0.013"))
+        name = f"No {n} wood screw"
+        found.append(Gauge(name, "wood screw", n, size, row["source"], row["standing"], row["note"]))
+    return tuple(found)
+
+
+_MAKERS: dict[str, Callable[[], tuple[Gauge, ...]]] = {
+    "SWG": lambda: _printed("SWG", "gauge_swg"),
+    "AWG": _awg,
+    "BWG": lambda: _printed("BWG", "gauge_bwg"),
+    "MSG": _manufacturers,
+    "US 1893": _of_1893,
+    "galvanised": lambda: _printed("galvanised", "gauge_galvanised"),
+    "Stubs steel": lambda: _printed("Stubs steel", "gauge_stubs_steel"),
+    "zinc": lambda: _printed("zinc", "gauge_zinc"),
+    "wood screw": _wood_screws,
+}
+
+
+# By name
+
+_NAME = re.compile(
+    r"(?:(?:No\b\.?|number\b|#)[ ]*)?(?P<number>[0-9]{1,2}/0|[0-9]{1,7})[ ]*(?P<words>[A-Za-z][A-Za-z0-9.&' ]*)?",
+    re.IGNORECASE,
+)
+_SERIES_BY_WORD = {gauge_word(word): series for word, series in GAUGE_WORDS.items()}
+_REFUSED_BY_WORD = {gauge_word(word): reason for word, reason in GAUGE_REFUSED.items()}
+
+
+def gauge_size(text: str) -> Quantity:
+    """The size of the gauge called `text`; ShopError as for `find_gauge`.
+
+    >>> gauge_size("18 SWG").inch == Fraction("0.048")
+    True
+    """
+    return find_gauge(text).size
+
+
+def find_gauge(text: str) -> Gauge:
+    """The gauge called `text`: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `16 MSG`, `No 8 wood screw`.
+
+    Case, blanks and dots are free; 0, 1/0 and 00, 2/0 are the same. SWG is the British
+    gauge. ShopError for a number without a series, a series that is not known here or
+    that has two meanings, and a number that the series has not, with the nearest it has.
+
+    >>> find_gauge("No. 8 b.w.g.").name
+    '8 BWG'
+    """
+    match = _NAME.fullmatch(" ".join(as_meant(text).split()))
+    if match is None:
+        raise ShopError(f"{text!r} is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or No 8 wood screw")
+    number, word = match["number"], gauge_word(match["words"] or "gauge")
+    if word in GAUGE_BARE:
+        raise ShopError(_which(number))
+    if word in _REFUSED_BY_WORD:
+        raise ShopError(_REFUSED_BY_WORD[word])
+    if word not in _SERIES_BY_WORD:
+        raise ShopError(f"{match['words']!r} is not a gauge series known here: {', '.join(SERIES)}")
+    return _numbered(_SERIES_BY_WORD[word], number)
+
+
+@cache
+def _by_number(series: str) -> dict[int, Gauge]:
+    return {_order(gauge.number): gauge for gauge in series_gauges(series)}
+
+
+def _order(number: str) -> int:
+    """A gauge number as an integer that keeps the order: 2/0 and 00 are -1, 1/0 and 0 are 0."""
+    if "/" in number:
+        return 1 - int(number.partition("/")[0])
+    return 1 - len(number) if set(number) == {"0"} else int(number)
+
+
+def _numbered(series: str, number: str) -> Gauge:
+    known = _by_number(series)
+    wanted = _order(number)
+    if wanted in known and not number.startswith("0/"):
+        return known[wanted]
+    close = known[min(known, key=lambda n: abs(n - wanted))]
+    first, last = known[min(known)].number, known[max(known)].number
+    raise ShopError(
+        f"there is no {number} in the {series} series: it runs from {first} to {last}, "
+        f"and the nearest is {close.name}"
+    )
+
+
+def _which(number: str) -> str:
+    """The refusal of a bare number, with what it would be in each series that has it."""
+    found = (_by_number(series).get(_order(number)) for series in SERIES)
+    said = [f"{gauge.name} is {decimal(gauge.size.inch)[0]} in" for gauge in found if gauge is not None]
+    choices = "; ".join(said) or f"no series has that number: write one of {', '.join(SERIES)}"
+    return f"{number} gauge of which series? {choices}"

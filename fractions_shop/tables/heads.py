@@ -1,0 +1,114 @@
+"""Head sizes of metric screws (M1.6 to M12) and of wood screws, with washers.
+
+Every figure keeps its own source and standing: the two diameters of a countersunk
+metric head are from memory, and where two sources differ the note says what the other
+one prints.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from fractions_shop.errors import ShopError
+from fractions_shop.notation import as_meant
+from fractions_shop.quantity import Quantity
+from fractions_shop.tables import rows
+from fractions_shop.tables.gauges import find_gauge
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """One figure of a head: what it is (`name`), its `size`, and how far to trust it."""
+
+    name: str
+    size: Quantity
+    source: str
+    standing: str
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Head:
+    """A head (or washer) for a screw of one `size`, by a standard.
+
+    `kind` is what it looks like; `dimensions` are in the order of the table.
+    """
+
+    standard: str
+    kind: str
+    size: str
+    dimensions: tuple[Dimension, ...]
+
+    def __getitem__(self, name: str) -> Dimension:
+        for dimension in self.dimensions:
+            if dimension.name == name:
+                return dimension
+        raise KeyError(name)
+
+
+_METRIC = re.compile(r"M[ ]?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:[ ]*[x×*][ ]*[0-9.]+)?", re.IGNORECASE)
+_WOOD = "ASME B18.6.1"
+
+
+def heads(text: str) -> tuple[Head, ...]:
+    """The heads that a screw called `text` (`M3`, `M3 x 0.5`, `No 8 wood screw`) may have.
+
+    ShopError if `text` is no such screw, or there is no table for its size, with the
+    nearest size that there is.
+
+    >>> {head.standard: head["across flats"].size.mm for head in heads("M6") if head.kind == "hexagon head"}
+    {'ISO 4014': Fraction(10, 1)}
+    """
+    plain = as_meant(text).strip()
+    match = _METRIC.fullmatch(plain)
+    if match is None:
+        return (_wood_head(plain),)
+    known = _metric()
+    wanted = Fraction(match[1])
+    if wanted not in known:
+        close = min(known, key=lambda size: abs(size - wanted))
+        raise ShopError(f"there is no table of heads for {plain}: the nearest is {known[close][0].size}")
+    return known[wanted]
+
+
+@cache
+def _metric() -> dict[Fraction, tuple[Head, ...]]:
+    """Heads by the diameter after the M."""
+    found: dict[tuple[str, str, str], list[Dimension]] = {}
+    for row in rows("screw_heads_metric"):
+        found.setdefault((row["standard"], row["head"], row["size"]), []).append(_dimension(row))
+    sizes: dict[Fraction, list[Head]] = {}
+    for (standard, kind, size), dimensions in found.items():
+        sizes.setdefault(Fraction(size[1:]), []).append(Head(standard, kind, size, tuple(dimensions)))
+    return {size: tuple(heads) for size, heads in sizes.items()}
+
+
+def _dimension(row: dict[str, str]) -> Dimension:
+    size = Quantity.millimetres(Fraction(row["value_mm"]))
+    source = "; ".join(filter(None, (row["source"], row["second_source"])))
+    return Dimension(row["dimension"], size, source, row["standing"], row["note"])
+
+
+def _wood_head(text: str) -> Head:
+    gauge = find_gauge(text)
+    if gauge.series != "wood screw":
+        raise ShopError(f"{text!r} is not a screw: write M3 or No 8 wood screw")
+    row = next(row for row in rows("woodscrews") if row["number"] == gauge.number)
+    if not row["flat_head_max_in"]:
+        raise ShopError(f"there is no head size for a {gauge.name}: it is {row['note']}")
+    columns = {
+        "body diameter, maximum": "body_max_in",
+        "head diameter, maximum": "flat_head_max_in",
+        "head diameter, minimum": "flat_head_min_in",
+    }
+    source = "open CAD data file after ASME B18.6.1"
+    return Head(
+        _WOOD, "countersunk (flat) head", gauge.name,
+        tuple(
+            Dimension(name, Quantity.inches(Fraction(row[column])), source, "one source")
+            for name, column in columns.items()
+        ),
+    )  # fmt: skip
