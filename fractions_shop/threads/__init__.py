@@ -1,0 +1,16 @@
+"""Screw threads: every series by its standard's formula, and what can stand in for what.
+
+forms.py       thread forms: angle, depth, rounding, by the constants that are printed
+ba.py          the British Association formula, in whole numbers
+series.py      the series and their sizes
+thread.py      Thread: one thread and its figures
+holes.py       tapping drills and clearance holes
+wires.py       measuring over three wires
+heads.py       head sizes, where a table of them was read
+names.py       threads as they are written; loads no table
+lookup.py      `thread`: from a written name to its figures
+identify.py    `identify`: from worn readings to the threads they may be
+substitute.py  `substitute`: what can be fitted instead, and what happens
+
+Nothing is loaded until a thread is asked for; `names` can be imported for its pattern alone.
+"""

@@ -1,0 +1,47 @@
+"""The British Association series of BS 93, in whole-number arithmetic.
+
+Pitch of No N: 0.9^N mm; major: 6 p^1.2 mm, p not rounded; both to 2 significant
+figures. The rounded pitch will not do: it gives 13, 15 and 16 BA wrong. No root is
+taken: D = 6 p^(6/5) is compared through D^5 = 6^5 p^6, which is rational.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+#: BS 93 stops at 16 BA; the same formula is quoted as far as 25.
+LAST_OF_STANDARD = 16
+LAST = 25
+_FIGURES = 2
+
+
+def pitch(number: int) -> Fraction:
+    """The pitch of No `number` in millimetres.
+
+    >>> pitch(6)
+    Fraction(53, 100)
+    """
+    return _two_figures(Fraction(9, 10) ** number, 1)
+
+
+def major(number: int) -> Fraction:
+    """The major diameter of No `number` in millimetres.
+
+    >>> major(6)
+    Fraction(14, 5)
+    """
+    fifth_power = 6**5 * (Fraction(9, 10) ** number) ** 6
+    return _two_figures(fifth_power, 5)
+
+
+def _two_figures(value: Fraction, root: int) -> Fraction:
+    """The `root`-th root of `value` to two significant figures, a half going up."""
+    step = Fraction(1)
+    while (10**_FIGURES * step) ** root <= value:
+        step *= 10
+    while (10 ** (_FIGURES - 1) * step) ** root > value:
+        step /= 10
+    units = 10 ** (_FIGURES - 1)
+    while ((units + Fraction(1, 2)) * step) ** root <= value:
+        units += 1
+    return units * step

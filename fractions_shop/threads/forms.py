@@ -1,0 +1,233 @@
+"""Thread forms: the angle, the depths as multiples of the pitch, and how a standard rounds them.
+
+Every factor is the decimal constant that the standard or handbook prints, taken as an
+exact fraction, so that a figure follows the published arithmetic. The constants stand
+for roots (H = 0.866025 p is the square root of 3/4), so whatever is computed with
+them is marked approximate. BA and ISO 228 pipe threads round the depth itself; their
+figures are exact by definition.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fractions_shop.errors import ShopError
+from fractions_shop.notation import decimal
+from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.units import INCH
+
+F = Fraction
+
+
+@dataclass(frozen=True)
+class Convention:
+    """One of the minor diameters in print: major less `factor` pitches."""
+
+    name: str
+    factor: Fraction
+    source: str
+
+
+@dataclass(frozen=True)
+class Form:
+    """A thread form.
+
+    `depth` is the depth on one side in pitches, so that minor is major - 2 depth, where `step` (millimetres) is what the
+    standard rounds the depth to, or None. `effective` is what comes off the major to give
+    the effective diameter; it is not the depth where the pitch line does not halve the
+    depth (60 degree forms). `rounding` is how far below
+    the crest the straight flank begins, in pitches. `minors` are the minor diameters
+    that are printed, the first being the one that `Thread.minor` gives.
+    """
+
+    name: str
+    angle: Angle
+    depth: Fraction
+    effective: Fraction
+    rounding: Fraction
+    minors: tuple[Convention, ...]
+    source: str
+    step: Fraction | None = None
+
+    def depth_of(self, pitch: Quantity) -> Quantity:
+        """The depth on one side for this pitch, rounded as the standard rounds it."""
+        return self._cut(self.depth, pitch)
+
+    def effective_of(self, pitch: Quantity) -> Quantity:
+        """How far the effective diameter lies under the major one."""
+        return self._cut(self.effective, pitch)
+
+    def _cut(self, factor: Fraction, pitch: Quantity) -> Quantity:
+        if self.step is None:
+            return Quantity(factor * pitch.mm, 1, True)
+        return Quantity(to_step(factor * pitch.mm, self.step))
+
+
+@dataclass(frozen=True)
+class Basis:
+    """What a percentage of thread is a percentage of: `factor` pitches on the diameter."""
+
+    name: str
+    factor: Fraction
+    meaning: str
+
+
+def to_step(value: Fraction, step: Fraction) -> Fraction:
+    """`value` to the nearest multiple of `step`, a half going up, as printed tables do."""
+    return (value / step + F(1, 2)).__floor__() * step
+
+
+SIXTY, FIFTY_FIVE, BA_ANGLE = Angle(F(60)), Angle(F(55)), Angle(F("47.5"))
+
+_BA_SOURCE = "BS 93:1951 (Machinery's Handbook 31st ed. p.2115)"
+_WHITWORTH_SOURCE = "BS 84 (Machinery's Handbook 31st ed. p.2087)"
+
+#: BS 93: h = 0.6 p, tabulated to 0.005 mm; crest radius 0.1808346 p, so that the flank
+#: begins r (1 - sin 23.75 deg) = 0.1080 p below the crest.
+BA = Form(
+    "British Association, 47 1/2 degrees, rounded",
+    BA_ANGLE,
+    F("0.6"),
+    F("0.6"),
+    F("0.1080"),
+    (Convention("both threads: D - 2h, h rounded to 0.005 mm", F("1.2"), _BA_SOURCE),),
+    _BA_SOURCE,
+    F("0.005"),
+)
+#: The same beyond the standard, where no table rounds the depth.
+BA_BEYOND = Form(
+    BA.name,
+    BA_ANGLE,
+    F("0.6"),
+    F("0.6"),
+    F("0.1080"),
+    (Convention("both threads: D - 1.2p, not rounded", F("1.2"), "formula of BS 93 carried on"),),
+    "formula of BS 93 carried on beyond 16 BA",
+)
+#: H = 0.960491 p, h = 2H/3 = 0.640327 p, depth of rounding 0.0739176 p.
+WHITWORTH = Form(
+    "Whitworth, 55 degrees, rounded",
+    FIFTY_FIVE,
+    F("0.640327"),
+    F("0.640327"),
+    F("0.0739176"),
+    (Convention("both threads: D - 1.280654p", F("1.280654"), _WHITWORTH_SOURCE),),
+    _WHITWORTH_SOURCE,
+)
+_PIPE_MINOR = Convention("both threads: D - 2h, h rounded to 0.001 mm", F("1.280654"), "ISO 228-1")
+PIPE = Form(
+    "Whitworth pipe, 55 degrees, rounded",
+    FIFTY_FIVE,
+    F("0.640327"),
+    F("0.640327"),
+    F("0.0739176"),
+    (_PIPE_MINOR,),
+    "ISO 228-1",
+    F("0.001"),
+)
+PIPE_TAPER = Form(
+    "Whitworth pipe, 55 degrees, rounded, taper 1 in 16 on the diameter",
+    FIFTY_FIVE,
+    F("0.640327"),
+    F("0.640327"),
+    F("0.0739176"),
+    (Convention("at the gauge plane: D - 2h, h rounded to 0.001 mm", F("1.280654"), "ISO 7-1"),),
+    "ISO 7-1",
+    F("0.001"),
+)
+#: H = 0.866025 p; 3H/8 = 0.324760 p a side to the pitch line, 5H/8 = 0.541266 p to the minor.
+_INTERNAL = Convention(
+    "internal thread D1: D - 1.082532p, 5H/8 a side", F("1.082532"), "ASME B1.1; ISO 724"
+)
+_DESIGN = Convention(
+    "external thread d3: D - 1.226869p, 17H/24 a side, as on most drill charts",
+    F("1.226869"),
+    "ISO 68-1",
+)
+UNIFIED = Form(
+    "unified, 60 degrees",
+    SIXTY,
+    F("0.541266"),
+    F("0.649519"),
+    F(0),
+    (
+        _INTERNAL,
+        Convention(
+            "external UNR thread d3, rounded root, for reference: D - 1.190785p",
+            F("1.190785"),
+            "Machinery's Handbook 31st ed. p.1978",
+        ),
+        _DESIGN,
+        Convention(
+            "American National before 1948: D - 1.299038p, 3H/4 a side", F("1.299038"), "3H/4"
+        ),
+    ),
+    "ASME B1.1 (Machinery's Handbook 31st ed. p.1978)",
+)
+METRIC = Form(
+    "ISO metric, 60 degrees", SIXTY, F("0.541266"), F("0.649519"), F(0), (_INTERNAL, _DESIGN),
+    "ISO 68-1 and ISO 724",
+)  # fmt: skip
+#: r = p/6 at both ends, so each truncation is p/6 and h = H - p/3 = 0.5327 p.
+CYCLE = Form(
+    "British Standard Cycle, 60 degrees, rounded",
+    SIXTY,
+    F("0.5327"),
+    F("0.5327"),
+    F(1, 12),
+    (Convention("both threads: D - 1.0654p", F("1.0654"), "BS 811:1950"),),
+    "BS 811:1950 (copies of its tables)",
+)
+#: h = 0.8 p at most (sharp crests and roots); the diameters lie on a taper.
+NPT = Form(
+    "American taper pipe, 60 degrees, taper 1 in 16 on the diameter",
+    SIXTY,
+    F("0.8"),
+    F("0.8"),
+    F(0),
+    (Convention("at the gauge plane, deepest: E1 - 0.8p", F("0.8"), "ASME B1.20.1"),),
+    "ASME B1.20.1",
+)
+
+#: Names under which a percentage of thread may be asked for.
+BASES = {
+    "full": "the whole depth of the form itself",
+    "basic": "the whole depth of the form itself; for 60 degree threads 5H/8 a side, 1.082532p",
+    "3H/4": "American trade practice, 60 degree threads: 3H/4 a side, 1.299038p",
+    "forming": "forming taps, 60 degree threads: 0.68p",
+}
+_TRADE = Basis("3H/4", F("1.299038"), BASES["3H/4"])
+_FORMING = Basis("forming", F("0.68"), BASES["forming"])
+
+
+def bases(form: Form) -> tuple[Basis, ...]:
+    """The bases that make sense for a form, the customary one first.
+
+    Drill charts for unified and metric threads count 75 % on 3H/4, which is 90 % of
+    the basic depth: the ratio of the two is exactly 1.2 in H and so in the holes.
+    """
+    if form in (UNIFIED, METRIC):
+        return (_TRADE, Basis("basic", F("1.082532"), "the basic depth, 5H/8 a side: 1.082532p"), _FORMING)
+    factor = 2 * form.depth
+    return (Basis("full", factor, f"the whole depth of the form: {decimal(factor)[0]}p"),)
+
+
+def basis_named(form: Form, name: str | None) -> Basis:
+    """The basis called `name`, or the customary one; ShopError names those there are."""
+    known = bases(form)
+    if name is None:
+        return known[0]
+    wanted = {"full": "basic"}.get(name, name) if len(known) > 1 else {"basic": "full"}.get(name, name)
+    for basis in known:
+        if basis.name.lower() == wanted.lower():
+            return basis
+    raise ShopError(
+        f"{name!r} is not a basis for {form.name} threads: "
+        + ", ".join(f"{basis.name} ({basis.meaning})" for basis in known)
+    )
+
+
+def pitch_of(tpi: Fraction) -> Quantity:
+    """The pitch of so many threads to the inch."""
+    return Quantity(INCH / tpi)

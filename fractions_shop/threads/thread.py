@@ -1,0 +1,178 @@
+"""Thread: one thread, with every figure that follows from its major, pitch and form."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
+
+from fractions_shop.arguments import as_length
+from fractions_shop.errors import NoAnswer
+from fractions_shop.quantity import Angle, Exact, Quantity
+from fractions_shop.threads import holes, wires
+from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form
+from fractions_shop.threads.heads import Head
+from fractions_shop.threads.heads import heads as heads_of
+from fractions_shop.units import INCH
+
+LOAD_CAUTION = (
+    "where a thread carries load, guards a person or keeps something from falling, these figures do not "
+    "say what it will bear: go by the standard in force, the local code and a licensed engineer"
+)
+PRESSURE_CAUTION = (
+    "where a thread holds gas, steam or other pressure, these figures do not make it safe or tight: "
+    "go by the standard in force, the local code and a licensed fitter"
+)
+#: pi to 30 figures, for stress areas.
+_PI = Fraction("3.14159265358979323846264338328")
+
+
+@dataclass(frozen=True)
+class Minor:
+    """A minor diameter and the convention by which it is one."""
+
+    size: Quantity
+    convention: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Thread:
+    """A thread of a known series; lengths are Quantities.
+
+    `major` is the basic major diameter (for a taper thread at the gauge plane, for NPT
+    the outside of the pipe), `pitch` the basic pitch. `size` is the size alone
+    (`6`, `1/4`, `No 6`), `standing` how far the size list may be trusted (STANDINGS of
+    the tables), `source` where it is from. Two threads are equal if series and name are.
+    """
+
+    series: str
+    name: str
+    size: str = field(compare=False)
+    major: Quantity = field(compare=False, repr=False)
+    pitch: Quantity = field(compare=False, repr=False)
+    form: Form = field(compare=False, repr=False)
+    system: str = field(compare=False, repr=False)
+    source: str = field(compare=False, repr=False)
+    standing: str = field(default="rule", compare=False, repr=False)
+    notes: tuple[str, ...] = field(default=(), compare=False, repr=False)
+    gauge_effective: Quantity | None = field(default=None, compare=False, repr=False)
+    tap_drill: Quantity | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def tpi(self) -> Fraction:
+        """Threads per inch, a plain number; exact also where it is no whole number."""
+        return INCH / self.pitch.mm
+
+    @property
+    def angle(self) -> Angle:
+        """The included angle of the flanks."""
+        return self.form.angle
+
+    @property
+    def taper(self) -> bool:
+        """Whether it is a taper thread, 1 in 16 on the diameter."""
+        return self.form in (PIPE_TAPER, NPT)
+
+    @cached_property
+    def depth(self) -> Quantity:
+        """Depth on one side, of the form that `minor` goes with (5H/8 for 60 degree threads)."""
+        return self.form.depth_of(self.pitch)
+
+    @cached_property
+    def effective(self) -> Quantity:
+        """Effective (pitch) diameter; of a taper thread at the gauge plane."""
+        if self.gauge_effective is not None:
+            return self.gauge_effective
+        return self.major - self.form.effective_of(self.pitch)
+
+    @cached_property
+    def minor(self) -> Quantity:
+        """Minor diameter by `minor_convention`; `minors` has the others in print."""
+        if self.gauge_effective is not None:
+            return self.gauge_effective - self.depth
+        return self.major - self.depth * 2
+
+    @property
+    def minor_convention(self) -> str:
+        """Which minor diameter `minor` is."""
+        return self.form.minors[0].name
+
+    @property
+    def minors(self) -> tuple[Minor, ...]:
+        """Every minor diameter that is printed for the form, `minor` first."""
+        first, *rest = self.form.minors
+        others = (
+            Minor(self.major - Quantity(c.factor * self.pitch.mm, 1, True), c.name, c.source) for c in rest
+        )
+        return (Minor(self.minor, first.name, first.source), *others)
+
+    # Holes
+
+    def tapping(
+        self,
+        engagement: Exact | Quantity | None = None,
+        basis: str | None = None,
+        drills: str | None = None,
+    ) -> holes.TappingDrill:
+        """The drill for tapping: nearest real one to `engagement` percent (75) on a `basis`.
+
+        `basis` is `full`/`basic` (the form's own depth), and for 60 degree threads
+        `3H/4` (their default, as on drill charts) or `forming`. `drills` looks among
+        `metric`, `inch` or `any` drills; by default the thread's own system. Taper pipe
+        threads have the printed drill only; NoAnswer where none was read.
+        """
+        if self.taper:
+            if engagement is not None or basis is not None:
+                raise NoAnswer("a taper thread has no single engagement: ask for its tapping drill alone")
+            return holes.taper_tapping(self.tap_drill, self.name, self.source)
+        return holes.tapping(
+            self.major, self.pitch, self.form, drills or self.system, engagement, basis
+        )
+
+    def clearance(self, fit: str = "medium") -> holes.ClearanceHole:
+        """The hole that clears it: `close`, `medium` or `free`. NoAnswer above 64 mm."""
+        return holes.clearance(self.major, self.series, self.size, fit)
+
+    # Measuring and strength
+
+    @property
+    def best_wire(self) -> Quantity:
+        """The wire that touches the flanks at the pitch line."""
+        return wires.best_wire(self.pitch, self.form)
+
+    def over_wires(self, wire: Quantity | str | None = None) -> Quantity:
+        """The reading over three wires, best ones unless given.
+
+        ShopError for a wire that does not seat; NoAnswer for a taper thread, which needs
+        another method.
+        """
+        if self.taper:
+            raise NoAnswer("three wires do not measure a taper thread: use its gauge")
+        size = None if wire is None else as_length(wire)
+        return wires.over_wires(self.major, self.effective, self.pitch, self.form, size)
+
+    @cached_property
+    def stress_area(self) -> Quantity | None:
+        """Tensile stress area where a standard gives it, else None.
+
+        ISO 898-1 for metric, pi/4 (d - 0.938194p)^2; for unified the handbook's
+        0.7854 (D - 0.9743/n)^2 (Machinery's Handbook 31st ed. p.1978).
+        """
+        if self.form == METRIC:
+            across = self.major - self.pitch * Fraction("0.938194")
+            return across**2 * Quantity(_PI / 4, 0, True)
+        if self.form == UNIFIED:
+            across = self.major - self.pitch * Fraction("0.9743")
+            return across**2 * Quantity(Fraction("0.7854"), 0, True)
+        return None
+
+    @property
+    def heads(self) -> tuple[Head, ...]:
+        """Head sizes, where a table of them was read; else empty."""
+        return heads_of(self.series, self.size, self.major)
+
+    @property
+    def caution(self) -> str:
+        """What the figures must not be taken for."""
+        return PRESSURE_CAUTION if self.form in (PIPE, PIPE_TAPER, NPT) else LOAD_CAUTION
