@@ -86,7 +86,10 @@ def test_fractional_drills_are_64ths(n):
 
 
 # Spot values of each stretch of BS 328, as given in an encyclopaedia article on drill sizes.
-@pytest.mark.parametrize("made", ["0.2", "0.22", "0.25", "0.28", "0.98", "1", "1.05", "2.95", "3.1", "13.9", "14", "14.25", "24.75", "25"])
+@pytest.mark.parametrize(
+    "made",
+    ["0.2", "0.22", "0.25", "0.28", "0.98", "1", "1.05", "2.95", "3.1", "13.9", "14", "14.25", "24.75", "25"],
+)
 def test_metric_steps_are_made(made):
     assert find_drill(f"{made} mm drill").size.mm == Fraction(made)
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from fractions_shop.arguments import as_length
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import as_meant, decimal, mixed, number_value
+from fractions_shop.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
@@ -71,8 +71,9 @@ def drills(size: Any) -> Nearby[Drill]:
     >>> near["number"].below.name, near["number"].above.name, near["metric"].exact.name
     ('No 8', 'No 7', '5.1 mm')
     """
-    if isinstance(size, str) and _NAMED.fullmatch(as_meant(size).strip()):
-        size = find_drill(size).size
+    if isinstance(size, str):
+        plain = read_plain(size)
+        size = find_drill(size).size if plain is None else plain
     asked = above_zero(as_length(size), "a drill")
     found = tuple(neighbours(asked, series, series_drills(series)) for series in SERIES)
     return Nearby(asked, found, _sources())
@@ -132,8 +133,6 @@ _NAME = re.compile(
     )""",
     re.VERBOSE,
 )
-#: Text that can only be a drill's name, and no size by itself.
-_NAMED = re.compile(r"(?i:.*[^ ].*drill|(?:No\b\.?|number\b|#)[ ]*[0-9]{1,4}|letter[ ]*[A-Z])")
 _FORMS = "write No 43 drill, letter F drill, 13/64 drill or 5.1 mm drill"
 
 
@@ -175,7 +174,9 @@ def _by_number(value: str) -> Drill:
     if found is None:
         last = rows("drills_number")[-1]["number"]
         close = "No 1" if int(value) < 1 else f"No {last}"
-        raise ShopError(f"there is no No {value} drill: they run from No 1 to No {last}, and {close} is nearest")
+        raise ShopError(
+            f"there is no No {value} drill: they run from No 1 to No {last}, and {close} is nearest"
+        )
     return found
 
 
@@ -185,5 +186,7 @@ def _by_size(series: str, size: Quantity, called: str) -> Drill:
         return near.exact
     close = [stock.name for stock in (near.below, near.above) if stock is not None]
     if len(close) == 2:
-        raise ShopError(f"there is no {called} drill: the nearest {series} ones are {close[0]} and {close[1]}")
+        raise ShopError(
+            f"there is no {called} drill: the nearest {series} ones are {close[0]} and {close[1]}"
+        )
     raise ShopError(f"there is no {called} drill here: the {series} ones known here end at {close[0]}")

@@ -17,7 +17,7 @@ from typing import Any
 
 from fractions_shop.arguments import as_length
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import as_meant, decimal
+from fractions_shop.notation import as_meant, decimal, read_plain
 from fractions_shop.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
@@ -87,8 +87,10 @@ def gauges(size: Any) -> Nearby[Gauge]:
     >>> near["SWG"].exact.name, near["AWG"].below.name, near["AWG"].above.name
     ('18 SWG', '17 AWG', '16 AWG')
     """
-    if isinstance(size, str) and _NAME.fullmatch(as_meant(size).strip()):
-        size = find_gauge(size).size
+    if isinstance(size, str):
+        plain = read_plain(size)
+        # A bare number goes to find_gauge too, which names the series it might be of.
+        size = plain if plain is not None and plain.power else find_gauge(size).size
     asked = above_zero(as_length(size), "a gauge")
     found = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
     return Nearby(asked, found, tuple((series, series_gauges(series)[0].source) for series in SERIES))
@@ -232,7 +234,9 @@ def _order(number: str) -> int:
 def _numbered(series: str, number: str) -> Gauge:
     known = _by_number(series)
     wanted = _order(number)
-    if wanted in known and not number.startswith("0/"):
+    if number.split("/")[0].strip("0") == "" and "/" in number:
+        raise ShopError(f"{number} is not a gauge number: write 0, 2/0, 3/0 and so on")
+    if wanted in known:
         return known[wanted]
     close = known[min(known, key=lambda n: abs(n - wanted))]
     first, last = known[min(known)].number, known[max(known)].number

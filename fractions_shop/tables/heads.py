@@ -93,9 +93,9 @@ def _dimension(row: dict[str, str]) -> Dimension:
 
 
 def _wood_head(text: str) -> Head:
+    if not re.search(r"wood[ ]*screw", text, re.IGNORECASE):
+        raise ShopError(f"{text!r} is not a screw with a table of heads here: write M3 or No 8 wood screw")
     gauge = find_gauge(text)
-    if gauge.series != "wood screw":
-        raise ShopError(f"{text!r} is not a screw: write M3 or No 8 wood screw")
     row = next(row for row in rows("woodscrews") if row["number"] == gauge.number)
     if not row["flat_head_max_in"]:
         raise ShopError(f"there is no head size for a {gauge.name}: it is {row['note']}")

@@ -34,7 +34,9 @@ _STEEL = (
     "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not "
     "among the tables here; write its diameter"
 )
-_US = "US standard means two gauges: write MSG for the manufacturers' one of today, or US 1893 for the old one"
+_US = (
+    "US standard means two gauges: write MSG for the manufacturers' one of today, or US 1893 for the old one"
+)
 GAUGE_REFUSED = {
     "W&M": _STEEL,
     "USSWG": _STEEL,
@@ -46,7 +48,7 @@ GAUGE_REFUSED = {
     "US": _US,
 }
 #: Words that name no series at all.
-GAUGE_BARE = ("gauge", "gage", "ga")
+GAUGE_BARE = ("gauge", "gage", "ga", "sheet")
 
 _NUMBER = r"(?:(?:No\b\.?|number\b|\#)[ ]*)"
 
