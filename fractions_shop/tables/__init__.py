@@ -7,7 +7,6 @@ trusted: see STANDINGS.
 
 from __future__ import annotations
 
-import csv
 from functools import cache
 from pathlib import Path
 
@@ -33,6 +32,8 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
     >>> rows("drills_letter")[0]["size_in"]
     '0.234'
     """
+    import csv  # only here, so that the words and patterns beside the tables load at once
+
     try:
         with (HERE / f"{name}.csv").open(newline="", encoding="utf-8") as file:
             return tuple(csv.DictReader(file))
