@@ -1,0 +1,46 @@
+"""Exact workshop sizes: fractions, millimetres, spacings that come out on a rule.
+
+The names below are the library's face. Each is loaded when it is first touched, so
+that a plain size costs no parser and no table.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+__version__ = "0.1.0"
+
+_HOMES = {
+    "quantity": ("Quantity", "Angle"),
+    "limits": ("Limits",),
+    "rule": ("Rule", "snap"),
+    "spacing": ("divide", "mark"),
+    "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused"),
+    "session": ("Session", "Answer", "read"),
+    "pint_bridge": ("to_pint", "from_pint"),
+}
+_LATER = {name: home for home, names in _HOMES.items() for name in names}
+
+__all__ = sorted(_LATER)
+
+if TYPE_CHECKING:
+    from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError
+    from fractions_shop.limits import Limits
+    from fractions_shop.pint_bridge import from_pint, to_pint
+    from fractions_shop.quantity import Angle, Quantity
+    from fractions_shop.rule import Rule, snap
+    from fractions_shop.session import Answer, Session, read
+    from fractions_shop.spacing import divide, mark
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _LATER:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value = getattr(import_module(f"{__name__}.{_LATER[name]}"), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

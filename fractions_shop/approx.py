@@ -27,18 +27,18 @@ def square_root(x: Fraction) -> Fraction:
 
 
 def sine(degrees: Fraction) -> Fraction:
-    """sin of an angle in degrees."""
+    """Sin of an angle in degrees."""
     with localcontext(_GUARD):
         return _rounded(_sine(_radians(degrees % 360)))
 
 
 def cosine(degrees: Fraction) -> Fraction:
-    """cos of an angle in degrees."""
+    """Cos of an angle in degrees."""
     return sine(degrees + 90)
 
 
 def tangent(degrees: Fraction) -> Fraction:
-    """tan of an angle in degrees; ZeroDivisionError at a right angle."""
+    """Tan of an angle in degrees; ZeroDivisionError at a right angle."""
     if degrees % 180 == 90:
         raise ZeroDivisionError("the tangent of a right angle is without end")
     if degrees % 180 == 0:
@@ -104,7 +104,7 @@ def _pi() -> Decimal:
 
 
 def _series(x: Decimal) -> Decimal:
-    """x - x^3/3 + x^5/5 ..., the arc tangent for small x."""
+    """X - x^3/3 + x^5/5 ..., the arc tangent for small x."""
     total, term, n = x, x, 1
     square = x * x
     while True:

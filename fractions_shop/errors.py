@@ -94,8 +94,7 @@ def _cell(character: str) -> int:
 def _printable(text: str) -> str:
     """The text with tabs as one blank and control characters visible, cell for cell."""
     return "".join(
-        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in ("Cc", "Cf", "Cs") else c
-        for c in text
+        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in ("Cc", "Cf", "Cs") else c for c in text
     )
 
 

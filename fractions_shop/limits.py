@@ -146,7 +146,7 @@ class Limits:
         return self + -limits_of(other)
 
     def __rsub__(self, other: Any) -> Limits:
-        return -self + other
+        return (-self).__add__(other)
 
     def __mul__(self, other: Any) -> Limits:
         other = limits_of(other)
@@ -206,10 +206,10 @@ def limits_of(value: Any) -> Limits:
     return Limits(value, nothing, nothing)
 
 
-def extreme(sizes: Iterable[Limits], which: Callable[..., Quantity]) -> Limits:
+def extreme(sizes: Iterable[Limits], which: Callable[..., Any]) -> Limits:
     """The least (`which` = min) or greatest (max) of several, with the limits it can take."""
     sizes = list(sizes)
-    chosen = which(sizes, key=lambda s: s.nominal)  # type: ignore[call-overload]
+    chosen: Limits = which(sizes, key=lambda s: s.nominal)
     lower, upper = which(s.lower for s in sizes), which(s.upper for s in sizes)
     return Limits.between(chosen.nominal, lower, upper, chosen.effects)
 

@@ -23,8 +23,7 @@ READABLE_DENOMINATOR = 128
 PLACES = 6
 
 _GLYPHS = {
-    c: Fraction(*map(int, unicodedata.normalize("NFKC", c).split("\u2044")))
-    for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
+    c: Fraction(*map(int, unicodedata.normalize("NFKC", c).split("\u2044"))) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
 }
 GLYPHS = "".join(_GLYPHS)
 
@@ -78,15 +77,13 @@ def number_value(text: str) -> Fraction:
     if len(front) == 1:
         return Fraction(int(top), int(bottom))
     if int(front[1]) >= int(bottom):
-        raise ShopError(
-            f"{front[1]}/{bottom} is not a proper fraction, so {text} is not a mixed number"
-        )
+        raise ShopError(f"{front[1]}/{bottom} is not a proper fraction, so {text} is not a mixed number")
     return Fraction(int(front[0]) * int(bottom) + int(front[1]), int(bottom))
 
 
 _NUMBER = rf"""
     [0-9]+ (?:[ ]+|-) [0-9]+/[0-9]+      # 2 1/32 or 2-1/32
-  | [0-9]* (?:[ ]?|-) [{GLYPHS}]         # 2½
+  | (?:[0-9]+(?:[ ]|-)?)?[{GLYPHS}]          # 2½, ½
   | [0-9]+/[0-9]+                        # 65/32
   | [0-9]+\.?[0-9]* | \.[0-9]+           # 2.03125, .193
 """
@@ -132,7 +129,7 @@ def read_plain(text: str) -> Quantity | None:
         value = number_value(number)
     except (ShopError, ValueError):
         return None
-    if match.re is _FEET and value >= 12 or factor == 0:
+    if (match.re is _FEET and value >= 12) or factor == 0:
         return None
     value = feet * 12 * units.INCH + value * factor
     return Quantity(-value if match["sign"] == "-" else value, power)
@@ -176,7 +173,7 @@ def decimal(value: Fraction, places: int = PLACES) -> tuple[str, bool]:
 
 
 def shown(value: Fraction, unit: str, places: int = PLACES) -> str:
-    """A decimal with its unit, `(rounded)` behind it where the figures do not end.
+    """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
 
     A value too small for `places` is shown with more, so that no error reads as nought.
     """
@@ -184,12 +181,15 @@ def shown(value: Fraction, unit: str, places: int = PLACES) -> str:
     while value and text in ("0", "-0") and places < 60:
         places += 3
         text, whole = decimal(value, places)
-    return f"{text} {unit}" + ("" if whole else " (rounded)")
+    return f"{'' if whole else 'about '}{text} {unit}".rstrip()
 
 
 def readable(value: Fraction) -> bool:
-    """Whether a number of inches is a fraction that a person would read."""
-    return value.denominator <= READABLE_DENOMINATOR
+    """Whether a number of inches is a fraction that a person would read.
+
+    A 127th is not: it only says that the size was metric (1 mm is 5/127 in).
+    """
+    return value.denominator <= READABLE_DENOMINATOR and value.denominator % 127 != 0
 
 
 def inch_fraction(size: Quantity) -> str | None:
@@ -211,5 +211,7 @@ def feet_text(size: Quantity) -> str:
     """A length in feet and inches: `5 ft 3 1/2 in`."""
     sign, inches = ("-" if size.inch < 0 else ""), abs(size.inch)
     feet, rest = divmod(inches, 12)
+    if not rest:
+        return f"{sign}{feet} ft"
     rest_text = f"{mixed(rest)} in" if readable(rest) else shown(rest, "in")
     return f"{sign}{feet} ft {rest_text}"

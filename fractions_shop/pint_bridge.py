@@ -93,7 +93,7 @@ def length_called(word: str) -> units.Unit | None:
         if name in NOT_EXACT:
             raise ShopError(f"{name} rests on a measurement, so it has no exact length")
         factor = _factor(name)
-        return units.Unit(name, factor, f"{name}, as pint defines it", (word,))
+        return units.Unit(name, factor, f"one {name}, by the pint library", (word,))
     return None
 
 
@@ -101,6 +101,6 @@ def _is_length(own: Any, name: str) -> bool:
     import pint
 
     try:
-        return own.get_name(name) == name and own.Quantity(1, name).check("[length]")
+        return bool(own.get_name(name) == name and own.Quantity(1, name).check("[length]"))
     except (pint.UndefinedUnitError, AttributeError, TypeError):
         return False

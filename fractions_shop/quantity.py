@@ -34,7 +34,7 @@ def exact(value: Any) -> Fraction:
     raise TypeError(f"expected an int or a Fraction, not {type(value).__name__}")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
 class Quantity:
     """An exact number of millimetres to a whole power.
 
@@ -59,6 +59,14 @@ class Quantity:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "value", exact(self.value))
+
+    def __repr__(self) -> str:
+        mark = ", approximate" if self.approximate else ""
+        if self.power == 1:
+            return f"Quantity({self.inch} in = {self.mm} mm{mark})"
+        return (
+            f"Quantity({self.value} mm^{self.power}{mark})" if self.power else f"Quantity({self.value}{mark})"
+        )
 
     # Making one
 
@@ -127,13 +135,10 @@ class Quantity:
     # Arithmetic
 
     def _same(self, other: Any, doing: str) -> Quantity:
-        if not isinstance(other, Quantity):
-            other = Quantity(exact(other), 0)
-        if other.power != self.power:
-            raise DimensionError(
-                f"cannot {doing} a {power_name(self.power)} and a {power_name(other.power)}"
-            )
-        return other
+        same = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
+        if same.power != self.power:
+            raise DimensionError(f"cannot {doing} a {power_name(self.power)} and a {power_name(same.power)}")
+        return same
 
     def __add__(self, other: Any) -> Quantity:
         if not _number_like(other):
@@ -159,7 +164,7 @@ class Quantity:
         return Quantity(self.value - other.value, self.power, self.approximate or other.approximate)
 
     def __rsub__(self, other: Any) -> Quantity:
-        return -self + other
+        return (-self).__add__(other)
 
     def __mul__(self, other: Any) -> Quantity:
         if not _number_like(other):
@@ -190,7 +195,7 @@ class Quantity:
     def __rtruediv__(self, other: Any) -> Quantity:
         if not _number_like(other):
             return NotImplemented
-        return Quantity(exact(other), 0) / self
+        return Quantity(exact(other), 0).__truediv__(self)
 
     def __pow__(self, exponent: Any) -> Quantity:
         if not isinstance(exponent, int):

@@ -76,11 +76,8 @@ class Rule:
 
 def nths(n: int) -> str:
     """The name of a rule with `n` divisions to the inch: 64ths, 32nds, 1sts."""
-    if n % 100 not in (11, 12, 13):
-        ending = {1: "sts", 2: "nds", 3: "rds"}.get(n % 10, "ths")
-    else:
-        ending = "ths"
-    return f"{n}{ending}"
+    teens = n % 100 in (11, 12, 13)
+    return f"{n}{'ths' if teens else {1: 'sts', 2: 'nds', 3: 'rds'}.get(n % 10, 'ths')}"
 
 
 def _named(name: str) -> tuple[str, Quantity]:
@@ -180,7 +177,5 @@ def snap(
         if abs(found.error) <= within:
             return Snap(size, step, direction, found.size, found.error, ladder, within)
     raise NoAnswer(
-        f"no division of {rule.name} lies within that: the best is off by "
-        f"{abs(best.error).inch} in"
+        f"no division of {rule.name} lies within that: the best is off by {abs(best.error).inch} in"
     )
-

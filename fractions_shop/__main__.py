@@ -1,0 +1,7 @@
+"""`python -m fractions_shop` is the command."""
+
+import sys
+
+from fractions_shop.cli import main
+
+sys.exit(main())

@@ -1,0 +1,1 @@
+"""The language of the bench: grammar, evaluation, requests."""

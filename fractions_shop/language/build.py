@@ -1,0 +1,317 @@
+"""From the parser's pieces to nodes: one method for each rule or alternative of the grammar."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop import units
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.nodes import (
+    Binary,
+    Call,
+    Literal,
+    Name,
+    Naming,
+    Node,
+    OddUnit,
+    Option,
+    Reading,
+    Request,
+    RuleName,
+    Signed,
+    Toleranced,
+)  # fmt: skip
+from fractions_shop.notation import mixed, number_value
+from fractions_shop.quantity import Angle, Quantity
+
+_DEGREES = ("deg", "degs", "degree", "degrees")
+_FOOT = units.find("ft")
+_INCH = units.find("in")
+_UNIT_LETTERS = 'abcdefghijklmnopqrstuvwxyzµ" '
+
+
+class Fault(Exception):
+    """A fault found while building, placed but not yet tied to its line."""
+
+    def __init__(self, message: str, start: int, end: int, advice: str = "") -> None:
+        super().__init__(message)
+        self.message, self.start, self.end, self.advice = message, start, end, advice
+
+    def in_line(self, text: str) -> InputError:
+        """The error to show, with the line it is in."""
+        return InputError(self.message, text, self.start, self.end, self.advice)
+
+
+def _number(token: Any) -> Fraction:
+    try:
+        return number_value(str(token))
+    except ShopError as error:
+        raise Fault(str(error), token.start_pos, token.end_pos, _number_advice(str(token))) from None
+
+
+def _number_advice(text: str) -> str:
+    whole, _, part = text.replace("-", " ").partition(" ")
+    if "/" in part:
+        top, bottom = (int(x) for x in part.split("/"))
+        if bottom:
+            return f"write {mixed(int(whole) + Fraction(top, bottom))}, if that is what it is"
+    return "write it as 2 1/32, 65/32 or 2.03125"
+
+
+def _dashed(token: Any) -> bool:
+    """Whether a mixed number was written with a dash, 2-1/32, which might be meant as minus."""
+    return "-" in token
+
+
+class Builder:
+    """Makes the nodes. Names that begin `sizes__` are the alternatives in sizes.lark."""
+
+    # Sizes
+
+    def sizes__plain_number(self, parts: list[Any]) -> Node:
+        """A number without a unit."""
+        (token,) = parts
+        value = _number(token)
+        read_as = f"read as {mixed(value)}" if _dashed(token) else ""
+        return Literal(token.start_pos, token.end_pos, Quantity(value, 0), "", read_as)
+
+    def sizes__sized(self, parts: list[Any]) -> Node:
+        """A number and its unit."""
+        token, word = parts
+        return _sized(token, word)
+
+    def sizes__feet_and_inches(self, parts: list[Any]) -> Node:
+        """Two numbers with units, which must be feet and inches."""
+        first, foot, second, inch = parts
+        if units.find(foot) is not _FOOT or units.find(inch) is not _INCH:
+            raise Fault(
+                "only feet and inches may stand side by side without a sign",
+                second.start_pos, inch.end_pos, f"write {first} {foot} + {second} {inch}",
+            )  # fmt: skip
+        return _feet(first, str(first), second, inch, "")
+
+    def sizes__feet_dash_inches(self, parts: list[Any]) -> Node:
+        """Feet, a dash without blanks, and inches, as old drawings write it."""
+        dash, second, inch = parts
+        feet = dash.rstrip("-").rstrip("'ftoe FTOE")
+        if units.find(inch) is not _INCH or not dash.endswith("'-"):
+            raise Fault(
+                f"{dash}{second} may be feet and inches, or a subtraction",
+                dash.start_pos, inch.end_pos,
+                f"write {feet}' {second}\" for feet and inches, or {feet} ft - {second} {inch} with blanks",
+            )  # fmt: skip
+        inches = mixed(_number(second))
+        return _feet(dash, feet, second, inch, f"read as {feet} ft {inches} in")
+
+    def sizes__parts(self, parts: list[Any]) -> Node:
+        """So many 64ths (of an inch)."""
+        token, nths, word = parts
+        end = (word if word is not None else nths).end_pos
+        if word is not None and units.find(word) is not _INCH:
+            raise Fault(f"{nths} are parts of an inch here", word.start_pos, end, f"write {token} {nths}")
+        parts_of_inch = int(nths.rstrip("thndrsTHNDRS")[:40])
+        if parts_of_inch == 0:
+            raise Fault("an inch has no parts of nought", nths.start_pos, nths.end_pos, "write 64ths")
+        return Literal(token.start_pos, end, Quantity(_number(token) * units.INCH / parts_of_inch), nths)
+
+    def sizes__angle(self, parts: list[Any]) -> Node:
+        """Degrees, minutes and seconds."""
+        degrees, sign, minutes, _, seconds, last = parts
+        value = _number(degrees)
+        for part, share in ((minutes, 60), (seconds, 3600)):
+            if part is None:
+                continue
+            small = _number(part)
+            if small >= 60:
+                raise Fault(
+                    "minutes and seconds of an angle stop at 59",
+                    part.start_pos,
+                    part.end_pos,
+                    "carry it over",
+                )
+            value += small / share
+        end = (last or parts[3] or sign).end_pos
+        return Literal(degrees.start_pos, end, Angle(value), "deg")
+
+    # Arithmetic
+
+    def name(self, parts: list[Any]) -> Node:
+        """A name."""
+        (token,) = parts
+        return Name(token.start_pos, token.end_pos, str(token))
+
+    def binary(self, parts: list[Any]) -> Node:
+        """Two things and the sign between them."""
+        left, sign, right = parts
+        return Binary(left.start, right.end, "*" if sign == "×" else str(sign), sign.start_pos, left, right)
+
+    def signed(self, parts: list[Any]) -> Node:
+        """A sign and what follows it."""
+        sign, operand = parts
+        return Signed(sign.start_pos, operand.end, str(sign), operand)
+
+    def bracketed(self, parts: list[Any]) -> Node:
+        """What stands in brackets."""
+        return parts[1]  # type: ignore[no-any-return]
+
+    def call(self, parts: list[Any]) -> Node:
+        """A function and its arguments."""
+        function, *middle, close = parts
+        arguments = tuple(part for part in middle if isinstance(part, Node))
+        return Call(function.start_pos, close.end_pos, str(function).lower(), arguments)
+
+    def plus_minus(self, parts: list[Any]) -> Node:
+        """A size plus or minus the same."""
+        nominal, sign, spread = parts
+        spread = _with_unit_of(spread, nominal)
+        return Toleranced(
+            nominal.start, spread.end, nominal, spread, Signed(sign.start_pos, spread.end, "-", spread)
+        )
+
+    def plus_and_minus(self, parts: list[Any]) -> Node:
+        """A size with two deviations, +1/-2 thou."""
+        nominal, pair, word = parts
+        one, two = _deviations(pair, word, nominal)
+        return Toleranced(nominal.start, (word if word is not None else pair).end_pos, nominal, one, two)
+
+    # Statements
+
+    def reading(self, parts: list[Any]) -> Node:
+        """An expression, and perhaps `as` something."""
+        expression, _, target = parts
+        return Reading(expression.start, (target or expression).end, expression, target)
+
+    def rule_name(self, parts: list[Any]) -> Node:
+        """A rule or a unit after a word."""
+        return RuleName(parts[0].start_pos, parts[-1].end_pos, " ".join(map(str, parts)))
+
+    def option(self, parts: list[Any]) -> Node:
+        """A smaller word of a request."""
+        word, *rest = parts
+        value = next((part for part in rest if isinstance(part, Node)), None)
+        end = max([word.end_pos, *(p.end if isinstance(p, Node) else p.end_pos for p in rest)])
+        return Option(word.start_pos, end, str(word).lower(), value)
+
+    def request(self, parts: list[Any]) -> Node:
+        """A request with its subjects and options."""
+        word, *rest = parts
+        nodes = [part for part in rest if isinstance(part, Node)]
+        options = tuple(part for part in nodes if isinstance(part, Option))
+        seen: dict[str, Option] = {}
+        for option in options:
+            kind = "direction" if option.word in ("up", "down") else option.word
+            if kind in seen:
+                raise Fault(f"{option.word} stands here twice", option.start, option.end, "say it once")
+            seen[kind] = option
+        subjects = tuple(part for part in nodes if not isinstance(part, Option))
+        end = max([word.end_pos, *(node.end for node in nodes)])
+        return Request(word.start_pos, end, str(word).lower(), subjects, options)
+
+    def naming(self, parts: list[Any]) -> Node:
+        """A name and the answer it is to stand for."""
+        name, _, answer = parts
+        word = str(name)
+        if units.find(word) is not None or word in _DEGREES:
+            raise Fault(
+                f"{word} is a unit, so it cannot be a name",
+                name.start_pos,
+                name.end_pos,
+                f"write my_{word} or another word",
+            )
+        if word == "ans":
+            raise Fault("ans is always the last size", name.start_pos, name.end_pos, "choose another name")
+        return Naming(name.start_pos, answer.end, word, answer)
+
+    def start(self, parts: list[Any]) -> Any:
+        """The whole line; None for a blank one."""
+        return parts[0]
+
+
+def _sized(token: Any, word: Any) -> Node:
+    value = _number(token)
+    if word in _DEGREES:
+        return Literal(token.start_pos, word.end_pos, Angle(value), "deg")
+    unit = units.find(word)
+    if unit is None:
+        return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
+    read_as = f"read as {mixed(value)} {unit.name}" if _dashed(token) else ""
+    return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
+
+
+def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: str) -> Node:
+    if not feet.isdigit() or len(feet) > 20:
+        raise Fault(
+            "the feet before inches must be a whole number",
+            first.start_pos,
+            first.end_pos,
+            "write 5 ft 3 1/2 in",
+        )
+    inches = _number(second)
+    if inches >= 12:
+        raise Fault(
+            "the inches after feet stop short of 12", second.start_pos, second.end_pos,
+            f"write {int(feet) + inches // 12} ft {mixed(inches % 12)} in, if that is what it is",
+        )  # fmt: skip
+    size = Quantity((int(feet) * 12 + inches) * units.INCH)
+    return Literal(first.start_pos, inch.end_pos, size, "ft", read_as)
+
+
+def _with_unit_of(spread: Node, nominal: Node) -> Node:
+    """A spread without a unit takes its nominal's: 10 mm ± 0.1."""
+    if (
+        isinstance(spread, Literal) and not spread.unit
+        and isinstance(nominal, Literal) and nominal.unit
+        and isinstance(spread.value, Quantity)
+    ):  # fmt: skip
+        return _deviation(spread.value.value, "", nominal, spread.start, spread.end)
+    return spread
+
+
+def _deviations(pair: Any, word: Any, nominal: Node) -> tuple[Node, Node]:
+    """The two halves of +1/-2 thou; a unit written once serves both."""
+    cut = max(pair.rfind("/+"), pair.rfind("/-"))
+    written = str(word or "")
+    nodes = []
+    for text, start in ((pair[:cut], pair.start_pos), (pair[cut + 1 :], pair.start_pos + cut + 1)):
+        digits = text[1:].rstrip(_UNIT_LETTERS)
+        own = text[1 + len(digits) :].strip()
+        end = start + len(text)
+        value = _checked(digits.strip(), start + 1, end)
+        nodes.append(_deviation(-value if text[0] == "-" else value, own or written, nominal, start, end))
+        written = written or own
+    return nodes[0], nodes[1]
+
+
+def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: int) -> Literal:
+    """One deviation in its own unit, or its nominal's when none is written.
+
+    A borrowed unit is doubted when the deviation is as large as half the size: after
+    1/2 in, +1/-2 was meant in thou and would be read in inches.
+    """
+    implied = nominal if isinstance(nominal, Literal) and isinstance(nominal.value, Quantity) else None
+    unit = written or (implied.unit if implied else "")
+    if not unit:
+        return Literal(start, end, Quantity(value, 0))
+    if unit[0].isdigit():
+        factor, power = units.INCH / int(unit.rstrip("thndrsTHNDRS")), 1
+    else:
+        known = units.find(unit)
+        if known is None:
+            raise Fault(f"{unit} is not a unit for limits", start, end, "write +1/-2 thou, or +0.1/-0 mm")
+        factor, power = known.mm, known.power
+    size = Quantity(value * factor, power)
+    if not written and implied and abs(size.value) * 2 >= abs(implied.value.value) > 0:  # type: ignore[union-attr]
+        raise Fault(
+            f"limits without a unit are taken in {unit}, and these are as large as the size",
+            start, end, "write their unit: +1/-2 thou, or +0.1/-0 mm",
+        )  # fmt: skip
+    return Literal(start, end, size, unit)
+
+
+def _checked(digits: str, start: int, end: int) -> Fraction:
+    try:
+        return number_value(digits)
+    except ValueError as error:
+        message = str(error) if isinstance(error, ShopError) else f"{digits} is not a number"
+        raise Fault(message, start, end, "write limits as +1/-2 thou") from None

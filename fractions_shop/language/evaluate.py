@@ -1,0 +1,268 @@
+"""Nodes to values: names, functions, limits, and notes on how a form was read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from fractions_shop import units
+from fractions_shop.errors import ShopError
+from fractions_shop.language import closest
+from fractions_shop.language.build import Fault
+from fractions_shop.language.faults import LOOK_ALIKES, ten_power_note
+from fractions_shop.language.functions import FUNCTIONS, Function
+from fractions_shop.language.nodes import (
+    Binary,
+    Call,
+    Literal,
+    Name,
+    Node,
+    OddUnit,
+    Signed,
+    Toleranced,
+)  # fmt: skip
+from fractions_shop.language.values import Value, bounded, combine, kind_name
+from fractions_shop.limits import Limits, Source
+from fractions_shop.notation import mixed
+from fractions_shop.quantity import Angle, Quantity
+
+#: Deeper than this is refused, well before Python's own limit.
+MAX_DEPTH = 150
+
+
+@dataclass
+class Evaluator:
+    """Works out expressions against `names`.
+
+    `look_up` finds a length by a word that is no unit of ours (through pint, slowly);
+    None refuses such words, as the live reading does. `notes` gathers sentences on
+    how doubtful forms were read; `used` the names that were looked up.
+    """
+
+    names: Mapping[str, Value]
+    look_up: Callable[[str], units.Unit | None] | None = None
+    notes: list[str] = field(default_factory=list)
+    used: list[str] = field(default_factory=list)
+
+    def value(self, node: Node, depth: int = 0) -> Value:
+        """What `node` comes to; Fault, placed, when it cannot be worked out."""
+        if depth > MAX_DEPTH:
+            raise Fault("this is nested too deeply", node.start, node.end, "name the inner parts first")
+        match node:
+            case Literal():
+                if node.read_as:
+                    self.note(node.read_as)
+                return node.value
+            case Binary():
+                return self._chain(node, depth)
+            case Name():
+                return self._named(node)
+            case Signed():
+                value = self.value(node.operand, depth + 1)
+                return -value if node.sign == "-" else value
+            case Toleranced():
+                return self._limits(node, depth)
+            case Call():
+                return self._call(node, depth)
+            case OddUnit():
+                return self._odd_unit(node)
+        raise Fault("this cannot be worked out", node.start, node.end)
+
+    def note(self, sentence: str) -> None:
+        """Keep a sentence for the answer, once."""
+        if sentence not in self.notes:
+            self.notes.append(sentence)
+
+    def _chain(self, node: Binary, depth: int) -> Value:
+        # `1 + 1 + 1 ...` leans to the left: its spine is walked in a loop, not by recursion.
+        spine = [node]
+        while isinstance(spine[-1].left, Binary):
+            spine.append(spine[-1].left)
+        left = self.value(spine[-1].left, depth + 1)
+        for step in reversed(spine):
+            right = self.value(step.right, depth + 1)
+            result = combine(step, left, right)
+            self._remark(step, left, right)
+            left = result
+        return left
+
+    def _remark(self, node: Binary, left: Value, right: Value) -> None:
+        """Say how a form was read that a maker may have meant otherwise."""
+        if (
+            node.sign == "^"
+            and isinstance(node.left, Literal)
+            and node.left.unit
+            and isinstance(left, Quantity)
+        ):
+            self.note(f"the power takes the whole size: ({mixed(left.in_unit('in'))} in)^{mixed(right.value)}"  # type: ignore[union-attr]
+                      if left.power == 1 else "the power takes the whole size")  # fmt: skip
+        if (
+            node.sign == "/" and isinstance(node.left, Literal) and not node.left.unit
+            and isinstance(node.right, Literal) and isinstance(left, Quantity)
+            and isinstance(right, Quantity) and right.power == 1
+        ):  # fmt: skip
+            top, bottom = left.value, right.value
+            unit = units.find(node.right.unit)
+            if unit is None or top.denominator != 1 or (bottom / unit.mm).denominator != 1:
+                return
+            fraction = f"{top}/{bottom / unit.mm} {unit.name}"
+            self.note(
+                f"read as {top} divided by {bottom / unit.mm} {unit.name}; for the fraction write {fraction}"
+            )
+
+    def _named(self, node: Name) -> Value:
+        if node.word in self.names:
+            if node.word not in self.used:
+                self.used.append(node.word)
+            return self.names[node.word]
+        if node.word == "ans":
+            raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
+        advice = closest.advice(node.word, [*self.names, *FUNCTIONS])
+        if units.find(node.word) is not None:
+            raise Fault(
+                f"{node.word} is a unit and needs a number before it",
+                node.start,
+                node.end,
+                f"write 1 {node.word}",
+            )
+        if node.word in FUNCTIONS:
+            advice = f"write {FUNCTIONS[node.word].example}"
+        raise Fault(
+            f"nothing is named {node.word} yet",
+            node.start,
+            node.end,
+            advice or f"write {node.word} = 2 1/32 in first",
+        )
+
+    def _odd_unit(self, node: OddUnit) -> Value:
+        spot = (node.word_start, node.end)
+        meanings = units.two_meanings(node.word)
+        if meanings:
+            raise Fault(
+                f"{node.word} has two meanings: {meanings.split(': ')[0]}", *spot, meanings.split(": ", 1)[1]
+            )
+        if self.look_up is not None:
+            try:
+                unit = self.look_up(node.word)
+            except ShopError as error:
+                raise Fault(str(error), *spot, "write it in in or mm") from None
+            if unit is not None:
+                self.note(f"{unit.meaning}: {mixed(unit.mm)} mm")
+                return Quantity(node.number * unit.mm, unit.power)
+        power = ten_power_note(node.number, node.word)
+        if power:
+            raise Fault(power, node.start, node.end, "write the figure out")
+        words = [w for u in units.UNITS for w in u.words if w.isalpha()]
+        advice = closest.advice(node.word, words) or _letter_for_figure(node.word)
+        raise Fault(
+            f"{node.word} is not a unit known here", *spot, advice or "write in, ft, thou, mm, cm, m or um"
+        )
+
+    def _limits(self, node: Toleranced, depth: int) -> Value:
+        nominal, plus, minus = (self.value(part, depth + 1) for part in (node.nominal, node.plus, node.minus))
+        for part, value in ((node.nominal, nominal), (node.plus, plus), (node.minus, minus)):
+            if not isinstance(value, Quantity):
+                raise Fault(
+                    "limits are put on a plain size, by plain sizes",
+                    part.start,
+                    part.end,
+                    "write 1/2 in +1/-2 thou",
+                )
+            if value.power != nominal.power:  # type: ignore[union-attr]
+                raise Fault(
+                    f"limits of a {kind_name(nominal)} must be a {kind_name(nominal)} too",
+                    part.start, part.end, "write 1/2 in +1/-2 thou",
+                )  # fmt: skip
+        assert isinstance(nominal, Quantity)
+        assert isinstance(plus, Quantity)
+        assert isinstance(minus, Quantity)
+        if plus < minus:
+            plus, minus = minus, plus
+        source = Source(node.nominal.word if isinstance(node.nominal, Name) else "")
+        reach = (plus - minus).value / 2
+        return bounded(Limits(nominal, plus, -minus, ((source, reach),)), node)
+
+    def _call(self, node: Call, depth: int) -> Value:
+        function = FUNCTIONS.get(node.function)
+        if function is None:
+            advice = closest.advice(node.function, list(FUNCTIONS))
+            end = node.start + len(node.function)
+            raise Fault(
+                f"{node.function} is not a function known here",
+                node.start,
+                end,
+                advice or f"there are {', '.join(FUNCTIONS)}",
+            )
+        return _apply(function, node, tuple(self.value(a, depth + 1) for a in node.arguments))
+
+
+def _apply(function: Function, node: Call, values: tuple[Value, ...]) -> Value:
+    if not function.least <= len(values) <= function.most:
+        wanted = (
+            str(function.least) if function.least == function.most else f"{function.least} to {function.most}"
+        )
+        raise Fault(
+            f"{function.name} takes {wanted} size{'' if wanted == '1' else 's'}, and {len(values)} stand here",
+            node.start, node.end, f"write {function.example}",
+        )  # fmt: skip
+    try:
+        return bounded(function.work(*values), node)
+    except ShopError as error:
+        raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
+
+
+def _letter_for_figure(word: str) -> str:
+    """Advice when a letter stands where a figure was meant: 1O5, 3l."""
+    meant = word.translate(LOOK_ALIKES)
+    if meant.isdigit() or (meant[:1].isdigit() and word[:1].isalpha()):
+        return "a letter stands where a figure was meant (O for 0, l for 1)"
+    return ""
+
+
+def as_size(value: Value, node: Node) -> Quantity:
+    """`value` as one size; Fault for limits and angles."""
+    if isinstance(value, Quantity):
+        return value
+    if isinstance(value, Limits):
+        raise Fault(
+            "this has limits, where one size is needed",
+            node.start,
+            node.end,
+            "use the size without its limits",
+        )
+    assert isinstance(value, Angle)
+    raise Fault(
+        "this is an angle, where a length is needed", node.start, node.end, "write a size such as 2 1/32 in"
+    )
+
+
+def as_length(value: Value, node: Node) -> Quantity:
+    """`value` as one length; Fault for anything else."""
+    size = as_size(value, node)
+    if size.power == 0:
+        raise Fault("this has no unit, where a length is needed", node.start, node.end, _unit_after(size))
+    if size.power != 1:
+        raise Fault(
+            f"this is a {kind_name(size)}, where a length is needed",
+            node.start,
+            node.end,
+            "write a size such as 2 1/32 in",
+        )
+    return size
+
+
+def _unit_after(size: Quantity) -> str:
+    number = mixed(size.value)
+    return f"write {number} in or {number} mm" if len(number) < 20 else "give it a unit, in or mm"
+
+
+def as_whole(value: Value, node: Node) -> int:
+    """`value` as a whole number from 1 up; Fault for anything else."""
+    if isinstance(value, Quantity) and value.power == 0 and value.value.denominator == 1 and value.value >= 1:
+        return int(value.value)
+    raise Fault(
+        "this must be a whole number, 1 or more, without a unit",
+        node.start,
+        node.end,
+        "write a number such as 5",
+    )

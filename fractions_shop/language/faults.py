@@ -1,0 +1,240 @@
+"""Words for what the parser did not expect: what stands there, and how to write it."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from fractions_shop.errors import InputError
+from fractions_shop.notation import decimal
+
+#: What each terminal of the grammar is called when it was expected or found.
+WORDS = {
+    "NUMBER": "a size",
+    "NAME": "a name",
+    "LPAR": "'('",
+    "RPAR": "')'",
+    "COMMA": "','",
+    "PLUS": "'+'",
+    "MINUS": "'-'",
+    "STAR": "'*'",
+    "SLASH": "'/'",
+    "CARET": "'^'",
+    "EQUALS": "'='",
+    "PRIME": "' for feet",
+    "DPRIME": '" for inches',
+    "DEGREE": "° for degrees",
+    "FEET_DASH": "feet and inches",
+    "NTHS": "parts such as 64ths",
+    "PLUS_MINUS": "'±'",
+    "PAIR": "limits such as +1/-2 thou",
+    "SNAP": "snap",
+    "DIVIDE": "divide",
+    "CHECK": "check",
+    "RULE": "rule",
+    "AS": "as",
+    "INTO": "into",
+    "TO": "to",
+    "ON": "on",
+    "UP": "up",
+    "DOWN": "down",
+    "WITHIN": "within",
+    "LEAVING": "leaving",
+    "EACH": "each",
+    "END": "end",
+    "BETWEEN": "between",
+    "$END": "the end of the line",
+}
+#: Things that are a value, so that two of them in a row lack a sign between them.
+_VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "NAMED"}
+#: Things that only start or join an expression; "a size" says them all.
+_EXPRESSION = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "NAMED", "MINUS", "PLUS"}
+_SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
+_UNITS = {"PRIME", "DPRIME", "DEGREE", "NTHS"}
+_OPENERS = {"SNAP", "DIVIDE", "CHECK", "RULE"}
+
+#: One example for each request, for advice.
+EXAMPLES = {
+    "snap": "snap 10.3 mm to 64ths",
+    "divide": "divide 2 in into 5 up",
+    "check": "check 2 in = 50.8 mm within 1 thou",
+    "rule": "rule 32nds",
+}
+
+_COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
+_TIMES = re.compile(r"([0-9./]+) *[xX] *([0-9./]+)")
+_TEN_POWER = re.compile(r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)[eE][-+]?[0-9]+")
+#: Letters that are typed or scanned for figures.
+LOOK_ALIKES = str.maketrans("OolIS", "00115")
+_SPACED_BAR = re.compile(r"(?:([0-9]+)[ -]+)?([0-9]+) */ *([0-9]+)")
+
+
+def explain(
+    text: str, meant: str, start: int, end: int, found: str, before: str, expected: frozenset[str]
+) -> InputError:
+    """The error to show for a token of kind `found` at `start` to `end` that does not fit there."""
+    if found == "$END" or start < 0:
+        return _too_soon(text, meant, expected)
+    end = min(end, len(text))
+    piece = text[start:end]
+    special = _special(meant, start, found, piece, before)
+    if special is not None:
+        message, advice, start, end = special
+        return InputError(message, text, start, max(end, start + 1), advice)
+    if found == "":
+        return InputError(
+            f"{piece!r} is not a sign used here", text, start, end,
+            "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
+        )  # fmt: skip
+    if found in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
+        return _no_sign_between(text, meant, start, end, piece)
+    return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, _example(meant))
+
+
+def _too_soon(text: str, meant: str, expected: frozenset[str]) -> InputError:
+    place = _end_of_code(meant)
+    rule = re.search(r"\b(?:to|on|rule|as) +([0-9]+) *$", meant[:place], re.IGNORECASE)
+    if rule:
+        return InputError(
+            f"{rule[1]} alone is not a rule", text, rule.start(1), place,
+            f"write {rule[1]}ths for parts of an inch, or mm or half mm",
+        )  # fmt: skip
+    last = re.search(r"[0-9./]+ *$", meant[:place])
+    if last and expected and expected <= {"NAME", "PRIME", "DPRIME"}:
+        # `2 in 5`: the parser hoped for feet and inches; a person left out a word or a sign.
+        return InputError(
+            f"{last[0].strip()!r} follows a size without a sign between them",
+            text, last.start(), place, _example(meant) or "put + - * or / between them",
+        )  # fmt: skip
+    return InputError(
+        f"the line ends too soon: expected {_expected(expected)}", text, place, place,
+        _example(meant), ended=True,
+    )  # fmt: skip
+
+
+def _special(meant: str, start: int, found: str, piece: str, before: str) -> tuple[str, str, int, int] | None:
+    """Faults that have their own advice: message, advice and place, or None."""
+    end = start + len(piece)
+    comma = _COMMA_NUMBER.search(meant)
+    if found == "COMMA" and comma and comma.start() < start < comma.end():
+        return comma_fault(comma)
+    if found == "EQUALS" and before in _OPENERS:
+        word = re.search(r"[A-Za-z]+ *$", meant[:start])
+        first = word.start() if word else start
+        return (
+            f"{before.lower()} is the word of a request, so it cannot be a name",
+            "choose another name",
+            first,
+            start,
+        )
+    if found == "EQUALS":
+        return (
+            "'=' can only follow a single name",
+            "write width = 2 1/32 in, or check 2 in = 50.8 mm",
+            start,
+            end,
+        )
+    if found == "RPAR":
+        return "')' closes a bracket that was never opened", "take it away, or open one with '('", start, end
+    times = _TIMES.search(meant[:end])
+    if found == "NAME" and times:
+        return "x does not multiply", f"write {times[1]} * {times[2]}", times.start(), end
+    power = _TEN_POWER.search(meant[:end])
+    if found in ("NAME", "NUMBER", "$END") and power and power.end() >= start - 1:
+        return ten_power_fault(power)
+    if found == "" and piece in "²³":
+        return (
+            f"{piece} is not read as a power",
+            f"write ^{'2' if piece == '²' else '3'}: (2 in)^2",
+            start,
+            end,
+        )
+    if found == "" and piece == "%":
+        return "% is not used here", "write 75 % as 3/4", start, end
+    if found == "" and piece == ".":
+        return "a point stands here without a figure", "write 0.5 in", start, end
+    if found == "NUMBER" and "/" not in piece:
+        bar = _SPACED_BAR.match(meant, start)
+        if bar and start and meant[:start].rstrip()[-1:].isdigit():
+            whole = re.search(r"[0-9]+ *$", meant[:start])
+            if whole:
+                return (
+                    "blanks around the bar make a division of it, and two numbers stand side by side",
+                    f"write {whole[0].strip()} {bar[2]}/{bar[3]} without blanks around the bar",
+                    start, bar.end(),
+                )  # fmt: skip
+    return None
+
+
+def comma_fault(match: re.Match[str]) -> tuple[str, str, int, int]:
+    """What to say of 51,5."""
+    left, right = match[0].split(",")
+    return (
+        f"{match[0]} has a comma, which may mark decimals, thousands or two figures",
+        f"write {left}.{right} for decimals, and put a blank behind the comma of a list",
+        match.start(), match.end(),
+    )  # fmt: skip
+
+
+def ten_power_fault(match: re.Match[str]) -> tuple[str, str, int, int]:
+    """What to say of 2e3."""
+    return (
+        f"{match[0]} is a power of ten, which no drawing uses",
+        "write the figure out",
+        match.start(),
+        match.end(),
+    )
+
+
+def ten_power_note(number: Fraction, word: str) -> str:
+    """A sentence when number and `word` together look like 2e3, else nothing."""
+    looks = re.fullmatch("[eE][0-9]*", word)
+    return f"{decimal(number)[0]}{word} looks like a power of ten, which no drawing uses" if looks else ""
+
+
+def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) -> InputError:
+    left = re.search(r"[^ ]+ *$", meant[:start])
+    first = left[0].strip() if left else ""
+    letter = re.search(r"[0-9]+[OolIS][0-9]*$", first)
+    if letter:
+        at = start - len(left[0]) + letter.start() if left else start
+        return InputError(
+            f"{letter[0]} has a letter where a figure was meant", text, at, at + len(letter[0]),
+            f"write {letter[0].translate(LOOK_ALIKES)}",
+        )  # fmt: skip
+    if first and first[-1].isdigit() and piece[:1].isdigit():
+        advice = f"write {first} + {piece} or {first} * {piece}, or give each its unit"
+    else:
+        advice = "put + - * or / between them; side by side never multiplies"
+    return InputError(f"{piece!r} follows a size without a sign between them", text, start, end, advice)
+
+
+def _end_of_code(meant: str) -> int:
+    """Where the line's own text ends, before blanks and a comment."""
+    return len(re.sub(r" *(#(?![0-9]).*)?$", "", meant, count=1))
+
+
+def _expected(kinds: frozenset[str]) -> str:
+    """`a size or '('`: at most a few words for what could have stood there."""
+    words: list[str] = []
+    if "RPAR" in kinds and "NUMBER" not in kinds:
+        return "')' to close the bracket"
+    if kinds & {"NUMBER", "LPAR"}:
+        words.append("a size")
+        kinds -= _EXPRESSION
+    elif "NUMBER" not in kinds and kinds & _SIGNS:
+        words.append("a sign such as + or /")
+    kinds = kinds - _SIGNS - (_UNITS if words else set())
+    rest = [WORDS.get(kind, kind.lower()) for kind in sorted(kinds)]
+    if len(rest) > 6:
+        rest = [WORDS["$END"]] if "$END" in kinds and words else []
+    words += [word for word in rest if word not in words]
+    if not words:
+        return "something else"
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
+
+
+def _example(meant: str) -> str:
+    found = re.search(r"[a-z]+", meant.lower())
+    example = EXAMPLES.get(found[0]) if found else None
+    return f"write it like this: {example}" if example else ""

@@ -1,0 +1,144 @@
+"""The functions of the language: roots, trigonometry, and the least and greatest.
+
+Each takes values already worked out and raises ShopError with a sentence; the
+evaluator places it in the line. Others are added to FUNCTIONS by their own modules.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop import approx
+from fractions_shop.errors import ShopError
+from fractions_shop.language.values import Value, kind_name
+from fractions_shop.limits import Limits, extreme, limits_of
+from fractions_shop.quantity import Angle, Quantity
+
+
+@dataclass(frozen=True)
+class Function:
+    """A function: what it does in a few words, an example that runs, and the work itself.
+
+    `least` and `most` are how many things it takes.
+    """
+
+    name: str
+    meaning: str
+    example: str
+    work: Callable[..., Value]
+    least: int = 1
+    most: int = 1
+
+
+def _size(value: Value) -> Quantity | Limits:
+    if isinstance(value, Angle):
+        raise ShopError("this is an angle, where a size is needed")
+    return value
+
+
+def _alike(values: tuple[Value, ...]) -> list[Quantity | Limits]:
+    sizes = [_size(v) for v in values]
+    for other in sizes[1:]:
+        if other.power != sizes[0].power:
+            raise ShopError(
+                f"a {kind_name(sizes[0])} and a {kind_name(other)} cannot be compared or joined here"
+            )
+    return sizes
+
+
+def _root_of(size: Quantity) -> Quantity:
+    if size.value < 0:
+        raise ShopError("a negative size has no square root")
+    return Quantity(approx.square_root(size.value), size.power // 2, True)
+
+
+def square_root(value: Value) -> Value:
+    """The square root of a plain number, an area, or any even power."""
+    size = _size(value)
+    if size.power % 2:
+        raise ShopError(f"a {kind_name(size)} has no square root that is a size; an area has")
+    if isinstance(size, Quantity):
+        return _root_of(size)
+    middle = _root_of(size.middle).value
+    return size.mapped(_root_of, 1 / (2 * middle) if middle else Fraction(0))
+
+
+def hypotenuse(*values: Value) -> Value:
+    """The root of the sum of the squares: the long side of a right angle."""
+    sizes = _alike(values)
+    if all(isinstance(s, Quantity) for s in sizes):
+        total = sum((s.value**2 for s in sizes), Fraction(0))  # type: ignore[union-attr]
+        return _root_of(Quantity(total, 2 * sizes[0].power))
+    squares = [limits_of(s) ** 2 for s in sizes]
+    total_limits = squares[0]
+    for square in squares[1:]:
+        total_limits = total_limits + square
+    return square_root(total_limits)
+
+
+def _extreme(which: Callable[..., Any]) -> Callable[..., Value]:
+    def work(*values: Value) -> Value:
+        if all(isinstance(v, Angle) for v in values):
+            angle: Angle = which(values)
+            return angle
+        sizes = _alike(values)
+        if any(isinstance(s, Limits) for s in sizes):
+            return extreme(map(limits_of, sizes), which)
+        size: Quantity = which(sizes)
+        return size
+
+    return work
+
+
+def absolute(value: Value) -> Value:
+    """Without its sign."""
+    if isinstance(value, Angle):
+        return abs(value)
+    size = _size(value)
+    return abs(size) if isinstance(size, Limits) else abs(size)
+
+
+def _of_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Value], Value]:
+    def function(value: Value) -> Value:
+        if not isinstance(value, Angle):
+            raise ShopError(f"{name} takes an angle: write {name}(30 deg)")
+        try:
+            return Quantity(work(value.degrees), 0, True)
+        except ZeroDivisionError as error:
+            raise ShopError(str(error)) from None
+
+    return function
+
+
+def _to_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Value], Value]:
+    def function(value: Value) -> Value:
+        size = _size(value)
+        if size.power != 0:
+            raise ShopError(f"{name} takes a plain number, such as a ratio: {name}(1 in / 2 in)")
+        if isinstance(size, Limits):
+            raise ShopError(f"{name} does not carry limits on: work out each end")
+        try:
+            return Angle(work(size.value), True)
+        except ValueError as error:
+            raise ShopError(str(error)) from None
+
+    return function
+
+
+_LIST = (
+    Function("sqrt", "square root", "sqrt(2 in * 8 in)", square_root),
+    Function("hypot", "long side of a right angle", "hypot(3 in, 4 in)", hypotenuse, 1, 20),
+    Function("min", "least of several", "min(1/2 in, 12 mm)", _extreme(min), 1, 100),
+    Function("max", "greatest of several", "max(1/2 in, 12 mm)", _extreme(max), 1, 100),
+    Function("abs", "without its sign", "abs(1/4 in - 3/8 in)", absolute),
+    Function("sin", "sine of an angle", "2 in * sin(30 deg)", _of_angle(approx.sine, "sin")),
+    Function("cos", "cosine of an angle", "2 in * cos(60 deg)", _of_angle(approx.cosine, "cos")),
+    Function("tan", "tangent of an angle", "2 in * tan(45 deg)", _of_angle(approx.tangent, "tan")),
+    Function("asin", "angle of a sine", "asin(1 in / 2 in)", _to_angle(approx.arc_sine, "asin")),
+    Function("acos", "angle of a cosine", "acos(1 in / 2 in)", _to_angle(approx.arc_cosine, "acos")),
+    Function("atan", "angle of a tangent", "atan(1 in / 4 in)", _to_angle(approx.arc_tangent, "atan")),
+)
+FUNCTIONS: dict[str, Function] = {f.name: f for f in _LIST}

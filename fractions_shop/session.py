@@ -1,0 +1,103 @@
+"""The public face of the language: a Session, and its Answers as value, text or object."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.results import CheckResult
+from fractions_shop.language.values import Value
+from fractions_shop.language.workbench import Outcome, Workbench
+from fractions_shop.limits import Limits
+from fractions_shop.quantity import Quantity
+from fractions_shop.rule import Rule
+from fractions_shop.show import data, text
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What one statement answers.
+
+    `outcome` holds the typed result; `value` is the one size of the answer (a
+    Quantity, Limits or Angle) or None.
+    """
+
+    outcome: Outcome
+
+    @property
+    def value(self) -> Value | None:
+        """The one size of the answer, or None when it has none."""
+        return self.outcome.value
+
+    @property
+    def kind(self) -> str:
+        """The request's word, or `size`."""
+        return self.outcome.kind
+
+    @property
+    def result(self) -> Any:
+        """The typed result, as the library's function of the same word gives it."""
+        return self.outcome.result
+
+    @property
+    def ok(self) -> bool:
+        """False for a check that failed."""
+        return not (isinstance(self.result, CheckResult) and not self.result.holds)
+
+    def text(self, width: int = 80) -> str:
+        """Sentences and columns for a person, at most `width` columns where words allow."""
+        return text.answer(self.outcome, width)
+
+    def data(self) -> dict[str, Any]:
+        """A plain object for JSON, exact rationals as text."""
+        return data.answer(self.outcome)
+
+
+class Session:
+    """Statements answered one after another; names, `ans` and the rule last between them.
+
+    >>> bench = Session()
+    >>> bench.answer("pitch = 2 1/32 in / 5").value.inch
+    Fraction(13, 32)
+    >>> print(bench.answer("pitch * 5").text())
+    2 1/32 in = 2.03125 in = 51.59375 mm exactly
+    a mark of the 32nds
+    """
+
+    def __init__(self, rule: Rule | str = "64ths", lookups: bool = True) -> None:
+        self.workbench = Workbench(Rule(rule), lookups=lookups)
+
+    @property
+    def rule(self) -> Rule:
+        """The working rule."""
+        return self.workbench.rule
+
+    @property
+    def names(self) -> dict[str, Value]:
+        """What is named, `ans` among it."""
+        return dict(self.workbench.names)
+
+    def answer(self, statement: str) -> Answer | None:
+        """Answer one statement; None for a blank or comment line, InputError for a fault."""
+        outcome = self.workbench.answer(statement)
+        return None if outcome is None else Answer(outcome)
+
+
+def read(text: str) -> Quantity | Limits:
+    """The size that one written form says: a Quantity, or Limits.
+
+    Takes every form that the language takes as a size (and arithmetic on sizes).
+    InputError, with the place and how to write it, for what cannot be read.
+
+    >>> read("2 1/32 in").inch
+    Fraction(65, 32)
+    >>> read("1/2 in +1/-2 thou").upper.inch
+    Fraction(501, 1000)
+    """
+    outcome = Workbench().answer(text)
+    if outcome is None:
+        raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
+    if outcome.kind != "size" or not isinstance(outcome.value, (Quantity, Limits)):
+        raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
+    return outcome.value

@@ -1,0 +1,1 @@
+"""Answers shown: sentences for people, objects for programs."""

@@ -1,0 +1,138 @@
+"""Answers as plain objects for JSON: exact rationals as text, never floats."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.results import CheckResult, SizeResult, Target
+from fractions_shop.language.workbench import Outcome
+from fractions_shop.limits import Limits
+from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.rule import Rule
+from fractions_shop.spacing import Marks, Spacing
+
+#: The number of the layout of these objects; it grows when a field changes its meaning.
+SCHEMA = 1
+
+#: Worked-out properties that belong in the object beside a result's own fields.
+_EXTRA: dict[type, tuple[str, ...]] = {
+    Spacing: ("total", "space", "change", "exact"),
+    Marks: ("step", "stepping", "worst", "errors"),
+}
+
+
+def also(kind: type, *properties: str) -> None:
+    """Show these properties of a result type too."""
+    _EXTRA[kind] = properties
+
+
+def size(quantity: Quantity) -> dict[str, Any]:
+    """A size as an object: inch and mm for a length, value and unit for other powers."""
+    if quantity.power == 1:
+        return {
+            "inch": str(quantity.inch),
+            "mm": str(quantity.mm),
+            "approximate": quantity.approximate,
+        }
+    unit = "" if quantity.power == 0 else f"in^{quantity.power}"
+    return {
+        "value": str(quantity.in_unit("in")),
+        "unit": unit,
+        "approximate": quantity.approximate,
+    }
+
+
+def limits(value: Limits) -> dict[str, Any]:
+    """A size with limits: nominal, and the two limits of size themselves."""
+    return {
+        "nominal": size(value.nominal),
+        "upper": size(value.upper),
+        "lower": size(value.lower),
+    }
+
+
+def encode(value: Any) -> Any:
+    """Any part of an answer as what JSON can hold."""
+    for kind, work in _SIMPLE.items():
+        if isinstance(value, kind):
+            return work(value)
+    if isinstance(value, Mapping):
+        return {str(k): encode(v) for k, v in value.items()}
+    if isinstance(value, (tuple, list, frozenset)):
+        return [encode(v) for v in value]
+    if is_dataclass(value):
+        names = [f.name for f in fields(value) if not f.name.startswith("_")]
+        names += _EXTRA.get(type(value), ())
+        return {name: encode(getattr(value, name)) for name in names}
+    return str(value)
+
+
+def _size_result(result: SizeResult) -> dict[str, Any]:
+    """What the working rule makes of a size, in few words: its own value stands beside it."""
+    near, spacing = result.nearest, result.spacing
+    return {
+        "rule": result.rule.name,
+        "carried_by": encode(result.carried_by),
+        "nearest": near and {"size": size(near.size), "error": size(near.error)},
+        "divides": spacing and encode(spacing.nearest),
+        "target": result.target and _in_target(result.value, result.target),
+    }
+
+
+def _in_target(value: Any, target: Target) -> dict[str, Any]:
+    found: dict[str, Any] = {"unit": target.name}
+    if isinstance(value, Quantity):
+        found["count"] = str(value.mm / target.mm)
+    elif isinstance(value, Limits):
+        found["lower"], found["upper"] = (str(s.mm / target.mm) for s in (value.lower, value.upper))
+    return found
+
+
+_SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {
+    Quantity: size,
+    Limits: limits,
+    Angle: lambda a: {"degrees": str(a.degrees), "approximate": a.approximate},
+    Rule: lambda r: r.name,
+    SizeResult: _size_result,
+    Fraction: str,
+    (bool, int, str, type(None)): lambda v: v,
+    float: lambda v: str(v),
+}
+
+
+def answer(outcome: Outcome) -> dict[str, Any]:
+    """One answered statement as an object."""
+    found: dict[str, Any] = {
+        "schema": SCHEMA,
+        "statement": outcome.statement,
+        "kind": outcome.kind,
+        "ok": not (isinstance(outcome.result, CheckResult) and not outcome.result.holds),
+        "name": outcome.name,
+        "value": encode(outcome.value),
+        "notes": list(outcome.notes),
+    }
+    if isinstance(outcome.value, Limits) and len(outcome.value.effects) > 1:
+        found["root_sum_square"] = encode(outcome.value.root_sum_square)
+        found["contributions"] = [
+            {"name": label, "reach": size(reach)} for label, reach in outcome.value.contributions
+        ]
+    for key, value in encode(outcome.result).items():
+        found.setdefault(key, value)
+    return found
+
+
+def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
+    """A statement that failed, as an object."""
+    return {
+        "schema": SCHEMA,
+        "statement": error.text if statement is None else statement,
+        "ok": False,
+        "error": error.message,
+        "advice": error.advice,
+        "line": error.line,
+        "column": error.column,
+    }

@@ -1,0 +1,106 @@
+"""The answers to snap, divide, mark, check and rule in words."""
+
+from __future__ import annotations
+
+from fractions_shop.language.results import CheckResult, RuleResult
+from fractions_shop.rule import Snap
+from fractions_shop.show.sizes import size_line
+from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word
+from fractions_shop.spacing import Layout, Marks, Spacing
+
+
+def snap_lines(result: Snap) -> Lines:
+    """The division found, and the ladder of the common rules."""
+    lines: Lines = [
+        f"{in_rule(result.size, result.rule)}, a mark of the {rule_word(result.rule)}, {over_under(result.error)}"
+    ]
+    if result.within is not None:
+        lines.append(f"the most readable mark within {both(result.within)}")
+    rows = ((str(r.rule), in_rule(r.size, r.rule), over_under(r.error)) for r in result.ladder)
+    return [*lines, Table(tuple(rows))]
+
+
+def divide_lines(result: Spacing) -> Lines:
+    """The total that divides, what it moves by, the other totals, and the ends moved instead."""
+    chosen = result.chosen
+    lines: Lines = [
+        f"{in_rule(chosen.total, result.rule)} falls into {result.count} spaces of {in_rule(chosen.space, result.rule)} on the {rule_word(result.rule)}"
+    ]
+    if result.ends is not None:
+        lines.append(f"with {both(result.ends)} left at each end")
+    if result.bodies is not None:
+        lines.append(
+            f"with {result.count + 1} bodies of {both(result.bodies)}, one outside each end space and one between each two"
+        )
+    lines.append(
+        "it divides as it stands" if chosen.change.value == 0
+        else f"the total is {moved(chosen.change)} than {both(result.asked)}"
+    )  # fmt: skip
+    rows = tuple(_layout_row(name, layout, result) for name, layout in _others(result))
+    if rows:
+        lines.append(Table(rows))
+    if result.kept_total is not None:
+        kept = result.kept_total
+        lines.append(
+            f"or keep {both(kept.total)}: spaces of {in_rule(kept.space, result.rule)} "
+            f"and {in_rule(kept.ends, result.rule)} left at each end"
+        )
+    return lines
+
+
+def _others(result: Spacing) -> list[tuple[str, Layout]]:
+    """The totals on either side that are not the one chosen, each once."""
+    found = [("or nearest", result.nearest), ("or above", result.above), ("or below", result.below)]
+    kept: list[tuple[str, Layout]] = []
+    for name, layout in found:
+        if layout is not None and layout != result.chosen and all(layout != other for _, other in kept):
+            kept.append((name, layout))
+    return kept
+
+
+def _layout_row(name: str, layout: Layout, result: Spacing) -> tuple[str, ...]:
+    return (
+        name, in_rule(layout.total, result.rule), f"{in_rule(layout.space, result.rule)} each", moved(layout.change),
+    )  # fmt: skip
+
+
+def mark_lines(result: Marks) -> Lines:
+    """Every mark from the datum, the worst error, and what stepping would build up."""
+    rows = tuple(
+        (str(n), in_rule(read, result.rule), over_under(error), both(exact))
+        for n, (read, exact, error) in enumerate(zip(result.read, result.exact, result.errors, strict=True))
+    )
+    lines: Lines = [Table(rows, ("mark", f"on the {rule_word(result.rule)}", "off", "exact place"))]
+    if result.worst.value:
+        lines.append(f"the worst mark is {over_under(result.worst).removesuffix(' over')} off")
+    else:
+        lines.append("every mark is exact")
+    if result.stepping.value:
+        lines.append(
+            f"stepping {in_rule(result.step, result.rule)} along {result.count} times would end "
+            f"{over_under(result.stepping)}; marks from one datum do not build up"
+        )
+    return lines
+
+
+def check_lines(result: CheckResult) -> Lines:
+    """Whether it holds, and by how much not."""
+    word = "holds" if result.holds else "FAILS"
+    off = result.difference
+    if not off.value:
+        said = f"{word}: the two are the same"
+    elif off.power == 1:
+        said = f"{word}: the first is {over_under(off)}"
+    else:
+        said = f"{word}: they differ by {size_line(abs(off))}"
+    if result.allowed is not None and off.value and off.power == 1:
+        said += f", {'within' if result.holds else 'more than'} the {both(result.allowed)} allowed"
+    rows = (("first", size_line(result.left)), ("second", size_line(result.right)))
+    return [said, Table(rows)]
+
+
+def rule_lines(result: RuleResult) -> Lines:
+    """The working rule as it now is."""
+    return [
+        f"the working rule is now the {rule_word(result.rule)}, in divisions of {both(result.rule.division)}"
+    ]

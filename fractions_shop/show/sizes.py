@@ -1,0 +1,201 @@
+"""Sizes, angles and limits in words."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from fractions_shop.language.results import SizeResult, Target
+from fractions_shop.language.values import Value
+from fractions_shop.limits import RSS_ASSUMPTION, Limits
+from fractions_shop.notation import decimal, feet_text, inch_fraction, mixed, mm_text, readable, shown
+from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word
+from fractions_shop.spacing import Spacing
+
+#: An exact value whose decimals never end is still shown exactly as a fraction up to this.
+_LONGEST_DENOMINATOR = 10_000
+
+
+def size_line(value: Value) -> str:
+    """A value in every unit that says something, and whether exactly.
+
+    `2/5 in = 0.4 in = 10.16 mm exactly`; `51.5 mm exactly, about 2.027559 in`.
+    """
+    if isinstance(value, Limits):
+        return _with_limits(value)
+    figures = list(dict.fromkeys(_figures(value)))
+    whole = [f for f in figures if not f.startswith("about ")]
+    rounded = [f.removeprefix("about ") for f in figures if f.startswith("about ")]
+    if value.approximate:
+        return f"about {' = '.join([*whole, *rounded])}, approximate"
+    if not whole:
+        return f"about {' = '.join(rounded)}, rounded here and exact within"
+    line = f"{' = '.join(whole)} exactly"
+    return f"{line}, about {' = '.join(rounded)}" if rounded else line
+
+
+def _figures(value: Quantity | Angle) -> list[str]:
+    if isinstance(value, Angle):
+        return [shown(value.degrees, "deg"), _minutes(value)]
+    if value.power == 1:
+        return _length_figures(value)
+    inches = value.in_unit("in")
+    unit = {0: "", -1: "per inch"}.get(value.power, f"in^{value.power}")
+    figures = [f"{mixed(inches)} {unit}".rstrip()] if readable(inches) else []
+    figures.append(shown(inches, unit))
+    if value.power:
+        figures.append(shown(value.value, "per mm" if value.power == -1 else f"mm^{value.power}"))
+    if value.power == -1 and inches.numerator != 0 and readable(1 / inches):
+        figures.append(f"one in every {mixed(abs(1 / inches))} in")
+    return _some_exact(figures, inches, unit)
+
+
+def _length_figures(size: Quantity) -> list[str]:
+    fraction = inch_fraction(size)
+    figures = [fraction] if fraction else []
+    if abs(size.inch) >= 12:
+        figures.append(feet_text(size))
+    figures += [shown(size.inch, "in"), mm_text(size)]
+    if size.mm.denominator < size.inch.denominator:
+        return _some_exact(figures, size.mm, "mm")
+    return _some_exact(figures, size.inch, "in")
+
+
+def _some_exact(figures: list[str], number: Fraction, unit: str) -> list[str]:
+    """The figures, with a fraction put first where no decimal of them ends."""
+    if all(f.startswith("about ") for f in figures) and number.denominator <= _LONGEST_DENOMINATOR:
+        return [f"{mixed(number)} {unit}".rstrip(), *figures]
+    return figures
+
+
+def _minutes(angle: Angle) -> str:
+    sign, degrees = ("-" if angle.degrees < 0 else ""), abs(angle.degrees)
+    seconds = round(degrees * 3600)
+    text = f"{sign}{seconds // 3600}°{seconds // 60 % 60:02d}'{seconds % 60:02d}\""
+    return text if seconds == degrees * 3600 else f"about {text}"
+
+
+# What an expression answers
+
+
+def size_lines(result: SizeResult) -> Lines:
+    """An expression's answer: the size, the rule that carries it, the nearest division, hints."""
+    if result.target is not None:
+        return _in_target(result.value, result.target)
+    lines: Lines = [size_line(result.value)]
+    if isinstance(result.value, Limits):
+        return lines + limits_lines(result.value)
+    if result.carried_by is not None:
+        lines.append(f"a mark of the {rule_word(result.carried_by)}")
+    if result.nearest is not None:
+        near = result.nearest
+        lines.append(
+            f"not on the {rule_word(result.rule)}: the nearest mark is {in_rule(near.size, result.rule)}, "
+            f"{over_under(near.error)}"
+        )
+    if result.spacing is not None:
+        lines.append(_does_divide(result.spacing))
+    return lines
+
+
+def _does_divide(spacing: Spacing) -> str:
+    near = spacing.nearest
+    return (
+        f"{in_rule(near.total, spacing.rule)} does divide by {spacing.count} on the "
+        f"{rule_word(spacing.rule)}: {in_rule(near.space, spacing.rule)} each, the total {moved(near.change)}"
+    )
+
+
+def _in_target(value: Value, target: Target) -> Lines:
+    if isinstance(value, Limits):
+        named = (("upper limit", value.upper), ("nominal", value.nominal), ("lower limit", value.lower))
+        return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward_lines(value)]
+    assert isinstance(value, Quantity)
+    lines: Lines = [_count(value, target)]
+    if target.rule is not None:
+        whole = round(value.mm / target.mm)
+        error = Quantity(whole * target.mm) - value
+        if error.value:
+            lines.append(f"the nearest whole number is {whole} {_target_word(target)}, {over_under(error)}")
+    return lines
+
+
+def _target_word(target: Target) -> str:
+    return f"x {target.name}" if target.rule is not None and target.rule.metric else target.name
+
+
+def _count(size: Quantity, target: Target) -> str:
+    count = size.mm / target.mm
+    text, whole = decimal(count)
+    figure = f"{text} {_target_word(target)}"
+    if size.approximate:
+        return f"about {figure}, approximate"
+    if whole:
+        return f"{figure} exactly"
+    return f"about {figure}, rounded by {over_under(Quantity((Fraction(text) - count) * target.mm))}"
+
+
+# Limits
+
+
+def _with_limits(value: Limits) -> str:
+    nominal, plus, minus = value.nominal, value.plus, value.minus
+    mark = ", approximate" if value.approximate else ""
+    if value.power != 1:
+        return f"{' = '.join(_figures(nominal))}, with limits{mark}"
+    if plus == minus:
+        return f"{both(nominal)} ± {both(plus)}{mark}"
+    return f"{both(nominal)} {_signed(plus)} / {_signed(-minus)}{mark}"
+
+
+def _signed(size: Quantity) -> str:
+    return f"{'-' if size.value < 0 else '+'}{both(abs(size))}"
+
+
+def _short(size: Quantity) -> str:
+    """The first figure of a size, in inches."""
+    return both(size, 5) if size.power == 1 else _figures(size)[0]
+
+
+def limits_lines(value: Limits) -> Lines:
+    """The limits themselves, their inward rounding, the likely limits and what feeds them."""
+    named = [("upper limit", value.upper), ("lower limit", value.lower), ("spread", value.spread)]
+    if value.power == 1:
+        rows = tuple((n, f"{inch_fraction(s) or ''}", shown(s.inch, "in"), mm_text(s)) for n, s in named)
+        lines: Lines = [Table(rows), *inward_lines(value)]
+    else:
+        named = named[:2]
+        lines = [Table(tuple((name, *_figures(size)[-2:]) for name, size in named))]
+    if len(value.effects) > 1:
+        likely = value.root_sum_square
+        lines.append("that is the worst case, every part at its limit at once")
+        lines.append(
+            f"likely {_short(likely.lower)} to {_short(likely.upper)}: the root of the sum of squares, {RSS_ASSUMPTION}"
+        )
+        parts = [
+            f"{name or 'an unnamed size'} ({_short(reach)} each way)"
+            for name, reach in value.contributions
+            if reach.value
+        ]
+        if parts:
+            lines.append(f"tighten first: {', then '.join(parts)}")
+    return lines
+
+
+def inward_lines(value: Limits) -> Lines:
+    """Millimetre limits rounded so that they never leave the written ones.
+
+    The rounding is to the power of ten next below a twentieth of the spread. Inward
+    rounding is that of ANSI/IEEE 268 and of ISO 370, method B.
+    """
+    step = Fraction(1)
+    while value.spread.value and step * 20 > value.spread.value:
+        step /= 10
+    lower, upper = value.lower.mm, value.upper.mm
+    if not value.spread.value or (lower % step == 0 and upper % step == 0):
+        return []
+    raised, cut = -(-lower // step) * step, upper // step * step
+    return [
+        f"for a metric machine: {decimal(raised, 12)[0]} mm to {decimal(cut, 12)[0]} mm, rounded inward to "
+        f"{decimal(step, 12)[0]} mm so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"
+    ]

@@ -1,0 +1,99 @@
+"""The common words of every answer: sizes in both units, errors, tables that fold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from textwrap import wrap
+
+from fractions_shop.errors import cells
+from fractions_shop.notation import PLACES, inch_text, mm_text, shown
+from fractions_shop.quantity import Quantity
+from fractions_shop.rule import Rule
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows to be set in columns, or one below another where the columns do not fit.
+
+    `header` names the columns; without one the first cell of a row is its label.
+    """
+
+    rows: tuple[tuple[str, ...], ...]
+    header: tuple[str, ...] = ()
+
+    def lines(self, width: int) -> list[str]:
+        """The table in at most `width` columns, where words allow."""
+        rows = ((self.header,) if self.header else ()) + self.rows
+        if not rows:
+            return []
+        widths = [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
+        if sum(widths) + 2 * len(widths) <= width:
+            return [_row(row, widths) for row in rows]
+        return [line for row in self.rows for line in self._folded(row, width)]
+
+    def _folded(self, row: tuple[str, ...], width: int) -> list[str]:
+        if self.header:
+            parts = [f"{name} {cell}" for name, cell in zip(self.header, row, strict=True) if cell]
+            return folded("  " + "; ".join(parts), width)
+        label, *cells_ = row
+        return folded(f"  {label}: {', '.join(c for c in cells_ if c)}", width)
+
+
+Lines = list["str | Table"]
+
+
+def _row(row: tuple[str, ...], widths: list[int]) -> str:
+    padded = (cell + " " * (width - cells(cell)) for cell, width in zip(row, widths, strict=True))
+    return ("  " + "  ".join(padded)).rstrip()
+
+
+def folded(line: str, width: int) -> list[str]:
+    """A line cut to `width` between words, what follows indented under it."""
+    if cells(line) <= width:
+        return [line]
+    lead = line[: len(line) - len(line.lstrip())]
+    return wrap(
+        line.strip(), max(width, 20), initial_indent=lead, subsequent_indent=lead + "    ",
+        break_long_words=False, break_on_hyphens=False,
+    )  # fmt: skip
+
+
+def laid_out(lines: Lines, width: int) -> str:
+    """Lines and tables as one text of at most `width` columns, where words allow."""
+    out: list[str] = []
+    for line in lines:
+        out += line.lines(width) if isinstance(line, Table) else folded(line, width)
+    return "\n".join(out)
+
+
+def both(size: Quantity, places: int = PLACES) -> str:
+    """A length in inches and in millimetres: `13/32 in (10.31875 mm)`."""
+    return f"{inch_text(size, places)} ({mm_text(size, places)})"
+
+
+def in_rule(size: Quantity, rule: Rule) -> str:
+    """A length in both, the rule's own unit first."""
+    return f"{mm_text(size)} ({inch_text(size)})" if rule.metric else both(size)
+
+
+def over_under(error: Quantity, places: int = PLACES) -> str:
+    """An error in words: `0.00625 in (0.15875 mm) over`, or `exact`."""
+    if error.value == 0:
+        return "exact"
+    size = abs(error)
+    text = f"{shown(size.inch, 'in', places)} ({mm_text(size, places)})"
+    return f"{text} {'over' if error.value > 0 else 'under'}"
+
+
+def moved(change: Quantity) -> str:
+    """What a total moves by, in words: `1/32 in (0.79375 mm) longer`."""
+    if change.value == 0:
+        return "unchanged"
+    return f"{both(abs(change))} {'longer' if change.value > 0 else 'shorter'}"
+
+
+def rule_word(rule: Rule) -> str:
+    """A rule as it stands in a sentence: `64ths`, `whole inches`, `half mm rule`."""
+    if rule.metric:
+        return f"{rule.name} rule"
+    return {"1sts": "whole inches", "2nds": "halves", "4ths": "quarters"}.get(rule.name, rule.name)
