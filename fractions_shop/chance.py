@@ -1,0 +1,72 @@
+"""How often a size at random would come as near to something as readable: the guard against wonder.
+
+A size is picked evenly from a stretch about the reading and read in the same way. It
+comes `as near` when it lies no farther from some size than the reading lies from the
+candidate, and differences below the reading's own `within` count as that much, for
+nothing finer can be told. `As readable` are all sizes with at least the candidate's
+prior (see `priors`), so a whole inch competes with few and a 64th with many.
+
+Inch and millimetre marks repeat together every 5 in, so for the plain divisions the
+share of one such period is exact; tables add their sizes within that of the reading.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from math import lcm
+
+from fractions_shop.priors import PERIOD, Division, span_about
+from fractions_shop.readings import Reading
+
+#: Sums of the same weights in another order may differ by this much.
+_ALIKE = 1 - 1e-9
+
+
+@dataclass(frozen=True)
+class Surroundings:
+    """The sizes about a reading that compete with its candidates, among `divisions`."""
+
+    reading: Reading
+    divisions: tuple[Division, ...]
+
+    def readability(self, mark: Fraction) -> float:
+        """The prior for a size of `mark` mm, by the mm."""
+        span = span_about(self.reading.size)
+        return sum(d.weight * d.pitch(span) for d in self.divisions if d.carries(mark))
+
+    def chance(self, mark: Fraction) -> float:
+        """The share of sizes hereabouts that lie as near to some mark as readable as `mark`."""
+        least = self.readability(mark) * _ALIKE
+        places = [place for place, weight in self._places if weight >= least]
+        if not places:
+            return 0.0
+        reach = 2 * float(max(self.reading.off_centre(mark), self.reading.within.mm))
+        period = float(PERIOD)
+        gaps = [b - a for a, b in zip(places, (*places[1:], places[0] + period), strict=True)]
+        return min(1.0, sum(min(gap, reach) for gap in gaps) / period)
+
+    @cached_property
+    def _places(self) -> tuple[tuple[float, float], ...]:
+        """Where marks stand in one period (mm), and how readable each is."""
+        plain = _plain_places(tuple(d for d in self.divisions if d.step is not None))
+        tables = [d for d in self.divisions if d.step is None]
+        if not tables:
+            return plain
+        low, high = self.reading.size.mm - PERIOD / 2, self.reading.size.mm + PERIOD / 2
+        sizes = {size for table in tables for size in table.between(low, high)}
+        # A size that stands on a plain mark as well comes twice; its greater weight is here.
+        return tuple(sorted((*plain, *((float(s % PERIOD), self.readability(s)) for s in sizes))))
+
+
+@lru_cache(maxsize=16)
+def _plain_places(plain: tuple[Division, ...]) -> tuple[tuple[float, float], ...]:
+    # Whole numbers of a unit that all the steps share are counted several times faster.
+    steps = [(d.step, d.weight) for d in plain if d.step is not None]
+    unit = lcm(*(step.denominator for step, _ in steps))
+    weights: dict[int, float] = {}
+    for step, weight in steps:
+        for place in range(0, int(PERIOD * unit), int(step * unit)):
+            weights[place] = weights.get(place, 0.0) + weight * float(step)
+    return tuple(sorted((place / unit, weight) for place, weight in weights.items()))
