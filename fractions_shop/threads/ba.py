@@ -41,7 +41,7 @@ def _two_figures(value: Fraction, root: int) -> Fraction:
         step *= 10
     while (10 ** (_FIGURES - 1) * step) ** root > value:
         step /= 10
-    units = 10 ** (_FIGURES - 1)
+    units: int = 10 ** (_FIGURES - 1)
     while ((units + Fraction(1, 2)) * step) ** root <= value:
         units += 1
     return units * step

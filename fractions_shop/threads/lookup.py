@@ -1,0 +1,183 @@
+"""From a written name to a thread, or to the nearest that exist."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+
+from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.notation import decimal, number_value
+from fractions_shop.threads.names import Written, read_name
+from fractions_shop.threads.series import BY_KEY, all_threads, of_series
+from fractions_shop.threads.thread import Thread
+from fractions_shop.units import INCH
+
+_NAMED = 4  # how many near ones a refusal lists
+_UNIFIED = ("UNC", "UNF", "UNEF")
+#: The series that a size in inches without a word may belong to.
+_INCH_SERIES = (*_UNIFIED, "BSW", "BSF", "BSC", "ME", "BSB", "G", "R", "NPT")
+
+
+class UnknownThread(NoAnswer):
+    """A name of the right form for a size or pitch that does not exist; `nearest` do."""
+
+    def __init__(self, message: str, nearest: tuple[str, ...]) -> None:
+        super().__init__(message, nearest)
+        self.message, self.nearest = message, nearest
+
+    def __str__(self) -> str:
+        return self.message
+
+
+class SharedName(ShopError):
+    """A name that several threads share and custom does not decide; `names` are theirs."""
+
+    def __init__(self, message: str, names: tuple[str, ...]) -> None:
+        super().__init__(message, names)
+        self.message, self.names = message, names
+
+    def __str__(self) -> str:
+        return self.message
+
+
+def thread(name: str | Thread) -> Thread:
+    """The thread called `name`, with its figures.
+
+    Where several share the name, custom decides if it can (`1/4-20` with a dash is
+    unified, `1/4 BSP` is parallel) and the others stand in `notes`. InputError for text
+    that is not written as a thread, UnknownThread (with the nearest that exist) for a
+    size that is not made, SharedName where the writer must say which.
+
+    >>> thread("6 BA").major.mm, thread("1/4-20").name
+    (Fraction(14, 5), '1/4-20 UNC')
+    """
+    if isinstance(name, Thread):
+        return name
+    written = read_name(name)
+    found = _matches(written)
+    chosen = found[0] if len(found) == 1 else _by_custom(written, found)
+    if chosen is None:
+        names = tuple(one.name for one in found)
+        raise SharedName(f"{name.strip()!r} may be {_listed(names, 'or')}: write which", names)
+    others = tuple(one for one in found if one != chosen)
+    notes = (*(_shared_note(chosen, other) for other in others), *written.remarks)
+    return replace(chosen, notes=(*chosen.notes, *notes)) if notes else chosen
+
+
+def threads_named(name: str) -> tuple[Thread, ...]:
+    """Every thread that `name` may mean, the customary one first; errors as for `thread`.
+
+    >>> [one.name for one in threads_named("1/4-20")]
+    ['1/4-20 UNC', '1/4 BSW']
+    """
+    return _matches(read_name(name))
+
+
+def _by_custom(written: Written, found: tuple[Thread, ...]) -> Thread | None:
+    if written.series == ("G", "R"):
+        return found[0]
+    unified = [one for one in found if one.series in _UNIFIED]
+    if not written.series and written.dashed and len(unified) == 1:
+        return unified[0]
+    return None
+
+
+def _shared_note(chosen: Thread, other: Thread) -> str:
+    if chosen.angle == other.angle:
+        return f"the same name may mean {other.name}"
+    angle = decimal(other.angle.degrees)[0]
+    return f"the same name may mean {other.name}, whose angle is {angle} degrees: do not mix them"
+
+
+def _listed(names: tuple[str, ...], word: str) -> str:
+    return f"{', '.join(names[:-1])} {word} {names[-1]}" if len(names) > 1 else names[0]
+
+
+# Matching
+
+
+def _matches(written: Written) -> tuple[Thread, ...]:
+    keys = written.series or _INCH_SERIES
+    sized = [one for key in keys for one in of_series(key) if _same_size(written, one)]
+    found = [one for one in sized if _same_pitch(written, one)]
+    if written.metric and written.pitch is None and any(one.series == "M" for one in found):
+        found = [one for one in found if one.series == "M"]
+    if not found:
+        raise _unknown(written, sized)
+    return tuple(found)
+
+
+@cache
+def _size_of(size: str) -> Fraction | None:
+    return None if size.startswith("No ") else number_value(size)
+
+
+def _same_size(written: Written, one: Thread) -> bool:
+    if written.numbered or one.size.startswith("No "):
+        whole = written.size.denominator == 1 and written.places is None
+        if one.series == "BA":
+            return whole and int(one.size) == written.size
+        if whole:
+            return one.size == f"No {int(written.size)}"
+    if written.places is not None and not written.metric and one.series not in ("BA", "G", "R", "NPT"):
+        return round(one.major.inch, written.places) == written.size
+    return _size_of(one.size) == written.size
+
+
+def _same_pitch(written: Written, one: Thread) -> bool:
+    if written.pitch is None:
+        return True
+    return (one.pitch.mm if written.metric else one.tpi) == written.pitch
+
+
+# The nearest of what is not made
+
+
+def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
+    asked = " ".join(written.text.split())
+    if sized:
+        names = tuple(one.name for one in sized)
+        if written.metric:
+            told = _listed(tuple(f"{decimal(one.pitch.mm)[0]} mm" for one in sized), "or")
+            longer = written.pitch is not None and written.pitch > max(one.pitch.mm for one in sized)
+            hint = "; leave out the length of a screw" if longer else ""
+            what = f"M{decimal(written.size)[0]} has a pitch of {told}{hint}"
+        else:
+            what = _listed(tuple(f"{one.name} has {decimal(one.tpi, 3)[0]} threads per inch" for one in sized), "and")
+        return UnknownThread(f"there is no {asked}: {what}", names)
+    near = tuple(one.name for one in _nearest(written))
+    return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
+
+
+def _nearest(written: Written) -> list[Thread]:
+    keys = written.series or (_UNIFIED if written.numbered else _INCH_SERIES[:5])
+    known = [one for one in all_threads() if one.series in keys] or list(of_series("BA"))
+    if keys == ("BA",):
+        return sorted(known, key=lambda one: abs(int(one.size) - written.size))[:_NAMED]
+    if keys[0] in ("G", "R", "NPT"):
+        return sorted(known, key=lambda one: abs((_size_of(one.size) or 0) - written.size))[:_NAMED]
+    wanted = _wanted_major(written)
+    pitch = written.pitch or Fraction(0)
+
+    def distance(one: Thread) -> tuple[Fraction, Fraction]:
+        have = one.pitch.mm if written.metric else one.tpi
+        return abs(one.major.mm - wanted), abs(have - pitch)
+
+    return sorted(known, key=distance)[:_NAMED]
+
+
+def _wanted_major(written: Written) -> Fraction:
+    if written.metric:
+        return written.size
+    whole = written.size.denominator == 1 and written.places is None
+    number = written.numbered or (whole and written.size > 1 and set(written.series or _UNIFIED) <= set(_UNIFIED))
+    return (Fraction("0.06") + Fraction("0.013") * written.size if number else written.size) * INCH
+
+
+def title(one: Thread) -> str:
+    """What a thread's series is called in full, with its standard."""
+    series = BY_KEY[one.series]
+    return f"{series.title} ({series.standard})"
+
+

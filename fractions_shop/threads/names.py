@@ -1,0 +1,220 @@
+"""Threads as they are written, without a table being loaded.
+
+`read_name` takes a written designation apart; whether such a thread exists is for
+`lookup` to say. `THREAD_PATTERN` spots a designation inside an expression and leaves
+plain sizes and sums alone.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.notation import GLYPHS, as_meant, number_value
+
+#: Longer text is no thread's name.
+MAX_LENGTH = 60
+
+ADVICE = "write it like 6 BA, 1/4 BSW, 1/4-20 UNC, No 6-32, M3, M8 x 1, G 1/4 or 5/16 x 40 ME"
+
+#: Words after a size, and the series they mean. Only `W` and `gas` are too short or too
+#: common a word to be spotted inside an expression.
+_WORDS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    (r"B\.?[ ]?A\.?|British[ ]Association", ("BA",)),
+    (r"B\.?S\.?W\.?|British[ ]Standard[ ]Whitworth|Whitworth|Whit\.?", ("BSW",)),
+    (r"B\.?S\.?F\.?|British[ ]Standard[ ]Fine", ("BSF",)),
+    (r"B\.?S\.?P\.?[ ]?T\.?|B\.?S\.?P\.?[ ]taper", ("R",)),
+    (r"B\.?S\.?P\.?[ ]?P\.?|B\.?S\.?P\.?[ ]parallel", ("G",)),
+    (r"B\.?S\.?P\.?", ("G", "R")),
+    (r"B\.?S\.?C(?:y|\.)?|C\.?E\.?I\.?|cycle", ("BSC",)),
+    (r"M\.?E\.?|model[ ]engineers?'?", ("ME",)),
+    (r"B\.?S\.?B\.?|brass", ("BSB",)),
+    (r"N\.?P\.?T\.?", ("NPT",)),
+    (r"U\.?N\.?E\.?F\.?|N\.?E\.?F\.?", ("UNEF",)),
+    (r"U\.?N\.?C\.?|N\.?C\.?", ("UNC",)),
+    (r"U\.?N\.?F\.?|N\.?F\.?", ("UNF",)),
+    (r"U\.?N\.?", ("UNC", "UNF", "UNEF")),
+)
+_SHORT_WORDS = ((r"W\.?", ("BSW",)), (r"gas", ("G", "R")))
+_ALL_WORDS = (*_WORDS, *_SHORT_WORDS)
+_WORD = "(?:" + "|".join(words for words, _ in _WORDS) + ")"
+_ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
+
+_FRACTION = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*(?:[ ]|-)?[{GLYPHS}])"
+_SIZE = rf"(?:{_FRACTION}|[0-9]*\.[0-9]+|[0-9]+)"
+_INCH = r"(?:[ ]*(?:\"|in\b\.?|inch\b))?"
+_NUMBER = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#)[ ]*)"
+_TPI = r"[0-9]{1,2}(?:\.[0-9]{1,3}|[ ][0-9]/[0-9])?"
+_TPI_WORD = r"(?:t\.?p\.?i\b\.?|threads?[ ]per[ ]inch)"
+_END = r"(?![A-Za-z0-9_])"
+
+# Spotting one in an expression.
+
+#: Threads to the inch that a bare `1/4-20` may have; anything else is a subtraction.
+_USUAL_TPI = (
+    "(?:80|72|64|60|56|48|44|40|36|32|28|27|26|24|22|20|19|18|16|14|13|12"
+    r"|11\.5|11|10|9|8|7|6|5|4\.5|4)"
+)
+#: A sum goes on after these: `1/4-20/3`, `3/4-5 in`, `1/2-20 mm`.
+_NOT_A_SIZE = (
+    r"(?![0-9A-Za-z_./^*])(?![ ]*(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b)"
+    r"(?![ ]*[\"'°])"
+)
+_CLASS = r"(?:[ ]?-[ ]?[123][AB]\b)?"
+_METRIC_CLASS = r"(?:[ ]?-[ ]?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?"
+
+#: A thread's designation, for a grammar: not anchored, no capturing group. Letters are
+#: in either case except M, G and R before a size, which in small letters are left to names.
+THREAD_PATTERN = (
+    "(?:"
+    rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?[ ]*-?{_WORD}{_CLASS}{_END})"
+    rf"|(?i:{_NUMBER}[0-9]{{1,2}}(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
+    rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
+    rf"|M[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
+    rf"|-[0-9]\.[0-9]+)?{_METRIC_CLASS}{_NOT_A_SIZE}"
+    rf"|(?:G|R[cp]?)[ ]?(?:{_FRACTION}|[0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
+    ")"
+)
+_SPOT = re.compile(THREAD_PATTERN)
+
+
+def looks_like_thread(text: str) -> bool:
+    """Whether `text` as a whole is written as a thread; no table is looked at.
+
+    >>> looks_like_thread("1/4-20"), looks_like_thread("1/4 - 20"), looks_like_thread("m3")
+    (True, False, False)
+    """
+    return len(text) <= MAX_LENGTH and _SPOT.fullmatch(as_meant(text).strip()) is not None
+
+
+# Taking one apart.
+
+
+@dataclass(frozen=True)
+class Written:
+    """A designation taken apart.
+
+    `series` are those its words allow (empty: any inch series). `size` is in inches, or
+    millimetres if `metric`, or a number of a numbered series. `numbered` says that No
+    or # was written, `places` how many decimals a decimal size had (None: not decimal).
+    `pitch` is threads per inch, or millimetres if `metric`, or None. `dashed` says that
+    the pitch follows a dash, as in American writing. `remarks` tell what was read past.
+    """
+
+    text: str
+    series: tuple[str, ...]
+    size: Fraction
+    numbered: bool = False
+    places: int | None = None
+    pitch: Fraction | None = None
+    metric: bool = False
+    dashed: bool = False
+    remarks: tuple[str, ...] = ()
+
+
+_TAIL = r"(?:[ ]*-?[ ]*(?P<hand>LH|left[ -]hand))?"
+_INCH_NAME = re.compile(
+    rf"""(?P<no>{_NUMBER})? (?P<size>{_SIZE}) {_INCH}
+    (?: (?P<join>[ ]*[-x×*][ ]*|[ ]+(?=[0-9. /]+[ ]?t)) (?P<tpi>{_TPI}) (?:[ ]*{_TPI_WORD})? )?
+    (?: [ ]*-?[ ]*{_ANY_WORD} )?
+    (?: [ ]+[x×]?[ ]*(?P<after>{_TPI})[ ]*{_TPI_WORD} )?
+    (?: [ ]*-?[ ]*(?P<class>[123][AB]) )? {_TAIL}""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_METRIC_NAME = re.compile(
+    rf"""M[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
+    (?: [ ]*[-x×*][ ]*(?P<pitch>[0-9]*\.?[0-9]+)(?:[ ]*mm)? )?
+    (?: [ ]+(?P<kind>coarse|fine) )?
+    (?: [ ]*-?[ ]*(?P<class>[3-9][A-H](?:[3-9][A-H])?) )? {_TAIL}""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_PIPE_NAME = re.compile(
+    rf"""(?P<letter>G|R[cp]?)[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
+    (?: [ ]*-[ ]*(?P<tpi>{_TPI}) )? (?: [ ]*(?P<class>[AB]) )? {_TAIL}""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_WORD_FIRST = re.compile(rf"(?P<word>{_WORD})[ ]+(?P<rest>[0-9#N.].*)", re.IGNORECASE)
+
+
+def read_name(text: str) -> Written:
+    """A written designation taken apart; case and blanks are free.
+
+    InputError for text that is not written as a thread.
+
+    >>> read_name("No. 6 B.A.").series, read_name("1/4-20").pitch
+    (('BA',), Fraction(20, 1))
+    """
+    plain = " ".join(as_meant(text).split())
+    if not 0 < len(plain) <= MAX_LENGTH:
+        raise _unread(text)
+    first = _WORD_FIRST.fullmatch(plain)
+    if first is not None:
+        plain = f"{first['rest']} {first['word']}"
+    for pattern, reader in ((_METRIC_NAME, _metric), (_PIPE_NAME, _pipe), (_INCH_NAME, _inch)):
+        match = pattern.fullmatch(plain)
+        if match is not None:
+            try:
+                return reader(text, match)
+            except (ShopError, ValueError, ZeroDivisionError) as fault:
+                raise _unread(text, str(fault)) from None
+    raise _unread(text)
+
+
+def _unread(text: str, why: str = "") -> InputError:
+    message = "expected the name of a thread" + (f": {why}" if why else "")
+    return InputError(message, text, 0, len(text), ADVICE)
+
+
+def _inch(text: str, match: re.Match[str]) -> Written:
+    series: tuple[str, ...] = ()
+    for i, (_, keys) in enumerate(_ALL_WORDS):
+        if match[f"w{i}"]:
+            series = keys
+    tpi = match["tpi"] or match["after"]
+    size = match["size"].strip()
+    places = len(size.partition(".")[2]) if "." in size else None
+    if series == ("BA",) and (tpi or places is not None or "/" in size):
+        raise ShopError("a BA thread is a whole number and BA, such as 6 BA")
+    return Written(
+        text,
+        series,
+        number_value(size),
+        match["no"] is not None,
+        places,
+        number_value(tpi) if tpi else None,
+        dashed=bool(match["join"]) and "-" in match["join"],
+        remarks=_remarks(match),
+    )
+
+
+def _metric(text: str, match: re.Match[str]) -> Written:
+    series: tuple[str, ...] = ("M", "M fine")
+    if match["kind"]:
+        series = ("M",) if match["kind"].lower() == "coarse" else ("M fine",)
+    pitch = Fraction(match["pitch"]) if match["pitch"] else None
+    return Written(
+        text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match)
+    )
+
+
+def _pipe(text: str, match: re.Match[str]) -> Written:
+    letter = match["letter"].upper()
+    remarks = _remarks(match)
+    if letter == "RP":
+        remarks = ("Rp is the parallel internal thread that an R taper thread enters", *remarks)
+    tpi = Fraction(match["tpi"]) if match["tpi"] else None
+    return Written(
+        text, ("G",) if letter == "G" else ("R",), number_value(match["size"].strip()), pitch=tpi,
+        remarks=remarks,
+    )  # fmt: skip
+
+
+def _remarks(match: re.Match[str]) -> tuple[str, ...]:
+    found = []
+    if match["class"]:
+        found.append(f"the tolerance class {match['class']} was read past: figures are basic sizes")
+    if match["hand"]:
+        found.append("left hand")
+    return tuple(found)
