@@ -16,6 +16,15 @@ _HOMES = {
     "limits": ("Limits",),
     "rule": ("Rule", "snap"),
     "spacing": ("divide", "mark"),
+    "curve": ("crown",),
+    "packing": ("pack",),
+    "fits": ("fit",),
+    "recovery": ("recover",),
+    "threads.lookup": ("thread",),
+    "threads.identify": ("identify",),
+    "threads.substitute": ("substitute",),
+    "tables.drills": ("drills",),
+    "tables.gauges": ("gauges",),
     "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused"),
     "session": ("Session", "Answer", "read"),
     "pint_bridge": ("to_pint", "from_pint"),
@@ -25,13 +34,22 @@ _LATER = {name: home for home, names in _HOMES.items() for name in names}
 __all__ = sorted(_LATER)
 
 if TYPE_CHECKING:
+    from fractions_shop.curve import crown
     from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError
+    from fractions_shop.fits import fit
     from fractions_shop.limits import Limits
+    from fractions_shop.packing import pack
     from fractions_shop.pint_bridge import from_pint, to_pint
     from fractions_shop.quantity import Angle, Quantity
+    from fractions_shop.recovery import recover
     from fractions_shop.rule import Rule, snap
     from fractions_shop.session import Answer, Session, read
     from fractions_shop.spacing import divide, mark
+    from fractions_shop.tables.drills import drills
+    from fractions_shop.tables.gauges import gauges
+    from fractions_shop.threads.identify import identify
+    from fractions_shop.threads.lookup import thread
+    from fractions_shop.threads.substitute import substitute
 
 
 def __getattr__(name: str) -> Any:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from contextvars import ContextVar
 from fractions import Fraction
 
 from fractions_shop import units
@@ -21,6 +22,8 @@ MAX_DIGITS = 40
 READABLE_DENOMINATOR = 128
 #: Decimal places shown unless asked otherwise: 1/64 in ends at six, in inches and in mm.
 PLACES = 6
+#: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
+places_shown: ContextVar[int] = ContextVar("places_shown", default=PLACES)
 
 _GLYPHS = {
     c: Fraction(*map(int, unicodedata.normalize("NFKC", c).split("\u2044"))) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
@@ -158,11 +161,12 @@ def mixed(value: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else sign + part
 
 
-def decimal(value: Fraction, places: int = PLACES) -> tuple[str, bool]:
-    """A rational in at most `places` decimals, and whether that is exactly it.
+def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
+    """A rational in at most `places` decimals (those shown now), and whether that is exactly it.
 
     Trailing zeros go; the nought before the point stays; a tie rounds to even.
     """
+    places = places_shown.get() if places is None else places
     scaled = value * 10**places
     digits = round(scaled)
     text = f"{abs(digits):0{places + 1}d}"
@@ -172,11 +176,12 @@ def decimal(value: Fraction, places: int = PLACES) -> tuple[str, bool]:
     return sign + text, digits == scaled
 
 
-def shown(value: Fraction, unit: str, places: int = PLACES) -> str:
+def shown(value: Fraction, unit: str, places: int | None = None) -> str:
     """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
 
     A value too small for `places` is shown with more, so that no error reads as nought.
     """
+    places = places_shown.get() if places is None else places
     text, whole = decimal(value, places)
     while value and text in ("0", "-0") and places < 60:
         places += 3
@@ -197,12 +202,12 @@ def inch_fraction(size: Quantity) -> str | None:
     return f"{mixed(size.inch)} in" if readable(size.inch) else None
 
 
-def inch_text(size: Quantity, places: int = PLACES) -> str:
+def inch_text(size: Quantity, places: int | None = None) -> str:
     """A length in inches: the readable fraction where there is one, else decimals."""
     return inch_fraction(size) or shown(size.inch, "in", places)
 
 
-def mm_text(size: Quantity, places: int = PLACES) -> str:
+def mm_text(size: Quantity, places: int | None = None) -> str:
     """A length in millimetres."""
     return shown(size.mm, "mm", places)
 

@@ -10,9 +10,9 @@ from fractions_shop.language.results import CheckResult
 from fractions_shop.language.values import Value
 from fractions_shop.language.workbench import Outcome, Workbench
 from fractions_shop.limits import Limits
+from fractions_shop.notation import PLACES, places_shown
 from fractions_shop.quantity import Quantity
 from fractions_shop.rule import Rule
-from fractions_shop.show import data, text
 
 
 @dataclass(frozen=True)
@@ -45,12 +45,23 @@ class Answer:
         """False for a check that failed."""
         return not (isinstance(self.result, CheckResult) and not self.result.holds)
 
-    def text(self, width: int = 80) -> str:
-        """Sentences and columns for a person, at most `width` columns where words allow."""
-        return text.answer(self.outcome, width)
+    def text(self, width: int = 80, digits: int = PLACES) -> str:
+        """Sentences and columns for a person, at most `width` columns where words allow.
+
+        Figures that do not end are rounded to `digits` decimals, and say so.
+        """
+        from fractions_shop.show import text
+
+        token = places_shown.set(digits)
+        try:
+            return text.answer(self.outcome, width)
+        finally:
+            places_shown.reset(token)
 
     def data(self) -> dict[str, Any]:
         """A plain object for JSON, exact rationals as text."""
+        from fractions_shop.show import data
+
         return data.answer(self.outcome)
 
 

@@ -12,6 +12,7 @@ from fractions_shop.language.nodes import (
     Call,
     Literal,
     Name,
+    Named,
     Naming,
     Node,
     OddUnit,
@@ -20,6 +21,7 @@ from fractions_shop.language.nodes import (
     Request,
     RuleName,
     Signed,
+    Text,
     Toleranced,
 )  # fmt: skip
 from fractions_shop.notation import mixed, number_value
@@ -134,6 +136,11 @@ class Builder:
         end = (last or parts[3] or sign).end_pos
         return Literal(degrees.start_pos, end, Angle(value), "deg")
 
+    def sizes__named(self, parts: list[Any]) -> Node:
+        """A thread, gauge or drill by name."""
+        (token,) = parts
+        return Named(token.start_pos, token.end_pos, str(token), token.type.lower())
+
     # Arithmetic
 
     def name(self, parts: list[Any]) -> Node:
@@ -192,6 +199,18 @@ class Builder:
         value = next((part for part in rest if isinstance(part, Node)), None)
         end = max([word.end_pos, *(p.end if isinstance(p, Node) else p.end_pos for p in rest)])
         return Option(word.start_pos, end, str(word).lower(), value)
+
+    def words(self, parts: list[Any]) -> Node:
+        """Words taken as they are written."""
+        text = " ".join(str(part) for part in parts).rstrip()
+        start = parts[0].start_pos
+        return Text(start, max(parts[-1].start_pos, start) + len(str(parts[-1]).rstrip()), text)
+
+    def among(self, parts: list[Any]) -> Node:
+        """The tables to look in, as one option."""
+        word, *tables = [part for part in parts if isinstance(part, Text) or part.type == "AMONG"]
+        text = ", ".join(table.text for table in tables)
+        return Option(word.start_pos, tables[-1].end, "among", Text(tables[0].start, tables[-1].end, text))
 
     def request(self, parts: list[Any]) -> Node:
         """A request with its subjects and options."""

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from typing import Any
 
 from fractions_shop import units
-from fractions_shop.errors import ShopError
+from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language import closest
 from fractions_shop.language.build import Fault
 from fractions_shop.language.faults import LOOK_ALIKES, ten_power_note
-from fractions_shop.language.functions import FUNCTIONS, Function
+from fractions_shop.language.functions import FUNCTIONS, Function, more_functions
 from fractions_shop.language.nodes import (
     Binary,
     Call,
     Literal,
     Name,
+    Named,
     Node,
     OddUnit,
     Signed,
@@ -30,7 +31,6 @@ from fractions_shop.quantity import Angle, Quantity
 MAX_DEPTH = 150
 
 
-@dataclass
 class Evaluator:
     """Works out expressions against `names`.
 
@@ -39,10 +39,13 @@ class Evaluator:
     how doubtful forms were read; `used` the names that were looked up.
     """
 
-    names: Mapping[str, Value]
-    look_up: Callable[[str], units.Unit | None] | None = None
-    notes: list[str] = field(default_factory=list)
-    used: list[str] = field(default_factory=list)
+    def __init__(
+        self, names: Mapping[str, Value], look_up: Callable[[str], units.Unit | None] | None = None
+    ) -> None:
+        self.names = names
+        self.look_up = look_up
+        self.notes: list[str] = []
+        self.used: list[str] = []
 
     def value(self, node: Node, depth: int = 0) -> Value:
         """What `node` comes to; Fault, placed, when it cannot be worked out."""
@@ -56,6 +59,8 @@ class Evaluator:
             case Binary():
                 return self._chain(node, depth)
             case Name():
+                return self._name(node)
+            case Named():
                 return self._named(node)
             case Signed():
                 value = self.value(node.operand, depth + 1)
@@ -110,13 +115,28 @@ class Evaluator:
                 f"read as {top} divided by {bottom / unit.mm} {unit.name}; for the fraction write {fraction}"
             )
 
-    def _named(self, node: Name) -> Value:
+    def _named(self, node: Named) -> Value:
+        from fractions_shop.language.answers.hardware import named_size  # tables load only when named
+
+        try:
+            size, sentence = named_size(node)
+        except ShopError as error:
+            advice = error.advice if isinstance(error, InputError) else ""
+            message = error.message if isinstance(error, InputError) else str(error)
+            raise Fault(message, node.start, node.end, advice) from None
+        if sentence:
+            self.note(sentence)
+        return size
+
+    def _name(self, node: Name) -> Value:
         if node.word in self.names:
             if node.word not in self.used:
                 self.used.append(node.word)
             return self.names[node.word]
         if node.word == "ans":
             raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
+        from fractions_shop.threads.names import looks_like_thread
+
         advice = closest.advice(node.word, [*self.names, *FUNCTIONS])
         if units.find(node.word) is not None:
             raise Fault(
@@ -125,6 +145,8 @@ class Evaluator:
                 node.end,
                 f"write 1 {node.word}",
             )
+        if looks_like_thread(node.word.upper()):
+            advice = f"write {node.word.upper()} for the thread"
         if node.word in FUNCTIONS:
             advice = f"write {FUNCTIONS[node.word].example}"
         raise Fault(
@@ -183,20 +205,51 @@ class Evaluator:
         return bounded(Limits(nominal, plus, -minus, ((source, reach),)), node)
 
     def _call(self, node: Call, depth: int) -> Value:
-        function = FUNCTIONS.get(node.function)
+        function = FUNCTIONS.get(node.function) or more_functions().get(node.function)
         if function is None:
-            advice = closest.advice(node.function, list(FUNCTIONS))
+            known = [*FUNCTIONS, *more_functions()]
+            advice = closest.advice(node.function, known)
             end = node.start + len(node.function)
             raise Fault(
                 f"{node.function} is not a function known here",
                 node.start,
                 end,
-                advice or f"there are {', '.join(FUNCTIONS)}",
+                advice or f"there are {', '.join(known)}",
             )
+        if function.of_thread and node.arguments:
+            return self._thread_part(function, node, depth)
         return _apply(function, node, tuple(self.value(a, depth + 1) for a in node.arguments))
 
+    def points(self, node: Call) -> tuple[Any, ...]:
+        """The places that a function such as bolt_circle gives."""
+        function = more_functions()[node.function]
+        values = tuple(self.value(a, 1) for a in node.arguments)
+        _counted(function, node, values)
+        try:
+            found: tuple[Any, ...] = function.work(*values)
+            return found
+        except ShopError as error:
+            raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
 
-def _apply(function: Function, node: Call, values: tuple[Value, ...]) -> Value:
+    def _thread_part(self, function: Function, node: Call, depth: int) -> Value:
+        from fractions_shop.language.answers.hardware import named_thread
+
+        first, *rest = node.arguments
+        if isinstance(first, Name) and first.word not in self.names:
+            first = Named(first.start, first.end, first.word, "thread")  # m3 in small letters
+        try:
+            thread = named_thread(first)
+        except ShopError as error:
+            message = error.message if isinstance(error, InputError) else str(error)
+            raise Fault(message, first.start, first.end, f"write {function.example}") from None
+        value = _apply(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
+        for sentence in function.remark(thread, value) if function.remark else ():
+            self.note(sentence)
+        return value
+
+
+def _counted(function: Function, node: Call, values: tuple[Value, ...]) -> None:
+    """Fault when a function is given too few or too many things."""
     if not function.least <= len(values) <= function.most:
         wanted = (
             str(function.least) if function.least == function.most else f"{function.least} to {function.most}"
@@ -205,8 +258,15 @@ def _apply(function: Function, node: Call, values: tuple[Value, ...]) -> Value:
             f"{function.name} takes {wanted} size{'' if wanted == '1' else 's'}, and {len(values)} stand here",
             node.start, node.end, f"write {function.example}",
         )  # fmt: skip
+
+
+def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
+    _counted(function, node, values)
     try:
-        return bounded(function.work(*values), node)
+        value = function.work(*values)
+        if isinstance(value, tuple):
+            raise ShopError(f"{function.name} gives several places, which cannot be part of a sum")
+        return bounded(value, node)
     except ShopError as error:
         raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
 

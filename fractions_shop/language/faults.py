@@ -43,15 +43,39 @@ WORDS = {
     "EACH": "each",
     "END": "end",
     "BETWEEN": "between",
+    "MARK": "mark",
+    "RECOVER": "recover",
+    "CROWN": "crown",
+    "PACK": "pack",
+    "FIT": "fit",
+    "DRILL_WORD": "drill",
+    "GAUGE_WORD": "gauge",
+    "THREAD_WORD": "thread",
+    "SUBSTITUTE": "substitute",
+    "IDENTIFY": "identify",
+    "FROM": "from",
+    "ACROSS": "across",
+    "RADIUS": "radius",
+    "WORN": "worn",
+    "AMONG": "among",
+    "ONCE": "once",
+    "ZONES": "the zones of a fit such as H7/g6",
+    "DESIGNATION": "a thread such as 6 BA or M3",
+    "THREAD": "a thread such as 6 BA",
+    "GAUGE": "a gauge such as 18 SWG",
+    "DRILL": "a drill such as No 43 drill",
     "$END": "the end of the line",
 }
 #: Things that are a value, so that two of them in a row lack a sign between them.
-_VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "NAMED"}
+_VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
 #: Things that only start or join an expression; "a size" says them all.
-_EXPRESSION = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "NAMED", "MINUS", "PLUS"}
+_EXPRESSION = {*_VALUES, "MINUS", "PLUS"}
 _SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
 _UNITS = {"PRIME", "DPRIME", "DEGREE", "NTHS"}
-_OPENERS = {"SNAP", "DIVIDE", "CHECK", "RULE"}
+_OPENERS = {
+    "SNAP", "DIVIDE", "CHECK", "RULE", "MARK", "RECOVER", "CROWN", "PACK", "FIT", "DRILL_WORD",
+    "GAUGE_WORD", "THREAD_WORD", "SUBSTITUTE", "IDENTIFY",
+}  # fmt: skip
 
 #: One example for each request, for advice.
 EXAMPLES = {
@@ -59,6 +83,16 @@ EXAMPLES = {
     "divide": "divide 2 in into 5 up",
     "check": "check 2 in = 50.8 mm within 1 thou",
     "rule": "rule 32nds",
+    "mark": "mark 2 in into 5 on 32nds from 1/4 in",
+    "recover": "recover 51.5 mm, 66.7 mm within 0.05 mm",
+    "crown": "crown 6 across 13/32 in radius 7 1/4 in from 11/32 in on 32nds",
+    "pack": "pack 1/2 in from 1/4 in, 3/32 in, 1/32 in",
+    "fit": "fit 1/4 in H7/g6",
+    "thread": "thread 6 BA",
+    "identify": "identify 0.108 in, 48 tpi",
+    "substitute": "substitute 6 BA from metric",
+    "drill": "drill 2.35 mm",
+    "gauge": "gauge 1.2 mm",
 }
 
 _COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
@@ -85,6 +119,12 @@ def explain(
         return InputError(
             f"{piece!r} is not a sign used here", text, start, end,
             "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
+        )  # fmt: skip
+    what = re.search(r"\b(?:no|number)\b\.? *$", meant[:start], re.IGNORECASE)
+    if found == "NUMBER" and what:
+        return InputError(
+            f"{meant[what.start():end]} may be a drill, a screw or a gauge", text, what.start(), end,
+            f"write No {piece} drill, No {piece}-32 or No {piece} wood screw",
         )  # fmt: skip
     if found in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
         return _no_sign_between(text, meant, start, end, piece)
@@ -122,7 +162,7 @@ def _special(meant: str, start: int, found: str, piece: str, before: str) -> tup
         word = re.search(r"[A-Za-z]+ *$", meant[:start])
         first = word.start() if word else start
         return (
-            f"{before.lower()} is the word of a request, so it cannot be a name",
+            f"{WORDS[before]} is the word of a request, so it cannot be a name",
             "choose another name",
             first,
             start,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from fractions_shop import approx
@@ -22,15 +23,18 @@ from fractions_shop.quantity import Angle, Quantity
 class Function:
     """A function: what it does in a few words, an example that runs, and the work itself.
 
-    `least` and `most` are how many things it takes.
+    `least` and `most` are how many things it takes. With `of_thread` the first is a
+    thread by name. `remark` gives sentences that belong beside its answer.
     """
 
     name: str
     meaning: str
     example: str
-    work: Callable[..., Value]
+    work: Callable[..., Any]
     least: int = 1
     most: int = 1
+    of_thread: bool = False
+    remark: Callable[[Any, Value], tuple[str, ...]] | None = None
 
 
 def _size(value: Value) -> Quantity | Limits:
@@ -97,8 +101,8 @@ def absolute(value: Value) -> Value:
     """Without its sign."""
     if isinstance(value, Angle):
         return abs(value)
-    size = _size(value)
-    return abs(size) if isinstance(size, Limits) else abs(size)
+    size: Quantity | Limits = abs(_size(value))
+    return size
 
 
 def _of_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Value], Value]:
@@ -128,6 +132,50 @@ def _to_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Valu
     return function
 
 
+def _tapping(thread: Any, engagement: Value | None = None) -> Value:
+    found = thread.tapping() if engagement is None else thread.tapping(engagement)
+    size: Quantity = found.size
+    return size
+
+
+def _tapping_remark(thread: Any, value: Value) -> tuple[str, ...]:
+    """How much thread the drill leaves, by every basis: one figure alone means little."""
+    found = thread.tapping()
+    if found.size != value or found.engagement is None:
+        return ()
+    name = found.drill.name if found.drill else "a bored hole"
+    each = ", ".join(f"{round(percent)} % on the {basis.name} basis" for basis, percent in found.on_each)
+    return (f"{name} taps {thread.name} to {each}",)
+
+
+def _clearance(thread: Any) -> Value:
+    size: Quantity = thread.clearance().size
+    return size
+
+
+def _part(name: str) -> Callable[[Any], Value]:
+    def work(thread: Any) -> Value:
+        value: Quantity = getattr(thread, name)
+        return value
+
+    return work
+
+
+@cache
+def more_functions() -> dict[str, Function]:
+    """The functions of arcs, circles and tapers, loaded when one is first asked for."""
+    from inspect import Parameter, signature
+
+    from fractions_shop.circle import FUNCTIONS as CIRCLE
+
+    found = {}
+    for name, (work, meaning, example) in CIRCLE.items():
+        takes = signature(work).parameters.values()
+        least = sum(p.default is Parameter.empty for p in takes)
+        found[name] = Function(name, meaning, example, work, least, len(takes))
+    return found
+
+
 _LIST = (
     Function("sqrt", "square root", "sqrt(2 in * 8 in)", square_root),
     Function("hypot", "long side of a right angle", "hypot(3 in, 4 in)", hypotenuse, 1, 20),
@@ -140,5 +188,13 @@ _LIST = (
     Function("asin", "angle of a sine", "asin(1 in / 2 in)", _to_angle(approx.arc_sine, "asin")),
     Function("acos", "angle of a cosine", "acos(1 in / 2 in)", _to_angle(approx.arc_cosine, "acos")),
     Function("atan", "angle of a tangent", "atan(1 in / 4 in)", _to_angle(approx.arc_tangent, "atan")),
+    Function("major", "major diameter of a thread", "major(6 BA)", _part("major"), of_thread=True),
+    Function("pitch", "pitch of a thread", "pitch(6 BA)", _part("pitch"), of_thread=True),
+    Function(
+        "effective", "effective diameter of a thread", "effective(6 BA)", _part("effective"), of_thread=True
+    ),
+    Function("minor", "minor diameter of a thread", "minor(6 BA)", _part("minor"), of_thread=True),
+    Function("tapping", "tapping drill of a thread", "tapping(6 BA)", _tapping, 1, 2, True, _tapping_remark),
+    Function("clearance", "clearance hole of a thread", "clearance(6 BA)", _clearance, of_thread=True),
 )
 FUNCTIONS: dict[str, Function] = {f.name: f for f in _LIST}

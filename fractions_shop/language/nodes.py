@@ -2,21 +2,37 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from fractions import Fraction
+from typing import TypeVar, dataclass_transform
 
 from fractions_shop.quantity import Angle, Quantity
 
+T = TypeVar("T")
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass_transform(frozen_default=True, eq_default=False)
+def node(kind: type[T]) -> type[T]:
+    """A frozen dataclass without the comparing and printing that no node needs.
+
+    Each method that a dataclass writes costs time whenever the command starts.
+    """
+    return dataclass(frozen=True, eq=False, repr=False)(kind)
+
+
+@node
 class Node:
     """Any part of a statement; `start` and `end` are characters of the line."""
 
     start: int
     end: int
 
+    def __repr__(self) -> str:
+        parts = ", ".join(f"{f.name}={getattr(self, f.name)!r}" for f in fields(self))
+        return f"{type(self).__name__}({parts})"
 
-@dataclass(frozen=True, slots=True)
+
+@node
 class Literal(Node):
     """A written size. `read_as` says how a doubtful form was read; `unit` is its unit's word."""
 
@@ -25,7 +41,7 @@ class Literal(Node):
     read_as: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class OddUnit(Node):
     """A number with a word that is no unit of ours; it is looked up when it is worked out."""
 
@@ -34,14 +50,22 @@ class OddUnit(Node):
     word_start: int
 
 
-@dataclass(frozen=True, slots=True)
+@node
+class Named(Node):
+    """A thread, gauge or drill by name; `kind` is the terminal it was read as."""
+
+    text: str
+    kind: str
+
+
+@node
 class Name(Node):
     """A name, to be looked up."""
 
     word: str
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Signed(Node):
     """A minus or plus before something."""
 
@@ -49,7 +73,7 @@ class Signed(Node):
     operand: Node
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Binary(Node):
     """One of + - * / ^ between two things; `at` is where the sign stands."""
 
@@ -59,7 +83,7 @@ class Binary(Node):
     right: Node
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Toleranced(Node):
     """A size with limits: `plus` and `minus` are signed deviations from `nominal`."""
 
@@ -68,7 +92,7 @@ class Toleranced(Node):
     minus: Node
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Call(Node):
     """A function of some arguments."""
 
@@ -76,21 +100,21 @@ class Call(Node):
     arguments: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class RuleName(Node):
     """A rule or unit named after `to`, `on`, `as` or `rule`."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Text(Node):
     """Words taken as written: a thread's name, a fit."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Reading(Node):
     """An expression to work out and show, in the unit or parts of `target` if given."""
 
@@ -98,7 +122,7 @@ class Reading(Node):
     target: RuleName | None
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Option(Node):
     """A smaller word of a request, with what belongs to it (None for `up`)."""
 
@@ -106,7 +130,7 @@ class Option(Node):
     value: Node | None
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Request(Node):
     """A request: its `word`, its `subjects` in order, and its options."""
 
@@ -115,7 +139,7 @@ class Request(Node):
     options: tuple[Option, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@node
 class Naming(Node):
     """A name given to an answer."""
 

@@ -10,9 +10,9 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language import requests
 from fractions_shop.language.build import Fault
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
-from fractions_shop.language.nodes import Binary, Naming, Node, Reading, Request, RuleName, Statement
+from fractions_shop.language.nodes import Binary, Call, Naming, Node, Reading, Request, RuleName, Statement
 from fractions_shop.language.parser import parse
-from fractions_shop.language.results import RuleResult, SizeResult, Target
+from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
 from fractions_shop.language.values import Value
 from fractions_shop.limits import Limits
 from fractions_shop.quantity import Quantity
@@ -67,7 +67,7 @@ class Workbench:
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
         try:
-            kind, result, value = self._result(part, evaluator)
+            kind, result, value = self._result(part, evaluator, text)
             if name is not None and value is None:
                 raise Fault(
                     f"the answer to {kind} is not one size, so it cannot be named",
@@ -94,10 +94,14 @@ class Workbench:
             if outcome.name is not None:
                 self.names[outcome.name] = outcome.value
 
-    def _result(self, part: Reading | Request, evaluator: Evaluator) -> tuple[str, Any, Value | None]:
+    def _result(
+        self, part: Reading | Request, evaluator: Evaluator, text: str
+    ) -> tuple[str, Any, Value | None]:
         if isinstance(part, Request):
-            result, value = requests.answer(part, evaluator, self.rule)
+            result, value = requests.answer(part, evaluator, self.rule, text)
             return part.word, result, value
+        if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
+            return "places", PlacesResult(evaluator.points(part.expression)), None
         value = evaluator.value(part.expression)
         target = None if part.target is None else _target(part.target, part.expression, value)
         divided = _divided(part.expression, value, evaluator)

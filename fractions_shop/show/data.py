@@ -13,21 +13,29 @@ from fractions_shop.language.workbench import Outcome
 from fractions_shop.limits import Limits
 from fractions_shop.quantity import Angle, Quantity
 from fractions_shop.rule import Rule
-from fractions_shop.spacing import Marks, Spacing
 
 #: The number of the layout of these objects; it grows when a field changes its meaning.
 SCHEMA = 1
 
 #: Worked-out properties that belong in the object beside a result's own fields.
-_EXTRA: dict[type, tuple[str, ...]] = {
-    Spacing: ("total", "space", "change", "exact"),
-    Marks: ("step", "stepping", "worst", "errors"),
-}
-
-
-def also(kind: type, *properties: str) -> None:
-    """Show these properties of a result type too."""
-    _EXTRA[kind] = properties
+#: Keyed by the type's name, so that no module is loaded only to be listed here.
+_EXTRA: dict[str, tuple[str, ...]] = {
+    "Spacing": ("total", "space", "change", "exact"),
+    "Marks": ("step", "stepping", "worst", "errors"),
+    "Crown": ("residual", "worst", "span"),
+    "Recovered": ("candidates", "system"),
+    "Pack": ("pieces", "total", "error", "exact"),
+    "Fit": ("least", "most", "kind", "clearance", "hole_um", "shaft_um"),
+    "Zone": ("limits", "hole"),
+    "Thread": (
+        "tpi", "effective", "minor", "minor_convention", "depth", "angle", "best_wire", "stress_area",
+        "heads", "caution",
+    ),
+    "Identified": ("certain", "caution"),
+    "Substitutes": ("caution",),
+}  # fmt: skip
+#: Long parts of a result that an object leaves out.
+_LEFT_OUT = {"Quantogram": ("curve",), "Thread": ("form",), "Candidate": (), "LookAlike": ()}
 
 
 def size(quantity: Quantity) -> dict[str, Any]:
@@ -57,16 +65,18 @@ def limits(value: Limits) -> dict[str, Any]:
 
 def encode(value: Any) -> Any:
     """Any part of an answer as what JSON can hold."""
-    for kind, work in _SIMPLE.items():
-        if isinstance(value, kind):
+    for simple, work in _SIMPLE.items():
+        if isinstance(value, simple):
             return work(value)
     if isinstance(value, Mapping):
         return {str(k): encode(v) for k, v in value.items()}
     if isinstance(value, (tuple, list, frozenset)):
         return [encode(v) for v in value]
     if is_dataclass(value):
-        names = [f.name for f in fields(value) if not f.name.startswith("_")]
-        names += _EXTRA.get(type(value), ())
+        kind = type(value).__name__
+        left_out = _LEFT_OUT.get(kind, ())
+        names = [f.name for f in fields(value) if not f.name.startswith("_") and f.name not in left_out]
+        names += _EXTRA.get(kind, ())
         return {name: encode(getattr(value, name)) for name in names}
     return str(value)
 

@@ -2,35 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+from importlib import import_module
+from typing import TYPE_CHECKING
 
-from fractions_shop.language.results import CheckResult, RuleResult, SizeResult
-from fractions_shop.language.workbench import Outcome
-from fractions_shop.rule import Snap
-from fractions_shop.show import requests, sizes
+from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, laid_out
-from fractions_shop.spacing import Marks, Spacing
 
-#: How each type of result is put into words.
-RENDERERS: dict[type, Callable[[Any], Lines]] = {
-    SizeResult: sizes.size_lines,
-    Snap: requests.snap_lines,
-    Spacing: requests.divide_lines,
-    Marks: requests.mark_lines,
-    CheckResult: requests.check_lines,
-    RuleResult: requests.rule_lines,
+if TYPE_CHECKING:
+    from fractions_shop.language.workbench import Outcome
+
+#: The module that puts each kind of answer into words, in its function `<kind>_lines`.
+HOMES = {
+    "size": "sizes",
+    "snap": "requests",
+    "divide": "requests",
+    "mark": "requests",
+    "check": "requests",
+    "rule": "requests",
+    "places": "making",
+    "recover": "making",
+    "crown": "making",
+    "pack": "making",
+    "fit": "making",
+    "thread": "hardware",
+    "identify": "hardware",
+    "substitute": "hardware",
+    "drill": "hardware",
+    "gauge": "hardware",
 }
 
 
 def answer_lines(outcome: Outcome) -> Lines:
     """One answered statement as lines and tables, the size it names first."""
-    lines = RENDERERS[type(outcome.result)](outcome.result)
+    home = import_module(f"fractions_shop.show.{HOMES[outcome.kind]}")
+    lines: Lines = getattr(home, f"{outcome.kind}_lines")(outcome.result)
     if outcome.name is not None and outcome.value is not None:
         if outcome.kind == "size":
             lines = [f"{outcome.name} = {lines[0]}", *lines[1:]]
         else:
-            lines = [f"{outcome.name} = {sizes.size_line(outcome.value)}", *lines]
+            lines = [f"{outcome.name} = {size_line(outcome.value)}", *lines]
     return [*lines, *(f"note: {note}" for note in outcome.notes)]
 
 

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from textwrap import wrap
 
 from fractions_shop.errors import cells
-from fractions_shop.notation import PLACES, inch_text, mm_text, shown
+from fractions_shop.notation import inch_text, mm_text, shown
 from fractions_shop.quantity import Quantity
 from fractions_shop.rule import Rule
+
+#: A last column narrower than this is not worth folding into.
+_LEAST_LAST = 24
 
 
 @dataclass(frozen=True)
@@ -29,6 +32,9 @@ class Table:
         widths = [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
         if sum(widths) + 2 * len(widths) <= width:
             return [_row(row, widths) for row in rows]
+        room = width - sum(widths[:-1]) - 2 * len(widths)
+        if room >= _LEAST_LAST and len(widths) > 1:
+            return [line for row in rows for line in _last_folded(row, [*widths[:-1], room])]
         return [line for row in self.rows for line in self._folded(row, width)]
 
     def _folded(self, row: tuple[str, ...], width: int) -> list[str]:
@@ -40,6 +46,14 @@ class Table:
 
 
 Lines = list["str | Table"]
+
+
+def _last_folded(row: tuple[str, ...], widths: list[int]) -> list[str]:
+    """A row whose last cell is cut into lines that stand in its column."""
+    parts = folded(row[-1], widths[-1])
+    first = _row((*row[:-1], parts[0].strip()), widths)
+    blank = ("",) * (len(row) - 1)
+    return [first, *(_row((*blank, part.strip()), widths) for part in parts[1:])]
 
 
 def _row(row: tuple[str, ...], widths: list[int]) -> str:
@@ -66,7 +80,7 @@ def laid_out(lines: Lines, width: int) -> str:
     return "\n".join(out)
 
 
-def both(size: Quantity, places: int = PLACES) -> str:
+def both(size: Quantity, places: int | None = None) -> str:
     """A length in inches and in millimetres: `13/32 in (10.31875 mm)`."""
     return f"{inch_text(size, places)} ({mm_text(size, places)})"
 
@@ -76,7 +90,7 @@ def in_rule(size: Quantity, rule: Rule) -> str:
     return f"{mm_text(size)} ({inch_text(size)})" if rule.metric else both(size)
 
 
-def over_under(error: Quantity, places: int = PLACES) -> str:
+def over_under(error: Quantity, places: int | None = None) -> str:
     """An error in words: `0.00625 in (0.15875 mm) over`, or `exact`."""
     if error.value == 0:
         return "exact"

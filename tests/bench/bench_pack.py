@@ -14,7 +14,7 @@ from random import Random
 from statistics import median
 from time import perf_counter
 
-from fractions_shop.pack import pack
+from fractions_shop.packing import pack
 from fractions_shop.quantity import Quantity
 
 ALLOWED_MS = 50

@@ -17,7 +17,7 @@ from random import Random
 
 from fractions_shop.priors import scheme
 from fractions_shop.quantity import Quantity
-from fractions_shop.recover import recover
+from fractions_shop.recovery import recover
 
 SEED = 51
 PARTS, SETS, IN_A_SET = 500, 120, 6

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.pack import pack
+from fractions_shop.packing import pack
 from fractions_shop.quantity import Quantity
 
 

@@ -13,7 +13,7 @@ from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.priors import scheme, span_about
 from fractions_shop.quantity import Quantity
 from fractions_shop.readings import take
-from fractions_shop.recover import recover
+from fractions_shop.recovery import recover
 from fractions_shop.units import INCH
 
 # Checks against the trade

@@ -1,0 +1,163 @@
+"""The answers to thread, identify, substitute, drill and gauge in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import NoAnswer
+from fractions_shop.notation import decimal, mixed, readable, shown
+from fractions_shop.show.words import Lines, Table, both, over_under
+
+Words = Callable[[Any], str]
+#: Diameters are given to this many places: a ten-thousandth of an inch is what is printed.
+_PLACES = 4
+
+
+def _both(size: Any, metric: bool = False) -> str:
+    inches, mm = shown(size.inch, "in", _PLACES), shown(size.mm, "mm", _PLACES)
+    return f"{mm} ({inches})" if metric else f"{inches} ({mm})"
+
+
+def _percent(value: Fraction) -> str:
+    return f"{decimal(value, 0)[0]} %"
+
+
+def thread_lines(thread: Any) -> Lines:
+    """A thread's figures, its drills and heads, its source and the caution."""
+    both = _own_unit_first(thread)
+    pitch = f"{both(thread.pitch)}, {_tpi(thread)}"
+    rows = [
+        ("major", both(thread.major), ""),
+        ("pitch", pitch, ""),
+        ("effective", both(thread.effective), ""),
+        ("minor", both(thread.minor), thread.minor_convention),
+        ("depth", both(thread.depth), "on one side"),
+        ("angle", f"{decimal(thread.angle.degrees, 2)[0]} deg", "tapers 1 in 16" if thread.taper else ""),
+        *_hole_rows(thread, both),
+        ("wires", f"best {both(thread.best_wire)}", _over_wires(thread, both)),
+    ]
+    if thread.stress_area is not None:
+        area = thread.stress_area
+        rows.append(
+            ("stress area", f"{shown(area.in_unit('in'), 'in^2', 5)} ({shown(area.value, 'mm^2', 2)})", "")
+        )
+    rows += [_head_row(head, both) for head in thread.heads]
+    lines: Lines = [f"{thread.name}", Table(tuple(rows))]
+    lines += [f"note: {note}" for note in thread.notes]
+    lines.append(f"source: {thread.source}" + ("" if thread.standing == "rule" else f" ({thread.standing})"))
+    lines.append(f"caution: {thread.caution}")
+    return lines
+
+
+def _own_unit_first(thread: Any) -> Words:
+    """A size in words, millimetres first for a thread whose standard is metric."""
+    metric = thread.system == "metric"
+    return lambda size: _both(size, metric)
+
+
+def _head_row(head: Any, both: Words) -> tuple[str, str, str]:
+    sizes = both(head.largest) if head.smallest is None else f"{both(head.smallest)} to {both(head.largest)}"
+    return f"{head.kind}", sizes, head.dimension
+
+
+def _tpi(thread: Any) -> str:
+    tpi = thread.tpi
+    return f"{mixed(tpi)} tpi" if readable(tpi) and tpi.denominator < 9 else f"about {decimal(tpi, 2)[0]} tpi"
+
+
+def _hole_rows(thread: Any, both: Words) -> list[tuple[str, str, str]]:
+    rows = []
+    try:
+        tap = thread.tapping()
+        name = tap.drill.name if tap.drill else "bored"
+        if tap.engagement is None:
+            about = tap.note
+        else:
+            each = "; ".join(f"{_percent(value)} of {basis.name}" for basis, value in tap.on_each)
+            about = f"thread cut: {each}"
+        rows.append(("tapping", f"{name}, {both(tap.size)}", about))
+    except NoAnswer as error:
+        rows.append(("tapping", "none", str(error)))
+    for fit in ("close", "medium", "free"):
+        try:
+            hole = thread.clearance(fit)
+        except NoAnswer:
+            continue
+        drill = f"drill {hole.drill.name}, " if hole.drill else ""
+        rows.append((f"clearance, {fit}", f"{drill}{both(hole.size)}", hole.rule))
+    return rows
+
+
+def _over_wires(thread: Any, both: Words) -> str:
+    if thread.taper:
+        return ""
+    return f"over them {both(thread.over_wires())}"
+
+
+def identify_lines(result: Any) -> Lines:
+    """The threads that two readings may mean, best first, and what passes for them."""
+    lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
+    rows = tuple(
+        (c.thread.name, over_under(c.major_off, 4), over_under(c.pitch_off, 4), c.remark)
+        for c in result.candidates
+    )
+    lines.append(Table(rows, ("thread", "major reads", "pitch reads", "")))
+    best = result.candidates[0]
+    if best.lookalikes:
+        alike = ", ".join(_alike(one) for one in best.lookalikes[:4])
+        lines.append(f"{best.thread.name} is easily taken for {alike}")
+    return [*lines, f"caution: {result.caution}"]
+
+
+def _alike(one: Any) -> str:
+    angle = "" if one.same_angle else ", another angle"
+    turns = "" if one.half_pitch_after is None else f", half a thread out after {one.half_pitch_after} turns"
+    return f"{one.thread.name}{angle}{turns}"
+
+
+def substitute_lines(result: Any) -> Lines:
+    """What may stand in, as it is, after re-tapping, and in a bush."""
+    lines: Lines = [f"in place of {result.old.name}, {_both(result.old.major)} x {_both(result.old.pitch)}"]
+    for one in result.candidates:
+        lines.append(
+            f"{one.thread.name}: major {over_under(one.major_off, 4)}, pitch {over_under(one.pitch_off, 4)}"
+        )
+        lines.append(f"  as it is: {one.as_it_is.fit}; {'; '.join(one.as_it_is.happens)}")
+        lines.append(f"  re-tapped: {one.retap.verdict}; {one.retap.happens}")
+        lines.append(f"  bushed: {one.bush.happens}")
+    best = ", ".join(one.thread.name for one in result.for_retapping[:4])
+    if best:
+        lines.append(f"best for re-tapping the old hole: {best}")
+    return [*lines, f"caution: {result.caution}"]
+
+
+def drill_lines(result: Any) -> Lines:
+    """The nearest below and above, or the exact one, in every series of drills or gauges."""
+    rows = tuple(_stock_row(one) for one in result.values())
+    return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]
+
+
+def _stock_row(near: Any) -> tuple[str, ...]:
+    if near.exact is not None:
+        return near.series, f"{near.exact.name}, exact", ""
+    return (
+        near.series,
+        _side(near.below, near.below_error, "none smaller"),
+        _side(near.above, near.above_error, "none larger"),
+    )
+
+
+def _side(stock: Any, error: Any, none: str) -> str:
+    return none if stock is None else f"{stock.name}, {over_under(error, 4)}"
+
+
+def gauge_lines(result: Any) -> Lines:
+    """One gauge's size, or the nearest in every series."""
+    if not hasattr(result, "number"):
+        return drill_lines(result)
+    lines: Lines = [f"{result.name}: {both(result.size)}, {result.meaning}", f"source: {result.source}"]
+    if result.standing not in ("printed", "rule"):
+        lines.append(f"note: this figure is {result.standing}")
+    return lines + ([f"note: {result.note}"] if result.note else [])

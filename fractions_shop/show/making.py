@@ -1,0 +1,198 @@
+"""The answers to recover, crown, pack and fit in words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Any
+
+from fractions_shop.notation import decimal, shown
+from fractions_shop.show.sizes import limits_lines, size_line
+from fractions_shop.show.words import Lines, Table, both, in_rule, over_under, rule_word
+
+
+def recover_lines(result: Any) -> Lines:
+    """The candidates of each reading, and what explains several together."""
+    lines: Lines = []
+    several = len(result.readings) > 1
+    if several:
+        lines += _system_lines(result)
+    for reading in result.readings:
+        asked = f"{both(reading.asked)} read within {both(reading.within)}"
+        if not reading.candidates:
+            lines.append(f"{asked}: no round size is near enough to be likely")
+            continue
+        best = reading.candidates[0]
+        lines.append(f"{asked}: most likely {best.name}" + ("" if several else f", {_odds(best.odds)}"))
+        shown_candidates = reading.candidates[: 2 if several else 6]
+        rows = tuple(_candidate_row(c) for c in shown_candidates)
+        lines.append(Table(rows, ("meant", "", "reading is", "odds", "by chance")))
+    lines.append(
+        "by chance: how often a size at random would come as near to one as readable; near 100 % proves nothing"
+    )
+    return lines
+
+
+def _candidate_row(candidate: Any) -> tuple[str, ...]:
+    size = candidate.size
+    other = (
+        both(size)
+        if candidate.name not in both(size)
+        else both(size).replace(candidate.name, "").strip(" ()")
+    )
+    return (
+        candidate.name, other, over_under(candidate.off, 4), _odds(candidate.odds), _percent(candidate.chance),
+    )  # fmt: skip
+
+
+def _odds(odds: float) -> str:
+    if odds >= 10_000:
+        return "over 10,000 to 1 on"
+    if odds >= 1:
+        return f"{odds:.3g} to 1 on"
+    return f"{1 / odds:.3g} to 1 against" if odds > 1e-4 else "over 10,000 to 1 against"
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.2g} %" if share < 0.995 else "100 %"
+
+
+def _times(better: float) -> str:
+    if better > 1e6:
+        return "over a million times"
+    return f"{better:,.0f} times" if better >= 10 else f"{better:.2g} times"
+
+
+def _likelier(better: float) -> str:
+    return (
+        "no likelier than sizes at random"
+        if better <= 1.05
+        else f"{_times(better)} as likely as sizes at random"
+    )
+
+
+def _system_lines(result: Any) -> Lines:
+    best = result.system
+    lines: Lines = []
+    if best.worst is None:
+        lines.append(f"no division explains all {len(result.readings)} readings better than sizes at random")
+    else:
+        lines.append(
+            f"all {len(result.readings)} together: {best.system}, {best.division}, {_odds(best.odds)}; "
+            f"{_likelier(best.better)}; the worst is {both(best.worst)} off"
+        )
+    others = tuple(
+        (e.system, e.division, _odds(e.odds), _likelier(e.better)) for e in result.explanations[1:4]
+    )
+    if others:
+        lines.append(Table(others))
+    gram = result.quantogram
+    if gram is not None:
+        lines.append(
+            f"quantogram (Kendall, 1974): best quantum about {shown(gram.quantum.inch, 'in', 5).removeprefix('about ')} "
+            f"({shown(gram.quantum.mm, 'mm', 4).removeprefix('about ')}), as strong by chance in "
+            f"{_percent(gram.significance)} of {gram.trials} trials"
+        )
+    return lines
+
+
+def places_lines(result: Any) -> Lines:
+    """Coordinates of several points from the centre."""
+    rows = tuple((str(n), both(p.x, 5), both(p.y, 5)) for n, p in enumerate(result.points, 1))
+    return [
+        Table(rows, ("", "to the right", "upward")),
+        "from the centre; roots and angles make these approximate",
+    ]
+
+
+def crown_lines(result: Any) -> Lines:
+    """The heights of the supports, left to right, and the radius that the steps really fit."""
+    rows = tuple(
+        (str(n), both(place), in_rule(read, result.rule), over_under(off, 5), both(exact, 5))
+        for n, (place, read, off, exact) in enumerate(
+            zip(result.places, result.read, result.residual, result.exact, strict=True), 1
+        )
+    )
+    lines: Lines = [
+        f"{result.count} supports {both(result.across)} apart on a radius of {both(result.radius)}, "
+        f"the tallest {both(result.tallest)}",
+        Table(
+            rows, ("", "from the middle", f"height on the {rule_word(result.rule)}", "off", "exact height")
+        ),
+    ]
+    if result.fitted_radius is None:
+        lines.append("as read, the heights are all alike and follow no arc")
+    else:
+        lines.append(f"as read, the heights really fit a radius of {both(result.fitted_radius, 4)}")
+    lines.append(f"the worst height is {over_under(result.worst, 5).removesuffix(' over')} off")
+    return lines
+
+
+def pack_lines(result: Any) -> Lines:
+    """The shims that make the height, or the nearest below and above."""
+    if result.exact:
+        return [f"{both(result.height)} from {_pieces(result.nearest)}, exact"]
+    lines: Lines = [f"{both(result.height)} cannot be made exactly from these shims"]
+    for name, stack in (("below", result.below), ("above", result.above)):
+        if stack is not None:
+            mark = " (the nearer)" if stack == result.nearest else ""
+            lines.append(
+                f"{name}{mark}: {both(stack.total)}, {over_under(stack.error)}, from {_pieces(stack)}"
+            )
+    return lines
+
+
+def _pieces(stack: Any) -> str:
+    if not stack.pieces:
+        return "no shim at all"
+    counted = Counter(stack.pieces)
+    parts = [both(size) if n == 1 else f"{n} of {both(size)}" for size, n in counted.items()]
+    total = len(stack.pieces)
+    return f"{' + '.join(parts)} ({total} piece{'' if total == 1 else 's'})"
+
+
+def fit_lines(result: Any) -> Lines:
+    """The limits of both parts, the clearance between them, and a picture of the zones."""
+    if not hasattr(result, "hole_zone"):
+        return _zone_lines(result)
+    lines: Lines = [
+        f"{both(result.basic)} {result.name}, {result.kind} fit ({result.standard})",
+        Table(
+            (
+                ("hole", *_zone_row(result.hole, result.hole_um)),
+                ("shaft", *_zone_row(result.shaft, result.shaft_um)),
+            ),
+            ("", "least", "most", "deviations"),
+        ),
+        _clearance(result),
+        *result.picture(60).splitlines(),
+    ]
+    return lines + [f"note: {note}" for note in result.notes]
+
+
+def _zone_row(limits: Any, um: Any) -> tuple[str, ...]:
+    upper, lower = um
+    deviations = f"{_um(lower)} to {_um(upper)} µm"
+    return both(limits.lower), both(limits.upper), deviations
+
+
+def _um(value: Any) -> str:
+    text, _ = decimal(value, 3)
+    return f"{'+' if value > 0 else ''}{text}"
+
+
+def _clearance(result: Any) -> str:
+    if result.kind == "interference":
+        return f"interference from {both(-result.most)} to {both(-result.least)}"
+    if result.kind == "transition":
+        return f"from {both(-result.least)} interference to {both(result.most)} clearance"
+    return f"clearance from {both(result.least)} to {both(result.most)}"
+
+
+def _zone_lines(result: Any) -> Lines:
+    part = "hole" if result.hole else "shaft"
+    lines: Lines = [
+        f"{result.name} {part}: {size_line(result.limits)}",
+        f"{_um(result.lower_um)} to {_um(result.upper_um)} µm (ISO 286-1, sizes over {result.step[0]} to {result.step[1]} mm)",
+        *limits_lines(result.limits),
+    ]
+    return lines + [f"note: {note}" for note in result.notes]

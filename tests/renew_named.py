@@ -1,0 +1,30 @@
+"""Write grammar/named.lark from the patterns of threads, gauges and drills."""
+
+import re
+from pathlib import Path
+
+from fractions_shop.tables.patterns import DRILL_PATTERN, GAUGE_PATTERN
+from fractions_shop.threads.names import THREAD_PATTERN
+
+HOME = Path(__file__).parents[1] / "grammar" / "named.lark"
+
+TEXT = """\
+// Threads, gauges and drills as they are written. These three are copies of THREAD_PATTERN
+// (fractions_shop/threads/names.py), GAUGE_PATTERN and DRILL_PATTERN
+// (fractions_shop/tables/patterns.py), so that reading a line loads no table. A test holds
+// them equal; after a change there, `python tests/renew_named.py` writes this file anew.
+
+THREAD.6: /{thread}/
+GAUGE.6: /{gauge}/
+DRILL.6: /{drill}/
+"""
+
+
+def named_grammar() -> str:
+    """The text that the file should hold."""
+    patterns = {"thread": THREAD_PATTERN, "gauge": GAUGE_PATTERN, "drill": DRILL_PATTERN}
+    return TEXT.format(**{name: re.sub(r"(?<!\\)/", r"\\/", text) for name, text in patterns.items()})
+
+
+if __name__ == "__main__":
+    HOME.write_text(named_grammar(), encoding="utf-8")
