@@ -7,6 +7,7 @@ taken: D = 6 p^(6/5) is compared through D^5 = 6^5 p^6, which is rational.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from fractions import Fraction
 
 #: BS 93 stops at 16 BA; the same formula is quoted as far as 25.
@@ -41,7 +42,9 @@ def _two_figures(value: Fraction, root: int) -> Fraction:
         step *= 10
     while (10 ** (_FIGURES - 1) * step) ** root > value:
         step /= 10
-    units: int = 10 ** (_FIGURES - 1)
-    while ((units + Fraction(1, 2)) * step) ** root <= value:
-        units += 1
+    lowest = 10 ** (_FIGURES - 1)
+    # The largest whole number of steps whose lower half-way point is not above the value.
+    able = range(lowest, 10 * lowest + 1)
+    half = Fraction(1, 2)
+    units = lowest - 1 + bisect_right(able, value, key=lambda n: ((n - half) * step) ** root)
     return units * step

@@ -33,10 +33,10 @@ class Convention:
 class Form:
     """A thread form.
 
-    `depth` is the depth on one side in pitches, so that minor is major - 2 depth, where `step` (millimetres) is what the
-    standard rounds the depth to, or None. `effective` is what comes off the major to give
-    the effective diameter; it is not the depth where the pitch line does not halve the
-    depth (60 degree forms). `rounding` is how far below
+    `depth` is the depth on one side in pitches, so that minor is major - 2 depth;
+    `step` (millimetres) is what the standard rounds it to, or None. `effective` is what
+    comes off the major to give the effective diameter; it is not the depth where the
+    pitch line does not halve the depth (60 degree forms). `rounding` is how far below
     the crest the straight flank begins, in pitches. `minors` are the minor diameters
     that are printed, the first being the one that `Thread.minor` gives.
     """
@@ -137,9 +137,7 @@ PIPE_TAPER = Form(
     F("0.001"),
 )
 #: H = 0.866025 p; 3H/8 = 0.324760 p a side to the pitch line, 5H/8 = 0.541266 p to the minor.
-_INTERNAL = Convention(
-    "internal thread D1: D - 1.082532p, 5H/8 a side", F("1.082532"), "ASME B1.1; ISO 724"
-)
+_INTERNAL = Convention("internal thread D1: D - 1.082532p, 5H/8 a side", F("1.082532"), "ASME B1.1; ISO 724")
 _DESIGN = Convention(
     "external thread d3: D - 1.226869p, 17H/24 a side, as on most drill charts",
     F("1.226869"),
@@ -159,9 +157,7 @@ UNIFIED = Form(
             "Machinery's Handbook 31st ed. p.1978",
         ),
         _DESIGN,
-        Convention(
-            "American National before 1948: D - 1.299038p, 3H/4 a side", F("1.299038"), "3H/4"
-        ),
+        Convention("American National before 1948: D - 1.299038p, 3H/4 a side", F("1.299038"), "3H/4"),
     ),
     "ASME B1.1 (Machinery's Handbook 31st ed. p.1978)",
 )

@@ -95,7 +95,7 @@ def tapping(
         raise ShopError(f"{system!r} is not a set of drills: {', '.join(SYSTEMS)}")
 
     def gives(hole: Quantity, on: Basis) -> Fraction:
-        return (major.mm - hole.mm) / (on.factor * pitch.mm) * 100
+        return engagement_of(major, pitch, hole, on)
 
     found = _nearest_in_each(ideal, floor)
     choices = tuple(TapChoice(drill, gives(drill.size, chosen)) for drill in found)
@@ -111,9 +111,24 @@ def tapping(
         gives(hole, chosen),
         tuple((one, gives(hole, one)) for one in bases(form) if one.name != "forming" or one == chosen),
         choices,
-        "" if drill else f"no {system if system != 'any' else ''} drill is listed so large or so small: "
-        f"bore the hole to size".replace("  ", " "),
+        _tapping_note(drill, ideal, floor),
     )
+
+
+def _tapping_note(drill: Drill | None, ideal: Quantity, floor: Quantity) -> str:
+    if drill is None:
+        return "no drill of this size is listed here: bore the hole"
+    if ideal < floor:
+        return (
+            "so much thread would want a hole below the minor diameter, where a tap jams: "
+            "the next drill up is given"
+        )
+    return ""
+
+
+def engagement_of(major: Quantity, pitch: Quantity, hole: Quantity, basis: Basis) -> Fraction:
+    """The percentage of thread that a plain hole leaves: 100 (major - hole) / (factor p)."""
+    return (major.mm - hole.mm) / (basis.factor * pitch.mm) * 100
 
 
 def taper_tapping(drill_size: Quantity | None, name: str, source: str) -> TappingDrill:
@@ -140,7 +155,7 @@ def _nearest_in_each(ideal: Quantity, floor: Quantity) -> tuple[Drill, ...]:
     """The nearest drill to `ideal` of each series, not under `floor`; none where a series ends short."""
     found = []
     for series in SYSTEMS["any"]:
-        near = neighbours(ideal, series, series_drills(series))
+        near = neighbours(max(ideal, floor), series, series_drills(series))
         sides = [d for d in (near.exact, near.below, near.above) if d is not None and d.size >= floor]
         reaches = near.exact is not None or (near.above is not None and near.below is not None)
         if sides and reaches:

@@ -39,7 +39,9 @@ _MOST_UNDER, _MOST_OVER, _MOST_PITCH = Fraction(1), Fraction(1, 4), Fraction(8, 
 _ALIKE_MAJOR, _ALIKE_PITCH = Fraction(1, 3), Fraction(45, 1000)
 _LIKELY_PITCH = Fraction(2, 100)
 
-_TPI = re.compile(r"[ ]*(?P<number>[0-9]+(?:\.[0-9]+)?(?:[ ]+[0-9]+/[0-9]+)?)[ ]*(?:tpi|threads? per inch)[ ]*", re.I)
+_TPI = re.compile(
+    r"[ ]*(?P<number>[0-9]+(?:\.[0-9]+)?(?:[ ]+[0-9]+/[0-9]+)?)[ ]*(?:tpi|threads? per inch)[ ]*", re.I
+)
 
 
 @dataclass(frozen=True)
@@ -120,7 +122,9 @@ def identify(major: Any, pitch: Any, series: str | None = None, count: int = 6) 
     across, along = _length(major, "major diameter"), _pitch(pitch)
     keys = None if series is None else series_keys(series)
     threads = _window(across.mm, along.mm)
-    near = [one for one in threads if (keys is None or one.series in keys) and _near(one, across.mm, along.mm)]
+    near = [
+        one for one in threads if (keys is None or one.series in keys) and _near(one, across.mm, along.mm)
+    ]
     if not near:
         near = [one for one in all_threads() if keys is None or one.series in keys]
     ranked = sorted(near, key=lambda one: _misfit(one, across.mm, along.mm))

@@ -144,7 +144,9 @@ def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
             hint = "; leave out the length of a screw" if longer else ""
             what = f"M{decimal(written.size)[0]} has a pitch of {told}{hint}"
         else:
-            what = _listed(tuple(f"{one.name} has {decimal(one.tpi, 3)[0]} threads per inch" for one in sized), "and")
+            what = _listed(
+                tuple(f"{one.name} has {decimal(one.tpi, 3)[0]} threads per inch" for one in sized), "and"
+            )
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(one.name for one in _nearest(written))
     return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
@@ -171,7 +173,9 @@ def _wanted_major(written: Written) -> Fraction:
     if written.metric:
         return written.size
     whole = written.size.denominator == 1 and written.places is None
-    number = written.numbered or (whole and written.size > 1 and set(written.series or _UNIFIED) <= set(_UNIFIED))
+    number = written.numbered or (
+        whole and written.size > 1 and set(written.series or _UNIFIED) <= set(_UNIFIED)
+    )
     return (Fraction("0.06") + Fraction("0.013") * written.size if number else written.size) * INCH
 
 
@@ -179,5 +183,3 @@ def title(one: Thread) -> str:
     """What a thread's series is called in full, with its standard."""
     series = BY_KEY[one.series]
     return f"{series.title} ({series.standard})"
-
-

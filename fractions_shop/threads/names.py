@@ -69,7 +69,8 @@ _METRIC_CLASS = r"(?:[ ]?-[ ]?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?"
 #: in either case except M, G and R before a size, which in small letters are left to names.
 THREAD_PATTERN = (
     "(?:"
-    rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?[ ]*-?{_WORD}{_CLASS}{_END})"
+    rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
+    rf"[ ]*-?{_WORD}{_CLASS}{_END})"
     rf"|(?i:{_NUMBER}[0-9]{{1,2}}(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
     rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
     rf"|M[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
@@ -194,9 +195,7 @@ def _metric(text: str, match: re.Match[str]) -> Written:
     if match["kind"]:
         series = ("M",) if match["kind"].lower() == "coarse" else ("M fine",)
     pitch = Fraction(match["pitch"]) if match["pitch"] else None
-    return Written(
-        text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match)
-    )
+    return Written(text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match))
 
 
 def _pipe(text: str, match: re.Match[str]) -> Written:

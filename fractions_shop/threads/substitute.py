@@ -228,7 +228,9 @@ def _about_angle(old: Thread, new: Thread) -> str:
 def _retap(old: Thread, new: Thread) -> Retap:
     grows = new.major - old.major
     if old.taper or new.taper:
-        return Retap("no", None, Fraction(0), grows, "a taper thread is not re-tapped to another: fit a new part")
+        return Retap(
+            "no", None, Fraction(0), grows, "a taper thread is not re-tapped to another: fit a new part"
+        )
     drill = new.tapping()
     if new.pitch == old.pitch and abs(grows.mm) <= old.pitch.mm / 5:
         easing = "and trues the flanks" if new.angle != old.angle else "and takes out the little that differs"
@@ -244,7 +246,8 @@ def _retap(old: Thread, new: Thread) -> Retap:
         return Retap("clean", drill, Fraction(100), grows, f"{first}: nothing of the old thread is left")
     if drill.size <= old.minor:
         first = f"the old hole is large enough without drilling, tap {new.name}"
-    told = f"{first}: {decimal(sound, 0)[0]} % of the new depth is in sound metal, the rest shares it with old grooves"
+    part = decimal(sound, 0)[0]
+    told = f"{first}: {part} % of the new depth is in sound metal, the rest meets old grooves"
     return Retap("partial" if sound >= _SOUND_ENOUGH else "poor", drill, sound, grows, told)
 
 
@@ -274,7 +277,12 @@ def _bush(old: Thread, new: Thread) -> Bush:
         wall = (root - new.major) / 2
         told = f"{_opened(drill)}, tap {outside.name}, screw in a bush tapped {new.name}: its wall is"
         return Bush(outside, drill, wall, f"{told} {mm_text(wall, 2)}")
-    return Bush(None, None, None, f"no outside thread of the kind leaves a wall: press in a plain bush tapped {new.name}")
+    return Bush(
+        None,
+        None,
+        None,
+        f"no outside thread of the kind leaves a wall: press in a plain bush tapped {new.name}",
+    )
 
 
 def _outsides(family: tuple[str, ...], least: Quantity) -> list[Thread]:

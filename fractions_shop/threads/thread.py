@@ -9,9 +9,9 @@ from functools import cached_property
 from fractions_shop.arguments import as_length
 from fractions_shop.errors import NoAnswer
 from fractions_shop.quantity import Angle, Exact, Quantity
+from fractions_shop.tables.heads import Head
 from fractions_shop.threads import holes, wires
-from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form
-from fractions_shop.threads.heads import Head
+from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, basis_named
 from fractions_shop.threads.heads import heads as heads_of
 from fractions_shop.units import INCH
 
@@ -126,9 +126,17 @@ class Thread:
             if engagement is not None or basis is not None:
                 raise NoAnswer("a taper thread has no single engagement: ask for its tapping drill alone")
             return holes.taper_tapping(self.tap_drill, self.name, self.source)
-        return holes.tapping(
-            self.major, self.pitch, self.form, drills or self.system, engagement, basis
-        )
+        return holes.tapping(self.major, self.pitch, self.form, drills or self.system, engagement, basis)
+
+    def engagement(self, hole: Quantity | str, basis: str | None = None) -> Fraction:
+        """The percentage of thread that a plain hole of size `hole` leaves, on a `basis`.
+
+        Over 100 is a hole below the minor diameter, where a tap jams. ShopError for a
+        basis the form does not have; NoAnswer for a taper thread.
+        """
+        if self.taper:
+            raise NoAnswer("a taper thread has no single engagement")
+        return holes.engagement_of(self.major, self.pitch, as_length(hole), basis_named(self.form, basis))
 
     def clearance(self, fit: str = "medium") -> holes.ClearanceHole:
         """The hole that clears it: `close`, `medium` or `free`. NoAnswer above 64 mm."""
@@ -170,7 +178,7 @@ class Thread:
     @property
     def heads(self) -> tuple[Head, ...]:
         """Head sizes, where a table of them was read; else empty."""
-        return heads_of(self.series, self.size, self.major)
+        return heads_of(self.series, self.size, self.name, self.major)
 
     @property
     def caution(self) -> str:
