@@ -122,36 +122,31 @@ def test_no_stress_area_where_no_standard_gives_one() -> None:
 
 def test_whitworth_hexagons() -> None:
     """BS 1083:1965 (Machinery's Handbook 31st ed. pp.1761-2); the old size from a table of spanners."""
-    new, old = thread("3/8 BSW").heads
-    assert (new.standard, new.kind) == ("BS 1083", "hexagon head")
-    assert new["across flats, maximum"].size.inch == Fraction("0.600")
-    assert new["across flats, minimum"].size.inch == Fraction("0.592")
-    assert new["across corners, maximum"].size.inch == Fraction("0.69")
-    assert old["across flats, maximum"].size.inch == Fraction("0.710")
-    assert old["across flats, maximum"].standing == "one source"
+    new, corners, old = thread("3/8 BSW").heads
+    assert (new.kind, new.dimension) == ("hexagon head (BS 1083)", "across flats")
+    assert new.smallest is not None
+    assert (new.largest.inch, new.smallest.inch) == (Fraction("0.600"), Fraction("0.592"))
+    assert (corners.dimension, corners.largest.inch) == ("across corners", Fraction("0.69"))
+    assert (old.largest.inch, old.standing) == (Fraction("0.710"), "one source")
 
 
-@pytest.mark.parametrize(
-    ("size", "mm"), [("3/16", "8.59"), ("1/4", "11.30"), ("1/2", "20.83"), ("1", "37.59")]
-)
+@pytest.mark.parametrize(("size", "mm"), [("1/4", "11.30"), ("1/2", "20.83"), ("1", "37.59")])
 def test_bsf_nuts_in_millimetres(size: str, mm: str) -> None:
-    """Encyclopaedia page on British Standard Fine; 3/16 is not in BS 1083."""
-    heads = thread(f"{size} BSF").heads
-    if size == "3/16":
-        assert heads == ()
-    else:
-        assert round(heads[0]["across flats, maximum"].size.mm, 1) == round(Fraction(mm), 1)
+    """Encyclopaedia page on British Standard Fine, converted from BS 1083 inches."""
+    assert round(thread(f"{size} BSF").heads[0].largest.mm, 2) == Fraction(mm)
 
 
 def test_ba_hexagon_is_a_rule_and_says_so() -> None:
     (head,) = thread("6 BA").heads
-    flats = head["across flats, nominal"]
-    assert (flats.size.mm, flats.standing) == (Fraction("4.9"), "rule")
+    assert (head.largest.mm, head.standing) == (Fraction("4.9"), "rule")
 
 
 def test_metric_heads() -> None:
-    """ISO 4014 as open CAD data files give it: M6 is 10 mm across flats; no table for unified here."""
-    hexagon = next(h for h in thread("M6").heads if h.standard == "ISO 4014")
-    assert hexagon["across flats"].size.mm == 10
-    assert thread("M64").heads == ()
-    assert thread("No 6-32").heads == ()
+    """ISO 4014 as open CAD data files give it: M6 is 10 mm across flats."""
+    found = {(h.kind, h.dimension): h.largest.mm for h in thread("M6").heads}
+    assert found["hexagon head (ISO 4014)", "across flats"] == 10
+
+
+@pytest.mark.parametrize("name", ["M64", "No 6-32", "3/16 BSF", "G 1/4"])
+def test_no_head_is_guessed(name: str) -> None:
+    assert thread(name).heads == ()

@@ -46,5 +46,5 @@ def _two_figures(value: Fraction, root: int) -> Fraction:
     # The largest whole number of steps whose lower half-way point is not above the value.
     able = range(lowest, 10 * lowest + 1)
     half = Fraction(1, 2)
-    units = lowest - 1 + bisect_right(able, value, key=lambda n: ((n - half) * step) ** root)
+    units: int = lowest - 1 + bisect_right(able, value, key=lambda n: ((n - half) * step) ** root)
     return units * step

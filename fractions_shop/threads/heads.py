@@ -2,52 +2,75 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
 from fractions_shop.quantity import Quantity
-from fractions_shop.tables import heads as metric_heads
+from fractions_shop.tables import heads as metric_tables
 from fractions_shop.tables import rows
-from fractions_shop.tables.heads import Dimension, Head
 
 _BA_FLATS = Fraction("1.75")
 _BA_SOURCE = "1.75 times the major diameter: two encyclopaedia pages on British Association threads"
 _BA_NOTE = "a rule; BS 57 gives the tolerances, and its tables were not read"
 
 
-def heads(series: str, size: str, name: str, major: Quantity) -> tuple[Head, ...]:
-    """The heads known for one size of a series; empty where none was read.
+@dataclass(frozen=True)
+class Head:
+    """One dimension of one kind of head: its `largest` size, and its `smallest` where that is printed.
+
+    A dimension that says `nominal` or `minimum` has that size as its `largest`.
+    """
+
+    kind: str
+    dimension: str
+    largest: Quantity
+    smallest: Quantity | None
+    standing: str
+    source: str
+    note: str = ""
+
+
+def heads(series: str, size: str, major: Quantity) -> tuple[Head, ...]:
+    """The head dimensions known for one size of a series; empty where none was read.
 
     BA hexagons by rule, BSW and BSF hexagons from BS 1083 (and the older, larger ones),
     metric screws from M1.6 to M12 from the ISO product standards.
     """
     if series == "BA":
-        flats = Dimension("across flats, nominal", major * _BA_FLATS, _BA_SOURCE, "rule", _BA_NOTE)
-        return (Head("trade rule", "hexagon head", name, (flats,)),)
+        flats = major * _BA_FLATS
+        return (Head("hexagon head", "across flats, nominal", flats, None, "rule", _BA_SOURCE, _BA_NOTE),)
     if series in ("M", "M fine"):
-        try:
-            return metric_heads.heads(f"M{size}")
-        except ShopError:
-            return ()
+        return _metric(size)
     return _british().get((series, size), ())
+
+
+def _metric(size: str) -> tuple[Head, ...]:
+    try:
+        known = metric_tables.heads(f"M{size}")
+    except ShopError:
+        return ()
+    return tuple(
+        Head(f"{head.kind} ({head.standard})", d.name, d.size, None, d.standing, d.source, d.note)
+        for head in known
+        for d in head.dimensions
+    )
 
 
 @cache
 def _british() -> dict[tuple[str, str], tuple[Head, ...]]:
-    found: dict[tuple[str, str], dict[tuple[str, str], list[Dimension]]] = {}
+    found: dict[tuple[str, str], tuple[Head, ...]] = {}
     for row in rows("thread_heads_in"):
-        kinds = found.setdefault((row["series"], row["size"]), {})
-        dimensions = kinds.setdefault((row["standard"], row["head"]), [])
-        for limit, word in (("max_in", "maximum"), ("min_in", "minimum")):
-            if row[limit]:
-                size = Quantity.inches(Fraction(row[limit]))
-                label = f"{row['dimension']}, {word}"
-                dimensions.append(Dimension(label, size, row["source"], row["standing"], row["note"]))
-    return {
-        key: tuple(
-            Head(standard, kind, f"{key[1]} {key[0]}", tuple(dimensions))
-            for (standard, kind), dimensions in kinds.items()
+        head = Head(
+            f"{row['head']} ({row['standard']})",
+            row["dimension"],
+            Quantity.inches(Fraction(row["max_in"])),
+            Quantity.inches(Fraction(row["min_in"])) if row["min_in"] else None,
+            row["standing"],
+            row["source"],
+            row["note"],
         )
-        for key, kinds in found.items()
-    }
+        key = row["series"], row["size"]
+        found[key] = (*found.get(key, ()), head)
+    return found

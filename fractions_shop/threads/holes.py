@@ -172,10 +172,7 @@ def _by_size() -> tuple[Drill, ...]:
 # Clearance
 
 _ISO = "ISO 273"
-_RULE = (
-    "the allowance that ISO 273 gives the next metric size up, added to the major diameter "
-    "(our own rule, for want of a standard for this size)"
-)
+_RULE = "major with the allowance of ISO 273 for the next metric size up (our own rule)"
 
 
 def clearance(major: Quantity, series: str, size: str, fit: str = "medium") -> ClearanceHole:

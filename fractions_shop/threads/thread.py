@@ -9,9 +9,9 @@ from functools import cached_property
 from fractions_shop.arguments import as_length
 from fractions_shop.errors import NoAnswer
 from fractions_shop.quantity import Angle, Exact, Quantity
-from fractions_shop.tables.heads import Head
 from fractions_shop.threads import holes, wires
 from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, basis_named
+from fractions_shop.threads.heads import Head
 from fractions_shop.threads.heads import heads as heads_of
 from fractions_shop.units import INCH
 
@@ -178,7 +178,7 @@ class Thread:
     @property
     def heads(self) -> tuple[Head, ...]:
         """Head sizes, where a table of them was read; else empty."""
-        return heads_of(self.series, self.size, self.name, self.major)
+        return heads_of(self.series, self.size, self.major)
 
     @property
     def caution(self) -> str:
