@@ -95,14 +95,14 @@ _UNIT_WORDS = "|".join(
 )
 _PLAIN = re.compile(
     rf"""[ ]* (?P<sign>[-+]?) [ ]*
-    (?P<number>{_NUMBER}) [ ]*
-    (?P<unit>{_UNIT_WORDS} | (?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?))? [ ]*""",
+    (?P<number>(?>{_NUMBER}))            # atomic: no figure of it may be given back to 64ths
+    (?:[ ]*(?P<unit>{_UNIT_WORDS}) | [ ]+(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?))? [ ]*""",
     re.VERBOSE,
 )
 _FEET = re.compile(
     rf"""[ ]* (?P<sign>[-+]?) [ ]*
     (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:ft|feet|foot)[ ]* )
-    (?P<inches>{_NUMBER}) [ ]* (?:"|in|inch|inches|ins) [ ]*""",
+    (?P<inches>(?>{_NUMBER})) [ ]* (?:"|in|inch|inches|ins) [ ]*""",
     re.VERBOSE,
 )
 
@@ -139,10 +139,10 @@ def read_plain(text: str) -> Quantity | None:
 
 
 def _factor(unit: str | None, parts: str | None) -> tuple[Fraction, int]:
-    if unit is None:
-        return Fraction(1), 0
-    if parts is None:
+    if unit is not None:
         return units.BY_WORD[unit].mm, 1
+    if parts is None:
+        return Fraction(1), 0
     if int(parts[:6]) == 0 or len(parts) > 5:
         return Fraction(0), 1
     return units.INCH / int(parts), 1

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.build import Fault
 from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Literal, Node, Option, Request, RuleName, Text
 from fractions_shop.language.values import Value
 from fractions_shop.limits import Limits

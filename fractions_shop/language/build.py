@@ -6,7 +6,8 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop import units
-from fractions_shop.errors import InputError, ShopError
+from fractions_shop.errors import ShopError
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (
     Binary,
     Call,
@@ -31,18 +32,6 @@ _DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
 _INCH = units.find("in")
 _UNIT_LETTERS = 'abcdefghijklmnopqrstuvwxyzµ" '
-
-
-class Fault(Exception):
-    """A fault found while building, placed but not yet tied to its line."""
-
-    def __init__(self, message: str, start: int, end: int, advice: str = "") -> None:
-        super().__init__(message)
-        self.message, self.start, self.end, self.advice = message, start, end, advice
-
-    def in_line(self, text: str) -> InputError:
-        """The error to show, with the line it is in."""
-        return InputError(self.message, text, self.start, self.end, self.advice)
 
 
 def _number(token: Any) -> Fraction:

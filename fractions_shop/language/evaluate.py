@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop import units
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language import closest
-from fractions_shop.language.build import Fault
-from fractions_shop.language.faults import LOOK_ALIKES, ten_power_note
-from fractions_shop.language.functions import FUNCTIONS, Function, more_functions
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (
     Binary,
     Call,
@@ -26,6 +24,9 @@ from fractions_shop.language.values import Value, bounded, combine, kind_name
 from fractions_shop.limits import Limits, Source
 from fractions_shop.notation import mixed
 from fractions_shop.quantity import Angle, Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.language.functions import Function
 
 #: Deeper than this is refused, well before Python's own limit.
 MAX_DEPTH = 150
@@ -135,6 +136,7 @@ class Evaluator:
             return self.names[node.word]
         if node.word == "ans":
             raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
+        from fractions_shop.language.functions import FUNCTIONS
         from fractions_shop.threads.names import looks_like_thread
 
         advice = closest.advice(node.word, [*self.names, *FUNCTIONS])
@@ -171,11 +173,13 @@ class Evaluator:
             if unit is not None:
                 self.note(f"{unit.meaning}: {mixed(unit.mm)} mm")
                 return Quantity(node.number * unit.mm, unit.power)
+        from fractions_shop.language.faults import LOOK_ALIKES, ten_power_note
+
         power = ten_power_note(node.number, node.word)
         if power:
             raise Fault(power, node.start, node.end, "write the figure out")
         words = [w for u in units.UNITS for w in u.words if w.isalpha()]
-        advice = closest.advice(node.word, words) or _letter_for_figure(node.word)
+        advice = closest.advice(node.word, words) or _letter_for_figure(node.word, LOOK_ALIKES)
         raise Fault(
             f"{node.word} is not a unit known here", *spot, advice or "write in, ft, thou, mm, cm, m or um"
         )
@@ -205,6 +209,8 @@ class Evaluator:
         return bounded(Limits(nominal, plus, -minus, ((source, reach),)), node)
 
     def _call(self, node: Call, depth: int) -> Value:
+        from fractions_shop.language.functions import FUNCTIONS, more_functions
+
         function = FUNCTIONS.get(node.function) or more_functions().get(node.function)
         if function is None:
             known = [*FUNCTIONS, *more_functions()]
@@ -222,6 +228,8 @@ class Evaluator:
 
     def points(self, node: Call) -> tuple[Any, ...]:
         """The places that a function such as bolt_circle gives."""
+        from fractions_shop.language.functions import more_functions
+
         function = more_functions()[node.function]
         values = tuple(self.value(a, 1) for a in node.arguments)
         _counted(function, node, values)
@@ -271,9 +279,9 @@ def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
         raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
 
 
-def _letter_for_figure(word: str) -> str:
+def _letter_for_figure(word: str, look_alikes: dict[int, int]) -> str:
     """Advice when a letter stands where a figure was meant: 1O5, 3l."""
-    meant = word.translate(LOOK_ALIKES)
+    meant = word.translate(look_alikes)
     if meant.isdigit() or (meant[:1].isdigit() and word[:1].isalpha()):
         return "a letter stands where a figure was meant (O for 0, l for 1)"
     return ""

@@ -99,10 +99,7 @@ def _extreme(which: Callable[..., Any]) -> Callable[..., Value]:
 
 def absolute(value: Value) -> Value:
     """Without its sign."""
-    if isinstance(value, Angle):
-        return abs(value)
-    size: Quantity | Limits = abs(_size(value))
-    return size
+    return value.__abs__()
 
 
 def _of_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Value], Value]:

@@ -1,19 +1,12 @@
-"""Text to nodes. The only importer of lark; the grammar itself is in grammar/*.lark."""
+"""Text to nodes, within bounds: the quick reader first, the grammar for all it leaves.
+
+lark is loaded only when a line needs it, by `grammar`.
+"""
 
 from __future__ import annotations
 
-import os
-import sys
-from functools import cache
-from pathlib import Path
-from typing import Any, cast
-
-from lark import Lark, Token
-from lark.exceptions import LarkError, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
-
 from fractions_shop.errors import InputError
-from fractions_shop.language.build import Builder, Fault
-from fractions_shop.language.faults import explain
+from fractions_shop.language import quick
 from fractions_shop.language.nodes import Statement
 from fractions_shop.notation import as_meant
 
@@ -29,15 +22,12 @@ def parse(text: str) -> Statement | None:
     InputError, with the place and what was expected, when it cannot be read.
     """
     meant = _bounded(text)
-    try:
-        return cast("Statement | None", _parser().parse(meant))
-    except Fault as fault:
-        raise fault.in_line(text) from None
-    except UnexpectedToken as error:
-        raise explain(text, meant, *_where(error)) from None
-    except UnexpectedCharacters as error:
-        place = error.pos_in_stream or 0
-        raise explain(text, meant, place, place + 1, "", "", frozenset()) from None
+    statement = quick.read(meant)
+    if statement is not None:
+        return statement
+    from fractions_shop.language import grammar
+
+    return grammar.statement(text, meant)
 
 
 def _bounded(text: str) -> str:
@@ -55,81 +45,3 @@ def _bounded(text: str) -> str:
                 text, place, place + 1, "name the inner part first",
             )  # fmt: skip
     return as_meant(text.rstrip("\r\n"))
-
-
-def _where(error: UnexpectedToken) -> tuple[int, int, str, str, frozenset[str]]:
-    """Place, kind of what was found, kind of what stood before, and what could have stood there."""
-    token = error.token
-    before = ""
-    state = getattr(error.interactive_parser, "parser_state", None)
-    if state is not None and state.value_stack:
-        last = state.value_stack[-1]
-        before = last.type if isinstance(last, Token) else "size"
-    expected = frozenset(error.accepts or error.expected or ())
-    if token.type == "$END":
-        # The parser places the end at its last token; a person looks behind it.
-        return -1, -1, "$END", before, expected
-    return token.start_pos or 0, token.end_pos or 0, token.type, before, expected
-
-
-def terminals() -> frozenset[str]:
-    """The names of the grammar's terminals, for tests and for colouring."""
-    return frozenset(t.name for t in _parser().terminals)
-
-
-def lark_parser() -> Lark:
-    """The parser itself, for the prompt's colouring and completion."""
-    return _parser()
-
-
-@cache
-def _parser() -> Lark:
-    options: dict[str, Any] = {
-        "parser": "lalr",
-        "lexer": "contextual",
-        "maybe_placeholders": True,
-        "transformer": Builder(),
-    }
-    path = str(_grammar_folder() / "shop.lark")
-    folder = _cache_folder()
-    if folder is not None:
-        try:
-            return Lark.open(path, cache=str(folder / "grammar.cache"), **options)
-        except (OSError, LarkError, UnexpectedInput):
-            pass  # a cache that cannot be written or read costs time, not an answer
-    return Lark.open(path, **options)
-
-
-def _grammar_folder() -> Path:
-    """In an installed package the grammar lies inside it; in a checkout it lies beside it."""
-    package = Path(__file__).parents[1]
-    inside = package / "grammar"
-    return inside if inside.is_dir() else package.parent / "grammar"
-
-
-def _cache_folder() -> Path | None:
-    """The user's own cache folder for us, made private; None if it cannot be had.
-
-    The same folder that platformdirs names; that library is not loaded for one answer
-    because it takes as long as the answer.
-    """
-    try:
-        folder = cache_home() / "fractions-shop"
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        # lark unpickles the cache, so a folder that others could write into is not used.
-        status = folder.stat()
-        if hasattr(os, "getuid") and (status.st_uid != os.getuid() or status.st_mode & 0o022):
-            return None
-    except (OSError, RuntimeError):
-        return None
-    return folder
-
-
-def cache_home() -> Path:
-    """Where this user's caches live, by the custom of the system."""
-    if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData/Local")
-    if sys.platform == "darwin":
-        return Path.home() / "Library/Caches"
-    named = os.environ.get("XDG_CACHE_HOME", "").strip()
-    return Path(named) if named and Path(named).is_absolute() else Path.home() / ".cache"

@@ -11,8 +11,8 @@ from typing import Any
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.asked import Asked
-from fractions_shop.language.build import Fault
 from fractions_shop.language.evaluate import Evaluator
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Node, Request
 from fractions_shop.language.values import Value
 from fractions_shop.rule import Rule

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.build import Fault
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node
 from fractions_shop.limits import Limits, limits_of
 from fractions_shop.notation import inch_text, mixed

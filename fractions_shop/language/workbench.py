@@ -7,9 +7,8 @@ from typing import Any
 
 from fractions_shop import pint_bridge, units
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language import requests
-from fractions_shop.language.build import Fault
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Call, Naming, Node, Reading, Request, RuleName, Statement
 from fractions_shop.language.parser import parse
 from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
@@ -98,6 +97,8 @@ class Workbench:
         self, part: Reading | Request, evaluator: Evaluator, text: str
     ) -> tuple[str, Any, Value | None]:
         if isinstance(part, Request):
+            from fractions_shop.language import requests  # a plain size needs none of it
+
             result, value = requests.answer(part, evaluator, self.rule, text)
             return part.word, result, value
         if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":

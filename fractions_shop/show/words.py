@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from textwrap import wrap
 
 from fractions_shop.errors import cells
 from fractions_shop.notation import inch_text, mm_text, shown
@@ -65,6 +64,8 @@ def folded(line: str, width: int) -> list[str]:
     """A line cut to `width` between words, what follows indented under it."""
     if cells(line) <= width:
         return [line]
+    from textwrap import wrap  # most lines fit
+
     lead = line[: len(line) - len(line.lstrip())]
     return wrap(
         line.strip(), max(width, 20), initial_indent=lead, subsequent_indent=lead + "    ",

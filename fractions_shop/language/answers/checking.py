@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.language.asked import Asked, named_rule
-from fractions_shop.language.build import Fault
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.language.values import Value, kind_name
 from fractions_shop.limits import Limits

@@ -7,8 +7,8 @@ from typing import Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.asked import Asked
-from fractions_shop.language.build import Fault
 from fractions_shop.language.evaluate import as_length
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Node, Text
 from fractions_shop.language.values import Value
 from fractions_shop.quantity import Quantity
