@@ -11,11 +11,15 @@ from fractions_shop.notation import as_meant
 
 NUMBERS = st.one_of(
     st.integers(0, 9999).map(str),
-    st.tuples(st.integers(0, 99), st.integers(0, 200), st.integers(0, 128)).map(lambda t: f"{t[0]} {t[1]}/{t[2]}"),
+    st.tuples(st.integers(0, 99), st.integers(0, 200), st.integers(0, 128)).map(
+        lambda t: f"{t[0]} {t[1]}/{t[2]}"
+    ),
     st.tuples(st.integers(0, 200), st.integers(0, 128)).map(lambda t: f"{t[0]}/{t[1]}"),
     st.decimals(0, 999, places=3, allow_nan=False).map(str),
 )
-UNITS = st.sampled_from(["", " in", " mm", " thou", " ft", " cm", "in", "mm", " m", " BA", " tpi", " inches", '"'])
+UNITS = st.sampled_from(
+    ["", " in", " mm", " thou", " ft", " cm", "in", "mm", " m", " BA", " tpi", " inches", '"']
+)
 SIGNS = st.sampled_from([" / ", " - ", " + ", " * ", "/", "-", "+", " ", " -", "- ", "  /  ", " x ", ""])
 LINES = st.one_of(
     st.tuples(NUMBERS, UNITS).map("".join),

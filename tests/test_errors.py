@@ -1,0 +1,109 @@
+"""Errors: the caret under the place, whatever the line is made of, and what callers can catch."""
+
+from __future__ import annotations
+
+import pickle
+
+import pytest
+
+from fractions_shop import read
+from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError, cells
+
+
+def _drawn(text: str, start: int, end: int) -> str:
+    return str(InputError("that is wrong", text, start, end, "write it right"))
+
+
+def test_message_line_caret_and_advice() -> None:
+    assert _drawn("2 xx in", 2, 4) == (
+        "that is wrong (column 3)\n"
+        "  2 xx in\n"
+        "    ^^\n"
+        "write it right"
+    )  # fmt: skip
+
+
+def test_without_advice_there_is_no_last_line() -> None:
+    assert str(InputError("too soon", "2 +", 3, 3)) == "too soon (column 4)\n  2 +\n     ^"
+
+
+def test_the_caret_stands_under_full_width_signs() -> None:
+    assert _drawn("２ xx in", 2, 4) == "that is wrong (column 3)\n  ２ xx in\n     ^^\nwrite it right"
+    assert _drawn("2 ｘｘ in", 2, 4) == "that is wrong (column 3)\n  2 ｘｘ in\n    ^^^^\nwrite it right"
+
+
+def test_a_tab_is_shown_as_one_blank() -> None:
+    assert _drawn("2\txx\tin", 2, 4) == "that is wrong (column 3)\n  2 xx in\n    ^^\nwrite it right"
+
+
+def test_marks_that_stand_on_a_letter_take_no_place() -> None:
+    assert cells("e\u0301x") == 2
+    assert _drawn("e\u0301 xx", 3, 5).splitlines()[2] == "    ^^"
+
+
+def test_control_signs_are_made_visible_and_cannot_work_on_the_terminal() -> None:
+    drawn = _drawn("2 \x1b[31m in\x07\u202e", 2, 3)
+    assert "\x1b" not in drawn
+    assert "\x07" not in drawn
+    assert "\u202e" not in drawn
+    assert "\ufffd" in drawn
+
+
+@pytest.mark.parametrize("place", [0, 5, 40, 150, 290, 299, 300])
+def test_a_long_line_is_shown_about_the_fault(place: int) -> None:
+    text = "".join(chr(ord("a") + n % 26) for n in range(300))
+    shown, caret = _drawn(text, place, place + 1).splitlines()[1:3]
+    assert len(shown) <= 2 + 3 + 72 + 3
+    at = caret.index("^")
+    assert shown[at : at + 1] == text[place : place + 1]
+
+
+def test_a_fault_that_runs_over_the_end_of_the_window_is_cut() -> None:
+    lines = _drawn("x" * 300, 100, 290).splitlines()
+    assert len(lines[2]) <= len(lines[1])
+
+
+def test_a_place_outside_the_line_is_brought_to_its_end() -> None:
+    error = InputError("wrong", "2 in", 99, 120)
+    assert (error.start, error.column) == (4, 5)
+    assert InputError("wrong", "2 in", -3, -1).start == 0
+
+
+def test_the_parts_of_an_input_error() -> None:
+    error = InputError("wrong", "2 xx", 2, 4, "write in", line=7, ended=True)
+    assert (error.message, error.text, error.start, error.end) == ("wrong", "2 xx", 2, 4)
+    assert (error.advice, error.line, error.column, error.ended) == ("write in", 7, 3, True)
+    assert error.sentence == "wrong; write in"
+    assert InputError("wrong", "2", 0, 1).sentence == "wrong"
+
+
+def test_the_same_fault_in_a_longer_line() -> None:
+    error = InputError("wrong", "2 xx", 2, 4, "write in").at("w = 2 xx", 4, 9)
+    assert (error.start, error.end, error.line, error.text) == (6, 8, 9, "w = 2 xx")
+
+
+def test_errors_pickle_whole() -> None:
+    for error in (
+        InputError("wrong", "2 xx", 2, 4, "write in", 7, True),
+        ShopError("no"), NoAnswer("none"), FloatRefused("float"), DimensionError("kinds"),
+    ):  # fmt: skip
+        again = pickle.loads(pickle.dumps(error))
+        assert type(again) is type(error)
+        assert str(again) == str(error)
+        assert again.__dict__ == error.__dict__
+
+
+def test_an_error_of_the_reader_pickles() -> None:
+    with pytest.raises(InputError) as caught:
+        read("2 lb")
+    assert str(pickle.loads(pickle.dumps(caught.value))) == str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("kind", "also"),
+    [(ShopError, ValueError), (FloatRefused, TypeError), (DimensionError, TypeError), (NoAnswer, ShopError),
+     (InputError, ShopError)],
+)  # fmt: skip
+def test_a_caller_catches_what_python_would_raise(kind: type[Exception], also: type[Exception]) -> None:
+    assert issubclass(kind, also)
+    assert issubclass(kind, ShopError)

@@ -1,0 +1,209 @@
+"""Quantity and Angle: exact, frozen, ordered, and closed to floats."""
+
+from __future__ import annotations
+
+import csv
+import pickle
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from fractions_shop.errors import DimensionError, FloatRefused, ShopError
+from fractions_shop.quantity import Angle, Quantity, power_name
+
+DATA = Path(__file__).parent / "data"
+TWO = Quantity.inches(2)
+
+
+def _rows(name: str) -> list[dict[str, str]]:
+    with (DATA / name).open(newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.mark.parametrize(
+    "row", _rows("conversions_published.csv"), ids=lambda r: f"{r['number']} {r['unit']}"
+)
+def test_conversion_is_the_published_one(row: dict[str, str]) -> None:
+    assert Quantity.of(Fraction(row["number"]), row["unit"]).mm == Fraction(row["mm"])
+
+
+@pytest.mark.parametrize("row", _rows("inch_64ths.csv"), ids=lambda r: r["fraction"])
+def test_64ths_are_those_of_the_published_table(row: dict[str, str]) -> None:
+    size = Quantity.inches(Fraction(row["fraction"]))
+    # The four-place column is printed; the full ones are arithmetic and no published check.
+    assert abs(size.inch - Fraction(row["inch4_printed"])) <= Fraction(1, 20_000)
+    assert (size.inch, size.mm) == (Fraction(row["inch"]), Fraction(row["mm"]))
+
+
+def test_a_float_is_refused_by_name() -> None:
+    for make in (Quantity, Quantity.inches, Quantity.millimetres, Quantity.number):
+        with pytest.raises(FloatRefused, match=r"Quantity\.measured"):
+            make(10.31)  # type: ignore[arg-type]
+    with pytest.raises(FloatRefused):
+        Quantity.of(0.5, "in")  # type: ignore[arg-type]
+    for doing in (
+        lambda: TWO * 0.5,
+        lambda: 0.5 * TWO,
+        lambda: TWO / 2.0,
+        lambda: TWO + 1.0,
+        lambda: 1.0 / TWO,
+    ):
+        with pytest.raises(FloatRefused):
+            doing()
+
+
+def test_a_bool_or_text_is_no_number() -> None:
+    with pytest.raises(TypeError, match="bool"):
+        Quantity(True)
+    with pytest.raises(TypeError, match="str"):
+        Quantity.inches("2")  # type: ignore[arg-type]
+
+
+def test_a_measured_float_is_the_decimal_it_prints_and_says_how_far_to_trust_it() -> None:
+    size = Quantity.measured(10.31, "mm", within="0.01 mm")
+    assert size.mm == Fraction("10.31")
+    assert size.approximate
+    assert size.within == Quantity.millimetres(Fraction(1, 100))
+    assert (-size).within == size.within
+    assert (size * 2).approximate
+
+
+def test_a_measured_fraction_is_taken_too() -> None:
+    assert Quantity.measured(Fraction(1, 3), "in", TWO).inch == Fraction(1, 3)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("number", [float("nan"), float("inf"), float("-inf")])
+def test_a_float_that_is_no_number_is_no_size(number: float) -> None:
+    with pytest.raises(ShopError, match="not a size"):
+        Quantity.measured(number, "mm", "0.01 mm")
+
+
+@pytest.mark.parametrize("within", ["0 mm", "-1 mm", "0.01", "wide", "1/0 mm", "0.01 lb"])
+def test_how_far_to_trust_must_be_a_length_above_zero(within: str) -> None:
+    with pytest.raises(ShopError):
+        Quantity.measured(10.31, "mm", within)
+
+
+def test_it_is_frozen_and_hashable_and_pickles() -> None:
+    with pytest.raises(AttributeError):
+        TWO.value = Fraction(1)  # type: ignore[misc]
+    assert {TWO: 1}[Quantity.millimetres(Fraction("50.8"))] == 1
+    assert pickle.loads(pickle.dumps(TWO)) == TWO
+
+
+def test_equality_looks_at_size_and_kind_alone() -> None:
+    assert Quantity(Fraction(127, 5), 1, True) == Quantity.inches(1)
+    assert Quantity(Fraction(2), 1) != Quantity(Fraction(2), 0)
+    assert TWO != 2
+    assert TWO != "2 in"
+
+
+@pytest.mark.parametrize(
+    ("unit", "expected"),
+    [("in", 2), ("mm", Fraction("50.8")), ("thou", 2000), ("ft", Fraction(1, 6)), ("cm", Fraction("5.08"))],
+)
+def test_in_unit(unit: str, expected: Fraction) -> None:
+    assert TWO.in_unit(unit) == expected
+
+
+def test_an_area_in_a_unit_is_in_that_unit_squared() -> None:
+    assert (TWO * TWO).in_unit("in") == 4
+    assert (TWO * TWO).in_unit("mm") == Fraction("2580.64")
+    assert (1 / TWO).in_unit("in") == Fraction(1, 2)
+
+
+@pytest.mark.parametrize("unit", ["lb", "tpi", "", "tenths"])
+def test_a_unit_that_is_none_is_refused(unit: str) -> None:
+    with pytest.raises(ShopError):
+        TWO.in_unit(unit)
+
+
+def test_a_word_of_two_meanings_is_refused_with_both() -> None:
+    with pytest.raises(ShopError, match=r"0\.001 in, or a millimetre"):
+        Quantity.of(3, "mil")
+
+
+def test_only_a_length_has_inches_and_millimetres() -> None:
+    with pytest.raises(DimensionError, match="area, where a length"):
+        _ = (TWO * TWO).mm
+    with pytest.raises(DimensionError, match="plain number"):
+        _ = (TWO / TWO).inch
+
+
+def test_unlike_kinds_do_not_add() -> None:
+    with pytest.raises(DimensionError, match="cannot add a length and a plain number"):
+        TWO + 2
+    with pytest.raises(DimensionError, match="cannot compare"):
+        _ = TWO < 2
+    with pytest.raises(DimensionError, match="cannot subtract"):
+        TWO - TWO * TWO
+
+
+def test_a_plain_number_scales_on_either_side() -> None:
+    assert 3 * TWO == TWO * 3 == TWO * Quantity.number(3) == Quantity.inches(6)
+    assert Quantity.number(1) / TWO == 1 / TWO
+    assert Quantity.number(3) - 1 == 3 - Quantity.number(1) == Quantity.number(2)
+    assert sum([TWO, TWO], Quantity(Fraction(0))) == Quantity.inches(4)
+
+
+def test_nothing_is_divided_by_zero() -> None:
+    with pytest.raises(ZeroDivisionError):
+        TWO / 0
+    with pytest.raises(ZeroDivisionError):
+        1 / (TWO - TWO)
+    with pytest.raises(ZeroDivisionError):
+        (TWO - TWO) ** -1
+
+
+def test_a_power_must_be_whole() -> None:
+    with pytest.raises(TypeError):
+        TWO ** Fraction(1, 2)  # type: ignore[operator]
+
+
+def test_what_is_foreign_is_left_to_it() -> None:
+    with pytest.raises(TypeError):
+        TWO + "1 in"  # type: ignore[operator]
+
+
+@pytest.mark.parametrize(
+    ("power", "name"),
+    [(0, "plain number"), (1, "length"), (2, "area"), (3, "volume"), (-1, "number per length"),
+     (4, "length to the power 4")],
+)  # fmt: skip
+def test_power_names(power: int, name: str) -> None:
+    assert power_name(power) == name
+
+
+def test_repr_shows_both_units_and_what_is_approximate() -> None:
+    assert repr(TWO) == "Quantity(2 in = 254/5 mm)"
+    assert repr(Quantity(Fraction(1), 1, True)) == "Quantity(5/127 in = 1 mm, approximate)"
+    assert repr(Quantity(Fraction(3), 2)) == "Quantity(3 mm^2)"
+    assert repr(Quantity(Fraction(3), 0)) == "Quantity(3)"
+
+
+class TestAngle:
+    def test_arithmetic_is_exact(self) -> None:
+        third = Angle(Fraction(1, 3))
+        assert third + third + third == Angle(Fraction(1))
+        assert third * 3 == 3 * third == Angle(Fraction(1))
+        assert Angle(Fraction(1)) / 3 == third
+        assert third - third == Angle(Fraction(0))
+        assert abs(-third) == third
+        assert -third < third
+
+    def test_a_float_is_refused(self) -> None:
+        with pytest.raises(FloatRefused):
+            Angle(0.5)  # type: ignore[arg-type]
+        with pytest.raises(TypeError):
+            Angle(Fraction(1)) * 0.5  # type: ignore[operator]
+
+    def test_it_joins_no_length(self) -> None:
+        with pytest.raises(TypeError):
+            Angle(Fraction(1)) + TWO  # type: ignore[operator]
+
+    def test_approximate_is_carried_on_and_not_compared(self) -> None:
+        near = Angle(Fraction(1), True)
+        assert near == Angle(Fraction(1))
+        assert (near + Angle(Fraction(1))).approximate
+        assert (-near * 2 / 3).approximate
