@@ -1,150 +1,157 @@
-"""The command `fractions-shop`: one answer, a stream of statements, or the prompt."""
+"""The command `fractions-shop`: one answer, a stream of statements, the prompt, or a command word.
+
+What only some calls need is imported where they need it: one answer is given often
+and must come at once.
+"""
 
 from __future__ import annotations
 
-import argparse
-import json
-import os
-import shutil
 import sys
-from collections.abc import Iterable, Sequence
-from typing import TextIO
 
-from fractions_shop import __version__
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.rule import Rule
+from fractions_shop.shell import (
+    CLOSED_PIPE,
+    DONE,
+    FAILED,
+    INTERRUPTED,
+    MISUSED,
+    Stop,
+    abandon_output,
+    is_terminal,
+    make_forgiving,
+    put,
+    say,
+    shows_unicode,
+    statement_in_argument,
+    statements_in,
+    width,
+)
 
-#: Exit statuses: a failed statement or check, wrong use, interrupted, and a closed pipe.
-FAILED, MISUSED, INTERRUPTED, CLOSED_PIPE = 1, 2, 130, 141
+TYPE_CHECKING = False  # typing itself takes a few milliseconds to import
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
 
-EXAMPLES = """\
-examples:
-  fractions-shop '2 1/32 in / 5'           one answer
-  fractions-shop 'divide 2 in into 5 up'   a request
-  fractions-shop --json '51.5 mm'          the answer as a JSON object
-  fractions-shop < statements.txt          one answer for each line
-"""
-
-
-def parser() -> argparse.ArgumentParser:
-    """The options and arguments of the command."""
-    made = argparse.ArgumentParser(
-        prog="fractions-shop",
-        description="Exact workshop sizes: fractions of an inch, millimetres, and spacings that come out on a rule.",
-        epilog=EXAMPLES,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    made.add_argument(
-        "statements",
-        nargs="*",
-        metavar="STATEMENT",
-        help="answered in turn; without any, standard input is read",
-    )
-    made.add_argument("--json", action="store_true", help="one JSON object a line instead of sentences")
-    made.add_argument(
-        "--rule",
-        default="64ths",
-        metavar="RULE",
-        help="the working rule to begin with: 64ths, 32nds, mm ... (64ths)",
-    )
-    made.add_argument("--strict", action="store_true", help="stop at the first fault or failed check")
-    made.add_argument("--version", action="version", version=f"fractions-shop {__version__}")
-    return made
+    from fractions_shop.options import Options
+    from fractions_shop.session import Answer
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit status."""
     try:
-        return _run(sys.argv[1:] if arguments is None else list(arguments))
+        make_forgiving()
+        status = _run(sys.argv[1:] if arguments is None else list(arguments))
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except Stop as stop:
+        say(f"fractions-shop: {stop}")
+        return stop.status
+    except SystemExit as end:  # argparse has spoken already
+        return end.code if isinstance(end.code, int) else DONE
     except KeyboardInterrupt:
+        abandon_output()
         return INTERRUPTED
     except BrokenPipeError:
         # What reads us has gone; nothing more can be said, not even at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        abandon_output()
         return CLOSED_PIPE
     except OSError as error:
-        _say(f"fractions-shop: the answers could not be written: {error.strerror or error}")
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        abandon_output()
+        say(f"fractions-shop: the answer cannot be written: {error.strerror or error}")
         return FAILED
-
-
-def _run(arguments: list[str]) -> int:
-    _forgiving(sys.stdout)
-    _forgiving(sys.stderr)
-    options = parser().parse_args(_protected(arguments))
-    try:
-        rule = Rule(options.rule)
-    except ShopError as error:
-        parser().error(str(error))
-    if options.statements:
-        return _answer_all(options.statements, options, rule, source="")
-    if sys.stdin is None:
-        _say("fractions-shop: there is no statement to answer and no standard input; try --help")
-        return MISUSED
-    return _answer_all(sys.stdin, options, rule, source="line")
-
-
-def _protected(arguments: list[str]) -> list[str]:
-    """Let a statement that begins with a minus and a figure (-1/64 in) pass as one."""
-    return [f" {a}" if a[:1] == "-" and a[1:2] in "0123456789." and len(a) > 1 else a for a in arguments]
-
-
-def _answer_all(lines: Iterable[str], options: argparse.Namespace, rule: Rule, source: str) -> int:
-    from fractions_shop.session import Session
-
-    session = Session(rule)
-    status = 0
-    for number, line in enumerate(lines, 1):
-        statement = line.rstrip("\r\n")
-        try:
-            answer = session.answer(statement)
-        except InputError as error:
-            status = FAILED
-            _fault(error, number, options, source)
-            if options.strict:
-                break
-            continue
-        if answer is None:
-            continue
-        if not answer.ok:
-            status = FAILED
-        if options.json:
-            _print(json.dumps(answer.data(), ensure_ascii=False))
-        else:
-            _print(answer.text(_width()))
-        if options.strict and status:
-            break
     return status
 
 
-def _fault(error: InputError, number: int, options: argparse.Namespace, source: str) -> None:
-    if options.json:
-        from fractions_shop.show import data
+def _run(arguments: list[str]) -> int:
+    if len(arguments) == 1 and arguments[0][:1] != "-" and not arguments[0].isalpha():
+        # One statement, which is most calls, needs no reader of options.
+        return _answer_all([statement_in_argument(arguments[0])], None, "")
+    if arguments and arguments[0].isalpha():
+        from fractions_shop.commands import COMMANDS, command
 
-        placed = error.at(error.text, 0, number)
-        _print(json.dumps(data.fault(placed), ensure_ascii=False))
-        return
-    place = f"{source} {number}: " if source else ""
-    sys.stdout.flush()
-    _say(f"{place}{error}")
+        if arguments[0] in COMMANDS:
+            return command(arguments[0])(arguments[1:])
+    from fractions_shop.options import read_options
 
+    options = read_options(arguments)
+    if options.completion:
+        from fractions_shop.completion import script
 
-def _width() -> int:
-    return shutil.get_terminal_size((80, 24)).columns
-
-
-def _print(text: str) -> None:
-    # Flushed a statement at a time, so that what reads us need not wait for the end.
-    print(text, flush=True)  # noqa: T201
-
-
-def _say(text: str) -> None:
-    if sys.stderr is not None:
-        print(text, file=sys.stderr)  # noqa: T201
+        put(script(options.completion).rstrip("\n"))
+        return DONE
+    if options.statements:
+        source = "statement" if len(options.statements) > 1 else ""
+        return _answer_all(map(statement_in_argument, options.statements), options, source)
+    return _without_statements(options)
 
 
-def _forgiving(stream: TextIO | None) -> None:
-    """Let a stream that cannot show a sign show a question mark rather than fail."""
-    reconfigure = getattr(stream, "reconfigure", None)
-    if reconfigure is not None:
-        reconfigure(errors="replace", newline="\n" if os.name != "nt" else None)
+def _without_statements(options: Options) -> int:
+    if sys.stdin is None:
+        raise Stop("there is no statement to answer and standard input is closed; try --help")
+    if is_terminal(sys.stdin) and is_terminal(sys.stdout) and not options.json:
+        from fractions_shop.prompt import run
+
+        rule = {} if options.rule is None else {"rule": options.rule}
+        return run(plain=options.plain, **rule)
+    return _answer_all(statements_in(sys.stdin), options, "line")
+
+
+def _answer_all(statements: Iterable[str | InputError], options: Options | None, source: str) -> int:
+    """Answer each statement as it comes; a fault is told, with its place, and the rest goes on."""
+    from fractions_shop.session import Session
+
+    try:
+        session = Session(options.rule) if options and options.rule else Session()
+    except ShopError as error:
+        raise Stop(f"--rule: {error}", MISUSED) from None
+    show = _Show(options, source)
+    for number, statement in enumerate(statements, 1):
+        try:
+            if isinstance(statement, InputError):
+                raise statement
+            answer = session.answer(statement)
+        except InputError as error:
+            show.fault(error, number)
+        else:
+            if answer is not None:
+                show.answer(answer)
+        if show.status and options and options.strict:
+            break
+    return show.status
+
+
+class _Show:
+    """Writes answers and faults as sentences, or as JSON objects; keeps the exit status."""
+
+    def __init__(self, options: Options | None, source: str) -> None:
+        self.json = options is not None and options.json
+        self.width = options.width if options else None
+        self.source = source
+        self.status = DONE
+        self.first = True
+
+    def answer(self, answer: Answer) -> None:
+        """Write an answer; a check that does not hold counts as failed."""
+        if not answer.ok:
+            self.status = FAILED
+        if self.json:
+            self._object(answer.data())
+            return
+        text = answer.text(width(self.width))
+        # Answers take several lines, so a blank one stands between two of them.
+        put(text if self.first else f"\n{text}")
+        self.first = False
+
+    def fault(self, error: InputError, number: int) -> None:
+        """Tell a fault: in sentences on standard error, or as an object among the answers."""
+        self.status = FAILED
+        if self.json:
+            from fractions_shop.show.data import fault
+
+            self._object(fault(error.at(error.text, 0, number)))
+            return
+        say(f"{self.source} {number}: {error}" if self.source else str(error))
+
+    def _object(self, found: dict[str, object]) -> None:
+        from json import dumps
+
+        put(dumps(found, ensure_ascii=not shows_unicode(sys.stdout)))

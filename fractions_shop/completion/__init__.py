@@ -1,0 +1,15 @@
+"""Scripts that teach a shell to complete the command; they ask nothing of us at run time."""
+
+from __future__ import annotations
+
+import os
+
+#: The shells there is a script for.
+SHELLS = ("bash", "zsh", "fish")
+
+
+def script(shell: str) -> str:
+    """The completion script of a shell in `SHELLS`, as text to be loaded by it."""
+    path = os.path.join(os.path.dirname(__file__), f"fractions-shop.{shell}")  # noqa: PTH118, PTH120
+    with open(path, encoding="utf-8") as file:  # noqa: PTH123 (pathlib takes as long as the answer)
+        return file.read()

@@ -1,0 +1,42 @@
+# Completion of fractions-shop for bash. To have it in every shell, put this in ~/.bashrc:
+#   eval "$(fractions-shop --completion bash)"
+
+_fractions_shop() {
+    local word=${COMP_WORDS[COMP_CWORD]}
+    local before=${COMP_WORDS[COMP_CWORD - 1]}
+    local command=${COMP_WORDS[1]}
+    local rules="64ths 32nds 16ths 8ths 100ths 50ths 10ths mm half-mm"
+    local offered=""
+    COMPREPLY=()
+
+    case $before in
+        --rule) offered=$rules ;;
+        --completion) offered="bash zsh fish" ;;
+        --unit) offered="in thou ft mm cm m" ;;
+        --delimiter) offered="tab comma semicolon bar" ;;
+        --size | --width | --places) return ;;
+        --out)
+            compopt -o default 2>/dev/null
+            return
+            ;;
+    esac
+
+    if [[ -z $offered ]]; then
+        case $command in
+            column) offered="--size --rule --unit --places --delimiter --out --help" ;;
+            *) offered="--json --rule --strict --plain --width --completion --version --help" ;;
+        esac
+        if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then
+            offered="column"
+        elif [[ $word != -* ]]; then
+            # What is no option is a file after a command word, and a statement otherwise.
+            [[ $command == column ]] && compopt -o default 2>/dev/null
+            return
+        fi
+    fi
+    local IFS=$' \t\n'
+    # shellcheck disable=SC2207
+    COMPREPLY=($(compgen -W "$offered" -- "$word"))
+}
+
+complete -F _fractions_shop fractions-shop

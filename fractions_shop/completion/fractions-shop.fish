@@ -1,0 +1,28 @@
+# Completion of fractions-shop for fish. To have it in every shell, put this in
+# ~/.config/fish/config.fish:
+#   fractions-shop --completion fish | source
+
+set -l rules 64ths 32nds 16ths 8ths 100ths 50ths 10ths mm half-mm
+set -l command_words column
+set -l none "not __fish_seen_subcommand_from $command_words"
+set -l column "__fish_seen_subcommand_from column"
+
+complete -c fractions-shop -f
+complete -c fractions-shop -n "__fish_is_first_token" -a column -d "add inch, millimetre and nearest-division columns to a CSV file"
+
+complete -c fractions-shop -n "$none" -l json -d "one JSON object a line instead of sentences"
+complete -c fractions-shop -n "$none" -l strict -d "stop at the first fault or failed check"
+complete -c fractions-shop -n "$none" -l plain -d "a prompt of plain lines"
+complete -c fractions-shop -n "$none" -l width -x -d "columns to write in"
+complete -c fractions-shop -n "$none" -l completion -x -a "bash zsh fish" -d "print what teaches a shell our words"
+complete -c fractions-shop -n "$none" -l version -d "say the version and end"
+
+complete -c fractions-shop -l help -d "say more and end"
+complete -c fractions-shop -l rule -x -a "$rules" -d "the working rule"
+
+complete -c fractions-shop -n "$column" -F
+complete -c fractions-shop -n "$column" -l size -x -d "the column that holds the sizes"
+complete -c fractions-shop -n "$column" -l unit -x -a "in thou ft mm cm m" -d "what a number without a unit is in"
+complete -c fractions-shop -n "$column" -l places -x -d "decimal places"
+complete -c fractions-shop -n "$column" -l delimiter -x -a "tab comma semicolon bar" -d "what stands between the cells"
+complete -c fractions-shop -n "$column" -l out -r -F -d "write here instead of standard output"

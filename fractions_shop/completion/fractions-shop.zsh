@@ -1,0 +1,55 @@
+#compdef fractions-shop
+# Completion of fractions-shop for zsh. To have it in every shell, put this in ~/.zshrc,
+# after compinit:
+#   eval "$(fractions-shop --completion zsh)"
+
+_fractions_shop() {
+    local -a rules units delimiters
+    rules=(64ths 32nds 16ths 8ths 100ths 50ths 10ths mm half-mm)
+    units=(in thou ft mm cm m)
+    delimiters=(tab comma semicolon bar)
+
+    if (( CURRENT == 2 )) && [[ $words[CURRENT] != -* ]]; then
+        local -a commands
+        commands=(
+            'column:add inch, millimetre and nearest-division columns to a CSV file'
+        )
+        _describe 'command' commands
+        _message 'or a statement in quotes'
+        return
+    fi
+
+    case $words[2] in
+        column)
+            (( CURRENT-- ))
+            shift words
+            _arguments \
+                '--size[the column that holds the sizes]:name of a column: ' \
+                '--rule[the rule whose nearest division is added]:rule:($rules)' \
+                '--unit[what a number without a unit is in]:unit:($units)' \
+                '--places[decimal places]:places: ' \
+                '--delimiter[what stands between the cells]:delimiter:($delimiters)' \
+                '--out[write here instead of standard output]:file:_files' \
+                '--help[say more and end]' \
+                '1:CSV file:_files'
+            ;;
+        *)
+            _arguments \
+                '--json[one JSON object a line instead of sentences]' \
+                '--rule[the working rule to begin with]:rule:($rules)' \
+                '--strict[stop at the first fault or failed check]' \
+                '--plain[a prompt of plain lines]' \
+                '--width[columns to write in]:columns: ' \
+                '--completion[print what teaches a shell our words]:shell:(bash zsh fish)' \
+                '--version[say the version and end]' \
+                '--help[say more and end]' \
+                '*:statement in quotes: '
+            ;;
+    esac
+}
+
+if [[ $funcstack[1] == _fractions_shop ]]; then
+    _fractions_shop "$@"
+else
+    compdef _fractions_shop fractions-shop
+fi
