@@ -123,8 +123,10 @@ def read_plain(text: str) -> Quantity | None:
         match = _FEET.fullmatch(text)
         if match is None:
             return None
+        if len(match["feet"]) > MAX_DIGITS:
+            return None
         factor, power, number = units.INCH, 1, match["inches"]
-        feet = Fraction(int(match["feet"])) if len(match["feet"]) < MAX_DIGITS else feet
+        feet = Fraction(int(match["feet"]))
     else:
         number = match["number"]
         factor, power = _factor(match["unit"], match["nths"])
@@ -192,9 +194,12 @@ def shown(value: Fraction, unit: str, places: int | None = None) -> str:
 def readable(value: Fraction) -> bool:
     """Whether a number of inches is a fraction that a person would read.
 
-    A 127th is not: it only says that the size was metric (1 mm is 5/127 in).
+    A 127th is not: it only says that the size was metric (1 mm is 5/127 in). Nor is a
+    100th or a 40th, whose decimals are shorter and more usual.
     """
-    return value.denominator <= READABLE_DENOMINATOR and value.denominator % 127 != 0
+    parts = value.denominator
+    decimal_first = parts > 20 and parts % 5 == 0 and 10_000 % parts == 0
+    return parts <= READABLE_DENOMINATOR and parts % 127 != 0 and not decimal_first
 
 
 def inch_fraction(size: Quantity) -> str | None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.notation import decimal, mixed, readable, shown
-from fractions_shop.show.words import Lines, Table, both, over_under
+from fractions_shop.show.words import Lines, Table, both, over_under, signed
 
 Words = Callable[[Any], str]
 #: Diameters are given to this many places: a ten-thousandth of an inch is what is printed.
@@ -100,10 +100,11 @@ def identify_lines(result: Any) -> Lines:
     """The threads that two readings may mean, best first, and what passes for them."""
     lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
     rows = tuple(
-        (c.thread.name, over_under(c.major_off, 4), over_under(c.pitch_off, 4), c.remark)
+        (c.thread.name, signed(c.major_off), signed(c.pitch_off), "likely" if c.likely else "doubtful")
         for c in result.candidates
     )
-    lines.append(Table(rows, ("thread", "major reads", "pitch reads", "")))
+    lines.append(Table(rows, ("", "major reads", "pitch reads", "")))
+    lines += [f"{c.thread.name}: {c.remark}" for c in result.candidates[:3]]
     best = result.candidates[0]
     if best.lookalikes:
         alike = ", ".join(_alike(one) for one in best.lookalikes[:4])
@@ -135,22 +136,19 @@ def substitute_lines(result: Any) -> Lines:
 
 def drill_lines(result: Any) -> Lines:
     """The nearest below and above, or the exact one, in every series of drills or gauges."""
-    rows = tuple(_stock_row(one) for one in result.values())
+    rows = tuple(row for near in result.values() for row in _stock_rows(near))
     return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]
 
 
-def _stock_row(near: Any) -> tuple[str, ...]:
+def _stock_rows(near: Any) -> list[tuple[str, ...]]:
     if near.exact is not None:
-        return near.series, f"{near.exact.name}, exact", ""
-    return (
-        near.series,
-        _side(near.below, near.below_error, "none smaller"),
-        _side(near.above, near.above_error, "none larger"),
-    )
-
-
-def _side(stock: Any, error: Any, none: str) -> str:
-    return none if stock is None else f"{stock.name}, {over_under(error, 4)}"
+        return [(near.series, near.exact.name, both(near.exact.size), "exact")]
+    sides = ((near.below, near.below_error, "none smaller"), (near.above, near.above_error, "none larger"))
+    return [
+        (near.series if n == 0 else "", none, "", "") if stock is None
+        else (near.series if n == 0 else "", stock.name, both(stock.size, 5), signed(error))
+        for n, (stock, error, none) in enumerate(sides)
+    ]  # fmt: skip
 
 
 def gauge_lines(result: Any) -> Lines:

@@ -7,7 +7,7 @@ from typing import Any
 
 from fractions_shop.notation import decimal, shown
 from fractions_shop.show.sizes import limits_lines, size_line
-from fractions_shop.show.words import Lines, Table, both, in_rule, over_under, rule_word
+from fractions_shop.show.words import Lines, Table, both, in_rule, over_under, rule_word, signed
 
 
 def recover_lines(result: Any) -> Lines:
@@ -25,7 +25,7 @@ def recover_lines(result: Any) -> Lines:
         lines.append(f"{asked}: most likely {best.name}" + ("" if several else f", {_odds(best.odds)}"))
         shown_candidates = reading.candidates[: 2 if several else 6]
         rows = tuple(_candidate_row(c) for c in shown_candidates)
-        lines.append(Table(rows, ("meant", "", "reading is", "odds", "by chance")))
+        lines.append(Table(rows, ("meant", "", "the reading is", "odds", "by chance")))
     lines.append(
         "by chance: how often a size at random would come as near to one as readable; near 100 % proves nothing"
     )
@@ -40,7 +40,7 @@ def _candidate_row(candidate: Any) -> tuple[str, ...]:
         else both(size).replace(candidate.name, "").strip(" ()")
     )
     return (
-        candidate.name, other, over_under(candidate.off, 4), _odds(candidate.odds), _percent(candidate.chance),
+        candidate.name, other, signed(candidate.off), _odds(candidate.odds), _percent(candidate.chance),
     )  # fmt: skip
 
 
@@ -107,17 +107,16 @@ def places_lines(result: Any) -> Lines:
 def crown_lines(result: Any) -> Lines:
     """The heights of the supports, left to right, and the radius that the steps really fit."""
     rows = tuple(
-        (str(n), both(place), in_rule(read, result.rule), over_under(off, 5), both(exact, 5))
-        for n, (place, read, off, exact) in enumerate(
-            zip(result.places, result.read, result.residual, result.exact, strict=True), 1
+        (str(n), in_rule(read, result.rule), signed(off), both(exact, 4))
+        for n, (read, off, exact) in enumerate(
+            zip(result.read, result.residual, result.exact, strict=True), 1
         )
     )
     lines: Lines = [
         f"{result.count} supports {both(result.across)} apart on a radius of {both(result.radius)}, "
         f"the tallest {both(result.tallest)}",
-        Table(
-            rows, ("", "from the middle", f"height on the {rule_word(result.rule)}", "off", "exact height")
-        ),
+        Table(rows, ("", f"height on the {rule_word(result.rule)}", "off (+ is over)", "exact height")),
+        f"they stand at {_places(result.places)} from the middle",
     ]
     if result.fitted_radius is None:
         lines.append("as read, the heights are all alike and follow no arc")
@@ -125,6 +124,13 @@ def crown_lines(result: Any) -> Lines:
         lines.append(f"as read, the heights really fit a radius of {both(result.fitted_radius, 4)}")
     lines.append(f"the worst height is {over_under(result.worst, 5).removesuffix(' over')} off")
     return lines
+
+
+def _places(places: Any) -> str:
+    """The distances of supports from the middle, each once: the two sides are alike."""
+    found = [place for place in places if place.value >= 0]
+    text = ", ".join(both(place) for place in found if place.value)
+    return text if found[0].value else f"nought and {text}" if text else "nought"
 
 
 def pack_lines(result: Any) -> Lines:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.rule import Snap
 from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word
+from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word, signed
 from fractions_shop.spacing import Layout, Marks, Spacing
 
 
@@ -16,7 +16,7 @@ def snap_lines(result: Snap) -> Lines:
     ]
     if result.within is not None:
         lines.append(f"the most readable mark within {both(result.within)}")
-    rows = ((str(r.rule), in_rule(r.size, r.rule), over_under(r.error)) for r in result.ladder)
+    rows = ((str(r.rule), in_rule(r.size, r.rule), signed(r.error)) for r in result.ladder)
     return [*lines, Table(tuple(rows))]
 
 
@@ -67,10 +67,10 @@ def _layout_row(name: str, layout: Layout, result: Spacing) -> tuple[str, ...]:
 def mark_lines(result: Marks) -> Lines:
     """Every mark from the datum, the worst error, and what stepping would build up."""
     rows = tuple(
-        (str(n), in_rule(read, result.rule), over_under(error), both(exact))
+        (str(n), in_rule(read, result.rule), signed(error), both(exact, 4))
         for n, (read, exact, error) in enumerate(zip(result.read, result.exact, result.errors, strict=True))
     )
-    lines: Lines = [Table(rows, ("mark", f"on the {rule_word(result.rule)}", "off", "exact place"))]
+    lines: Lines = [Table(rows, ("", f"on the {rule_word(result.rule)}", "off (+ is over)", "exact place"))]
     if result.worst.value:
         lines.append(f"the worst mark is {over_under(result.worst).removesuffix(' over')} off")
     else:

@@ -17,6 +17,7 @@ _LEAST_LAST = 24
 class Table:
     """Rows to be set in columns, or one below another where the columns do not fit.
 
+    A figure that is `about` so much is marked ~ in a table, where room is dear.
     `header` names the columns; without one the first cell of a row is its label.
     """
 
@@ -25,7 +26,7 @@ class Table:
 
     def lines(self, width: int) -> list[str]:
         """The table in at most `width` columns, where words allow."""
-        rows = ((self.header,) if self.header else ()) + self.rows
+        rows = tuple(tuple(c.replace("about ", "~") for c in r) for r in (*self._head, *self.rows))
         if not rows:
             return []
         widths = [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
@@ -34,11 +35,15 @@ class Table:
         room = width - sum(widths[:-1]) - 2 * len(widths)
         if room >= _LEAST_LAST and len(widths) > 1:
             return [line for row in rows for line in _last_folded(row, [*widths[:-1], room])]
-        return [line for row in self.rows for line in self._folded(row, width)]
+        return [line for row in rows[len(self._head) :] for line in self._folded(row, width)]
+
+    @property
+    def _head(self) -> tuple[tuple[str, ...], ...]:
+        return (self.header,) if self.header else ()
 
     def _folded(self, row: tuple[str, ...], width: int) -> list[str]:
         if self.header:
-            parts = [f"{name} {cell}" for name, cell in zip(self.header, row, strict=True) if cell]
+            parts = [f"{name} {cell}".strip() for name, cell in zip(self.header, row, strict=True) if cell]
             return folded("  " + "; ".join(parts), width)
         label, *cells_ = row
         return folded(f"  {label}: {', '.join(c for c in cells_ if c)}", width)
@@ -98,6 +103,23 @@ def over_under(error: Quantity, places: int | None = None) -> str:
     size = abs(error)
     text = f"{shown(size.inch, 'in', places)} ({mm_text(size, places)})"
     return f"{text} {'over' if error.value > 0 else 'under'}"
+
+
+def signed(error: Quantity) -> str:
+    """An error in a table: `+0.0063 in (+0.159 mm)`, above zero when over; or `exact`."""
+    if error.value == 0:
+        return "exact"
+    sign = "+" if error.value > 0 else "-"
+    inches, mm = (
+        _with_sign(shown(abs(number), unit, places), sign)
+        for number, unit, places in ((error.inch, "in", 4), (error.mm, "mm", 3))
+    )
+    return f"{inches} ({mm})"
+
+
+def _with_sign(figure: str, sign: str) -> str:
+    about = "about " if figure.startswith("about ") else ""
+    return f"{about}{sign}{figure.removeprefix('about ')}"
 
 
 def moved(change: Quantity) -> str:

@@ -1,0 +1,42 @@
+"""The README says what the program does: every example in it is run."""
+
+from __future__ import annotations
+
+import doctest
+import re
+
+import pytest
+from readme_blocks import README, TOP, WORK, blocks
+
+RUN = [b for b in blocks() if b.kind in WORK]
+
+
+@pytest.mark.parametrize("block", RUN, ids=[f"line-{b.line}" for b in RUN])
+def test_an_example_answers_as_written(block):
+    assert WORK[block.kind](block.text) == block.text
+
+
+def test_the_python_examples_answer_as_written():
+    text = "\n".join(block.text for block in blocks() if block.kind == "python")
+    test = doctest.DocTestParser().get_doctest(text, {}, "README", str(README), 0)
+    runner = doctest.DocTestRunner()
+    runner.run(test)
+    assert runner.tries > 10
+    assert runner.failures == 0
+
+
+def test_every_request_and_function_is_in_the_manual():
+    from fractions_shop.language.functions import FUNCTIONS, more_functions
+    from fractions_shop.language.requests import HOMES
+
+    text = README.read_text(encoding="utf-8")
+    for word in HOMES:
+        assert re.search(rf"\| `{word} ", text), f"the table of requests lacks {word}"
+    for name in [*FUNCTIONS, *more_functions()]:
+        assert f"`{name}(" in text, f"the table of functions lacks {name}"
+
+
+def test_the_first_commands_are_one_line_each_and_ci_runs_the_second():
+    commands = re.findall(r"^python3 -m venv .*$", README.read_text(encoding="utf-8"), re.MULTILINE)
+    assert len(commands) == 2
+    assert commands[1] in (TOP / ".ci" / "run").read_text(encoding="utf-8")
