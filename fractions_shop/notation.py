@@ -101,7 +101,7 @@ _PLAIN = re.compile(
 )
 _FEET = re.compile(
     rf"""[ ]* (?P<sign>[-+]?) [ ]*
-    (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:ft|feet|foot)[ ]* )
+    (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:ft|feet|foot)[ ]+ )
     (?P<inches>(?>{_NUMBER})) [ ]* (?:"|in|inch|inches|ins) [ ]*""",
     re.VERBOSE,
 )

@@ -38,6 +38,8 @@ def to_pint(quantity: Quantity, registry: Any = None) -> Any:
     """
     if registry is None:
         registry = globals()["registry"]()
+    if quantity.power == 0:
+        return registry.Quantity(quantity.value, "dimensionless")
     return registry.Quantity(quantity.value, registry.Unit("millimeter") ** quantity.power)
 
 
@@ -45,23 +47,22 @@ def from_pint(quantity: Any, within: str | Quantity | None = None) -> Quantity:
     """A pint length (or power of one) as an exact Quantity.
 
     The magnitude must be an int or a Fraction; a float is refused (FloatRefused) unless
-    `within` says how far to trust it. ShopError if it is not a power of a length.
+    `within` says how far to trust it. ShopError if it is not a power of a length, rests
+    on a measurement or on pi, or is in a unit that its own registry defines otherwise
+    than pint does.
     """
-    powers = dict(quantity.dimensionality)
-    power = powers.pop("[length]", 0)
-    if powers or power != int(power):
-        raise ShopError(f"{quantity.units} is not a length or a power of one")
+    powers = {unit: int(power) for unit, power in quantity.unit_items()}
+    # Only the unit is converted, in our own exact registry: a registry that counts in
+    # floats would make an exact inch 25.399999999999999 mm.
+    factor, power = _factor(powers, quantity)
     magnitude = quantity.magnitude
-    # A registry that counts in floats would make the factor a float: the magnitude is
-    # taken as it stands and only the unit is converted, in our own exact registry.
-    factor = _factor(str(quantity.units))
     if isinstance(magnitude, float) and within is not None:
         if power != 1:
             raise ShopError("only a measured length can be taken from a float")
         trusted = Quantity.measured(magnitude, "mm", within)
         return Quantity(trusted.value * factor, 1, True, trusted.within)
     try:
-        return Quantity(exact(magnitude) * factor, int(power))
+        return Quantity(exact(magnitude) * factor, power)
     except FloatRefused:
         raise FloatRefused(
             f"pint gave the float {magnitude!r}; use a registry with non_int_type=Fraction, "
@@ -69,12 +70,33 @@ def from_pint(quantity: Any, within: str | Quantity | None = None) -> Quantity:
         ) from None
 
 
-def _factor(unit_text: str) -> Fraction:
-    """Exact mm**power in one of a pint unit, by our registry."""
+def _factor(powers: dict[str, int], quantity: Any) -> tuple[Fraction, int]:
+    """Exact mm**power in one of a pint unit, by our registry, and the power."""
+    import pint
+
     own = registry()
-    one = own.Quantity(Fraction(1), own.parse_units(unit_text)).to_base_units()
-    power = dict(one.dimensionality).get("[length]", 0)
-    return exact(one.magnitude) * Fraction(1000) ** int(power)
+    texts = (unit if power == 1 else f"{unit} ** {power}" for unit, power in powers.items())
+    unit_text = " * ".join(texts) or "dimensionless"
+    try:
+        one = own.Quantity(Fraction(1), own.parse_units(unit_text)).to_base_units()
+    except pint.UndefinedUnitError:
+        raise ShopError(
+            f"{unit_text} is not a unit that pint defines, so its exact length is not known"
+        ) from None
+    dimensions = dict(one.dimensionality)
+    power = int(dimensions.pop("[length]", 0))
+    inexact = NOT_EXACT.intersection(powers) or isinstance(one.magnitude, float)
+    if dimensions or inexact or (power == 0 and powers):
+        raise ShopError(f"{unit_text} is not an exact length or a power of one")
+    factor = exact(one.magnitude) * Fraction(1000) ** power
+    theirs = quantity._REGISTRY
+    if theirs is not own:
+        there = (
+            float(theirs.Quantity(1, theirs.parse_units(unit_text)).to_base_units().magnitude) * 1000.0**power
+        )
+        if abs(there / float(factor) - 1) > 1e-9:
+            raise ShopError(f"{unit_text} has another size in that registry than in pint itself")
+    return factor, power
 
 
 @cache
@@ -92,7 +114,7 @@ def length_called(word: str) -> units.Unit | None:
             continue
         if name in NOT_EXACT:
             raise ShopError(f"{name} rests on a measurement, so it has no exact length")
-        factor = _factor(name)
+        factor, _ = _factor({name: 1}, own.Quantity(1, name))
         return units.Unit(name, factor, f"one {name}, by the pint library", (word,))
     return None
 

@@ -10,6 +10,7 @@ from math import ceil, floor
 
 from fractions_shop.arguments import as_length
 from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.notation import inch_text, mm_text
 from fractions_shop.quantity import Quantity
 from fractions_shop.units import INCH
 
@@ -177,5 +178,5 @@ def snap(
         if abs(found.error) <= within:
             return Snap(size, step, direction, found.size, found.error, ladder, within)
     raise NoAnswer(
-        f"no division of {rule.name} lies within that: the best is off by {abs(best.error).inch} in"
+        f"no division of {rule.name} lies within that: the best is off by {inch_text(abs(best.error))} ({mm_text(abs(best.error))})"
     )

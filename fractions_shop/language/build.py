@@ -75,6 +75,10 @@ class Builder:
     def sizes__feet_and_inches(self, parts: list[Any]) -> Node:
         """Two numbers with units, which must be feet and inches."""
         first, foot, second, inch = parts
+        if str(foot) in "xX×":
+            raise Fault(
+                "x does not multiply", foot.start_pos, foot.end_pos, f"write {first} * {second} {inch}"
+            )
         if units.find(foot) is not _FOOT or units.find(inch) is not _INCH:
             raise Fault(
                 "only feet and inches may stand side by side without a sign",

@@ -119,6 +119,12 @@ class Evaluator:
     def _named(self, node: Named) -> Value:
         from fractions_shop.language.answers.hardware import named_size  # tables load only when named
 
+        alike = next((name for name in self.names if name.casefold() == node.text.casefold()), None)
+        if alike is not None:
+            raise Fault(
+                f"{node.text} is the thread, and {alike} is a size named here", node.start, node.end,
+                f"write {alike} for the size, or {node.text[:1]} {node.text[1:]} with a blank for the thread",
+            )  # fmt: skip
         try:
             size, sentence = named_size(node)
         except ShopError as error:

@@ -96,7 +96,7 @@ EXAMPLES = {
 }
 
 _COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
-_TIMES = re.compile(r"([0-9./]+) *[xX] *([0-9./]+)")
+_TIMES = re.compile(r"""((?:[0-9]+[ -])?[0-9./]+) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
 _TEN_POWER = re.compile(r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)[eE][-+]?[0-9]+")
 #: Letters that are typed or scanned for figures.
 LOOK_ALIKES = str.maketrans("OolIS", "00115")
@@ -167,6 +167,11 @@ def _special(meant: str, start: int, found: str, piece: str, before: str) -> tup
             first,
             start,
         )
+    if found == "EQUALS" and before == "size" and (name := re.fullmatch(r" *([MGR][0-9]+) *", meant[:start])):
+        return (
+            f"{name[1]} is read as a thread, so it cannot be a name", f"write {name[1][0].lower()}_{name[1][1:]} or another word",
+            name.start(1), name.end(1),
+        )  # fmt: skip
     if found == "EQUALS":
         return (
             "'=' can only follow a single name",
@@ -176,9 +181,9 @@ def _special(meant: str, start: int, found: str, piece: str, before: str) -> tup
         )
     if found == "RPAR":
         return "')' closes a bracket that was never opened", "take it away, or open one with '('", start, end
-    times = _TIMES.search(meant[:end])
-    if found == "NAME" and times:
-        return "x does not multiply", f"write {times[1]} * {times[2]}", times.start(), end
+    times = _TIMES.search(meant)
+    if found in ("NAME", "NUMBER") and times and times.start() < end and start < times.end():
+        return "x does not multiply", f"write {times[1]} * {times[2]}", times.start(), times.end()
     power = _TEN_POWER.search(meant[:end])
     if found in ("NAME", "NUMBER", "$END") and power and power.end() >= start - 1:
         return ten_power_fault(power)

@@ -131,7 +131,8 @@ def answer(outcome: Outcome) -> dict[str, Any]:
             {"name": label, "reach": size(reach)} for label, reach in outcome.value.contributions
         ]
     for key, value in encode(outcome.result).items():
-        found.setdefault(key, value)
+        # A result's own name or kind (a thread's, a fit's) stands beside the statement's.
+        found[f"{outcome.kind}_{key}" if key in found else key] = value
     return found
 
 
