@@ -1,0 +1,29 @@
+"""The examples in the docstrings of every module run, and say what they say."""
+
+from __future__ import annotations
+
+import doctest
+import importlib
+import pkgutil
+
+import pytest
+
+import fractions_shop
+
+MODULES = ["fractions_shop"] + [
+    found.name
+    for found in pkgutil.walk_packages(fractions_shop.__path__, "fractions_shop.")
+    if not found.name.endswith("__main__")
+]
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_doctests(name: str) -> None:
+    result = doctest.testmod(importlib.import_module(name))
+    assert result.failed == 0
+
+
+@pytest.mark.parametrize("name", ["quantity", "limits", "notation", "rule", "spacing", "session"])
+def test_the_modules_that_teach_have_examples(name: str) -> None:
+    module = importlib.import_module(f"fractions_shop.{name}")
+    assert any(test.examples for test in doctest.DocTestFinder().find(module))

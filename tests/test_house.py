@@ -1,0 +1,85 @@
+"""House rules that a reader relies on: docstrings, annotations, and no float in the path of a size."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parent.parent / "fractions_shop"
+FILES = sorted(PACKAGE.rglob("*.py"))
+
+
+def _id(path: Path) -> str:
+    return str(path.relative_to(PACKAGE))
+
+
+def _tree(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+def _public(node: ast.Module | ast.ClassDef) -> Iterator[ast.ClassDef | Function]:
+    """Public classes, functions and methods; what is inside a function is its own affair."""
+    for child in node.body:
+        if isinstance(child, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) and child.name[0] != "_":
+            yield child
+            if isinstance(child, ast.ClassDef):
+                yield from _public(child)
+
+
+@pytest.mark.parametrize("path", FILES, ids=_id)
+def test_every_module_class_and_function_says_what_it_is(path: Path) -> None:
+    tree = _tree(path)
+    assert ast.get_docstring(tree), f"{path} has no docstring"
+    for node in _public(tree):
+        assert ast.get_docstring(node), f"{path}:{node.lineno} {node.name} has no docstring"
+
+
+@pytest.mark.parametrize("path", FILES, ids=_id)
+def test_every_public_function_is_typed(path: Path) -> None:
+    for node in _public(_tree(path)):
+        if isinstance(node, ast.ClassDef):
+            continue
+        assert node.returns is not None, f"{path}:{node.lineno} {node.name} does not say what it returns"
+        wanted = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
+        for argument in wanted:
+            assert argument.annotation or argument.arg in ("self", "cls"), (
+                f"{path}:{node.lineno} {argument.arg}"
+            )
+
+
+#: Where a float may be named at all: to be refused, to be taken with its trust, or to weigh odds
+#: and place ink, none of which is a size.
+SIZES = (
+    "units",
+    "approx",
+    "quantity",
+    "limits",
+    "notation",
+    "arguments",
+    "rule",
+    "spacing",
+    "language/values",
+)
+
+
+@pytest.mark.parametrize("module", SIZES)
+def test_no_float_is_made_in_the_path_of_a_size(module: str) -> None:
+    path = PACKAGE / f"{module}.py"
+    for node in ast.walk(_tree(path)):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            assert node.func.id not in ("float", "round_half_up"), f"{path}:{node.lineno} makes a float"
+        if isinstance(node, ast.Constant):
+            assert not isinstance(node.value, float), f"{path}:{node.lineno} holds the float {node.value}"
+        if isinstance(node, ast.ImportFrom) and node.module == "math":
+            names = {alias.name for alias in node.names}
+            assert names <= {"isqrt", "ceil", "floor", "gcd", "lcm"}, f"{path}:{node.lineno} imports {names}"
+
+
+def test_the_package_says_that_it_is_typed() -> None:
+    assert (PACKAGE / "py.typed").is_file()

@@ -1,0 +1,222 @@
+"""The shape of the house: imports point one way, modules stay small, heavy libraries stay out."""
+
+from __future__ import annotations
+
+import ast
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+PACKAGE = ROOT / "fractions_shop"
+
+#: The layers, lowest first. A module may import from its own layer and from those above it in
+#: this list, inside functions too. A package stands for all that is in it.
+LAYERS = (
+    ("errors",),
+    ("units",),
+    ("approx",),
+    ("quantity",),
+    ("limits",),
+    ("notation",),
+    ("pint_bridge",),
+    ("arguments",),
+    ("rule",),
+    ("spacing", "bulk"),
+    ("tables",),
+    ("circle", "curve", "packing", "zones", "fits"),
+    ("threads",),
+    ("readings", "catalogue", "priors", "chance", "quantogram", "recovery"),
+    ("language",),
+    ("sheet",),
+    ("show",),
+    ("session", "job"),
+    ("settings", "column", "completion", "shell"),
+    ("commands", "options"),
+    ("cli", "prompt"),
+    ("__main__",),
+)
+
+#: The layers that are the numeric library: they run on Python alone.
+NUMERIC = LAYERS[: LAYERS.index(("language",))]
+
+#: Who may import what is not Python's own.
+OUTSIDERS = {
+    "lark": ("language.grammar",),
+    "pint": ("pint_bridge",),
+    "prompt_toolkit": ("prompt",),
+    "platformdirs": ("settings", "prompt"),
+}
+
+
+def _name(path: Path) -> str:
+    return ".".join(path.relative_to(PACKAGE).with_suffix("").parts).removesuffix(".__init__")
+
+
+#: Every module but the package's own contents page, which names the public face from everywhere.
+MODULES = {_name(path): path for path in sorted(PACKAGE.rglob("*.py")) if path != PACKAGE / "__init__.py"}
+
+
+def _within(module: str, home: str) -> bool:
+    return module == home or module.startswith(f"{home}.")
+
+
+def _layer(module: str) -> int:
+    found = [n for n, layer in enumerate(LAYERS) if any(_within(module, home) for home in layer)]
+    assert len(found) == 1, f"{module} has {len(found)} layers: put it into LAYERS"
+    return found[0]
+
+
+def _imports(path: Path) -> Iterator[tuple[str, int]]:
+    """Every module that a file imports, wherever in it, with the line."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            for alias in node.names:
+                yield alias.name, node.lineno
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}:{node.lineno} imports relatively"
+            for alias in node.names:
+                yield f"{node.module}.{alias.name}", node.lineno
+
+
+def _ours(imported: str) -> str | None:
+    """The module of ours that is meant, or None; names inside a module are cut off."""
+    if not _within(imported, "fractions_shop"):
+        return None
+    inside = imported.removeprefix("fractions_shop").removeprefix(".")
+    while inside and inside not in MODULES:
+        inside = inside.rpartition(".")[0]
+    return inside or None
+
+
+def test_every_module_has_one_layer() -> None:
+    for module in MODULES:
+        _layer(module)
+
+
+def test_every_layer_has_a_module() -> None:
+    for layer in LAYERS:
+        for home in layer:
+            assert any(_within(module, home) for module in MODULES), f"nothing is in {home}"
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_imports_point_one_way(module: str) -> None:
+    own = _layer(module)
+    for imported, line in _imports(MODULES[module]):
+        other = _ours(imported)
+        assert other is None or _layer(other) <= own, f"{MODULES[module]}:{line} imports {other} from above"
+
+
+def test_no_two_modules_import_each_other_when_they_load() -> None:
+    graph: dict[str, set[str]] = {}
+    for module, path in MODULES.items():
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        names = [
+            f"{node.module}.{alias.name}"
+            for node in tree.body if isinstance(node, ast.ImportFrom)
+            for alias in node.names
+        ]  # fmt: skip
+        graph[module] = {other for other in map(_ours, names) if other not in (None, module)}  # type: ignore[misc]
+    assert list(TopologicalSorter(graph).static_order())
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_only_its_home_imports_a_library(module: str) -> None:
+    for imported, line in _imports(MODULES[module]):
+        top = imported.partition(".")[0]
+        if top in sys.stdlib_module_names or top == "fractions_shop":
+            continue
+        assert top in OUTSIDERS, f"{MODULES[module]}:{line} imports {top}"
+        assert any(_within(module, home) for home in OUTSIDERS[top]), (
+            f"{MODULES[module]}:{line} imports {top}"
+        )
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_no_module_is_over_400_lines(module: str) -> None:
+    assert len(MODULES[module].read_text(encoding="utf-8").splitlines()) <= 400
+
+
+# What is loaded for one answer
+
+
+def _python(code: str, home: Path, *options: str) -> str:
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "XDG_CACHE_HOME": str(home / "cache")}
+    done = subprocess.run(
+        [sys.executable, *options, "-c", code],
+        capture_output=True, text=True, env=environment, cwd=home, timeout=60, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+_ONE_SHOT = """
+import sys
+from fractions_shop.cli import main
+status = main([{statement!r}])
+print(status, *(name for name in {names!r} if name in sys.modules), file=sys.stderr)
+print("LOADED", *(name for name in {names!r} if name in sys.modules))
+"""
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "2 1/32 in / 5",
+        "51.5 mm",
+        "divide 2 in into 5 up",
+        "snap 10.3 mm",
+        "x = 2 in ± 1/64 in",
+        "6 BA",
+        "18 SWG",
+        "2 ft 3",
+    ],
+)
+def test_one_answer_loads_neither_pint_nor_prompt_toolkit_nor_platformdirs(
+    statement: str, home: Path
+) -> None:
+    names = ("pint", "prompt_toolkit", "platformdirs", "importlib.metadata")
+    printed = _python(_ONE_SHOT.format(statement=statement, names=names), home)
+    assert printed.splitlines()[-1] == "LOADED"
+
+
+@pytest.mark.parametrize("statement", ["2 1/32 in / 5", "51.5 mm", "1/64 in"])
+def test_a_plain_size_loads_no_grammar(statement: str, home: Path) -> None:
+    printed = _python(_ONE_SHOT.format(statement=statement, names=("lark",)), home)
+    assert printed.splitlines()[-1] == "LOADED"
+
+
+def test_the_numeric_library_runs_on_python_alone(home: Path) -> None:
+    modules = [m for m in MODULES if any(_within(m, h) for layer in NUMERIC for h in layer)]
+    code = "\n".join(
+        [
+            "import sys",
+            f"sys.path.insert(0, {str(ROOT)!r})",
+            *(f"import fractions_shop.{module}" for module in modules),
+            "from fractions_shop import divide, snap, thread, drills, fit",
+            "print(divide('2 in', 5, direction='up').space.inch, snap('10.3 mm').size.inch, thread('6 BA').pitch.mm)",
+            "print(any('site-packages' in path for path in sys.path))",
+        ]
+    )
+    assert _python(code, home, "-I", "-S") == "13/32 13/32 53/100\nFalse\n"
+
+
+def test_the_package_itself_loads_nothing_of_ours(home: Path) -> None:
+    code = "import sys, fractions_shop; print(*sorted(m for m in sys.modules if m.startswith('fractions_shop.')))"
+    assert _python(code, home) == "\n"
+
+
+def test_every_public_name_is_there() -> None:
+    import fractions_shop
+
+    for name in fractions_shop.__all__:
+        assert getattr(fractions_shop, name) is not None
+    assert set(fractions_shop.__all__) <= set(dir(fractions_shop))
+    with pytest.raises(AttributeError, match="no attribute 'nothing'"):
+        _ = fractions_shop.nothing

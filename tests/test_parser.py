@@ -1,0 +1,276 @@
+"""The parser: words for every terminal, bounds on every input, a cache that may be broken, no eval."""
+
+from __future__ import annotations
+
+import ast
+import os
+import subprocess
+import sys
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+import fractions_shop
+from fractions_shop import Session, read
+from fractions_shop.errors import InputError
+from fractions_shop.language import faults, grammar
+from fractions_shop.language.parser import parse
+from fractions_shop.quantity import Quantity
+
+PACKAGE = Path(fractions_shop.__file__).parent
+
+
+def test_every_terminal_has_words_for_people() -> None:
+    left_out = {"COMMENT", "BLANKS"}  # these are ignored, so neither is ever expected or found
+    assert grammar.terminals() - left_out <= set(faults.WORDS)
+
+
+def test_no_words_are_left_over_from_terminals_that_went() -> None:
+    assert set(faults.WORDS) - {"$END"} <= grammar.terminals()
+
+
+def test_every_example_of_a_request_is_answered() -> None:
+    for word, example in faults.EXAMPLES.items():
+        answer = Session().answer(example)
+        assert answer is not None
+        assert answer.kind == word
+
+
+def test_blank_and_comment_lines_say_nothing() -> None:
+    for line in ("", "   ", "\t", "# a comment", "  # 2 in", "#", "\u3000", "\n"):
+        assert parse(line) is None
+
+
+def test_a_comment_may_follow() -> None:
+    assert read("2 in # the width") == read("2 in #the width") == Quantity.inches(2)
+
+
+# Bounds: over them a clear error at once, never a hang and never Python's own error.
+
+
+def _said(text: str) -> str:
+    with pytest.raises(InputError) as caught:
+        Session(lookups=False).answer(text)
+    return caught.value.message
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["2" * 10_000, "2 in + " * 2_000, " " * 10_000, "x" * 10_000, "½" * 10_000, "-" * 10_000, "'" * 10_000,
+     "2 in " * 2_000, "#" * 10_000, "1/" * 5_000, "\x00" * 10_000],
+    ids=["digits", "sum", "blanks", "letters", "glyphs", "minuses", "primes", "sizes", "hashes", "bars", "nulls"],
+)  # fmt: skip
+def test_ten_thousand_characters_are_refused(text: str) -> None:
+    assert _said(text) == f"the line is {len(text):,} characters long, and 1,000 is the most that is read"
+
+
+@pytest.mark.parametrize("text", ["(" * 1_000, "(" * 499 + "2" + ")" * 499, "（" * 500])
+def test_brackets_without_end_are_refused(text: str) -> None:
+    assert _said(text) in (
+        "more than 40 brackets stand inside one another",
+        "the line is 1,000 characters long, and 1,000 is the most that is read",
+    )
+
+
+def test_forty_brackets_are_read() -> None:
+    assert read("(" * 40 + "2 in" + ")" * 40) == Quantity.inches(2)
+    assert _said("(" * 41 + "2 in" + ")" * 41) == "more than 40 brackets stand inside one another"
+
+
+@pytest.mark.parametrize(
+    "text", ["9" * 41, "9" * 41 + " in", "1/" + "9" * 60 + " in", "0." + "1" * 60 + " mm", "1 1/" + "9" * 60]
+)
+def test_a_number_of_more_than_forty_figures_is_refused(text: str) -> None:
+    assert _said(text) == "a number of more than 40 characters is not a size"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["-" * 900 + "2 in", "- " * 400 + "2 in", "2 ^ " * 200 + "2", "-2^" * 300 + "1", "1" + "+1" * 490, "1" + "*2" * 490,
+     "sqrt(" * 60 + "2" + ")" * 60, "abs(" * 39 + "2 in" + ")" * 39, "((((" * 100, "1,1" * 300, "max(" + "1," * 300 + "1)"],
+)  # fmt: skip
+def test_long_chains_are_answered_or_refused_in_words(text: str) -> None:
+    try:
+        answer = Session(lookups=False).answer(text)
+    except InputError as error:
+        assert error.message  # noqa: PT017 - either way is right
+        return
+    assert answer is not None
+
+
+def test_a_long_sum_is_worked_out() -> None:
+    assert read("1 in" + " + 1 in" * 130) == Quantity.inches(131)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("2^65", "powers are read from -64 to 64"),
+        ("2^9999999999", "powers are read from -64 to 64"),
+        ("(2 in)^-65", "powers are read from -64 to 64"),
+        ("9999999999^64^64", "powers are read from -64 to 64"),
+        ("((9999999999^60)^60)", "the figures of this grow past all bounds"),
+        ("(1/9999999999)^60 * (1/9999999998)^60 * (1/9999999997)^60 * (1/9999999996)^60 * (1/9999999995)^60",
+         "the figures of this grow past all bounds"),
+        ("(2 in)^60 * (2 in)^60", "a length to the power 120 is nothing that can be made"),
+    ],
+)  # fmt: skip
+def test_what_grows_past_all_bounds_is_refused(text: str, said: str) -> None:
+    assert _said(text) == said
+
+
+def test_figures_cannot_be_grown_line_by_line() -> None:
+    bench = Session(lookups=False)
+    bench.answer("x = 9999999999999999999999999999999999999999")
+    for _ in range(5):
+        bench.answer("x = x * x")
+    with pytest.raises(InputError, match="grow past all bounds"):
+        bench.answer("x = x * x")
+
+
+# The cache
+
+
+def _fresh(home: Path, code: str) -> subprocess.CompletedProcess[str]:
+    environment = {
+        **os.environ,
+        "XDG_CACHE_HOME": str(home / "cache"),
+        "HOME": str(home),
+        "PYTHONPATH": str(PACKAGE.parent),
+    }
+    return subprocess.run(
+        [sys.executable, "-W", "error", "-c", code],
+        capture_output=True,
+        text=True,
+        env=environment,
+        timeout=60,
+        check=False,
+    )
+
+
+#: A line that the quick reader leaves to the grammar.
+_ASK = "from fractions_shop import read; print(read('(2 1/32 in) / 5').inch)"
+
+
+def _cache(home: Path) -> Path:
+    return home / "cache" / "fractions-shop" / "grammar.cache"
+
+
+def test_the_grammar_is_kept_in_the_users_own_cache(home: Path) -> None:
+    assert _fresh(home, _ASK).stdout == "13/32\n"
+    assert _cache(home).is_file()
+    assert _cache(home).parent.stat().st_mode & 0o077 == 0
+    kept = _cache(home).read_bytes()
+    assert _fresh(home, _ASK).stdout == "13/32\n"
+    assert _cache(home).read_bytes() == kept
+
+
+@pytest.mark.parametrize(
+    "garbage", [b"", b"garbage", b"\x80\x04garbage", b"\x00" * 5000], ids=["empty", "text", "pickle", "nulls"]
+)
+def test_a_broken_cache_still_answers(home: Path, garbage: bytes) -> None:
+    _cache(home).parent.mkdir(parents=True, mode=0o700)
+    _cache(home).write_bytes(garbage)
+    done = _fresh(home, _ASK)
+    assert done.stdout == "13/32\n", done.stderr
+
+
+def test_a_half_written_cache_still_answers(home: Path) -> None:
+    _fresh(home, _ASK)
+    whole = _cache(home).read_bytes()
+    _cache(home).write_bytes(whole[: len(whole) // 2])
+    done = _fresh(home, _ASK)
+    assert done.stdout == "13/32\n", done.stderr
+
+
+def test_a_cache_that_is_a_folder_or_cannot_be_made_still_answers(home: Path) -> None:
+    _cache(home).mkdir(parents=True)
+    assert _fresh(home, _ASK).stdout == "13/32\n"
+    (home / "blocked").mkdir()
+    (home / "blocked" / "cache").write_text("a file where a folder should be")
+    assert _fresh(home / "blocked", _ASK).stdout == "13/32\n"
+
+
+@pytest.mark.skipif(not hasattr(os, "getuid"), reason="folders have no mode here")
+def test_a_cache_folder_that_others_can_write_into_is_not_used(home: Path) -> None:
+    _cache(home).parent.mkdir(parents=True)
+    _cache(home).parent.chmod(0o777)
+    assert _fresh(home, _ASK).stdout == "13/32\n"
+    assert not _cache(home).exists()
+
+
+# No text is ever run as code
+
+
+def _calls(path: Path) -> set[str]:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    return {
+        node.func.id
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+    }
+
+
+def test_nothing_in_the_package_evaluates_text() -> None:
+    for path in PACKAGE.rglob("*.py"):
+        assert not _calls(path) & {"eval", "exec", "compile", "__import__"}, path
+        assert (
+            "pickle" not in path.read_text(encoding="utf-8").replace("unpickles", "").split("import ")[0]
+        ), path
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "__import__('os')",
+        "().__class__",
+        "read.__globals__",
+        "x.y",
+        "lambda: 1",
+        "1 if 1 else 2",
+        "{}",
+        "[1]",
+        "f(**x)",
+        "1;2",
+    ],
+)
+def test_code_is_refused_as_any_other_text(text: str) -> None:
+    assert _said(text)
+
+
+# Places
+
+
+@pytest.mark.parametrize(
+    ("text", "start", "end"),
+    [
+        ("2 in + 3 lb", 9, 11),
+        ("  2 in + 3 lb", 11, 13),
+        ("２ in + ３ lb", 9, 11),
+        ("2\tin + 3\tlb", 9, 11),
+        ("2 in + foo", 7, 10),
+        ("2 in + 3", 7, 8),
+        ("width = 2 in + 3", 15, 16),
+    ],
+)
+def test_a_fault_is_placed_in_the_line_as_typed(text: str, start: int, end: int) -> None:
+    with pytest.raises(InputError) as caught:
+        Session(lookups=False).answer(text)
+    assert (caught.value.start, caught.value.end, caught.value.text) == (start, end, text)
+
+
+def test_a_line_that_stops_too_soon_says_so() -> None:
+    for text in ("2 in +", "(2 in", "divide 2 in into", "snap", "x =", "2 in as"):
+        with pytest.raises(InputError) as caught:
+            Session(lookups=False).answer(text)
+        assert caught.value.ended, text
+    with pytest.raises(InputError) as caught:
+        read("2 in + foo")
+    assert not caught.value.ended
+
+
+def test_what_is_read_is_a_fraction() -> None:
+    found = read("2.03125 in")
+    assert isinstance(found, Quantity)
+    assert isinstance(found.value, Fraction)
