@@ -124,7 +124,8 @@ class Figures:
         if self._parts:
             nearest = _mixed(turns, self._parts)
         else:
-            nearest = f"{self._decimal(turns * step_above, step_below)[0]} mm"
+            # A mark is shown in full, however few places the other figures have.
+            nearest = f"{_half_steps(turns * step_above, step_below)} mm"
         if rest == 0:
             return fraction, inch, mm, nearest, "0", "0", " and ".join(rounded)
         off_above, off_below = -rest, below * step_below
@@ -157,6 +158,12 @@ def _mixed(above: int, below: int) -> str:
     common = gcd(top, below)
     front = f"{whole} " if whole else ""
     return f"{sign}{front}{top // common}/{below // common} in"
+
+
+def _half_steps(above: int, below: int) -> str:
+    """A number of millimetres that a metric rule has a mark at, which is a whole or a half."""
+    whole, rest = divmod(abs(above), below)
+    return f"{'-' if above < 0 else ''}{whole}{'.5' if rest else ''}"
 
 
 def _small(value: Fraction, places: int) -> tuple[str, bool]:

@@ -73,15 +73,24 @@ def _run(arguments: list[str]) -> int:
     from fractions_shop.options import read_options
 
     options = read_options(arguments)
-    if options.completion:
-        from fractions_shop.completion import script
-
-        put(script(options.completion).rstrip("\n"))
+    if options.completion or options.schema:
+        put(_printed(options))
         return DONE
     if options.statements:
         source = "statement" if len(options.statements) > 1 else ""
         return _answer_all(map(statement_in_argument, options.statements), options, source)
     return _without_statements(options)
+
+
+def _printed(options: Options) -> str:
+    """A text that lies ready in the package."""
+    if options.completion:
+        from fractions_shop.completion import script
+
+        return script(options.completion).rstrip("\n")
+    from pathlib import Path
+
+    return (Path(__file__).parent / "show" / "answer.schema.json").read_text("utf-8").rstrip("\n")
 
 
 def _without_statements(options: Options) -> int:

@@ -128,7 +128,9 @@ class Column:
         if size.power == 1:
             return size
         if size.power != 0:
-            raise ShopError(f"this is a {power_name(size.power)}, where a length is needed")
+            kind = power_name(size.power)
+            article = "an" if kind[0] in "aeiou" else "a"
+            raise ShopError(f"this is {article} {kind}, where a length is needed")
         if self._bare is None:
             raise ShopError("this has no unit; write it with one, or say what such numbers are in")
         return Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate)

@@ -35,7 +35,7 @@ class Options:
 
     def __init__(self) -> None:
         self.statements: list[str] = []
-        self.json = self.strict = self.plain = False
+        self.json = self.strict = self.plain = self.schema = False
         self.rule: str | None = None
         self.width: int | None = None
         self.completion: str | None = None
@@ -65,6 +65,9 @@ def parser() -> ArgumentParser:
     )
     made.add_argument("--width", type=_width, metavar="N", help="columns to write in (the terminal's)")
     made.add_argument("--completion", choices=SHELLS, help="print what teaches a shell our words, and end")
+    made.add_argument(
+        "--schema", action="store_true", help="print the JSON Schema of what --json gives, and end"
+    )
     made.add_argument("--version", action="version", version=f"fractions-shop {__version__}")
     return made
 

@@ -24,7 +24,7 @@ _fractions_shop() {
     if [[ -z $offered ]]; then
         case $command in
             column) offered="--size --rule --unit --places --delimiter --out --help" ;;
-            *) offered="--json --rule --strict --plain --width --completion --version --help" ;;
+            *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;
         esac
         if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then
             offered="column"

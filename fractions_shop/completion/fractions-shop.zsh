@@ -41,6 +41,7 @@ _fractions_shop() {
                 '--plain[a prompt of plain lines]' \
                 '--width[columns to write in]:columns: ' \
                 '--completion[print what teaches a shell our words]:shell:(bash zsh fish)' \
+                '--schema[print the JSON Schema of what --json gives]' \
                 '--version[say the version and end]' \
                 '--help[say more and end]' \
                 '*:statement in quotes: '
