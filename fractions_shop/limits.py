@@ -134,13 +134,13 @@ class Limits:
             self.nominal + other.nominal,
             self.plus + other.plus,
             self.minus + other.minus,
-            _merged((self.effects, Fraction(1)), (other.effects, Fraction(1))),
+            merged((self.effects, Fraction(1)), (other.effects, Fraction(1))),
         )
 
     __radd__ = __add__
 
     def __neg__(self) -> Limits:
-        return Limits(-self.nominal, self.minus, self.plus, _merged((self.effects, Fraction(-1))))
+        return Limits(-self.nominal, self.minus, self.plus, merged((self.effects, Fraction(-1))))
 
     def __sub__(self, other: Any) -> Limits:
         return self + -limits_of(other)
@@ -180,7 +180,7 @@ class Limits:
         middle = self.middle.value
         # At a middle of zero only the first power has a first-order effect.
         slope = exponent * middle ** (exponent - 1) if middle or exponent == 1 else Fraction(0)
-        return Limits.between(nominal, min(ends), max(ends), _merged((self.effects, slope)))
+        return Limits.between(nominal, min(ends), max(ends), merged((self.effects, slope)))
 
     def __abs__(self) -> Limits:
         if self.lower.value >= 0:
@@ -193,7 +193,7 @@ class Limits:
     def mapped(self, rising: Callable[[Quantity], Quantity], slope: Fraction) -> Limits:
         """Through a function that rises or falls throughout, of first derivative `slope` at the middle."""
         nominal, one, two = rising(self.nominal), rising(self.lower), rising(self.upper)
-        return Limits.between(nominal, min(one, two), max(one, two), _merged((self.effects, slope)))
+        return Limits.between(nominal, min(one, two), max(one, two), merged((self.effects, slope)))
 
 
 def limits_of(value: Any) -> Limits:
@@ -221,11 +221,11 @@ def _corners(
     slopes: tuple[Fraction, Fraction],
 ) -> Limits:
     found = [operation(a, b) for a, b in product((one.lower, one.upper), (two.lower, two.upper))]
-    effects = _merged((one.effects, slopes[0]), (two.effects, slopes[1]))
+    effects = merged((one.effects, slopes[0]), (two.effects, slopes[1]))
     return Limits.between(operation(one.nominal, two.nominal), min(found), max(found), effects)
 
 
-def _merged(*scaled: tuple[Effects, Fraction]) -> Effects:
+def merged(*scaled: tuple[Effects, Fraction]) -> Effects:
     """Effects scaled and added by source, so that a size used twice counts as one."""
     totals: dict[Source, Fraction] = {}
     for effects, scale in scaled:

@@ -10,12 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from itertools import product
 from typing import Any
 
 from fractions_shop import approx
 from fractions_shop.errors import ShopError
 from fractions_shop.language.values import Value, kind_name
-from fractions_shop.limits import Limits, extreme, limits_of
+from fractions_shop.limits import Effects, Limits, extreme, limits_of, merged
 from fractions_shop.quantity import Angle, Quantity
 
 
@@ -169,8 +170,46 @@ def more_functions() -> dict[str, Function]:
     for name, (work, meaning, example) in CIRCLE.items():
         takes = signature(work).parameters.values()
         least = sum(p.default is Parameter.empty for p in takes)
-        found[name] = Function(name, meaning, example, work, least, len(takes))
+        found[name] = Function(name, meaning, example, _through_limits(name, work), least, len(takes))
     return found
+
+
+def _through_limits(name: str, work: Callable[..., Any]) -> Callable[..., Any]:
+    """`work` for sizes with limits too, by the corners of what they can be.
+
+    Right where the function rises or falls throughout in each size, as those of circles
+    and tapers do; only the radius of an arc turns round, at the half circle.
+    """
+
+    def corners(*values: Value) -> Value:
+        if not any(isinstance(v, Limits) for v in values):
+            return work(*values)  # type: ignore[no-any-return]
+        if name == "radius_from":
+            chord, height = (limits_of(v) for v in values)
+            if height.upper * 2 > chord.lower and height.lower * 2 < chord.upper:
+                raise ShopError("these limits reach across the half circle, where the radius is least")
+        ends = [(v.lower, v.upper) if isinstance(v, Limits) else (v,) for v in values]
+        found = [work(*corner) for corner in product(*ends)]
+        nominal = work(*(v.nominal if isinstance(v, Limits) else v for v in values))
+        if not isinstance(nominal, Quantity):
+            raise ShopError(f"{name} does not carry limits on: work out each end")
+        effects = _effects(work, values)
+        return Limits.between(nominal, min(found), max(found), effects)
+
+    return corners
+
+
+def _effects(work: Callable[..., Any], values: tuple[Value, ...]) -> Effects:
+    """How far each toleranced size moves the result, half the difference between its ends."""
+    middles = [v.middle if isinstance(v, Limits) else v for v in values]
+    scaled: list[tuple[Effects, Fraction]] = []
+    for place, value in enumerate(values):
+        if isinstance(value, Limits) and value.spread.value:
+            low, high = (
+                work(*middles[:place], end, *middles[place + 1 :]) for end in (value.lower, value.upper)
+            )
+            scaled.append((value.effects, (high - low).value / value.spread.value))
+    return merged(*scaled)
 
 
 _LIST = (

@@ -152,7 +152,9 @@ def _with_limits(value: Limits) -> str:
 
 
 def _signed(size: Quantity) -> str:
-    return f"{'-' if size.value < 0 else '+'}{both(abs(size))}"
+    sign = "-" if size.value < 0 else "+"
+    text = both(abs(size))
+    return f"about {sign}{text.removeprefix('about ')}" if text.startswith("about ") else f"{sign}{text}"
 
 
 def _short(size: Quantity) -> str:
