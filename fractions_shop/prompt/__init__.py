@@ -1,0 +1,72 @@
+"""The prompt: a line asked for, read as it is typed, and answered. The only user of prompt_toolkit."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+from fractions_shop.errors import ShopError
+from fractions_shop.shell import MISUSED, is_terminal, say
+
+#: Set to anything, this asks for the plain prompt, as the option does.
+PLAIN_VARIABLE = "FRACTIONS_SHOP_PLAIN"
+#: Terminals of which nothing can be asked.
+_SIMPLE = ("", "dumb", "unknown")
+
+
+def run(rule: str | None = None, plain: bool = False) -> int:
+    """Open the prompt on the terminal; the exit status.
+
+    `rule` is the working rule to begin with, in place of the one in the settings;
+    `plain` asks for plain lines without menu, drawing or colour. Terminals that are too
+    simple get those anyway.
+    """
+    from fractions_shop.prompt.desk import Desk
+    from fractions_shop.prompt.history import LineStore
+    from fractions_shop.prompt.talk import Talk
+    from fractions_shop.settings import read_settings
+
+    settings, complaints = read_settings()
+    for complaint in complaints:
+        say(complaint)
+    try:
+        desk = Desk(rule or settings.rule, settings.digits)
+    except ShopError as error:
+        say(f"fractions-shop: {error}")
+        return MISUSED
+    store = LineStore(_history_path())
+    if store.trouble:
+        say(store.trouble)
+    plainly = plain or _needs_plain()
+    talk = Talk(desk, store, sys.stdout, settings.picture and not plainly)
+    if not plainly:
+        try:
+            from fractions_shop.prompt.screen import Screen
+
+            screen = Screen(talk)
+        except Exception as error:  # noqa: BLE001 - a terminal of a kind that the full prompt does not know
+            say(f"the plain prompt serves: {error or type(error).__name__}")
+        else:
+            return screen.run()
+    from fractions_shop.prompt.plain import run as run_plain
+
+    talk.pictures = False
+    return run_plain(talk)
+
+
+def _needs_plain() -> bool:
+    if os.environ.get(PLAIN_VARIABLE):
+        return True
+    if not (is_terminal(sys.stdin) and is_terminal(sys.stdout)):
+        return True
+    return os.name != "nt" and os.environ.get("TERM", "").strip().lower() in _SIMPLE
+
+
+def _history_path() -> Path | None:
+    from fractions_shop.settings import history_path
+
+    try:
+        return history_path()
+    except RuntimeError:  # nobody's home
+        return None

@@ -1,0 +1,79 @@
+"""A typed line in colours, from the terminals of the grammar.
+
+No colour says anything by itself: request words and functions are bold, what is no
+sign of the language is reversed, and the reading beneath the line says the rest.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache, lru_cache
+
+from fractions_shop import units
+from fractions_shop.language.functions import FUNCTIONS
+from fractions_shop.language.grammar import lark_parser
+from fractions_shop.language.parser import MAX_LINE
+from fractions_shop.notation import as_meant
+from fractions_shop.prompt.desk import own_word
+
+#: A piece of the line and the kind of thing it is.
+Piece = tuple[str, str]
+
+_PARTS = {
+    "NUMBER": "number", "FEET_DASH": "number", "NTHS": "unit", "PRIME": "unit", "DPRIME": "unit",
+    "DEGREE": "unit", "PLUS_MINUS": "sign", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
+    "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank",
+}  # fmt: skip
+#: Terminals that fit nearly anything, and are only looked for where a request asks for them.
+_GREEDY = {"DESIGNATION", "ZONES"}
+
+
+@cache
+def _pattern() -> tuple[re.Pattern[str], dict[str, str]]:
+    """Every terminal of the grammar as one pattern, in the order in which it tries them."""
+    terminals = [t for t in lark_parser().terminals if t.name not in _GREEDY]
+    terminals.sort(key=lambda t: (-t.priority, -t.pattern.max_width, -len(t.pattern.value), t.name))
+    kinds = {}
+    for terminal in terminals:
+        word = re.fullmatch(r"\(\?i:([a-z]+)\??s?\??\\b\)", terminal.pattern.to_regexp())
+        kinds[terminal.name] = "word" if word else _PARTS.get(terminal.name, "sign")
+    kinds["NAME"] = "name"
+    text = "|".join(f"(?P<{t.name}>{t.pattern.to_regexp()})" for t in terminals)
+    return re.compile(text), kinds
+
+
+@lru_cache(maxsize=256)
+def pieces(text: str) -> tuple[Piece, ...]:
+    """One typed line as (kind, text) pieces that together are the line again."""
+    if len(text) > MAX_LINE:
+        return (("name", text),)
+    own = own_word(text)
+    if own is not None:
+        start = len(text) - len(text.lstrip())
+        end = start + len(own[0])
+        return (("blank", text[:start]), ("word", text[start:end]), ("name", text[end:]))
+    pattern, kinds = _pattern()
+    meant = as_meant(text)
+    found: list[Piece] = []
+    place = 0
+    before = ""
+    while place < len(text):
+        match = pattern.match(meant, place)
+        end = match.end() if match and match.end() > place else place + 1
+        name = match.lastgroup or "" if match else ""
+        kind = kinds.get(name, "odd")
+        if kind in ("name", "word"):
+            kind = _word_kind(kind, meant[place:end], meant[end:], before)
+        found.append((kind, text[place:end]))
+        before = before if kind == "blank" else name
+        place = end
+    return tuple(found)
+
+
+def _word_kind(kind: str, word: str, rest: str, before: str) -> str:
+    """What a word is: a request's word, a unit behind a number, a function, or a name."""
+    if before == "NUMBER" and units.find(word) is not None:
+        return "unit"
+    if kind == "name" and (word in FUNCTIONS or rest.lstrip().startswith("(")):
+        return "function" if rest.lstrip().startswith("(") else "name"
+    return kind

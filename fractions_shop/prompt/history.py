@@ -1,0 +1,131 @@
+"""What was entered, kept from one session to the next in a private file, one statement a line.
+
+Nothing that is wrong with the file stops the prompt: the session then keeps its lines
+to itself, and `trouble` says so once.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+#: Lines kept; older ones go.
+MOST = 5_000
+#: What a session starts from, so that it need not shorten the file with every line.
+_ROOM = 200
+_LONGEST = 2_000
+_MAX_BYTES = 8_000_000
+
+
+class LineStore:
+    """Lines in a file, newest last, and those of this session.
+
+    `lines` holds them all, at most MOST; `trouble` is a sentence when the file cannot
+    serve, else empty.
+    """
+
+    def __init__(self, path: Path | None) -> None:
+        self.path = path
+        self.trouble = ""
+        self.lines: list[str] = []
+        if path is not None:
+            self._begin(path)
+
+    def add(self, line: str) -> None:
+        """Keep a line, unless it is blank or the one before it again."""
+        line = " ".join(line.splitlines()).strip()[:_LONGEST]
+        if not line or (self.lines and self.lines[-1] == line):
+            return
+        self.lines.append(line)
+        del self.lines[:-MOST]
+        if self.path is None or self.trouble:
+            return
+        try:
+            with _held(self.path) as number:
+                _append(number, line)
+                if _count(number) > MOST:
+                    _shorten(self.path, number, MOST - _ROOM)
+        except OSError as error:
+            self._fail(self.path, error)
+
+    def _begin(self, path: Path) -> None:
+        try:
+            path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+            with _held(path) as number:
+                os.chmod(path, 0o600)
+                self.lines = _lines(number)
+                if len(self.lines) > MOST - _ROOM:
+                    self.lines = self.lines[-(MOST - _ROOM) :]
+                    _shorten(path, number, MOST - _ROOM)
+        except OSError as error:
+            self._fail(path, error)
+
+    def _fail(self, path: Path, error: OSError) -> None:
+        self.trouble = f"earlier lines are not kept: {path}: {error.strerror or error}"
+
+
+@contextlib.contextmanager
+def _held(path: Path) -> Iterator[int]:
+    """The open file, kept from other prompts while we are at it."""
+    number = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_NONBLOCK", 0), 0o600)
+    try:
+        if hasattr(os, "lockf"):
+            # Another prompt may put a shortened file in this one's place while we wait for it.
+            os.lockf(number, os.F_LOCK, 0)
+            while os.fstat(number).st_ino != os.stat(path).st_ino:
+                os.close(number)
+                number = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+                os.lockf(number, os.F_LOCK, 0)
+        yield number
+    finally:
+        os.close(number)
+
+
+def _data(number: int) -> bytes:
+    os.lseek(number, 0, os.SEEK_SET)
+    parts = []
+    left = _MAX_BYTES
+    while left > 0 and (part := os.read(number, min(left, 1 << 20))):
+        parts.append(part)
+        left -= len(part)
+    return b"".join(parts)
+
+
+def _lines(number: int) -> list[str]:
+    """The lines of the file; what is no text, or too long to be a statement, is passed over."""
+    found = []
+    for raw in _data(number).split(b"\n"):
+        try:
+            line = raw.decode("utf-8").strip()
+        except UnicodeDecodeError:
+            continue
+        if line and len(line) <= _LONGEST and line.isprintable():
+            found.append(line)
+    return found
+
+
+def _count(number: int) -> int:
+    return _data(number).count(b"\n")
+
+
+def _append(number: int, line: str) -> None:
+    data = _data(number)
+    # A write that was cut short must not run into the next line.
+    start = b"" if not data or data.endswith(b"\n") else b"\n"
+    os.write(number, start + line.encode("utf-8") + b"\n")
+
+
+def _shorten(path: Path, number: int, most: int) -> None:
+    """Put the newest lines in the file's place, all at once."""
+    text = "".join(f"{line}\n" for line in _lines(number)[-most:])
+    beside = path.with_name(f"{path.name}.{os.getpid()}")
+    try:
+        with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="utf-8") as file:
+            file.write(text)
+        os.replace(beside, path)
+    except OSError:
+        with contextlib.suppress(OSError):
+            os.unlink(beside)
+        raise

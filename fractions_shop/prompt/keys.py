@@ -1,0 +1,93 @@
+"""What the keys do that an ordinary line of text does not have."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from prompt_toolkit.filters import Condition, has_focus
+from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent
+from prompt_toolkit.keys import Keys
+from prompt_toolkit.utils import suspend_to_background_supported
+
+from fractions_shop.prompt.lines import open_brackets, plain_line, statements
+
+if TYPE_CHECKING:
+    from fractions_shop.prompt.screen import Screen
+
+
+def bindings(screen: Screen) -> KeyBindings:
+    """Our own keys; all others do what they do in any line."""
+    keys = KeyBindings()
+    buffer = screen.buffer
+    here = has_focus(buffer)
+    menu_open = Condition(lambda: buffer.complete_state is not None)
+
+    @keys.add("enter", filter=here)
+    def _enter(event: KeyPressEvent) -> None:
+        state = buffer.complete_state
+        if state is not None and state.current_completion is not None:
+            buffer.complete_state = None  # the offer stands in the line; the next Enter answers it
+            return
+        if _goes_on(screen):
+            buffer.cursor_position = len(buffer.text)
+            buffer.insert_text("\n")
+            return
+        buffer.validate_and_handle()
+
+    @keys.add("up", filter=here)
+    def _up(event: KeyPressEvent) -> None:
+        state = buffer.complete_state
+        if state is not None and state.complete_index is None:
+            buffer.cancel_completion()  # a menu that merely stands there is not in the way of earlier lines
+        buffer.auto_up(count=event.arg)
+
+    @keys.add("escape", filter=here & menu_open)
+    def _close(event: KeyPressEvent) -> None:
+        buffer.cancel_completion()
+
+    @keys.add("c-c", filter=here)
+    @keys.add("<sigint>")
+    def _clear(event: KeyPressEvent) -> None:
+        if not buffer.text:
+            screen.hint = "Ctrl-D or quit leaves"
+        event.app.layout.focus(buffer)
+        buffer.reset()
+
+    @keys.add("c-d", filter=here)
+    def _leave(event: KeyPressEvent) -> None:
+        if not buffer.text:
+            event.app.exit(exception=EOFError())
+
+    @keys.add("c-z", filter=Condition(suspend_to_background_supported))
+    def _suspend(event: KeyPressEvent) -> None:
+        event.app.suspend_to_background()
+
+    @keys.add(Keys.BracketedPaste, filter=here)
+    def _paste(event: KeyPressEvent) -> None:
+        _pasted(screen, event.data)
+
+    return keys
+
+
+def _goes_on(screen: Screen) -> bool:
+    """Whether a bracket is open and more may follow; a blank line in it ends the waiting."""
+    text = screen.buffer.text
+    if open_brackets(text) <= 0 or text.endswith("\n"):
+        return False
+    found = screen.desk.reading(text, 0.1)
+    return found is None or (found.error is not None and found.error.ended)
+
+
+def _pasted(screen: Screen, data: str) -> None:
+    """Put a pasted line in; several are answered one after another."""
+    buffer = screen.buffer
+    data = data.replace("\r\n", "\n").replace("\r", "\n")
+    if "\n" not in data.strip("\n"):
+        buffer.insert_text(plain_line(data.strip("\n")))
+        return
+    before, after = buffer.document.text_before_cursor, buffer.document.text_after_cursor
+    first, *rest = statements(before + data + after) or [""]
+    screen.waiting.extend(rest)
+    buffer.text = first
+    buffer.cursor_position = len(first)
+    screen.app.exit(result=first)

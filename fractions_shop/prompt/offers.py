@@ -1,0 +1,218 @@
+"""What may stand where the cursor is, with a few words on each.
+
+The grammar says what kind of thing may follow; the desk, the tables of units, rules
+and functions, and the thread series say what there is of it. A designation of a
+thread is replaced whole, never in part.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache, lru_cache
+from typing import NamedTuple
+
+from fractions_shop.language import help as book
+from fractions_shop.language.grammar import lark_parser
+from fractions_shop.language.parser import MAX_LINE
+from fractions_shop.notation import as_meant
+from fractions_shop.prompt import designations
+from fractions_shop.prompt.desk import WORDS, Desk, own_word
+from fractions_shop.show.sizes import size_line
+
+_WORD = re.compile(r"[^\W\d]\w*$")
+_DESIGNATION = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?(thread|substitute)\s+", re.IGNORECASE)
+_FROM = re.compile(r"\bfrom +", re.IGNORECASE)
+_RULE = re.compile(r"\b(to|on|as|rule) +((?:[0-9]\w*|half ?\w*|\w*))$", re.IGNORECASE)
+_RULE_WORDS = {"TO", "ON", "AS", "RULE"}
+#: What begins an expression, and so may be a name or a function.
+_STARTERS = frozenset({"NUMBER", "LPAR", "NAME"})
+_MOST = 60
+
+
+class Offer(NamedTuple):
+    """A text to put in place of what stands from `start` on, and what it means."""
+
+    text: str
+    start: int
+    meaning: str
+
+
+class Place(NamedTuple):
+    """What the grammar says of a place: the terminals that fit, and the kind of the last one."""
+
+    fits: frozenset[str]
+    last: str
+
+
+def offers(text: str, desk: Desk, asked: bool = False) -> list[Offer]:
+    """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed."""
+    if len(text) > MAX_LINE:
+        return []
+    found: list[Offer] = []
+    for offer in _all(text, desk, asked):
+        if offer.text != text[offer.start :] and all(offer.text != other.text for other in found):
+            found.append(offer)
+        if len(found) >= _MOST:
+            break
+    return found
+
+
+def _all(text: str, desk: Desk, asked: bool) -> Iterator[Offer]:
+    own = own_word(text)
+    if own is not None and " " in text.lstrip():
+        yield from _behind_own(own[0], text, asked)
+        return
+    designation = _DESIGNATION.match(text)
+    if designation is not None:
+        yield from _behind_thread(designation, text)
+        return
+    rule = _RULE.search(text)
+    if rule is not None:
+        yield from _rules(rule, desk)
+        return
+    start, threads = designations.at_end(text)
+    found = [Offer(one.name, start, one.meaning) for one in threads]
+    word = _WORD.search(text)
+    place = word.start() if word else len(text)
+    typed = text[place:]
+    # A size alone is more often a size than a thread; with a dash or a letter to it, it is a thread.
+    threads_first = re.search("[-A-Za-z#]", text[start:]) is not None
+    if threads_first:
+        yield from found
+    if typed or asked:
+        yield from _words(text[:place], place, typed, desk, asked)
+    yield from found
+
+
+def _rules(found: re.Match[str], desk: Desk) -> Iterator[Offer]:
+    """The rules, and behind `as` the units, where the grammar takes one."""
+    start = found.start(2)
+    if not _place(as_meant(found.string[:start])).last in _RULE_WORDS:
+        return
+    yield from _matching(book.rules(), found[2], start, True)
+    if found[1].lower() == "as":
+        yield from _matching(book.unit_words(), found[2], start, True)
+
+
+def _behind_own(word: str, text: str, asked: bool) -> Iterator[Offer]:
+    """What may follow one of the prompt's own words."""
+    if word == "help":
+        start = len(text) - len(text.split(" ")[-1])
+        told = {name: _told(name) for name in (*book.topics(), *WORDS, "keys")}
+        yield from _matching(told, text[start:], start, True)
+    elif word in ("save", "load") and asked:
+        yield from _files(text)
+
+
+def _files(text: str) -> Iterator[Offer]:
+    """The files and folders whose path begins as typed."""
+    start = len(text) - len(text.split(" ")[-1])
+    folder, _, name = text[start:].rpartition("/")
+    shown = f"{folder}/" if "/" in text[start:] else ""
+    try:
+        with os.scandir(os.path.expanduser(shown) or ".") as entries:
+            found = sorted((e.name, e.is_dir()) for e in entries if e.name.startswith(name))
+    except OSError:
+        return
+    for entry, is_folder in found:
+        if not entry.startswith(".") or name.startswith("."):
+            yield Offer(f"{shown}{entry}{'/' if is_folder else ''}", start, "folder" if is_folder else "file")
+
+
+@cache
+def _told(name: str) -> str:
+    found = book.topic(name)
+    return found.meaning if found else WORDS.get(name, "keys that do something")
+
+
+def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
+    """What may follow `thread` and `substitute`: a designation, or the series to take one from."""
+    start = designation.end()
+    source = _FROM.search(text, start) if designation[1].lower() == "substitute" else None
+    if source is not None:
+        yield from _matching(designations.series_words(), text[source.end() :], source.end(), True)
+        return
+    for one in designations.beginning(text[start:]):
+        yield Offer(one.name, start, one.meaning)
+
+
+def _words(before: str, start: int, typed: str, desk: Desk, asked: bool) -> Iterator[Offer]:
+    """Units, names, functions and the words of requests, as the grammar lets them stand."""
+    place = _place(as_meant(before))
+    if place.last == "NUMBER":
+        if "NAME" in place.fits:
+            yield from _matching(book.unit_words(), typed, start, asked)
+    elif place.fits >= _STARTERS and (asked or len(typed) > 1):
+        for offer in _matching(dict.fromkeys(reversed(desk.names), ""), typed, start, asked):
+            yield offer._replace(meaning=size_line(desk.names[offer.text]))
+    if asked or len(typed) > 1:
+        yield from _matching(_small_words(place), typed, start, asked)
+        if not before.strip():
+            yield from _matching(WORDS, typed, start, asked)
+    if place.last != "NUMBER" and place.fits >= _STARTERS and (asked or len(typed) > 1):
+        yield from _matching(_functions(), typed, start, asked)
+
+
+@cache
+def _functions() -> dict[str, str]:
+    return {f"{name}(": function.meaning for name, function in book.functions().items()}
+
+
+def _small_words(place: Place) -> dict[str, str]:
+    """The words of the language that the grammar lets stand here."""
+    told = book.requests()
+    return {word: told.get(word, "") for kind, word in _keywords().items() if kind in place.fits}
+
+
+@cache
+def _keywords() -> dict[str, str]:
+    """The words of the language by the names of their terminals."""
+    found = {}
+    for terminal in lark_parser().terminals:
+        word = re.fullmatch(r"\(\?i:([a-z]+)(\?)?\\b\)", terminal.pattern.to_regexp())
+        if word:
+            found[terminal.name] = word[1].removesuffix("s") if word[2] else word[1]
+    return found
+
+
+@lru_cache(maxsize=64)
+def _place(before: str) -> Place:
+    """What may follow a text; nothing when it cannot be read so far."""
+    try:
+        parser = lark_parser().parse_interactive(before)
+        parser.exhaust_lexer()
+        stack = parser.parser_state.value_stack
+        # What is not yet part of anything larger is still a token, and has a type.
+        last = getattr(stack[-1], "type", "") if stack else ""
+        return Place(frozenset(parser.accepts()), last)
+    except Exception:  # noqa: BLE001 - whatever is wrong with the line, there is nothing to offer behind it
+        return Place(frozenset(), "")
+
+
+def _matching(words: Mapping[str, str], typed: str, start: int, asked: bool) -> Iterator[Offer]:
+    """The words that begin as typed, then those that hold it; when asked, also in scattered letters."""
+    low = typed.lower()
+    ranked: list[tuple[int, str, str]] = []
+    for word, meaning in words.items():
+        rank = _rank(word.lower(), low, asked)
+        if rank is not None:
+            ranked.append((rank, word, meaning))
+    ranked.sort(key=lambda found: found[0])
+    yield from (Offer(word, start, meaning) for _, word, meaning in ranked)
+
+
+def _rank(word: str, typed: str, asked: bool) -> int | None:
+    if word.startswith(typed):
+        return 0
+    if len(typed) < 2:
+        return None
+    if typed in word:
+        return 1
+    return 2 if asked and _scattered(typed, word) else None
+
+
+def _scattered(letters: Iterable[str], word: str) -> bool:
+    rest = iter(word)
+    return all(letter in rest for letter in letters)

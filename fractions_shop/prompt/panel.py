@@ -1,0 +1,77 @@
+"""The rows beneath the line: how it reads so far, or what is wrong and where."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from prompt_toolkit.formatted_text import StyleAndTextTuples
+from prompt_toolkit.utils import get_cwidth
+
+from fractions_shop.errors import InputError
+from fractions_shop.prompt.desk import Reading
+from fractions_shop.show.ruler import PLAIN, signs_for
+from fractions_shop.show.words import folded
+
+if TYPE_CHECKING:
+    from fractions_shop.prompt.screen import Screen
+
+_INDENT = "  "
+
+
+def fragments(screen: Screen) -> StyleAndTextTuples:
+    """What stands beneath the line now."""
+    columns = screen.output.get_size().columns - 1
+    text = screen.buffer.text
+    if not text.strip():
+        return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
+    found = screen.desk.reading(text)
+    if screen.buffer.validation_error is not None and found is not None and found.error is not None:
+        return _placed(found.error, screen, columns)
+    if found is None:
+        return [("", f"{_INDENT}working it out ...")]
+    label, style = _label(found)
+    return [(style, shortened(f"{_INDENT}{label}{found.words}", columns, _dots(screen)) if label else "")]
+
+
+def _label(found: Reading) -> tuple[str, str]:
+    """The word that says what state the line is in, and its look."""
+    if found.kind == "blank":
+        return "", ""
+    if found.kind == "word":
+        return "does this: ", ""
+    if found.kind == "open":
+        return "so far: ", ""
+    if found.kind == "fault":
+        column = found.error.column if found.error is not None else 1
+        return f"fault at column {column}: ", "class:fault"
+    return "reads ", ""
+
+
+def _placed(error: InputError, screen: Screen, columns: int) -> StyleAndTextTuples:
+    """A caret under the very place, the fault and how to write it."""
+    text = screen.buffer.text
+    sign = get_cwidth(screen.talk.sign)
+    if "\n" in text or sign + get_cwidth(text) >= columns:
+        # The line takes several rows, so it is repeated in part, with the caret under that.
+        lines = str(error).splitlines()
+        return [("class:fault", "\n".join(piece for line in lines for piece in folded(line, columns)))]
+    start = get_cwidth(text[: error.start])
+    width = max(1, get_cwidth(text[error.start : error.end]))
+    rows = folded(f"{_INDENT}{error.message} (column {error.column})", columns)
+    rows += folded(f"{_INDENT}{error.advice}", columns) if error.advice else []
+    return [("class:caret", " " * (sign + start) + "^" * width), ("class:fault", "\n" + "\n".join(rows))]
+
+
+def _dots(screen: Screen) -> str:
+    return "..." if signs_for(screen.talk.out) is PLAIN else "…"
+
+
+def shortened(text: str, columns: int, dots: str = "…") -> str:
+    """A text in one row: cut, with a sign that it was, where it is too long."""
+    if get_cwidth(text) <= columns:
+        return text
+    room = max(0, columns - get_cwidth(dots))
+    kept = text[:room]
+    while get_cwidth(kept) > room:
+        kept = kept[:-1]
+    return f"{kept.rstrip()}{dots}"

@@ -1,0 +1,97 @@
+"""The prompt in plain lines: for simple terminals, for screen readers, and for who likes it so.
+
+No menu, no drawing, no colour, nothing repainted: a line is asked for, and sentences answer.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import signal
+import sys
+import threading
+from collections.abc import Iterator
+from types import ModuleType
+from typing import Any
+
+from fractions_shop.errors import InputError
+from fractions_shop.prompt.lines import open_brackets, statements
+from fractions_shop.prompt.talk import GREETING, Talk
+from fractions_shop.shell import width
+
+#: Earlier lines that can be brought back; simple terminals are slow at showing them.
+_RECALLED = 500
+TERMINATED = 143
+
+
+def run(talk: Talk) -> int:
+    """Ask for lines and answer them until there are no more; the exit status."""
+    editor = _line_editor(talk)
+    talk.say(GREETING)
+    with _ended_by_signal():
+        while True:
+            try:
+                text = _ask(talk)
+            except EOFError:
+                talk.say()
+                return 0
+            except KeyboardInterrupt:
+                talk.say()
+                continue
+            if editor is not None and text.strip():
+                editor.add_history(text.replace("\n", " "))
+            if any(_answered(talk, statement) for statement in statements(text)):
+                return 0
+
+
+def _ask(talk: Talk) -> str:
+    """One line, or several while a bracket is open; a blank one ends it."""
+    text = input(talk.sign)
+    while open_brackets(text) > 0 and not text.endswith("\n"):
+        text += "\n" + input("...".rjust(len(talk.sign) - 2) + ": ")
+    return text.rstrip("\n")
+
+
+def _answered(talk: Talk, statement: str) -> bool:
+    """Answer one statement; True when it asks to leave."""
+    try:
+        return talk.line(statement, width())
+    except InputError as error:
+        talk.say(str(error))
+        talk.say()
+    except KeyboardInterrupt:
+        talk.say("stopped")
+    return False
+
+
+def _line_editor(talk: Talk) -> ModuleType | None:
+    """The system's line editor with the earlier lines in it, or None where there is none."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return None
+    try:
+        import readline
+    except ImportError:
+        return None
+    with contextlib.suppress(AttributeError):  # not every editor has all of these
+        readline.set_auto_history(False)
+        readline.set_completer(None)
+        readline.parse_and_bind('"\\t": self-insert')
+    for line in talk.store.lines[-_RECALLED:]:
+        readline.add_history(line)
+    return readline
+
+
+@contextlib.contextmanager
+def _ended_by_signal() -> Iterator[None]:
+    """Let SIGTERM end the wait for a line by an exception, so that the line editor tidies up."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+
+    def leave(number: int, frame: Any) -> None:
+        raise SystemExit(TERMINATED)
+
+    before = signal.signal(signal.SIGTERM, leave)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)

@@ -1,0 +1,278 @@
+"""The prompt on a full terminal: the line in colours, its reading beneath, and a menu of what may follow."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import os
+import signal
+import threading
+from collections.abc import Iterable
+from typing import Any
+
+from prompt_toolkit.application import Application
+from prompt_toolkit.auto_suggest import AutoSuggest, Suggestion
+from prompt_toolkit.buffer import Buffer
+from prompt_toolkit.completion import CompleteEvent, Completer, Completion
+from prompt_toolkit.document import Document
+from prompt_toolkit.filters import is_done
+from prompt_toolkit.formatted_text import StyleAndTextTuples
+from prompt_toolkit.history import History
+from prompt_toolkit.input import Input
+from prompt_toolkit.key_binding import merge_key_bindings
+from prompt_toolkit.key_binding.bindings.auto_suggest import load_auto_suggest_bindings
+from prompt_toolkit.layout import ConditionalContainer, HSplit, Layout, Window
+from prompt_toolkit.layout.controls import BufferControl, FormattedTextControl
+from prompt_toolkit.layout.menus import CompletionsMenu
+from prompt_toolkit.layout.processors import (
+    AppendAutoSuggestion,
+    ConditionalProcessor,
+    HighlightIncrementalSearchProcessor,
+    HighlightSelectionProcessor,
+)
+from prompt_toolkit.lexers import Lexer
+from prompt_toolkit.output import ColorDepth, Output
+from prompt_toolkit.output.defaults import create_output
+from prompt_toolkit.styles import Style
+from prompt_toolkit.validation import ValidationError, Validator
+from prompt_toolkit.widgets import SearchToolbar
+
+from fractions_shop.errors import InputError
+from fractions_shop.prompt import colours, designations, keys, panel
+from fractions_shop.prompt.history import LineStore
+from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.talk import GREETING, Talk
+
+TERMINATED = 143
+#: How long Enter waits for a reading before the line is taken and worked out below it.
+_ENTER_WAITS = 0.3
+_MENU_ROWS = 8
+
+#: Sixteen colours and plain attributes; every state has a word beside its look.
+_LOOKS = Style.from_dict(
+    {
+        "sign": "bold",
+        "word": "bold",
+        "function": "bold",
+        "unit": "ansicyan",
+        "hardware": "ansimagenta",
+        "note": "italic",
+        "odd": "reverse",
+        "fault": "bold",
+        "caret": "bold",
+        "auto-suggestion": "italic ansibrightblack",
+        "completion-menu": "noinherit",
+        "completion-menu.completion": "noinherit",
+        "completion-menu.completion.current": "noinherit reverse",
+        "completion-menu.meta.completion": "noinherit italic",
+        "completion-menu.meta.completion.current": "noinherit reverse",
+        "scrollbar.background": "noinherit",
+        "scrollbar.button": "noinherit reverse",
+    }
+)
+
+
+class Screen:
+    """The prompt as an application of prompt_toolkit, run once for every line."""
+
+    def __init__(self, talk: Talk, source: Input | None = None, output: Output | None = None) -> None:
+        self.talk = talk
+        self.desk = talk.desk
+        self.waiting: list[str] = []
+        self.hint = "type a size, a request such as divide 2 in into 5, or help"
+        self.output = output if output is not None else create_output(stdout=talk.out)
+        if hasattr(self.output, "enable_cpr"):
+            # The layout takes the rows it needs, so nobody has to ask the terminal where the cursor is;
+            # a terminal that never answers would cost a second with every line.
+            self.output.enable_cpr = False
+        self.plain_colours = bool(os.environ.get("NO_COLOR"))
+        self.buffer = self._buffer()
+        self.app = self._application(source)
+        self.desk.when_read = self.app.invalidate
+        self._warm = False
+
+    def run(self) -> int:
+        """Ask for lines and answer them until the user leaves; the exit status."""
+        self.talk.say(GREETING)
+        start = Document()
+        while True:
+            try:
+                text = self._next(start)
+            except EOFError:
+                return 0
+            except KeyboardInterrupt:
+                continue
+            except SystemExit as end:
+                return end.code if isinstance(end.code, int) else TERMINATED
+            start = Document()
+            if text.strip():
+                self.hint = ""
+            size = self.output.get_size()
+            try:
+                if self.talk.line(text, size.columns, size.rows):
+                    return 0
+            except InputError as error:
+                self.talk.say(str(error))
+                if not self.waiting:
+                    start = Document(text, min(error.start, len(text)))
+            except KeyboardInterrupt:
+                self.waiting.clear()
+                self.talk.say("stopped")
+
+    def _next(self, start: Document) -> str:
+        """The next line: from a paste of several, or asked for."""
+        if self.waiting:
+            text = self.waiting.pop(0)
+            self.talk.say(f"{self.talk.sign}{text}")
+            return text
+        self.buffer.reset(start)
+        return self.app.run(pre_run=self._begin)
+
+    def _begin(self) -> None:
+        loop = asyncio.get_running_loop()
+        with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):  # no signals here
+            loop.add_signal_handler(signal.SIGTERM, self._terminated)
+        if not self._warm:
+            self._warm = True
+            # When the first prompt stands, and before anybody has typed much.
+            loop.call_later(0.05, threading.Thread(target=self._warm_up, daemon=True).start)
+
+    def _terminated(self) -> None:
+        if self.app.is_running and self.app.future is not None and not self.app.future.done():
+            self.app.exit(exception=SystemExit(TERMINATED))
+
+    def _warm_up(self) -> None:
+        """Load the grammar and the thread tables, so that no key has to wait for them."""
+        colours.pieces("2 in")
+        offers("2 in + di", self.desk)
+        designations.known()
+
+    def _buffer(self) -> Buffer:
+        return Buffer(
+            name="line",
+            history=_Recalled(self.talk.store),
+            completer=_Offers(self),
+            complete_while_typing=True,
+            # Without colour a suggestion would look like text that has been typed.
+            auto_suggest=None if self.plain_colours else _Earlier(self.talk.store),
+            validator=_Judge(self),
+            validate_while_typing=False,
+            accept_handler=self._accepted,
+            multiline=True,
+        )
+
+    def _accepted(self, buffer: Buffer) -> bool:
+        self.app.exit(result=buffer.text)
+        return True
+
+    def _application(self, source: Input | None) -> Application[str]:
+        search = SearchToolbar(
+            backward_search_prompt="an earlier line with: ", forward_search_prompt="a later line with: ", ignore_case=True,
+        )  # fmt: skip
+        line = Window(
+            BufferControl(
+                self.buffer,
+                lexer=_Colours(),
+                search_buffer_control=search.control,
+                preview_search=True,
+                include_default_input_processors=False,
+                input_processors=[
+                    HighlightIncrementalSearchProcessor(),
+                    HighlightSelectionProcessor(),
+                    ConditionalProcessor(AppendAutoSuggestion(), ~is_done),
+                ],
+            ),
+            get_line_prefix=self._prefix,
+            wrap_lines=True,
+            dont_extend_height=True,
+        )
+        reading = Window(FormattedTextControl(lambda: panel.fragments(self)), dont_extend_height=True)
+        beneath = HSplit([reading, search, CompletionsMenu(max_height=_MENU_ROWS, scroll_offset=1)])
+        application: Application[str] = Application(
+            layout=Layout(HSplit([line, ConditionalContainer(beneath, ~is_done)]), line),
+            style=_LOOKS,
+            include_default_pygments_style=False,
+            key_bindings=merge_key_bindings([load_auto_suggest_bindings(), keys.bindings(self)]),
+            color_depth=ColorDepth.DEPTH_1_BIT if self.plain_colours else None,
+            input=source,
+            output=self.output,
+        )
+        # Escape alone is told from a key that begins with it after this long.
+        application.ttimeoutlen, application.timeoutlen = 0.05, 0.3
+        return application
+
+    def _prefix(self, number: int, wrapped: int) -> StyleAndTextTuples:
+        if wrapped:
+            return []
+        sign = self.talk.sign
+        return [("class:sign", sign if number == 0 else "...".rjust(len(sign) - 2) + ": ")]
+
+
+class _Colours(Lexer):
+    """The line in colours."""
+
+    def lex_document(self, document: Document) -> Any:
+        lines = document.lines
+
+        def line(number: int) -> StyleAndTextTuples:
+            return [(f"class:{kind}", text) for kind, text in colours.pieces(lines[number])]
+
+        return line
+
+
+class _Offers(Completer):
+    """What may stand at the cursor."""
+
+    def __init__(self, screen: Screen) -> None:
+        self._screen = screen
+
+    def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
+        text = joined(document.text_before_cursor)
+        for offer in offers(text, self._screen.desk, complete_event.completion_requested):
+            yield Completion(
+                offer.text, offer.start - len(text), display=offer.text.rstrip("("), display_meta=offer.meaning
+            )
+
+
+class _Judge(Validator):
+    """Keeps a line that cannot be answered, with the cursor on the fault."""
+
+    def __init__(self, screen: Screen) -> None:
+        self._screen = screen
+
+    def validate(self, document: Document) -> None:
+        found = self._screen.desk.reading(document.text, _ENTER_WAITS)
+        if found is not None and found.error is not None and not found.look_up:
+            raise ValidationError(min(found.error.start, len(document.text)), found.error.message)
+
+
+class _Recalled(History):
+    """The earlier lines, for Up and for searching; what is entered is kept by the talk."""
+
+    def __init__(self, store: LineStore) -> None:
+        super().__init__()
+        self._store = store
+
+    def load_history_strings(self) -> Iterable[str]:
+        """The earlier lines, newest first."""
+        return list(reversed(self._store.lines))
+
+    def store_string(self, string: str) -> None:
+        """Nothing: the line is kept when it is answered, whichever way it came in."""
+
+
+class _Earlier(AutoSuggest):
+    """The rest of the newest earlier line that begins like this one."""
+
+    def __init__(self, store: LineStore) -> None:
+        self._store = store
+
+    def get_suggestion(self, buffer: Buffer, document: Document) -> Suggestion | None:
+        text = document.text
+        if not text.strip() or "\n" in text:
+            return None
+        for line in reversed(self._store.lines):
+            if line.startswith(text) and line != text:
+                return Suggestion(line[len(text) :])
+        return None
