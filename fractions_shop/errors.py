@@ -9,19 +9,51 @@ _WINDOW = 72
 
 
 class ShopError(ValueError):
-    """Base of every error that this package raises on purpose."""
+    """Base of every error that this package raises on purpose; a ValueError.
+
+    >>> from fractions_shop import Rule
+    >>> try:
+    ...     Rule("7 whole")
+    ... except ShopError as error:
+    ...     print(str(error).partition(":")[0])
+    '7 whole' is not a rule
+    """
 
 
 class FloatRefused(ShopError, TypeError):
-    """A float was offered as a size without saying how far to trust it."""
+    """A float was offered as a size without saying how far to trust it; a TypeError too.
+
+    >>> from fractions_shop import Quantity
+    >>> try:
+    ...     Quantity.inches(0.1)
+    ... except FloatRefused as error:
+    ...     print(str(error).partition(";")[0])
+    a float (0.1) is not an exact size
+    """
 
 
 class DimensionError(ShopError, TypeError):
-    """Lengths, areas and plain numbers were mixed where they cannot be."""
+    """Lengths, areas and plain numbers were mixed where they cannot be; a TypeError too.
+
+    >>> from fractions_shop import Quantity
+    >>> try:
+    ...     Quantity.inches(2) + Quantity.number(2)
+    ... except DimensionError as error:
+    ...     print(error)
+    cannot add a length and a plain number
+    """
 
 
 class NoAnswer(ShopError):
-    """The question is well put and has no answer (no mark inside the error, say)."""
+    """The question is well put and has no answer.
+
+    >>> from fractions_shop import snap
+    >>> try:
+    ...     snap("2/5 in", within="1 thou")
+    ... except NoAnswer as error:
+    ...     print(error)
+    no division of 64ths lies within that: the best is off by 0.00625 in (0.15875 mm)
+    """
 
 
 class InputError(ShopError):
@@ -30,6 +62,16 @@ class InputError(ShopError):
     `message` says what was expected, `advice` how to write it, `text` is the line
     as typed and `start`, `end` the characters at fault. `line` counts from 1 in a
     file or stream. `ended` is true when the text stops too soon rather than wrongly.
+
+    >>> from fractions_shop import read
+    >>> try:
+    ...     read("2 5/4 in")
+    ... except InputError as error:
+    ...     print(error)
+    5/4 is not a proper fraction, so 2 5/4 is not a mixed number (column 1)
+      2 5/4 in
+      ^^^^^
+    write 3 1/4, if that is what it is
     """
 
     def __init__(

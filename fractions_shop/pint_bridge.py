@@ -35,6 +35,9 @@ def to_pint(quantity: Quantity, registry: Any = None) -> Any:
     """`quantity` as a pint quantity in mm**power, its magnitude an exact Fraction.
 
     `registry` is the pint registry to make it in; ours if none is given.
+
+    >>> str(to_pint(Quantity.inches(2)))
+    '254/5 millimeter'
     """
     if registry is None:
         registry = globals()["registry"]()
@@ -50,6 +53,9 @@ def from_pint(quantity: Any, within: str | Quantity | None = None) -> Quantity:
     `within` says how far to trust it. ShopError if it is not a power of a length, rests
     on a measurement or on pi, or is in a unit that its own registry defines otherwise
     than pint does.
+
+    >>> from_pint(registry().Quantity(Fraction(65, 32), "inch")).mm
+    Fraction(1651, 32)
     """
     powers = {unit: int(power) for unit, power in quantity.unit_items()}
     # Only the unit is converted, in our own exact registry: a registry that counts in

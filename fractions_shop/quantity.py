@@ -249,7 +249,13 @@ def _trust(within: str | Quantity) -> Quantity:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Angle:
-    """An angle of an exact number of `degrees`; for functions only, it is not a size."""
+    """An angle of an exact number of `degrees`; for functions only, it is not a size.
+
+    TypeError for a float.
+
+    >>> Angle(Fraction(25, 2)) * 2
+    Angle(degrees=Fraction(25, 1), approximate=False)
+    """
 
     degrees: Fraction
     approximate: bool = field(default=False, compare=False)

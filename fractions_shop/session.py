@@ -21,6 +21,12 @@ class Answer:
 
     `outcome` holds the typed result; `value` is the one size of the answer (a
     Quantity, Limits or Angle) or None.
+
+    >>> answer = Session().answer("snap 10.3 mm to 32nds")
+    >>> answer.kind, answer.value.inch
+    ('snap', Fraction(13, 32))
+    >>> answer.data()["size"]
+    {'inch': '13/32', 'mm': '1651/160', 'approximate': False}
     """
 
     outcome: Outcome
