@@ -83,9 +83,7 @@ def radius_from(chord: Quantity | str, height: Quantity | str) -> Quantity:
     return (half * half + height * height) / (2 * height)
 
 
-def bolt_circle(
-    count: int, diameter: Quantity | str, start: Angle | None = None
-) -> tuple[Point, ...]:
+def bolt_circle(count: int, diameter: Quantity | str, start: Angle | None = None) -> tuple[Point, ...]:
     """The centres of `count` holes equally spaced on a circle, from its centre.
 
     The first hole lies at `start` (0 if not given, to the right), the others follow

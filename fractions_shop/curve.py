@@ -116,7 +116,9 @@ def _check_span(span: Quantity, radius: Quantity) -> None:
         )
 
 
-def _check_heights(exact: tuple[Quantity, ...], read: tuple[Quantity, ...], fall: Quantity, rule: Rule) -> None:
+def _check_heights(
+    exact: tuple[Quantity, ...], read: tuple[Quantity, ...], fall: Quantity, rule: Rule
+) -> None:
     if exact[0].value <= 0:
         raise ShopError(
             f"the outermost supports fall to nothing: the arc drops {_said(fall)} to them, "

@@ -167,9 +167,7 @@ def ansi_fit(size: Quantity | str, name: str) -> Fit:
     wanted = match[1].upper() + match[2] if match else name
     of_class = [row for row in rows("ansi_b41_fits") if row["class"] == wanted]
     if not of_class:
-        raise ShopError(
-            f"the ANSI B4.1 table here has no class {name!r}: it has {' '.join(ansi_classes())}"
-        )
+        raise ShopError(f"the ANSI B4.1 table here has no class {name!r}: it has {' '.join(ansi_classes())}")
     for row in of_class:
         if Fraction(row["over_in"]) < size.inch <= Fraction(row["to_in"]):
             return _ansi(size, row)
@@ -187,7 +185,9 @@ def _ansi(size: Quantity, row: dict[str, str]) -> Fit:
     elif row["note"]:
         notes.append(row["note"])
     if not in_inches(size):
-        notes.append(f"ANSI B4.1 is in inches: this takes the step over {row['over_in']} to {row['to_in']} in")
+        notes.append(
+            f"ANSI B4.1 is in inches: this takes the step over {row['over_in']} to {row['to_in']} in"
+        )
     found = Fit(
         size, row["class"], "ANSI B4.1-1967", hole_zone, shaft_zone,
         _from_thou(size, row["hole_max_thou"], row["hole_min_thou"]).labelled(f"hole {row['class']}"),
@@ -222,7 +222,9 @@ def _picture(shown: Fit, width: int, ascii_only: bool) -> str:
         (f"hole {shown.hole_zone}".rstrip(), shown.hole_um, "#" if ascii_only else "█"),
         (f"shaft {shown.shaft_zone}".rstrip(), shown.shaft_um, "=" if ascii_only else "▒"),
     ]
-    figures = [f"{_signed(lower / scale)} to {_signed(upper / scale)} {unit}" for _, (upper, lower), _ in parts]
+    figures = [
+        f"{_signed(lower / scale)} to {_signed(upper / scale)} {unit}" for _, (upper, lower), _ in parts
+    ]
     margin = max(len(label) for label, _, _ in parts) + 1
     cells = width - margin - max(map(len, figures)) - 2
     bottom = min(Fraction(0), *(lower for _, (_, lower), _ in parts))

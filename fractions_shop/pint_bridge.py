@@ -58,6 +58,8 @@ def from_pint(quantity: Any, within: str | Quantity | None = None) -> Quantity:
     Fraction(1651, 32)
     """
     powers = {unit: int(power) for unit, power in quantity.unit_items()}
+    if any(power != int(power) for _, power in quantity.unit_items()):
+        raise ShopError(f"{quantity.units} is not an exact length or a power of one")
     # Only the unit is converted, in our own exact registry: a registry that counts in
     # floats would make an exact inch 25.399999999999999 mm.
     factor, power = _factor(powers, quantity)

@@ -117,7 +117,7 @@ class Evaluator:
             )
 
     def _named(self, node: Named) -> Value:
-        from fractions_shop.language.answers.hardware import named_size  # tables load only when named
+        from fractions_shop.language.named import named_size  # tables load only when named
 
         alike = next((name for name in self.names if name.casefold() == node.text.casefold()), None)
         if alike is not None:
@@ -179,7 +179,8 @@ class Evaluator:
             if unit is not None:
                 self.note(f"{unit.meaning}: {mixed(unit.mm)} mm")
                 return Quantity(node.number * unit.mm, unit.power)
-        from fractions_shop.language.faults import LOOK_ALIKES, ten_power_note
+        from fractions_shop.language.faults import ten_power_note
+        from fractions_shop.language.special import LOOK_ALIKES
 
         power = ten_power_note(node.number, node.word)
         if power:
@@ -246,7 +247,7 @@ class Evaluator:
             raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
 
     def _thread_part(self, function: Function, node: Call, depth: int) -> Value:
-        from fractions_shop.language.answers.hardware import named_thread
+        from fractions_shop.language.named import named_thread
 
         first, *rest = node.arguments
         if isinstance(first, Name) and first.word not in self.names:

@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from fractions_shop.errors import InputError
+from fractions_shop.language.special import LOOK_ALIKES, Spot, special
 from fractions_shop.notation import decimal
 
 #: What each terminal of the grammar is called when it was expected or found.
@@ -95,13 +96,6 @@ EXAMPLES = {
     "gauge": "gauge 1.2 mm",
 }
 
-_COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
-_TIMES = re.compile(r"""((?:[0-9]+[ -])?[0-9./]+) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
-_TEN_POWER = re.compile(r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)[eE][-+]?[0-9]+")
-#: Letters that are typed or scanned for figures.
-LOOK_ALIKES = str.maketrans("OolIS", "00115")
-_SPACED_BAR = re.compile(r"(?:([0-9]+)[ -]+)?([0-9]+) */ *([0-9]+)")
-
 
 def explain(
     text: str, meant: str, start: int, end: int, found: str, before: str, expected: frozenset[str]
@@ -111,9 +105,11 @@ def explain(
         return _too_soon(text, meant, expected)
     end = min(end, len(text))
     piece = text[start:end]
-    special = _special(meant, start, found, piece, before)
-    if special is not None:
-        message, advice, start, end = special
+    if found == "EQUALS" and before in _OPENERS:
+        return _opener_as_name(text, meant, start, before)
+    said = special(Spot(meant, start, found, piece, before))
+    if said is not None:
+        message, advice, start, end = said
         return InputError(message, text, start, max(end, start + 1), advice)
     if found == "":
         return InputError(
@@ -152,82 +148,15 @@ def _too_soon(text: str, meant: str, expected: frozenset[str]) -> InputError:
     )  # fmt: skip
 
 
-def _special(meant: str, start: int, found: str, piece: str, before: str) -> tuple[str, str, int, int] | None:
-    """Faults that have their own advice: message, advice and place, or None."""
-    end = start + len(piece)
-    comma = _COMMA_NUMBER.search(meant)
-    if found == "COMMA" and comma and comma.start() < start < comma.end():
-        return comma_fault(comma)
-    if found == "EQUALS" and before in _OPENERS:
-        word = re.search(r"[A-Za-z]+ *$", meant[:start])
-        first = word.start() if word else start
-        return (
-            f"{WORDS[before]} is the word of a request, so it cannot be a name",
-            "choose another name",
-            first,
-            start,
-        )
-    if found == "EQUALS" and before == "size" and (name := re.fullmatch(r" *([MGR][0-9]+) *", meant[:start])):
-        return (
-            f"{name[1]} is read as a thread, so it cannot be a name", f"write {name[1][0].lower()}_{name[1][1:]} or another word",
-            name.start(1), name.end(1),
-        )  # fmt: skip
-    if found == "EQUALS":
-        return (
-            "'=' can only follow a single name",
-            "write width = 2 1/32 in, or check 2 in = 50.8 mm",
-            start,
-            end,
-        )
-    if found == "RPAR":
-        return "')' closes a bracket that was never opened", "take it away, or open one with '('", start, end
-    times = _TIMES.search(meant)
-    if found in ("NAME", "NUMBER") and times and times.start() < end and start < times.end():
-        return "x does not multiply", f"write {times[1]} * {times[2]}", times.start(), times.end()
-    power = _TEN_POWER.search(meant[:end])
-    if found in ("NAME", "NUMBER", "$END") and power and power.end() >= start - 1:
-        return ten_power_fault(power)
-    if found == "" and piece in "²³":
-        return (
-            f"{piece} is not read as a power",
-            f"write ^{'2' if piece == '²' else '3'}: (2 in)^2",
-            start,
-            end,
-        )
-    if found == "" and piece == "%":
-        return "% is not used here", "write 75 % as 3/4", start, end
-    if found == "" and piece == ".":
-        return "a point stands here without a figure", "write 0.5 in", start, end
-    if found == "NUMBER" and "/" not in piece:
-        bar = _SPACED_BAR.match(meant, start)
-        if bar and start and meant[:start].rstrip()[-1:].isdigit():
-            whole = re.search(r"[0-9]+ *$", meant[:start])
-            if whole:
-                return (
-                    "blanks around the bar make a division of it, and two numbers stand side by side",
-                    f"write {whole[0].strip()} {bar[2]}/{bar[3]} without blanks around the bar",
-                    start, bar.end(),
-                )  # fmt: skip
-    return None
-
-
-def comma_fault(match: re.Match[str]) -> tuple[str, str, int, int]:
-    """What to say of 51,5."""
-    left, right = match[0].split(",")
-    return (
-        f"{match[0]} has a comma, which may mark decimals, thousands or two figures",
-        f"write {left}.{right} for decimals, and put a blank behind the comma of a list",
-        match.start(), match.end(),
-    )  # fmt: skip
-
-
-def ten_power_fault(match: re.Match[str]) -> tuple[str, str, int, int]:
-    """What to say of 2e3."""
-    return (
-        f"{match[0]} is a power of ten, which no drawing uses",
-        "write the figure out",
-        match.start(),
-        match.end(),
+def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputError:
+    word = re.search(r"[A-Za-z]+ *$", meant[:start])
+    first = word.start() if word else start
+    return InputError(
+        f"{WORDS[before]} is the word of a request, so it cannot be a name",
+        text,
+        first,
+        start,
+        "choose another name",
     )
 
 

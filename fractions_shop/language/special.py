@@ -1,0 +1,130 @@
+"""Faults that deserve their own advice: a decimal comma, 2e3, x for *, and their like."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+#: Letters that are typed or scanned for figures.
+LOOK_ALIKES = str.maketrans("OolIS", "00115")
+
+_COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
+_TIMES = re.compile(r"""((?:[0-9]+[ -])?[0-9./]+) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
+_TEN_POWER = re.compile(r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)[eE][-+]?[0-9]+")
+_SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
+_SIGNS = {
+    "²": ("² is not read as a power", "write ^2: (2 in)^2"),
+    "³": ("³ is not read as a power", "write ^3: (2 in)^3"),
+    "%": ("% is not used here", "write 75 % as 3/4"),
+    ".": ("a point stands here without a figure", "write 0.5 in"),
+}
+
+
+class Spot(NamedTuple):
+    """A token that does not fit: its kind `found`, its `piece` of the line, the kind `before` it."""
+
+    meant: str
+    start: int
+    found: str
+    piece: str
+    before: str
+
+    @property
+    def end(self) -> int:
+        """The character behind it."""
+        return self.start + len(self.piece)
+
+
+#: What to say: the message, the advice, and the characters at fault.
+Said = tuple[str, str, int, int]
+
+
+def special(spot: Spot) -> Said | None:
+    """What to say of a fault that has its own advice, or None."""
+    return next((said for look in _LOOKS if (said := look(spot)) is not None), None)
+
+
+def _comma(spot: Spot) -> Said | None:
+    if spot.found != "COMMA":
+        return None
+    for match in _COMMA_NUMBER.finditer(spot.meant):
+        if match.start() < spot.start < match.end():
+            left, right = match[0].split(",")
+            return (
+                f"{match[0]} has a comma, which may mark decimals, thousands or two figures",
+                f"write {left}.{right} for decimals, and put a blank behind the comma of a list",
+                match.start(), match.end(),
+            )  # fmt: skip
+    return None
+
+
+def _equals(spot: Spot) -> Said | None:
+    if spot.found != "EQUALS":
+        return None
+    name = re.fullmatch(r" *([MGR][0-9]+) *", spot.meant[: spot.start])
+    if name and spot.before == "size":
+        advice = f"write {name[1][0].lower()}_{name[1][1:]} or another word"
+        return f"{name[1]} is read as a thread, so it cannot be a name", advice, name.start(1), name.end(1)
+    return (
+        "'=' can only follow a single name",
+        "write width = 2 1/32 in, or check 2 in = 50.8 mm",
+        spot.start,
+        spot.end,
+    )
+
+
+def _bracket(spot: Spot) -> Said | None:
+    if spot.found != "RPAR":
+        return None
+    return (
+        "')' closes a bracket that was never opened",
+        "take it away, or open one with '('",
+        spot.start,
+        spot.end,
+    )
+
+
+def _times(spot: Spot) -> Said | None:
+    match = _TIMES.search(spot.meant)
+    if spot.found not in ("NAME", "NUMBER") or not match:
+        return None
+    if match.start() >= spot.end or spot.start >= match.end():
+        return None
+    return "x does not multiply", f"write {match[1]} * {match[2]}", match.start(), match.end()
+
+
+def _ten_power(spot: Spot) -> Said | None:
+    match = _TEN_POWER.search(spot.meant[: spot.end])
+    if spot.found not in ("NAME", "NUMBER", "$END") or not match or match.end() < spot.start - 1:
+        return None
+    return (
+        f"{match[0]} is a power of ten, which no drawing uses",
+        "write the figure out",
+        match.start(),
+        match.end(),
+    )
+
+
+def _sign(spot: Spot) -> Said | None:
+    if spot.found or spot.piece not in _SIGNS:
+        return None
+    message, advice = _SIGNS[spot.piece]
+    return message, advice, spot.start, spot.end
+
+
+def _spaced_bar(spot: Spot) -> Said | None:
+    bar = _SPACED_BAR.match(spot.meant, spot.start)
+    whole = re.search(r"([0-9]+) *$", spot.meant[: spot.start])
+    if spot.found != "NUMBER" or "/" in spot.piece or not bar or not whole:
+        return None
+    return (
+        "blanks around the bar make a division of it, and two numbers stand side by side",
+        f"write {whole[1]} {bar[1]}/{bar[2]} without blanks around the bar",
+        spot.start, bar.end(),
+    )  # fmt: skip
+
+
+_LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
+    _comma, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
+)  # fmt: skip
