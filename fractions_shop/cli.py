@@ -16,7 +16,7 @@ from fractions_shop.shell import (
     INTERRUPTED,
     MISUSED,
     Stop,
-    abandon_output,
+    abandon,
     is_terminal,
     make_forgiving,
     put,
@@ -39,26 +39,32 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit status."""
     try:
         make_forgiving()
-        status = _run(sys.argv[1:] if arguments is None else list(arguments))
+        status = _stopped(sys.argv[1:] if arguments is None else list(arguments))
         if sys.stdout is not None:
             sys.stdout.flush()
+    except KeyboardInterrupt:
+        abandon(sys.stdout)
+        return INTERRUPTED
+    except BrokenPipeError:
+        # What reads us has gone; nothing more can be said, not even at exit.
+        abandon(sys.stdout)
+        return CLOSED_PIPE
+    except OSError as error:
+        abandon(sys.stdout)
+        say(f"fractions-shop: the answer cannot be written: {error.strerror or error}")
+        return FAILED
+    return status
+
+
+def _stopped(arguments: list[str]) -> int:
+    """The exit status, however the command came to its end."""
+    try:
+        return _run(arguments)
     except Stop as stop:
         say(f"fractions-shop: {stop}")
         return stop.status
     except SystemExit as end:  # argparse has spoken already
         return end.code if isinstance(end.code, int) else DONE
-    except KeyboardInterrupt:
-        abandon_output()
-        return INTERRUPTED
-    except BrokenPipeError:
-        # What reads us has gone; nothing more can be said, not even at exit.
-        abandon_output()
-        return CLOSED_PIPE
-    except OSError as error:
-        abandon_output()
-        say(f"fractions-shop: the answer cannot be written: {error.strerror or error}")
-        return FAILED
-    return status
 
 
 def _run(arguments: list[str]) -> int:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from argparse import ArgumentParser, ArgumentTypeError, RawDescriptionHelpFormatter
+from argparse import Action, ArgumentParser, ArgumentTypeError, Namespace, RawDescriptionHelpFormatter
 
 from fractions_shop import __version__
 from fractions_shop.commands import COMMANDS
 from fractions_shop.completion import SHELLS
+from fractions_shop.shell import put
 
 #: Goes before a statement that argparse must not take for an option. No argument can hold it.
 _MARK = "\0"
@@ -41,15 +42,38 @@ class Options:
         self.completion: str | None = None
 
 
+class _Say(Action):
+    """Writes `const`, or the help, as every answer is written, and ends.
+
+    What argparse has of its own would pass over a full disk or a closed pipe in silence.
+    """
+
+    def __call__(self, parser: ArgumentParser, namespace: Namespace, *_: object) -> None:
+        put(self.const or parser.format_help().rstrip("\n"))
+        parser.exit()
+
+
+def empty_parser(name: str, description: str, more: str) -> ArgumentParser:
+    """The options of a command before any of its own is added: only `--help`."""
+    made = ArgumentParser(
+        prog=name,
+        description=description,
+        epilog=more,
+        formatter_class=RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+        add_help=False,
+    )
+    made.add_argument("-h", "--help", action=_Say, nargs=0, help="say more and end")
+    return made
+
+
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
     words = "\n".join(f"  {word:10}{meaning}" for word, meaning in COMMANDS.items())
-    made = ArgumentParser(
-        prog="fractions-shop",
-        description="Exact workshop sizes: fractions of an inch, millimetres, and spacings that come out on a rule.",
-        epilog=_EXAMPLES.format(commands=words),
-        formatter_class=RawDescriptionHelpFormatter,
-        allow_abbrev=False,
+    made = empty_parser(
+        "fractions-shop",
+        "Exact workshop sizes: fractions of an inch, millimetres, and spacings that come out on a rule.",
+        _EXAMPLES.format(commands=words),
     )
     made.add_argument(
         "statements",
@@ -68,7 +92,13 @@ def parser() -> ArgumentParser:
     made.add_argument(
         "--schema", action="store_true", help="print the JSON Schema of what --json gives, and end"
     )
-    made.add_argument("--version", action="version", version=f"fractions-shop {__version__}")
+    made.add_argument(
+        "--version",
+        action=_Say,
+        nargs=0,
+        const=f"fractions-shop {__version__}",
+        help="say the version and end",
+    )
     return made
 
 

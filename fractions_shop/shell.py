@@ -44,21 +44,21 @@ def put(text: str) -> None:
 
 def say(text: str) -> None:
     """Write to standard error; a standard error that is closed or full is left alone."""
+    if sys.stdout is not None:
+        sys.stdout.flush()
     try:
-        if sys.stdout is not None:
-            sys.stdout.flush()
         if sys.stderr is not None:
             sys.stderr.write(text + "\n")
             sys.stderr.flush()
     except OSError:
-        pass
+        abandon(sys.stderr)
 
 
-def abandon_output() -> None:
-    """Point standard output at nothing, so that what is still held for it cannot fail at exit."""
+def abandon(stream: TextIO | None) -> None:
+    """Point a stream at nothing, so that what it still holds cannot fail at exit."""
     try:
         nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())
+        os.dup2(nowhere, stream.fileno())  # type: ignore[union-attr]
         os.close(nowhere)
     except (OSError, AttributeError, ValueError):
         pass  # not a real stream, so nothing of it is written at exit

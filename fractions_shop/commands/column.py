@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import os
 import sys
-from argparse import ArgumentParser, ArgumentTypeError, RawDescriptionHelpFormatter
+from argparse import ArgumentParser, ArgumentTypeError
 from collections.abc import Generator, Iterator
 from contextlib import ExitStack, closing, suppress
 from time import monotonic
@@ -13,6 +13,7 @@ from typing import BinaryIO, TextIO
 
 from fractions_shop.column import FAULT, Column, HeaderError
 from fractions_shop.errors import ShopError
+from fractions_shop.options import empty_parser
 from fractions_shop.rule import Rule
 from fractions_shop.shell import DONE, FAILED, MISUSED, Stop, is_terminal, say
 
@@ -38,12 +39,10 @@ exit status: 0; 1 when a row has a fault; 2 for wrong use.
 
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
-    made = ArgumentParser(
-        prog="fractions-shop column",
-        description="Adds inch, millimetre and nearest-division columns to a CSV file with a header, in UTF-8.",
-        epilog=_MORE,
-        formatter_class=RawDescriptionHelpFormatter,
-        allow_abbrev=False,
+    made = empty_parser(
+        "fractions-shop column",
+        "Adds inch, millimetre and nearest-division columns to a CSV file with a header, in UTF-8.",
+        _MORE,
     )
     made.add_argument("file", metavar="FILE", help="the CSV file; - is standard input")
     made.add_argument("--size", required=True, metavar="COLUMN", help="the heading of the column of sizes")

@@ -14,6 +14,8 @@ _fractions_shop() {
         --completion) offered="bash zsh fish" ;;
         --unit) offered="in thou ft mm cm m" ;;
         --delimiter) offered="tab comma semicolon bar" ;;
+        --to) offered="text md csv json html svg pdf" ;;
+        --paper) offered="A4 letter" ;;
         --size | --width | --places) return ;;
         --out)
             compopt -o default 2>/dev/null
@@ -23,14 +25,18 @@ _fractions_shop() {
 
     if [[ -z $offered ]]; then
         case $command in
+            sheet) offered="--to --out --paper --help" ;;
+            compare) offered="--json --help" ;;
             column) offered="--size --rule --unit --places --delimiter --out --help" ;;
             *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;
         esac
         if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then
-            offered="column"
+            offered="sheet compare column"
         elif [[ $word != -* ]]; then
             # What is no option is a file after a command word, and a statement otherwise.
-            [[ $command == column ]] && compopt -o default 2>/dev/null
+            case $command in
+                sheet | compare | column) compopt -o default 2>/dev/null ;;
+            esac
             return
         fi
     fi

@@ -12,6 +12,8 @@ _fractions_shop() {
     if (( CURRENT == 2 )) && [[ $words[CURRENT] != -* ]]; then
         local -a commands
         commands=(
+            'sheet:work out a file of statements, and write it down as text, a page or a print'
+            'compare:tell which sizes and parts differ between two sheets'
             'column:add inch, millimetre and nearest-division columns to a CSV file'
         )
         _describe 'command' commands
@@ -20,6 +22,25 @@ _fractions_shop() {
     fi
 
     case $words[2] in
+        sheet)
+            (( CURRENT-- ))
+            shift words
+            _arguments \
+                '--to[what to write]:form:(text md csv json html svg pdf)' \
+                '--out[write here instead of standard output]:file:_files' \
+                '--paper[the paper of a PDF]:paper:(A4 letter)' \
+                '--help[say more and end]' \
+                '1:sheet:_files'
+            ;;
+        compare)
+            (( CURRENT-- ))
+            shift words
+            _arguments \
+                '--json[one JSON object instead of sentences]' \
+                '--help[say more and end]' \
+                '1:sheet as it was:_files' \
+                '2:sheet as it is now:_files'
+            ;;
         column)
             (( CURRENT-- ))
             shift words
