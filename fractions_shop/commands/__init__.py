@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 #: What each word does, for the help and the shells' completion.
 COMMANDS = {
+    "sheet": "work out a file of statements, and write it down as text, a page or a print",
+    "compare": "tell which sizes and parts differ between two sheets",
     "column": "add inch, millimetre and nearest-division columns to a CSV file",
 }
 

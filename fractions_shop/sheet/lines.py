@@ -1,0 +1,149 @@
+"""A sheet's text to its lines: titles, notes, parts and statements, each with its fault if any."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
+from fractions_shop.language.parser import parse
+from fractions_shop.notation import as_meant
+from fractions_shop.sheet.parts import PartForm, begins_a_part, read_part
+
+#: A longer sheet is refused: it would be a column of figures, not a job.
+MAX_LINES = 200_000
+
+#: Where a comment begins; a `#` before a figure is a number sign (#6-32).
+_COMMENT = re.compile(r"#(?![0-9])")
+_SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
+_SIZELESS = re.compile(r"(?:check|rule)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line: its number from 1, its text, and what it turned out to be.
+
+    `kind` is blank, title, note, statement or part. `words` is what a title or note
+    says, or the comment behind a statement. `sets` is the name that the line sets,
+    kept also when the rest could not be read, so that those who wait know for what.
+    `uses` maps each name drawn on to where it stands.
+    """
+
+    number: int
+    text: str
+    kind: str
+    words: str = ""
+    node: Statement | None = None
+    part: PartForm | None = None
+    fault: InputError | None = None
+    sets: str = ""
+    uses: dict[str, Name] = field(default_factory=dict)
+
+    @property
+    def works(self) -> bool:
+        """Whether there is something to work out."""
+        return self.kind in ("statement", "part")
+
+    @property
+    def statement(self) -> str:
+        """The line without its comment and outer blanks."""
+        match = _COMMENT.search(as_meant(self.text))
+        return (self.text[: match.start()] if match else self.text).strip()
+
+    @property
+    def request(self) -> str:
+        """The word of the request that the line makes or names; empty for anything else."""
+        part = self.node.answer if isinstance(self.node, Naming) else self.node
+        return part.word if isinstance(part, Request) else ""
+
+    @property
+    def is_rule(self) -> bool:
+        """Whether the line sets the working rule."""
+        return isinstance(self.node, Request) and self.node.word == "rule"
+
+
+def read_lines(text: str) -> tuple[Line, ...]:
+    """The lines of a sheet; a line that cannot be read carries its fault. ShopError if too many."""
+    rows = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if rows[-1] == "":
+        rows.pop()
+    if len(rows) > MAX_LINES:
+        raise ShopError(f"the sheet has {len(rows):,} lines, and {MAX_LINES:,} is the most that is read")
+    return tuple(_line(number, row) for number, row in enumerate(rows, 1))
+
+
+def _line(number: int, row: str) -> Line:
+    meant = as_meant(row).strip()
+    if not meant:
+        return Line(number, row, "blank")
+    if _COMMENT.match(meant):
+        words = row.strip().lstrip("#＃")
+        title = meant.startswith("##") and words.strip()
+        return Line(number, row, "title" if title else "note", words.strip())
+    if begins_a_part(meant):
+        return _part_line(number, row)
+    return _statement_line(number, row)
+
+
+def _statement_line(number: int, row: str) -> Line:
+    try:
+        node = parse(row)
+    except InputError as error:
+        match = _SETS.match(as_meant(row))
+        return Line(
+            number, row, "statement", _comment(row),
+            fault=error.at(row, 0, number), sets=match[1] if match and match[1] != "ans" else "",
+        )  # fmt: skip
+    assert node is not None, "blank and comment lines were sorted out before"
+    name = node.name if isinstance(node, Naming) else ""
+    return Line(number, row, "statement", _comment(row), node, sets=name, uses=names_in(node))
+
+
+def _part_line(number: int, row: str) -> Line:
+    match = _COMMENT.search(as_meant(row))
+    try:
+        part = read_part(row[: match.start()] if match else row)
+    except InputError as error:
+        return Line(number, row, "part", fault=error.at(row, 0, number))
+    uses: dict[str, Name] = {}
+    for node in (part.count, *part.sizes):
+        for word, name in names_in(node).items():
+            uses.setdefault(word, name)
+    return Line(number, row, "part", _comment(row), part=part, uses=uses)
+
+
+def _comment(row: str) -> str:
+    match = _COMMENT.search(as_meant(row))
+    return row[match.end() :].strip(" #＃") if match else ""
+
+
+def names_in(node: Node) -> dict[str, Name]:
+    """Every name that stands in a statement, with where it stands first."""
+    found: dict[str, Name] = {}
+    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
+    waiting = [node]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, Name):
+            known = found.get(part.word)
+            if known is None or part.start < known.start:
+                found[part.word] = part
+            continue
+        for field_name in part.__dataclass_fields__:
+            value = getattr(part, field_name)
+            if isinstance(value, Node):
+                waiting.append(value)
+            elif isinstance(value, tuple):
+                waiting += [v for v in value if isinstance(v, Node)]
+    return found
+
+
+def has_a_size(line: Line) -> bool:
+    """Whether the line is one that `ans` may stand for: neither check, rule nor part."""
+    if line.kind != "statement":
+        return False
+    if line.node is None:
+        # What it would have answered is not known, unless its word says that it has no size.
+        return not _SIZELESS.match(line.statement)
+    return isinstance(line.node, (Naming, Reading)) or line.request not in ("check", "rule")

@@ -1,0 +1,144 @@
+"""Which lines draw on which, the order in which they are worked out, and rings among them."""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass
+
+from fractions_shop.errors import InputError
+from fractions_shop.sheet.lines import Line, has_a_size
+
+#: A ring longer than this is named by its beginning and its end.
+_SHOWN = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """How a sheet is worked through; lines are told by their index.
+
+    `draws` gives for each line the line behind each name it uses (`ans` among them);
+    `order` holds the lines that can be worked out, none before one that it draws on;
+    `faults` what is wrong before anything is worked out; `rest` the lines that wait
+    for a ring without being part of it.
+    """
+
+    draws: tuple[dict[str, int], ...]
+    order: tuple[int, ...]
+    faults: dict[int, InputError]
+    rest: tuple[int, ...]
+
+
+def plan(lines: tuple[Line, ...]) -> Plan:
+    """The order of working; the cost grows with the number of lines and of names used."""
+    faults = {n: line.fault for n, line in enumerate(lines) if line.fault is not None}
+    homes = _homes(lines, faults)
+    draws = _draws(lines, homes, faults)
+    order, rest = _sorted(lines, draws)
+    rings = _rings(rest, draws)
+    for ring in rings:
+        for place in range(len(ring)):
+            turned = ring[place:] + ring[:place]
+            faults[turned[0]] = _ring_fault(turned, lines, draws)
+    inside = {n for ring in rings for n in ring}
+    return Plan(draws, order, faults, tuple(n for n in rest if n not in inside))
+
+
+def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, int]:
+    """The line that sets each name; setting it, or making a part, again is a fault."""
+    homes: dict[str, int] = {}
+    parts: dict[str, int] = {}
+    for n, line in enumerate(lines):
+        if line.sets:
+            first = homes.setdefault(line.sets, n)
+            if first != n:
+                start = line.text.find(line.sets)
+                faults.setdefault(n, InputError(
+                    f"{line.sets} is already set on line {lines[first].number}",
+                    line.text, start, start + len(line.sets), "choose another name", line.number,
+                ))  # fmt: skip
+        if line.part is not None:
+            first = parts.setdefault(line.part.name.casefold(), n)
+            if first != n:
+                start = line.text.find(line.part.name)
+                faults.setdefault(n, InputError(
+                    f"the part {line.part.name} is already on line {lines[first].number}",
+                    line.text, max(start, 0), max(start, 0) + len(line.part.name),
+                    "tell the two apart by their names", line.number,
+                ))  # fmt: skip
+    return homes
+
+
+def _draws(
+    lines: tuple[Line, ...], homes: dict[str, int], faults: dict[int, InputError]
+) -> tuple[dict[str, int], ...]:
+    found: list[dict[str, int]] = []
+    last: int | None = None
+    for n, line in enumerate(lines):
+        own = {name: homes[name] for name in line.uses if name in homes}
+        if "ans" in line.uses and last is not None:
+            own["ans"] = last
+        found.append(own if n not in faults else {})
+        if has_a_size(line):
+            last = n
+    return tuple(found)
+
+
+def _sorted(
+    lines: tuple[Line, ...], draws: tuple[dict[str, int], ...]
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """The lines in working order, and those left over because they wait for a ring."""
+    lacking = [len(set(own.values())) for own in draws]
+    feeds: list[list[int]] = [[] for _ in lines]
+    for n, own in enumerate(draws):
+        for source in set(own.values()):
+            feeds[source].append(n)
+    ready = deque(n for n, line in enumerate(lines) if line.works and not lacking[n])
+    order: list[int] = []
+    while ready:
+        n = ready.popleft()
+        order.append(n)
+        for other in feeds[n]:
+            lacking[other] -= 1
+            if not lacking[other]:
+                ready.append(other)
+    return tuple(order), tuple(n for n, line in enumerate(lines) if line.works and lacking[n])
+
+
+def _rings(rest: tuple[int, ...], draws: tuple[dict[str, int], ...]) -> list[list[int]]:
+    """Rings among the lines left over, each once, as lines in the order in which they draw.
+
+    Every line left over draws on another one left over, so following the first such
+    from anywhere must come round.
+    """
+    left = set(rest)
+    follows = {n: next(m for m in draws[n].values() if m in left) for n in rest}
+    seen: dict[int, int] = {}
+    rings = []
+    for start in rest:
+        path: list[int] = []
+        n = start
+        while n not in seen:
+            seen[n] = start
+            path.append(n)
+            n = follows[n]
+        if seen[n] == start and n in path:
+            rings.append(path[path.index(n) :])
+    return rings
+
+
+def _ring_fault(ring: list[int], lines: tuple[Line, ...], draws: tuple[dict[str, int], ...]) -> InputError:
+    first, second = lines[ring[0]], ring[1 % len(ring)]
+    words = [_called(lines[n]) for n in ring]
+    if len(words) > _SHOWN:
+        words[_SHOWN // 2 : -_SHOWN // 2 + 1] = [f"{len(words) - _SHOWN + 1} more"]
+    way = ", which needs ".join([*words[1:], first.sets or "it"])
+    name = next(word for word, n in draws[ring[0]].items() if n == second)
+    node = first.uses[name]
+    return InputError(
+        f"{first.sets or 'this'} depends on itself: {words[0]} needs {way}",
+        first.text, node.start, node.end, "set one of them without the others", first.number,
+    )  # fmt: skip
+
+
+def _called(line: Line) -> str:
+    return f"{line.sets or 'the size'} (line {line.number})"

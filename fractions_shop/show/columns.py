@@ -1,0 +1,83 @@
+"""The named sizes of a sheet as CSV, one row each, for a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable
+
+from fractions_shop.language.values import Value
+from fractions_shop.limits import Limits
+from fractions_shop.notation import decimal, inch_text, mm_text
+from fractions_shop.quantity import Angle
+from fractions_shop.rule import Rule, rung
+from fractions_shop.sheet.working import Worked
+from fractions_shop.show.size_table import inward
+
+#: The header. Limits are rounded inward, all else to nearest. Figures have their unit in it; `exact` is the rational number of inches (or of the unit).
+HEADER = (
+    "name", "fraction", "rule", "off in", "inch", "mm", "unit", "exact", "rounded", "approximate",
+    "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment",
+)  # fmt: skip
+#: A cell that begins with one of these would be worked out by a spreadsheet.
+_LIVE = ("=", "+", "-", "@", "\t", "\r")
+_PLACES = 9
+
+
+def csv_text(worked: Iterable[Worked]) -> str:
+    """One row a named size, under HEADER; lines end as RFC 4180 has it."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(HEADER)
+    for item in worked:
+        if item.line.sets and item.value is not None:
+            cells = _size(item.value, item.rule)
+            writer.writerow([
+                item.line.sets, *cells, item.line.number, _quiet(item.line.statement), _quiet(item.line.words),
+            ])  # fmt: skip
+    return out.getvalue()
+
+
+def _size(value: Value, rule: Rule) -> list[str]:
+    """Every column from `fraction` to `upper mm`."""
+    if isinstance(value, Angle):
+        number, whole = decimal(value.degrees, _PLACES)
+        return _no_length(f"{number} deg", str(value.degrees), not whole, value.approximate)
+    nominal = value.nominal if isinstance(value, Limits) else value
+    limits = _limits(value) if isinstance(value, Limits) and value.power == 1 else [""] * 4
+    exact = str(nominal.in_unit("in"))
+    if nominal.power != 1:
+        unit = {0: "", -1: "per in"}.get(nominal.power, f"in^{nominal.power}")
+        number, whole = decimal(nominal.in_unit("in"), _PLACES)
+        return _no_length(f"{number} {unit}".strip(), exact, not whole, value.approximate)
+    near = rung(nominal, rule)
+    inch, inch_whole = decimal(nominal.inch, _PLACES)
+    mm, mm_whole = decimal(nominal.mm, _PLACES)
+    fraction = mm_text(near.size) if rule.metric else inch_text(near.size)
+    return [
+        # With its unit, `1/2 in` cannot be taken for a date.
+        fraction, rule.name, decimal(near.error.inch, _PLACES)[0], inch, mm, "in", exact,
+        _yes(not (inch_whole and mm_whole)), _yes(value.approximate), *limits,
+    ]  # fmt: skip
+
+
+def _no_length(figure: str, exact: str, rounded: bool, approximate: bool) -> list[str]:
+    """The columns for an angle, a count or an area: the figure stands in `unit` with its unit."""
+    return [*[""] * 5, figure, exact, _yes(rounded), _yes(approximate), *[""] * 4]
+
+
+def _limits(value: Limits) -> list[str]:
+    ends = (
+        *inward(value.lower.inch, value.upper.inch, _PLACES),
+        *inward(value.lower.mm, value.upper.mm, _PLACES),
+    )
+    return [decimal(end, 60)[0] for end in ends]
+
+
+def _yes(value: bool) -> str:
+    return "yes" if value else "no"
+
+
+def _quiet(text: str) -> str:
+    """Text that no spreadsheet takes for a formula."""
+    return f"'{text}" if text.startswith(_LIVE) else text

@@ -1,0 +1,239 @@
+"""A worked sheet as a document: headings, answers, tables and pictures, before any format.
+
+Text, Markdown, the page and the PDF are all written from this, so that none of them can
+say anything that the others do not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from fractions_shop.curve import Crown
+from fractions_shop.errors import InputError
+from fractions_shop.fits import Fit
+from fractions_shop.language.results import RuleResult
+from fractions_shop.sheet.feeds import Feed
+from fractions_shop.sheet.working import Worked
+from fractions_shop.show import size_table, text
+from fractions_shop.show.drawing import Drawing
+from fractions_shop.show.words import Lines, Table
+from fractions_shop.spacing import Marks
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """A table with a heading; `note` says how to read it."""
+
+    title: str
+    table: Table
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Prose: neighbouring note lines as one paragraph."""
+
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One statement with its answer. `state` is answered, holds, fails, fault or waits.
+
+    `spot` is the place of a fault in `statement`; `pictures` are drawings of the answer.
+    """
+
+    number: int
+    statement: str
+    comment: str
+    state: str
+    lines: Lines
+    pictures: tuple[Drawing, ...] = ()
+    spot: tuple[int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A title and what stands under it; the first section of a sheet may have none."""
+
+    title: str
+    items: list[Note | Shown] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """The whole sheet: what it is called, how it went, its tables, and the working line by line."""
+
+    title: str
+    notes: tuple[str, ...]
+    verdict: str
+    ok: bool
+    listings: tuple[Listing, ...]
+    sections: tuple[Section, ...]
+
+    @property
+    def pictures(self) -> tuple[Drawing, ...]:
+        """Every drawing, in the order of the sheet."""
+        return tuple(
+            d for s in self.sections for item in s.items if isinstance(item, Shown) for d in item.pictures
+        )
+
+
+def document(
+    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, pictures: int = 0
+) -> Document:
+    """The document of a worked sheet; `title` serves unless the sheet has one of its own.
+
+    `feeds` holds, by line number, what feeds each failed check; `pictures` is how many
+    are drawn at most.
+    """
+    own, notes, rest = _front(worked)
+    listings = [
+        Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
+        Listing("Parts to make", size_table.parts(worked)),
+        Listing("Sizes", size_table.sizes(worked), "Fractions are the nearest division of the rule in force on the "
+                "line; off is that division less the exact size."),
+        Listing("Limits", size_table.limits(worked), "Sizes must come out between these; they are rounded inward, so "
+                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B)."),
+        Listing("Checks", size_table.checks(worked)),
+    ]  # fmt: skip
+    verdict, ok = _verdict(worked)
+    return Document(
+        own or title, notes, verdict, ok,
+        tuple(listing for listing in listings if listing.table.rows),
+        _sections(rest, feeds, pictures),
+    )  # fmt: skip
+
+
+def _front(worked: Sequence[Worked]) -> tuple[str, tuple[str, ...], Sequence[Worked]]:
+    """The sheet's own title and notes: a title that opens it and heads nothing but notes."""
+    title, end = "", 0
+    for n, item in enumerate(worked):
+        kind = item.line.kind
+        if kind == "title" and not title and not any(w.line.kind == "note" for w in worked[:n]):
+            title = item.line.words
+        elif kind == "title":
+            end = n
+            break
+        elif kind not in ("blank", "note"):
+            return "", (), worked
+    else:
+        end = len(worked)
+    if not title:
+        return "", (), worked
+    return title, tuple(n.words for n in _paragraphs(worked[1:end])), worked[end:]
+
+
+def _paragraphs(worked: Sequence[Worked]) -> list[Note]:
+    found: list[list[str]] = [[]]
+    for item in worked:
+        if item.line.kind == "note" and item.line.words:
+            found[-1].append(item.line.words)
+        else:
+            found.append([])
+    return [Note(" ".join(words)) for words in found if words]
+
+
+def _sections(
+    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], pictures: int
+) -> tuple[Section, ...]:
+    sections = [Section("")]
+    pending: list[Worked] = []
+    for item in worked:
+        if item.line.kind == "note":
+            pending.append(item)
+            continue
+        sections[-1].items.extend(_paragraphs(pending))
+        pending = []
+        if item.line.kind == "title":
+            sections.append(Section(item.line.words))
+        elif item.line.works:
+            made = shown(item, feeds.get(item.line.number, ()), pictures > 0)
+            pictures -= len(made.pictures)
+            sections[-1].items.append(made)
+    sections[-1].items.extend(_paragraphs(pending))
+    return tuple(s for s in sections if s.title or s.items)
+
+
+def shown(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Shown:
+    """One worked line, in words and pictures."""
+    line = item.line
+    spot = None
+    if item.fault is not None:
+        indent = len(line.text) - len(line.text.lstrip())
+        spot = (item.fault.start - indent, item.fault.end - indent)
+    drawn = _pictures(item) if pictures else ()
+    lines = _lines(item, feeds)
+    if drawn and item.outcome is not None and isinstance(item.outcome.result, Fit):
+        # The answer's picture in letters gives way to the drawing.
+        letters = item.outcome.result.picture(60).splitlines()
+        lines = [each for each in lines if each not in letters]
+    return Shown(line.number, line.statement, line.words, item.state, lines, drawn, spot)
+
+
+def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
+    if item.fault is not None:
+        return fault_lines(item.fault)
+    if item.waits:
+        return [f"waits for {size_table.waiting(item)}"]
+    if item.part is not None:
+        return [size_table.part_line(item.part)]
+    assert item.outcome is not None
+    lines = list(text.answer_lines(item.outcome))
+    if item.state == "fails":
+        lines += size_table.feed_lines(feeds)
+    return lines
+
+
+def fault_lines(fault: InputError) -> Lines:
+    """What is wrong, where, and how to write it."""
+    return [f"fault: {fault.message} (column {fault.column})", *([fault.advice] if fault.advice else [])]
+
+
+def _pictures(item: Worked) -> tuple[Drawing, ...]:
+    """The drawings of an answer; each kind of drawing is loaded when it is first needed."""
+    result = item.outcome.result if item.outcome is not None else None
+    title = item.line.statement
+    if isinstance(result, Marks):
+        from fractions_shop.show.strip import strips
+
+        return strips(result, title)
+    if isinstance(result, Crown):
+        from fractions_shop.show.profile import profile
+
+        picture = profile(result, title)
+        return () if picture is None else (picture,)
+    if isinstance(result, Fit):
+        from fractions_shop.show.zone_chart import zone_chart
+
+        return (zone_chart(result, title),)
+    return ()
+
+
+def _verdict(worked: Sequence[Worked]) -> tuple[str, bool]:
+    """How the sheet went, in a sentence, and whether all is well."""
+    states = [w.state for w in worked]
+    holds, fails = states.count("holds"), states.count("fails")
+    faults, waits = states.count("fault"), states.count("waits")
+    said = []
+    if fails:
+        said.append(f"{_so_many(fails, 'check')} of {holds + fails} {'fails' if fails == 1 else 'fail'}")
+    elif holds:
+        said.append(f"{_so_many(holds, 'check')}, {'which holds' if holds == 1 else 'all hold'}")
+    if faults:
+        said.append(_so_many(faults, "fault"))
+    if waits:
+        said.append(f"{_so_many(waits, 'line')} {'waits' if waits == 1 else 'wait'} for another")
+    if not said:
+        answered = sum(1 for w in worked if w.state == "answered" and not _is_rule(w))
+        said.append(f"{_so_many(answered, 'line')} answered, nothing checked")
+    return "; ".join(said), not (fails or faults or waits)
+
+
+def _is_rule(item: Worked) -> bool:
+    return item.outcome is not None and isinstance(item.outcome.result, RuleResult)
+
+
+def _so_many(number: int, word: str) -> str:
+    return f"{number:,} {word}{'' if number == 1 else 's'}"

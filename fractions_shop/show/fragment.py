@@ -1,0 +1,49 @@
+"""Small pieces of HTML for a notebook: a size or an answer as a table, a sheet as itself."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.language.values import Value
+from fractions_shop.limits import Limits
+from fractions_shop.notation import inch_fraction, mm_text, shown
+from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.rule import LADDER, rung
+from fractions_shop.show.document import Document
+from fractions_shop.show.page import html_lines, table, text
+from fractions_shop.show.sizes import size_line
+from fractions_shop.show.words import Table, both, signed
+
+
+def size_html(value: Value) -> str:
+    """A size as a small table: fraction, decimals, whether exact, and what common rules make of it."""
+    if isinstance(value, Limits):
+        named = (("nominal", value.nominal), ("upper limit", value.upper), ("lower limit", value.lower))
+        return table(Table(tuple((name, size_line(size)) for name, size in named)))
+    if isinstance(value, Angle) or value.power != 1:
+        return table(Table((("size", size_line(value)),)))
+    rows = [
+        ("fraction", inch_fraction(value) or "none that can be read"),
+        ("inch", shown(value.inch, "in")),
+        ("mm", mm_text(value)),
+        ("exact", "no: a root, an angle or a measured figure went into it" if value.approximate else "yes"),
+    ]
+    rows += [(f"on {step.rule.name}", f"{both(step.size)}, {signed(step.error)}") for step in _ladder(value)]
+    return table(Table(tuple(rows)))
+
+
+def _ladder(value: Quantity) -> list[Any]:
+    return [rung(value, rule) for rule in LADDER]
+
+
+def answer_html(outcome: Any) -> str:
+    """An answered statement: what was asked, and the answer's sentences and tables."""
+    from fractions_shop.show.text import answer_lines
+
+    return f"<p><code>{text(outcome.statement.strip())}</code></p>\n{html_lines(answer_lines(outcome))}"
+
+
+def sheet_html(document: Document) -> str:
+    """A sheet in a notebook: its verdict and its tables, without the working."""
+    listings = "".join(f"<h4>{text(each.title)}</h4>\n{table(each.table)}" for each in document.listings)
+    return f"<h3>{text(document.title)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"

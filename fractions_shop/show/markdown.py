@@ -1,0 +1,79 @@
+"""A sheet as Markdown, with tables as GitHub and most other readers take them."""
+
+from __future__ import annotations
+
+import re
+
+from fractions_shop.show.document import Document, Listing, Note, Shown
+from fractions_shop.show.words import Lines, Table
+
+#: Signs that Markdown would take for marking up.
+_SIGNS = re.compile(r"([\\`*_{}\[\]<>|#~&])")
+#: Signs that it would so take at the beginning of a line.
+_OPENING = re.compile(r"^(\s*)([-+=]|[0-9]+[.)])(?=\s|$)")
+
+
+def markdown(document: Document) -> str:
+    """The whole document; pictures are told in words, since Markdown has no place for them."""
+    blocks = [f"# {plain(document.title)}", *map(paragraph, document.notes), f"**{plain(document.verdict)}**"]
+    blocks += [block for listing in document.listings for block in _listing(listing)]
+    for section in document.sections:
+        blocks.append(f"## {plain(section.title) if section.title else 'The working'}")
+        for item in section.items:
+            blocks += [paragraph(item.words)] if isinstance(item, Note) else _shown(item)
+    return "\n\n".join(blocks) + "\n"
+
+
+def plain(text: str) -> str:
+    """Text in which no sign is taken for marking up."""
+    return _SIGNS.sub(r"\\\1", " ".join(text.split()))
+
+
+def paragraph(text: str) -> str:
+    """`plain` text to stand on a line of its own, where a figure and a point would begin a list."""
+    escaped = plain(text)
+    match = _OPENING.match(escaped)
+    return f"{escaped[: match.end() - 1]}\\{escaped[match.end() - 1 :]}" if match else escaped
+
+
+def code(text: str) -> str:
+    """Text set as it was typed, whatever back quotes it holds."""
+    longest = max((len(run) for run in re.findall("`+", text)), default=0)
+    fence, pad = "`" * (longest + 1), " " if longest else ""
+    return f"{fence}{pad}{text}{pad}{fence}"
+
+
+def _listing(listing: Listing) -> list[str]:
+    note = [paragraph(listing.note)] if listing.note else []
+    return [f"## {plain(listing.title)}", *note, table(listing.table)]
+
+
+def _shown(item: Shown) -> list[str]:
+    comment = f", {plain(item.comment)}" if item.comment else ""
+    blocks = [f"Line {item.number}: {code(item.statement)}{comment}"]
+    blocks += _lines(item.lines)
+    blocks += [f"Picture: {plain(picture.words)}" for picture in item.pictures]
+    return blocks
+
+
+def _lines(lines: Lines) -> list[str]:
+    """Sentences as one list, tables between them."""
+    blocks: list[str] = []
+    for line in lines:
+        if isinstance(line, Table):
+            blocks.append(table(line))
+        elif blocks and blocks[-1].startswith("- "):
+            blocks[-1] += f"\n- {plain(line)}"
+        else:
+            blocks.append(f"- {plain(line)}")
+    return blocks
+
+
+def table(table: Table) -> str:
+    """A table; one without a header gets an empty one, which Markdown insists on."""
+    width = len(table.rows[0]) if table.rows else len(table.header)
+    header = table.header or ("",) * width
+    rows = [header, ("---",) * width, *table.rows]
+    return "\n".join(
+        f"| {' | '.join(cell if row is rows[1] else plain(cell) for cell in row)} |" for row in rows
+    )

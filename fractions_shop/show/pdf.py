@@ -1,0 +1,227 @@
+"""A sheet as PDF, strips true to size. The only importer of reportlab (extra `print`)."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator
+from fractions import Fraction
+from html import escape
+from io import BytesIO
+from typing import Any
+
+from fractions_shop.errors import ShopError
+
+try:
+    from reportlab.lib import colors, pagesizes
+    from reportlab.lib.styles import ParagraphStyle
+    from reportlab.lib.units import mm
+    from reportlab.pdfgen.canvas import Canvas
+    from reportlab.platypus import Flowable, Indenter, KeepTogether, Paragraph, SimpleDocTemplate, Spacer
+    from reportlab.platypus import Table as Grid
+except ImportError:
+    raise ShopError(
+        "printing to PDF needs reportlab, which is not installed: pip install 'fractions-shop[print]'"
+    ) from None
+
+from fractions_shop.show.document import Document, Listing, Note, Shown
+from fractions_shop.show.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.show.words import Lines
+from fractions_shop.show.words import Table as Columns
+
+PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
+#: Longer sheets are for a screen.
+MOST_STATEMENTS = 20_000
+_MARGIN = 15 * mm
+
+_PLAIN = ParagraphStyle("plain", fontName="Helvetica", fontSize=9.5, leading=12.5, spaceAfter=2)
+_SMALL = ParagraphStyle("small", _PLAIN, fontSize=8, leading=10, spaceAfter=0)
+_SMALL_BOLD = ParagraphStyle("small bold", _SMALL, fontName="Helvetica-Bold")
+_TITLE = ParagraphStyle("title", _PLAIN, fontName="Helvetica-Bold", fontSize=17, leading=21, spaceAfter=5)
+_HEADING = ParagraphStyle(
+    "heading", _PLAIN, fontName="Helvetica-Bold", fontSize=12.5, leading=16, spaceBefore=10, keepWithNext=1
+)
+_VERDICT = ParagraphStyle(
+    "verdict", _PLAIN, fontName="Helvetica-Bold", fontSize=10.5, leading=14, spaceBefore=3
+)
+_ASKED = ParagraphStyle("asked", _PLAIN, fontName="Courier-Bold", fontSize=9.5, spaceBefore=7, keepWithNext=1)
+_ANSWER = ParagraphStyle("answer", _PLAIN, leftIndent=14)
+
+
+def pdf(document: Document, paper: str = "A4") -> bytes:
+    """The document as PDF, the same bytes for the same document; ShopError for an unknown paper."""
+    size = PAPERS.get(paper.lower())
+    if size is None:
+        raise ShopError(f"{paper!r} is not a paper known here: A4 or letter")
+    if sum(len(section.items) for section in document.sections) > MOST_STATEMENTS:
+        raise ShopError(f"a sheet of more than {MOST_STATEMENTS:,} statements is not printed")
+    out = BytesIO()
+    title = printable(document.title)
+    template = SimpleDocTemplate(
+        out, pagesize=size, title=title, lang="en", invariant=1,
+        leftMargin=_MARGIN, rightMargin=_MARGIN, topMargin=_MARGIN, bottomMargin=_MARGIN + 4 * mm,
+    )  # fmt: skip
+
+    def footer(canvas: Canvas, template: Any) -> None:
+        # A viewer that obeys this prints at 100 % without being asked.
+        canvas.setViewerPreference("PrintScaling", "None")
+        canvas.setFont("Helvetica", 7.5)
+        canvas.drawString(_MARGIN, 10 * mm, title[:100])
+        canvas.drawRightString(size[0] - _MARGIN, 10 * mm, f"page {template.page}")
+
+    width = size[0] - 2 * _MARGIN - 12
+    template.build(list(_story(document, width)), onFirstPage=footer, onLaterPages=footer)
+    return out.getvalue()
+
+
+def _story(document: Document, width: float) -> Iterator[Flowable]:
+    yield Paragraph(_marked(document.title), _TITLE)
+    for note in document.notes:
+        yield Paragraph(_marked(note), _PLAIN)
+    yield Paragraph(_marked(document.verdict), _VERDICT)
+    for listing in document.listings:
+        yield from _listing(listing, width)
+    yield Paragraph("The working", _HEADING)
+    for section in document.sections:
+        if section.title:
+            yield Paragraph(_marked(section.title), _HEADING)
+        for item in section.items:
+            if isinstance(item, Note):
+                yield Paragraph(_marked(item.words), _PLAIN)
+            else:
+                yield from _shown(item, width)
+
+
+def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
+    yield Paragraph(_marked(listing.title), _HEADING)
+    if listing.note:
+        yield Paragraph(_marked(listing.note), _SMALL)
+    yield _grid(listing.table, width)
+
+
+def _shown(item: Shown, width: float) -> Iterator[Flowable]:
+    comment = f" &nbsp; <font name='Helvetica'>{_marked(item.comment)}</font>" if item.comment else ""
+    yield Paragraph(
+        f"<font name='Helvetica' size='7.5'>{item.number}</font> {_marked(item.statement)}{comment}", _ASKED
+    )
+    yield from _lines(item.lines, width)
+    for drawing in item.pictures:
+        yield Spacer(1, 4)
+        yield KeepTogether([Picture(drawing)])
+
+
+def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
+    for line in lines:
+        if isinstance(line, Columns):
+            yield Indenter(12)
+            yield _grid(line, width - 12)
+            yield Indenter(-12)
+        else:
+            yield Paragraph(_marked(line), _ANSWER)
+
+
+def _grid(table: Columns, width: float) -> Flowable:
+    """A table whose columns share the width by what they hold, cells folded."""
+    rows = ([table.header] if table.header else []) + list(table.rows)
+    if not rows:
+        return Spacer(1, 1)
+    needs = [max(min(max(len(row[n]) for row in rows), 42), 4) for n in range(len(rows[0]))]
+    natural = [need * 4.6 + 10 for need in needs]
+    scale = min(1.0, width / sum(natural))
+    cells = [
+        [Paragraph(_marked(cell), _SMALL_BOLD if table.header and k == 0 else _SMALL) for cell in row]
+        for k, row in enumerate(rows)
+    ]
+    grid = Grid(
+        cells, [n * scale for n in natural], repeatRows=1 if table.header else 0, hAlign="LEFT", spaceAfter=5
+    )
+    grid.setStyle([
+        ("LINEBELOW", (0, 0), (-1, -1), 0.4, colors.Color(0.7, 0.7, 0.7)),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 2), ("RIGHTPADDING", (0, 0), (-1, -1), 6),
+        ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+    ])  # fmt: skip
+    return grid
+
+
+class Picture(Flowable):
+    """A drawing at its own size."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        super().__init__()
+        self.drawing = drawing
+        self.width, self.height = points(drawing.width), points(drawing.height)
+
+    def wrap(self, aW: float, aH: float) -> tuple[float, float]:  # noqa: N803 - the library's own names
+        """The room it takes, which is never changed to fit."""
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Every shape, in points from the lower left corner."""
+        self.canv.setStrokeColor(colors.black)
+        for shape in self.drawing.shapes:
+            _draw(self.canv, shape, self.drawing.height)
+
+
+def points(size: Number) -> float:
+    """Millimetres as points, 72 to the inch."""
+    return float(Fraction(size) * 720 / 254)
+
+
+def _draw(canvas: Canvas, shape: Shape, height: Number) -> None:
+    match shape:
+        case Stroke():
+            canvas.setLineWidth(points(THICKNESS[shape.kind]))
+            canvas.setDash([4, 3] if shape.kind == "match" else [])
+            canvas.line(
+                points(shape.x1), points(height - shape.y1), points(shape.x2), points(height - shape.y2)
+            )
+        case Box():
+            canvas.setLineWidth(points(THICKNESS[shape.kind]))
+            canvas.setDash([])
+            canvas.setFillColor(colors.Color(0.85, 0.85, 0.85))
+            bottom = points(height - shape.y - shape.height)
+            canvas.rect(
+                points(shape.x),
+                bottom,
+                points(shape.width),
+                points(shape.height),
+                stroke=1,
+                fill=int(shape.fill == "light"),
+            )
+        case Words():
+            canvas.saveState()
+            canvas.setFillColor(colors.black)
+            canvas.setFont("Helvetica", points(shape.size))
+            canvas.translate(points(shape.x), points(height - shape.y))
+            if shape.turned:
+                canvas.rotate(90)
+            write = {
+                "start": canvas.drawString,
+                "middle": canvas.drawCentredString,
+                "end": canvas.drawRightString,
+            }
+            write[shape.anchor](0, 0, printable(shape.text))
+            canvas.restoreState()
+
+
+# Text that the fonts of every PDF reader can show
+
+
+def _marked(text: str) -> str:
+    return escape(printable(text))
+
+
+def printable(text: str) -> str:
+    """Text in the letters of the standard fonts; Greek and Cyrillic ones are spelled by their name."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(map(_printable, text))
+
+
+def _printable(sign: str) -> str:
+    try:
+        sign.encode("cp1252")
+    except UnicodeEncodeError:
+        name = unicodedata.name(sign, "")
+        return name.rpartition(" ")[2].lower() if name.startswith(("GREEK", "CYRILLIC")) else "?"
+    return sign if sign.isprintable() else " " if sign in "\t\u00a0" else "?"

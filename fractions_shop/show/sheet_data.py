@@ -1,0 +1,90 @@
+"""A sheet as one plain object for JSON, exact rationals as text."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from fractions_shop.sheet.changes import Change, PartChange
+from fractions_shop.sheet.feeds import Feed
+from fractions_shop.sheet.parts import Part
+from fractions_shop.sheet.working import Worked
+from fractions_shop.show import data
+from fractions_shop.show.data import SCHEMA, encode
+
+
+def sheet(
+    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, verdict: str
+) -> dict[str, Any]:
+    """The whole sheet. `lines` has every line that is not blank; the rest picks from it by name.
+
+    `ok` is false when a check fails, a line is at fault, or one waits.
+    """
+    bad = ("fails", "fault", "waits")
+    return {
+        "schema": SCHEMA,
+        "kind": "sheet",
+        "title": title,
+        "ok": not any(w.state in bad for w in worked),
+        "verdict": verdict,
+        "sizes": {w.line.sets: encode(w.value) for w in worked if w.line.sets and w.value is not None},
+        "parts": [part(w.part, w.line.number) for w in worked if w.part is not None],
+        "lines": [_line(w, feeds.get(w.line.number, ())) for w in worked if w.line.kind != "blank"],
+    }
+
+
+def _line(item: Worked, feeds: Sequence[Feed]) -> dict[str, Any]:
+    line = item.line
+    found: dict[str, Any] = {"line": line.number, "state": item.state}
+    if item.fault is not None:
+        return found | {**data.fault(item.fault, line.statement), "line": line.number}
+    if item.waits:
+        return found | {
+            "statement": line.statement, "ok": False,
+            "waits": [{"name": wait.name, "line": wait.line} for wait in item.waits],
+        }  # fmt: skip
+    if item.part is not None:
+        return found | {
+            "statement": line.statement,
+            "kind": "part",
+            "ok": True,
+            **part(item.part, line.number),
+        }
+    if item.outcome is None:
+        return found | {"kind": line.kind, "words": line.words}
+    found |= {**data.answer(item.outcome), "statement": line.statement, "rule": item.rule.name}
+    if line.words:
+        found["comment"] = line.words
+    if feeds:
+        found["feeds"] = [_feed(feed) for feed in feeds]
+    return found
+
+
+def part(found: Part, line: int) -> dict[str, Any]:
+    """A part to make, as an object."""
+    return {
+        "part": found.name, "how_many": found.count, "material": found.material,
+        "sizes": encode(found.sizes), "note": found.note, "line": line,
+    }  # fmt: skip
+
+
+def _feed(feed: Feed) -> dict[str, Any]:
+    return {
+        "name": feed.name, "line": feed.line, "value": encode(feed.value), "step": encode(feed.step),
+        "moves": encode(feed.moves), "closes": encode(feed.closes), "reach": encode(feed.reach),
+    }  # fmt: skip
+
+
+def comparison(sizes: Sequence[Change], parts: Sequence[PartChange]) -> dict[str, Any]:
+    """What changed between two sheets, as an object."""
+    return {
+        "schema": SCHEMA,
+        "kind": "comparison",
+        "same": not sizes and not parts,
+        "sizes": [
+            {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
+        ],
+        "parts": [
+            {"part": c.name, "old": c.old and part(c.old, 0), "new": c.new and part(c.new, 0)} for c in parts
+        ],
+    }  # fmt: skip

@@ -1,0 +1,52 @@
+"""A sheet as plain text for a terminal or a file."""
+
+from __future__ import annotations
+
+from fractions_shop.errors import cells
+from fractions_shop.show.document import Document, Listing, Note, Section, Shown
+from fractions_shop.show.words import folded, laid_out
+
+_INDENT = "     "
+
+
+def text(document: Document, width: int = 80) -> str:
+    """The whole document in at most `width` columns where words allow."""
+    blocks = [_title(document, width)]
+    blocks += [_section(section, width) for section in document.sections]
+    blocks += [_listing(listing, width) for listing in document.listings]
+    blocks.append("\n".join(folded(document.verdict, width)))
+    return "\n\n".join(block for block in blocks if block) + "\n"
+
+
+def _title(document: Document, width: int) -> str:
+    lines = [document.title, "=" * cells(document.title)]
+    for note in document.notes:
+        lines += ["", *folded(note, width)]
+    return "\n".join(lines)
+
+
+def _section(section: Section, width: int) -> str:
+    blocks = [f"{section.title}\n{'-' * cells(section.title)}"] if section.title else []
+    blocks += [
+        "\n".join(folded(item.words, width)) if isinstance(item, Note) else shown(item, width)
+        for item in section.items
+    ]
+    return "\n\n".join(blocks)
+
+
+def shown(item: Shown, width: int = 80) -> str:
+    """A statement under its line number, the place of a fault, and the answer below it."""
+    comment = f"   # {item.comment}" if item.comment else ""
+    lines = [f"{item.number:>4} {item.statement}{comment}"]
+    if item.spot is not None:
+        start, end = item.spot
+        under = cells(item.statement[:start])
+        lines.append(f"{_INDENT}{' ' * under}{'^' * max(1, cells(item.statement[start:end]))}")
+    body = laid_out(item.lines, max(width - len(_INDENT), 20))
+    lines += [f"{_INDENT}{line}" for line in body.splitlines()]
+    return "\n".join(lines)
+
+
+def _listing(listing: Listing, width: int) -> str:
+    lines = [listing.title, "-" * cells(listing.title), *listing.table.lines(width)]
+    return "\n".join(lines)

@@ -1,0 +1,223 @@
+"""The tables of a sheet: named sizes, checks, parts and faults, in words for people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from math import ceil, floor
+
+from fractions_shop.language.values import Value
+from fractions_shop.limits import Limits
+from fractions_shop.notation import decimal, inch_text, mm_text, shown
+from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.rule import Rule, rung
+from fractions_shop.sheet.feeds import Feed
+from fractions_shop.sheet.parts import Part
+from fractions_shop.sheet.working import Worked
+from fractions_shop.show.sizes import size_line
+from fractions_shop.show.words import Lines, Table, both, over_under, signed
+
+
+def sizes(worked: Iterable[Worked]) -> Table:
+    """One row a named size: the nearest division, how far off, decimals, and the line it comes from."""
+    named = [w for w in worked if w.line.sets and w.value is not None]
+    rules = {w.rule.name for w in named}
+    rows = []
+    for item in named:
+        assert item.value is not None
+        mark, *cells = size_cells(item.value, item.rule)
+        if len(rules) > 1 and mark:
+            mark = f"{mark} on {item.rule.name}"
+        rows.append((item.line.sets, mark, *cells, str(item.line.number)))
+    on = f"on {rules.pop()}" if len(rules) == 1 else "on the rule"
+    return without_empty(Table(tuple(rows), ("name", on, "off (+ is over)", "inch", "mm", "line")))
+
+
+def limits(worked: Iterable[Worked]) -> Table:
+    """The named sizes with limits: from and to, in both units, rounded inward."""
+    rows = []
+    for item in worked:
+        value = item.value
+        if item.line.sets and isinstance(value, Limits) and value.power == 1:
+            inches, metric = limit_figures(value)
+            rows.append((item.line.sets, inches, metric, str(item.line.number)))
+    return Table(tuple(rows), ("name", "inch", "mm", "line"))
+
+
+def without_empty(table: Table) -> Table:
+    """The table without the columns in which no row says anything."""
+    kept = [n for n in range(len(table.header)) if any(row[n] for row in table.rows)]
+    return Table(
+        tuple(tuple(row[n] for n in kept) for row in table.rows), tuple(table.header[n] for n in kept)
+    )
+
+
+def size_cells(value: Value, rule: Rule) -> tuple[str, str, str, str]:
+    """On the rule, off, inch, mm: what a row says of one size (of its nominal, for limits)."""
+    if isinstance(value, Angle):
+        return "", "", shown(value.degrees, "deg"), ""
+    nominal = value.nominal if isinstance(value, Limits) else value
+    if nominal.power != 1:
+        unit = {0: "", -1: "per in"}.get(nominal.power, f"in^{nominal.power}")
+        metric = {0: "", -1: shown(nominal.value, "per mm")}.get(
+            nominal.power, shown(nominal.value, f"mm^{nominal.power}")
+        )
+        return "", "", shown(nominal.in_unit("in"), unit), metric
+    near = rung(nominal, rule)
+    mark = mm_text(near.size) if rule.metric else inch_text(near.size)
+    # The columns are headed inch and mm, so the figures stand alone.
+    return mark, signed(near.error), shown(nominal.inch, ""), shown(nominal.mm, "")
+
+
+def limit_figures(value: Limits) -> tuple[str, str]:
+    """Lower to upper, in inches and in millimetres, rounded inward."""
+    inches = " to ".join(decimal(n, 60)[0] for n in inward(value.lower.inch, value.upper.inch, 6))
+    metric = " to ".join(decimal(n, 60)[0] for n in inward(value.lower.mm, value.upper.mm, 4))
+    return inches, metric
+
+
+def inward(lower: Fraction, upper: Fraction, places: int) -> tuple[Fraction, Fraction]:
+    """Limits in at most `places` decimals, rounded so that they never leave the exact ones.
+
+    Limits closer together than that get as many places as it takes. Inward rounding is
+    that of ANSI/IEEE 268 and of ISO 370, method B.
+    """
+    while places < 60:
+        scale = 10**places
+        raised, cut = Fraction(ceil(lower * scale), scale), Fraction(floor(upper * scale), scale)
+        if raised <= cut:
+            return raised, cut
+        places += 3
+    return lower, upper
+
+
+def checks(worked: Iterable[Worked]) -> Table:
+    """One row a check: what it says, whether it holds, and by how much it is off."""
+    rows = []
+    for item in worked:
+        check = item.check
+        if check is not None:
+            difference = check.difference
+            if not difference.value:
+                by = "the two are the same"
+            elif difference.power == 1:
+                by = f"the first is {over_under(difference)}"
+            else:
+                by = f"they differ by {size_line(abs(difference))}"
+            said, result = item.line.statement.split(None, 1)[1], "holds" if check.holds else "FAILS"
+            rows.append((said, result, by, str(item.line.number)))
+    return Table(tuple(rows), ("check", "result", "by how much", "line"))
+
+
+def parts(worked: Iterable[Worked]) -> Table:
+    """The parts list."""
+    rows = []
+    for item in worked:
+        part = item.part
+        if part is not None:
+            rows.append((part.name, str(part.count), part.material, part_sizes(part), part.note))
+    return without_empty(Table(tuple(rows), ("part", "how many", "material", "size", "note")))
+
+
+def part_sizes(part: Part) -> str:
+    """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`."""
+    if not part.sizes:
+        return ""
+    if any(isinstance(size, Limits) for size in part.sizes):
+        return " x ".join(_part_size(size) for size in part.sizes)
+    lengths = [size for size in part.sizes if isinstance(size, Quantity)]
+    inches = " x ".join(inch_text(size, 4) for size in lengths)
+    metric = " x ".join(mm_text(size, 3).removesuffix(" mm") for size in lengths)
+    return f"{inches} ({metric} mm)"
+
+
+def _part_size(size: Quantity | Limits) -> str:
+    if isinstance(size, Limits):
+        inches, metric = limit_figures(size)
+        return f"{inches} in ({metric} mm)"
+    return both(size, 4)
+
+
+def part_line(part: Part) -> str:
+    """A part in one sentence, for the working."""
+    sized = f", {part_sizes(part)}" if part.sizes else ""
+    note = f"; {part.note}" if part.note else ""
+    return f"{part.count} of {part.name}{f', {part.material}' if part.material else ''}{sized}{note}"
+
+
+def faults(worked: Iterable[Worked]) -> Table:
+    """Lines at fault, and lines that wait for them."""
+    rows = []
+    for item in worked:
+        if item.fault is not None:
+            rows.append((str(item.line.number), item.line.statement, item.fault.sentence))
+        elif item.waits:
+            rows.append((str(item.line.number), item.line.statement, f"waits for {waiting(item)}"))
+    return Table(tuple(rows), ("line", "statement", "what is wrong"))
+
+
+def waiting(item: Worked) -> str:
+    """`pitch (line 3) and depth (line 7)`."""
+    names = [f"{wait.name} (line {wait.line})" for wait in item.waits]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+# What feeds a failed check
+
+
+def feed_lines(feeds: Sequence[Feed]) -> Lines:
+    """Which sizes feed a failed check, and what moving each does to it."""
+    if not feeds:
+        return ["no named size feeds this check"]
+    rows = tuple(
+        (f"{feed.name} (line {feed.line})", _step(feed), _moves(feed), _reach(feed), _closes(feed))
+        for feed in feeds
+    )
+    header = ("what feeds it", "moved by", "moves the first side by", "its own limits", "to hold, alone")
+    return [without_empty(Table(rows, header))]
+
+
+def _step(feed: Feed) -> str:
+    return _change(feed.step)
+
+
+def _change(value: Value) -> str:
+    if isinstance(value, Angle):
+        return shown(value.degrees, "deg")
+    assert isinstance(value, Quantity)
+    if value.power == 1:
+        return both(value, 5)
+    return size_line(value).removesuffix(" exactly")
+
+
+def _moves(feed: Feed) -> str:
+    if feed.moves is None:
+        return "not worked out"
+    if not feed.moves.value:
+        return "nothing: it is rounded away"
+    if feed.moves.power == 1:
+        return over_under(feed.moves, 5).replace(" over", " more").replace(" under", " less")
+    return size_line(feed.moves).removesuffix(" exactly")
+
+
+def _reach(feed: Feed) -> str:
+    if feed.reach is None:
+        return ""
+    return f"± {both(feed.reach, 5)}" if feed.reach.power == 1 else f"± {size_line(feed.reach)}"
+
+
+def _closes(feed: Feed) -> str:
+    if feed.closes is None:
+        return ""
+    if isinstance(feed.closes, Quantity) and feed.closes.power == 1:
+        return in_words(feed.closes)
+    change = feed.closes
+    assert not isinstance(change, Limits)
+    if isinstance(change, Angle):
+        return f"{'less' if change.degrees < 0 else 'more'} by {_change(abs(change))}"
+    return f"{'less' if change.value < 0 else 'more'} by {_change(abs(change))}"
+
+
+def in_words(change: Quantity) -> str:
+    """A change of length: `1/64 in (0.396875 mm) longer`."""
+    return f"{both(abs(change), 5)} {'longer' if change.value > 0 else 'shorter'}"
