@@ -95,7 +95,7 @@ def _toml_fault(message: str, text: str) -> tuple[str, int]:
         return message.lower(), 1
     line = int(place[1]) if place[1] else len(text.splitlines()) or 1
     told = message[: place.start()]
-    return f"{told[:1].lower()}{told[1:]} (write it as: rule = \"32nds\")", line
+    return f'{told[:1].lower()}{told[1:]} (write it as: rule = "32nds")', line
 
 
 def _line_of(key: str, text: str) -> int:
@@ -107,7 +107,7 @@ def _check_rule(value: Any) -> str | None:
     try:
         Rule(value)
     except (ShopError, TypeError):
-        return f"rule cannot be {value!r}: write rule = \"64ths\", \"32nds\", \"mm\" or another rule"
+        return f'rule cannot be {value!r}: write rule = "64ths", "32nds", "mm" or another rule'
     return None
 
 

@@ -45,7 +45,7 @@ def run(rule: str | None = None, plain: bool = False) -> int:
             from fractions_shop.prompt.screen import Screen
 
             screen = Screen(talk)
-        except Exception as error:  # noqa: BLE001 - a terminal of a kind that the full prompt does not know
+        except Exception as error:  # a terminal of a kind that the full prompt does not know
             say(f"the plain prompt serves: {error or type(error).__name__}")
         else:
             return screen.run()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import stat
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -153,7 +152,9 @@ def _save(desk: Desk, rest: str, width: int) -> Iterator[str]:
     except (OSError, ValueError) as error:
         raise Refused(f"{path} cannot be written: {getattr(error, 'strerror', None) or error}") from None
     count = len(kept) - 1
-    yield from folded(f"{count} line{'' if count == 1 else 's'} written to {path}", width)
+    yield from folded(
+        f"{count} statement{'' if count == 1 else 's'} written to {path}, and the rule first", width
+    )
     for note in left_out:
         yield from folded(f"note: {note}", width)
 
@@ -174,7 +175,9 @@ def _sheet(desk: Desk) -> tuple[list[str], list[str]]:
             if not used:
                 lines.append(f"# {entry.text} (named anew below)")
                 continue
-            notes.append(f"{name} is named more than once: load takes that as it comes, a sheet takes the first")
+            notes.append(
+                f"{name} is named more than once: load takes that as it comes, a sheet takes the first"
+            )
         lines.append(entry.text)
     return lines, list(dict.fromkeys(notes))
 
@@ -191,7 +194,9 @@ def _load(desk: Desk, rest: str, width: int) -> Iterator[str]:
         try:
             word = own_word(statement)
             if word is not None:
-                raise InputError(f"{word[0]} is a word of the prompt, not a statement", statement, 0, len(word[0]))
+                raise InputError(
+                    f"{word[0]} is a word of the prompt, not a statement", statement, 0, len(word[0])
+                )
             outcome = desk.enter(statement)
         except InputError as error:
             faults += 1
@@ -212,7 +217,7 @@ def _load(desk: Desk, rest: str, width: int) -> Iterator[str]:
 
 def _read(path: Path) -> list[str]:
     try:
-        if not stat.S_ISREG(os.stat(path).st_mode):
+        if not stat.S_ISREG(path.stat().st_mode):
             raise Refused(f"{path} is not a file of statements")
         data = path.read_bytes()
         if len(data) > MAX_BYTES:

@@ -46,7 +46,9 @@ def series_words() -> dict[str, str]:
     from fractions_shop.threads.series import BY_KEY, GROUPS
 
     named = {key: series.title for key, series in BY_KEY.items()}
-    return named | {word: ", ".join(keys) for word, keys in GROUPS.items() if word not in map(str.lower, named)}
+    return named | {
+        word: ", ".join(keys) for word, keys in GROUPS.items() if word not in map(str.lower, named)
+    }
 
 
 def beginning(text: str) -> list[Known]:

@@ -200,7 +200,7 @@ def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) 
             return _fault(error, line)._replace(statement=statement)
         words = f"{odd} is not one of our units; Enter looks it up"
         return Reading("open", words, statement, None, error, look_up=True)
-    except Exception as error:  # noqa: BLE001 - a slip of ours must not end the session
+    except Exception as error:  # a slip of ours must not end the session
         told = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
         return _fault(InputError(told, line, 0, len(line)), line)
     return Reading(outcome.kind, words, statement, outcome)
@@ -213,7 +213,7 @@ def _fault(error: InputError, text: str) -> Reading:
         advice = f"write {_ALIKE[word]}" + (", or press Ctrl-D" if _ALIKE[word] == "quit" else "")
         error = InputError(error.message, error.text, error.start, error.end, advice)
     if error.ended:
-        _, _, wanted = error.message.partition(": expected ")
+        wanted = error.message.partition(": expected ")[2].removesuffix(" to close the bracket")
         return Reading("open", f"{wanted or 'more'} is to follow", error=error)
     code = text.rstrip()
     if error.end >= len(code) and (code[-1].isalnum() or code[-1] in "./_"):

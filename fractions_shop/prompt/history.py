@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -54,7 +55,7 @@ class LineStore:
         try:
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             with _held(path) as number:
-                os.chmod(path, 0o600)
+                path.chmod(0o600)
                 self.lines = _lines(number)
                 if len(self.lines) > MOST - _ROOM:
                     self.lines = self.lines[-(MOST - _ROOM) :]
@@ -69,18 +70,36 @@ class LineStore:
 @contextlib.contextmanager
 def _held(path: Path) -> Iterator[int]:
     """The open file, kept from other prompts while we are at it."""
-    number = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_NONBLOCK", 0), 0o600)
+    number = _opened(path)
     try:
-        if hasattr(os, "lockf"):
-            # Another prompt may put a shortened file in this one's place while we wait for it.
-            os.lockf(number, os.F_LOCK, 0)
-            while os.fstat(number).st_ino != os.stat(path).st_ino:
-                os.close(number)
-                number = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
-                os.lockf(number, os.F_LOCK, 0)
+        _lock(number)
+        # Another prompt may have put a shortened file in this one's place while we waited.
+        while os.fstat(number).st_ino != path.stat().st_ino:
+            other = _opened(path)
+            os.close(number)
+            number = other
+            _lock(number)
         yield number
     finally:
         os.close(number)
+
+
+def _opened(path: Path) -> int:
+    flags = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_NONBLOCK", 0)
+    return os.open(path, flags, 0o600)
+
+
+def _lock(number: int) -> None:
+    """Keep others out, if that can be had soon: a line lost is better than a prompt that waits."""
+    if not hasattr(os, "lockf"):
+        return
+    for _ in range(25):
+        try:
+            os.lockf(number, os.F_TLOCK, 0)
+        except OSError:
+            time.sleep(0.01)
+        else:
+            return
 
 
 def _data(number: int) -> bytes:
@@ -122,10 +141,11 @@ def _shorten(path: Path, number: int, most: int) -> None:
     text = "".join(f"{line}\n" for line in _lines(number)[-most:])
     beside = path.with_name(f"{path.name}.{os.getpid()}")
     try:
-        with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="utf-8") as file:
+        number = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        with os.fdopen(number, "w", encoding="utf-8") as file:
             file.write(text)
-        os.replace(beside, path)
+        beside.replace(path)
     except OSError:
         with contextlib.suppress(OSError):
-            os.unlink(beside)
+            beside.unlink()
         raise

@@ -17,9 +17,9 @@ def open_brackets(text: str) -> int:
 
 
 def joined(text: str) -> str:
-    """Several lines as one statement, each character in its place; notes before the last line go.
+    r"""Several lines as one statement, each character in its place; notes before the last line go.
 
-    >>> joined("(1 in # wide\\n+ 2 in)")
+    >>> joined("(1 in # wide\n+ 2 in)")
     '(1 in         + 2 in)'
     """
     if "\n" not in text:

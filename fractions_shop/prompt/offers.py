@@ -11,6 +11,7 @@ import os
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache, lru_cache
+from pathlib import Path
 from typing import NamedTuple
 
 from fractions_shop.language import help as book
@@ -77,19 +78,21 @@ def _all(text: str, desk: Desk, asked: bool) -> Iterator[Offer]:
     word = _WORD.search(text)
     place = word.start() if word else len(text)
     typed = text[place:]
-    # A size alone is more often a size than a thread; with a dash or a letter to it, it is a thread.
-    threads_first = re.search("[-A-Za-z#]", text[start:]) is not None
-    if threads_first:
-        yield from found
+    # With a dash or a letter to it, it is a thread. A size alone is more often a size: then threads
+    # are offered at the start of a line, and elsewhere when asked for.
+    sure = re.search("[-A-Za-z#]", text[start:]) is not None
+    if sure or not text.endswith(" "):
+        yield from (found if sure or asked or not text[:start].strip() else ())
     if typed or asked:
         yield from _words(text[:place], place, typed, desk, asked)
-    yield from found
+    if asked:
+        yield from found
 
 
 def _rules(found: re.Match[str], desk: Desk) -> Iterator[Offer]:
     """The rules, and behind `as` the units, where the grammar takes one."""
     start = found.start(2)
-    if not _place(as_meant(found.string[:start])).last in _RULE_WORDS:
+    if _place(as_meant(found.string[:start])).last not in _RULE_WORDS:
         return
     yield from _matching(book.rules(), found[2], start, True)
     if found[1].lower() == "as":
@@ -112,7 +115,7 @@ def _files(text: str) -> Iterator[Offer]:
     folder, _, name = text[start:].rpartition("/")
     shown = f"{folder}/" if "/" in text[start:] else ""
     try:
-        with os.scandir(os.path.expanduser(shown) or ".") as entries:
+        with os.scandir(Path(shown or ".").expanduser()) as entries:
             found = sorted((e.name, e.is_dir()) for e in entries if e.name.startswith(name))
     except OSError:
         return
@@ -186,8 +189,9 @@ def _place(before: str) -> Place:
         stack = parser.parser_state.value_stack
         # What is not yet part of anything larger is still a token, and has a type.
         last = getattr(stack[-1], "type", "") if stack else ""
-        return Place(frozenset(parser.accepts()), last)
-    except Exception:  # noqa: BLE001 - whatever is wrong with the line, there is nothing to offer behind it
+        fits: set[str] = parser.accepts()  # type: ignore[no-untyped-call]
+        return Place(frozenset(fits), last)
+    except Exception:  # whatever is wrong with the line, there is nothing to offer behind it
         return Place(frozenset(), "")
 
 

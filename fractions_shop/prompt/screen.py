@@ -166,7 +166,7 @@ class Screen:
         self.app.exit(result=buffer.text)
         return True
 
-    def _application(self, source: Input | None) -> Application[str]:
+    def _application(self, source: Input | None) -> _Application:
         search = SearchToolbar(
             backward_search_prompt="an earlier line with: ", forward_search_prompt="a later line with: ", ignore_case=True,
         )  # fmt: skip
@@ -189,7 +189,7 @@ class Screen:
         )
         reading = Window(FormattedTextControl(lambda: panel.fragments(self)), dont_extend_height=True)
         beneath = HSplit([reading, search, CompletionsMenu(max_height=_MENU_ROWS, scroll_offset=1)])
-        application: Application[str] = Application(
+        application = _Application(
             layout=Layout(HSplit([line, ConditionalContainer(beneath, ~is_done)]), line),
             style=_LOOKS,
             include_default_pygments_style=False,
@@ -207,6 +207,33 @@ class Screen:
             return []
         sign = self.talk.sign
         return [("class:sign", sign if number == 0 else "...".rjust(len(sign) - 2) + ": ")]
+
+
+class _Application(Application[str]):
+    """An application that knows that most terminals fold a row when they are made narrower."""
+
+    def _on_resize(self) -> None:
+        # prompt_toolkit goes up to where it began by the rows it wrote; rows that the terminal
+        # has folded since would stay on the screen as a second prompt.
+        folds = _folds(self)
+        if folds > 0:
+            self.output.cursor_up(folds)
+        super()._on_resize()
+
+
+def _folds(application: Application[str]) -> int:
+    """How many rows the terminal added above the cursor by folding what was written."""
+    screen = application.renderer.last_rendered_screen
+    columns = application.output.get_size().columns
+    if screen is None or columns < 1:
+        return 0
+    cursor = screen.get_cursor_position(application.layout.current_window)
+    above = (_written(screen.data_buffer[row]) for row in range(cursor.y))
+    return sum(max(0, width - 1) // columns for width in above) + cursor.x // columns
+
+
+def _written(row: dict[int, Any]) -> int:
+    return max((column + 1 for column, cell in row.items() if cell.char.strip()), default=0)
 
 
 class _Colours(Lexer):
@@ -231,7 +258,10 @@ class _Offers(Completer):
         text = joined(document.text_before_cursor)
         for offer in offers(text, self._screen.desk, complete_event.completion_requested):
             yield Completion(
-                offer.text, offer.start - len(text), display=offer.text.rstrip("("), display_meta=offer.meaning
+                offer.text,
+                offer.start - len(text),
+                display=offer.text.rstrip("("),
+                display_meta=offer.meaning,
             )
 
 

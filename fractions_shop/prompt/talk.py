@@ -11,6 +11,7 @@ from fractions_shop.prompt import commands
 from fractions_shop.prompt.desk import Desk, own_word
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
+from fractions_shop.quantity import Quantity
 from fractions_shop.session import Answer
 from fractions_shop.show.ruler import picture, signs_for
 from fractions_shop.show.words import both, folded
@@ -73,7 +74,7 @@ class Talk:
             self.say(f"  {shown}".rstrip())
         before = self.desk.entries[-1].before
         if outcome.name and before is not None and before != outcome.value:
-            was = both(before) if hasattr(before, "inch") and getattr(before, "power", 0) == 1 else "another size"
+            was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"
             for shown in folded(f"{outcome.name} was {was} until now; undo brings it back", width - 2):
                 self.say(f"  {shown}")
         failed = isinstance(outcome.result, CheckResult)

@@ -47,7 +47,7 @@ class Scale(NamedTuple):
 
     rule: Rule
     columns: int
-    count: int
+    ticks: int
 
 
 def signs_for(stream: TextIO | None) -> Signs:
@@ -77,14 +77,16 @@ def picture(result: Any, width: int, signs: Signs = LINES) -> tuple[str, ...]:
     return ()
 
 
-def drawn(marks: Sequence[Quantity], rule: Rule | str, width: int = 80, signs: Signs = LINES) -> tuple[str, ...]:
-    """A rule from nought past the last of `marks`, in at most `width` columns.
+def drawn(
+    marks: Sequence[Quantity], rule: Rule | str, width: int = 80, signs: Signs = LINES
+) -> tuple[str, ...]:
+    r"""A rule from nought past the last of `marks`, in at most `width` columns.
 
     Several marks are numbered from 0, as a `mark` answer numbers them. Empty when a
     mark is below nought, when two would share a column, or when not even the whole
     inches (or centimetres) have room.
 
-    >>> print("\\n".join(drawn([Quantity.inches(Fraction(3, 8))], "8ths", 40, PLAIN)))
+    >>> print("\n".join(drawn([Quantity.inches(Fraction(3, 8))], "8ths", 40, PLAIN)))
                                V 3/8 in
       +--------+--------+--------+--------+
     ...
@@ -125,10 +127,8 @@ def _scale(furthest: Fraction, rule: Rule, width: int) -> Scale | None:
 
 def _end(furthest: Fraction, rule: Rule) -> Fraction:
     """Where the drawing stops: the next quarter or tenth of an inch, whole inch, or 5 mm."""
-    if rule.metric:
-        unit = Fraction(5 if rule.division.mm <= 5 else 10)
-    else:
-        unit = INCH / _share(rule)
+    coarse = Fraction(5 if rule.division.mm <= 5 else 10)
+    unit = coarse if rule.metric else INCH / _share(rule)
     return ceil(furthest / unit) * unit
 
 
@@ -141,7 +141,7 @@ def _pointers(
     marks: Sequence[Quantity], spots: list[Fraction], scale: Scale, width: int, signs: Signs
 ) -> list[str]:
     """The marks above the edge: one with its size beside it, several with their numbers above."""
-    length = scale.columns * scale.count + 1
+    length = scale.columns * scale.ticks + 1
     row = [" "] * length
     for spot in spots:
         row[round(spot)] = signs.on if spot.denominator == 1 else signs.between
@@ -170,13 +170,13 @@ def _placed(labels: list[tuple[int, str]], room: int) -> str:
 
 def _edge(scale: Scale, signs: Signs) -> str:
     gap = signs.edge * (scale.columns - 1)
-    return signs.first + gap + (signs.tick + gap) * (scale.count - 1) + signs.last
+    return signs.first + gap + (signs.tick + gap) * (scale.ticks - 1) + signs.last
 
 
 def _ticks(scale: Scale, signs: Signs) -> str:
     """The part of the longer ticks that reaches below the edge."""
     row = []
-    for n in range(scale.count + 1):
+    for n in range(scale.ticks + 1):
         row.append((" ", signs.short, signs.long)[_height(n, scale.rule)])
         row.append(" " * (scale.columns - 1))
     return "".join(row).rstrip()
@@ -204,7 +204,7 @@ def _middle(parts: int) -> int:
 def _numbers(scale: Scale, room: int) -> str:
     """The numbers under the ticks: inches, or their quarters or tenths on a short rule; or mm."""
     division = scale.rule.division.mm
-    end = scale.count * division
+    end = scale.ticks * division
     if scale.rule.metric:
         base, unit, word = Fraction(10 if end > 20 else 5), Fraction(1), " mm"
     else:
