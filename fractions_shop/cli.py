@@ -78,7 +78,8 @@ def _run(arguments: list[str]) -> int:
             return command(arguments[0])(arguments[1:])
     from fractions_shop.options import read_options
 
-    options = read_options(arguments)
+    # Nothing can be named help before the first statement, so it can only mean this.
+    options = read_options(["--help"] if arguments == ["help"] else arguments)
     if options.completion or options.schema:
         put(_printed(options))
         return DONE

@@ -149,6 +149,12 @@ def test_the_help_is_whole(capsys):
         assert main([*options.split(), statement]) == 0, example
 
 
+def test_the_word_help_is_a_plea_for_help(capsys):
+    assert main(["help"]) == 0
+    assert capsys.readouterr().out.startswith("usage: fractions-shop")
+    assert main(["--", "help"]) == 1
+
+
 def test_the_schema_is_printed(capsys):
     assert main(["--schema"]) == 0
     assert json.loads(capsys.readouterr().out)["$id"].startswith("urn:fractions-shop:answer:")
