@@ -118,7 +118,7 @@ def length_called(word: str) -> units.Unit | None:
         return None
     own = registry()
     for name in (word, word.removesuffix("s"), word.removesuffix("es")):
-        if name not in dir(own) or not _is_length(own, name):
+        if units.find(name) is not None or name not in dir(own) or not _is_length(own, name):
             continue
         if name in NOT_EXACT:
             raise ShopError(f"{name} rests on a measurement, so it has no exact length")

@@ -106,7 +106,7 @@ def absolute(value: Value) -> Value:
 def _of_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Value], Value]:
     def function(value: Value) -> Value:
         if not isinstance(value, Angle):
-            raise ShopError(f"{name} takes an angle: write {name}(30 deg)")
+            raise ShopError(f"{name} takes an angle, such as 30 deg")
         try:
             return Quantity(work(value.degrees), 0, True)
         except ZeroDivisionError as error:
@@ -119,7 +119,7 @@ def _to_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Valu
     def function(value: Value) -> Value:
         size = _size(value)
         if size.power != 0:
-            raise ShopError(f"{name} takes a plain number, such as a ratio: {name}(1 in / 2 in)")
+            raise ShopError(f"{name} takes a plain number, such as the ratio of two lengths")
         if isinstance(size, Limits):
             raise ShopError(f"{name} does not carry limits on: work out each end")
         try:

@@ -100,6 +100,11 @@ def _angles(node: Binary, left: Value, right: Value) -> Value:
             return left + right if node.sign == "+" else left - right
         if node.sign == "/" and right.degrees:
             return Quantity(left.degrees / right.degrees, 0, left.approximate or right.approximate)
+    if (
+        node.sign == "/"
+        and (right.degrees if isinstance(right, Angle) else limits_of(right).nominal.value) == 0
+    ):
+        raise Fault("nothing can be divided by zero", node.right.start, node.right.end)
     for one, other in ((left, right), (right, left)):
         if not (isinstance(one, Angle) and isinstance(other, Quantity) and other.power == 0):
             continue

@@ -34,7 +34,7 @@ def divide_lines(result: Spacing) -> Lines:
         )
     lines.append(
         "it divides as it stands" if chosen.change.value == 0
-        else f"the total is {moved(chosen.change)} than {both(result.asked)}"
+        else f"the total is {moved(chosen.change, result.rule)} than {in_rule(result.asked, result.rule)}"
     )  # fmt: skip
     rows = tuple(_layout_row(name, layout, result) for name, layout in _others(result))
     if rows:
@@ -42,7 +42,7 @@ def divide_lines(result: Spacing) -> Lines:
     if result.kept_total is not None:
         kept = result.kept_total
         lines.append(
-            f"or keep {both(kept.total)}: spaces of {in_rule(kept.space, result.rule)} "
+            f"or keep {in_rule(kept.total, result.rule)}: spaces of {in_rule(kept.space, result.rule)} "
             f"and {in_rule(kept.ends, result.rule)} left at each end"
         )
     return lines
@@ -60,7 +60,7 @@ def _others(result: Spacing) -> list[tuple[str, Layout]]:
 
 def _layout_row(name: str, layout: Layout, result: Spacing) -> tuple[str, ...]:
     return (
-        name, in_rule(layout.total, result.rule), f"{in_rule(layout.space, result.rule)} each", moved(layout.change),
+        name, in_rule(layout.total, result.rule), f"{in_rule(layout.space, result.rule)} each", moved(layout.change, result.rule),
     )  # fmt: skip
 
 
@@ -94,7 +94,7 @@ def check_lines(result: CheckResult) -> Lines:
     else:
         said = f"{word}: they differ by {size_line(abs(off))}"
     if result.allowed is not None and off.value and off.power == 1:
-        said += f", {'within' if result.holds else 'more than'} the {both(result.allowed)} allowed"
+        said += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
     rows = (("first", size_line(result.left)), ("second", size_line(result.right)))
     return [said, Table(rows)]
 

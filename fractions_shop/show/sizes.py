@@ -105,7 +105,7 @@ def _does_divide(spacing: Spacing) -> str:
     near = spacing.nearest
     return (
         f"{in_rule(near.total, spacing.rule)} does divide by {spacing.count} on the "
-        f"{rule_word(spacing.rule)}: {in_rule(near.space, spacing.rule)} each, the total {moved(near.change)}"
+        f"{rule_word(spacing.rule)}: {in_rule(near.space, spacing.rule)} each, the total {moved(near.change, spacing.rule)}"
     )
 
 

@@ -122,11 +122,11 @@ def _with_sign(figure: str, sign: str) -> str:
     return f"{about}{sign}{figure.removeprefix('about ')}"
 
 
-def moved(change: Quantity) -> str:
+def moved(change: Quantity, rule: Rule) -> str:
     """What a total moves by, in words: `1/32 in (0.79375 mm) longer`."""
     if change.value == 0:
         return "unchanged"
-    return f"{both(abs(change))} {'longer' if change.value > 0 else 'shorter'}"
+    return f"{in_rule(abs(change), rule)} {'longer' if change.value > 0 else 'shorter'}"
 
 
 def rule_word(rule: Rule) -> str:
