@@ -51,6 +51,7 @@ OUTSIDERS = {
     "pint": ("pint_bridge",),
     "prompt_toolkit": ("prompt",),
     "platformdirs": ("settings", "prompt"),
+    "reportlab": ("show.pdf",),
 }
 
 
@@ -181,7 +182,7 @@ print("LOADED", *(name for name in {names!r} if name in sys.modules))
 def test_one_answer_loads_neither_pint_nor_prompt_toolkit_nor_platformdirs(
     statement: str, home: Path
 ) -> None:
-    names = ("pint", "prompt_toolkit", "platformdirs", "importlib.metadata")
+    names = ("pint", "prompt_toolkit", "platformdirs", "reportlab", "importlib.metadata")
     printed = _python(_ONE_SHOT.format(statement=statement, names=names), home)
     assert printed.splitlines()[-1] == "LOADED"
 

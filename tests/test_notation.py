@@ -82,7 +82,10 @@ def test_a_small_figure_never_reads_as_nought() -> None:
         ("5/127", False),
         ("1/3", True),
         ("3", True),
-        ("1/100", True),
+        ("1/12", True),
+        ("1/10", True),
+        ("1/100", False),
+        ("3/40", False),
     ],
 )
 def test_readable(inch: str, is_readable: bool) -> None:
