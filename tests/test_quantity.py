@@ -85,6 +85,12 @@ def test_how_far_to_trust_must_be_a_length_above_zero(within: str) -> None:
         Quantity.measured(10.31, "mm", within)
 
 
+@pytest.mark.parametrize("power", [-1, 0, 2])
+def test_only_a_length_says_how_far_to_trust_a_size(power: int) -> None:
+    with pytest.raises(ShopError, match="a length above zero"):
+        Quantity.measured(10.31, "mm", Quantity(Fraction(1), power))
+
+
 def test_it_is_frozen_and_hashable_and_pickles() -> None:
     with pytest.raises(AttributeError):
         TWO.value = Fraction(1)  # type: ignore[misc]
@@ -147,13 +153,45 @@ def test_a_plain_number_scales_on_either_side() -> None:
     assert sum([TWO, TWO], Quantity(Fraction(0))) == Quantity.inches(4)
 
 
+@pytest.mark.parametrize("mm", ["0", "1/1000", "-1/1000", "1/2", "-1/2", "50.8", "-50.8"])
+def test_the_size_without_its_sign(mm: str) -> None:
+    assert str(abs(Quantity(Fraction(mm))).mm) == str(Fraction(mm.removeprefix("-")))
+    assert abs(Quantity(Fraction(mm), 2)).power == 2
+
+
+def test_a_plus_sign_changes_nothing() -> None:
+    assert (+TWO).mm == Fraction("50.8")
+    assert (+-TWO).mm == Fraction("-50.8")
+
+
+def test_what_is_approximate_stays_so_when_subtracted_or_divided() -> None:
+    near = Quantity(Fraction(1), 1, True)
+    for one, other in ((near, TWO), (TWO, near)):
+        assert (one - other).approximate
+        assert (one / other).approximate
+    assert not (TWO - TWO).approximate
+    assert not (TWO / TWO).approximate
+    assert (near**2).approximate
+    assert (1 / near).approximate
+
+
 def test_nothing_is_divided_by_zero() -> None:
-    with pytest.raises(ZeroDivisionError):
+    with pytest.raises(ZeroDivisionError, match="nothing can be divided by zero"):
         TWO / 0
-    with pytest.raises(ZeroDivisionError):
+    with pytest.raises(ZeroDivisionError, match="nothing can be divided by zero"):
         1 / (TWO - TWO)
-    with pytest.raises(ZeroDivisionError):
+    with pytest.raises(ZeroDivisionError, match="nothing can be divided by zero"):
         (TWO - TWO) ** -1
+
+
+def test_a_negative_power_is_the_power_of_what_is_left_over() -> None:
+    # (50.8 mm)^-1 = 5/254 per mm and (1 mm)^-2 = 1 per mm^2, by arithmetic.
+    assert (TWO**-1, (TWO**-1).power) == (Quantity(Fraction(5, 254), -1), -1)
+    assert Quantity(Fraction(1)) ** -2 == Quantity(Fraction(1), -2)
+    assert Quantity(Fraction(-2)) ** -1 == Quantity(Fraction(-1, 2), -1)
+    assert TWO / -1 == -TWO
+    nothing = TWO - TWO
+    assert nothing**0 == Quantity.number(1)
 
 
 def test_a_power_must_be_whole() -> None:

@@ -24,7 +24,9 @@ from fractions_shop.rule import LADDER, Rule, multiple, nths, rung, snap
         ("113ths", "113ths", "127/565"),
         ("100ths", "100ths", "127/500"),
         ("halves", "2nds", "127/10"),
+        ("half", "2nds", "127/10"),
         ("quarters", "4ths", "127/20"),
+        ("quarter", "4ths", "127/20"),
         ("eighths", "8ths", "127/40"),
         ("sixteenths", "16ths", "127/80"),
         ("mm", "mm", "1"),
@@ -148,8 +150,10 @@ def test_what_is_no_length_is_refused() -> None:
         snap("0.4")
     with pytest.raises(FloatRefused):
         snap(0.4)  # type: ignore[arg-type]
-    with pytest.raises(ShopError, match="direction"):
-        snap("0.4 in", direction="sideways")
+    # Words that sort before, between and after the three that are known.
+    for other in ("along", "left", "sideways", "upwards", ""):
+        with pytest.raises(ShopError, match="direction"):
+            snap("0.4 in", direction=other)
     with pytest.raises(ShopError, match="not a plain size"):
         snap("two inches")
 

@@ -1,0 +1,38 @@
+"""What the library answers cannot be altered afterwards: every result class is frozen."""
+
+from __future__ import annotations
+
+import dataclasses
+import importlib
+import inspect
+
+import pytest
+
+#: The modules whose results a caller holds and may use as keys.
+MODULES = (
+    "quantity", "limits", "rule", "spacing", "circle", "curve", "zones", "fits", "readings", "priors",
+    "chance", "recovery", "quantogram", "packing", "catalogue",
+    "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
+    "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
+    "threads.series", "threads.substitute", "threads.thread", "threads.wires",
+)  # fmt: skip
+
+
+def _results(name: str) -> list[type]:
+    module = importlib.import_module(f"fractions_shop.{name}")
+    return [
+        each
+        for _, each in inspect.getmembers(module, inspect.isclass)
+        if each.__module__ == module.__name__ and dataclasses.is_dataclass(each)
+    ]
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_every_result_is_frozen(name: str) -> None:
+    found = _results(name)
+    assert found
+    for each in found:
+        # The name of a field, so that it is the freezing and not the slots that refuses.
+        held = dataclasses.fields(each)[0].name
+        with pytest.raises(dataclasses.FrozenInstanceError):
+            each.__setattr__(object.__new__(each), held, None)
