@@ -243,5 +243,9 @@ class TestAngle:
     def test_approximate_is_carried_on_and_not_compared(self) -> None:
         near = Angle(Fraction(1), True)
         assert near == Angle(Fraction(1))
+        assert not Angle(Fraction(1)).approximate
+        assert not (Angle(Fraction(1)) + Angle(Fraction(1))).approximate
+        assert (Angle(Fraction(1)) - near).approximate
+        assert abs(near).approximate
         assert (near + Angle(Fraction(1))).approximate
         assert (-near * 2 / 3).approximate
