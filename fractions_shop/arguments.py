@@ -8,7 +8,7 @@ from fractions_shop import pint_bridge
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.limits import Limits
 from fractions_shop.notation import read_plain
-from fractions_shop.quantity import Quantity, exact, power_name
+from fractions_shop.quantity import Angle, Quantity, exact, power_name
 
 
 def as_quantity(value: Any) -> Quantity:
@@ -26,6 +26,8 @@ def as_quantity(value: Any) -> Quantity:
         return found
     if isinstance(value, Limits):
         raise ShopError("a size with limits was given where one size is needed: use its nominal")
+    if isinstance(value, Angle):
+        raise DimensionError("this is an angle, where a size is needed")
     if type(value).__module__.partition(".")[0] == "pint":
         return pint_bridge.from_pint(value)
     return Quantity(exact(value), 0)

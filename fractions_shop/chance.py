@@ -12,9 +12,11 @@ share of one such period is exact; tables add their sizes within that of the rea
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
+from itertools import accumulate
 from math import lcm
 
 from fractions_shop.priors import PERIOD, Division, span_about
@@ -39,13 +41,20 @@ class Surroundings:
     def chance(self, mark: Fraction) -> float:
         """The share of sizes hereabouts that lie as near to some mark as readable as `mark`."""
         least = self.readability(mark) * _ALIKE
-        places = [place for place, weight in self._places if weight >= least]
-        if not places:
-            return 0.0
         reach = 2 * float(max(self.reading.off_centre(mark), self.reading.within.mm))
-        period = float(PERIOD)
-        gaps = [b - a for a, b in zip(places, (*places[1:], places[0] + period), strict=True)]
-        return min(1.0, sum(min(gap, reach) for gap in gaps) / period)
+        gaps, sums = self._gaps(least)
+        if not gaps:
+            return 0.0
+        # Gaps that the reach covers count whole, each wider one as far as the reach.
+        covered = bisect_right(gaps, reach)
+        share = sums[covered] + (len(gaps) - covered) * reach
+        return min(1.0, share / float(PERIOD))
+
+    def _gaps(self, least: float) -> tuple[list[float], list[float]]:
+        plain = tuple(d for d in self.divisions if d.step is not None)
+        if len(plain) == len(self.divisions):
+            return _plain_gaps(plain, least)
+        return _gaps_between([place for place, weight in self._places if weight >= least])
 
     @cached_property
     def _places(self) -> tuple[tuple[float, float], ...]:
@@ -58,6 +67,21 @@ class Surroundings:
         sizes = {size for table in tables for size in table.between(low, high)}
         # A size that stands on a plain mark as well comes twice; its greater weight is here.
         return tuple(sorted((*plain, *((float(s % PERIOD), self.readability(s)) for s in sizes))))
+
+
+def _gaps_between(places: list[float]) -> tuple[list[float], list[float]]:
+    """The gaps between marks of one period, narrowest first, and the sums of the first so many."""
+    if not places:
+        return [], [0.0]
+    ends = (*places[1:], places[0] + float(PERIOD))
+    gaps = sorted(b - a for a, b in zip(places, ends, strict=True))
+    return gaps, [0.0, *accumulate(gaps)]
+
+
+@lru_cache(maxsize=256)
+def _plain_gaps(plain: tuple[Division, ...], least: float) -> tuple[list[float], list[float]]:
+    # Many readings ask for the same few degrees of readability.
+    return _gaps_between([place for place, weight in _plain_places(plain) if weight >= least])
 
 
 @lru_cache(maxsize=16)

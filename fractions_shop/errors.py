@@ -124,7 +124,7 @@ class InputError(ShopError):
 
 def cells(text: str) -> int:
     """How many terminal cells `text` takes: full-width characters two, marks none."""
-    return sum(map(_cell, text))
+    return len(text) if text.isascii() else sum(map(_cell, text))
 
 
 def _cell(character: str) -> int:

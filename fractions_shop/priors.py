@@ -91,9 +91,25 @@ class Division:
             return self._sizes[bisect_left(self._sizes, low) : bisect_right(self._sizes, high)]
         return [k * self.step for k in range(max(1, ceil(low / self.step)), floor(high / self.step) + 1)]
 
+    def nearest(self, target: Fraction, low: Fraction, high: Fraction) -> Fraction | None:
+        """Its mark nearest to `target` among those `between` low and high; of two, the lower."""
+        if self.step is None:
+            # The sizes on either side of the target, and the ends of the stretch.
+            first, last = bisect_left(self._sizes, low), bisect_right(self._sizes, high)
+            at = min(max(bisect_left(self._sizes, target), first), last)
+            near = self._sizes[max(first, at - 1) : min(last, at + 1)]
+        else:
+            least, most = max(1, ceil(low / self.step)), floor(high / self.step)
+            k = floor(target / self.step)
+            near = [min(max(n, least), most) * self.step for n in (k, k + 1)] if least <= most else []
+        return min(near, key=lambda mark: abs(mark - target), default=None)
+
     def carries(self, size: Fraction) -> bool:
         """Whether it has a mark at `size` mm."""
-        return size in self._names if self.step is None else (size / self.step).denominator == 1
+        if self.step is None:
+            return size in self._names
+        # size / step is whole; asked very often, so without making a Fraction of it
+        return not size.numerator * self.step.denominator % (size.denominator * self.step.numerator)
 
     def pitch(self, span: Fraction) -> float:
         """Its step in mm; for a table the mean step of its sizes up to `span`, infinite if none."""

@@ -26,7 +26,9 @@ from fractions_shop.quantity import Quantity
 
 SEED = 1974
 #: Trials at most and at least, and the cosines to spend on them in between.
-_MOST, _FEWEST, _WORK = 999, 39, 1_500_000
+_MOST, _FEWEST, _WORK = 999, 19, 1_500_000
+#: The cosines to spend where an answer is waited for: a fraction of a blink.
+QUICK = 400_000
 #: No rule is divided more finely; and no more quanta than this are sought in the largest size.
 _RULE, _FINEST = Quantity.inches(Fraction(1, 64)), 256
 #: Steps of 1/q to a turn of the largest size. Five keep a peak to 0.8 of its height at worst,
@@ -63,15 +65,20 @@ def phi(sizes: Sequence[float], quantum: float) -> float:
 
 
 def quantogram(
-    sizes: Sequence[Any], within: Any, low: Any = None, high: Any = None, trials: int | None = None
+    sizes: Sequence[Any],
+    within: Any,
+    low: Any = None,
+    high: Any = None,
+    trials: int | None = None,
+    work: int = _WORK,
 ) -> Quantogram:
     """The quantum that best explains three sizes or more, each good to plus or minus `within`.
 
     Sought from `low` to `high`, which is the smallest size unless given. `low` is 1/64 in,
     or 4 / sqrt(3) of `within` below which nothing can be told, whichever is larger; and
     never below a 256th of the largest size. Where a quantum and its halves or thirds do
-    equally well the largest is given. `trials` is some forty to a thousand, fewer for
-    more sizes, unless given. ShopError for fewer than three sizes; NoAnswer when the
+    equally well the largest is given. `trials` is some twenty to a thousand, as many as
+    `work` cosines allow, unless given. ShopError for fewer than three sizes; NoAnswer when the
     range is empty.
     """
     lengths = [as_length(size) for size in sizes]
@@ -86,7 +93,7 @@ def quantogram(
     scores = [phi(values, 1 / step) for step in steps]
     best, score = _refined(values, steps, scores)
     if trials is None:
-        trials = max(_FEWEST, min(_MOST, _WORK // (len(values) * len(steps))))
+        trials = max(_FEWEST, min(_MOST, work // (len(values) * len(steps))))
     sigma = float(trust.mm) / sqrt(3) * best / sqrt(sum(x * x for x in values))
     curve = tuple((1 / step, score) for step, score in zip(steps, scores, strict=True))
     return Quantogram(

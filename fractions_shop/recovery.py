@@ -26,7 +26,7 @@ from fractions_shop.chance import Surroundings
 from fractions_shop.errors import NoAnswer
 from fractions_shop.priors import INCH_ODDS, STRAY, Division, scheme, span_about
 from fractions_shop.quantity import Quantity
-from fractions_shop.quantogram import Quantogram, quantogram
+from fractions_shop.quantogram import QUICK, Quantogram, quantogram
 from fractions_shop.readings import MADE, Reading, take
 
 #: A maker keeps to one division throughout as often as he chooses afresh for each size.
@@ -126,7 +126,8 @@ class Recovered:
         if len(self.readings) < 3:
             return None
         try:
-            return quantogram([r.asked for r in self.readings], max(r.within for r in self.readings))
+            sizes, roughest = [r.asked for r in self.readings], max(r.within for r in self.readings)
+            return quantogram(sizes, roughest, work=QUICK)
         except NoAnswer:
             return None
 
@@ -157,14 +158,20 @@ def recover(
     """
     readings = take(sizes, within, worn, made)
     divisions = scheme(among, inch_odds)
-    gains = [[_gain(reading, division) for division in divisions] for reading in readings]
+    gains = [[log(_gain(reading, division)) for division in divisions] for reading in readings]
+    better = [sum(row[k] for row in gains) for k in range(len(divisions))]
     weighed = tuple(
-        _weighed(reading, divisions, _expected(divisions, gains[:k] + gains[k + 1 :]))
-        for k, reading in enumerate(readings)
+        _weighed(reading, divisions, _expected(divisions, _without(better, own) if len(gains) > 1 else None))
+        for reading, own in zip(readings, gains, strict=True)
     )
     if len(readings) == 1:
         return Recovered(weighed)
-    return Recovered(weighed, _explanations(readings, divisions, gains))
+    return Recovered(weighed, _explanations(readings, divisions, better))
+
+
+def _without(better: Sequence[float], own: Sequence[float]) -> list[float]:
+    """What the other readings say of each division: all of them, less this one."""
+    return [every - one for every, one in zip(better, own, strict=True)]
 
 
 def _gain(reading: Reading, division: Division) -> float:
@@ -184,12 +191,13 @@ def _too_fine(reading: Reading, pitch: float) -> bool:
     return pitch * _TOO_FINE < reading.width
 
 
-def _posterior(divisions: Sequence[Division], gains: Sequence[Sequence[float]]) -> list[float]:
-    """The probability of each division given readings, and last of none (sizes at random)."""
-    logs = [
-        log(division.weight * (1 - STRAY)) + sum(log(row[k]) for row in gains)
-        for k, division in enumerate(divisions)
-    ]
+def _posterior(divisions: Sequence[Division], better: Sequence[float]) -> list[float]:
+    """The probability of each division, and last of none (sizes at random).
+
+    `better` is the logarithm of how much better each explains the readings than sizes
+    at random would.
+    """
+    logs = [log(d.weight * (1 - STRAY)) + gain for d, gain in zip(divisions, better, strict=True)]
     logs.append(log(STRAY))
     top = max(logs)
     shares = [exp(one - top) for one in logs]
@@ -197,14 +205,14 @@ def _posterior(divisions: Sequence[Division], gains: Sequence[Sequence[float]]) 
     return [share / total for share in shares]
 
 
-def _expected(divisions: Sequence[Division], others: Sequence[Sequence[float]]) -> list[float]:
-    """How likely each division is for one reading, from all the other readings.
+def _expected(divisions: Sequence[Division], others: Sequence[float] | None) -> list[float]:
+    """How likely each division is for one reading, from all the other readings (None: there are none).
 
     Half by the division that the others share, half by their system alone. Its own
     reading is left out, so that no evidence counts twice.
     """
-    found = _posterior(divisions, others)
-    if not others:
+    found = _posterior(divisions, others or [0.0] * len(divisions))
+    if others is None:
         return found
     systems: dict[str, float] = {}
     weights: dict[str, float] = {}
@@ -274,10 +282,10 @@ def _odds(mass: float, total: float) -> float:
 
 
 def _explanations(
-    readings: Sequence[Reading], divisions: Sequence[Division], gains: Sequence[Sequence[float]]
+    readings: Sequence[Reading], divisions: Sequence[Division], better: Sequence[float]
 ) -> tuple[Explanation, ...]:
     found = []
-    shares = _posterior(divisions, gains)
+    shares = _posterior(divisions, better)
     for k, division in enumerate(divisions):
         meant = tuple(_meant(reading, division) for reading in readings)
         offs = [abs(r.size - m) for r, m in zip(readings, meant, strict=True) if m is not None]
@@ -285,7 +293,7 @@ def _explanations(
             Explanation(
                 division.system,
                 division.name,
-                exp(min(700.0, sum(log(row[k]) for row in gains))),
+                exp(min(700.0, better[k])),
                 shares[k],
                 _odds(shares[k], 1.0),
                 meant,
@@ -298,6 +306,5 @@ def _explanations(
 
 def _meant(reading: Reading, division: Division) -> Quantity | None:
     """The division's likeliest mark for a reading; None where it has none within reach."""
-    marks = division.between(*reading.sought)
-    best = min(marks, key=reading.off_centre, default=None)
+    best = division.nearest(reading.size.mm + reading.worn.mm / 2, *reading.sought)
     return None if best is None else Quantity(best)

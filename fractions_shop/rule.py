@@ -61,7 +61,8 @@ class Rule:
         if self.metric:
             steps = list(_METRIC)
             return tuple(map(Rule, steps[: steps.index(self.name) + 1]))
-        return tuple(Rule(nths(n)) for n in range(1, self.parts + 1) if self.parts % n == 0)
+        parts = self.parts
+        return tuple(Rule(nths(n)) for n in range(1, parts + 1) if parts % n == 0)
 
     def carries(self, size: Quantity) -> bool:
         """Whether `size` is a whole number of divisions, so that a mark stands there."""
