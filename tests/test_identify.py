@@ -99,7 +99,149 @@ def test_readings_that_are_none(major: str, pitch: str, error: type[Exception], 
         identify(major, pitch)
 
 
+# The ranking and its limits, worked again from what the module says of them
+
+
+def offered(major: Fraction, pitch: Fraction) -> list[tuple[Fraction, Fraction, Fraction]]:
+    """Misfit, major and pitch of every thread near two readings in mm, best first.
+
+    Near is a pitch within 8 % and a major at most one pitch and 0.025 mm over the
+    reading, or a quarter of a pitch under it. The misfit is (under / 0.20p)^2 or
+    (over / 0.05p)^2, and (pitch error / 1 %)^2: the usual play of BS 93 bolts
+    (Machinery's Handbook 31st ed. p.2115); the other limits are common practice, no source.
+    """
+    found = []
+    for one in all_threads():
+        under, own = one.major.mm - major, one.pitch.mm
+        if abs(pitch - own) / own > Fraction("0.08") or not -own / 4 <= under <= own + Fraction("0.025"):
+            continue
+        across = under / own / (Fraction("0.20") if under > 0 else Fraction("0.05"))
+        along = (pitch - own) / own / Fraction("0.01")
+        found.append((across * across + along * along, one.major.mm, own))
+    return sorted(found)
+
+
+readings = st.builds(
+    lambda one, off, error: (
+        one.major.mm + one.pitch.mm * Fraction(off, 40),
+        one.pitch.mm * (1 + Fraction(error, 200)),
+    ),
+    THREADS,
+    st.integers(-48, 14),
+    st.integers(-18, 18),
+)
+
+
+@given(readings)
+def test_every_thread_near_the_readings_is_offered_by_its_misfit(pair: tuple[Fraction, Fraction]) -> None:
+    major, pitch = pair
+    expected = offered(major, pitch)
+    found = identify(Quantity(major), Quantity(pitch), count=1000)
+    if not expected:
+        assert len(found) == len(all_threads())
+        return
+    assert sorted((c.thread.major.mm, c.thread.pitch.mm) for c in found) == sorted(e[1:] for e in expected)
+    misfits = {e[1:]: e[0] for e in expected}
+    ranked = [misfits[c.thread.major.mm, c.thread.pitch.mm] for c in found]
+    assert ranked == sorted(ranked)
+
+
+@pytest.mark.parametrize("over", [True, False])
+def test_the_nearest_come_when_none_is_near(over: bool) -> None:
+    # The largest thread of the series BA is 0 BA (6 mm, pitch 1 mm), the smallest 25 BA.
+    found = identify("50 mm" if over else "0.01 mm", "1 mm" if over else "0.07 mm", "BA", count=3)
+    assert not any(c.likely for c in found)
+    assert found[0].thread.name == ("0 BA" if over else "25 BA")
+
+
+@pytest.mark.parametrize(
+    ("major", "pitch", "likely", "remark"),
+    [
+        # M6 has a pitch of 1 mm: usual is 0.2 mm and 0.025 mm under, 0.05 mm over, 2 % of pitch.
+        ("6 mm", "1 mm", True, "the major is nominal"),
+        ("5.775 mm", "1 mm", True, "the major is 0.225 mm under nominal, as a real screw may be"),
+        ("6.05 mm", "1 mm", True, "the major is 0.05 mm over nominal, within a reading's error"),
+        ("6.051 mm", "1 mm", False, "the major is 0.051 mm over nominal: a screw is seldom over size"),
+        ("6 mm", "1.02 mm", True, "the major is nominal"),
+        ("6 mm", "0.98 mm", True, "the major is nominal"),
+        (
+            "6 mm", "1.021 mm", False,
+            "the major is nominal; the pitch is 2.1 % off, more than a pitch gauge errs",
+        ),
+        (
+            "6.1 mm", "1.08 mm", False,
+            "the major is 0.1 mm over nominal: a screw is seldom over size; "
+            "the pitch is 8 % off, more than a pitch gauge errs",
+        ),
+    ],
+)  # fmt: skip
+def test_how_far_off_is_usual(major: str, pitch: str, likely: bool, remark: str) -> None:
+    (mine,) = [c for c in identify(major, pitch, count=50) if c.thread.name == "M6"]
+    assert (mine.likely, mine.remark) == (likely, remark)
+
+
+def test_just_beyond_the_usual_undersize_is_not_likely() -> None:
+    (mine,) = [c for c in identify("5.774 mm", "1 mm", count=50) if c.thread.name == "M6"]
+    assert not mine.likely
+    assert mine.remark.startswith("the major is 0.226 mm under nominal: more than the usual")
+    assert mine.major_off.mm == Fraction("-0.226")
+
+
+def test_certain_is_one_likely_thread_and_no_more() -> None:
+    assert identify("11.95 mm", "1.25 mm").certain
+    assert not identify("5.95 mm", "1 mm").certain  # 0 BA or M6
+    assert not identify("100 mm", "0.1 mm").certain
+
+
+def test_as_many_as_asked_for_and_one_at_least() -> None:
+    assert [len(identify("6 mm", "1 mm", count=n)) for n in (-1, 0, 1, 2, 3)] == [1, 1, 1, 2, 3]
+    assert len(identify("6 mm", "1 mm", "metric")[1:]) == len(identify("6 mm", "1 mm", "metric")) - 1
+
+
+@pytest.mark.parametrize(
+    ("pitch", "tpi"),
+    [
+        ("26 tpi", "26"),
+        ("4.5 TPI", "4.5"),
+        ("11 1/2 tpi", "11.5"),
+        ("8 threads per inch", "8"),
+        (" 20tpi ", "20"),
+    ],
+)
+def test_threads_to_the_inch_are_read(pitch: str, tpi: str) -> None:
+    assert identify("6 mm", pitch).pitch.mm == Fraction("25.4") / Fraction(tpi)
+
+
+def test_a_pitch_of_another_kind_is_refused() -> None:
+    with pytest.raises(DimensionError, match="the pitch is a length, with its unit"):
+        identify("6 mm", Quantity(Fraction(1), 2))
+    with pytest.raises(ShopError):
+        identify("6 mm", Quantity(Fraction(-1), -1))
+
+
 # Look-alikes
+
+
+@given(THREADS)
+def test_lookalikes_are_all_within_a_third_of_a_pitch_and_4_5_per_cent(one: object) -> None:
+    major, pitch = one.major.mm, one.pitch.mm  # type: ignore[attr-defined]
+    expected = {
+        other.name
+        for other in all_threads()
+        if other != one
+        and abs(other.major.mm - major) <= pitch / 3
+        and abs(other.pitch.mm - pitch) <= pitch * Fraction("0.045")
+    }
+    found = lookalikes(one)  # type: ignore[arg-type]
+    assert {a.thread.name for a in found} == expected
+    assert len(found) == len(expected)
+    off = [(abs(a.pitch_off.mm), abs(a.major_off.mm)) for a in found]
+    assert off == sorted(off)
+    for a in found:
+        assert (a.major_off.mm, a.pitch_off.mm) == (a.thread.major.mm - major, a.thread.pitch.mm - pitch)
+        # Half a thread apart after half a pitch over the difference of one turn, to the nearest turn.
+        if a.half_pitch_after is not None:
+            assert abs(a.half_pitch_after * abs(a.pitch_off.mm) - pitch / 2) <= abs(a.pitch_off.mm) / 2
 
 
 @pytest.mark.parametrize(
