@@ -46,6 +46,14 @@ class Asked:
         """The subject at `place` as a whole number."""
         return as_whole(self.value(self.subject(place)), self.subject(place))
 
+    def at_most(self, place: int, most: int, what: str) -> int:
+        """The subject at `place` as a whole number; Fault for more than one answer can show."""
+        number = self.whole(place)
+        if number > most:
+            node = self.subject(place)
+            raise Fault(f"one answer sets out at most {most} {what}", node.start, node.end, "take it in parts")
+        return number
+
     def word(self, place: int) -> str:
         """The subject at `place` as it was written: a thread, the zones of a fit."""
         node = self.subject(place)

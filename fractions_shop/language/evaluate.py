@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
 #: Deeper than this is refused, well before Python's own limit.
 MAX_DEPTH = 150
+#: More places than this are no answer that a person reads.
+MOST_POINTS = 500
 
 
 class Evaluator:
@@ -240,6 +242,12 @@ class Evaluator:
         function = more_functions()[node.function]
         values = tuple(self.value(a, 1) for a in node.arguments)
         _counted(function, node, values)
+        if isinstance(values[0], Quantity) and values[0].value > MOST_POINTS:
+            first = node.arguments[0]
+            raise Fault(
+                f"one answer sets out at most {MOST_POINTS} places", first.start, first.end,
+                "give the later ones an answer of their own, with its own first angle",
+            )  # fmt: skip
         try:
             found: tuple[Any, ...] = function.work(*values)
             return found

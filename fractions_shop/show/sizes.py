@@ -193,14 +193,14 @@ def inward_lines(value: Limits) -> Lines:
     The rounding is to the power of ten next below a twentieth of the spread. Inward
     rounding is that of ANSI/IEEE 268 and of ISO 370, method B.
     """
-    step = Fraction(1)
+    step, places = Fraction(1), 0
     while value.spread.value and step * 20 > value.spread.value:
-        step /= 10
+        step, places = step / 10, places + 1
     lower, upper = value.lower.mm, value.upper.mm
     if not value.spread.value or (lower % step == 0 and upper % step == 0):
         return []
     raised, cut = -(-lower // step) * step, upper // step * step
     return [
-        f"for a metric machine: {decimal(raised, 12)[0]} mm to {decimal(cut, 12)[0]} mm, rounded inward to "
-        f"{decimal(step, 12)[0]} mm so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"
+        f"for a metric machine: {decimal(raised, places)[0]} mm to {decimal(cut, places)[0]} mm, rounded inward to "
+        f"{decimal(step, places)[0]} mm so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"
     ]

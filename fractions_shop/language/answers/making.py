@@ -13,10 +13,19 @@ from fractions_shop.language.nodes import Node, Text
 from fractions_shop.language.values import Value
 from fractions_shop.quantity import Quantity
 
+#: What one answer can weigh or show while it is waited for; the library takes more.
+MOST_READINGS, MOST_SUPPORTS = 24, 100
+
 
 def _recover(asked: Asked) -> tuple[Any, Value | None]:
     from fractions_shop.recovery import recover
 
+    if len(asked.request.subjects) > MOST_READINGS:
+        node = asked.subject(MOST_READINGS)
+        raise Fault(
+            f"at most {MOST_READINGS} readings are weighed in one line", node.start, node.end,
+            "weigh them in groups: what holds for all shows in each",
+        )  # fmt: skip
     readings = [_reading(asked, node) for node in asked.request.subjects]
     option = asked.option("among")
     tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
@@ -44,7 +53,7 @@ def _crown(asked: Asked) -> tuple[Any, Value | None]:
     from fractions_shop.curve import crown
 
     found = crown(
-        asked.whole(0),
+        asked.at_most(0, MOST_SUPPORTS, "supports"),
         asked.length(1),
         asked.length(2),
         asked.optional_length("from"),

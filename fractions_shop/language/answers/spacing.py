@@ -9,6 +9,9 @@ from fractions_shop.language.values import Value
 from fractions_shop.rule import snap
 from fractions_shop.spacing import divide, mark
 
+#: More marks than this are no answer that a person reads; the library sets out ten thousand.
+MOST_MARKS = 500
+
 
 def _snap(asked: Asked) -> tuple[Any, Value | None]:
     size = asked.length(0)
@@ -29,7 +32,8 @@ def _divide(asked: Asked) -> tuple[Any, Value | None]:
 
 
 def _mark(asked: Asked) -> tuple[Any, Value | None]:
-    found = mark(asked.length(0), asked.whole(1), asked.rule_after("on"), asked.optional_length("from"))
+    count = asked.at_most(1, MOST_MARKS, "spaces")
+    found = mark(asked.length(0), count, asked.rule_after("on"), asked.optional_length("from"))
     return found, None
 
 
