@@ -61,6 +61,35 @@ def test_down_when_no_smaller_total_is_left() -> None:
         divide("1/128 in", 3, direction="down")
 
 
+def test_down_is_the_total_below() -> None:
+    # 25/64 in is the next space under 2/5 in; five of them are 1 61/64 in, by arithmetic.
+    found = divide("2 in", 5, direction="down")
+    assert (found.total, found.space, found.change) == (_in("125/64"), _in("25/64"), _in("-3/64"))
+    assert found.nearest.total == _in("65/32")
+
+
+@pytest.mark.parametrize(
+    ("size", "count", "more", "space", "end"),
+    [
+        # In 64ths, by arithmetic: count x space + 2 x end + (count + 1) x body = total.
+        pytest.param("4 1/16 in", 3, {"bodies": "1/4 in"}, "1", "1/32", id="bars: 3 x 64 + 2 x 2 + 4 x 16"),
+        pytest.param("10 in", 3, {"ends": "1 in"}, "85/32", "65/64", id="ends: 3 x 170 + 2 x 65"),
+        pytest.param("1/8 in", 6, {}, "1/64", "1/64", id="the least space: 6 x 1 + 2 x 1"),
+        pytest.param("5/8 in", 3, {"ends": "19/64 in"}, "1/32", "17/64", id="ends give way: 3 x 2 + 2 x 17"),
+    ],
+)
+def test_the_total_kept(size: str, count: int, more: dict[str, str], space: str, end: str) -> None:
+    kept = divide(size, count, **more).kept_total  # type: ignore[arg-type]
+    assert kept is not None
+    assert (kept.space, kept.ends, kept.total) == (_in(space), _in(end), divide(size, count).asked)
+    assert kept.change == _in("0")
+
+
+def test_no_total_is_kept_by_spaces_of_nothing() -> None:
+    # 4/64 in has no room for five 64ths; five of nothing and two ends of 1/32 in are no answer.
+    assert divide("1/16 in", 5).kept_total is None
+
+
 def test_a_tie_goes_to_the_even_number_of_divisions() -> None:
     assert divide("3/16 in", 4, "8ths", "nearest").space == _in("1/8")
     assert divide("3/2 in", 1, "1sts").space == _in("2")
