@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -85,7 +86,15 @@ class Sheet:
 
     @cached_property
     def _working(self) -> Working:
-        return Working(read_lines(self.text))
+        # Nothing here refers to itself in a ring, and looking for rings among so many small
+        # things would cost more with every line.
+        collecting = gc.isenabled()
+        gc.disable()
+        try:
+            return Working(read_lines(self.text))
+        finally:
+            if collecting:
+                gc.enable()
 
     @cached_property
     def worked(self) -> tuple[Worked, ...]:

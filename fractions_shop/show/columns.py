@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable
+from fractions import Fraction
 
 from fractions_shop.language.values import Value
 from fractions_shop.limits import Limits
@@ -14,9 +15,10 @@ from fractions_shop.rule import Rule, rung
 from fractions_shop.sheet.working import Worked
 from fractions_shop.show.size_table import inward
 
-#: The header. Limits are rounded inward, all else to nearest. Figures have their unit in it; `exact` is the rational number of inches (or of the unit).
+#: The header. Limits are rounded inward, all else to nearest, and `rounded` says whether `inch`,
+#: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.
 HEADER = (
-    "name", "fraction", "rule", "off in", "inch", "mm", "unit", "exact", "rounded", "approximate",
+    "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment",
 )  # fmt: skip
 #: A cell that begins with one of these would be worked out by a spreadsheet.
@@ -41,29 +43,27 @@ def csv_text(worked: Iterable[Worked]) -> str:
 def _size(value: Value, rule: Rule) -> list[str]:
     """Every column from `fraction` to `upper mm`."""
     if isinstance(value, Angle):
-        number, whole = decimal(value.degrees, _PLACES)
-        return _no_length(f"{number} deg", str(value.degrees), not whole, value.approximate)
+        return _no_length(value.degrees, "deg", value.approximate)
     nominal = value.nominal if isinstance(value, Limits) else value
-    limits = _limits(value) if isinstance(value, Limits) and value.power == 1 else [""] * 4
-    exact = str(nominal.in_unit("in"))
     if nominal.power != 1:
         unit = {0: "", -1: "per in"}.get(nominal.power, f"in^{nominal.power}")
-        number, whole = decimal(nominal.in_unit("in"), _PLACES)
-        return _no_length(f"{number} {unit}".strip(), exact, not whole, value.approximate)
+        return _no_length(nominal.in_unit("in"), unit, value.approximate)
     near = rung(nominal, rule)
     inch, inch_whole = decimal(nominal.inch, _PLACES)
     mm, mm_whole = decimal(nominal.mm, _PLACES)
     fraction = mm_text(near.size) if rule.metric else inch_text(near.size)
+    limits = _limits(value) if isinstance(value, Limits) else [""] * 4
     return [
         # With its unit, `1/2 in` cannot be taken for a date.
-        fraction, rule.name, decimal(near.error.inch, _PLACES)[0], inch, mm, "in", exact,
+        fraction, rule.name, decimal(near.error.inch, _PLACES)[0], inch, mm, "", str(nominal.inch), "in",
         _yes(not (inch_whole and mm_whole)), _yes(value.approximate), *limits,
     ]  # fmt: skip
 
 
-def _no_length(figure: str, exact: str, rounded: bool, approximate: bool) -> list[str]:
-    """The columns for an angle, a count or an area: the figure stands in `unit` with its unit."""
-    return [*[""] * 5, figure, exact, _yes(rounded), _yes(approximate), *[""] * 4]
+def _no_length(number: Fraction, unit: str, approximate: bool) -> list[str]:
+    """The columns for an angle, a count or an area."""
+    figure, whole = decimal(number, _PLACES)
+    return [*[""] * 5, figure, str(number), unit, _yes(not whole), _yes(approximate), *[""] * 4]
 
 
 def _limits(value: Limits) -> list[str]:

@@ -92,8 +92,9 @@ def document(
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
         Listing("Parts to make", size_table.parts(worked)),
-        Listing("Sizes", size_table.sizes(worked), "Fractions are the nearest division of the rule in force on the "
-                "line; off is that division less the exact size."),
+        Listing("Sizes", size_table.sizes(worked), "The fraction is the nearest division of the rule; off is that "
+                "division less the exact size, above nought when it is over."),
+        Listing("Other figures", size_table.figures(worked)),
         Listing("Limits", size_table.limits(worked), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B)."),
         Listing("Checks", size_table.checks(worked)),

@@ -16,7 +16,7 @@ from fractions_shop.show.data import SCHEMA, encode
 def sheet(
     worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, verdict: str
 ) -> dict[str, Any]:
-    """The whole sheet. `lines` has every line that is not blank; the rest picks from it by name.
+    """The whole sheet. `lines` has every line that is not blank; `sizes` and `parts` pick from it.
 
     `ok` is false when a check fails, a line is at fault, or one waits.
     """
@@ -28,43 +28,36 @@ def sheet(
         "ok": not any(w.state in bad for w in worked),
         "verdict": verdict,
         "sizes": {w.line.sets: encode(w.value) for w in worked if w.line.sets and w.value is not None},
-        "parts": [part(w.part, w.line.number) for w in worked if w.part is not None],
+        "parts": [part(w.part) for w in worked if w.part is not None],
         "lines": [_line(w, feeds.get(w.line.number, ())) for w in worked if w.line.kind != "blank"],
     }
 
 
 def _line(item: Worked, feeds: Sequence[Feed]) -> dict[str, Any]:
+    """One line: its number and state, and under `answer`, `part`, `fault` or `waits` what came of it."""
     line = item.line
     found: dict[str, Any] = {"line": line.number, "state": item.state}
+    if not line.works:
+        return found | {"words": line.words}
+    found |= {"statement": line.statement, "comment": line.words, "working_rule": item.rule.name}
     if item.fault is not None:
-        return found | {**data.fault(item.fault, line.statement), "line": line.number}
-    if item.waits:
-        return found | {
-            "statement": line.statement, "ok": False,
-            "waits": [{"name": wait.name, "line": wait.line} for wait in item.waits],
-        }  # fmt: skip
-    if item.part is not None:
-        return found | {
-            "statement": line.statement,
-            "kind": "part",
-            "ok": True,
-            **part(item.part, line.number),
-        }
-    if item.outcome is None:
-        return found | {"kind": line.kind, "words": line.words}
-    found |= {**data.answer(item.outcome), "statement": line.statement, "rule": item.rule.name}
-    if line.words:
-        found["comment"] = line.words
-    if feeds:
-        found["feeds"] = [_feed(feed) for feed in feeds]
+        found["fault"] = data.fault(item.fault)
+    elif item.waits:
+        found["waits"] = [{"name": wait.name, "line": wait.line} for wait in item.waits]
+    elif item.part is not None:
+        found["part"] = part(item.part)
+    elif item.outcome is not None:
+        found["answer"] = data.answer(item.outcome)
+        if item.state == "fails":
+            found["feeds"] = [_feed(feed) for feed in feeds]
     return found
 
 
-def part(found: Part, line: int) -> dict[str, Any]:
+def part(found: Part) -> dict[str, Any]:
     """A part to make, as an object."""
     return {
         "part": found.name, "how_many": found.count, "material": found.material,
-        "sizes": encode(found.sizes), "note": found.note, "line": line,
+        "sizes": encode(found.sizes), "note": found.note,
     }  # fmt: skip
 
 
@@ -85,6 +78,6 @@ def comparison(sizes: Sequence[Change], parts: Sequence[PartChange]) -> dict[str
             {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
         ],
         "parts": [
-            {"part": c.name, "old": c.old and part(c.old, 0), "new": c.new and part(c.new, 0)} for c in parts
+            {"part": c.name, "old": c.old and part(c.old), "new": c.new and part(c.new)} for c in parts
         ],
     }  # fmt: skip

@@ -48,5 +48,8 @@ def shown(item: Shown, width: int = 80) -> str:
 
 
 def _listing(listing: Listing, width: int) -> str:
-    lines = [listing.title, "-" * cells(listing.title), *listing.table.lines(width)]
+    lines = [listing.title, "-" * cells(listing.title)]
+    if listing.note:
+        lines += folded(listing.note, width)
+    lines += listing.table.lines(width)
     return "\n".join(lines)

@@ -10,7 +10,7 @@ from fractions_shop.language.values import Value
 from fractions_shop.limits import Limits
 from fractions_shop.notation import decimal, inch_text, mm_text, shown
 from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.rule import Rule, rung
+from fractions_shop.rule import rung
 from fractions_shop.sheet.feeds import Feed
 from fractions_shop.sheet.parts import Part
 from fractions_shop.sheet.working import Worked
@@ -19,18 +19,46 @@ from fractions_shop.show.words import Lines, Table, both, over_under, signed
 
 
 def sizes(worked: Iterable[Worked]) -> Table:
-    """One row a named size: the nearest division, how far off, decimals, and the line it comes from."""
-    named = [w for w in worked if w.line.sets and w.value is not None]
-    rules = {w.rule.name for w in named}
+    """One row a named length: the nearest division, how far off, decimals, and the line it comes from."""
+    named = [(w, length) for w in worked if (length := _nominal(w)) is not None and length.power == 1]
+    rules = {w.rule.name for w, _ in named}
     rows = []
-    for item in named:
-        assert item.value is not None
-        mark, *cells = size_cells(item.value, item.rule)
-        if len(rules) > 1 and mark:
+    for item, size in named:
+        near = rung(size, item.rule)
+        mark = mm_text(near.size) if item.rule.metric else inch_text(near.size)
+        if len(rules) > 1:
             mark = f"{mark} on {item.rule.name}"
-        rows.append((item.line.sets, mark, *cells, str(item.line.number)))
+        # The columns say the units, so the figures stand alone.
+        error = signed(near.error).replace(" in", "").replace(" mm", "")
+        rows.append((
+            item.line.sets, mark, error, shown(size.inch, ""), shown(size.mm, ""), str(item.line.number),
+        ))  # fmt: skip
     on = f"on {rules.pop()}" if len(rules) == 1 else "on the rule"
-    return without_empty(Table(tuple(rows), ("name", on, "off (+ is over)", "inch", "mm", "line")))
+    return Table(tuple(rows), ("name", on, "off, in (mm)", "inch", "mm", "line"))
+
+
+def figures(worked: Iterable[Worked]) -> Table:
+    """The named counts, areas, angles and the like: whatever is no length."""
+    rows = []
+    for item in worked:
+        value = item.value
+        nominal = _nominal(item)
+        if not item.line.sets or value is None or (nominal is not None and nominal.power == 1):
+            continue
+        if isinstance(value, Quantity) and value.power == 0:
+            said = shown(value.value, "") + (", approximate" if value.approximate else "")
+        else:
+            said = size_line(value).removesuffix(" exactly")
+        rows.append((item.line.sets, said, str(item.line.number)))
+    return Table(tuple(rows), ("name", "figure", "line"))
+
+
+def _nominal(item: Worked) -> Quantity | None:
+    """The size that a line names, without its limits; None for angles and lines that name nothing."""
+    if not item.line.sets:
+        return None
+    value = item.value
+    return value.nominal if isinstance(value, Limits) else value if isinstance(value, Quantity) else None
 
 
 def limits(worked: Iterable[Worked]) -> Table:
@@ -50,23 +78,6 @@ def without_empty(table: Table) -> Table:
     return Table(
         tuple(tuple(row[n] for n in kept) for row in table.rows), tuple(table.header[n] for n in kept)
     )
-
-
-def size_cells(value: Value, rule: Rule) -> tuple[str, str, str, str]:
-    """On the rule, off, inch, mm: what a row says of one size (of its nominal, for limits)."""
-    if isinstance(value, Angle):
-        return "", "", shown(value.degrees, "deg"), ""
-    nominal = value.nominal if isinstance(value, Limits) else value
-    if nominal.power != 1:
-        unit = {0: "", -1: "per in"}.get(nominal.power, f"in^{nominal.power}")
-        metric = {0: "", -1: shown(nominal.value, "per mm")}.get(
-            nominal.power, shown(nominal.value, f"mm^{nominal.power}")
-        )
-        return "", "", shown(nominal.in_unit("in"), unit), metric
-    near = rung(nominal, rule)
-    mark = mm_text(near.size) if rule.metric else inch_text(near.size)
-    # The columns are headed inch and mm, so the figures stand alone.
-    return mark, signed(near.error), shown(nominal.inch, ""), shown(nominal.mm, "")
 
 
 def limit_figures(value: Limits) -> tuple[str, str]:

@@ -92,9 +92,9 @@ def _label(x: Fraction, place: Fraction, label: str, flat: bool, piece: Stretch)
         return Words(x - Fraction(4, 10), _BOTTOM - 1, label, Fraction(22, 10), turned=True)
     half = text_width(label, _TEXT) / 2
     if place - half < piece.start:
-        return Words(x, _BOTTOM - 9, label, _TEXT)
+        return Words(x + Fraction(8, 10), _BOTTOM - 9, label, _TEXT)
     if place + half > piece.end:
-        return Words(x, _BOTTOM - 9, label, _TEXT, "end")
+        return Words(x - Fraction(8, 10), _BOTTOM - 9, label, _TEXT, "end")
     return Words(x, _BOTTOM - 9, label, _TEXT, "middle")
 
 

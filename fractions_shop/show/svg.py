@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from html import escape
-from itertools import count
+from itertools import count, groupby
 
 from fractions_shop.notation import decimal
 from fractions_shop.show.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
@@ -17,7 +17,13 @@ _GAP = 6
 
 def inline(drawing: Drawing, identity: str) -> str:
     """A drawing to stand inside a page, in the page's own colour; `identity` is unique in it."""
-    return _svg(drawing, identity, "")
+    name, words = f"{identity}-title", f"{identity}-words"
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm" '
+        f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" role="img" aria-labelledby="{name} {words}">'
+        f'<title id="{name}">{_text(drawing.title)}</title><desc id="{words}">{_text(drawing.words)}</desc>'
+        f"{_body(drawing)}</svg>"
+    )
 
 
 def standalone(drawings: Sequence[Drawing], title: str) -> str:
@@ -26,10 +32,9 @@ def standalone(drawings: Sequence[Drawing], title: str) -> str:
     height = sum((d.height + _GAP for d in drawings), start=Fraction(0)) or Fraction(1)
     top, groups = Fraction(0), []
     for drawing, n in zip(drawings, count(1)):
-        body = "".join(_shape(shape) for shape in drawing.shapes)
         groups.append(
             f'<g id="drawing-{n}" transform="translate(0 {_n(top)})">'
-            f"<title>{_text(drawing.title)}</title><desc>{_text(drawing.words)}</desc>{body}</g>\n"
+            f"<title>{_text(drawing.title)}</title><desc>{_text(drawing.words)}</desc>{_body(drawing)}</g>\n"
         )
         top += drawing.height + _GAP
     return (
@@ -41,25 +46,32 @@ def standalone(drawings: Sequence[Drawing], title: str) -> str:
     )
 
 
-def _svg(drawing: Drawing, identity: str, extra: str) -> str:
-    name, words = f"{identity}-title", f"{identity}-words"
-    body = "".join(_shape(shape) for shape in drawing.shapes)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm" '
-        f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" role="img" '
-        f'aria-labelledby="{name} {words}"{extra}>'
-        f'<title id="{name}">{_text(drawing.title)}</title><desc id="{words}">{_text(drawing.words)}</desc>{body}</svg>'
-    )
+def _body(drawing: Drawing) -> str:
+    """Areas first, then strokes, those of one kind in a group, then words over all of them."""
+    found = []
+    for (_, kind), shapes in groupby(sorted(drawing.shapes, key=_layer), key=_layer):
+        drawn = "".join(map(_shape, shapes))
+        if kind:
+            dashes = ' stroke-dasharray="1.5 1"' if kind == "match" else ""
+            width = _n(THICKNESS[kind])
+            drawn = f'<g class="{kind}" stroke="currentColor" stroke-width="{width}"{dashes}>{drawn}</g>'
+        found.append(drawn)
+    return "".join(found)
+
+
+def _layer(shape: Shape) -> tuple[int, str]:
+    match shape:
+        case Box():
+            return 0, ""
+        case Stroke():
+            return 1, shape.kind
+    return 2, ""
 
 
 def _shape(shape: Shape) -> str:
     match shape:
         case Stroke():
-            dashes = ' stroke-dasharray="1.5 1"' if shape.kind == "match" else ""
-            return (
-                f'<line class="{shape.kind}" x1="{_n(shape.x1)}" y1="{_n(shape.y1)}" x2="{_n(shape.x2)}" '
-                f'y2="{_n(shape.y2)}" stroke="currentColor" stroke-width="{_n(THICKNESS[shape.kind])}"{dashes}/>'
-            )
+            return f'<line x1="{_n(shape.x1)}" y1="{_n(shape.y1)}" x2="{_n(shape.x2)}" y2="{_n(shape.y2)}"/>'
         case Box():
             light = shape.fill == "light"
             return (

@@ -1,0 +1,215 @@
+"""A sheet as text, Markdown, CSV and JSON: all of them say the same."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
+
+import fractions_shop
+from fractions_shop import Limits, Quantity
+from fractions_shop.job import Sheet
+from fractions_shop.show.columns import HEADER
+from fractions_shop.show.markdown import code, paragraph, plain
+from fractions_shop.show.size_table import inward
+
+SHOW = Path(fractions_shop.__file__).parent / "show"
+SCHEMAS = {n: json.loads((SHOW / f"{n}.schema.json").read_text("utf-8")) for n in ("answer", "sheet")}
+REGISTRY = Registry().with_resources((s["$id"], Resource.from_contents(s)) for s in SCHEMAS.values())
+VALID = Draft202012Validator(SCHEMAS["sheet"], registry=REGISTRY)
+
+JOB = """\
+## A rack
+# Kept dry.
+
+## Sizes
+wide = 2 1/32 in        # over all
+bay = wide / 5
+odd = wide / 7
+gap = 1/2 in +1/-2 thou
+n = 4
+turn = 12.5 deg
+face = wide * bay
+root = sqrt(face)
+rule mm
+metric = 10.3 mm
+mark wide into 5
+check bay * 5 = 2 in within 1/64 in
+check wide = bay * 5
+part peg: n of beech, 1/4 in by gap; turned
+bad = 51,5 mm
+worse = bad * 2
+"""
+
+
+@pytest.fixture(scope="module")
+def job() -> Sheet:
+    return Sheet.from_text(JOB).run()
+
+
+# Text
+
+
+def test_text_has_every_line_with_its_number_and_its_answer(job):
+    said = job.to_text(100)
+    for item in job.worked:
+        if item.line.works:
+            assert f"{item.line.number:>4} {item.line.statement}" in said
+    assert said.startswith("A rack\n======\n\nKept dry.\n\nSizes\n-----\n")
+    assert said.endswith("1 check of 2 fails; 1 fault; 1 line waits for another\n")
+
+
+def test_text_puts_a_caret_under_a_fault(job):
+    lines = job.to_text().splitlines()
+    at = next(n for n, line in enumerate(lines) if line.endswith(" bad = 51,5 mm"))
+    assert lines[at + 1].index("^^^^") == lines[at].index("51,5")
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 120])
+def test_text_keeps_to_its_width_where_words_allow(job, width):
+    statements = {w.line.statement for w in job.worked}
+    for line in job.to_text(width).splitlines():
+        assert len(line) <= width or any(line[5:].startswith(s) for s in statements if s), line
+
+
+def test_a_failed_check_says_by_how_much_and_what_feeds_it(job):
+    said = " ".join(job.to_text(200).split())
+    assert "FAILS: the first is 0.03125 in (0.79375 mm) over" in said
+    assert "what feeds it moved by moves the first side by" in said
+    assert "wide (line 5) 1/64 in (about 0.39688 mm) 1/64 in (about 0.39688 mm) more" in said
+
+
+# CSV
+
+
+def rows(job: Sheet) -> dict[str, dict[str, str]]:
+    return {row["name"]: row for row in csv.DictReader(io.StringIO(job.to_csv(), newline=""))}
+
+
+def test_csv_has_one_row_a_named_size(job):
+    assert list(rows(job)) == list(job.sizes)
+    assert job.to_csv().splitlines()[0] == ",".join(HEADER)
+
+
+def test_csv_figures(job):
+    found = rows(job)
+    assert found["bay"] | {"statement": "", "comment": ""} == {
+        "name": "bay", "fraction": "13/32 in", "rule": "64ths", "off in": "0", "inch": "0.40625", "mm": "10.31875",
+        "figure": "", "exact": "13/32", "unit": "in", "rounded": "no", "approximate": "no",
+        "lower in": "", "upper in": "", "lower mm": "", "upper mm": "", "line": "6", "statement": "", "comment": "",
+    }  # fmt: skip
+    assert (found["odd"]["exact"], found["odd"]["rounded"]) == ("65/224", "yes")
+    assert (found["metric"]["fraction"], found["metric"]["rule"]) == ("10 mm", "mm")
+    assert (found["gap"]["lower in"], found["gap"]["upper mm"]) == ("0.498", "12.7254")
+    assert [(found[name]["figure"], found[name]["unit"]) for name in ("n", "turn", "face")] == [
+        ("4", ""), ("12.5", "deg"), ("0.825195312", "in^2"),
+    ]  # fmt: skip
+    assert (found["face"]["exact"], found["face"]["rounded"]) == ("845/1024", "yes")
+    assert found["root"]["approximate"] == "yes"
+    assert (found["wide"]["comment"], found["wide"]["statement"]) == ("over all", "wide = 2 1/32 in")
+
+
+def test_csv_exact_figures_read_back(job):
+    for name, row in rows(job).items():
+        value = job.sizes[name]
+        nominal = value.nominal if isinstance(value, Limits) else value
+        if isinstance(nominal, Quantity):
+            assert Fraction(row["exact"]) == nominal.in_unit("in")
+
+
+def test_csv_gives_a_spreadsheet_nothing_to_work_out():
+    made = Sheet.from_text("x = 1 in # =1+1\ny = -2 in # @cmd\n")
+    for row in csv.reader(io.StringIO(made.to_csv(), newline="")):
+        for cell in row:
+            assert cell[:1] not in ("=", "+", "@")
+            assert not cell.startswith("-") or Fraction(cell.removesuffix(" in")) < 0
+
+
+@given(st.fractions(-10, 10), st.fractions(0, 1), st.integers(1, 8))
+def test_rounded_limits_never_leave_the_limits_meant(lower, spread, places):
+    low, high = inward(lower, lower + spread, places)
+    assert lower <= low <= high <= lower + spread
+
+
+# JSON
+
+
+def test_json_keeps_the_schema(job):
+    found = json.loads(job.to_json())
+    assert [f"{list(e.path)}: {e.message[:200]}" for e in VALID.iter_errors(found)] == []
+    assert not found["ok"]
+
+
+def test_json_sizes_are_exact(job):
+    found = json.loads(job.to_json())["sizes"]
+    assert list(found) == list(job.sizes)
+    assert found["odd"] == {"inch": "65/224", "mm": "1651/224", "approximate": False}
+
+
+def test_json_has_every_line_that_is_not_blank(job):
+    found = json.loads(job.to_json())["lines"]
+    assert [line["line"] for line in found] == [w.line.number for w in job.worked if w.line.kind != "blank"]
+    by_number = {line["line"]: line for line in found}
+    assert by_number[19]["fault"]["column"] == 7
+    assert by_number[20]["waits"] == [{"name": "bad", "line": 19}]
+    assert by_number[18]["part"]["how_many"] == 4
+    assert [feed["name"] for feed in by_number[16]["feeds"]] == ["wide"]
+    assert by_number[15]["working_rule"] == "mm"
+
+
+def test_json_schema_finds_what_is_wrong(job):
+    found = json.loads(job.to_json())
+    found["lines"][3]["state"] = "perhaps"
+    assert not VALID.is_valid(found)
+
+
+# Markdown
+
+
+def test_markdown_tables_have_as_many_cells_in_each_row(job):
+    blocks = job.to_markdown().split("\n\n")
+    tables = [b.splitlines() for b in blocks if b.startswith("|")]
+    assert len(tables) > 5
+    for lines in tables:
+        assert len({line.replace("\\|", "").count("|") for line in lines}) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "written"),
+    [
+        pytest.param("a | b * c_d", r"a \| b \* c\_d", id="signs"),
+        pytest.param("<b>&amp;", r"\<b\>\&amp;", id="html"),
+        pytest.param("1. first", r"1\. first", id="list"),
+        pytest.param("- item", r"\- item", id="dash"),
+        pytest.param("# head", r"\# head", id="head"),
+    ],
+)
+def test_nothing_in_a_note_is_taken_for_marking_up(words, written):
+    assert paragraph(words) == written
+
+
+def test_code_holds_back_quotes():
+    assert code("a = 5`3``") == "``` a = 5`3`` ```"
+    assert plain("a\nb") == "a b"
+
+
+def test_markdown_tells_pictures_in_words(job):
+    assert "Picture: A strip to print true to size: 6 marks" in job.to_markdown()
+
+
+# A notebook
+
+
+def test_a_notebook_shows_a_sheet_as_its_tables(job):
+    shown = job._repr_html_()
+    assert "<h3>A rack</h3>" in shown
+    assert "<svg" not in shown
+    assert "13/32 in</td>" in shown
