@@ -1,0 +1,307 @@
+"""Stand-ins against the stated rules worked again by plain search, and whole sentences."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fractions_shop.quantity import Quantity
+from fractions_shop.threads.lookup import thread
+from fractions_shop.threads.series import GROUPS, SERIES, all_threads, of_series
+from fractions_shop.threads.substitute import StandIn, substitute
+from fractions_shop.threads.thread import Thread
+
+EVERY = all_threads()
+OLD = st.sampled_from([one for one in EVERY if one.major.mm < 40])
+GROUP = st.sampled_from(["metric", "unified", "british", "pipe"])
+PIPES = {"G", "R", "NPT"}
+
+
+def far(old: Thread, new: Thread) -> Fraction:
+    """A part in the major counts twice a part in the pitch."""
+    return 2 * abs(new.major.mm / old.major.mm - 1) + abs(new.pitch.mm / old.pitch.mm - 1)
+
+
+def only(name: str, series: str, new: str) -> StandIn:
+    (found,) = [one for one in substitute(name, series, count=40) if one.thread.name == new]
+    return found
+
+
+# Which are looked at
+
+
+@given(OLD, GROUP, st.integers(1, 12))
+@settings(max_examples=25)
+def test_the_nearest_of_the_series_asked_for_are_all_there(old: Thread, group: str, count: int) -> None:
+    keys = GROUPS[group]
+    expected = sorted(far(old, one) for one in EVERY if one.series in keys and one != old)[:count]
+    assert [far(old, one.thread) for one in substitute(old, group, count)] == expected
+
+
+@given(OLD)
+@settings(max_examples=15)
+def test_without_a_series_two_of_every_other_series_of_the_kind_are_compared(old: Thread) -> None:
+    pipe = old.series in PIPES
+    keys = [s.key for s in SERIES if (s.key in PIPES) == pipe and s.key != old.series]
+    expected = sorted(d for key in keys for d in sorted(far(old, one) for one in of_series(key))[:2])
+    assert [far(old, one.thread) for one in substitute(old, count=100)] == expected
+    assert len(substitute(old)) == min(6, len(expected))
+
+
+def test_as_many_as_asked_for_and_one_at_least() -> None:
+    assert [len(substitute("6 BA", "metric", count=n)) for n in (-1, 0, 1, 2, 9)] == [1, 1, 1, 2, 9]
+    answer = substitute("6 BA", "metric")
+    assert answer[1:] == answer.candidates[1:]
+
+
+@given(OLD.filter(lambda one: not one.taper), GROUP)
+@settings(max_examples=25)
+def test_for_retapping_are_the_three_smallest_sizes_up_that_leave_half_or_more(
+    old: Thread, group: str
+) -> None:
+    larger = [
+        one
+        for one in EVERY
+        if one.series in GROUPS[group] and not one.taper and old.major < one.major <= old.major * 2
+    ]
+    able = [
+        (one.major.mm, -one.pitch.mm)
+        for one in larger
+        if verdict(old, one) in ("clean", "partial")
+    ]  # fmt: skip
+    found = substitute(old, group).for_retapping
+    assert [(one.thread.major.mm, -one.thread.pitch.mm) for one in found] == sorted(able)[:3]
+
+
+# The new screw in the old hole
+
+
+def fit(old: Thread, new: Thread) -> str:
+    """Usual play on the effective diameter is a tenth of the pitch, twice that is loose."""
+    room, usual = old.effective.mm - new.effective.mm, old.pitch.mm / 10
+    if room < -usual:
+        return "tight"
+    if new.major <= old.minor:
+        return "falls through"
+    return "loose" if room > 2 * usual else "near"
+
+
+@given(OLD, st.sampled_from([*GROUPS]))
+@settings(max_examples=60)
+def test_the_fit_is_by_effective_diameters_and_the_grip_by_what_overlaps(old: Thread, group: str) -> None:
+    for one in substitute(old, group, count=8):
+        new, found = one.thread, one.as_it_is
+        assert found.fit == fit(old, new)
+        overlap = (new.major - old.minor) / (old.major - old.minor)
+        assert found.grip == 100 * min(1, max(0, overlap.value))
+        assert (found.binds_after is None) == (new.pitch == old.pitch or found.fit == "falls through")
+        assert one.same_angle == (new.angle == old.angle)
+        if found.fit == "tight":
+            assert found.binds_after in (0, None)
+
+
+@pytest.mark.parametrize(
+    ("old", "series", "new", "happens"),
+    [
+        pytest.param(
+            "6 BA", "metric", "M3",
+            ["its effective diameter is too large: it will not start in the old thread"],
+            id="2.655 against 2.48 mm effective",
+        ),
+        pytest.param(
+            "5/8 BSW", "BA", "0 BA", ["it passes through the old hole without touching the thread"],
+            id="6 mm in a 12.9 mm hole",
+        ),
+        pytest.param(
+            "0 BA", "metric", "M6",
+            [
+                "it enters with about the usual play", "the pitch is the same",
+                "the angle is 60 degrees against 47.5: the flanks bear on a line and will wear",
+            ],
+            id="one major and one pitch",
+        ),
+        pytest.param(
+            "6 BA", "metric", "M2.5",
+            [
+                # (2.5 - 2.16) of (2.8 - 2.16) mm; 0.45 against 0.53 mm; room of 0.305 + 0.053 mm on
+                # the effective diameter, times tan 23.75 deg, is 0.157 mm: 1.97 turns of 0.08 mm.
+                "too loose: 53 % of the old thread's depth still bears",
+                "the pitch is 15.1 % finer: it binds after about 1 turn",
+                "the angle is 60 degrees against 47.5: the flanks bear on a line and will wear",
+            ],
+            id="smaller and finer",
+        ),
+        pytest.param(
+            "1/4 BSW", "UNC", "No 12-24 UNC",
+            [
+                # 5.537 and 4.799 mm effective: 0.738 + 0.127 mm of room, times tan 27.5 deg, is 0.450 mm:
+                # 2.13 turns of 0.2117 mm; the pitch is 20/24 of the old.
+                "too loose: 47 % of the old thread's depth still bears",
+                "the pitch is 16.7 % finer: it binds after about 2 turns",
+                "the angle is 60 degrees against 55: the flanks bear on a line and will wear",
+            ],
+            id="two turns",
+        ),
+        pytest.param(
+            "1/4 BSW", "metric", "M6",
+            [
+                "it enters with about the usual play",
+                "the pitch is 21.3 % finer: it binds at once",
+                "the angle is 60 degrees against 55: the flanks bear on a line and will wear",
+            ],
+            id="at once",
+        ),
+    ],
+)  # fmt: skip
+def test_what_happens_as_it_is(old: str, series: str, new: str, happens: list[str]) -> None:
+    assert list(only(old, series, new).as_it_is.happens) == happens
+
+
+def test_a_coarser_pitch_is_called_coarser_and_one_angle_is_not_remarked_on() -> None:
+    # 1/4 BSF has 26 threads to the inch and 1/4 BSW 20: 26/20 is 30 % coarser, both 55 degrees.
+    # Effective: 1/4 in - 0.640327/20 = 0.21798 in against 0.25 - 0.640327/26 = 0.22537 in.
+    told = only("1/4 BSF", "BSW", "1/4 BSW").as_it_is
+    assert told.fit == "near"
+    assert told.happens[0] == "it enters with about the usual play"
+    assert told.happens[1].startswith("the pitch is 30 % coarser: it binds ")
+    assert len(told.happens) == 2
+
+
+# Re-tapping
+
+
+def verdict(old: Thread, new: Thread) -> str:
+    """As the class Retap says it, from the tapping drill."""
+    if old.taper or new.taper:
+        return "no"
+    grows, hole = new.major.mm - old.major.mm, new.tapping().size.mm
+    if new.pitch == old.pitch and abs(grows) <= old.pitch.mm / 5:
+        return "follows"
+    if grows <= 0:
+        return "no"
+    if hole >= old.major.mm:
+        return "clean"
+    return "partial" if sound(old, new) >= 50 else "poor"
+
+
+def sound(old: Thread, new: Thread) -> Fraction:
+    """Percent of the new thread's depth that lies outside the old major diameter."""
+    hole = max(new.tapping().size.mm, old.minor.mm)
+    return 100 * (new.major.mm - old.major.mm) / (new.major.mm - hole)
+
+
+@given(OLD, st.sampled_from([*GROUPS]))
+@settings(max_examples=40)
+def test_the_verdict_on_re_tapping_is_by_what_lies_outside_the_old_thread(old: Thread, group: str) -> None:
+    for one in substitute(old, group, count=8):
+        found = one.retap
+        assert found.verdict == verdict(old, one.thread)
+        assert found.grows == one.thread.major - old.major == one.major_off
+        if found.verdict == "clean":
+            assert found.sound == 100
+        elif found.verdict in ("partial", "poor"):
+            assert found.sound == sound(old, one.thread)
+        else:
+            assert found.sound == 0
+        assert (found.drill is None) == (old.taper or one.thread.taper)
+        if found.drill is not None:
+            assert found.drill == one.thread.tapping()
+
+
+@pytest.mark.parametrize(
+    ("old", "series", "new", "happens"),
+    [
+        # M3.5 - 0.6 = 2.9 mm, and 6 BA is 2.8 mm outside.
+        ("6 BA", "metric", "M3.5", "open the old hole with the 2.9 mm drill, tap M3.5: nothing of the old thread is left"),
+        # (3 - 2.8) of (3 - 2.5) mm.
+        ("6 BA", "metric", "M3",
+         "open the old hole with the 2.5 mm drill, tap M3: 40 % of the new depth is in sound metal, "
+         "the rest meets old grooves"),
+        # (7 - 6.35) of (7 - 6) mm.
+        ("1/4 BSW", "metric", "M7",
+         "open the old hole with the 6 mm drill, tap M7: 65 % of the new depth is in sound metal, "
+         "the rest meets old grooves"),
+        ("6 BA", "metric", "M2.5", "the old grooves are as deep as the new thread or deeper: bush the hole"),
+        ("0 BA", "metric", "M6",
+         "the pitch is the same: a M6 tap run through follows the old groove and trues the flanks"),
+        ("R 1/4", "G", "G 1/4", "a taper thread is not re-tapped to another: fit a new part"),
+    ],
+)  # fmt: skip
+def test_what_happens_on_re_tapping(old: str, series: str, new: str, happens: str) -> None:
+    assert only(old, series, new).retap.happens == happens
+
+
+def test_a_hole_past_the_list_of_drills_is_bored() -> None:
+    # M30 with a pitch of 3.5 mm wants 30 - 0.75 x 1.299038 x 3.5 = 26.59 mm; drills end at 25 mm.
+    found = only("1 BSW", "metric coarse", "M30")
+    assert found.retap.happens.startswith("bore the old hole to about 26.59 mm, tap M30: ")
+
+
+# Bushing
+
+
+@given(OLD, st.sampled_from(["metric", "unified", "BA", "bspp"]))
+@settings(max_examples=25)
+def test_the_bush_is_the_smallest_of_the_trade_that_leaves_a_wall_of_one_pitch(
+    old: Thread, group: str
+) -> None:
+    families = {
+        "metric": ("M", "M fine"), "unified": ("UNC", "UNF", "UNEF"),
+        "BA": ("BA", "BSW", "BSF", "BSC", "ME", "BSB"), "bspp": ("G",),
+    }  # fmt: skip
+    for one in substitute(old, group, count=2):
+        new, bush = one.thread, one.bush
+        if old.taper or new.taper:
+            assert (bush.outside, bush.drill, bush.wall) == (None, None, None)
+            assert bush.happens == "a taper thread is not bushed so: fit a new part"
+            continue
+        able = [
+            (other.major.mm, other.pitch.mm)
+            for other in EVERY
+            if other.series in families[group]
+            and min(m.size for m in other.minors) >= new.major + new.pitch * 2
+            and other.tapping().size >= old.major
+        ]
+        if not able:
+            assert (bush.outside, bush.drill, bush.wall) == (None, None, None)
+            assert bush.happens == (
+                f"no outside thread of the kind leaves a wall: press in a plain bush tapped {new.name}"
+            )
+            continue
+        assert bush.outside is not None
+        assert bush.drill == bush.outside.tapping()
+        assert (bush.outside.major.mm, bush.outside.pitch.mm) == min(able)
+        assert bush.wall == (min(m.size for m in bush.outside.minors) - new.major) / 2
+
+
+def test_a_bush_for_a_worn_ba_hole() -> None:
+    # M5 x 0.5 outside: 5 - 1.226869 x 0.5 = 4.3866 mm at the root, less 3 mm, halved, is 0.693 mm;
+    # 0.5 mm wall and more would be one pitch of M3. The hole: 5 - 0.75 x 1.299038 x 0.5 = 4.51 mm.
+    bush = only("6 BA", "metric", "M3").bush
+    assert bush.happens == (
+        "open the old hole with the 4.5 mm drill, tap M5 x 0.5, screw in a bush tapped M3: "
+        "its wall is about 0.69 mm"
+    )
+    assert bush.wall is not None
+    assert bush.wall.mm == (5 - Fraction("1.226869") / 2 - 3) / 2
+
+
+# The caution
+
+
+def test_pressure_is_spoken_of_wherever_a_pipe_thread_is() -> None:
+    for name, series in (("1/4 BSW", "pipe"), ("G 1/4", "metric"), ("R 1/4", None), ("1/4 NPT", None)):
+        assert "pressure" in substitute(name, series).caution
+    for name, series in (("1/4 BSW", "metric"), ("6 BA", None)):
+        assert "pressure" not in substitute(name, series).caution
+        assert "carries load" in substitute(name, series).caution
+
+
+def test_the_differences_are_the_new_less_the_old() -> None:
+    found = only("6 BA", "metric", "M2.5")
+    assert (found.major_off.mm, found.pitch_off.mm) == (Fraction("-0.3"), Fraction("-0.08"))
+    assert found.major_off == Quantity(Fraction("-0.3"))
+    assert thread("6 BA").pitch.mm == Fraction("0.53")
