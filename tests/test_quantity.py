@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import csv
 import pickle
+from collections.abc import Callable
 from fractions import Fraction
+from operator import add, eq, ge, gt, le, lt, mul, sub, truediv
 from pathlib import Path
 
 import pytest
@@ -199,9 +201,35 @@ def test_a_power_must_be_whole() -> None:
         TWO ** Fraction(1, 2)  # type: ignore[operator]
 
 
+@pytest.mark.parametrize("doing", [add, sub, mul, truediv, lt, le, gt, ge], ids=lambda f: f.__name__)
+@pytest.mark.parametrize("other", ["1 in", None, [1], Angle(Fraction(1))], ids=repr)
+def test_what_is_foreign_is_no_part_of_a_sum(
+    doing: Callable[[object, object], object], other: object
+) -> None:
+    for one, two in ((TWO, other), (other, TWO)):
+        with pytest.raises(TypeError):
+            doing(one, two)
+
+
+class Guest:
+    """Something else that knows what to do with a size."""
+
+    def __radd__(self, size: object) -> str:
+        return "taken in"
+
+    __rsub__ = __rmul__ = __rtruediv__ = __rpow__ = __radd__
+
+    def __eq__(self, other: object) -> bool:
+        return True
+
+    __hash__ = None  # type: ignore[assignment]
+
+
 def test_what_is_foreign_is_left_to_it() -> None:
-    with pytest.raises(TypeError):
-        TWO + "1 in"  # type: ignore[operator]
+    guest = Guest()
+    assert [TWO + guest, TWO - guest, TWO * guest, TWO / guest, TWO**guest] == ["taken in"] * 5  # type: ignore[operator]
+    assert guest == TWO
+    assert eq(TWO, guest)
 
 
 @pytest.mark.parametrize(
@@ -236,9 +264,11 @@ class TestAngle:
         with pytest.raises(TypeError):
             Angle(Fraction(1)) * 0.5  # type: ignore[operator]
 
-    def test_it_joins_no_length(self) -> None:
+    @pytest.mark.parametrize("doing", [add, sub, mul, truediv], ids=lambda f: f.__name__)
+    @pytest.mark.parametrize("other", [TWO, "1 deg", None], ids=repr)
+    def test_it_joins_no_length(self, doing: Callable[[object, object], object], other: object) -> None:
         with pytest.raises(TypeError):
-            Angle(Fraction(1)) + TWO  # type: ignore[operator]
+            doing(Angle(Fraction(1)), other)
 
     def test_approximate_is_carried_on_and_not_compared(self) -> None:
         near = Angle(Fraction(1), True)

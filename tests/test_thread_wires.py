@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.quantity import Angle
+from fractions_shop.quantity import Angle, Quantity
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads
 from fractions_shop.threads.wires import flank
@@ -79,6 +79,31 @@ def test_over_the_best_wire_the_contact_lies_on_the_pitch_line(angle: str) -> No
 def test_a_wire_that_does_not_seat_is_refused(wire: str) -> None:
     with pytest.raises(ShopError, match="does not seat in this thread: it must be between"):
         thread("1/4-20 UNC").over_wires(wire)
+
+
+@pytest.mark.parametrize(
+    ("name", "least", "most", "best"),
+    [
+        # From the pitch, 0.05 in, by the flank's geometry: with a = 60 degrees and D - E = 0.649519p,
+        # 1.515544p / 3 and 1.515544p / 1.5; with 55 degrees and 0.640327p, 1.600818p / 3.165681, and
+        # (1.600818 - 2 x 0.0739176)p / 1.703932 where the flank ends at the rounding.
+        ("1/4-20 UNC", "0.0253", "0.0505", "0.0289"),
+        ("1/4 BSW", "0.0253", "0.0426", "0.0282"),
+    ],
+)
+def test_the_wires_that_seat_are_told(name: str, least: str, most: str, best: str) -> None:
+    one = thread(name)
+    with pytest.raises(ShopError) as refused:
+        one.over_wires("0.06 in")
+    assert str(refused.value) == (
+        "a wire of 0.06 in does not seat in this thread: it must be between "
+        f"about {least} in and about {most} in, best about {best} in"
+    )
+    for wire in (Fraction(least) - Fraction("0.0001"), Fraction(most) + Fraction("0.0001")):
+        with pytest.raises(ShopError, match=f"a wire of {float(wire)} in does not seat"):
+            one.over_wires(Quantity.inches(wire))
+    for wire in (Fraction(least) + Fraction("0.0001"), Fraction(most) - Fraction("0.0001")):
+        assert one.over_wires(Quantity.inches(wire)) > one.effective
 
 
 def test_wire_limits_are_near_the_rule_of_thumb() -> None:
