@@ -75,6 +75,14 @@ def test_over_the_best_wire_the_contact_lies_on_the_pitch_line(angle: str) -> No
     assert abs(left - f.best.value * f.sine.value) < Fraction(1, 10**25)
 
 
+def test_what_rests_on_an_angle_is_approximate() -> None:
+    # The diameters of 0 BA are exact by definition; the wires go through a sine.
+    one = thread("0 BA")
+    assert not one.effective.approximate
+    assert one.best_wire.approximate
+    assert one.over_wires("0.55 mm").approximate
+
+
 @pytest.mark.parametrize("wire", ["0.02 in", "0.06 in"])
 def test_a_wire_that_does_not_seat_is_refused(wire: str) -> None:
     with pytest.raises(ShopError, match="does not seat in this thread: it must be between"):
@@ -94,9 +102,9 @@ def test_a_wire_that_does_not_seat_is_refused(wire: str) -> None:
 def test_the_wires_that_seat_are_told(name: str, least: str, most: str, best: str) -> None:
     one = thread(name)
     with pytest.raises(ShopError) as refused:
-        one.over_wires("0.06 in")
+        one.over_wires("0.06012 in")
     assert str(refused.value) == (
-        "a wire of 0.06 in does not seat in this thread: it must be between "
+        "a wire of about 0.0601 in does not seat in this thread: it must be between "
         f"about {least} in and about {most} in, best about {best} in"
     )
     for wire in (Fraction(least) - Fraction("0.0001"), Fraction(most) + Fraction("0.0001")):
