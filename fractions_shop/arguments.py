@@ -8,7 +8,7 @@ from fractions_shop import pint_bridge
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.limits import Limits
 from fractions_shop.notation import read_plain
-from fractions_shop.quantity import Angle, Quantity, exact, power_name
+from fractions_shop.quantity import Angle, Quantity, a_power, exact
 
 
 def as_quantity(value: Any) -> Quantity:
@@ -37,9 +37,7 @@ def as_length(value: Any) -> Quantity:
     """`value` as a length; DimensionError for an area or a plain number."""
     size = as_quantity(value)
     if size.power != 1:
-        raise DimensionError(
-            f"a length is needed here, with its unit, and this is a {power_name(size.power)}"
-        )
+        raise DimensionError(f"a length is needed here, with its unit, and this is {a_power(size.power)}")
     return size
 
 

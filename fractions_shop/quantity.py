@@ -20,6 +20,12 @@ def power_name(power: int) -> str:
     return POWER_NAMES.get(power, f"length to the power {power}")
 
 
+def a_power(power: int) -> str:
+    """The same with its article: `a length`, `an area`."""
+    name = power_name(power)
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
+
+
 def exact(value: Any) -> Fraction:
     """`value` as a Fraction; FloatRefused for a float, TypeError for what is no number."""
     if isinstance(value, Fraction):
@@ -129,7 +135,7 @@ class Quantity:
 
     def _length(self) -> Quantity:
         if self.power != 1:
-            raise DimensionError(f"this is a {power_name(self.power)}, where a length is needed")
+            raise DimensionError(f"this is {a_power(self.power)}, where a length is needed")
         return self
 
     # Arithmetic
@@ -137,7 +143,7 @@ class Quantity:
     def _same(self, other: Any, doing: str) -> Quantity:
         same = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
         if same.power != self.power:
-            raise DimensionError(f"cannot {doing} a {power_name(self.power)} and a {power_name(same.power)}")
+            raise DimensionError(f"cannot {doing} {a_power(self.power)} and {a_power(same.power)}")
         return same
 
     def __add__(self, other: Any) -> Quantity:

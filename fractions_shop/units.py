@@ -29,9 +29,9 @@ class Unit:
 
 
 UNITS = (
-    Unit("in", INCH, "inch, exactly 25.4 mm", ("in", "inch", "inches", "ins", '"')),
-    Unit("ft", 12 * INCH, "foot of 12 in", ("ft", "foot", "feet", "'")),
-    Unit("yd", 36 * INCH, "yard of 3 ft", ("yd", "yds", "yard", "yards")),
+    Unit("in", INCH, "inch, exactly 25.4 mm", ("in", "inch", "inches", "ins", "in.", "ins.", '"', "''")),
+    Unit("ft", 12 * INCH, "foot of 12 in", ("ft", "foot", "feet", "ft.", "'")),
+    Unit("yd", 36 * INCH, "yard of 3 ft", ("yd", "yds", "yard", "yards", "yd.", "yds.")),
     Unit("thou", INCH / 1000, "thousandth of an inch", ("thou", "thous")),
     Unit("mm", Fraction(1), "millimetre", ("mm", "millimetre", "millimetres", "millimeter", "millimeters")),
     Unit("cm", Fraction(10), "centimetre", ("cm", "centimetre", "centimetres", "centimeter", "centimeters")),

@@ -51,7 +51,9 @@ class Asked:
         number = self.whole(place)
         if number > most:
             node = self.subject(place)
-            raise Fault(f"one answer sets out at most {most} {what}", node.start, node.end, "take it in parts")
+            raise Fault(
+                f"one answer sets out at most {most} {what}", node.start, node.end, "take it in parts"
+            )
         return number
 
     def word(self, place: int) -> str:

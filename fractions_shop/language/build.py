@@ -31,6 +31,8 @@ from fractions_shop.quantity import Angle, Quantity
 _DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
 _INCH = units.find("in")
+_METRIC = ("mm", "cm", "m", "um", "km")
+_BINARY = (2, 4, 8, 16, 32, 64, 128)
 _UNIT_LETTERS = 'abcdefghijklmnopqrstuvwxyzµ" '
 
 
@@ -305,6 +307,11 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
     unit = written or (implied.unit if implied else "")
     if not unit:
         return Literal(start, end, Quantity(value, 0))
+    lender = units.find(unit)
+    metric = lender is not None and lender.name in _METRIC
+    if not written and (lender is _FOOT or (metric and value.denominator in _BINARY)):
+        # Feet are never meant, and a 64th is never one of a millimetre.
+        raise Fault("these limits need their unit", start, end, "write ± 1/64 in, +1/-2 thou or +0.1/-0 mm")
     if unit[0].isdigit():
         factor, power = units.INCH / int(unit.rstrip("thndrsTHNDRS")), 1
     else:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop import units
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language import closest
+from fractions_shop.language import closest, doubtful
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (
     Binary,
@@ -20,10 +20,10 @@ from fractions_shop.language.nodes import (
     Signed,
     Toleranced,
 )  # fmt: skip
-from fractions_shop.language.values import Value, bounded, combine, kind_name
+from fractions_shop.language.values import Value, bounded, combine
 from fractions_shop.limits import Limits, Source
 from fractions_shop.notation import mixed
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.quantity import Angle, Quantity, a_power
 
 if TYPE_CHECKING:
     from fractions_shop.language.functions import Function
@@ -88,35 +88,13 @@ class Evaluator:
             spine.append(spine[-1].left)
         left = self.value(spine[-1].left, depth + 1)
         for step in reversed(spine):
+            doubtful.refuse(step)
             right = self.value(step.right, depth + 1)
             result = combine(step, left, right)
-            self._remark(step, left, right)
+            for sentence in doubtful.remarks(step, left, right):
+                self.note(sentence)
             left = result
         return left
-
-    def _remark(self, node: Binary, left: Value, right: Value) -> None:
-        """Say how a form was read that a maker may have meant otherwise."""
-        if (
-            node.sign == "^"
-            and isinstance(node.left, Literal)
-            and node.left.unit
-            and isinstance(left, Quantity)
-        ):
-            self.note(f"the power takes the whole size: ({mixed(left.in_unit('in'))} in)^{mixed(right.value)}"  # type: ignore[union-attr]
-                      if left.power == 1 else "the power takes the whole size")  # fmt: skip
-        if (
-            node.sign == "/" and isinstance(node.left, Literal) and not node.left.unit
-            and isinstance(node.right, Literal) and isinstance(left, Quantity)
-            and isinstance(right, Quantity) and right.power == 1
-        ):  # fmt: skip
-            top, bottom = left.value, right.value
-            unit = units.find(node.right.unit)
-            if unit is None or top.denominator != 1 or (bottom / unit.mm).denominator != 1:
-                return
-            fraction = f"{top}/{bottom / unit.mm} {unit.name}"
-            self.note(
-                f"read as {top} divided by {bottom / unit.mm} {unit.name}; for the fraction write {fraction}"
-            )
 
     def _named(self, node: Named) -> Value:
         from fractions_shop.language.named import named_size  # tables load only when named
@@ -147,7 +125,7 @@ class Evaluator:
         from fractions_shop.language.functions import FUNCTIONS
         from fractions_shop.threads.names import looks_like_thread
 
-        advice = closest.advice(node.word, [*self.names, *FUNCTIONS])
+        advice = closest.advice(node.word, self.names)
         if units.find(node.word) is not None:
             raise Fault(
                 f"{node.word} is a unit and needs a number before it",
@@ -194,8 +172,9 @@ class Evaluator:
         )
 
     def _limits(self, node: Toleranced, depth: int) -> Value:
-        nominal, plus, minus = (self.value(part, depth + 1) for part in (node.nominal, node.plus, node.minus))
-        for part, value in ((node.nominal, nominal), (node.plus, plus), (node.minus, minus)):
+        sizes: list[Quantity] = []
+        for part in (node.nominal, node.plus, node.minus):
+            value = self.value(part, depth + 1)
             if not isinstance(value, Quantity):
                 raise Fault(
                     "limits are put on a plain size, by plain sizes",
@@ -203,14 +182,13 @@ class Evaluator:
                     part.end,
                     "write 1/2 in +1/-2 thou",
                 )
-            if value.power != nominal.power:  # type: ignore[union-attr]
+            sizes.append(value)
+            if value.power != sizes[0].power:
+                kind = a_power(sizes[0].power)
                 raise Fault(
-                    f"limits of a {kind_name(nominal)} must be a {kind_name(nominal)} too",
-                    part.start, part.end, "write 1/2 in +1/-2 thou",
-                )  # fmt: skip
-        assert isinstance(nominal, Quantity)
-        assert isinstance(plus, Quantity)
-        assert isinstance(minus, Quantity)
+                    f"limits of {kind} must be {kind} too", part.start, part.end, "write 1/2 in +1/-2 thou"
+                )
+        nominal, plus, minus = sizes
         if plus < minus:
             plus, minus = minus, plus
         source = Source(node.nominal.word if isinstance(node.nominal, Name) else "")
@@ -326,7 +304,7 @@ def as_length(value: Value, node: Node) -> Quantity:
         raise Fault("this has no unit, where a length is needed", node.start, node.end, _unit_after(size))
     if size.power != 1:
         raise Fault(
-            f"this is a {kind_name(size)}, where a length is needed",
+            f"this is {a_power(size.power)}, where a length is needed",
             node.start,
             node.end,
             "write a size such as 2 1/32 in",

@@ -24,6 +24,7 @@ WORDS = {
     "EQUALS": "'='",
     "PRIME": "' for feet",
     "DPRIME": '" for inches',
+    "DOTTED": "in.",
     "DEGREE": "° for degrees",
     "FEET_DASH": "feet and inches",
     "NTHS": "parts such as 64ths",
@@ -129,6 +130,11 @@ def explain(
 
 def _too_soon(text: str, meant: str, expected: frozenset[str]) -> InputError:
     place = _end_of_code(meant)
+    if re.search(r"\b(?:to|on|rule|as) *$", meant[:place], re.IGNORECASE):
+        return InputError(
+            "the line ends too soon: expected a rule or a unit", text, place, place,
+            "write 64ths, 32nds, 100ths, mm or half mm", ended=True,
+        )  # fmt: skip
     rule = re.search(r"\b(?:to|on|rule|as) +([0-9]+) *$", meant[:place], re.IGNORECASE)
     if rule:
         return InputError(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from functools import cache
 from pathlib import Path
@@ -45,7 +46,37 @@ def _where(error: UnexpectedToken) -> tuple[int, int, str, str, frozenset[str]]:
     if token.type == "$END":
         # The parser places the end at its last token; a person looks behind it.
         return -1, -1, "$END", before, expected
-    return token.start_pos or 0, token.end_pos or 0, token.type, before, expected
+    start, kind = token.start_pos or 0, token.type
+    if kind in _LONG and kind not in expected:
+        # Out of their own place these swallow the rest of the line: only its first piece is at fault.
+        piece = _PIECE.match(str(token))
+        length = piece.end() if piece else 1
+        return start, start + length, _kind_of(str(token)[:length]), before, expected
+    return start, token.end_pos or 0, kind, before, expected
+
+
+#: Terminals that take text as it stands, where the grammar asks for it.
+_LONG = frozenset({"DESIGNATION", "ZONES"})
+_PIECE = re.compile(r"[A-Za-zµ]\w*|[0-9][0-9./]*")
+
+
+def _kind_of(piece: str) -> str:
+    """The kind of terminal that a piece would have been by itself; nothing for a sign not used."""
+    if piece[0] in "0123456789":
+        return "NUMBER"
+    if piece[0].isalpha():
+        return "NAME"
+    return {
+        "=": "EQUALS",
+        ")": "RPAR",
+        ",": "COMMA",
+        "(": "LPAR",
+        "+": "PLUS",
+        "-": "MINUS",
+        "*": "STAR",
+        "/": "SLASH",
+        "^": "CARET",
+    }.get(piece, "")
 
 
 def terminals() -> frozenset[str]:

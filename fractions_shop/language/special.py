@@ -12,9 +12,7 @@ LOOK_ALIKES = str.maketrans("OolIS", "00115")
 _COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
 # These two search a line of any digits: each run of figures is taken whole (++) and begun
 # only at its front, or a thousand figures would be tried from every place to every other.
-_TIMES = re.compile(
-    r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)"""
-)
+_TIMES = re.compile(r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
 _TEN_POWER = re.compile(r"(?<![0-9])(?:[0-9]++(?:\.[0-9]*+)?|\.[0-9]++)[eE][-+]?[0-9]+")
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
 _SIGNS = {

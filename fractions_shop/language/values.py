@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
+from fractions_shop import units
 from fractions_shop.errors import ShopError
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node
@@ -18,6 +20,8 @@ Value = Quantity | Limits | Angle
 #: A result with more binary figures than this is no size; it is refused before it costs time.
 MAX_BITS = 8192
 MAX_EXPONENT = 64
+#: A number after feet is meant in inches, so that is the unit to advise.
+_PLAIN_UNITS = {'"': "in", "'": "in", "''": "in", "ft": "in"}
 
 _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
     "+": operator.add,
@@ -150,15 +154,29 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
         )
     advice = f"write {texts[0]} {node.sign} {texts[1]}"
     fraction = _fraction(node.right)
-    if node.sign == "-" and isinstance(left, Quantity) and left.power == 0 and fraction:
+    unit = units.find(_other_unit(node))
+    small = isinstance(right, Quantity) and unit and abs(right.value * unit.mm) * 16 <= abs(_middle(left))
+    if node.sign == "+" and left.power == 1 and small:
+        advice += f", or ± {texts[1]} for limits"
+    if (
+        node.sign == "-"
+        and isinstance(left, Quantity)
+        and left.power == 0
+        and fraction
+        and left.value.denominator == 1
+    ):
         advice += f", or {mixed(left.value)} {mixed(fraction.inch)} in for the mixed number"
     return advice
+
+
+def _middle(value: Quantity | Limits) -> Fraction:
+    return value.nominal.value if isinstance(value, Limits) else value.value
 
 
 def _other_unit(node: Binary) -> str:
     for side in (node.left, node.right):
         if isinstance(side, Literal) and side.unit:
-            return {'"': "in", "'": "ft"}.get(side.unit, side.unit)
+            return _PLAIN_UNITS.get(side.unit, side.unit.rstrip("."))
     return "in"
 
 

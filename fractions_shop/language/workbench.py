@@ -131,8 +131,8 @@ def _target(node: RuleName, expression: Node, value: Value) -> Target:
     """The unit or parts that `as` names, checked against what is to be shown in it."""
     if isinstance(value, Quantity) and value.power == 1:
         as_length(value, expression)
-    elif not isinstance(value, Limits):
-        as_length(as_size(value, expression), expression)
+    else:
+        as_length(value.nominal if isinstance(value, Limits) else as_size(value, expression), expression)
     unit = units.find(node.text)
     if unit is not None and unit.power == 1:
         return Target(unit.name, unit.mm)

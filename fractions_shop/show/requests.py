@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from fractions_shop.language.results import CheckResult, RuleResult
+from fractions_shop.limits import Limits
+from fractions_shop.quantity import Quantity
 from fractions_shop.rule import Snap
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word, signed
@@ -84,19 +86,32 @@ def mark_lines(result: Marks) -> Lines:
 
 
 def check_lines(result: CheckResult) -> Lines:
-    """Whether it holds, and by how much not."""
+    """Whether it holds, and by how much not; limits are told from the nominal sizes."""
     word = "holds" if result.holds else "FAILS"
+    limits = isinstance(result.left, Limits) or isinstance(result.right, Limits)
     off = result.difference
+    nominal = "nominally " if limits else ""
     if not off.value:
-        said = f"{word}: the two are the same"
+        said = f"{word}: {nominal}the two are the same"
     elif off.power == 1:
-        said = f"{word}: the first is {over_under(off)}"
+        said = f"{word}: {nominal}the first is {over_under(off)}"
     else:
-        said = f"{word}: they differ by {size_line(abs(off))}"
-    if result.allowed is not None and off.value and off.power == 1:
+        said = f"{word}: {nominal}they differ by {size_line(abs(off))}"
+    if result.allowed is not None and not limits and off.value and off.power == 1:
         said += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
-    rows = (("first", size_line(result.left)), ("second", size_line(result.right)))
-    return [said, Table(rows)]
+    lines: Lines = [said]
+    if limits:
+        lines.append(_zones_said(result))
+    return [*lines, Table((("first", size_line(result.left)), ("second", size_line(result.right))))]
+
+
+def _zones_said(result: CheckResult) -> str:
+    if isinstance(result.left, Limits) and isinstance(result.right, Quantity) and result.allowed is None:
+        return f"the limits of the first {'take in' if result.holds else 'leave out'} the second"
+    room = "the second" if result.allowed is None else "what is allowed about the second"
+    if not isinstance(result.left, Limits):
+        return f"the first lies {'inside' if result.holds else 'outside'} the limits of {room}"
+    return f"the limits of the first {'lie inside' if result.holds else 'reach outside'} {room}"
 
 
 def rule_lines(result: RuleResult) -> Lines:

@@ -56,7 +56,7 @@ def _figures(value: Quantity | Angle) -> list[str]:
 def _length_figures(size: Quantity) -> list[str]:
     fraction = inch_fraction(size)
     figures = [fraction] if fraction else []
-    if abs(size.inch) >= 12:
+    if fraction and abs(size.inch) >= 12:
         figures.append(feet_text(size))
     figures += [shown(size.inch, "in"), mm_text(size)]
     if size.mm.denominator < size.inch.denominator:
@@ -145,7 +145,7 @@ def _with_limits(value: Limits) -> str:
     nominal, plus, minus = value.nominal, value.plus, value.minus
     mark = ", approximate" if value.approximate else ""
     if value.power != 1:
-        return f"{' = '.join(_figures(nominal))}, with limits{mark}"
+        return f"{' = '.join(dict.fromkeys(_figures(nominal)))}, with limits{mark}"
     if plus == minus:
         return f"{both(nominal)} ± {both(plus)}{mark}"
     return f"{both(nominal)} {_signed(plus)} / {_signed(-minus)}{mark}"
@@ -188,19 +188,28 @@ def limits_lines(value: Limits) -> Lines:
 
 
 def inward_lines(value: Limits) -> Lines:
-    """Millimetre limits rounded so that they never leave the written ones.
+    """Limits rounded so that they never leave the written ones, where they do not end by themselves.
 
     The rounding is to the power of ten next below a twentieth of the spread. Inward
     rounding is that of ANSI/IEEE 268 and of ISO 370, method B.
     """
-    step, places = Fraction(1), 0
-    while value.spread.value and step * 20 > value.spread.value:
-        step, places = step / 10, places + 1
-    lower, upper = value.lower.mm, value.upper.mm
-    if not value.spread.value or (lower % step == 0 and upper % step == 0):
+    if not value.spread.value:
         return []
+    found = [_inward(value.lower.mm, value.upper.mm, "mm", "for a metric machine")]
+    # Fractions of an inch stand as they are; limits given in mm may have no end in inches.
+    if any(shown(size.inch, "in").startswith("about ") for size in (value.lower, value.upper)):
+        found.append(_inward(value.lower.inch, value.upper.inch, "in", "in inches"))
+    return [line for line in found if line]
+
+
+def _inward(lower: Fraction, upper: Fraction, unit: str, whom: str) -> str:
+    step = Fraction(1)
+    while step * 20 > upper - lower:
+        step /= 10
+    if lower % step == 0 and upper % step == 0:
+        return ""
     raised, cut = -(-lower // step) * step, upper // step * step
-    return [
-        f"for a metric machine: {decimal(raised, places)[0]} mm to {decimal(cut, places)[0]} mm, rounded inward to "
-        f"{decimal(step, places)[0]} mm so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"
-    ]
+    return (
+        f"{whom}: {decimal(raised, 12)[0]} {unit} to {decimal(cut, 12)[0]} {unit}, rounded inward to "
+        f"{decimal(step, 12)[0]} {unit} so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"
+    )

@@ -24,7 +24,7 @@ from typing import Any, overload
 from fractions_shop.arguments import as_quantity
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.notation import as_meant, decimal, mm_text, number_value
-from fractions_shop.quantity import Quantity, power_name
+from fractions_shop.quantity import Quantity, a_power
 from fractions_shop.threads.forms import pitch_of
 from fractions_shop.threads.series import all_threads, series_keys
 from fractions_shop.threads.thread import Thread
@@ -154,7 +154,7 @@ def _alike(one: Thread, thread: Thread) -> LookAlike:
 def _length(value: Any, what: str) -> Quantity:
     size = as_quantity(value)
     if size.power != 1:
-        raise DimensionError(f"the {what} is a length, with its unit, and this is a {power_name(size.power)}")
+        raise DimensionError(f"the {what} is a length, with its unit, and this is {a_power(size.power)}")
     if size.value <= 0:
         raise ShopError(f"the {what} must be above zero")
     return size

@@ -9,7 +9,7 @@ from fractions_shop.language.asked import Asked, named_rule
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.language.values import Value, kind_name
-from fractions_shop.limits import Limits
+from fractions_shop.limits import Limits, limits_of
 from fractions_shop.quantity import Angle, Quantity
 
 #: Two approximate sizes are taken as equal when they differ by less than this share of themselves.
@@ -50,15 +50,17 @@ def _nominal(value: Quantity | Limits) -> Quantity:
 def _holds(
     left: Quantity | Limits, right: Quantity | Limits, off: Quantity, allowed: Quantity | None
 ) -> bool:
-    if allowed is not None:
-        return abs(off) <= allowed
-    if isinstance(right, Limits):
-        return _nominal(left) in right
-    if isinstance(left, Limits):
+    """Whether every size that the left may have lies where the right, and what is allowed, let it.
+
+    Limits against one exact size with nothing allowed hold if they take that size in.
+    """
+    one, other = limits_of(left), limits_of(right)
+    if isinstance(left, Limits) and isinstance(right, Quantity) and allowed is None:
         return right in left
-    if off.approximate:
-        return abs(off.value) <= _ALIKE * max(abs(left.value), abs(right.value))
-    return off.value == 0
+    room = Quantity(Fraction(0), one.power) if allowed is None else allowed
+    if off.approximate and allowed is None:
+        room = Quantity(_ALIKE * max(abs(one.nominal.value), abs(other.nominal.value)), one.power)
+    return other.lower - room <= one.lower and one.upper <= other.upper + room
 
 
 def _rule(asked: Asked) -> tuple[Any, Value | None]:
