@@ -74,7 +74,7 @@ def test_a_comparison_in_words():
     assert rows == [
         ["4 sizes changed"],
         ["size", "old.shop", "new.shop", "by"],
-        ["a", "2 in (50.8 mm)", "2 1/64 in (51.196875 mm)", "1/64 in (about 0.39688 mm) larger"],
+        ["a", "2 in (50.8 mm)", "2 1/64 in (51.196875 mm)", "1/64 in (~0.39688 mm) larger"],
         ["b", "1 in (25.4 mm)", "is not there"],
         [
             "slip",
@@ -85,7 +85,7 @@ def test_a_comparison_in_words():
         ["n", "is not there", "3"],
         ["1 part changed"],
         ["part", "old.shop", "new.shop"],
-        ["peg", "2, oak, 2 in (50.8 mm)", "3, oak, 2 1/64 in (about 51.197 mm)"],
+        ["peg", "2, oak, 2 in (50.8 mm)", "3, oak, 2 1/64 in (~51.197 mm)"],
     ]
 
 

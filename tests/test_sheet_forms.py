@@ -83,8 +83,8 @@ def test_text_keeps_to_its_width_where_words_allow(job, width):
 def test_a_failed_check_says_by_how_much_and_what_feeds_it(job):
     said = " ".join(job.to_text(200).split())
     assert "FAILS: the first is 0.03125 in (0.79375 mm) over" in said
-    assert "what feeds it moved by moves the first side by" in said
-    assert "wide (line 5) 1/64 in (about 0.39688 mm) 1/64 in (about 0.39688 mm) more" in said
+    assert "what feeds it moved by moves the first side by to hold, alone" in said
+    assert "wide (line 5) ~0.03937 in (1 mm) ~0.03937 in (1 mm) more 1/32 in (0.79375 mm) shorter" in said
 
 
 # CSV
@@ -212,4 +212,4 @@ def test_a_notebook_shows_a_sheet_as_its_tables(job):
     shown = job._repr_html_()
     assert "<h3>A rack</h3>" in shown
     assert "<svg" not in shown
-    assert "13/32 in</td>" in shown
+    assert "13/32 in on 64ths</td>" in shown

@@ -161,7 +161,7 @@ def _tell(sheet: Sheet) -> None:
         if not check.holds:
             lines = [
                 f"line {check.line}: {check.statement}",
-                check_lines(check.result)[0],
+                *check_lines(check.result),
                 *feed_lines(check.feeds),
             ]
             say(laid_out(lines, 80))

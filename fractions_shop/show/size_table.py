@@ -14,6 +14,7 @@ from fractions_shop.rule import rung
 from fractions_shop.sheet.feeds import Feed
 from fractions_shop.sheet.parts import Part
 from fractions_shop.sheet.working import Worked
+from fractions_shop.show.requests import check_lines
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, over_under, signed
 
@@ -108,13 +109,8 @@ def checks(worked: Iterable[Worked]) -> Table:
     for item in worked:
         check = item.check
         if check is not None:
-            difference = check.difference
-            if not difference.value:
-                by = "the two are the same"
-            elif difference.power == 1:
-                by = f"the first is {over_under(difference)}"
-            else:
-                by = f"they differ by {size_line(abs(difference))}"
+            sentences = [line for line in check_lines(check) if isinstance(line, str)]
+            by = "; ".join(sentences).removeprefix("holds: ").removeprefix("FAILS: ")
             said, result = item.line.statement.split(None, 1)[1], "holds" if check.holds else "FAILS"
             rows.append((said, result, by, str(item.line.number)))
     return Table(tuple(rows), ("check", "result", "by how much", "line"))

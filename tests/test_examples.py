@@ -1,0 +1,74 @@
+"""The examples: what lies beside them is what they give now."""
+
+from __future__ import annotations
+
+import io
+import sys
+from pathlib import Path
+
+import pytest
+from measuring import pdf_lines, pieces
+from pypdf import PdfReader
+
+from fractions_shop.job import Sheet
+
+EXAMPLES = Path(__file__).parent.parent / "examples"
+sys.path.insert(0, str(EXAMPLES))
+renew = __import__("renew")
+WRITTEN = EXAMPLES / "written"
+
+
+def test_every_sheet_and_script_is_among_those_renewed():
+    assert {path.stem for path in EXAMPLES.glob("*.shop")} == set(renew.SHEETS)
+    assert {path.stem for path in EXAMPLES.glob("*.py")} == {*renew.SCRIPTS, "renew"}
+
+
+def test_nothing_else_lies_beside_them():
+    wanted = {
+        f"{name}{end}"
+        for name in renew.SHEETS
+        for end in (".txt", ".md", ".csv", ".json", ".html", ".svg", ".pdf")
+    }
+    assert {path.name for path in WRITTEN.iterdir()} == wanted | {f"{name}.txt" for name in renew.SCRIPTS}
+
+
+@pytest.mark.parametrize("name", renew.SHEETS)
+def test_a_sheet_of_the_examples_is_answered_whole(name):
+    sheet = Sheet.read(EXAMPLES / f"{name}.shop").run()
+    assert sheet.faults == ()
+    assert sheet.ok
+    assert len(sheet.checks) >= 4
+    assert len(sheet.parts) >= 3
+
+
+@pytest.mark.parametrize("name", renew.SHEETS)
+def test_the_outputs_beside_a_sheet_are_current(name):
+    for file, text in renew.outputs(name).items():
+        assert (WRITTEN / file).read_bytes().decode("utf-8") == text, (
+            f"python examples/renew.py writes {file} anew"
+        )
+
+
+@pytest.mark.parametrize("name", renew.SCRIPTS)
+def test_the_output_beside_a_script_is_current(name):
+    assert (WRITTEN / f"{name}.txt").read_text(encoding="utf-8") == renew.script_output(name)
+
+
+@pytest.mark.parametrize("name", renew.SHEETS)
+def test_the_print_beside_a_sheet_is_current(name):
+    """By its words and strokes: another version of the library may order its bytes otherwise."""
+    old = (WRITTEN / f"{name}.pdf").read_bytes()
+    new = Sheet.read(EXAMPLES / f"{name}.shop").to_pdf()
+    assert _words(old) == _words(new)
+    assert len(pieces(pdf_lines(old))) == len(pieces(pdf_lines(new))) > 0
+
+
+def _words(raw: bytes) -> list[str]:
+    return " ".join(page.extract_text() for page in PdfReader(io.BytesIO(raw)).pages).split()
+
+
+def test_the_sheets_between_them_use_every_kind_of_line():
+    text = "\n".join((EXAMPLES / f"{name}.shop").read_text(encoding="utf-8") for name in renew.SHEETS)
+    for word in ("recover", "divide", "mark", "thread", "identify", "substitute", "drill", "pack", "fit", "crown",
+                 "snap", "check", "rule", "part", "± ", "SWG", "tapping("):  # fmt: skip
+        assert word in text, word
