@@ -36,10 +36,8 @@ def major(number: int) -> Fraction:
 
 
 def _two_figures(value: Fraction, root: int) -> Fraction:
-    """The `root`-th root of `value` to two significant figures, a half going up."""
+    """The `root`-th root of `value`, a root below 100, to two significant figures, a half going up."""
     step = Fraction(1)
-    while (10**_FIGURES * step) ** root <= value:
-        step *= 10
     while (10 ** (_FIGURES - 1) * step) ** root > value:
         step /= 10
     lowest = 10 ** (_FIGURES - 1)
