@@ -56,7 +56,8 @@ def drop(offset: Quantity, radius: Quantity) -> Quantity:
     square = radius.mm**2 - offset.mm**2
     root = approx.square_root(square)
     given = offset.approximate or radius.approximate
-    return Quantity(radius.mm - root, 1, given or root * root != square)
+    # r - root, written so that a flat arc loses no figures to the subtraction.
+    return Quantity(offset.mm**2 / (radius.mm + root), 1, given or root * root != square)
 
 
 def chord(radius: Quantity | str, angle: Angle) -> Quantity:

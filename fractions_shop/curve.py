@@ -163,7 +163,8 @@ def _fitted_radius(places: tuple[Quantity, ...], heights: tuple[Quantity, ...]) 
         steps = [level - _mean(levels) for level in levels]
         low, high = Decimal(0), 1 / max(squares).sqrt()
         while high - low > high * Decimal(10) ** -(_FITTED + 4):
-            middle = (low + high) / 2
+            # Until the two are near, halve the exponent: a nearly flat row is found as soon.
+            middle = (low + high) / 2 if high < 4 * low else (max(low, high / 10**12) * high).sqrt()
             if _slope(middle, squares, steps) < 0:
                 low = middle
             else:

@@ -20,8 +20,8 @@ from fractions_shop.quantity import Quantity
 
 #: So many common divisions to the height at most, and so many sizes.
 _DIVISIONS, _SIZES = 4_000_000, 500
-#: So many bits to shift and to keep in all: a few seconds, some hundred megabytes.
-_WORK, _KEPT = 20_000_000_000, 2_000_000_000
+#: So many bits to shift and to keep in all: a twentieth of a second, some tens of megabytes.
+_WORK, _KEPT = 500_000_000, 200_000_000
 
 
 @dataclass(frozen=True)
@@ -178,6 +178,10 @@ def _reached(shims: Sequence[_Shim], target: int, each_once: bool) -> int:
     higher by no more than its thinnest shim.
     """
     top = target + max(shim.units for shim in shims)
+    if top * sum((top // shim.units).bit_length() for shim in shims) > _WORK:
+        raise ShopError(
+            "these sizes have too little in common to try so many: pack it from fewer shims, or round them"
+        )
     inside = (1 << (top + 1)) - 1
     heights = 1
     for shim in shims:

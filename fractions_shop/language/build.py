@@ -36,6 +36,15 @@ _BINARY = (2, 4, 8, 16, 32, 64, 128)
 _UNIT_LETTERS = 'abcdefghijklmnopqrstuvwxyzµ" '
 
 
+# Without regard to case the letters i, k and s also match these, which are no others' small letters.
+_ALIKE = str.maketrans({"ı": "i", "İ": "i", "ſ": "s", "\u212a": "k"})
+
+
+def _word(token: Any) -> str:
+    """A word of the language in small letters."""
+    return str(token).translate(_ALIKE).lower()
+
+
 def _number(token: Any) -> Fraction:
     try:
         return number_value(str(token))
@@ -193,7 +202,7 @@ class Builder:
         word, *rest = parts
         value = next((part for part in rest if isinstance(part, Node)), None)
         end = max([word.end_pos, *(p.end if isinstance(p, Node) else p.end_pos for p in rest)])
-        return Option(word.start_pos, end, str(word).lower(), value)
+        return Option(word.start_pos, end, _word(word), value)
 
     def words(self, parts: list[Any]) -> Node:
         """Words taken as they are written."""
@@ -220,7 +229,7 @@ class Builder:
             seen[kind] = option
         subjects = tuple(part for part in nodes if not isinstance(part, Option))
         end = max([word.end_pos, *(node.end for node in nodes)])
-        return Request(word.start_pos, end, str(word).lower(), subjects, options)
+        return Request(word.start_pos, end, _word(word), subjects, options)
 
     def naming(self, parts: list[Any]) -> Node:
         """A name and the answer it is to stand for."""

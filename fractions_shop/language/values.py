@@ -18,7 +18,9 @@ from fractions_shop.quantity import Angle, Quantity, power_name
 Value = Quantity | Limits | Angle
 
 #: A result with more binary figures than this is no size; it is refused before it costs time.
-MAX_BITS = 8192
+MAX_BITS = 1280
+#: Nor is a length (or a power of one) of more than 10^50 mm or less than 10^-50 mm; in binary figures.
+_REACH = 166
 MAX_EXPONENT = 64
 #: A number after feet is meant in inches, so that is the unit to advise.
 _PLAIN_UNITS = {'"': "in", "'": "in", "''": "in", "ft": "in"}
@@ -67,9 +69,18 @@ def bounded(value: Value, node: Node) -> Value:
                 node.end,
                 "work it out in smaller parts",
             )
-    if not isinstance(value, Angle) and abs(value.power) > MAX_EXPONENT:
+    if isinstance(value, Angle):
+        return value
+    if abs(value.power) > MAX_EXPONENT:
         raise Fault(f"a {power_name(value.power)} is nothing that can be made", node.start, node.end)
+    if any(map(_out_of_reach, sizes)):
+        raise Fault(f"{_an(kind_name(value))} of this size is nothing that can be made", node.start, node.end)
     return value
+
+
+def _out_of_reach(size: Any) -> bool:
+    scale: int = size.value.numerator.bit_length() - size.value.denominator.bit_length()
+    return bool(size.power and size.value) and abs(scale) > _REACH * abs(size.power)
 
 
 def _power(node: Binary, left: Value, right: Value) -> Value:

@@ -170,7 +170,10 @@ def limits_lines(value: Limits) -> Lines:
         lines: Lines = [Table(rows), *inward_lines(value)]
     else:
         named = named[:2]
-        lines = [Table(tuple((name, *_figures(size)[-2:]) for name, size in named))]
+        found = [_figures(size)[-2:] for _, size in named]
+        most = max(map(len, found))
+        cells = ([""] * (most - len(figures)) + figures for figures in found)
+        lines = [Table(tuple((name, *row) for (name, _), row in zip(named, cells, strict=True)))]
     if len(value.effects) > 1:
         likely = value.root_sum_square
         lines.append("that is the worst case, every part at its limit at once")
