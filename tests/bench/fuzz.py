@@ -102,7 +102,7 @@ def _in_words(error: InputError, text: str) -> str:
 
 
 def one_sheet(text: str) -> str:
-    from fractions_shop import Sheet
+    from fractions_shop.job import Sheet
 
     job = Sheet.from_text(text).run()
     _ = job.checks, job.parts, job.ok
