@@ -27,6 +27,7 @@ _HOMES = {
     "tables.gauges": ("gauges",),
     "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused"),
     "session": ("Session", "Answer", "read"),
+    "job": ("Sheet",),
     "pint_bridge": ("to_pint", "from_pint"),
 }
 _LATER = {name: home for home, names in _HOMES.items() for name in names}
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from fractions_shop.curve import crown
     from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError
     from fractions_shop.fits import fit
+    from fractions_shop.job import Sheet
     from fractions_shop.limits import Limits
     from fractions_shop.packing import pack
     from fractions_shop.pint_bridge import from_pint, to_pint
