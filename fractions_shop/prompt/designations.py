@@ -10,6 +10,8 @@ from fractions_shop.notation import as_meant
 
 #: Two numbers, a thread's size among them, are never farther back than this.
 _LONGEST = 24
+#: Where one may begin: at the start, behind a blank or a sign, behind a minus that joins nothing.
+_START = re.compile(r"(?:^|^-|(?<=[ +*(,=/])-?)(?<![0-9A-Za-z])(?=[0-9A-Za-z#.])")
 _JOINT = re.compile(r" *[x×-] *(?=[0-9.]|$)")
 _NUMBER_SIGN = re.compile(r"^(?:no\b\.?|nr\b\.?|number\b|#) *(?=[0-9])", re.IGNORECASE)
 #: A size alone, as `1/4` or `No 6` or `M3`, to which a pitch or a series may follow.
@@ -67,8 +69,8 @@ def beginning(text: str) -> list[Known]:
 def at_end(text: str) -> tuple[int, list[Known]]:
     """Where the designation that ends `text` starts, and the threads that it may become."""
     meant = as_meant(text)
-    for match in re.finditer(r"(?:(?<=[ +*(,=/])|^)(?=[0-9A-Za-z#.])", meant[-_LONGEST:]):
-        start = max(0, len(meant) - _LONGEST) + match.start()
+    for match in _START.finditer(meant[-_LONGEST:]):
+        start = max(0, len(meant) - _LONGEST) + match.end()
         tail = meant[start:]
         if start and meant[start - 1] == "/" and meant[max(0, start - 2)].isdigit():
             continue

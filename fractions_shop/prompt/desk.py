@@ -216,7 +216,8 @@ def _fault(error: InputError, text: str) -> Reading:
         wanted = error.message.partition(": expected ")[2].removesuffix(" to close the bracket")
         return Reading("open", f"{wanted or 'more'} is to follow", error=error)
     code = text.rstrip()
-    if error.end >= len(code) and (code[-1].isalnum() or code[-1] in "./_"):
+    piece = code[error.start :]
+    if error.end >= len(code) and piece[:1].isalnum() and (piece[-1].isalnum() or piece[-1] in "./_"):
         return Reading("open", error.sentence, error=error)
     return Reading("fault", error.sentence, error=error)
 

@@ -96,8 +96,10 @@ def _lock(number: int) -> None:
     for _ in range(25):
         try:
             os.lockf(number, os.F_TLOCK, 0)
-        except OSError:
+        except (BlockingIOError, PermissionError):  # somebody else is at it
             time.sleep(0.01)
+        except OSError:  # a file system without locks
+            return
         else:
             return
 

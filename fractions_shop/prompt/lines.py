@@ -20,7 +20,7 @@ def joined(text: str) -> str:
     r"""Several lines as one statement, each character in its place; notes before the last line go.
 
     >>> joined("(1 in # wide\n+ 2 in)")
-    '(1 in         + 2 in)'
+    '(1 in        + 2 in)'
     """
     if "\n" not in text:
         return text

@@ -52,14 +52,25 @@ def _placed(error: InputError, screen: Screen, columns: int) -> StyleAndTextTupl
     text = screen.buffer.text
     sign = get_cwidth(screen.talk.sign)
     if "\n" in text or sign + get_cwidth(text) >= columns:
-        # The line takes several rows, so it is repeated in part, with the caret under that.
-        lines = str(error).splitlines()
-        return [("class:fault", "\n".join(piece for line in lines for piece in folded(line, columns)))]
-    start = get_cwidth(text[: error.start])
-    width = max(1, get_cwidth(text[error.start : error.end]))
+        # The line takes several rows, so a piece of it is repeated, with the caret under that.
+        piece, start = _piece(text.replace("\n", " "), error.start, columns - 8, _dots(screen))
+        above, sign = f"{_INDENT}{piece}\n", len(_INDENT)
+    else:
+        above, start = "", get_cwidth(text[: error.start])
+    width = max(1, min(get_cwidth(text[error.start : error.end]), columns - sign - start))
     rows = folded(f"{_INDENT}{error.message} (column {error.column})", columns)
     rows += folded(f"{_INDENT}{error.advice}", columns) if error.advice else []
-    return [("class:caret", " " * (sign + start) + "^" * width), ("class:fault", "\n" + "\n".join(rows))]
+    caret = " " * (sign + start) + "^" * width
+    return [("", above), ("class:caret", caret), ("class:fault", "\n" + "\n".join(rows))]
+
+
+def _piece(text: str, place: int, room: int, dots: str) -> tuple[str, int]:
+    """A piece of a line around a place, and the cells before the place in it."""
+    first = max(0, place - room // 2)
+    head = dots if first else ""
+    before = head + text[first:place]
+    rest = shortened(text[place:], max(room - get_cwidth(before), len(dots) + 1), dots)
+    return before + rest, get_cwidth(before)
 
 
 def _dots(screen: Screen) -> str:

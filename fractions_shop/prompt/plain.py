@@ -15,7 +15,7 @@ from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.prompt.lines import open_brackets, statements
-from fractions_shop.prompt.talk import GREETING, Talk
+from fractions_shop.prompt.talk import GREETING, HINT, Talk
 from fractions_shop.shell import width
 
 #: Earlier lines that can be brought back; simple terminals are slow at showing them.
@@ -26,7 +26,7 @@ TERMINATED = 143
 def run(talk: Talk) -> int:
     """Ask for lines and answer them until there are no more; the exit status."""
     editor = _line_editor(talk)
-    talk.say(GREETING)
+    talk.say(f"{GREETING}: {HINT}")
     with _ended_by_signal():
         while True:
             try:

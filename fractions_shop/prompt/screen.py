@@ -39,10 +39,11 @@ from prompt_toolkit.widgets import SearchToolbar
 
 from fractions_shop.errors import InputError
 from fractions_shop.prompt import colours, designations, keys, panel
+from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.offers import offers
-from fractions_shop.prompt.talk import GREETING, Talk
+from fractions_shop.prompt.talk import GREETING, HINT, Talk
 
 TERMINATED = 143
 #: How long Enter waits for a reading before the line is taken and worked out below it.
@@ -80,7 +81,7 @@ class Screen:
         self.talk = talk
         self.desk = talk.desk
         self.waiting: list[str] = []
-        self.hint = "type a size, a request such as divide 2 in into 5, or help"
+        self.hint = HINT
         self.output = output if output is not None else create_output(stdout=talk.out)
         if hasattr(self.output, "enable_cpr"):
             # The layout takes the rows it needs, so nobody has to ask the terminal where the cursor is;
@@ -166,7 +167,7 @@ class Screen:
         self.app.exit(result=buffer.text)
         return True
 
-    def _application(self, source: Input | None) -> _Application:
+    def _application(self, source: Input | None) -> Application[str]:
         search = SearchToolbar(
             backward_search_prompt="an earlier line with: ", forward_search_prompt="a later line with: ", ignore_case=True,
         )  # fmt: skip
@@ -189,7 +190,7 @@ class Screen:
         )
         reading = Window(FormattedTextControl(lambda: panel.fragments(self)), dont_extend_height=True)
         beneath = HSplit([reading, search, CompletionsMenu(max_height=_MENU_ROWS, scroll_offset=1)])
-        application = _Application(
+        application: Application[str] = Application(
             layout=Layout(HSplit([line, ConditionalContainer(beneath, ~is_done)]), line),
             style=_LOOKS,
             include_default_pygments_style=False,
@@ -200,6 +201,9 @@ class Screen:
         )
         # Escape alone is told from a key that begins with it after this long.
         application.ttimeoutlen, application.timeoutlen = 0.05, 0.3
+        folds = Folds()
+        application.before_render += folds.make_good
+        application.after_render += folds.remember
         return application
 
     def _prefix(self, number: int, wrapped: int) -> StyleAndTextTuples:
@@ -207,33 +211,6 @@ class Screen:
             return []
         sign = self.talk.sign
         return [("class:sign", sign if number == 0 else "...".rjust(len(sign) - 2) + ": ")]
-
-
-class _Application(Application[str]):
-    """An application that knows that most terminals fold a row when they are made narrower."""
-
-    def _on_resize(self) -> None:
-        # prompt_toolkit goes up to where it began by the rows it wrote; rows that the terminal
-        # has folded since would stay on the screen as a second prompt.
-        folds = _folds(self)
-        if folds > 0:
-            self.output.cursor_up(folds)
-        super()._on_resize()
-
-
-def _folds(application: Application[str]) -> int:
-    """How many rows the terminal added above the cursor by folding what was written."""
-    screen = application.renderer.last_rendered_screen
-    columns = application.output.get_size().columns
-    if screen is None or columns < 1:
-        return 0
-    cursor = screen.get_cursor_position(application.layout.current_window)
-    above = (_written(screen.data_buffer[row]) for row in range(cursor.y))
-    return sum(max(0, width - 1) // columns for width in above) + cursor.x // columns
-
-
-def _written(row: dict[int, Any]) -> int:
-    return max((column + 1 for column, cell in row.items() if cell.char.strip()), default=0)
 
 
 class _Colours(Lexer):

@@ -18,7 +18,8 @@ from fractions_shop.show.words import both, folded
 
 #: A rule is drawn only where it leaves room for the words.
 _LEAST_WIDTH, _LEAST_ROWS = 30, 16
-GREETING = f"fractions-shop {__version__}: type a size such as 2 1/32 in / 5, a request, or help"
+GREETING = f"fractions-shop {__version__}"
+HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
 
 
 class Talk:

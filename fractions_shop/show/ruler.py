@@ -87,9 +87,11 @@ def drawn(
     inches (or centimetres) have room.
 
     >>> print("\n".join(drawn([Quantity.inches(Fraction(3, 8))], "8ths", 40, PLAIN)))
-                               V 3/8 in
+                                 V 3/8 in
       +--------+--------+--------+--------+
-    ...
+      |                 '                 |
+      0                 1/4              1/2
+      each tick is 1/8 in
     """
     rule = Rule(rule)
     places = [mark.mm for mark in marks]

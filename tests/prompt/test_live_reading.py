@@ -1,0 +1,206 @@
+"""The row beneath the line: what it reads, when it waits, and what it never does."""
+
+from __future__ import annotations
+
+import threading
+from pathlib import Path
+
+import pytest
+from emulator import ENTER, Terminal
+
+from fractions_shop.language.workbench import Workbench
+from fractions_shop.prompt import desk as desk_module
+from fractions_shop.prompt.desk import Desk
+from fractions_shop.rule import Rule
+
+
+def test_the_answer_stands_beneath_before_enter() -> None:
+    """Behaviour 1."""
+    with Terminal() as terminal:
+        terminal.press("2 1/32 in / 5")
+        terminal.see(lambda: terminal.beneath().startswith("  reads 13/32 in = 0.40625 in"))
+        assert terminal.prompts == 1
+
+
+def test_the_terminal_is_asked_nothing() -> None:
+    """Behaviour 2: a terminal that never answers costs no time, because it is never asked."""
+    with Terminal() as terminal:
+        terminal.press("51.5 mm")
+        terminal.see("reads 51.5 mm exactly")
+        terminal.press(ENTER)
+        terminal.see(lambda: terminal.prompts == 2)
+    assert "\x1b[6n" not in terminal.glass.raw
+
+
+def test_a_reading_that_takes_long_keeps_no_key_waiting(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Behaviour 3, without a clock: keys are shown while a reading is still being worked out."""
+    let_go = threading.Event()
+    work_out = Workbench.work_out
+
+    def slow(self: Workbench, statement: object, text: str) -> object:
+        assert let_go.wait(30)
+        return work_out(self, statement, text)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Workbench, "work_out", slow)
+    with Terminal() as terminal:
+        terminal.press("2 in / 5")
+        terminal.see("working it out")
+        terminal.press(" + 3 mm")
+        terminal.see_last("2 in / 5 + 3 mm")
+        let_go.set()
+        terminal.see("reads 13.16 mm")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        pytest.param("7^7^7^7 * 1 in", "powers are read from", id="powers"),
+        pytest.param("9999999999^64^64", "powers are read from", id="power-of-power"),
+        pytest.param("1" * 300 + " in", "not a size", id="digits"),
+        pytest.param("(" * 60 + "1", "brackets stand inside one another", id="brackets"),
+        pytest.param("1 in + " * 1400 + "1 in", "characters long", id="ten-thousand-characters"),
+    ],
+)
+def test_a_hostile_line_is_refused(text: str, said: str) -> None:
+    """Behaviour 4."""
+    found = Desk().settled(text)
+    assert found.error is not None
+    assert said in found.error.message
+
+
+def test_ten_thousand_characters_are_taken_and_refused_on_the_screen() -> None:
+    """Behaviour 4."""
+    with Terminal(rows=60) as terminal:
+        terminal.press("\x1b[200~" + "1 in + " * 400 + "1 in\x1b[201~")
+        terminal.see("characters long")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["2 +", "2 in /", "divide 2 in into", "sqrt(2 in", "(2 in + 3 mm", "snap 10 mm to", "pack 1 in from"],
+)
+def test_half_a_line_is_no_fault(text: str) -> None:
+    """Behaviour 5."""
+    found = Desk().settled(text)
+    assert found.kind == "open"
+    assert found.words.endswith("to follow")
+
+
+def test_half_a_line_shows_no_word_of_fault() -> None:
+    """Behaviour 5."""
+    with Terminal() as terminal:
+        terminal.press("2 +")
+        terminal.see(lambda: terminal.beneath() == "  so far: a size is to follow")
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("pit", "open"),
+        ("2 in + 3", "open"),
+        ("2 i", "open"),
+        ("foo * 2 in", "fault"),
+        ("51,5", "open"),
+        ("51,5 mm", "fault"),
+        ("2 % 3", "fault"),
+        ("2 in + 5'%", "fault"),
+        ("names", "word"),
+        ("# a note", "blank"),
+    ],
+)
+def test_a_fault_is_one_only_where_typing_on_cannot_mend_it(text: str, kind: str) -> None:
+    assert Desk().settled(text).kind == kind
+
+
+def test_each_text_is_worked_out_once_enter_included(monkeypatch: pytest.MonkeyPatch) -> None:
+    texts: list[str] = []
+    work_out = Workbench.work_out
+
+    def counted(self: Workbench, statement: object, text: str) -> object:
+        texts.append(text)
+        return work_out(self, statement, text)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Workbench, "work_out", counted)
+    with Terminal() as terminal:
+        terminal.answer("pitch = 2 in / 5", "pitch = 2/5 in")
+    assert texts.count("pitch = 2 in / 5") == 1
+
+
+def test_a_reading_remembers_nothing() -> None:
+    desk = Desk()
+    assert desk.settled("width = 3 in").outcome is not None
+    assert desk.settled("rule 32nds").outcome is not None
+    assert (desk.names, desk.rule) == ({}, Rule("64ths"))
+
+
+def test_a_reading_is_made_anew_when_a_name_changes() -> None:
+    desk = Desk()
+    desk.enter("width = 3 in")
+    assert desk.settled("width * 2").words.startswith("6 in")
+    desk.enter("width = 5 in")
+    assert desk.settled("width * 2").words.startswith("10 in")
+
+
+def test_a_word_is_looked_up_only_when_it_is_entered(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[str] = []
+    look_up = desk_module.Workbench.work_out
+
+    def watched(self: Workbench, statement: object, text: str) -> object:
+        asked.append(f"{text} {self.lookups}")
+        return look_up(self, statement, text)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Workbench, "work_out", watched)
+    desk = Desk()
+    found = desk.reading("3 nautical_mile", 10)
+    assert found is not None
+    assert (found.kind, found.look_up) == ("open", True)
+    assert "nautical_mile is not one of our units; Enter looks it up" in found.words
+    outcome = desk.enter("3 nautical_mile")
+    assert outcome is not None
+    assert str(outcome.value.mm) == "5556000"  # type: ignore[union-attr]
+    assert asked == ["3 nautical_mile False", "3 nautical_mile True"]
+
+
+def test_a_slip_of_ours_ends_no_session(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(self: Workbench, statement: object, text: str) -> object:
+        raise TypeError("a slip")
+
+    with Terminal() as terminal:
+        terminal.answer("1 in", "25.4 mm")
+        with monkeypatch.context() as patch:
+            patch.setattr(Workbench, "work_out", broken)
+            terminal.press("2 in", ENTER)
+            terminal.see("by a fault of this program")
+        terminal.press("\x03")
+        terminal.see_last("")
+        terminal.answer("3 in", "76.2 mm")
+
+
+@pytest.mark.parametrize("columns", [20, 40, 80, 200])
+def test_the_reading_keeps_to_one_row(columns: int) -> None:
+    with Terminal(columns=columns) as terminal:
+        terminal.press("51.5 mm")
+        terminal.see(lambda: "51.5" in terminal.beneath())
+        row = terminal.beneath()
+        assert len(row) < columns
+        assert row.endswith(("…", "a mark of the half mm rule"))
+        assert terminal.beneath(2) == ""
+
+
+def test_signs_that_the_terminal_cannot_show_are_written_plainly() -> None:
+    with Terminal(columns=40, encoding="ascii", pictures=True) as terminal:
+        terminal.press("51.5 mm")
+        terminal.see(lambda: terminal.beneath().endswith("..."))
+        terminal.press(ENTER)
+        terminal.see("each tick is")
+        terminal.answer("1/2 in +- 2 thou", "1/2 in")
+    assert terminal.glass.raw.isascii()
+
+
+def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
+    with Terminal(rule="32nds") as terminal:
+        assert terminal.last.startswith("32nds:")
+        terminal.press("rule half mm")
+        terminal.see("reads sets the working rule to half mm")
+        terminal.press(ENTER)
+        terminal.see("half mm:")

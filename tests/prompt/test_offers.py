@@ -1,0 +1,179 @@
+"""What is offered where, with a few words on each; and how a line is coloured."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fractions_shop.language.grammar import terminals
+from fractions_shop.language.requests import HOMES
+from fractions_shop.prompt.colours import pieces
+from fractions_shop.prompt.designations import at_end, beginning, known
+from fractions_shop.prompt.desk import WORDS, Desk
+from fractions_shop.prompt.offers import offers
+from fractions_shop.threads.lookup import threads_named
+from fractions_shop.threads.names import looks_like_thread
+
+
+def names(text: str, asked: bool = True, desk: Desk | None = None) -> list[str]:
+    return [offer.text for offer in offers(text, desk or Desk(), asked)]
+
+
+def taken(text: str, offer_text: str) -> str:
+    """The line once that offer is taken."""
+    offer = next(o for o in offers(text, Desk(), True) if o.text == offer_text)
+    return text[: offer.start] + offer.text
+
+
+@pytest.mark.parametrize("word", [*HOMES, *WORDS])
+def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(word: str) -> None:
+    offer = next(o for o in offers(word[:2], Desk(), True) if o.text == word)
+    assert offer.meaning
+    assert offer.start == 0
+
+
+@pytest.mark.parametrize(
+    ("text", "some", "none"),
+    [
+        pytest.param("2 ", ["in", "mm", "thou"], ["sqrt("], id="units-behind-a-number"),
+        pytest.param("2 in ", ["as"], ["in", "mm", "sqrt("], id="no-unit-behind-a-size"),
+        pytest.param("2 in + ", ["sqrt(", "hypot("], ["in", "as", "divide"], id="what-begins-a-size"),
+        pytest.param("divide 2 in ", ["into"], ["in", "divide"], id="small-words"),
+        pytest.param("divide 2 in into 5 o", ["on"], ["into"], id="small-words-begun"),
+        pytest.param("snap 2 in to ", ["64ths", "half mm"], ["in"], id="rules"),
+        pytest.param("snap 2 in to 3", ["32nds"], ["64ths"], id="rules-begun"),
+        pytest.param("rule ha", ["half mm"], ["64ths"], id="rule-of-two-words"),
+        pytest.param("2 in as ", ["64ths", "mm", "ft"], ["into"], id="rules-and-units-behind-as"),
+        pytest.param("help di", ["divide"], ["names"], id="help"),
+        pytest.param("substitute 6 BA from m", ["M", "metric"], ["UNC"], id="series"),
+        pytest.param("thread 1/4", ["1/4-20 UNC", "1/4 BSW", "G 1/4"], ["mm"], id="behind-thread"),
+        pytest.param("a = di", ["divide"], ["help"], id="behind-a-name"),
+        pytest.param("2 in 3 4 ", [], ["in", "as"], id="behind-what-cannot-be-read"),
+        pytest.param("2 in / 0/0 + ", [], ["sqrt("], id="behind-a-faulty-number"),
+        pytest.param("x" * 2000, [], ["in"], id="too-long"),
+    ],
+)
+def test_what_is_offered(text: str, some: list[str], none: list[str]) -> None:
+    found = names(text)
+    assert set(some) <= set(found)
+    assert not set(none) & set(found)
+
+
+def test_names_are_offered_first_and_with_their_size() -> None:
+    desk = Desk()
+    desk.enter("runner_pitch = 13/32 in")
+    first = offers("2 in + ru", desk)[0]
+    assert (first.text, first.start) == ("runner_pitch", 7)
+    assert first.meaning.startswith("13/32 in = 0.40625 in")
+
+
+def test_letters_here_and_there_find_words_only_when_asked() -> None:
+    assert "hypot(" in names("hpt")
+    assert names("hpt", asked=False) == []
+    assert "pitch(" in names("itc", asked=False)
+
+
+@pytest.mark.parametrize(
+    ("text", "offered"),
+    [
+        ("1/4-2", ["1/4-20 UNC", "1/4-26 BSC", "1/4-28 UNF"]),
+        ("1/4 U", ["1/4-20 UNC", "1/4-28 UNF", "1/4-32 UNEF"]),
+        ("1 in + 1/4 x 4", ["1/4 x 40 ME"]),
+        ("(6 B", ["6 BA", "6 BSW"]),
+        ("No 6", ["No 6-32 UNC", "No 6-40 UNF"]),
+        ("#6", ["No 6-32 UNC", "No 6-40 UNF"]),
+        ("M3", ["M3 x 0.35"]),
+        ("m3", []),
+        ("2 in", []),
+        ("5 mm", []),
+        ("2 in / 5", []),
+        ("1/1", []),
+        ("2-1/32", []),
+    ],
+)
+def test_threads_are_offered_by_the_beginning_of_their_name(text: str, offered: list[str]) -> None:
+    assert [o.text for o in offers(text, Desk()) if looks_like_thread(o.text)] == offered
+
+
+def test_a_size_alone_offers_threads_at_the_start_of_a_line_and_elsewhere_when_asked() -> None:
+    assert "1/4-20 UNC" in names("1/4", asked=False)
+    assert names("2 in + 1/4", asked=False) == []
+    assert "1/4-20 UNC" in names("2 in + 1/4", asked=True)
+    assert "in" in names("2 in + 1/4", asked=True)
+
+
+@pytest.mark.parametrize(
+    "text", ["1/4", "1/4-2", "1/4 UN", "1/4  -", "1/4x4", "3 mm + 1 1/4", "-1/4-20 U", "2*1/4"]
+)
+def test_taking_an_offer_replaces_the_whole_designation(text: str) -> None:
+    before = next((n for n in reversed(range(len(text))) if text[n] in "+*"), -1) + 1
+    before = 1 if text[0] == "-" else before
+    threads = [o for o in offers(text, Desk(), True) if looks_like_thread(o.text)]
+    assert threads
+    for offer in threads:
+        line = text[: offer.start] + offer.text
+        assert line[before:].strip() == offer.text
+
+
+def test_every_thread_is_found_by_its_own_name_and_read_by_the_library() -> None:
+    for one in known():
+        assert one in beginning(one.name), one.name
+        assert one.name in [thread.name for thread in threads_named(one.name)]
+        assert one.meaning
+
+
+@given(st.text(alphabet="0123456789/ -.xMGRBAUNC#'\"inm", max_size=20))
+def test_a_designation_starts_within_the_text(text: str) -> None:
+    start, found = at_end(text)
+    assert 0 <= start <= len(text)
+    assert found or start == len(text)
+
+
+@given(st.text(max_size=40))
+def test_whatever_is_typed_offers_are_made_without_a_fault(text: str) -> None:
+    for offer in offers(text, Desk(), True):
+        assert 0 <= offer.start <= len(text)
+        assert offer.text
+
+
+def test_files_are_offered_behind_load(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "trays").mkdir()
+    (tmp_path / "trays" / "top.txt").write_text("")
+    (tmp_path / ".hidden").write_text("")
+    monkeypatch.chdir(tmp_path)
+    assert names("load ") == ["trays/"]
+    assert taken("load trays/t", "trays/top.txt") == "load trays/top.txt"
+    assert names("load nowhere/") == []
+
+
+# Colours
+
+
+@given(st.text(alphabet=st.characters(exclude_characters="\n"), max_size=60))
+def test_the_pieces_of_a_line_are_the_line(text: str) -> None:
+    assert "".join(piece for _, piece in pieces(text)) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds"),
+    [
+        ("divide 2 in into 5", ["word", "number", "unit", "word", "number"]),
+        ("pitch = 1/4-20 UNC", ["name", "sign", "hardware"]),
+        ("sqrt(2) # why", ["function", "sign", "number", "sign", "note"]),
+        ("2 in % é", ["number", "unit", "odd", "name"]),
+        ("names", ["word"]),
+        ("3' 4\"", ["number", "unit", "number", "unit"]),
+        ("18 SWG + No 43 drill", ["hardware", "sign", "hardware"]),
+    ],
+)
+def test_each_piece_is_told_by_its_kind(text: str, kinds: list[str]) -> None:
+    assert [kind for kind, piece in pieces(text) if piece.strip()] == kinds
+
+
+def test_every_word_of_the_grammar_is_coloured_as_one() -> None:
+    for word in HOMES:
+        assert pieces(f"{word} 2")[0] == ("word", word)
+    assert {"SNAP", "INTO"} <= terminals()
