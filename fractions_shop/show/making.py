@@ -23,8 +23,9 @@ def recover_lines(result: Any) -> Lines:
             continue
         best = reading.candidates[0]
         lines.append(f"{asked}: most likely {best.name}" + ("" if several else f", {_odds(best.odds)}"))
-        shown_candidates = reading.candidates[: 2 if several else 6]
-        rows = tuple(_candidate_row(c) for c in shown_candidates)
+        # Far behind the best, the rest are only noise; two are told in any case.
+        near = [c for n, c in enumerate(reading.candidates) if n < 2 or c.probability * 100 > best.probability]
+        rows = tuple(_candidate_row(c) for c in near[: 2 if several else 6])
         lines.append(Table(rows, ("meant", "", "the reading is", "odds", "by chance")))
     lines.append(
         "by chance: how often a size at random would come as near to one as readable; near 100 % proves nothing"
@@ -48,8 +49,13 @@ def _odds(odds: float) -> str:
     if odds >= 10_000:
         return "over 10,000 to 1 on"
     if odds >= 1:
-        return f"{odds:.3g} to 1 on"
-    return f"{1 / odds:.3g} to 1 against" if odds > 1e-4 else "over 10,000 to 1 against"
+        return f"{_three(odds)} to 1 on"
+    return f"{_three(1 / odds)} to 1 against" if odds > 1e-4 else "over 10,000 to 1 against"
+
+
+def _three(odds: float) -> str:
+    """About three figures: 2.57, 31, 5,220."""
+    return f"{odds:,.0f}" if odds >= 100 else f"{odds:.3g}"
 
 
 def _percent(share: float) -> str:
