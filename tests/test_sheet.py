@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 
 from fractions_shop import Quantity, Session, ShopError
 from fractions_shop.job import Sheet
+from fractions_shop.language.requests import HOMES
 from fractions_shop.sheet.lines import MAX_LINES
 from fractions_shop.sheet.parts import Part
+from fractions_shop.sheet.working import _RULELESS
 
 
 def sheet(*lines: str) -> Sheet:
@@ -184,6 +186,11 @@ def test_a_rule_at_fault_holds_up_only_what_reads_a_rule():
         "rule 33 xx", "a = 1 in", "b = snap a", "c = snap a to mm", "fit 6 mm H7/g6", "rule mm", "snap a"
     )
     assert made == ["fault", "answered", "waits", "answered", "answered", "answered", "answered"]
+
+
+def test_every_request_is_known_to_read_a_rule_or_not():
+    assert set(HOMES) - (_RULELESS - {""}) == {"snap", "divide", "mark", "crown"}
+    assert _RULELESS - {""} <= set(HOMES)
 
 
 # ans
