@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from fractions_shop.errors import cells
@@ -9,6 +10,8 @@ from fractions_shop.notation import inch_text, mm_text, shown
 from fractions_shop.quantity import Quantity
 from fractions_shop.rule import Rule
 
+#: Before a figure only: `about the second` is prose.
+_ABOUT = re.compile(r"\babout (?=[-+]?[0-9])")
 #: A last column narrower than this is not worth folding into.
 _LEAST_LAST = 24
 
@@ -26,7 +29,7 @@ class Table:
 
     def lines(self, width: int) -> list[str]:
         """The table in at most `width` columns, where words allow."""
-        rows = tuple(tuple(c.replace("about ", "~") for c in r) for r in (*self._head, *self.rows))
+        rows = tuple(tuple(_ABOUT.sub("~", c) for c in r) for r in (*self._head, *self.rows))
         if not rows:
             return []
         widths = [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
