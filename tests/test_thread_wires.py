@@ -92,11 +92,13 @@ def test_a_wire_that_does_not_seat_is_refused(wire: str) -> None:
 @pytest.mark.parametrize(
     ("name", "least", "most", "best"),
     [
-        # From the pitch, 0.05 in, by the flank's geometry: with a = 60 degrees and D - E = 0.649519p,
+        # From the pitch of 0.05 in by the flank's geometry: with a = 60 degrees and D - E = 0.649519p,
         # 1.515544p / 3 and 1.515544p / 1.5; with 55 degrees and 0.640327p, 1.600818p / 3.165681, and
         # (1.600818 - 2 x 0.0739176)p / 1.703932 where the flank ends at the rounding.
         ("1/4-20 UNC", "0.0253", "0.0505", "0.0289"),
         ("1/4 BSW", "0.0253", "0.0426", "0.0282"),
+        # From 1/26 in: 60 degrees, 0.5327p and p/12 of rounding, 1.398725p / 3 and 1.232059p / 1.5.
+        ("1/4-26 BSC", "0.0179", "0.0316", "0.0222"),
     ],
 )
 def test_the_wires_that_seat_are_told(name: str, least: str, most: str, best: str) -> None:
