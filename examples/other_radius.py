@@ -2,8 +2,7 @@
 
 from pathlib import Path
 
-from fractions_shop import crown
-from fractions_shop.job import Sheet
+from fractions_shop import Sheet, crown
 from fractions_shop.notation import inch_text
 
 HERE = Path(__file__).parent
