@@ -11,7 +11,6 @@ from functools import cache, lru_cache
 
 from fractions_shop import units
 from fractions_shop.language.functions import FUNCTIONS
-from fractions_shop.language.grammar import lark_parser
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.notation import as_meant
 from fractions_shop.prompt.desk import own_word
@@ -31,6 +30,8 @@ _GREEDY = {"DESIGNATION", "ZONES"}
 @cache
 def _pattern() -> tuple[re.Pattern[str], dict[str, str]]:
     """Every terminal of the grammar as one pattern, in the order in which it tries them."""
+    from fractions_shop.language.grammar import lark_parser  # the first prompt need not wait for it
+
     terminals = [t for t in lark_parser().terminals if t.name not in _GREEDY]
     terminals.sort(key=lambda t: (-t.priority, -t.pattern.max_width, -len(t.pattern.value), t.name))
     kinds = {}

@@ -38,11 +38,10 @@ from prompt_toolkit.validation import ValidationError, Validator
 from prompt_toolkit.widgets import SearchToolbar
 
 from fractions_shop.errors import InputError
-from fractions_shop.prompt import colours, designations, keys, panel
+from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
-from fractions_shop.prompt.offers import offers
 from fractions_shop.prompt.talk import GREETING, HINT, Talk
 
 TERMINATED = 143
@@ -145,6 +144,9 @@ class Screen:
 
     def _warm_up(self) -> None:
         """Load the grammar and the thread tables, so that no key has to wait for them."""
+        from fractions_shop.prompt import designations
+        from fractions_shop.prompt.offers import offers
+
         colours.pieces("2 in")
         offers("2 in + di", self.desk)
         designations.known()
@@ -232,6 +234,8 @@ class _Offers(Completer):
         self._screen = screen
 
     def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
+        from fractions_shop.prompt.offers import offers  # the first prompt need not wait for it
+
         text = joined(document.text_before_cursor)
         for offer in offers(text, self._screen.desk, complete_event.completion_requested):
             yield Completion(

@@ -7,7 +7,6 @@ from typing import TextIO
 from fractions_shop import __version__
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.workbench import Outcome
-from fractions_shop.prompt import commands
 from fractions_shop.prompt.desk import Desk, own_word
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
@@ -59,6 +58,8 @@ class Talk:
     def _own_word(self, word: str, rest: str, width: int) -> bool:
         if word == "quit" and not rest:
             return True
+        from fractions_shop.prompt import commands  # what help tells is loaded when it is asked
+
         try:
             if word == "quit":
                 raise commands.Refused("quit stands alone; write quit")
