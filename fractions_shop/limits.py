@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import product
 from typing import Any
 
+from fractions_shop import quantity
 from fractions_shop.approx import square_root
 from fractions_shop.errors import ShopError
 from fractions_shop.quantity import Quantity, exact
@@ -122,6 +123,10 @@ class Limits:
         if len(self.effects) != 1 or self.effects[0][0].label:
             return self
         return replace(self, effects=((Source(label), self.effects[0][1]),))
+
+    def _repr_html_(self) -> str | None:
+        """For a notebook: the limits as a small table, once `session` is loaded."""
+        return None if quantity.notebook is None else quantity.notebook(self)
 
     def __contains__(self, size: Quantity) -> bool:
         return self.lower <= size <= self.upper

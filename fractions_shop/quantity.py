@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
@@ -13,6 +14,9 @@ from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
 
 Exact = int | Fraction
+
+#: How a notebook shows a size or limits, as HTML; set by `session`, which may know of pages.
+notebook: Callable[[Any], str] | None = None
 
 
 def power_name(power: int) -> str:
@@ -73,6 +77,10 @@ class Quantity:
         return (
             f"Quantity({self.value} mm^{self.power}{mark})" if self.power else f"Quantity({self.value}{mark})"
         )
+
+    def _repr_html_(self) -> str | None:
+        """For a notebook: the size as a small table, once `session` is loaded."""
+        return None if notebook is None else notebook(self)
 
     # Making one
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from fractions_shop import quantity
 from fractions_shop.errors import InputError
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.values import Value
@@ -64,11 +65,26 @@ class Answer:
         finally:
             places_shown.reset(token)
 
+    def _repr_html_(self) -> str:
+        """For a notebook: the answer as it stands on a sheet's page."""
+        from fractions_shop.show.fragment import answer_html
+
+        return answer_html(self.outcome)
+
     def data(self) -> dict[str, Any]:
         """A plain object for JSON, exact rationals as text."""
         from fractions_shop.show import data
 
         return data.answer(self.outcome)
+
+
+def _size_for_notebook(size: Quantity | Limits) -> str:
+    from fractions_shop.show.fragment import size_html
+
+    return size_html(size)
+
+
+quantity.notebook = _size_for_notebook
 
 
 class Session:
