@@ -155,7 +155,8 @@ class Builder:
     def binary(self, parts: list[Any]) -> Node:
         """Two things and the sign between them."""
         left, sign, right = parts
-        return Binary(left.start, right.end, "*" if sign == "×" else str(sign), sign.start_pos, left, right)
+        plain = {"×": "*", "÷": "/"}.get(sign, str(sign))
+        return Binary(left.start, right.end, plain, sign.start_pos, left, right)
 
     def signed(self, parts: list[Any]) -> Node:
         """A sign and what follows it."""

@@ -73,7 +73,7 @@ _VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
 #: Things that only start or join an expression; "a size" says them all.
 _EXPRESSION = {*_VALUES, "MINUS", "PLUS"}
 _SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
-_UNITS = {"PRIME", "DPRIME", "DEGREE", "NTHS"}
+_UNITS = {"PRIME", "DPRIME", "DOTTED", "DEGREE", "NTHS"}
 _OPENERS = {
     "SNAP", "DIVIDE", "CHECK", "RULE", "MARK", "RECOVER", "CROWN", "PACK", "FIT", "DRILL_WORD",
     "GAUGE_WORD", "THREAD_WORD", "SUBSTITUTE", "IDENTIFY",
@@ -142,7 +142,13 @@ def _too_soon(text: str, meant: str, expected: frozenset[str]) -> InputError:
             f"write {rule[1]}ths for parts of an inch, or mm or half mm",
         )  # fmt: skip
     last = re.search(r"[0-9./]+ *$", meant[:place])
-    if last and expected and expected <= {"NAME", "PRIME", "DPRIME"}:
+    feet = re.search(r"(?:'|\b(?:ft\.?|feet|foot)) *(?:[0-9]+ )?[0-9./]+ *$", meant[:place])
+    if last and feet and expected <= {"NAME", *_UNITS}:
+        return InputError(
+            "the line ends too soon: expected the unit of the inches", text, place, place,
+            f"write {meant[:place].strip()} in", ended=True,
+        )  # fmt: skip
+    if last and expected and expected <= {"NAME", *_UNITS}:
         # `2 in 5`: the parser hoped for feet and inches; a person left out a word or a sign.
         return InputError(
             f"{last[0].strip()!r} follows a size without a sign between them",

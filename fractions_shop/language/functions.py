@@ -131,6 +131,8 @@ def _to_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Valu
 
 
 def _tapping(thread: Any, engagement: Value | None = None) -> Value:
+    if engagement is not None and (not isinstance(engagement, Quantity) or engagement.power != 0):
+        raise ShopError("how much thread is a plain number of percent, such as 65")
     found = thread.tapping() if engagement is None else thread.tapping(engagement)
     size: Quantity = found.size
     return size

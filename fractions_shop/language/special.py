@@ -76,6 +76,15 @@ def _equals(spot: Spot) -> Said | None:
     )
 
 
+def _two_words(spot: Spot) -> Said | None:
+    """`tray height = 7/16 in`: a name of two words."""
+    match = re.match(r" *([A-Za-z_]\w*(?: +[A-Za-z_]\w*)+) *=", spot.meant)
+    if spot.found not in ("NAME", "EQUALS") or not match or spot.start > match.end():
+        return None
+    name = match[1]
+    return "a name is one word", f"write {'_'.join(name.split())} = ...", match.start(1), match.end(1)
+
+
 def _bracket(spot: Spot) -> Said | None:
     if spot.found != "RPAR":
         return None
@@ -128,5 +137,5 @@ def _spaced_bar(spot: Spot) -> Said | None:
 
 
 _LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
-    _comma, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
+    _comma, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
 )  # fmt: skip

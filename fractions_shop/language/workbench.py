@@ -9,7 +9,17 @@ from fractions_shop import pint_bridge, units
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Call, Naming, Node, Reading, Request, RuleName, Statement
+from fractions_shop.language.nodes import (
+    Binary,
+    Call,
+    Literal,
+    Naming,
+    Node,
+    Reading,
+    Request,
+    RuleName,
+    Statement,
+)
 from fractions_shop.language.parser import parse
 from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
 from fractions_shop.language.values import Value
@@ -80,6 +90,8 @@ class Workbench:
             if isinstance(error, InputError):
                 raise
             raise InputError(str(error), text, part.start, part.end) from None
+        if name is None and kind == "size":
+            _note_bare(part, value, text, evaluator)
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
         return Outcome(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
@@ -107,6 +119,14 @@ class Workbench:
         target = None if part.target is None else _target(part.target, part.expression, value)
         divided = _divided(part.expression, value, evaluator)
         return "size", SizeResult(value, self.rule, target, divided), value
+
+
+def _note_bare(part: Node, value: Value | None, text: str, evaluator: Evaluator) -> None:
+    """A number typed alone was often meant as a size; one that is named (pegs = 9) was not."""
+    bare = part.expression if isinstance(part, Reading) else None
+    if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:
+        number = text[bare.start : bare.end]
+        evaluator.note(f"a plain number, without a unit; for a length write {number} in or {number} mm")
 
 
 def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, int] | None:
