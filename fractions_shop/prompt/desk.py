@@ -17,6 +17,7 @@ from fractions_shop.language.parser import parse
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.language.values import Value
 from fractions_shop.language.workbench import Outcome, Workbench
+from fractions_shop.notation import read_plain
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.worker import Job, Worker
 from fractions_shop.rule import Rule
@@ -33,6 +34,7 @@ WORDS = {
 }
 #: What people type to leave or to be helped elsewhere.
 _ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
+_HELPS = "help lists what there is to ask"
 #: How many readings are kept; more than a line has keys.
 _KEPT = 512
 #: A key waits no longer than this for its reading; what takes longer is shown when it is there.
@@ -212,6 +214,10 @@ def _fault(error: InputError, text: str) -> Reading:
     if word in _ALIKE:
         advice = f"write {_ALIKE[word]}" + (", or press Ctrl-D" if _ALIKE[word] == "quit" else "")
         error = InputError(error.message, error.text, error.start, error.end, advice)
+    elif not error.ended and not any(sign.isdigit() for sign in text):
+        # Nothing in the line is a size: whoever typed it may not know what can be asked.
+        advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
+        error = InputError(error.message, error.text, error.start, error.end, advice)
     if error.ended:
         wanted = error.message.partition(": expected ")[2].removesuffix(" to close the bracket")
         return Reading("open", f"{wanted or 'more'} is to follow", error=error)
@@ -228,7 +234,17 @@ def _in_one_line(outcome: Outcome, digits: int) -> str:
         return f"sets the working rule to {outcome.result.rule}"
     text = Answer(outcome).text(1000, digits)
     lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
+    lines += [note for note in (unit_note(outcome),) if note]
     return "; ".join(lines[: 2 if len(lines[0]) < 100 else 1])
+
+
+def unit_note(outcome: Outcome) -> str:
+    """What is said of a number typed by itself: nothing else asks whether a unit was forgotten."""
+    number = outcome.statement.strip()
+    size = read_plain(number)
+    if size is None or size.power != 0 or outcome.name is not None:
+        return ""
+    return f"a number without a unit; write {number} in or {number} mm for a length"
 
 
 def _odd_word(node: Any, error: InputError) -> str | None:
