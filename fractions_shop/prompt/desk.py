@@ -17,7 +17,6 @@ from fractions_shop.language.parser import parse
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.language.values import Value
 from fractions_shop.language.workbench import Outcome, Workbench
-from fractions_shop.notation import read_plain
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.worker import Job, Worker
 from fractions_shop.rule import Rule
@@ -234,17 +233,7 @@ def _in_one_line(outcome: Outcome, digits: int) -> str:
         return f"sets the working rule to {outcome.result.rule}"
     text = Answer(outcome).text(1000, digits)
     lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
-    lines += [note for note in (unit_note(outcome),) if note]
     return "; ".join(lines[: 2 if len(lines[0]) < 100 else 1])
-
-
-def unit_note(outcome: Outcome) -> str:
-    """What is said of a number typed by itself: nothing else asks whether a unit was forgotten."""
-    number = outcome.statement.strip()
-    size = read_plain(number)
-    if size is None or size.power != 0 or outcome.name is not None:
-        return ""
-    return f"a number without a unit; write {number} in or {number} mm for a length"
 
 
 def _odd_word(node: Any, error: InputError) -> str | None:

@@ -7,7 +7,7 @@ from typing import TextIO
 from fractions_shop import __version__
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.workbench import Outcome
-from fractions_shop.prompt.desk import Desk, own_word, unit_note
+from fractions_shop.prompt.desk import Desk, own_word
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.quantity import Quantity
@@ -74,9 +74,6 @@ class Talk:
     def _answer(self, outcome: Outcome, width: int, rows: int) -> None:
         for shown in Answer(outcome).text(width - 2, self.desk.digits).splitlines():
             self.say(f"  {shown}".rstrip())
-        note = unit_note(outcome)
-        for shown in folded(note, width - 2) if note else ():
-            self.say(f"  {shown}")
         before = self.desk.entries[-1].before
         if outcome.name and before is not None and before != outcome.value:
             was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"

@@ -87,18 +87,6 @@ def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
     assert error.advice.endswith("help lists what there is to ask")
 
 
-@pytest.mark.parametrize(
-    ("line", "noted"),
-    [("11 3/8", True), (" 65/32 ", True), ("11 3/8 in", False), ("24 * 2", False), ("n = 24", False)],
-)
-def test_a_number_by_itself_is_asked_for_its_unit(line: str, noted: bool) -> None:
-    out = io.StringIO()
-    Talk(Desk(), LineStore(None), out).line(line, 80)
-    said = f"a number without a unit; write {line.strip()} in or {line.strip()} mm for a length"
-    assert (said in out.getvalue()) is noted
-    assert (said in Desk().settled(line).words) is noted
-
-
 # names and undo
 
 
