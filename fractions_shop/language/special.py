@@ -15,6 +15,7 @@ _COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
 _TIMES = re.compile(r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
 _TEN_POWER = re.compile(r"(?<![0-9])(?:[0-9]++(?:\.[0-9]*+)?|\.[0-9]++)[eE][-+]?[0-9]+")
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
+_LETTERED = re.compile(r"(?<![A-Za-z_])[0-9.]+(?:/[OolIS]|[OIlS]/?)[0-9OIlS]*(?![A-Za-z_])")
 _SIGNS = {
     "²": ("² is not read as a power", "write ^2: (2 in)^2"),
     "³": ("³ is not read as a power", "write ^3: (2 in)^3"),
@@ -117,6 +118,17 @@ def _ten_power(spot: Spot) -> Said | None:
     )
 
 
+def _letter(spot: Spot) -> Said | None:
+    """`2 1/O in`: a letter typed or scanned for a figure, beside the place of the fault."""
+    for match in _LETTERED.finditer(spot.meant):
+        if match.start() <= spot.end and spot.start <= match.end():
+            return (
+                f"{match[0]} has a letter where a figure was meant", f"write {match[0].translate(LOOK_ALIKES)}",
+                match.start(), match.end(),
+            )  # fmt: skip
+    return None
+
+
 def _sign(spot: Spot) -> Said | None:
     if spot.found or spot.piece not in _SIGNS:
         return None
@@ -137,5 +149,5 @@ def _spaced_bar(spot: Spot) -> Said | None:
 
 
 _LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
-    _comma, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
+    _comma, _two_words, _equals, _bracket, _times, _ten_power, _letter, _sign, _spaced_bar,
 )  # fmt: skip
