@@ -275,7 +275,7 @@ def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
 def _letter_for_figure(word: str, look_alikes: dict[int, int]) -> str:
     """Advice when a letter stands where a figure was meant: 1O5, 3l."""
     meant = word.translate(look_alikes)
-    if meant.isdigit() or (meant[:1].isdigit() and word[:1].isalpha()):
+    if meant.isdigit():
         return "a letter stands where a figure was meant (O for 0, l for 1)"
     return ""
 

@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.special import LOOK_ALIKES, Spot, special
+from fractions_shop.language.special import Spot, special
 from fractions_shop.notation import decimal
 
 #: What each terminal of the grammar is called when it was expected or found.
@@ -181,13 +181,6 @@ def ten_power_note(number: Fraction, word: str) -> str:
 def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) -> InputError:
     left = re.search(r"[^ ]+ *$", meant[:start])
     first = left[0].strip() if left else ""
-    letter = re.search(r"[0-9]+[OolIS][0-9]*$", first)
-    if letter:
-        at = start - len(left[0]) + letter.start() if left else start
-        return InputError(
-            f"{letter[0]} has a letter where a figure was meant", text, at, at + len(letter[0]),
-            f"write {letter[0].translate(LOOK_ALIKES)}",
-        )  # fmt: skip
     if first and first[-1].isdigit() and piece[:1].isdigit():
         advice = f"write {first} + {piece} or {first} * {piece}, or give each its unit"
     else:
