@@ -31,10 +31,10 @@ _GLYPHS = {
 GLYPHS = "".join(_GLYPHS)
 
 _MEANT = {
-    **dict.fromkeys("′’‘ʹ´`＇", "'"),
+    **dict.fromkeys("′’‘ʹ´＇", "'"),
     **dict.fromkeys("″”“ʺ〃＂", '"'),
     **dict.fromkeys("−–—‒‐‑﹣－", "-"),
-    **dict.fromkeys("⁄∕／÷", "/"),
+    **dict.fromkeys("⁄∕／", "/"),
     **dict.fromkeys("\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t", " "),
     "μ": "µ",
     "˚": "°",

@@ -107,7 +107,7 @@ ZONES = (
 TABLES = ("drills", "gauges", "threads", "stock", "128ths", "what", "64ths", "drills gauges")
 #: Signs and the ways they come from typesetting, scanners and other keyboards.
 LOOKS = {
-    "-": "-−–—‒‐‑﹣－", "/": "/⁄∕／÷", '"': '"″”“ʺ〃＂', "'": "'′’‘ʹ´`＇", " ": " \u00a0\u2009\u202f\u3000\t\u2003",
+    "-": "-−–—‒‐‑﹣－", "/": "/⁄∕／", '"': '"″”“ʺ〃＂', "'": "'′’‘ʹ´＇", " ": " \u00a0\u2009\u202f\u3000\t\u2003",
     ".": ".·⋅∙．", "+": "+＋", "*": "*×✕⨯＊", "=": "=＝", "#": "#＃", "(": "(（", ")": ")）", ",": ",，",
     **{d: d + chr(0xFF10 + int(d)) + chr(0x660 + int(d)) for d in "0123456789"},
 }  # fmt: skip
@@ -204,7 +204,7 @@ def expression(r: Chooser, depth: int = 3) -> str:
         return f"{pick(r, '-+')}{expression(r, depth - 1)}"
     if kind == 10:
         return f"{expression(r, depth - 1)}^{pick(r, ('2', '3', '-1', '0', '64', '-64', '65', '1/2', '99999999', '2 in'))}"
-    sign = pick(r, (" + ", " - ", " + ", " - ", " * ", " / ", "+", "-", "/", " x ", " × ", "*"))
+    sign = pick(r, (" + ", " - ", " + ", " - ", " * ", " / ", " ÷ ", "÷", "+", "-", "/", " x ", " × ", "*"))
     if sign.strip() in "*/×" and chance(r, 2):
         return f"{expression(r, depth - 1)}{sign}{number(r)}"
     return f"{expression(r, depth - 1)}{sign}{expression(r, depth - 1)}"

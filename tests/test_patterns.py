@@ -65,7 +65,7 @@ def test_every_gauge_word_is_read(word):
 @pytest.mark.parametrize(
     "text",
     [
-        "No 43 drill", "No. 43 drill", "no 43 drill", "number 43 drill", "#43 drill", "# 43 drill",
+        "No 43 drill", "No. 43 drill", "no 43 drill", "number 43 drill", "#43 drill",
         "letter F drill", "F drill", "f drill", "13/64 drill", "13/64 in drill", '13/64" drill',
         "1 1/4 drill", "1 in drill", "5.1 mm drill", "5.1mm drill", ".5 mm drill", "#43", "#8",
         # Read so that it can be refused with a reason.

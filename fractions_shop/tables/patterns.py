@@ -50,13 +50,14 @@ GAUGE_REFUSED = {
 #: Words that name no series at all.
 GAUGE_BARE = ("gauge", "gage", "ga", "sheet")
 
-_NUMBER = r"(?:(?:No\b\.?|number\b|\#)[ ]*)"
+# A blank behind # makes it a comment.
+_NUMBER = r"(?:(?:No\b\.?|number\b)[ ]*|\#)"
 
 
 def gauge_word(text: str) -> str:
     """`text` in the form in which the words above are looked up: without dots, case or apostrophes."""
     plain = re.sub(r"[.']", "", text).casefold()
-    plain = " ".join(plain.split()).replace(" & ", "&")
+    plain = re.sub(" ?& ?", "&", " ".join(plain.split()))
     return re.sub(r"(?<=.) ?(?:sheet )?(?:gauge|gage)$", "", plain)
 
 

@@ -42,10 +42,11 @@ _ALL_WORDS = (*_WORDS, *_SHORT_WORDS)
 _WORD = "(?:" + "|".join(words for words, _ in _WORDS) + ")"
 _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
 
-_FRACTION = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*(?:[ ]|-)?[{GLYPHS}])"
+_FRACTION = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:[ ]|-)?)?[{GLYPHS}])"
 _SIZE = rf"(?:{_FRACTION}|[0-9]*\.[0-9]+|[0-9]+)"
 _INCH = r"(?:[ ]*(?:\"|in\b\.?|inch\b))?"
-_NUMBER = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#)[ ]*)"
+# A blank behind # makes it a comment.
+_NUMBER = r"(?:(?:No\b\.?|Nr\b\.?|number\b)[ ]*|\#)"
 _TPI = r"[0-9]{1,2}(?:\.[0-9]{1,3}|[ ][0-9]/[0-9])?"
 _TPI_WORD = r"(?:t\.?p\.?i\b\.?|threads?[ ]per[ ]inch)"
 _END = r"(?![A-Za-z0-9_])"
