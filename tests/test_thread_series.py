@@ -263,6 +263,65 @@ def test_sizes_rise_and_figures_nest(series: object) -> None:
     assert all(a.pitch <= b.pitch for a, b in pairwise(coarse))
 
 
+def test_all_threads_stand_smallest_first_and_of_one_major_the_coarsest_first() -> None:
+    found = [(one.major.mm, -one.pitch.mm) for one in all_threads()]
+    assert found == sorted(found)
+
+
+@pytest.mark.parametrize(
+    ("name", "notes"),
+    [
+        ("16 BA", []),
+        ("17 BA", ["beyond the standard: BS 93 stops at 16 BA; the formula is carried on"]),
+        ("G 1/4", ["the size is the bore of an old pipe, not a diameter to measure"]),
+        (
+            "R 1/4",
+            [
+                "diameters at the gauge plane; taper 1 in 16 on the diameter",
+                "the size is the bore of an old pipe, not a diameter to measure",
+            ],
+        ),
+        (
+            "1/8 NPT",
+            [
+                "major is the outside of the pipe; effective and minor are at the gauge plane",
+                "taper 1 in 16 on the diameter; the size is the bore of an old pipe",
+            ],
+        ),
+        ("1/4 BSW", []),
+        ("1/4 BSB", ["no British Standard: trade practice, and makers differ"]),
+    ],
+)
+def test_what_must_be_known_is_noted(name: str, notes: list[str]) -> None:
+    (found,) = [one for one in all_threads() if one.name == name]
+    assert [note for note in found.notes if not note.startswith("the size is listed")] == notes
+
+
+def test_a_size_listed_from_memory_says_so_and_no_other() -> None:
+    told = "the size is listed from memory: check before relying on it"
+    for one in all_threads():
+        assert (told in one.notes) == (one.standing == "from memory"), one.name
+
+
+@pytest.mark.parametrize(
+    ("name", "source"),
+    [
+        ("16 BA", "BS 93:1951, by its formula"),
+        ("17 BA", "formula of BS 93 carried on, no printed table read"),
+    ],
+)
+def test_the_source_says_where_the_standard_stops(name: str, source: str) -> None:
+    assert thread(name).source == source
+    assert thread(name).standing == "rule"
+
+
+def test_every_other_source_names_the_standard_and_the_list() -> None:
+    standards = {series.key: series.standard for series in SERIES}
+    for one in all_threads():
+        if one.series not in ("BA", "NPT"):
+            assert one.source.startswith(f"{standards[one.series]} by its formula; size from: "), one.name
+
+
 TABLES = ["inch", "metric", "pipe", "npt", "clearance_mm", "clearance_in", "heads_in"]
 
 
