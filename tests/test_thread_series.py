@@ -286,6 +286,7 @@ def test_all_threads_stand_smallest_first_and_of_one_major_the_coarsest_first() 
             [
                 "major is the outside of the pipe; effective and minor are at the gauge plane",
                 "taper 1 in 16 on the diameter; the size is the bore of an old pipe",
+                "tap drill printed as letter R",
             ],
         ),
         ("1/4 BSW", []),
