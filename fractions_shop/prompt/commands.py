@@ -12,9 +12,11 @@ from fractions_shop.language.closest import advice
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.workbench import Workbench
 from fractions_shop.notation import places_shown
-from fractions_shop.prompt.desk import WORDS, Desk, own_word
+from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.lines import plain_line
+from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.session import Answer
+from fractions_shop.settings import settings_path
 from fractions_shop.sheet.parts import begins_a_part
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import folded
@@ -29,6 +31,13 @@ _KEYS = {
     "Right": "takes the rest of an earlier line that is shown behind the cursor",
     "Ctrl-C": "clears the line",
     "Ctrl-D": "leaves, on an empty line",
+}
+
+
+_SETTINGS = {
+    'rule = "64ths"': "the working rule to begin with",
+    "digits = 6": "decimal places shown at most",
+    "picture = true": "a rule drawn under an answer; false for none",
 }
 
 
@@ -55,9 +64,12 @@ def _help(desk: Desk, rest: str, width: int) -> Iterator[str]:
     if rest.lower() == "keys":
         yield from _table(_KEYS, width)
         return
+    if rest.lower() == "settings":
+        yield from _settings(width)
+        return
     found = book.topic(rest)
     if found is None:
-        known = [*book.topics(), *WORDS, "keys"]
+        known = [*book.topics(), *WORDS, "keys", "settings"]
         near = advice(rest, known).replace("write ", "write help ")
         raise Refused(f"there is no help on {rest}; {near or 'help alone lists what there is'}")
     yield from folded(f"{found.word}: {found.meaning}", width)
@@ -65,6 +77,16 @@ def _help(desk: Desk, rest: str, width: int) -> Iterator[str]:
     yield from (line for text in found.more for line in folded(f"  {text}", width))
     if found.example:
         yield from _example(desk, found.example, width)
+
+
+def _settings(width: int) -> Iterator[str]:
+    yield from folded(f"settings: what is set once, in the file {settings_path()}", width)
+    yield from _table(_SETTINGS, width)
+    yield from folded(
+        "FRACTIONS_SHOP_PLAIN=1 in the environment asks for plain lines without menu, drawing or colour, "
+        "NO_COLOR=1 for no colour",
+        width,
+    )
 
 
 def _example(desk: Desk, example: str, width: int) -> Iterator[str]:
@@ -83,7 +105,7 @@ def _overview(width: int) -> Iterator[str]:
     yield from folded("words of this prompt:", width)
     yield from _table(WORDS, width)
     yield from folded("help WORD says more of each, with an example; so do help sizes, help units, help rules, "
-                      "help functions and help keys", width)  # fmt: skip
+                      "help functions, help keys and help settings", width)  # fmt: skip
 
 
 def _table(words: dict[str, str], width: int) -> Iterator[str]:

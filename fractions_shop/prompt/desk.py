@@ -6,7 +6,7 @@ entered from that same reading, and keeps what was entered for undo and for savi
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any, NamedTuple
 
@@ -18,19 +18,11 @@ from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.language.values import Value
 from fractions_shop.language.workbench import Outcome, Workbench
 from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
 from fractions_shop.prompt.worker import Job, Worker
 from fractions_shop.rule import Rule
 from fractions_shop.session import Answer
 
-#: The prompt's own words, and what each does. They cannot be given to a size as its name.
-WORDS = {
-    "help": "what there is to ask; help divide tells of one",
-    "names": "lists what is named",
-    "undo": "takes the last naming back",
-    "save": "writes the statements of this session to a file",
-    "load": "answers the statements of a file",
-    "quit": "leaves, as Ctrl-D does",
-}
 #: What people type to leave or to be helped elsewhere.
 _ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
 _HELPS = "help lists what there is to ask"
@@ -157,15 +149,6 @@ class Desk:
         self._jobs.clear()
 
 
-def own_word(text: str) -> tuple[str, str] | None:
-    """The prompt's own word that a line begins with, and what follows it; None for a statement."""
-    word, _, rest = text.strip().partition(" ")
-    rest = rest.strip()
-    if word.lower() in WORDS and not rest.startswith("="):
-        return word.lower(), rest
-    return None
-
-
 def _read(bench: Workbench, text: str, digits: int) -> Reading:
     word = own_word(text)
     if word is not None:
@@ -174,21 +157,13 @@ def _read(bench: Workbench, text: str, digits: int) -> Reading:
     try:
         statement = parse(line)
     except InputError as error:
-        return _fault(error, text)
+        return _fault(error, text, bench.names)
     if statement is None:
         return Reading("blank", "")
     if isinstance(statement, Naming) and statement.name.lower() in WORDS:
         start = line.index(statement.name)
-        return _fault(own_word_fault(statement.name, line, start), text)
+        return _fault(own_word_fault(statement.name, line, start), text, bench.names)
     return _worked_out(bench, statement, line, digits)
-
-
-def own_word_fault(name: str, line: str, start: int) -> InputError:
-    """What is said of a size that is to be named by one of the prompt's own words."""
-    return InputError(
-        f"{name} is a word of this prompt, so it cannot be a name", line, start, start + len(name),
-        "choose another name",
-    )  # fmt: skip
 
 
 def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) -> Reading:
@@ -198,16 +173,16 @@ def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) 
     except InputError as error:
         odd = None if bench.lookups else _odd_word(statement, error)
         if odd is None:
-            return _fault(error, line)._replace(statement=statement)
+            return _fault(error, line, bench.names)._replace(statement=statement)
         words = f"{odd} is not one of our units; Enter looks it up"
         return Reading("open", words, statement, None, error, look_up=True)
     except Exception as error:  # a slip of ours must not end the session
         told = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
-        return _fault(InputError(told, line, 0, len(line)), line)
+        return _fault(InputError(told, line, 0, len(line)), line, bench.names)
     return Reading(outcome.kind, words, statement, outcome)
 
 
-def _fault(error: InputError, text: str) -> Reading:
+def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> Reading:
     """A fault, or `open` where what is typed next may mend it: at the very end of the line."""
     word = text.strip().lower()
     if word in _ALIKE:
@@ -217,6 +192,9 @@ def _fault(error: InputError, text: str) -> Reading:
         # Nothing in the line is a size: whoever typed it may not know what can be asked.
         advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
         error = InputError(error.message, error.text, error.start, error.end, advice)
+    begun = () if error.ended else _begun(error, text, names)
+    if begun:
+        return Reading("open", f"the start of {_some(begun)}", error=error)
     if error.ended:
         wanted = error.message.partition(": expected ")[2].removesuffix(" to close the bracket")
         return Reading("open", f"{wanted or 'more'} is to follow", error=error)
@@ -225,6 +203,29 @@ def _fault(error: InputError, text: str) -> Reading:
     if error.end >= len(code) and piece[:1].isalnum() and (piece[-1].isalnum() or piece[-1] in "./_"):
         return Reading("open", error.sentence, error=error)
     return Reading("fault", error.sentence, error=error)
+
+
+def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[str, ...]:
+    """What the end of a line may be the start of, where it is that end which is at fault."""
+    from fractions_shop.prompt.offers import offers  # only a fault needs it
+
+    return tuple(
+        offer.text.rstrip("(")
+        for offer in offers(text, names)
+        if offer.start <= error.end and _begins(offer.text, text[offer.start :])
+    )
+
+
+def _begins(word: str, typed: str) -> bool:
+    """Whether a word begins as typed; a thread has several ways to begin, all of them offered."""
+    return word.lower().startswith(typed.lower()) or not typed.isidentifier()
+
+
+def _some(words: tuple[str, ...]) -> str:
+    """The first few of several words."""
+    if len(words) > 4:
+        return f"{', '.join(words[:3])} or {len(words) - 3} more"
+    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _in_one_line(outcome: Outcome, digits: int) -> str:

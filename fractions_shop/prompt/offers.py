@@ -1,7 +1,7 @@
 """What may stand where the cursor is, with a few words on each.
 
-The grammar says what kind of thing may follow; the desk, the tables of units, rules
-and functions, and the thread series say what there is of it. A designation of a
+The grammar says what kind of thing may follow; the names given, the tables of units,
+rules and functions, and the thread series say what there is of it. A designation of a
 thread is replaced whole, never in part.
 """
 
@@ -17,10 +17,14 @@ from typing import NamedTuple
 from fractions_shop.language import help as book
 from fractions_shop.language.grammar import lark_parser
 from fractions_shop.language.parser import MAX_LINE
+from fractions_shop.language.values import Value
 from fractions_shop.notation import as_meant
 from fractions_shop.prompt import designations
-from fractions_shop.prompt.desk import WORDS, Desk, own_word
+from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.show.sizes import size_line
+
+#: What is named, each with its size.
+Names = Mapping[str, Value]
 
 _WORD = re.compile(r"[^\W\d]\w*$")
 _DESIGNATION = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?(thread|substitute)\s+", re.IGNORECASE)
@@ -30,6 +34,8 @@ _RULE_WORDS = {"TO", "ON", "AS", "RULE"}
 #: What begins an expression, and so may be a name or a function.
 _STARTERS = frozenset({"NUMBER", "LPAR", "NAME"})
 _MOST = 60
+#: What help tells of the prompt itself.
+_ABOUT = {"keys": "keys that do something here", "settings": "what is set once, and where"}
 
 
 class Offer(NamedTuple):
@@ -47,12 +53,12 @@ class Place(NamedTuple):
     last: str
 
 
-def offers(text: str, desk: Desk, asked: bool = False) -> list[Offer]:
+def offers(text: str, names: Names, asked: bool = False) -> list[Offer]:
     """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed."""
     if len(text) > MAX_LINE:
         return []
     found: list[Offer] = []
-    for offer in _all(text, desk, asked):
+    for offer in _all(text, names, asked):
         if offer.text != text[offer.start :] and all(offer.text != other.text for other in found):
             found.append(offer)
         if len(found) >= _MOST:
@@ -60,7 +66,7 @@ def offers(text: str, desk: Desk, asked: bool = False) -> list[Offer]:
     return found
 
 
-def _all(text: str, desk: Desk, asked: bool) -> Iterator[Offer]:
+def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
     own = own_word(text)
     if own is not None and " " in text.lstrip():
         yield from _behind_own(own[0], text, asked)
@@ -71,7 +77,7 @@ def _all(text: str, desk: Desk, asked: bool) -> Iterator[Offer]:
         return
     rule = _RULE.search(text)
     if rule is not None:
-        yield from _rules(rule, desk)
+        yield from _rules(rule, names)
         return
     start, threads = designations.at_end(text)
     found = [Offer(one.name, start, one.meaning) for one in threads]
@@ -84,12 +90,12 @@ def _all(text: str, desk: Desk, asked: bool) -> Iterator[Offer]:
     if sure or not text.endswith(" "):
         yield from (found if sure or asked or not text[:start].strip() else ())
     if typed or asked:
-        yield from _words(text[:place], place, typed, desk, asked)
+        yield from _words(text[:place], place, typed, names, asked)
     if asked:
         yield from found
 
 
-def _rules(found: re.Match[str], desk: Desk) -> Iterator[Offer]:
+def _rules(found: re.Match[str], names: Names) -> Iterator[Offer]:
     """The rules, and behind `as` the units, where the grammar takes one."""
     start = found.start(2)
     if _place(as_meant(found.string[:start])).last not in _RULE_WORDS:
@@ -103,7 +109,7 @@ def _behind_own(word: str, text: str, asked: bool) -> Iterator[Offer]:
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
-        told = {name: _told(name) for name in (*book.topics(), *WORDS, "keys")}
+        told = {name: _told(name) for name in (*book.topics(), *WORDS, *_ABOUT)}
         yield from _matching(told, text[start:], start, True)
     elif word in ("save", "load") and asked:
         yield from _files(text)
@@ -127,7 +133,7 @@ def _files(text: str) -> Iterator[Offer]:
 @cache
 def _told(name: str) -> str:
     found = book.topic(name)
-    return found.meaning if found else WORDS.get(name, "keys that do something")
+    return found.meaning if found else {**WORDS, **_ABOUT}[name]
 
 
 def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
@@ -141,15 +147,15 @@ def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
         yield Offer(one.name, start, one.meaning)
 
 
-def _words(before: str, start: int, typed: str, desk: Desk, asked: bool) -> Iterator[Offer]:
+def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> Iterator[Offer]:
     """Units, names, functions and the words of requests, as the grammar lets them stand."""
     place = _place(as_meant(before))
     if place.last == "NUMBER":
         if "NAME" in place.fits:
             yield from _matching(book.unit_words(), typed, start, asked)
     elif place.fits >= _STARTERS and (asked or len(typed) > 1):
-        for offer in _matching(dict.fromkeys(reversed(desk.names), ""), typed, start, asked):
-            yield offer._replace(meaning=size_line(desk.names[offer.text]))
+        for offer in _matching(dict.fromkeys(reversed(list(names)), ""), typed, start, asked):
+            yield offer._replace(meaning=size_line(names[offer.text]))
     if asked or len(typed) > 1:
         yield from _matching(_small_words(place), typed, start, asked)
         if not before.strip():

@@ -148,7 +148,7 @@ class Screen:
         from fractions_shop.prompt.offers import offers
 
         colours.pieces("2 in")
-        offers("2 in + di", self.desk)
+        offers("2 in + di", {})
         designations.known()
 
     def _buffer(self) -> Buffer:
@@ -237,7 +237,7 @@ class _Offers(Completer):
         from fractions_shop.prompt.offers import offers  # the first prompt need not wait for it
 
         text = joined(document.text_before_cursor)
-        for offer in offers(text, self._screen.desk, complete_event.completion_requested):
+        for offer in offers(text, self._screen.desk.names, complete_event.completion_requested):
             yield Completion(
                 offer.text,
                 offer.start - len(text),

@@ -7,9 +7,10 @@ from typing import TextIO
 from fractions_shop import __version__
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.workbench import Outcome
-from fractions_shop.prompt.desk import Desk, own_word
+from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.own_words import own_word
 from fractions_shop.quantity import Quantity
 from fractions_shop.session import Answer
 from fractions_shop.show.ruler import picture, signs_for

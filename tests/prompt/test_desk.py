@@ -13,11 +13,13 @@ from fractions_shop.language import help as book
 from fractions_shop.language.requests import HOMES
 from fractions_shop.language.workbench import Workbench
 from fractions_shop.prompt import commands
-from fractions_shop.prompt.desk import WORDS, Desk, own_word
+from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined, open_brackets, plain_line, statements
+from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.prompt.talk import Talk
 from fractions_shop.session import Session
+from fractions_shop.settings import Settings, read_settings, settings_path
 
 
 def told(desk: Desk, line: str, width: int = 90) -> str:
@@ -248,13 +250,32 @@ def test_every_way_to_write_a_size_in_the_help_is_read() -> None:
 
 @pytest.mark.parametrize("width", [40, 80, 200])
 def test_help_keeps_to_the_width(width: int) -> None:
-    for line in ("help", "help divide", "help sizes", "help keys", "help save", "help functions"):
-        assert max(len(row) for row in told(Desk(), line, width).splitlines()) <= width
+    for line in (
+        "help",
+        "help divide",
+        "help sizes",
+        "help keys",
+        "help settings",
+        "help save",
+        "help functions",
+    ):
+        rows = told(Desk(), line, width).splitlines()
+        # The path of a file is not broken.
+        assert max(len(row) for row in rows if str(settings_path()) not in row) <= width
 
 
 def test_help_names_every_word_that_it_knows() -> None:
     overview = told(Desk(), "help")
     assert all(f"  {word}" in overview for word in (*HOMES, *WORDS))
+
+
+def test_help_on_the_settings_names_the_file_and_only_what_can_be_set(tmp_path: Path) -> None:
+    said = told(Desk(), "help settings", 300)
+    assert str(settings_path()) in said
+    text = "\n".join(line.split("  ")[1] for line in said.splitlines() if " = " in line)
+    path = tmp_path / "settings.toml"
+    path.write_text(text)
+    assert read_settings(path) == (Settings(), ())
 
 
 # Talk

@@ -100,6 +100,9 @@ def test_half_a_line_shows_no_word_of_fault() -> None:
         ("2 in + 3", "open"),
         ("2 i", "open"),
         ("foo * 2 in", "fault"),
+        ("foo * 2 in + hyp", "fault"),
+        ("thread 1/4-", "open"),
+        ("No 6-3", "open"),
         ("51,5", "open"),
         ("51,5 mm", "fault"),
         ("2 % 3", "fault"),
@@ -110,6 +113,20 @@ def test_half_a_line_shows_no_word_of_fault() -> None:
 )
 def test_a_fault_is_one_only_where_typing_on_cannot_mend_it(text: str, kind: str) -> None:
     assert Desk().settled(text).kind == kind
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("hyp", "the start of hypot"),
+        ("thread 1/4-", "the start of 1/4-20 UNC, 1/4-26 BSC, 1/4-28 UNF or 3 more"),
+        ("6 B", "the start of 6 BA or 6 BSW"),
+        ("rule 3", "the start of 32nds"),
+        ("2 in + foo", "nothing is named foo yet; write foo = 2 1/32 in first"),
+    ],
+)
+def test_a_word_half_typed_is_shown_as_the_start_of_what_it_may_become(text: str, words: str) -> None:
+    assert Desk().settled(text).words == words
 
 
 def test_each_text_is_worked_out_once_enter_included(monkeypatch: pytest.MonkeyPatch) -> None:

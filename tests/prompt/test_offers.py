@@ -12,25 +12,26 @@ from fractions_shop.language.grammar import terminals
 from fractions_shop.language.requests import HOMES
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.designations import at_end, beginning, known
-from fractions_shop.prompt.desk import WORDS, Desk
+from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.threads.lookup import threads_named
 from fractions_shop.threads.names import looks_like_thread
 
 
 def names(text: str, asked: bool = True, desk: Desk | None = None) -> list[str]:
-    return [offer.text for offer in offers(text, desk or Desk(), asked)]
+    return [offer.text for offer in offers(text, desk.names if desk else {}, asked)]
 
 
 def taken(text: str, offer_text: str) -> str:
     """The line once that offer is taken."""
-    offer = next(o for o in offers(text, Desk(), True) if o.text == offer_text)
+    offer = next(o for o in offers(text, {}, True) if o.text == offer_text)
     return text[: offer.start] + offer.text
 
 
 @pytest.mark.parametrize("word", [*HOMES, *WORDS])
 def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(word: str) -> None:
-    offer = next(o for o in offers(word[:2], Desk(), True) if o.text == word)
+    offer = next(o for o in offers(word[:2], {}, True) if o.text == word)
     assert offer.meaning
     assert offer.start == 0
 
@@ -65,7 +66,7 @@ def test_what_is_offered(text: str, some: list[str], none: list[str]) -> None:
 def test_names_are_offered_first_and_with_their_size() -> None:
     desk = Desk()
     desk.enter("runner_pitch = 13/32 in")
-    first = offers("2 in + ru", desk)[0]
+    first = offers("2 in + ru", desk.names)[0]
     assert (first.text, first.start) == ("runner_pitch", 7)
     assert first.meaning.startswith("13/32 in = 0.40625 in")
 
@@ -95,7 +96,7 @@ def test_letters_here_and_there_find_words_only_when_asked() -> None:
     ],
 )
 def test_threads_are_offered_by_the_beginning_of_their_name(text: str, offered: list[str]) -> None:
-    assert [o.text for o in offers(text, Desk()) if looks_like_thread(o.text)] == offered
+    assert [o.text for o in offers(text, {}) if looks_like_thread(o.text)] == offered
 
 
 def test_a_size_alone_offers_threads_at_the_start_of_a_line_and_elsewhere_when_asked() -> None:
@@ -111,7 +112,7 @@ def test_a_size_alone_offers_threads_at_the_start_of_a_line_and_elsewhere_when_a
 def test_taking_an_offer_replaces_the_whole_designation(text: str) -> None:
     before = next((n for n in reversed(range(len(text))) if text[n] in "+*"), -1) + 1
     before = 1 if text[0] == "-" else before
-    threads = [o for o in offers(text, Desk(), True) if looks_like_thread(o.text)]
+    threads = [o for o in offers(text, {}, True) if looks_like_thread(o.text)]
     assert threads
     for offer in threads:
         line = text[: offer.start] + offer.text
@@ -134,7 +135,7 @@ def test_a_designation_starts_within_the_text(text: str) -> None:
 
 @given(st.text(max_size=40))
 def test_whatever_is_typed_offers_are_made_without_a_fault(text: str) -> None:
-    for offer in offers(text, Desk(), True):
+    for offer in offers(text, {}, True):
         assert 0 <= offer.start <= len(text)
         assert offer.text
 
