@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.notation import decimal, mm_text, number_value
+from fractions_shop.notation import mm_text, number_value
 from fractions_shop.quantity import Exact, Quantity, exact
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import Drill, series_drills
@@ -213,8 +213,3 @@ def _drill_for(hole: Quantity) -> Drill | None:
     """The smallest drill not under the hole; a preferred metric one wins a tie."""
     over = [drill for drill in _by_size() if drill.size >= hole]
     return min(over, key=lambda d: (d.size.mm, d.series != "metric")) if over else None
-
-
-def percent_text(percent: Fraction) -> str:
-    """A percentage to the nearest whole one."""
-    return f"{decimal(percent, 0)[0]} %"
