@@ -155,6 +155,59 @@ def test_no_drill_of_the_system_lies_nearer(one: object, percent: int) -> None:
         assert chosen.size >= one.minor  # type: ignore[attr-defined]
 
 
+def test_of_two_drills_equally_near_the_larger_is_taken() -> None:
+    # 6 - 5.05 mm is 95/1.082532 % of the basic depth; 5 and 5.1 mm lie 0.05 mm on either side.
+    chosen = thread("M6").tapping(Fraction(95) / Fraction("1.082532"), "basic")
+    assert chosen.ideal.mm == Fraction("5.05")
+    assert chosen.size.mm == Fraction("5.1")
+
+
+def test_a_hole_of_the_minor_diameter_itself_will_do() -> None:
+    # 0 BA: 6 - 2 x 0.6 = 4.8 mm, and there is a 4.8 mm drill: the whole thread.
+    chosen = thread("0 BA").tapping(100)
+    assert chosen.drill is not None
+    assert (chosen.drill.name, chosen.engagement, chosen.note) == ("4.8 mm", 100, "")
+
+
+@pytest.mark.parametrize("percent", [1, 100, Quantity.number(1), Quantity.number(100)])
+def test_a_percentage_may_be_from_1_to_100_and_a_plain_quantity(percent: int | Quantity) -> None:
+    asked = thread("M6").tapping(percent).asked
+    assert asked == (percent.value if isinstance(percent, Quantity) else percent)
+
+
+@pytest.mark.parametrize("power", [-1, 1, 2])
+def test_a_percentage_is_no_length(power: int) -> None:
+    with pytest.raises(ShopError, match="a percentage of thread from 1 to 100, such as 75"):
+        thread("M6").tapping(Quantity(Fraction(75), power))
+
+
+@pytest.mark.parametrize(
+    ("name", "percent", "note"),
+    [
+        ("M6", 75, ""),
+        # 100 % of 3H/4 is below the basic minor diameter, which stops at 5H/8.
+        (
+            "1/4-20 UNC", 100,
+            "so much thread would want a hole below the minor diameter, where a tap jams: "
+            "the next drill up is given",
+        ),
+        ("M64", 75, "no drill of this size is listed here: bore the hole"),
+    ],
+)  # fmt: skip
+def test_what_is_unusual_about_a_tapping_drill_is_noted(name: str, percent: int, note: str) -> None:
+    assert thread(name).tapping(percent).note == note
+
+
+def test_drills_are_looked_for_in_the_system_asked_for() -> None:
+    # 0.201 in is No 7; 5.1 mm and 13/64 in are the nearest of the other kinds (1/4-20 at 75 % of 3H/4:
+    # 6.35 - 0.75 x 1.299038 x 1.27 = 5.113 mm).
+    chosen = thread("1/4-20 UNC").tapping(drills="metric").drill
+    assert chosen is not None
+    assert chosen.name == "5.1 mm"
+    with pytest.raises(ShopError, match="'wood' is not a set of drills: metric, inch, any"):
+        thread("M6").tapping(drills="wood")
+
+
 def test_tapping_says_its_basis_and_the_others() -> None:
     found = thread("M6").tapping(75, "basic")
     assert found.basis is not None
@@ -255,8 +308,33 @@ def test_clearance_clears_and_fits_widen(one: object) -> None:
             assert not any(hole.size <= d.size < hole.drill.size for d in all_drills())
 
 
+def test_a_thread_of_a_metric_size_takes_the_allowance_of_that_size() -> None:
+    # 13 BA is 1.2 mm: M1.2 is cleared by 1.5 mm when free (ISO 273), M1.4 by 0.4 mm more than itself.
+    assert thread("13 BA").major.mm == Fraction("1.2")
+    assert thread("13 BA").clearance("free").size.mm == Fraction("1.5")
+
+
+def test_the_drill_is_the_next_up_and_of_equal_ones_the_metric() -> None:
+    # 7/16 in is 11.1125 mm; M12 has 1.5 mm (ISO 273 medium): 12.6125 mm, and 12.7 mm is 1/2 in.
+    hole = thread("7/16 BSW").clearance()
+    assert hole.size.mm == Fraction("12.6125")
+    assert hole.drill is not None
+    assert hole.drill.name == "12.7 mm"
+    assert thread("M64").clearance().drill is None
+
+
+@pytest.mark.parametrize(
+    ("word", "fit"),
+    [("fine", "close"), ("Normal", "medium"), ("coarse", "free"), ("loose", "free"), ("CLOSE", "close")],
+)
+def test_other_words_for_a_fit(word: str, fit: str) -> None:
+    assert thread("M6").clearance(word) == thread("M6").clearance(fit)
+    assert thread("M6").clearance(word).fit == fit
+
+
 def test_clearance_refuses_what_it_does_not_know() -> None:
-    with pytest.raises(NoAnswer, match="up to 64 mm"):
+    # G 3 is 87.884 mm (ISO 228-1).
+    with pytest.raises(NoAnswer, match=r"up to 64 mm, not for 87\.884 mm"):
         thread("G 3").clearance()
     with pytest.raises(ShopError, match="write close, medium or free"):
         thread("M3").clearance("snug")
