@@ -11,6 +11,7 @@ from emulator import ENTER, Terminal
 from fractions_shop.language.workbench import Workbench
 from fractions_shop.prompt import desk as desk_module
 from fractions_shop.prompt.desk import Desk
+from fractions_shop.prompt.worker import Job
 from fractions_shop.rule import Rule
 
 
@@ -191,6 +192,55 @@ def test_a_slip_of_ours_ends_no_session(monkeypatch: pytest.MonkeyPatch) -> None
         terminal.press("\x03")
         terminal.see_last("")
         terminal.answer("3 in", "76.2 mm")
+
+
+def test_a_line_entered_before_it_is_worked_out_comes_back_when_it_is_at_fault(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    let_go = threading.Event()
+    work_out = Workbench.work_out
+
+    def slow(self: Workbench, statement: object, text: str) -> object:
+        if text == "2 in + foo * 3":
+            assert let_go.wait(30)
+        return work_out(self, statement, text)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Workbench, "work_out", slow)
+    with Terminal() as terminal:
+        terminal.press("2 in + foo * 3")
+        terminal.see("working it out")
+        terminal.press(ENTER)
+        terminal.see(lambda: "working it out" not in "".join(terminal.glass.lines()))
+        let_go.set()
+        terminal.see("nothing is named foo yet (column 8)")
+        terminal.see(lambda: terminal.prompts == 2 and terminal.typed == "2 in + foo * 3")
+        assert terminal.glass.cursor()[1] == len("64ths: 2 in + ")
+
+
+def test_ctrl_c_leaves_a_long_working_and_the_next_line_is_answered(monkeypatch: pytest.MonkeyPatch) -> None:
+    let_go = threading.Event()
+    work_out = Workbench.work_out
+
+    def slow(self: Workbench, statement: object, text: str) -> object:
+        if text == "1 in":
+            assert let_go.wait(30)
+        return work_out(self, statement, text)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Workbench, "work_out", slow)
+    desk = Desk()
+    assert desk.reading("1 in", 0.01) is None
+    with monkeypatch.context() as patch:
+
+        def pressed(self: Job[object], seconds: float) -> object:
+            raise KeyboardInterrupt
+
+        patch.setattr(Job, "wait", pressed)
+        with pytest.raises(KeyboardInterrupt):
+            desk.settled("1 in")
+    outcome = desk.enter("2 in")
+    assert outcome is not None
+    assert desk.names["ans"] == outcome.value
+    let_go.set()
 
 
 @pytest.mark.parametrize("columns", [20, 40, 80, 200])
