@@ -270,5 +270,7 @@ def test_no_thread_is_its_own_lookalike(one: object) -> None:
 
 
 def test_the_usual_caution_is_there() -> None:
+    assert identify("6 mm", "1 mm", count=1).caution.startswith("two readings do not prove a thread: ")
+    assert "licensed engineer" in identify("6 mm", "1 mm", count=1).caution
     assert "licensed engineer" in identify("6 mm", "1 mm").caution
     assert "pressure" in identify("13 mm", Quantity.of(19, "tpi")).caution
