@@ -121,7 +121,7 @@ def _ten_power(spot: Spot) -> Said | None:
 def _letter(spot: Spot) -> Said | None:
     """`2 1/O in`: a letter typed or scanned for a figure, beside the place of the fault."""
     for match in _LETTERED.finditer(spot.meant):
-        if match.start() <= spot.end and spot.start <= match.end():
+        if match.start() <= spot.end and spot.start <= match.end() + 1:
             return (
                 f"{match[0]} has a letter where a figure was meant", f"write {match[0].translate(LOOK_ALIKES)}",
                 match.start(), match.end(),
