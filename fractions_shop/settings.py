@@ -11,9 +11,7 @@ A missing file is no fault. A bad one is named with its line, and the defaults s
 
 from __future__ import annotations
 
-import os
 import re
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -133,23 +131,13 @@ _CHECKS: dict[str, Callable[[Any], str | None]] = {
 
 def settings_path() -> Path:
     """Where the settings file of this user is, whether or not there is one."""
-    return _home("XDG_CONFIG_HOME", ".config") / FOLDER / "settings.toml"
+    from platformdirs import user_config_path  # only the prompt asks, and it can wait that long
+
+    return user_config_path(FOLDER, appauthor=False) / "settings.toml"
 
 
 def history_path() -> Path:
     """Where the prompt keeps what was entered, whether or not it is there yet."""
-    return _home("XDG_STATE_HOME", ".local/state") / FOLDER / "history"
+    from platformdirs import user_state_path
 
-
-def _home(variable: str, below: str) -> Path:
-    """A folder by the custom of the system: the XDG base directories, or the one of the system.
-
-    The same folder that platformdirs names (a test compares them); that library is not
-    loaded, because it takes as long as a whole answer.
-    """
-    if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData/Local")
-    if sys.platform == "darwin":
-        return Path.home() / "Library/Application Support"
-    named = os.environ.get(variable, "").strip()
-    return Path(named) if named and Path(named).is_absolute() else Path.home() / below
+    return user_state_path(FOLDER, appauthor=False) / "history"

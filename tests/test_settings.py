@@ -79,43 +79,29 @@ def test_a_folder_or_a_flood_in_its_place_is_told_of(tmp_path: Path) -> None:
     assert "too long" in read_settings(path)[1][0]
 
 
-@pytest.mark.parametrize("system", ["linux", "darwin", "win32"])
-def test_the_folders_are_those_that_platformdirs_names(
-    system: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="the XDG Base Directory rules")
+@pytest.mark.parametrize("named", [None, "", "relative"], ids=["unset", "empty", "relative"])
+def test_settings_and_history_lie_where_xdg_puts_them(
+    named: str | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """platformdirs is the reference; it is not loaded, to save its time."""
-    from platformdirs.macos import MacOS
-    from platformdirs.unix import Unix
-
-    monkeypatch.setattr(sys, "platform", system)
-    if system == "win32":
-        # Its Windows folders come from the registry; by its own account this variable names the same.
-        local = tmp_path / "Local"
-        monkeypatch.setenv("LOCALAPPDATA", str(local))
-        assert settings_path().parent == history_path().parent == local / "fractions-shop"
-        return
-    for config, state in (
-        (None, None),
-        ("", ""),
-        ("relative", "relative"),
-        (str(tmp_path), str(tmp_path / "s")),
-    ):
-        for variable, value in (("XDG_CONFIG_HOME", config), ("XDG_STATE_HOME", state)):
-            if value is None:
-                monkeypatch.delenv(variable, raising=False)
-            else:
-                monkeypatch.setenv(variable, value)
-        reference = (MacOS if system == "darwin" else Unix)("fractions-shop", appauthor=False)
-        if system == "darwin" and config and Path(config).is_absolute():
-            continue  # the newest version looks at these variables on that system too
-        assert settings_path().parent == reference.user_config_path
-        assert history_path().parent == reference.user_state_path
+    """XDG Base Directory 0.8: settings under config, history under state; a relative folder is no folder."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    for variable in ("XDG_CONFIG_HOME", "XDG_STATE_HOME"):
+        monkeypatch.delenv(variable, raising=False)
+        if named is not None:
+            monkeypatch.setenv(variable, named)
+    assert settings_path() == tmp_path / ".config/fractions-shop/settings.toml"
+    assert history_path() == tmp_path / ".local/state/fractions-shop/history"
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "c"))
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "s"))
+    assert settings_path() == tmp_path / "c/fractions-shop/settings.toml"
+    assert history_path() == tmp_path / "s/fractions-shop/history"
 
 
 def test_settings_load_no_reader_of_toml_when_there_is_no_file() -> None:
     code = (
         "import sys; from fractions_shop.settings import read_settings; read_settings();"
-        "print([m for m in ('tomllib', 'platformdirs', 'prompt_toolkit', 'lark') if m in sys.modules])"
+        "print([m for m in ('tomllib', 'prompt_toolkit', 'lark') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "[]\n"
