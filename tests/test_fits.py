@@ -19,7 +19,9 @@ DATA = Path(__file__).parent / "data"
 PUBLISHED = list(csv.DictReader((DATA / "published_fits.csv").read_text(encoding="utf-8").splitlines()))
 
 SIZES = st.integers(1001, 500_000).map(lambda um: Quantity(Fraction(um, 1000)))
-HOLES = st.sampled_from(("A11", "C11", "D9", "F8", "G7", "H6", "H7", "H8", "H11", "JS7", "K7", "N7", "P7", "ZC8"))
+HOLES = st.sampled_from(
+    ("A11", "C11", "D9", "F8", "G7", "H6", "H7", "H8", "H11", "JS7", "K7", "N7", "P7", "ZC8")
+)
 SHAFTS = st.sampled_from(("a11", "c11", "d9", "f7", "g6", "h5", "h6", "js6", "k6", "n6", "p6", "s6", "zc8"))
 FITS = st.tuples(SIZES, HOLES, SHAFTS).map(lambda t: fit(t[0], f"{t[1]}/{t[2]}"))
 
@@ -28,7 +30,14 @@ FITS = st.tuples(SIZES, HOLES, SHAFTS).map(lambda t: fit(t[0], f"{t[1]}/{t[2]}")
 def test_fits_as_published(row):
     """Machinery's Handbook Table 12 (ANSI B4.2, which takes its zones from ISO 286)."""
     found = fit(f"{row['basic_mm']} mm", row["fit"])
-    sizes = (found.hole.upper, found.hole.lower, found.shaft.upper, found.shaft.lower, found.most, found.least)
+    sizes = (
+        found.hole.upper,
+        found.hole.lower,
+        found.shaft.upper,
+        found.shaft.lower,
+        found.most,
+        found.least,
+    )
     heads = ("hole_max_mm", "hole_min_mm", "shaft_max_mm", "shaft_min_mm", "most_mm", "least_mm")
     assert [size.mm for size in sizes] == [Fraction(row[head]) for head in heads]
     assert found.kind == "clearance"

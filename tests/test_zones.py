@@ -103,7 +103,8 @@ def test_refusals_say_what_there_is(size, name, message):
 
 
 @pytest.mark.parametrize(
-    ("size", "error"), [("6", DimensionError), (6, DimensionError), (6.0, FloatRefused), ("6 furlong", ShopError)]
+    ("size", "error"),
+    [("6", DimensionError), (6, DimensionError), (6.0, FloatRefused), ("6 furlong", ShopError)],
 )
 def test_a_size_needs_its_unit(size, error):
     with pytest.raises(error):
@@ -130,7 +131,9 @@ def test_doubt_is_said(size, name, part):
     assert any(part in note for note in find_zone(size, name).notes)
 
 
-@pytest.mark.parametrize(("size", "name"), [("18 mm", "js7"), ("25 mm", "js6"), ("200 mm", "j6"), ("190 mm", "u6")])
+@pytest.mark.parametrize(
+    ("size", "name"), [("18 mm", "js7"), ("25 mm", "js6"), ("200 mm", "j6"), ("190 mm", "u6")]
+)
 def test_no_doubt_is_said_without_cause(size, name):
     assert find_zone(size, name).notes == ()
 

@@ -24,7 +24,9 @@ def recover_lines(result: Any) -> Lines:
         best = reading.candidates[0]
         lines.append(f"{asked}: most likely {best.name}" + ("" if several else f", {_odds(best.odds)}"))
         # Far behind the best, the rest are only noise; two are told in any case.
-        near = [c for n, c in enumerate(reading.candidates) if n < 2 or c.probability * 100 > best.probability]
+        near = [
+            c for n, c in enumerate(reading.candidates) if n < 2 or c.probability * 100 > best.probability
+        ]
         rows = tuple(_candidate_row(c) for c in near[: 2 if several else 6])
         lines.append(Table(rows, ("meant", "", "the reading is", "odds", "by chance")))
     lines.append(

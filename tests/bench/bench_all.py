@@ -20,7 +20,9 @@ SCRIPTS = ("core", "spacing", "pack", "tables", "threads", "column", "sheet", "p
 
 def main() -> int:
     """Run them and print what each prints under its name."""
-    print(f"{date.today().isoformat()}, Python {platform.python_version()}, {platform.machine()}, {platform.system()}")
+    print(
+        f"{date.today().isoformat()}, Python {platform.python_version()}, {platform.machine()}, {platform.system()}"
+    )
     status = 0
     for name in (*SCRIPTS, *(["recover"] if "--long" in sys.argv[1:] else [])):
         print(f"\n## {name}\n", flush=True)

@@ -48,7 +48,9 @@ def main() -> None:
         wanted = [abs(plain(t, n)) for t, n in cases]
         by_search = perf_counter() - started
         assert found == wanted, name
-        rows.append(f"| {name} | {1e6 * took / len(cases):.0f} µs | {by_search / took:.0f} times as quick as plain search |")
+        rows.append(
+            f"| {name} | {1e6 * took / len(cases):.0f} µs | {by_search / took:.0f} times as quick as plain search |"
+        )
     print("\n".join(["| what | took | as a ratio |", "| --- | --- | --- |", *rows]))
 
 
