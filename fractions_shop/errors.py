@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import unicodedata
 
+#: Kinds of character that are not shown as they are: a terminal would act upon them.
+_UNSEEN = ("Cc", "Cf", "Cs", "Zl", "Zp")
 #: A longer line is shown as a window around the fault, so that it stays readable.
 _WINDOW = 72
 
@@ -136,7 +138,7 @@ def _cell(character: str) -> int:
 def _printable(text: str) -> str:
     """The text with tabs as one blank and control characters visible, cell for cell."""
     return "".join(
-        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in ("Cc", "Cf", "Cs") else c for c in text
+        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in _UNSEEN else c for c in text
     )
 
 

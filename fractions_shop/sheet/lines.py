@@ -14,6 +14,8 @@ from fractions_shop.sheet.parts import PartForm, begins_a_part, read_part
 #: A longer sheet is refused: it would be a column of figures, not a job.
 MAX_LINES = 200_000
 
+# Control signs other than the tab, halves of signs, breaks of line, and orders to write backwards.
+_OBEYED = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 #: Where a comment begins; a `#` before a figure is a number sign (#6-32).
 _COMMENT = re.compile(r"#(?![0-9])")
 _SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
@@ -70,7 +72,12 @@ def read_lines(text: str) -> tuple[Line, ...]:
         rows.pop()
     if len(rows) > MAX_LINES:
         raise ShopError(f"the sheet has {len(rows):,} lines, and {MAX_LINES:,} is the most that is read")
-    return tuple(_line(number, row) for number, row in enumerate(rows, 1))
+    return tuple(_line(number, _shown(row)) for number, row in enumerate(rows, 1))
+
+
+def _shown(row: str) -> str:
+    """The row with marks for the signs that a terminal would act upon, or that turn a line about."""
+    return row if row.isprintable() else _OBEYED.sub("\ufffd", row)
 
 
 def _line(number: int, row: str) -> Line:

@@ -1,0 +1,142 @@
+"""Two readers, written apart from each other, agree on whatever the program reads."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable
+from fractions import Fraction
+from random import Random
+from typing import Any
+
+import hostile
+import pytest
+import second_reader
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from strategies import WrittenLimits, written_limits, written_sizes
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.workbench import Workbench
+from fractions_shop.limits import Limits
+from fractions_shop.quantity import Angle, Quantity
+
+#: What the program reads and the second reader leaves alone, by decision: a mark of each, and why.
+LEFT_ALONE: dict[str, Callable[[str], bool]] = {
+    "functions are no written sizes": lambda text: any(f"{f}(" in text.lower() for f in hostile.FUNCTIONS),
+}
+#: Forms that have two readings on paper, what both readers make of them, and why that one.
+DECIDED = {
+    "2-1/32 in": ((1, Fraction(65 * 254, 320)), "no blanks, a whole number, a proper fraction: the mixed number of old drawings; noted"),
+    "5'-½\"": ((1, Fraction(121 * 254, 20)), "feet, a dash and inches, as 5'-1/2\"; a subtraction wants blanks; noted"),
+    "5' - 3\"": ((1, Fraction(57 * 254, 10)), "with blanks it is a subtraction; noted, with the other form"),
+    "1/2 in": ((1, Fraction(127, 10)), "a bar without blanks is a fraction"),
+    "1 / 2 in": ((-1, Fraction(5, 254)), "with blanks it is a division; noted, with the other form"),
+    "1÷2 in": ((-1, Fraction(5, 254)), "the sign of division is never the bar of a fraction; noted"),
+    "10/2.5 in": ((-1, Fraction(40, 254)), "a decimal is no denominator, so the bar divides; noted"),
+    "2 in^2": ((2, Fraction(254 * 254, 25)), "a size binds tighter than any sign, so all of it is squared; noted"),
+    "-2 in^2": ((2, -Fraction(254 * 254, 25)), "the sign in front comes last, as in any algebra"),
+    "1/4-20": ((1, Fraction(127, 20)), "a usual number of threads behind a fraction: the thread 1/4-20, its major; noted"),
+    "1/4-3": ((0, Fraction(-11, 4)), "3 is no such number, so it is a subtraction"),
+    "6-32": ((0, Fraction(-26)), "two whole numbers are a subtraction; noted, with No 6-32 for the thread"),
+    "#6-32": ((1, Fraction("0.138") * Fraction(254, 10)), "# before a figure is the number sign"),
+    "2 in # 6-32": ((1, Fraction(254, 5)), "# before anything else starts a comment"),
+    "0·193 in": ((1, Fraction("0.193") * Fraction(254, 10)), "a raised point between figures is the decimal point, never a product"),
+    "0 SWG": ((1, Fraction("0.324") * Fraction(254, 10)), "0 and 1/0 are one gauge"),
+    "10 mm +0.1/-0": ((1, Fraction(10), Fraction(10), Fraction(101, 10)), "limits without a unit take the size's own"),
+    "1/2 in +1/-2 thou": ((1, Fraction(127, 10), Fraction(63246, 5000), Fraction(127254, 10000)), "a unit written once serves both"),
+    "2 in -1/-2 thou": ((1, Fraction(254, 5), Fraction(507492, 10000), Fraction(507746, 10000)), "two deviations below the size are limits too"),
+    "5 Mm": ((1, Fraction(5)), "no case in a unit of two letters or more: MM and Mm are mm on drawings"),
+    "12 gauge": (None, "a number without its series is refused"),
+    "51,5 mm": (None, "a comma is refused: decimals, thousands or two figures"),
+    "2 5/4 in": (None, "an improper part of a mixed number is refused"),
+    "5 ft-3 in": (None, "feet and inches, or a subtraction: refused"),
+}  # fmt: skip
+
+
+def read_by_the_program(text: str) -> Any:
+    """The program's value in the second reader's terms, or None."""
+    try:
+        outcome = Workbench(lookups=False).answer(text)
+    except InputError:
+        return None
+    if outcome is None or outcome.kind != "size" or outcome.name is not None:
+        return None
+    value = outcome.value
+    if isinstance(value, Angle):
+        return ("angle", value.degrees)
+    if isinstance(value, Limits):
+        return (value.power, value.nominal.value, value.lower.value, value.upper.value)
+    assert isinstance(value, Quantity)
+    return (value.power, value.value)
+
+
+def agrees(text: str) -> None:
+    """Whatever the program reads, the second reader reads to the same."""
+    found = read_by_the_program(text)
+    if found is None or any(mark(unicodedata.normalize("NFKC", text)) for mark in LEFT_ALONE.values()):
+        return
+    assert second_reader.read(text) == found, text
+
+
+@given(written_sizes())
+def test_the_second_reader_reads_every_written_form(size: Any) -> None:
+    assert second_reader.read(size.text) == (1, size.mm)
+
+
+@given(written_limits())
+def test_the_second_reader_reads_every_form_of_limits(size: WrittenLimits) -> None:
+    assert second_reader.read(size.text) == (1, size.nominal, size.lower, size.upper)
+
+
+_MADE = (
+    hostile.size,
+    hostile.limits,
+    hostile.number,
+    lambda r: hostile.pick(r, hostile.NAMED),
+    lambda r: hostile.expression(r, 1),
+)
+
+
+@given(st.randoms(use_true_random=False), st.sampled_from(_MADE))
+@settings(max_examples=300)
+def test_both_readers_agree_on_what_is_written(r: Random, make: Callable[[Random], str]) -> None:
+    agrees(make(r))
+
+
+@given(st.randoms(use_true_random=False), st.sampled_from(_MADE))
+@settings(max_examples=300)
+def test_both_readers_agree_on_what_is_written_badly(r: Random, make: Callable[[Random], str]) -> None:
+    agrees(hostile.bent(r, make(r)))
+
+
+@given(st.randoms(use_true_random=False), st.sampled_from(_MADE))
+@settings(max_examples=100)
+def test_both_readers_agree_on_typographic_signs(r: Random, make: Callable[[Random], str]) -> None:
+    agrees(hostile.disguised(r, make(r)))
+
+
+def test_both_readers_agree_on_many_lines_bent_under_one_seed() -> None:
+    r = Random(1883)
+    for _ in range(1500):
+        agrees(hostile.bent(r, hostile.pick(r, _MADE)(r)))
+
+
+@pytest.mark.parametrize("text", DECIDED)
+def test_what_has_two_readings_is_read_as_decided(text: str) -> None:
+    value, why = DECIDED[text]
+    assert read_by_the_program(text) == value, why
+    assert second_reader.read(text) == value, why
+
+
+@pytest.mark.parametrize("text", [text for text, (_, why) in DECIDED.items() if "noted" in why])
+def test_what_may_be_read_otherwise_says_how_it_was_read(text: str) -> None:
+    outcome = Workbench(lookups=False).answer(text)
+    assert outcome is not None
+    assert outcome.notes
+
+
+@pytest.mark.parametrize("written", hostile.NAMED)
+def test_a_name_that_the_program_knows_has_the_size_of_its_table_or_formula(written: str) -> None:
+    found = read_by_the_program(written)
+    if found is not None:
+        assert second_reader.read(written) == found

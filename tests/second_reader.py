@@ -1,0 +1,564 @@
+"""A second reader of written sizes, to hold the first one to.
+
+Written from the manual alone (README, "Writing a size" and "Arithmetic") and the table of
+forms behind it, in plain regular expressions and its own Fraction arithmetic; it imports
+nothing of the package. The gauge, drill and thread tables are read as text from their CSV
+files, or worked out by the published formula. It covers one size, or sizes joined by
++ - * / ^ and brackets, with limits; no names, functions or requests. What it cannot read is
+None: it never guesses, and it gives no reasons.
+
+A value is (power, mm**power) with limits as (power, nominal, lower, upper), and an angle is
+("angle", degrees).
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+import unicodedata
+from decimal import Decimal, localcontext
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+TABLES = Path(__file__).parents[1] / "fractions_shop" / "tables"
+INCH = Fraction(254, 10)
+
+# Signs, by what the Unicode standard calls them.
+
+
+def plain(text: str) -> str:
+    """Typographic quotes, dashes, blanks, bars and full-width signs as typewriter ones."""
+    out = []
+    for place, sign in enumerate(text):
+        name = unicodedata.name(sign, "")
+        if sign.isascii() or "VULGAR FRACTION" in name:
+            out.append(" " if sign == "\t" else sign)
+        elif unicodedata.category(sign) == "Zs":
+            out.append(" ")
+        elif (
+            "DOUBLE PRIME" in name or ("QUOTATION MARK" in name and "DOUBLE" in name) or name == "DITTO MARK"
+        ):
+            out.append('"')
+        elif "PRIME" in name or "APOSTROPHE" in name or name in _SINGLES:
+            out.append("'")
+        elif name in _DASHES:
+            out.append("-")
+        elif name in ("FRACTION SLASH", "DIVISION SLASH", "FULLWIDTH SOLIDUS"):
+            out.append("/")
+        elif name in (
+            "MULTIPLICATION SIGN",
+            "MULTIPLICATION X",
+            "N-ARY TIMES OPERATOR",
+            "VECTOR OR CROSS PRODUCT",
+        ):
+            out.append("×")
+        elif name == "DIVISION SIGN":
+            out.append("÷")
+        elif name in ("MIDDLE DOT", "DOT OPERATOR", "BULLET OPERATOR") and _beside_a_digit(text, place):
+            out.append(".")
+        elif name in ("DEGREE SIGN", "RING ABOVE", "MASCULINE ORDINAL INDICATOR"):
+            out.append("°")
+        elif name in ("MICRO SIGN", "GREEK SMALL LETTER MU"):
+            out.append("µ")
+        elif name.startswith("FULLWIDTH"):
+            out.append(unicodedata.normalize("NFKC", sign))
+        else:
+            out.append(sign)
+    return "".join(out)
+
+
+_SINGLES = (
+    "LEFT SINGLE QUOTATION MARK",
+    "RIGHT SINGLE QUOTATION MARK",
+    "ACUTE ACCENT",
+    "MODIFIER LETTER PRIME",
+)
+_DASHES = (
+    "MINUS SIGN", "EN DASH", "EM DASH", "FIGURE DASH", "HYPHEN", "NON-BREAKING HYPHEN", "SMALL HYPHEN-MINUS", "FULLWIDTH HYPHEN-MINUS",
+)  # fmt: skip
+
+
+def _beside_a_digit(text: str, place: int) -> bool:
+    return text[place + 1 : place + 2] in DIGITS and text[place + 1 : place + 2] != ""
+
+
+DIGITS = "0123456789" + "".join(chr(0xFF10 + n) for n in range(10))
+
+# Numbers
+
+GLYPHS = {c: Fraction(unicodedata.numeric(c)).limit_denominator(10) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"}
+_G = "[" + "".join(GLYPHS) + "]"
+NUMBER = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|(?:[0-9]+[ -]?)?{_G}|[0-9]+/[0-9]+(?![0-9]*\.[0-9])|[0-9]+\.?[0-9]*|\.[0-9]+)"
+
+
+def number(text: str) -> Fraction | None:
+    """A number without a unit."""
+    if len(text) > 40:
+        return None
+    mixed = re.fullmatch(r"([0-9]+)(?:[ ]+|-)([0-9]+)/([0-9]+)", text)
+    if mixed:
+        whole, top, bottom = map(int, mixed.groups())
+        return whole + Fraction(top, bottom) if top < bottom else None
+    if text[-1] in GLYPHS:
+        whole_text = text[:-1].rstrip(" -")
+        return (int(whole_text) if whole_text else 0) + GLYPHS[text[-1]]
+    vulgar = re.fullmatch(r"([0-9]+)/([0-9]+)", text)
+    if vulgar:
+        return Fraction(int(vulgar[1]), int(vulgar[2])) if int(vulgar[2]) else None
+    return Fraction(text)
+
+
+UNITS: dict[str, Fraction] = {}
+for _words, _mm in (
+    ("in inch inches ins", INCH), ("ft foot feet", 12 * INCH), ("yd yds yard yards", 36 * INCH), ("thou thous", INCH / 1000),
+    ("mm millimetre millimetres millimeter millimeters", Fraction(1)), ("cm centimetre centimetres centimeter centimeters", Fraction(10)),
+    ("m metre metres meter meters", Fraction(1000)), ("km kilometre kilometres kilometer kilometers", Fraction(10**6)),
+    ("um µm micron microns micrometre micrometres micrometer micrometers", Fraction(1, 1000)),
+):  # fmt: skip
+    UNITS.update(dict.fromkeys(_words.split(), _mm))
+_MARKS = {'"': INCH, "''": INCH, "'": 12 * INCH}
+
+
+def unit(word: str) -> Fraction | None:
+    """Millimetres in a unit; only the one-letter m must be small."""
+    if word.endswith("."):
+        word = word[:-1] if word.lower() in ("in.", "ins.") else word
+    if word in _MARKS:
+        return _MARKS[word]
+    return UNITS.get(word if len(word) == 1 else word.lower())
+
+
+# Literals: each pattern with what it says. The longest that reads is taken.
+
+_WORD = r"(?:[Ii][Nn][Ss]?\.|[A-Za-zµ]+)"
+_U = rf"(?:{_WORD}|\"|''|')"
+_NTHS = r"(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?)(?![A-Za-z0-9])"
+
+
+def _sized(m: re.Match[str]) -> Any:
+    value = number(m["n"])
+    word = m["u"]
+    if value is None:
+        return None
+    if word.lower() == "tpi":
+        return (-1, value / INCH)
+    if word in ("deg", "degs", "degree", "degrees"):
+        return ("angle", value)
+    factor = unit(word)
+    return None if factor is None else (1, value * factor)
+
+
+def _feet(m: re.Match[str]) -> Any:
+    inches = number(m["n"])
+    if inches is None or inches >= 12 or unit(m["u"]) != INCH:
+        return None
+    return (1, (int(m["feet"]) * 12 + inches) * INCH)
+
+
+def _parts(m: re.Match[str]) -> Any:
+    value = number(m["n"])
+    if value is None or int(m["nths"]) == 0 or (m["u"] and unit(m["u"]) != INCH):
+        return None
+    return (1, value * INCH / int(m["nths"]))
+
+
+def _angle(m: re.Match[str]) -> Any:
+    degrees, minutes, seconds = (number(m[k]) if m[k] else Fraction(0) for k in ("n", "min", "sec"))
+    if degrees is None or minutes is None or seconds is None or minutes >= 60 or seconds >= 60:
+        return None
+    return ("angle", degrees + minutes / 60 + seconds / 3600)
+
+
+def _bare(m: re.Match[str]) -> Any:
+    value = number(m["n"])
+    return None if value is None else (0, value)
+
+
+_BREAK = r"(?![A-Za-z0-9µ_])"
+_LITERALS: list[tuple[re.Pattern[str], Any]] = [
+    # `5 ft-3 in` may be a sum or a subtraction, so it is neither.
+    (re.compile(rf"[0-9]+ ?(?:ft|feet|foot)-(?=[0-9.]|{_G})", re.I), lambda m: None),
+    (
+        re.compile(
+            rf"(?P<feet>[0-9]+) *(?:'|(?:ft|foot|feet){_BREAK}) *(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}", re.I
+        ),
+        _feet,
+    ),
+    (re.compile(rf"(?P<feet>[0-9]+) ?'-(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}"), _feet),
+    (re.compile(rf"(?P<n>{NUMBER})[ ]+{_NTHS}(?:[ ]*(?P<u>{_U}){_BREAK})?"), _parts),
+    (re.compile(rf"(?P<n>{NUMBER}) *°(?: *(?P<min>{NUMBER}) *'(?: *(?P<sec>{NUMBER}) *\")?)?"), _angle),
+    (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U})(?<=[\"'])"), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U}){_BREAK}"), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})"), _bare),
+]
+
+
+# Gauges, drills and threads by name
+
+
+@cache
+def table(name: str) -> list[dict[str, str]]:
+    """A table as it is printed."""
+    with (TABLES / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def _column(name: str, key: str, wanted: str, value: str) -> Fraction | None:
+    return next((Fraction(row[value]) for row in table(name) if row[key] == wanted), None)
+
+
+def awg(n: int) -> Fraction:
+    """ASTM B258: 0.005 in x 92^((36 - n)/39), rounded to 0.0001 in."""
+    with localcontext() as context:
+        context.prec = 50
+        power = (Decimal(36 - n) / 39 * Decimal(92).ln()).exp()
+        return Fraction((Decimal("0.005") * power).quantize(Decimal("0.0001")))
+
+
+_GAUGES = {
+    "swg": "gauge_swg", "bwg": "gauge_bwg", "stubs iron": "gauge_bwg", "stubs steel": "gauge_stubs_steel",
+    "stubs steel wire": "gauge_stubs_steel", "zinc": "gauge_zinc", "galvanised": "gauge_galvanised",
+    "galvanized": "gauge_galvanised",
+}  # fmt: skip
+
+
+def _gauge(m: re.Match[str]) -> Any:
+    series = re.sub(r"\s*(sheet )?(gauge|gage)$", "", re.sub(r"[.']", "", m["series"]).lower()).strip()
+    series = re.sub(r" *& *", "&", " ".join(series.split()))
+    text = m["number"]
+    if re.fullmatch("00+", text):
+        text = f"{len(text)}/0"
+    n = text.lstrip("0") or "0"
+    if "/" in text:
+        n = f"{int(text.split('/')[0])}/0"
+    inches: Fraction | None = None
+    if series in ("awg", "b&s"):
+        k = 1 - int(n.split("/")[0]) if "/" in n else int(n)
+        inches = awg(k) if -3 <= k <= 44 else None
+    elif series in ("wood screw", "woodscrew"):
+        inches = None if "/" in n else Fraction("0.060") + Fraction("0.013") * int(n)
+    elif series in ("msg", "manufacturers", "manufacturers standard"):
+        weight = _column("gauge_msg", "gauge", n, "weight_oz_per_ft2")
+        inches = None if weight is None else Fraction(round(weight / 16 / Fraction("41.82") * 10_000), 10_000)
+    elif series in ("us 1893", "us standard 1893"):
+        weight = _column("gauge_us_1893", "gauge", n, "weight_oz_per_ft2")
+        inches = None if weight is None else weight / 640
+    elif series in _GAUGES:
+        for way in (n, "1/0" if n == "0" else n, "0" if n == "1/0" else n):
+            inches = inches if inches is not None else _column(_GAUGES[series], "gauge", way, "size_in")
+    return None if inches is None else (1, inches * INCH)
+
+
+def _drill(m: re.Match[str]) -> Any:
+    if m["no"]:
+        size = _column("drills_number", "number", str(int(m["no"])), "size_in")
+    elif m["letter"]:
+        size = _column("drills_letter", "letter", m["letter"].upper(), "size_in")
+    elif m["mm"]:
+        return (1, Fraction(m["mm"]))
+    else:
+        size = number(m["inch"])
+        size = size if size is not None and size <= 1 and (size * 64).denominator == 1 else None
+    return None if size is None else (1, size * INCH)
+
+
+def ba(n: int) -> Fraction | None:
+    """BS 93: major 6 p^1.2 mm with p = 0.9^n, to two significant figures."""
+    if n > 25:
+        return None
+    with localcontext() as context:
+        context.prec = 40
+        major = 6 * (Decimal("0.9") ** n) ** Decimal("1.2")
+        return Fraction(major.quantize(Decimal("0.1") if major >= 1 else Decimal("0.01")))
+
+
+_INCH_SERIES = {
+    "bsw": "BSW", "whit": "BSW", "whitworth": "BSW", "british standard whitworth": "BSW", "bsf": "BSF", "british standard fine": "BSF",
+    "me": "ME", "model engineer": "ME", "model engineers": "ME", "bsc": "BSC", "bscy": "BSC", "cei": "BSC", "cycle": "BSC",
+    "bsb": "BSB", "brass": "BSB", "unc": "UNC", "nc": "UNC", "unf": "UNF", "nf": "UNF", "unef": "UNEF", "nef": "UNEF", "un": "UN",
+    "": "UN",
+}  # fmt: skip
+
+
+def _thread(m: re.Match[str]) -> Any:
+    text, series = m["size"], " ".join(re.sub(r"[.']", "", m["series"] or "").lower().split())
+    if series in ("ba", "b a", "british association"):
+        major = ba(int(text)) if text.isdigit() and not m["tpi"] else None
+        return None if major is None else (1, major)
+    if series in ("bsp", "bspp", "bspt", "bsp parallel", "bsp taper"):
+        return _pipe(text)
+    if series == "npt":
+        size = number(text)
+        found = next(
+            (Fraction(r["pipe_outside_in"]) for r in table("thread_npt") if number(r["size"]) == size), None
+        )
+        return None if found is None else (1, found * INCH)
+    if m["tpi"] and not series and m["tpi"] not in _pitches():
+        return None
+    if series not in _INCH_SERIES or (series == "" and not m["tpi"]):
+        return None
+    if (
+        (m["no"] or series in ("unc", "nc", "unf", "nf", "un", "unef", "nef"))
+        and text.isdigit()
+        and _INCH_SERIES[series][:2] == "UN"
+    ):
+        # 6-32 is a number size; 1 UNC, 1-8 and 2 UNC could be inches too, so both are looked up.
+        return _number_or_inches(text, m["tpi"], bool(m["no"]))
+    size = number(text)
+    return None if size is None else (1, size * INCH)
+
+
+def _number_or_inches(text: str, tpi: str | None, said: bool) -> Any:
+    rows = [r for r in table("thread_inch") if r["series"].startswith("UN")]
+    numbered = [
+        r
+        for r in rows
+        if r["size"] == f"No {int(text)}" and (not tpi or number(tpi) == Fraction(r["threads_per_inch"]))
+    ]
+    inches = [
+        r for r in rows if r["size"] == text and (not tpi or number(tpi) == Fraction(r["threads_per_inch"]))
+    ]
+    if numbered and (said or not inches):
+        return (1, (Fraction("0.060") + Fraction("0.013") * int(text)) * INCH)
+    return (1, int(text) * INCH) if inches and not said and not numbered else None
+
+
+@cache
+def _pitches() -> frozenset[str]:
+    """Threads to the inch that a thread of the tables has; coarser than 4 only the largest bolts are."""
+    return frozenset(
+        str(row["threads_per_inch"]) for row in table("thread_inch") if Fraction(row["threads_per_inch"]) >= 4
+    )
+
+
+def _pipe(text: str) -> Any:
+    size = number(text)
+    found = next((Fraction(r["major_mm"]) for r in table("thread_pipe") if number(r["size"]) == size), None)
+    return None if found is None else (1, found)
+
+
+_NO = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#) *)"
+_TPI = r"[0-9]+(?:\.[0-9]+| [0-9]/[0-9])?"
+_NAMED: list[tuple[re.Pattern[str], Any]] = [
+    (re.compile(
+        rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B ?& ?S|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
+        r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
+        re.I), _gauge),
+    (re.compile(
+        rf"(?:{_NO}(?P<no>[0-9]+)|(?:letter +)?(?P<letter>[A-Z])|(?P<inch>(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+|[0-9]+(?= *(?:in|\")))(?: *(?:inch|in|\"))?"
+        r"|(?P<mm>[0-9]+\.?[0-9]*|\.[0-9]+) *mm) +drill\b", re.I), _drill),
+    (re.compile(r"\#(?P<no>[0-9]+)(?P<letter>)(?P<mm>)(?P<inch>)(?![0-9.A-Za-z/])(?!-[0-9])"), _drill),
+    (re.compile(
+        rf"(?P<no>{_NO})?(?P<size>{NUMBER})(?: *(?:\"|inch\b|in\b\.?))?(?:(?:-| *[x×] *)(?P<tpi>{_TPI})(?: *(?:t\.?p\.?i\b\.?|threads? per inch))?)?"
+        r" *-?(?P<series>B\.? ?A\.?|British Association|B\.?S\.?W\.?|British Standard Whitworth|Whitworth|Whit\.?|B\.?S\.?F\.?|British Standard Fine"
+        r"|B\.?S\.?P\.? ?[TP]\.?|B\.?S\.?P\.?(?: taper| parallel)?|B\.?S\.?C(?:y|\.)?|C\.?E\.?I\.?|cycle|M\.?E\.?|model engineers?'?|B\.?S\.?B\.?|brass"
+        r"|N\.?P\.?T\.?|(?:U\.?)?N\.?E\.?F\.?|(?:U\.?)?N\.?[CF]\.?|U\.?N\.?)(?: ?- ?[123][AB]\b)?(?![A-Za-z0-9_])", re.I), _thread),
+    (re.compile(rf"(?P<no>{_NO})(?P<size>[0-9]+)(?:-| *x *)(?P<tpi>{_TPI})(?P<series>)(?![0-9A-Za-z_./^*])", re.I), _thread),
+    (re.compile(
+        rf"(?P<no>)(?P<size>[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[ -]?{_G})\"?(?:-| *x *)(?P<tpi>{_TPI})(?P<series>)(?![0-9A-Za-z_./^*])"
+        r"(?! *(?:[\"'°]|(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b))"), _thread),
+    (re.compile(r"M ?(?P<mm>[0-9]+(?:\.[0-9]+)?)(?:(?: *[x×] *)(?:[0-9]+\.?[0-9]*|\.[0-9]+)|-[0-9]\.[0-9]+)?(?: ?- ?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?(?![0-9A-Za-z_./^*])"
+                r"(?! *(?:[\"'°]|(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b))"),
+     lambda m: (1, Fraction(m["mm"]))),
+    (re.compile(rf"(?:G|R[cp]?) ?(?P<size>[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[ -]?{_G}|[0-9]+)\"?(?: ?[AB]\b)?(?![0-9A-Za-z_./^*])"
+                r"(?! *(?:[\"'°]|(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b))"),
+     lambda m: _pipe(m["size"])),
+]  # fmt: skip
+
+
+# Arithmetic: the longest literal first, then the signs by the usual precedence.
+
+_DEVIATION = rf"(?:{NUMBER})(?: *{_U})?"
+_PAIR = re.compile(rf"([-+])({_DEVIATION})/([-+])({_DEVIATION})(?: *({_WORD}|\"))?")
+
+
+class Unread(Exception):
+    """This reader has no reading."""
+
+
+class _Reader:
+    def __init__(self, text: str) -> None:
+        self.text, self.at = text, 0
+
+    def blanks(self) -> None:
+        while self.text[self.at : self.at + 1] == " ":
+            self.at += 1
+
+    def take(self, signs: str) -> str:
+        self.blanks()
+        sign = self.text[self.at : self.at + 1]
+        if sign and sign in signs:
+            self.at += 1
+            return sign
+        return ""
+
+    def sum(self) -> Any:
+        value = self.product()
+        while sign := self.take("+-"):
+            value = _join(sign, value, self.product())
+        return value
+
+    def product(self) -> Any:
+        value = self.signed()
+        while sign := self.take("*×/÷"):
+            value = _join({"×": "*", "÷": "/"}.get(sign, sign), value, self.signed())
+        return value
+
+    def signed(self) -> Any:
+        if sign := self.take("+-"):
+            value = self.signed()
+            return _negative(value) if sign == "-" else value
+        value = self.toleranced()
+        if self.take("^"):
+            return _power(value, self.signed())
+        return value
+
+    def toleranced(self) -> Any:
+        value = self.atom()
+        self.blanks()
+        mark = re.compile(r"±|\+/-|\+-").match(self.text, self.at)
+        if mark:
+            self.at, lent = mark.end(), self.unit
+            spread = self.atom()
+            if spread[0] == 0 and value[0] == 1:
+                spread = (1, spread[1] * lent)
+            return _limits(value, spread, _negative(spread))
+        pair = _PAIR.match(self.text, self.at)
+        if pair:
+            self.at = pair.end()
+            return _limits(value, *self.deviations(pair, value))
+        return value
+
+    def deviations(self, pair: re.Match[str], value: Any) -> list[Any]:
+        found = []
+        # A unit written once, behind either, serves both.
+        last = re.fullmatch(rf"{NUMBER} *({_U})?", pair[4])
+        written = pair[5] or (last[1] if last else None)
+        for sign, text in ((pair[1], pair[2]), (pair[3], pair[4])):
+            m = re.fullmatch(rf"({NUMBER}) *({_U})?", text)
+            amount = number(m[1]) if m else None
+            if m is None or amount is None:
+                raise Unread
+            word = m[2] or written
+            factor = unit(word) if word else self.unit if value[0] == 1 else Fraction(1)
+            if factor is None:
+                raise Unread
+            written = written or m[2]
+            found.append((value[0], amount * factor * (-1 if sign == "-" else 1)))
+        return found
+
+    def atom(self) -> Any:
+        self.blanks()
+        if self.take("("):
+            value = self.sum()
+            if not self.take(")"):
+                raise Unread
+            return value
+        best: tuple[int, Any] | None = None
+        for pattern, says in (*_NAMED, *_LITERALS):
+            m = pattern.match(self.text, self.at)
+            if m is None or (best is not None and m.end() <= best[0]):
+                continue
+            value = says(m)
+            if (
+                value is None
+                and m["tpi" if "tpi" in m.groupdict() else 0]
+                and not m.groupdict().get("series", "x")
+            ):
+                continue  # 1/4-0 is no thread but a sum
+            best = m.end(), value
+            self.unit = (
+                unit(m["u"]) or Fraction(1)
+                if "u" in m.groupdict() and m["u"]
+                else INCH
+                if "nths" in m.groupdict()
+                else Fraction(1)
+            )
+        if best is None or best[1] is None:
+            raise Unread
+        self.at = best[0]
+        return best[1]
+
+
+def read(text: str) -> Any:
+    """The value that a written size or sum says, or None."""
+    line = re.sub(r"#(?![0-9]).*", "", plain(text)).strip(" \r\n")
+    reader = _Reader(line)
+    try:
+        value = reader.sum()
+    except (Unread, ZeroDivisionError):
+        return None
+    reader.blanks()
+    return value if reader.at == len(line) else None
+
+
+def _ends(value: Any) -> tuple[Fraction, Fraction, Fraction]:
+    return (value[1], value[2], value[3]) if len(value) == 4 else (value[1],) * 3
+
+
+def _negative(value: Any) -> Any:
+    if len(value) == 4:
+        return (value[0], -value[1], -value[3], -value[2])
+    return (value[0], -value[1])
+
+
+def _limits(value: Any, one: Any, two: Any) -> Any:
+    if "angle" in (value[0], one[0]) or len(value) == 4 or not value[0] == one[0] == two[0]:
+        raise Unread
+    low, high = sorted((one[1], two[1]))
+    return (value[0], value[1], value[1] + low, value[1] + high)
+
+
+def _join(sign: str, left: Any, right: Any) -> Any:
+    if "angle" in (left[0], right[0]):
+        return _angles(sign, left, right)
+    if sign in "+-":
+        if left[0] != right[0]:
+            raise Unread
+        (a, b, c), (x, y, z) = _ends(left), _ends(right if sign == "+" else _negative(right))
+        found, power = (a + x, b + y, c + z), left[0]
+    else:
+        power = left[0] + right[0] * (1 if sign == "*" else -1)
+        (a, *ends), (x, *others) = _ends(left), _ends(right)
+        if sign == "/":
+            if others[0] <= 0 <= others[1]:
+                raise Unread
+            x, others = 1 / x, [1 / y for y in others]
+        corners = [b * y for b in ends for y in others]
+        found = (a * x, min(corners), max(corners))
+    return (power, *found) if 4 in (len(left), len(right)) else (power, found[0])
+
+
+def _angles(sign: str, left: Any, right: Any) -> Any:
+    if left[0] == right[0]:
+        if sign in "+-":
+            return ("angle", left[1] + (right[1] if sign == "+" else -right[1]))
+        if sign == "/" and right[1]:
+            return (0, left[1] / right[1])
+        raise Unread
+    angle, other = (left, right) if left[0] == "angle" else (right, left)
+    if other[0] != 0 or len(other) == 4 or sign in "+-" or (sign == "/" and (angle is right or not other[1])):
+        raise Unread
+    return ("angle", angle[1] * other[1] if sign == "*" else angle[1] / other[1])
+
+
+def _power(value: Any, exponent: Any) -> Any:
+    if (
+        value[0] == "angle"
+        or exponent[0] != 0
+        or len(exponent) == 4
+        or exponent[1].denominator != 1
+        or abs(exponent[1]) > 64
+    ):
+        raise Unread
+    n = int(exponent[1])
+    if len(value) == 2:
+        return (value[0] * n, value[1] ** n)
+    if n == 0:
+        return (0, Fraction(1), Fraction(1), Fraction(1))
+    if n < 0 and value[2] <= 0 <= value[3]:
+        raise Unread
+    ends = [value[2] ** n, value[3] ** n] + ([Fraction(0)] if n % 2 == 0 and value[2] < 0 < value[3] else [])
+    return (value[0] * n, value[1] ** n, min(ends), max(ends))
