@@ -1,0 +1,58 @@
+"""DEVELOPERS.md is true: the top level, the layers, the commands and the files that it names."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+from test_layers import LAYERS
+
+TOP = Path(__file__).parents[1]
+TEXT = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def _rows(header: str) -> list[list[str]]:
+    lines = TEXT[TEXT.index(header) :].splitlines()[2:]
+    table = []
+    for line in lines:
+        if not line.startswith("|"):
+            break
+        table.append([cell.strip() for cell in line.strip("|").split("|")])
+    return table
+
+
+def test_the_top_level_is_as_listed():
+    listed = {row[0].strip("`/") for row in _rows("| name | what it is |")}
+    try:
+        tracked = subprocess.run(
+            ["git", "ls-files"], cwd=TOP, capture_output=True, text=True, check=True
+        ).stdout.splitlines()
+    except (OSError, subprocess.CalledProcessError):
+        pytest.skip("not a git checkout")
+    assert {name.split("/")[0] for name in tracked} == listed | {".gitignore"}
+
+
+def test_the_layers_are_those_that_the_imports_are_held_to():
+    rows = [tuple(re.findall(r"`([a-z_]+)`", row[0])) for row in _rows("| modules | what they know |")]
+    assert rows == list(LAYERS)
+
+
+def test_every_file_named_is_there():
+    named = set(
+        re.findall(r"`((?:fractions_shop|grammar|tests|examples|language|show|threads)/[\w./]+\.(?:py|lark|csv|txt))`", TEXT)
+    )
+    named |= set(re.findall(r"python (tests/[\w./]+\.py)", TEXT))
+    assert len(named) > 8
+    for name in named:
+        assert (TOP / name).exists() or (TOP / "fractions_shop" / name).exists(), name
+
+
+def test_names_in_code_are_there():
+    for module, name in (
+        ("units", "UNITS"), ("units", "TWO_MEANINGS"), ("language.requests", "HOMES"), ("show.text", "HOMES"),
+        ("show.data", "_EXTRA"), ("tables", "rows"),
+    ):  # fmt: skip
+        assert f"{module.split('.')[-1]}.{name}" in TEXT or name in TEXT
+        assert hasattr(__import__(f"fractions_shop.{module}", fromlist=[name]), name)
