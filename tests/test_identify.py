@@ -187,6 +187,18 @@ def test_just_beyond_the_usual_undersize_is_not_likely() -> None:
     assert mine.major_off.mm == Fraction("-0.226")
 
 
+def test_the_limits_themselves_are_within() -> None:
+    # M1 has a pitch of 0.25 mm: 8 % finer is 0.23 mm, and 0.25 + 0.025 mm under is 0.725 mm.
+    assert [c.thread.name for c in identify("0.725 mm", "0.23 mm", count=500)] == ["M1"]
+    # Beyond them nothing is near, and the nearest of all come.
+    assert len(identify("0.7249 mm", "0.23 mm", count=500)) > 400
+
+
+def test_differences_are_told_to_a_thousandth_of_a_millimetre() -> None:
+    (mine,) = [c for c in identify("5.9004 mm", "1 mm", count=50) if c.thread.name == "M6"]
+    assert mine.remark == "the major is about 0.1 mm under nominal, as a real screw may be"
+
+
 def test_certain_is_one_likely_thread_and_no_more() -> None:
     assert identify("11.95 mm", "1.25 mm").certain
     assert not identify("5.95 mm", "1 mm").certain  # 0 BA or M6
