@@ -194,6 +194,16 @@ def test_the_limits_themselves_are_within() -> None:
     assert len(identify("0.7249 mm", "0.23 mm", count=500)) > 400
 
 
+def test_two_per_cent_is_of_the_thread_s_own_pitch() -> None:
+    # M12 has a pitch of 1.75 mm: 0.035 mm more is 2 %.
+    for pitch, likely in (("1.785 mm", True), ("1.7851 mm", False), ("1.715 mm", True), ("1.7149 mm", False)):
+        (mine,) = [c for c in identify("12 mm", pitch, count=50) if c.thread.name == "M12"]
+        assert mine.likely == likely
+    (mine,) = [c for c in identify("12 mm", "1.81 mm", count=50) if c.thread.name == "M12"]
+    # 0.06 of 1.75 mm is 3.43 %.
+    assert mine.remark == "the major is nominal; the pitch is 3.4 % off, more than a pitch gauge errs"
+
+
 def test_differences_are_told_to_a_thousandth_of_a_millimetre() -> None:
     (mine,) = [c for c in identify("5.9004 mm", "1 mm", count=50) if c.thread.name == "M6"]
     assert mine.remark == "the major is about 0.1 mm under nominal, as a real screw may be"
