@@ -31,7 +31,7 @@ def a_power(power: int) -> str:
 
 
 def exact(value: Any) -> Fraction:
-    """`value` as a Fraction; FloatRefused for a float, TypeError for what is no number."""
+    """`value` as a Fraction; FloatRefused for a float, DimensionError for an angle, TypeError for the rest."""
     if isinstance(value, Fraction):
         return value
     if isinstance(value, int) and not isinstance(value, bool):
@@ -41,6 +41,8 @@ def exact(value: Any) -> Fraction:
             f"a float ({value!r}) is not an exact size; write it as text or a Fraction, "
             "or say how far to trust it: Quantity.measured(10.31, 'mm', within='0.01 mm')"
         )
+    if isinstance(value, Angle):
+        raise DimensionError("this is an angle, where a size is needed")
     raise TypeError(f"expected an int or a Fraction, not {type(value).__name__}")
 
 
