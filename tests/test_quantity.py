@@ -150,11 +150,10 @@ def test_unlike_kinds_do_not_add() -> None:
 
 @pytest.mark.parametrize("mm", ["1/1000", "1/2", "1", "2"])
 def test_the_least_difference_counts_in_order(mm: str) -> None:
-    more = TWO + Quantity(Fraction(mm))
-    assert (TWO < more, TWO <= more, TWO > more, TWO >= more) == (True, True, False, False)
-    assert (more < TWO, more <= TWO, more > TWO, more >= TWO) == (False, False, True, True)
-    same = Quantity(Fraction("50.8"), 1, True)
-    assert (TWO < same, TWO <= same, TWO > same, TWO >= same) == (False, True, False, True)
+    one, more, same = Quantity.inches(2), TWO + Quantity(Fraction(mm)), Quantity(Fraction("50.8"), 1, True)
+    assert (one < more, one <= more, one > more, one >= more) == (True, True, False, False)
+    assert (more < one, more <= one, more > one, more >= one) == (False, False, True, True)
+    assert (one < same, one <= same, one > same, one >= same) == (False, True, False, True)
 
 
 def test_a_plain_number_scales_on_either_side() -> None:
