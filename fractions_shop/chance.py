@@ -42,19 +42,17 @@ class Surroundings:
         """The share of sizes hereabouts that lie as near to some mark as readable as `mark`."""
         least = self.readability(mark) * _ALIKE
         reach = 2 * float(max(self.reading.off_centre(mark), self.reading.within.mm))
-        gaps, sums = self._gaps(least)
-        if not gaps:
+        if all(d.step is not None for d in self.divisions):
+            return min(1.0, _plain_share(self.divisions, least, reach) / float(PERIOD))
+        places = [place for place, weight in self._places if weight >= least]
+        if not places:
             return 0.0
-        # Gaps that the reach covers count whole, each wider one as far as the reach.
-        covered = bisect_right(gaps, reach)
-        share = sums[covered] + (len(gaps) - covered) * reach
+        share, last = 0.0, places[-1] - float(PERIOD)
+        for place in places:
+            gap = place - last
+            share += gap if gap < reach else reach
+            last = place
         return min(1.0, share / float(PERIOD))
-
-    def _gaps(self, least: float) -> tuple[list[float], list[float]]:
-        plain = tuple(d for d in self.divisions if d.step is not None)
-        if len(plain) == len(self.divisions):
-            return _plain_gaps(plain, least)
-        return _gaps_between([place for place, weight in self._places if weight >= least])
 
     @cached_property
     def _places(self) -> tuple[tuple[float, float], ...]:
@@ -64,24 +62,47 @@ class Surroundings:
         if not tables:
             return plain
         low, high = self.reading.size.mm - PERIOD / 2, self.reading.size.mm + PERIOD / 2
-        sizes = {size for table in tables for size in table.between(low, high)}
+        span = span_about(self.reading.size)
+        listed: dict[Fraction, float] = {}
+        for table in tables:
+            weight = table.weight * table.pitch(span)
+            for size in table.between(low, high):
+                listed[size] = listed.get(size, 0.0) + weight
+        ruled = tuple(d for d in self.divisions if d.step is not None)
+        known = _ruled_weights(ruled)
+        for size in listed.keys() - known.keys():
+            known[size] = sum(d.weight * float(d.step or 0) for d in ruled if d.carries(size))
         # A size that stands on a plain mark as well comes twice; its greater weight is here.
-        return tuple(sorted((*plain, *((float(s % PERIOD), self.readability(s)) for s in sizes))))
+        sizes = ((float(size % PERIOD), weight + known[size]) for size, weight in listed.items())
+        return tuple(sorted((*plain, *sizes)))
 
 
-def _gaps_between(places: list[float]) -> tuple[list[float], list[float]]:
-    """The gaps between marks of one period, narrowest first, and the sums of the first so many."""
+def _plain_share(plain: tuple[Division, ...], least: float, reach: float) -> float:
+    """How much of a period lies within half of `reach` of marks at least so readable."""
+    gaps, sums = _plain_gaps(plain, least)
+    # Gaps that the reach covers count whole, each wider one as far as the reach.
+    covered = bisect_right(gaps, reach)
+    return sums[covered] + (len(gaps) - covered) * reach
+
+
+@lru_cache(maxsize=16)
+def _ruled_weights(plain: tuple[Division, ...]) -> dict[Fraction, float]:
+    """What the plain divisions weigh at the sizes of tables, filled in as they are asked for."""
+    return {}
+
+
+@lru_cache(maxsize=256)
+def _plain_gaps(plain: tuple[Division, ...], least: float) -> tuple[list[float], list[float]]:
+    """The gaps between marks so readable, narrowest first, and the sums of the first so many.
+
+    Kept, because many readings ask for the same few degrees of readability.
+    """
+    places = [place for place, weight in _plain_places(plain) if weight >= least]
     if not places:
         return [], [0.0]
     ends = (*places[1:], places[0] + float(PERIOD))
     gaps = sorted(b - a for a, b in zip(places, ends, strict=True))
     return gaps, [0.0, *accumulate(gaps)]
-
-
-@lru_cache(maxsize=256)
-def _plain_gaps(plain: tuple[Division, ...], least: float) -> tuple[list[float], list[float]]:
-    # Many readings ask for the same few degrees of readability.
-    return _gaps_between([place for place, weight in _plain_places(plain) if weight >= least])
 
 
 @lru_cache(maxsize=16)

@@ -22,6 +22,8 @@ from fractions_shop.quantity import Quantity
 _DIVISIONS, _SIZES = 4_000_000, 500
 #: So many bits to shift and to keep in all: a twentieth of a second, some tens of megabytes.
 _WORK, _KEPT = 500_000_000, 200_000_000
+#: A stack of more shims than this is none.
+_PIECES = 1000
 
 
 @dataclass(frozen=True)
@@ -206,7 +208,11 @@ def _fewest(shims: Sequence[_Shim], target: int) -> list[_Shim]:
         for shim in usable:
             new |= last << shim.units
         levels.append(new & inside)
-        if len(levels) * len(usable) * target > _WORK or len(levels) * target > _KEPT:
+        if (
+            len(levels) * len(usable) * target > _WORK
+            or len(levels) * target > _KEPT
+            or len(levels) > _PIECES + 1
+        ):
             raise ShopError("that takes too many thin shims to work out: pack it from thicker ones")
     chosen = []
     for level in reversed(levels[:-1]):

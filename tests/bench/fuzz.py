@@ -122,7 +122,9 @@ def one_sheet(text: str) -> str:
 
 def one_column(lines: list[str]) -> str:
     try:
-        done = "".join(Column("size", unit="mm").widen(lines))
+        head = lines[0]
+        comma = next((sign for sign in ";\t" if sign in head), ",")
+        done = "".join(Column("size", unit="mm", delimiter=comma).widen(lines))
     except HeaderError:
         return "no such heading"
     return f"{'widened' if done else 'nothing'}"

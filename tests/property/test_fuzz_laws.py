@@ -121,7 +121,8 @@ def test_a_sheet_is_worked_out_whatever_stands_in_it(r: Random) -> None:
 @settings(max_examples=100)
 def test_a_column_keeps_every_row_or_says_what_is_wrong_with_its_header(r: Random) -> None:
     lines = hostile.column(r)
-    column = Column("size", unit="mm")
+    comma = next((sign for sign in ";\t" if sign in lines[0]), ",")
+    column = Column("size", unit="mm", delimiter=comma)
     try:
         done = list(column.widen(lines))
     except HeaderError:
@@ -189,8 +190,12 @@ def test_figures_that_grow_step_by_step_are_refused_before_they_are_too_long_to_
         ("mark 2 in into 501", "one answer sets out at most 500 spaces"),
         ("crown 101 across 1 mm radius 10 m", "one answer sets out at most 100 supports"),
         ("bolt_circle(501, 2 in)", "one answer sets out at most 500 places"),
-        ("recover " + ", ".join(["1 mm"] * 25), "at most 24 readings are weighed in one line"),
+        ("recover " + ", ".join(["1 mm"] * 13), "at most 12 readings are weighed in one line"),
         ("1 in / (9999999999^30) * 1 in", "a length of this size is nothing that can be made"),
+        (
+            "recover 1 mm, 2 mm, 3 mm, 4 mm, 5 mm among drills",
+            "at most 4 readings are weighed in one line among tables",
+        ),
         ("tapping(6 BA, 30 deg)", "how much thread is a plain number of percent, such as 65"),
     ],
 )

@@ -14,20 +14,21 @@ from fractions_shop.language.values import Value
 from fractions_shop.quantity import Quantity
 
 #: What one answer can weigh or show while it is waited for; the library takes more.
-MOST_READINGS, MOST_SUPPORTS = 24, 100
+MOST_READINGS, MOST_AMONG, MOST_SUPPORTS = 12, 4, 100
 
 
 def _recover(asked: Asked) -> tuple[Any, Value | None]:
     from fractions_shop.recovery import recover
 
-    if len(asked.request.subjects) > MOST_READINGS:
-        node = asked.subject(MOST_READINGS)
+    option = asked.option("among")
+    most = MOST_READINGS if option is None else MOST_AMONG
+    if len(asked.request.subjects) > most:
+        node = asked.subject(most)
         raise Fault(
-            f"at most {MOST_READINGS} readings are weighed in one line", node.start, node.end,
-            "weigh them in groups: what holds for all shows in each",
+            f"at most {most} readings are weighed in one line{' among tables' if option else ''}",
+            node.start, node.end, "weigh them in groups: what holds for all shows in each",
         )  # fmt: skip
     readings = [_reading(asked, node) for node in asked.request.subjects]
-    option = asked.option("among")
     tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
     within, worn = asked.optional_length("within"), asked.optional_length("worn")
     found = recover(readings[0] if len(readings) == 1 else readings, within, worn, tables)
