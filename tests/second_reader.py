@@ -371,7 +371,7 @@ _NAMED: list[tuple[re.Pattern[str], Any]] = [
 # Arithmetic: the longest literal first, then the signs by the usual precedence.
 
 _DEVIATION = rf"(?:{NUMBER})(?: *{_U})?"
-_PAIR = re.compile(rf"([-+])({_DEVIATION})/([-+])({_DEVIATION})(?: *({_WORD}|\"))?")
+_PAIR = re.compile(rf"([-+])({_DEVIATION})/([-+])({_DEVIATION})(?![0-9/])(?: *({_WORD}|\"))?")
 
 
 class Unread(Exception):

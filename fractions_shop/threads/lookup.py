@@ -121,7 +121,9 @@ def _same_size(written: Written, one: Thread) -> bool:
         if whole:
             return one.size == f"No {int(written.size)}"
     if written.places is not None and not written.metric and one.series not in ("BA", "G", "R", "NPT"):
-        return round(one.major.inch, written.places) == written.size
+        # One place fits too many: 1.4 would be 1 3/8, and 1. anything from 1/2 on.
+        near = written.places > 1 and round(one.major.inch, written.places) == written.size
+        return near or one.major.inch == written.size
     return _size_of(one.size) == written.size
 
 

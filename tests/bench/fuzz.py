@@ -102,7 +102,7 @@ def statement(bench: Session, text: str) -> str:
 def _in_words(error: InputError, text: str) -> str:
     assert error.message, "a fault without words"
     assert 0 <= error.start <= max(error.end, len(text)), "a fault out of place"
-    said = str(error).replace("\n", "")
+    said = str(error).translate(dict.fromkeys(b"\t\n"))
     assert not OBEYED.intersection(map(unicodedata.category, said)), "a fault that a terminal would obey"
     return "refused"
 
