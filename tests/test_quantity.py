@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.quantity import Angle, Quantity, power_name
+from fractions_shop.quantity import Angle, Quantity, a_power, power_name
 
 DATA = Path(__file__).parent / "data"
 TWO = Quantity.inches(2)
@@ -247,6 +247,15 @@ def test_what_is_foreign_is_left_to_it() -> None:
 )  # fmt: skip
 def test_power_names(power: int, name: str) -> None:
     assert power_name(power) == name
+
+
+@pytest.mark.parametrize(
+    ("power", "said"),
+    [(0, "a plain number"), (1, "a length"), (2, "an area"), (3, "a volume"), (-1, "a number per length"),
+     (4, "a length to the power 4")],
+)  # fmt: skip
+def test_powers_are_said_with_their_article(power: int, said: str) -> None:
+    assert a_power(power) == said
 
 
 def test_repr_shows_both_units_and_what_is_approximate() -> None:
