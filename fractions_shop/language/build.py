@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import takewhile
 from typing import Any
 
 from fractions_shop import units
@@ -25,7 +26,7 @@ from fractions_shop.language.nodes import (
     Text,
     Toleranced,
 )  # fmt: skip
-from fractions_shop.notation import mixed, number_value
+from fractions_shop.notation import MAX_DIGITS, mixed, number_value
 from fractions_shop.quantity import Angle, Quantity
 
 _DEGREES = ("deg", "degs", "degree", "degrees")
@@ -43,6 +44,11 @@ _ALIKE = str.maketrans({"ı": "i", "İ": "i", "ſ": "s", "\u212a": "k"})
 def _word(token: Any) -> str:
     """A word of the language in small letters."""
     return str(token).translate(_ALIKE).lower()
+
+
+def _parts_of_inch(nths: str) -> int:
+    """The 64 of 64ths."""
+    return int("".join(takewhile(str.isdecimal, nths)))
 
 
 def _number(token: Any) -> Fraction:
@@ -116,9 +122,11 @@ class Builder:
         end = (word if word is not None else nths).end_pos
         if word is not None and units.find(word) is not _INCH:
             raise Fault(f"{nths} are parts of an inch here", word.start_pos, end, f"write {token} {nths}")
-        parts_of_inch = int(nths.rstrip("thndrsTHNDRS")[:40])
+        parts_of_inch = _parts_of_inch(nths)
         if parts_of_inch == 0:
             raise Fault("an inch has no parts of nought", nths.start_pos, nths.end_pos, "write 64ths")
+        if parts_of_inch >= 10**MAX_DIGITS:
+            raise Fault("nothing is divided so finely", nths.start_pos, nths.end_pos, "write 64ths")
         return Literal(token.start_pos, end, Quantity(_number(token) * units.INCH / parts_of_inch), nths)
 
     def sizes__angle(self, parts: list[Any]) -> Node:
@@ -323,7 +331,7 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
         # Feet are never meant, and a 64th is never one of a millimetre.
         raise Fault("these limits need their unit", start, end, "write ± 1/64 in, +1/-2 thou or +0.1/-0 mm")
     if unit[0].isdigit():
-        factor, power = units.INCH / int(unit.rstrip("thndrsTHNDRS")), 1
+        factor, power = units.INCH / _parts_of_inch(unit), 1
     else:
         known = units.find(unit)
         if known is None:
