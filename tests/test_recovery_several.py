@@ -180,6 +180,13 @@ def test_what_was_meant_is_the_nearest_mark_within_six_sigma(sizes: list[Fractio
         assert (one.worst and one.worst.mm) == (max(offs) if offs else None)
 
 
+def test_what_was_meant_by_worn_parts_is_nearest_to_half_the_wear_above() -> None:
+    found = recover(["12.55 mm", "25.25 mm"], worn="0.3 mm")
+    (tenths,) = [e for e in found.explanations if e.division == "0.1 mm"]
+    assert [m and m.mm for m in tenths.meant] == [Fraction("12.7"), Fraction("25.4")]
+    assert tenths.worst == Quantity(Fraction("0.15"))
+
+
 @pytest.mark.parametrize(
     ("sizes", "quantum"),
     [

@@ -76,6 +76,14 @@ def test_down_is_the_total_below() -> None:
         pytest.param("10 in", 3, {"ends": "1 in"}, "85/32", "65/64", id="ends: 3 x 170 + 2 x 65"),
         pytest.param("1/8 in", 6, {}, "1/64", "1/64", id="the least space: 6 x 1 + 2 x 1"),
         pytest.param("5/8 in", 3, {"ends": "19/64 in"}, "1/32", "17/64", id="ends give way: 3 x 2 + 2 x 17"),
+        pytest.param(
+            "1 9/16 in",
+            3,
+            {"ends": "9/32 in"},
+            "11/32",
+            "17/64",
+            id="1/64 less before 2/64 more: 3 x 22 + 2 x 17",
+        ),
     ],
 )
 def test_the_total_kept(size: str, count: int, more: dict[str, str], space: str, end: str) -> None:
