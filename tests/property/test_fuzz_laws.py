@@ -196,8 +196,8 @@ def test_figures_that_grow_step_by_step_are_refused_before_they_are_too_long_to_
         ("recover " + ", ".join(["1 mm"] * 13), "at most 12 readings are weighed in one line"),
         ("1 in / (9999999999^30) * 1 in", "a length of this size is nothing that can be made"),
         (
-            "recover 1 mm, 2 mm, 3 mm, 4 mm, 5 mm among drills",
-            "at most 4 readings are weighed in one line among tables",
+            "recover 1 mm, 2 mm, 3 mm, 4 mm among drills",
+            "at most 3 readings are weighed in one line among tables",
         ),
         ("tapping(6 BA, 30 deg)", "how much thread is a plain number of percent, such as 65"),
     ],

@@ -14,7 +14,7 @@ from fractions_shop.language.values import Value
 from fractions_shop.quantity import Quantity
 
 #: What one answer can weigh or show while it is waited for; the library takes more.
-MOST_READINGS, MOST_AMONG, MOST_SUPPORTS = 12, 4, 100
+MOST_READINGS, MOST_AMONG, MOST_SUPPORTS = 12, 3, 100
 
 
 def _recover(asked: Asked) -> tuple[Any, Value | None]:
