@@ -20,6 +20,7 @@ from fractions_shop.quantity import Quantity
 MAX_DIGITS = 40
 #: A fraction of an inch with a larger denominator than this is not one a person reads.
 READABLE_DENOMINATOR = 128
+_RULED = frozenset({24, 32, 48, 64, READABLE_DENOMINATOR})
 #: Decimal places shown unless asked otherwise: 1/64 in ends at six, in inches and in mm.
 PLACES = 6
 #: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
@@ -194,12 +195,11 @@ def shown(value: Fraction, unit: str, places: int | None = None) -> str:
 def readable(value: Fraction) -> bool:
     """Whether a number of inches is a fraction that a person would read.
 
-    A 127th is not: it only says that the size was metric (1 mm is 5/127 in). Nor is a
-    100th or a 40th, whose decimals are shorter and more usual.
+    A half to a 16th of any kind, and the 24ths, 32nds, 48ths, 64ths and 128ths of rules.
+    The rest are: a 127th, which only says that the size was metric (1 mm is 5/127 in),
+    and 20ths, 40ths, 100ths, whose decimals are shorter and more usual.
     """
-    parts = value.denominator
-    decimal_first = parts > 20 and parts % 5 == 0 and 10_000 % parts == 0
-    return parts <= READABLE_DENOMINATOR and parts % 127 != 0 and not decimal_first
+    return value.denominator <= 16 or value.denominator in _RULED
 
 
 def inch_fraction(size: Quantity) -> str | None:

@@ -101,6 +101,8 @@ def pack(height: Any, stock: Any, each_once: bool = False) -> Pack:
     >>> [str(piece.inch) for piece in made.pieces]
     ['1/4', '1/4', '1/8']
     """
+    if not isinstance(each_once, bool):
+        raise ShopError("each_once is True or False; several shims are given as one list")
     goal = as_length(height)
     if goal.value <= 0:
         raise ShopError("the height to pack must be above zero")

@@ -7,12 +7,13 @@ from typing import Any
 
 from fractions_shop import quantity
 from fractions_shop.errors import InputError
+from fractions_shop.language.doubtful import TAKES_WHOLE
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.values import Value
 from fractions_shop.language.workbench import Outcome, Workbench
 from fractions_shop.limits import Limits
 from fractions_shop.notation import PLACES, places_shown
-from fractions_shop.quantity import Quantity
+from fractions_shop.quantity import Quantity, exact
 from fractions_shop.rule import Rule
 
 
@@ -128,9 +129,17 @@ def read(text: str) -> Quantity | Limits:
     >>> read("1/2 in +1/-2 thou").upper.inch
     Fraction(501, 1000)
     """
+    if not isinstance(text, str):
+        exact(text)  # a float is refused by name
+        raise TypeError(f"read takes a written size, not {type(text).__name__}")
     outcome = Workbench().answer(text)
     if outcome is None:
         raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
     if outcome.kind != "size" or not isinstance(outcome.value, (Quantity, Limits)):
         raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
+    if any(note.startswith(TAKES_WHOLE) for note in outcome.notes):
+        # Here no note would be seen, and 12 mm^2 is not 144 square millimetres to everyone.
+        raise InputError(
+            "this power may take the size or its unit", text, 0, len(text), "write (2 in)^2, or 2 in * 1 in"
+        )
     return outcome.value

@@ -257,3 +257,37 @@ def test_a_plain_size_loads_no_table_no_grammar_and_no_pint():
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_named_radius_divided_is_not_a_pipe_thread():
+    session = Session()
+    session.answer("R1 = 2 in")
+    assert session.answer("R1 / 4").value == inches("1/2")
+    with pytest.raises(InputError) as caught:
+        session.answer("R1/4")
+    assert caught.value.message == "R1/4 is the thread, and R1 is a size named here"
+    assert caught.value.advice.startswith("write R1 / 4 for the size")
+
+
+def test_areas_read_back_as_they_are_shown():
+    session = Session()
+    area = session.answer("3 1/2 in * 2 1/4 in")
+    shown = area.text().split(" = ")[0]
+    assert shown == "7 7/8 sq in"
+    assert session.answer(shown).value == area.value
+    # Arithmetic: 1 sq in is 25.4 x 25.4 = 645.16 sq mm.
+    assert session.answer("645.16 sq mm - 1 sq in").value.value == 0
+    assert session.answer("2 cu. in / 1 in").value == session.answer("2 square inches").value
+
+
+def test_old_limits_added_up_say_so():
+    notes = Session().answer('0.500" +0.001" -0.002"').outcome.notes
+    assert notes == ("added up; for limits write 1/2 in +0.001/-0.002 in",)
+
+
+def test_a_toleranced_size_less_itself_is_two_pieces_and_says_so():
+    session = Session()
+    session.answer("x = 3/8 in +0/-4 thou")
+    answer = session.answer("x - x")
+    assert answer.value.upper == inches("0.004")
+    assert answer.outcome.notes == ("x stands on both sides, taken as two pieces that may differ",)

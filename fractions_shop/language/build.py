@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from fractions import Fraction
 from itertools import takewhile
 from typing import Any
@@ -89,6 +91,17 @@ class Builder:
         token, word = parts
         return _sized(token, word)
 
+    def sizes__area(self, parts: list[Any]) -> Node:
+        """A number of square or cubic units: 7 7/8 sq in."""
+        token, words = parts
+        text = words.lower().rstrip(".")
+        unit = units.find(re.split(r"[. ]+|(?<=sq)|(?<=cu)", text)[-1])
+        assert unit is not None
+        power = 2 if text.startswith("sq") else 3
+        return Literal(
+            token.start_pos, words.end_pos, Quantity(_number(token) * unit.mm**power, power), words
+        )
+
     def sizes__feet_and_inches(self, parts: list[Any]) -> Node:
         """Two numbers with units, which must be feet and inches."""
         first, foot, second, inch = parts
@@ -173,7 +186,8 @@ class Builder:
 
     def bracketed(self, parts: list[Any]) -> Node:
         """What stands in brackets."""
-        return parts[1]  # type: ignore[no-any-return]
+        inner: Node = parts[1]
+        return replace(inner, bracketed=True) if isinstance(inner, Literal) else inner
 
     def call(self, parts: list[Any]) -> Node:
         """A function and its arguments."""

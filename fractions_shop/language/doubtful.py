@@ -17,12 +17,17 @@ from fractions_shop.notation import decimal, mixed
 from fractions_shop.quantity import Angle, Quantity
 
 #: Threads to the inch of the numbered American threads, with which `10-32` may be meant.
+_USUAL_TPI = frozenset({4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26, 28, 32, 40})
 _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
+
+
+#: How the note begins that a size was raised to a power as a whole.
+TAKES_WHOLE = "the power takes the whole size"
 
 
 def remarks(node: Binary, left: Value, right: Value) -> list[str]:
     """How the form of `node` was read, where it may have been meant otherwise."""
-    looks = {"^": _power, "/": _quotient, "-": _difference}
+    looks = {"^": _power, "/": _quotient, "-": _difference, "*": _product}
     look = looks.get(node.sign)
     return [] if look is None else look(node, left, right)
 
@@ -50,15 +55,20 @@ def refuse(node: Binary) -> None:
 def _power(node: Binary, left: Value, right: Value) -> list[str]:
     base = node.left
     if isinstance(base, Toleranced):
-        return ["the power takes the whole size with its limits"]
-    if not isinstance(base, Literal) or not base.unit or not isinstance(left, Quantity):
+        return [f"{TAKES_WHOLE} with its limits"]
+    if not isinstance(base, Literal) or not base.unit or base.bracketed or not isinstance(left, Quantity):
         return []
     if left.power != 1 or isinstance(right, Angle | Limits):
-        return ["the power takes the whole size"]
-    return [f"the power takes the whole size: ({mixed(left.in_unit('in'))} in)^{mixed(right.value)}"]
+        return [TAKES_WHOLE]
+    unit = units.find(base.unit) or units.UNITS[0]
+    size = f"{_figure(left.value / unit.mm)} {unit.name}"
+    return [f"{TAKES_WHOLE}: ({size})^{mixed(right.value)}; for an area write {size} * 1 {unit.name}"]
 
 
 def _quotient(node: Binary, left: Value, right: Value) -> list[str]:
+    shared = _shared(left, right)
+    if shared:
+        return [shared]
     if not isinstance(node.right, Literal) or not isinstance(right, Quantity) or right.power != 1:
         return []
     if not isinstance(left, Quantity) or left.power != 0:
@@ -74,29 +84,78 @@ def _quotient(node: Binary, left: Value, right: Value) -> list[str]:
 
 def _difference(node: Binary, left: Value, right: Value) -> list[str]:
     one, two = node.left, node.right
-    if not isinstance(one, Literal) or not isinstance(two, Literal):
-        return []
-    if (
-        one.unit == "'"
-        and two.unit in ('"', "in", "''")
-        and isinstance(left, Quantity)
-        and isinstance(right, Quantity)
-    ):
-        feet = mixed(left.in_unit("ft"))
-        inches = mixed(right.inch)
-        return [f"read as {feet} ft less {inches} in; for feet and inches write {feet}' {inches}\""]
-    touching = node.at == one.end and two.start == node.at + 1
-    if touching and _whole(one) and _whole(two) in _NUMBER_TPI:
-        return [
-            f"read as {_whole(one)} less {_whole(two)}; for the thread write No {_whole(one)}-{_whole(two)}"
-        ]
-    return []
+    found = _shared(left, right) or _limits_added(one, two)
+    if not found and isinstance(one, Literal) and isinstance(two, Literal):
+        found = _feet_less_inches(one, two) or _thread_dash(one, two, node.at)
+    return [found] if found else []
+
+
+def _limits_added(first: Node, second: Node) -> str:
+    """`0.5 in +0.001 in -0.002 in`, which old drawings write for limits and which here adds up."""
+    if not isinstance(first, Binary) or first.sign != "+":
+        return ""
+    sizes = [_literal_size(node) for node in (first.left, first.right, second)]
+    nominal, plus, minus = sizes
+    if nominal is None or plus is None or minus is None:
+        return ""
+    if any(abs(size.value) * 16 > abs(nominal.value) for size in (plus, minus)):
+        return ""
+    unit = "" if nominal.power == 0 else " in"
+    texts = [_figure(size.value if size.power == 0 else size.inch) for size in (nominal, plus, minus)]
+    return f"added up; for limits write {texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
+
+
+def _literal_size(node: Node) -> Quantity | None:
+    """The plain number or length that a literal is."""
+    value = node.value if isinstance(node, Literal) else None
+    return value if isinstance(value, Quantity) and value.power in (0, 1) else None
+
+
+def _feet_less_inches(one: Literal, two: Literal) -> str:
+    """`5' - 3"`, which many drawings write for 5 ft 3 in."""
+    if one.unit != "'" or two.unit not in ('"', "in", "''"):
+        return ""
+    if not isinstance(one.value, Quantity) or not isinstance(two.value, Quantity):
+        return ""
+    feet, inches = mixed(one.value.in_unit("ft")), mixed(two.value.inch)
+    return f"read as {feet} ft less {inches} in; for feet and inches write {feet}' {inches}\""
+
+
+def _thread_dash(one: Literal, two: Literal, at: int) -> str:
+    """`10-32` and `1/4 - 20`, which may be threads."""
+    touching = at == one.end and two.start == at + 1
+    size, tpi = _literal_size(one), _whole(two)
+    if size is None or one.unit or not tpi:
+        return ""
+    if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
+        thread = f"{_figure(size.value)}-{tpi}"
+    elif touching and _whole(one) and tpi in _NUMBER_TPI:
+        thread = f"No {_whole(one)}-{tpi}"
+    else:
+        return ""
+    return f"read as {_figure(size.value)} less {tpi}; for the thread write {thread}"
+
+
+def _shared(left: Value, right: Value) -> str:
+    """A sentence when both sides draw on one toleranced size, as `x - x` does."""
+    if not isinstance(left, Limits) or not isinstance(right, Limits):
+        return ""
+    ours = {id(source): source.label for source, effect in left.effects if effect}
+    both = [source.label for source, effect in right.effects if effect and id(source) in ours]
+    if not both:
+        return ""
+    return f"{both[0] or 'one size'} stands on both sides, taken as two pieces that may differ"
 
 
 def _figure(value: Fraction) -> str:
     """A fraction where it is one of a rule's, else decimals where they end."""
     text, ends = decimal(value)
     return text if ends and value.denominator % 5 == 0 else mixed(value)
+
+
+def _product(node: Binary, left: Value, right: Value) -> list[str]:
+    shared = _shared(left, right)
+    return [shared] if shared else []
 
 
 def _whole(node: Node) -> int:

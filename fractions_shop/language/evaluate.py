@@ -99,12 +99,7 @@ class Evaluator:
     def _named(self, node: Named) -> Value:
         from fractions_shop.language.named import named_size  # tables load only when named
 
-        alike = next((name for name in self.names if name.casefold() == node.text.casefold()), None)
-        if alike is not None:
-            raise Fault(
-                f"{node.text} is the thread, and {alike} is a size named here", node.start, node.end,
-                f"write {alike} for the size, or {node.text[:1]} {node.text[1:]} with a blank for the thread",
-            )  # fmt: skip
+        self._refuse_shadowed(node)
         try:
             size, sentence = named_size(node)
         except ShopError as error:
@@ -114,6 +109,19 @@ class Evaluator:
         if sentence:
             self.note(sentence)
         return size
+
+    def _refuse_shadowed(self, node: Named) -> None:
+        """Fault for `M3` or `R1/4` where m3 or R1 is a size named here."""
+        text = node.text.casefold()
+        for name in self.names:
+            rest = text.removeprefix(name.casefold())
+            if rest == text or rest[:1].isalnum():
+                continue
+            size = f"{name} {rest[0]} {node.text[-len(rest) + 1 :]}" if rest else name
+            raise Fault(
+                f"{node.text} is the thread, and {name} is a size named here", node.start, node.end,
+                f"write {size} for the size, or {node.text[:1]} {node.text[1:]} with a blank for the thread",
+            )  # fmt: skip
 
     def _name(self, node: Name) -> Value:
         if node.word in self.names:
@@ -133,6 +141,9 @@ class Evaluator:
                 node.end,
                 f"write 1 {node.word}",
             )
+        apart = f"{node.word[:1]} {node.word[1:]}".upper()
+        if node.word[:1] in "RrGg" and looks_like_thread(apart):
+            advice = f"write {node.word} = 2 1/32 in first, or {apart} for the thread"
         if looks_like_thread(node.word.upper()):
             advice = f"write {node.word.upper()} for the thread"
         if node.word in FUNCTIONS:

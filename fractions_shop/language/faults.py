@@ -25,6 +25,7 @@ WORDS = {
     "PRIME": "' for feet",
     "DPRIME": '" for inches',
     "DOTTED": "in.",
+    "AREA": "an area such as 2 sq in",
     "DEGREE": "° for degrees",
     "FEET_DASH": "feet and inches",
     "NTHS": "parts such as 64ths",
@@ -73,7 +74,7 @@ _VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
 #: Things that only start or join an expression; "a size" says them all.
 _EXPRESSION = {*_VALUES, "MINUS", "PLUS"}
 _SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
-_UNITS = {"PRIME", "DPRIME", "DOTTED", "DEGREE", "NTHS"}
+_UNITS = {"PRIME", "DPRIME", "DOTTED", "AREA", "DEGREE", "NTHS"}
 _OPENERS = {
     "SNAP", "DIVIDE", "CHECK", "RULE", "MARK", "RECOVER", "CROWN", "PACK", "FIT", "DRILL_WORD",
     "GAUGE_WORD", "THREAD_WORD", "SUBSTITUTE", "IDENTIFY",

@@ -34,11 +34,15 @@ class Node:
 
 @node
 class Literal(Node):
-    """A written size. `read_as` says how a doubtful form was read; `unit` is its unit's word."""
+    """A written size. `read_as` says how a doubtful form was read; `unit` is its unit's word.
+
+    `bracketed` says that brackets stood about it, so that nobody can take it otherwise.
+    """
 
     value: Quantity | Angle
     unit: str = ""
     read_as: str = ""
+    bracketed: bool = False
 
 
 @node

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
-from fractions_shop.notation import decimal, shown
+from fractions_shop.notation import decimal, inch_text, mm_text, shown
 from fractions_shop.show.sizes import limits_lines, size_line
 from fractions_shop.show.words import Lines, Table, both, in_rule, over_under, rule_word, signed
 
@@ -17,12 +17,12 @@ def recover_lines(result: Any) -> Lines:
     if several:
         lines += _system_lines(result)
     for reading in result.readings:
-        asked = f"{both(reading.asked)} read within {both(reading.within)}"
+        asked = f"{_as_read(reading.asked)} read within {_as_read(reading.within)}"
         if not reading.candidates:
-            lines.append(f"{asked}: no round size is near enough to be likely")
+            lines.append(f"no round size is near enough to be likely: {asked}")
             continue
         best = reading.candidates[0]
-        lines.append(f"{asked}: most likely {best.name}" + ("" if several else f", {_odds(best.odds)}"))
+        lines.append(f"most likely {best.name}, {_odds(best.odds)}: {asked}")
         # Far behind the best, the rest are only noise; two are told in any case.
         near = [
             c for n, c in enumerate(reading.candidates) if n < 2 or c.probability * 100 > best.probability
@@ -33,6 +33,12 @@ def recover_lines(result: Any) -> Lines:
         "by chance: how often a size at random would come as near to one as readable; near 100 % proves nothing"
     )
     return lines
+
+
+def _as_read(size: Any) -> str:
+    """A reading in the unit that it ends in."""
+    inches = inch_text(size)
+    return mm_text(size) if inches.startswith("about ") else inches
 
 
 def _candidate_row(candidate: Any) -> tuple[str, ...]:

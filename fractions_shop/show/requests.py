@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.limits import Limits
 from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Snap
+from fractions_shop.rule import Rule, Snap
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word, signed
 from fractions_shop.spacing import Layout, Marks, Spacing
@@ -14,12 +14,18 @@ from fractions_shop.spacing import Layout, Marks, Spacing
 def snap_lines(result: Snap) -> Lines:
     """The division found, and the ladder of the common rules."""
     lines: Lines = [
-        f"{in_rule(result.size, result.rule)}, a mark of the {rule_word(result.rule)}, {over_under(result.error)}"
+        f"{in_rule(result.size, result.rule)}, a mark of the {rule_word(_coarsest(result))}, {over_under(result.error)}"
     ]
     if result.within is not None:
         lines.append(f"the most readable mark within {both(result.within)}")
     rows = ((str(r.rule), in_rule(r.size, r.rule), signed(r.error)) for r in result.ladder)
     return [*lines, Table(tuple(rows))]
+
+
+def _coarsest(result: Snap) -> Rule:
+    """The coarsest rule of the drawer that has the mark: 11/16 in is one of the 16ths."""
+    rules = [rule for rule in result.rule.coarser if rule.metric or rule.parts >= 8]
+    return next((rule for rule in rules if rule.carries(result.size)), result.rule)
 
 
 def divide_lines(result: Spacing) -> Lines:
@@ -90,19 +96,16 @@ def check_lines(result: CheckResult) -> Lines:
     word = "holds" if result.holds else "FAILS"
     limits = isinstance(result.left, Limits) or isinstance(result.right, Limits)
     off = result.difference
-    nominal = "nominally " if limits else ""
     if not off.value:
-        said = f"{word}: {nominal}the two are the same"
+        by = "the two are the same"
     elif off.power == 1:
-        said = f"{word}: {nominal}the first is {over_under(off)}"
+        by = f"the first is {over_under(off)}"
     else:
-        said = f"{word}: {nominal}they differ by {size_line(abs(off))}"
+        by = f"they differ by {size_line(abs(off))}"
     if result.allowed is not None and not limits and off.value and off.power == 1:
-        said += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
-    lines: Lines = [said]
-    if limits:
-        lines.append(_zones_said(result))
-    return [*lines, Table((("first", size_line(result.left)), ("second", size_line(result.right))))]
+        by += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
+    said = f"{word}: {_zones_said(result)}; nominally {by}" if limits else f"{word}: {by}"
+    return [said, Table((("first", size_line(result.left)), ("second", size_line(result.right))))]
 
 
 def _zones_said(result: CheckResult) -> str:

@@ -43,14 +43,22 @@ def _figures(value: Quantity | Angle) -> list[str]:
     if value.power == 1:
         return _length_figures(value)
     inches = value.in_unit("in")
-    unit = {0: "", -1: "per inch"}.get(value.power, f"in^{value.power}")
+    unit = _unit("in", value.power)
     figures = [f"{mixed(inches)} {unit}".rstrip()] if readable(inches) else []
     figures.append(shown(inches, unit))
     if value.power:
-        figures.append(shown(value.value, "per mm" if value.power == -1 else f"mm^{value.power}"))
+        figures.append(shown(value.value, _unit("mm", value.power)))
     if value.power == -1 and inches.numerator != 0 and readable(1 / inches):
         figures.append(f"one in every {mixed(abs(1 / inches))} in")
     return _some_exact(figures, inches, unit)
+
+
+def _unit(unit: str, power: int) -> str:
+    """A unit to a power as the bench writes it, and as it can be read again: `sq in`."""
+    if power == -1:
+        return "per inch" if unit == "in" else f"per {unit}"
+    words = {0: "", 2: f"sq {unit}", 3: f"cu {unit}"}
+    return words.get(power, f"{unit}^{power}")
 
 
 def _length_figures(size: Quantity) -> list[str]:
@@ -168,6 +176,8 @@ def limits_lines(value: Limits) -> Lines:
     if value.power == 1:
         rows = tuple((n, f"{inch_fraction(s) or ''}", shown(s.inch, "in"), mm_text(s)) for n, s in named)
         lines: Lines = [Table(rows), *inward_lines(value)]
+        if value.lower.value < 0 < value.nominal.value:
+            lines.append("the lower limit lies below nought")
     else:
         named = named[:2]
         found = [_figures(size)[-2:] for _, size in named]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fractions_shop.errors import cells
@@ -12,6 +13,8 @@ from fractions_shop.rule import Rule
 
 #: Before a figure only: `about the second` is prose.
 _ABOUT = re.compile(r"\babout (?=[-+]?[0-9])")
+#: A figure with another in brackets: `13/32 in (10.31875 mm)`.
+_BRACKETED = re.compile(r"(.+?) (\(.+\))")
 #: A last column narrower than this is not worth folding into.
 _LEAST_LAST = 24
 
@@ -32,9 +35,11 @@ class Table:
         rows = tuple(tuple(_ABOUT.sub("~", c) for c in r) for r in (*self._head, *self.rows))
         if not rows:
             return []
-        widths = [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
-        if sum(widths) + 2 * len(widths) <= width:
-            return [_row(row, widths) for row in rows]
+        if (plain := _columns(rows, width)) is not None:
+            return plain
+        if (stacked := _columns([part for row in rows for part in _stacked(row)], width)) is not None:
+            return stacked
+        widths = _widths(rows)
         room = width - sum(widths[:-1]) - 2 * len(widths)
         if room >= _LEAST_LAST and len(widths) > 1:
             return [line for row in rows for line in _last_folded(row, [*widths[:-1], room])]
@@ -49,10 +54,30 @@ class Table:
             parts = [f"{name} {cell}".strip() for name, cell in zip(self.header, row, strict=True) if cell]
             return folded("  " + "; ".join(parts), width)
         label, *cells_ = row
-        return folded(f"  {label}: {', '.join(c for c in cells_ if c)}", width)
+        said = ", ".join(c for c in cells_ if c)
+        return folded(f"  {label}: {said}" if label else f"    {said}", width)
 
 
 Lines = list["str | Table"]
+
+
+def _widths(rows: Sequence[tuple[str, ...]]) -> list[int]:
+    return [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
+
+
+def _columns(rows: Sequence[tuple[str, ...]], width: int) -> list[str] | None:
+    """The rows in columns, or None where they are wider than `width`."""
+    widths = _widths(rows)
+    return [_row(row, widths) for row in rows] if sum(widths) + 2 * len(widths) <= width else None
+
+
+def _stacked(row: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """A row in two: what stands in brackets behind a figure goes beneath it."""
+    parts = [_BRACKETED.fullmatch(cell) for cell in row]
+    if not any(parts):
+        return [row]
+    above = tuple(part[1] if part else cell for part, cell in zip(parts, row, strict=True))
+    return [above, tuple(part[2] if part else "" for part in parts)]
 
 
 def _last_folded(row: tuple[str, ...], widths: list[int]) -> list[str]:

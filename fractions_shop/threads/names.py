@@ -68,6 +68,7 @@ _METRIC_CLASS = r"(?:[ ]?-[ ]?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?"
 
 #: A thread's designation, for a grammar: not anchored, no capturing group. Letters are
 #: in either case except M, G and R before a size, which in small letters are left to names.
+#: R3 without a blank is a radius on any drawing, and a name here; the thread is R 3.
 THREAD_PATTERN = (
     "(?:"
     rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
@@ -76,7 +77,7 @@ THREAD_PATTERN = (
     rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
     rf"|M[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
     rf"|-[0-9]\.[0-9]+)?{_METRIC_CLASS}{_NOT_A_SIZE}"
-    rf"|(?:G|R[cp]?)[ ]?(?:{_FRACTION}|[0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
+    rf"|(?:G|R[cp]?)(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
     ")"
 )
 _SPOT = re.compile(THREAD_PATTERN)

@@ -32,8 +32,12 @@ def _recover(asked: Asked) -> tuple[Any, Value | None]:
     tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
     within, worn = asked.optional_length("within"), asked.optional_length("worn")
     found = recover(readings[0] if len(readings) == 1 else readings, within, worn, tables)
-    best = found.candidates[0].size if len(readings) == 1 and found.candidates else None
-    return found, best
+    best = found.candidates[0] if len(readings) == 1 and found.candidates else None
+    if best is not None and best.probability < 0.5:
+        asked.evaluator.note(
+            f"{best.name} is the likeliest, yet likelier wrong than right: take more readings"
+        )
+    return found, None if best is None else best.size
 
 
 def _reading(asked: Asked, node: Node) -> Quantity:
