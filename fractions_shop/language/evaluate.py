@@ -115,7 +115,7 @@ class Evaluator:
         text = node.text.casefold()
         for name in self.names:
             rest = text.removeprefix(name.casefold())
-            if rest == text or rest[:1].isalnum():
+            if rest == text or (rest and rest[0] not in "/-"):
                 continue
             size = f"{name} {rest[0]} {node.text[-len(rest) + 1 :]}" if rest else name
             raise Fault(
