@@ -59,8 +59,6 @@ class Surroundings:
         """Where marks stand in one period (mm), and how readable each is."""
         plain = _plain_places(tuple(d for d in self.divisions if d.step is not None))
         tables = [d for d in self.divisions if d.step is None]
-        if not tables:
-            return plain
         low, high = self.reading.size.mm - PERIOD / 2, self.reading.size.mm + PERIOD / 2
         span = span_about(self.reading.size)
         listed: dict[Fraction, float] = {}

@@ -70,6 +70,12 @@ def test_tables_share_half_and_their_metric_series_count_by_the_odds(odds: float
         assert [d.name for d in listed] == [one.name for one in series(table)]
 
 
+@pytest.mark.parametrize("name", ["", "100ths", "64ths", "Drills", "zinc"])
+def test_no_other_word_is_a_table(name: str) -> None:
+    with pytest.raises(ShopError, match="is not a table to look among"):
+        scheme([name])
+
+
 def test_a_table_not_known_is_refused_with_those_that_are() -> None:
     with pytest.raises(ShopError) as refused:
         scheme(["drills", "nails", "tacks"])

@@ -1,0 +1,68 @@
+"""How often a size at random comes as near: small worlds of marks worked by hand."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from fractions_shop.chance import Surroundings
+from fractions_shop.priors import Division
+from fractions_shop.quantity import Quantity
+from fractions_shop.readings import Reading
+
+#: One mark in each 127 mm, the period of inches and millimetres; and a table of five sizes.
+COARSE = Division("plain", "127s", 0.5, Fraction(127))
+TABLE = Division("table", "sizes", 0.5, None, tuple((Fraction(n), str(n)) for n in (3, 10, 60, 70, 140)))
+
+
+def about(size: int, *divisions: Division, within: int = 1) -> Surroundings:
+    nought = Quantity(Fraction(0))
+    reading = Reading(Quantity(Fraction(size)), Quantity(Fraction(within)), nought, nought)
+    return Surroundings(reading, divisions)
+
+
+@pytest.mark.parametrize(
+    ("size", "mark", "within", "share"),
+    [
+        # A size within `reach` of some mark, of 127 mm; reach is how far the reading is off, twice.
+        # 30 mm: 3, 10, 60, 70 of the table are within 63.5 mm, and 0 of the coarse; gaps 3, 7, 50, 10, 57.
+        pytest.param(30, 10, 1, 3 + 7 + 40 + 10 + 40, id="20 off: 40 of the wider gaps"),
+        pytest.param(30, 3, 1, 3 + 7 + 50 + 10 + 54, id="27 off: 54"),
+        pytest.param(62, 60, 1, 3 + 4 + 4 + 4 + 4, id="2 off: all but one gap is wider"),
+        # 120 mm: 60, 70 and 140, which is 13 in the next period; gaps 13, 47, 10, 57.
+        pytest.param(120, 140, 1, 13 + 40 + 10 + 40, id="into the next period"),
+        # The coarse mark is more readable than any of the table: it has no other for rival.
+        pytest.param(120, 127, 1, 14, id="the most readable is alone"),
+        pytest.param(120, 127, 10, 20, id="nothing finer than the reading can be told"),
+        pytest.param(62, 127, 1, 127, id="never more than all"),
+    ],
+)
+def test_the_share_of_sizes_as_near_to_a_mark_as_readable(
+    size: int, mark: int, within: int, share: int
+) -> None:
+    found = about(size, COARSE, TABLE, within=within).chance(Fraction(mark))
+    assert found == pytest.approx(share / 127)
+
+
+def test_readability_is_weight_times_step_added_up() -> None:
+    # Up to twice 30 mm the table has three sizes, a mean step of 20 mm; up to 240 mm five, of 48 mm.
+    assert about(30, COARSE, TABLE).readability(Fraction(10)) == 0.5 * 20
+    assert about(120, COARSE, TABLE).readability(Fraction(10)) == 0.5 * 48
+    assert about(30, COARSE, TABLE).readability(Fraction(127)) == 0.5 * 127
+    both = Division("table", "more", 0.25, None, ((Fraction(127), "a"), (Fraction(60), "b")))
+    assert about(120, COARSE, both).readability(Fraction(127)) == 0.5 * 127 + 0.25 * 120
+
+
+def test_plain_divisions_alone() -> None:
+    # Marks every 12.7 mm and every 25.4 mm: ten in a period, of which five are in both.
+    fine, whole = (
+        Division("plain", "halves", 0.5, Fraction("12.7")),
+        Division("plain", "inches", 0.5, Fraction("25.4")),
+    )
+    surroundings = about(13, fine, whole, within=1)
+    assert surroundings.chance(Fraction("12.7")) == pytest.approx(10 * 2 / 127)
+    assert about(26, fine, whole).chance(Fraction("25.4")) == pytest.approx(5 * 2 / 127)
+    assert about(20, fine, whole).chance(Fraction("25.4")) == pytest.approx(5 * 10.8 / 127)
+    # 7.3 mm off reaches more than half of every gap between halves.
+    assert about(20, fine, whole).chance(Fraction("12.7")) == 1.0
