@@ -15,6 +15,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.results import CheckResult
 from fractions_shop.language.values import Value
 from fractions_shop.sheet.changes import Change, PartChange, part_changes, size_changes
+from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.feeds import Feed, Feeder
 from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.parts import Part
@@ -134,6 +135,11 @@ class Sheet:
         """What is wrong, each with its line and place."""
         return tuple(w.fault for w in self.worked if w.fault is not None)
 
+    @cached_property
+    def doubts(self) -> Doubts:
+        """The sizes taken from a reading that more likely means another, and the lines that rest on them."""
+        return doubts(self._working)
+
     @property
     def waiting(self) -> tuple[Worked, ...]:
         """The lines that wait for one at fault."""
@@ -165,7 +171,8 @@ class Sheet:
     def _document(self, pictures: bool = True) -> Document:
         from fractions_shop.show.document import document
 
-        return document(self.worked, self._feeds(), self._title, _MOST_PICTURES if pictures else 0)
+        most = _MOST_PICTURES if pictures else 0
+        return document(self.worked, self._feeds(), self._title, most, self.doubts)
 
     def to_text(self, width: int = 80) -> str:
         """The sheet as plain text."""
@@ -183,14 +190,14 @@ class Sheet:
         """The named sizes, one row each."""
         from fractions_shop.show.columns import csv_text
 
-        return csv_text(self.worked)
+        return csv_text(self.worked, self.doubts)
 
     def to_data(self) -> dict[str, Any]:
         """The sheet as an object for JSON."""
         from fractions_shop.show.sheet_data import sheet
 
         document = self._document(False)
-        return sheet(self.worked, self._feeds(), document.title, document.verdict)
+        return sheet(self.worked, self._feeds(), document.title, document.verdict, self.doubts)
 
     def to_json(self, indent: int | None = 1) -> str:
         """`to_data` as text."""

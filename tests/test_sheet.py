@@ -275,6 +275,23 @@ def test_part_lines(line, part):
         pytest.param(
             "part peg: 2 in", "how many must be a whole number without a unit", (10, 14), id="a length"
         ),
+        pytest.param("part : 3 of oak", "a part needs a name, before its colon", (5, 6), id="no name"),
+        pytest.param(
+            "part: 3 of oak", "a part needs a name, before its colon", (4, 5), id="no name, no blank"
+        ),
+        pytest.param("parts knob: 3", "a line of the parts list begins with part", (0, 5), id="parts"),
+        pytest.param(
+            "part screws: 8 4 BA brass screws",
+            "how many is a number alone, and of comes before the material",
+            (13, 32),
+            id="no of, a designation",
+        ),
+        pytest.param(
+            "part screws: 8 brass, 1 in",
+            "how many is a number alone, and of comes before the material",
+            (13, 20),
+            id="no of",
+        ),
         pytest.param("part peg: 0", "how many goes from 1 to 1,000,000", (10, 11), id="none"),
         pytest.param("part peg: 2, 3", "a part's size is a length", (13, 14), id="no unit"),
         pytest.param("part peg: 2, 0 in", "a part's size is above nought", (13, 17), id="nought"),
@@ -290,6 +307,25 @@ def test_part_lines_at_fault(line, message, place):
     (fault,) = sheet(line).faults
     assert (fault.message, (fault.start, fault.end)) == (message, place)
     assert fault.text == line
+
+
+@pytest.mark.parametrize(
+    ("line", "advice"),
+    [
+        ("parts knob: 3 of oak", "write part"),
+        ("part screws: 8 4 BA brass screws",
+         "write of before the material, and the rest behind a semicolon: part screws: 8 of brass; 4 BA"),
+    ],
+)  # fmt: skip
+def test_the_advice_on_a_part_line(line, advice):
+    (fault,) = sheet(line).faults
+    assert fault.advice == advice
+
+
+def test_parts_may_be_a_name():
+    made = sheet("parts = 4", "parts * 2 # twice: both sides")
+    assert made.faults == ()
+    assert made.sizes["parts"].value == 4
 
 
 @pytest.mark.parametrize("line", ["part = 2 in", "part=2 in"])
@@ -318,8 +354,25 @@ def test_titles_and_notes():
     assert made.title == "A"
 
 
-def test_a_first_title_that_heads_statements_is_not_the_title_of_the_sheet():
-    assert sheet("## A", "x = 1 in", "## B").title == "Sheet"
+@pytest.mark.parametrize(
+    ("lines", "title", "notes", "sections"),
+    [
+        pytest.param(["## A", "x = 1 in", "## B"], "A", (), ["A", "B"], id="heads statements"),
+        pytest.param(["## A", "# why", "x = 1 in"], "A", (), ["A"], id="heads a note and statements"),
+        pytest.param(["## A", "# why", "## B", "x = 1 in"], "A", ("why",), ["B"], id="heads notes"),
+        pytest.param(["# old", "", "## A", "# why", "## B"], "A", ("old", "why"), ["B"], id="notes above it"),
+        pytest.param(["# old", "## A", "x = 1 in"], "A", (), ["", "A"], id="notes above, statements below"),
+        pytest.param(["## A"], "A", (), [], id="nothing else"),
+        pytest.param(["x = 1 in", "## A"], "Sheet", (), ["", "A"], id="a statement above it"),
+        pytest.param(["part a: 1", "## A"], "Sheet", (), ["", "A"], id="a part above it"),
+        pytest.param(["rule mm", "## A", "## B"], "Sheet", (), ["", "A", "B"], id="a rule above it"),
+        pytest.param(["x = 1 in"], "Sheet", (), [""], id="none"),
+    ],
+)
+def test_the_first_title_above_any_statement_is_the_title_of_the_sheet(lines, title, notes, sections):
+    document = sheet(*lines)._document(False)
+    assert (document.title, document.notes) == (title, notes)
+    assert [section.title for section in document.sections] == sections
 
 
 # Reading and bounds

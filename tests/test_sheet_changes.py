@@ -74,7 +74,7 @@ def test_a_comparison_in_words():
     assert rows == [
         ["4 sizes changed"],
         ["size", "old.shop", "new.shop", "by"],
-        ["a", "2 in (50.8 mm)", "2 1/64 in (51.196875 mm)", "1/64 in (~0.39688 mm) larger"],
+        ["a", "2 in (50.8 mm)", "2 1/64 in (51.196875 mm)", "1/64 in larger (0.396875 mm)"],
         ["b", "1 in (25.4 mm)", "is not there"],
         [
             "slip",
@@ -85,8 +85,38 @@ def test_a_comparison_in_words():
         ["n", "is not there", "3"],
         ["1 part changed"],
         ["part", "old.shop", "new.shop"],
-        ["peg", "2, oak, 2 in (50.8 mm)", "3, oak, 2 1/64 in (~51.197 mm)"],
+        ["peg", "how many", "2", "3"],
+        ["size 1", "2 in (50.8 mm)", "2 1/64 in (~51.1969 mm)"],
     ]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "rows"),
+    [
+        pytest.param("2 of oak, 1 in by 2 in", "2 of oak, 1 in by 3 in",
+                     [["peg", "size 2", "2 in (50.8 mm)", "3 in (76.2 mm)"]], id="one size"),
+        pytest.param("2 of oak", "2", [["peg", "material", "oak", "none"]], id="material gone"),
+        pytest.param("2, 1 in", "2, 1 in by 2 in",
+                     [["peg", "size", "1 in (25.4 mm)", "1 in x 2 in (25.4 x 50.8 mm)"]], id="one size more"),
+        pytest.param("2, 1 in", "2", [["peg", "size", "1 in (25.4 mm)", "none"]], id="no size now"),
+        pytest.param("1, 1 in ± 1/64 in", "1, 1 in ± 1/32 in",
+                     [["peg", "size 1", "63/64 to 1 1/64 in (25.0032 to 25.7968 mm)",
+                       "31/32 to 1 1/32 in (24.6063 to 26.1937 mm)"]], id="limits alone"),
+    ],
+)  # fmt: skip
+def test_only_what_differs_of_a_part_is_told(old, new, rows):
+    one, two = Sheet.from_text(f"part peg: {old}"), Sheet.from_text(f"part peg: {new}")
+    lines = comparison((), one.part_changes(two), "old", "new")
+    said = [re.split(" {2,}", line.strip()) for line in laid_out(lines, 200).splitlines()]
+    assert said[2:] == rows
+
+
+def test_long_names_of_sheets_do_not_head_columns():
+    one, two = Sheet.from_text("a = 2 in"), Sheet.from_text("a = 3 in")
+    lines = comparison(one.changes(two), (), "trays-and-runners.shop", "new.shop")
+    said = laid_out(lines, 80).splitlines()
+    assert said[0] == "trays-and-runners.shop is the old sheet, new.shop the new one"
+    assert said[2].split() == ["size", "old", "new", "by"]
 
 
 def test_no_change_is_one_sentence():

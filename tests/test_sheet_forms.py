@@ -83,8 +83,94 @@ def test_text_keeps_to_its_width_where_words_allow(job, width):
 def test_a_failed_check_says_by_how_much_and_what_feeds_it(job):
     said = " ".join(job.to_text(200).split())
     assert "FAILS: the first is 0.03125 in (0.79375 mm) over" in said
-    assert "what feeds it moved by moves the first side by to hold, alone" in said
-    assert "wide (line 5) ~0.03937 in (1 mm) ~0.03937 in (1 mm) more 1/32 in (0.79375 mm) shorter" in said
+    assert "wide (line 5) alone, 1/32 in (0.79375 mm) shorter, would make it hold" in said
+    assert "what feeds it moved by moves the first by" in said
+    assert "wide, line 5 ~0.03937 in (1 mm) ~0.03937 in more (1 mm)" in said
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (["n = 3", "check n * 1 in = 5 in"], "n (line 1) alone, 2 more, would make it hold"),
+        (["n = 5", "check n * 1 in = 3 in"], "n (line 1) alone, 2 less, would make it hold"),
+        (["a = 1 in", "check a = 2 in"], "a (line 1) alone, 1 in (25.4 mm) longer, would make it hold"),
+        (["a = 1 in", "check 2 in = 3 in"], "no named size feeds this check"),
+    ],
+)
+def test_what_would_make_a_check_hold_is_a_sentence(lines, said):
+    assert said in " ".join(Sheet.from_text("\n".join(lines)).to_text(200).split())
+
+
+# Doubtful sizes
+
+DOUBTFUL = """\
+frame = recover 12.9 mm
+recover 33.8 mm
+twice = ans * 2
+inside = frame - 1/8 in
+deep = inside / 2
+sure = recover 10.3 mm
+n = 3
+part knob: n of brass, 1/2 in by deep
+part peg: 2 of brass, sure
+"""
+
+
+def test_a_doubtful_reading_is_marked_and_so_is_what_rests_on_it():
+    job = Sheet.from_text(DOUBTFUL)
+    # The odds are those that the line itself tells.
+    assert "most likely 0.51 in, 2.69 to 1 against" in " ".join(job.to_text(200).split())
+    assert [(d.name, d.line) for d in job.doubts.readings] == [("frame", 1), ("the size", 2)]
+    assert job.doubts.resting == {3, 4, 5, 8}
+    tables = job.to_text(100).partition("Parts to make")[2]
+    starred = {line.split()[0] for line in tables.splitlines() if line.split()[1:2] == ["*"]}
+    assert starred == {"knob", "frame", "twice", "inside", "deep"}
+    remark = (
+        "* frame (line 1) is taken from a reading, 2.69 to 1 against: check; the size (line 2) is taken "
+        "from a reading, 1.75 to 1 against: check; what rests on one of them is marked too"
+    )
+    for form in (job.to_text(200), job.to_html(), job._repr_html_()):
+        assert form.count(remark) == 2, form[:80]
+    assert job.to_markdown().replace("\\", "").count(remark) == 2
+
+
+def test_doubts_reach_csv_and_json():
+    job = Sheet.from_text(DOUBTFUL)
+    assert {name: row["remark"] for name, row in rows(job).items()} == {
+        "frame": "taken from a reading, 2.69 to 1 against: check",
+        "twice": "rests on a doubtful reading", "inside": "rests on a doubtful reading",
+        "deep": "rests on a doubtful reading", "sure": "", "n": "",
+    }  # fmt: skip
+    found = job.to_data()
+    assert [d["line"] for d in found["doubtful"]] == [1, 2]
+    assert found["resting"] == [3, 4, 5, 8]
+    assert [e.message for e in VALID.iter_errors(found)] == []
+
+
+def test_a_likely_reading_is_not_marked():
+    job = Sheet.from_text("sure = recover 10.3 mm\nrecover 33.8 mm\npart peg: 2, sure")
+    assert "6.39 to 1 on" in job.to_text(200)
+    # The reading on line 2 has no name, and nothing draws on it.
+    assert job.doubts.readings == ()
+    assert "*" not in job.to_text(100)
+
+
+def test_limits_of_a_part_are_fractions_where_both_are_on_a_rule():
+    text = Sheet.from_text("part a: 1, 6 9/16 in ± 1/32 in by 1/16 in ± 1 thou by 1/2 in").to_text(200)
+    assert (
+        "6 17/32 to 6 19/32 in (165.8938 to 167.4812 mm) x 0.0615 to 0.0635 in (1.5621 to 1.6129 mm) "
+        "x 1/2 in (12.7 mm)"
+    ) in text
+
+
+def test_a_narrow_text_keeps_checks_and_parts_in_columns():
+    job = Sheet.from_text(
+        "wide = 2 in\ncheck wide * 3 + wide * 2 - wide = 8 in within 1/64 in\n"
+        "part tray front and back: 24 of beech, 1/4 in by 3/4 in by wide * 7; front faced with old veneer"
+    )
+    said = job.to_text(80)
+    assert "  holds   2     wide * 3 + wide * 2 - wide = 8 in within 1/64 in: the two are\n" in said
+    assert "  tray front and back  24        beech     1/4 in x 3/4 in x 14 in (6.35 x 19.05\n" in said
 
 
 # CSV
@@ -105,6 +191,7 @@ def test_csv_figures(job):
         "name": "bay", "fraction": "13/32 in", "rule": "64ths", "off in": "0", "inch": "0.40625", "mm": "10.31875",
         "figure": "", "exact": "13/32", "unit": "in", "rounded": "no", "approximate": "no",
         "lower in": "", "upper in": "", "lower mm": "", "upper mm": "", "line": "6", "statement": "", "comment": "",
+        "remark": "",
     }  # fmt: skip
     assert (found["odd"]["exact"], found["odd"]["rounded"]) == ("65/224", "yes")
     assert (found["metric"]["fraction"], found["metric"]["rule"]) == ("10 mm", "mm")

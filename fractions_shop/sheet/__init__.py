@@ -20,7 +20,11 @@ One line says one thing:
   are answered.
 - A part line: `part NAME: HOW MANY [of MATERIAL][, SIZE by SIZE by SIZE][; NOTE]`. How many
   and the sizes may be worked out from names (`part peg: trays * 4 of beech, peg_across`).
-- A title that opens the sheet and heads nothing but notes is the title of the sheet itself.
+- The first title is the title of the sheet, if no statement stands above it. Where statements
+  follow it directly it heads them too; where only notes do, they are notes on the whole sheet.
+  Without such a title the sheet is called by its file's name.
+- A size that `recover` gave although something else is likelier stays marked as doubtful, and
+  so does all that rests on it, down to the parts.
 
 A sheet reads no file, runs no program, and each line of it is bounded in length and cost.
 """

@@ -39,7 +39,7 @@ def size_changes(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[Ch
     return tuple(
         Change(name, old.get(name), new.get(name), _by(old.get(name), new.get(name)))
         for name in names
-        if not _alike(old.get(name), new.get(name))
+        if not alike(old.get(name), new.get(name))
     )
 
 
@@ -53,7 +53,8 @@ def part_changes(old: Mapping[str, Part], new: Mapping[str, Part]) -> tuple[Part
     )
 
 
-def _alike(old: Value | None, new: Value | None) -> bool:
+def alike(old: Value | None, new: Value | None) -> bool:
+    """Whether two values are the same size, with the same limits."""
     if isinstance(old, Limits) and isinstance(new, Limits):
         return (old.nominal, old.plus, old.minus) == (new.nominal, new.plus, new.minus)
     return type(old) is type(new) and old == new
@@ -71,4 +72,4 @@ def _same_part(old: Part | None, new: Part | None) -> bool:
         return old is new
     if (old.count, old.material, len(old.sizes)) != (new.count, new.material, len(new.sizes)):
         return False
-    return all(map(_alike, old.sizes, new.sizes))
+    return all(map(alike, old.sizes, new.sizes))

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from fractions_shop import units
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Reading
 from fractions_shop.language.parser import MAX_LINE, parse
@@ -21,7 +22,10 @@ MOST = 1_000_000
 MOST_SIZES = 3
 LONGEST_NAME = 80
 
-_BEGINS = re.compile(r"part\s+(?!as\b)[^\W_]", re.IGNORECASE)
+_BEGINS = re.compile(r"part\s+(?!as\b)[^\W_]|parts?\s*:|parts\s[^:=#]*:", re.IGNORECASE)
+_PARTS = re.compile(r"\s*(parts)\b", re.IGNORECASE)
+#: A number with a word behind it, which is the material more likely than a unit.
+_NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
 _OF = re.compile(r"\sof(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 
@@ -61,14 +65,20 @@ def read_part(text: str) -> PartForm:
             text, MAX_LINE, MAX_LINE + 1, "shorten the note",
         )  # fmt: skip
     meant = as_meant(text.rstrip())
+    several = _PARTS.match(meant)
+    if several is not None:
+        raise InputError(
+            "a line of the parts list begins with part", text, several.start(1), several.end(1), "write part"
+        )
     colon = meant.find(":")
     start = len(meant) - len(meant.lstrip()) + len("part")
     if colon < 0:
         raise InputError("a part line needs a colon after the part's name", text, start, len(meant), ADVICE)
     name = " ".join(text[start:colon].split())
     if not name or len(name) > LONGEST_NAME:
-        wrong = "a part line needs a name before its colon" if not name else "the part's name is too long"
-        raise InputError(wrong, text, start, colon, ADVICE)
+        if not name:
+            raise InputError("a part needs a name, before its colon", text, colon, colon + 1, ADVICE)
+        raise InputError("the part's name is too long", text, start, colon, ADVICE)
     semicolon = meant.find(";", colon)
     end = len(meant) if semicolon < 0 else semicolon
     note = "" if semicolon < 0 else text[semicolon + 1 :].strip()
@@ -87,6 +97,12 @@ def _count_and_material(text: str, meant: str, start: int, end: int) -> tuple[Re
             "a part line says how many after its colon", text, start, max(end, start + 1), ADVICE
         )
     if of is None:
+        behind = _NO_OF.match(meant, start, end)
+        if behind is not None and units.find(behind[1].strip()) is None:
+            raise InputError(
+                "how many is a number alone, and of comes before the material", text, start + 1, end,
+                "write of before the material, and the rest behind a semicolon: part screws: 8 of brass; 4 BA",
+            )  # fmt: skip
         return _expression(text, meant, start, end, "how many"), ""
     material = " ".join(text[of.end() : end].split())
     if not material:

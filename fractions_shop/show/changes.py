@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fractions_shop.errors import cells
 from fractions_shop.language.values import Value
 from fractions_shop.limits import Limits
+from fractions_shop.notation import inch_text, mm_text
 from fractions_shop.quantity import Quantity
-from fractions_shop.sheet.changes import Change, PartChange
+from fractions_shop.sheet.changes import Change, PartChange, alike
 from fractions_shop.sheet.parts import Part
-from fractions_shop.show.size_table import part_sizes
+from fractions_shop.show.size_table import part_size, part_sizes
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, laid_out
+
+#: A longer name of a sheet would push the columns that it heads apart.
+_LONG_NAME = 16
 
 
 def comparison(sizes: Sequence[Change], parts: Sequence[PartChange], old: str, new: str) -> Lines:
@@ -19,12 +24,15 @@ def comparison(sizes: Sequence[Change], parts: Sequence[PartChange], old: str, n
     if not sizes and not parts:
         return [f"every size and part of {new} is as in {old}"]
     lines: Lines = []
+    if max(cells(old), cells(new)) > _LONG_NAME:
+        lines.append(f"{old} is the old sheet, {new} the new one")
+        old, new = "old", "new"
     if sizes:
         rows = tuple((c.name, _said(c.old), _said(c.new), _by(c)) for c in sizes)
         lines += [f"{_so_many(len(sizes), 'size')} changed", Table(rows, ("size", old, new, "by"))]
     if parts:
-        part_rows = tuple((c.name, _part(c.old), _part(c.new)) for c in parts)
-        lines += [f"{_so_many(len(parts), 'part')} changed", Table(part_rows, ("part", old, new))]
+        part_rows = tuple(row for change in parts for row in _part_rows(change))
+        lines += [f"{_so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
     return lines
 
 
@@ -49,8 +57,31 @@ def _by(change: Change) -> str:
         limits = isinstance(change.old, Limits) or isinstance(change.new, Limits)
         return "the limits alone" if limits else ""
     if by.power == 1:
-        return f"{both(abs(by), 5)} {'larger' if by.value > 0 else 'smaller'}"
-    return f"{'more' if by.value > 0 else 'less'} by {size_line(abs(by)).removesuffix(' exactly')}"
+        return f"{inch_text(abs(by))} {'larger' if by.value > 0 else 'smaller'} ({mm_text(abs(by))})"
+    return f"{size_line(abs(by)).removesuffix(' exactly')} {'more' if by.value > 0 else 'less'}"
+
+
+def _part_rows(change: PartChange) -> list[tuple[str, ...]]:
+    """One row for each thing that differs between two parts, the part's name before the first."""
+    old, new = change.old, change.new
+    if old is None or new is None:
+        return [(change.name, "", _part(old), _part(new))]
+    rows = [
+        (word, one, two)
+        for word, one, two in (
+            ("how many", str(old.count), str(new.count)),
+            ("material", old.material or "none", new.material or "none"),
+        )
+        if one != two
+    ]
+    if len(old.sizes) != len(new.sizes):
+        rows.append(("size", part_sizes(old) or "none", part_sizes(new) or "none"))
+    else:
+        sized = enumerate(zip(old.sizes, new.sizes, strict=True), 1)
+        rows += [
+            (f"size {n}", part_size(one), part_size(two)) for n, (one, two) in sized if not alike(one, two)
+        ]
+    return [(change.name if n == 0 else "", *row) for n, row in enumerate(rows)]
 
 
 def _part(part: Part | None) -> str:

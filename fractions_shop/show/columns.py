@@ -12,30 +12,37 @@ from fractions_shop.limits import Limits
 from fractions_shop.notation import decimal, inch_text, mm_text
 from fractions_shop.quantity import Angle
 from fractions_shop.rule import Rule, rung
+from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.working import Worked
+from fractions_shop.show.doubtful import taken
 from fractions_shop.show.size_table import inward
 
 #: The header. Limits are rounded inward, all else to nearest, and `rounded` says whether `inch`,
 #: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.
+#: `remark` says of a size that it is taken from a doubtful reading, or rests on one.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate",
-    "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment",
+    "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
 )  # fmt: skip
 #: A cell that begins with one of these would be worked out by a spreadsheet.
 _LIVE = ("=", "+", "-", "@", "\t", "\r")
 _PLACES = 9
 
 
-def csv_text(worked: Iterable[Worked]) -> str:
+def csv_text(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> str:
     """One row a named size, under HEADER; lines end as RFC 4180 has it."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(HEADER)
+    told = {doubt.line: taken(doubt) for doubt in doubts.readings}
+    told |= dict.fromkeys(doubts.resting - doubts.lines, "rests on a doubtful reading")
     for item in worked:
-        if item.line.sets and item.value is not None:
+        line = item.line
+        if line.sets and item.value is not None:
             cells = _size(item.value, item.rule)
             writer.writerow([
-                item.line.sets, *cells, item.line.number, _quiet(item.line.statement), _quiet(item.line.words),
+                line.sets, *cells, line.number, _quiet(line.statement), _quiet(line.words),
+                told.get(line.number, ""),
             ])  # fmt: skip
     return out.getvalue()
 

@@ -13,9 +13,10 @@ from fractions_shop.curve import Crown
 from fractions_shop.errors import InputError
 from fractions_shop.fits import Fit
 from fractions_shop.language.results import RuleResult
+from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.feeds import Feed
 from fractions_shop.sheet.working import Worked
-from fractions_shop.show import size_table, text
+from fractions_shop.show import doubtful, size_table, text
 from fractions_shop.show.drawing import Drawing
 from fractions_shop.show.words import Lines, Table
 from fractions_shop.spacing import Marks
@@ -23,11 +24,16 @@ from fractions_shop.spacing import Marks
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A table with a heading; `note` says how to read it."""
+    """A table with a heading; `note` says how to read it, `remark` what its marked rows are marked for.
+
+    `brief` is the same in fewer columns, for where lines are short.
+    """
 
     title: str
     table: Table
     note: str = ""
+    remark: str = ""
+    brief: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,23 +87,29 @@ class Document:
 
 
 def document(
-    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, pictures: int = 0
+    worked: Sequence[Worked],
+    feeds: dict[int, tuple[Feed, ...]],
+    title: str,
+    pictures: int = 0,
+    doubts: Doubts = NO_DOUBTS,
 ) -> Document:
     """The document of a worked sheet; `title` serves unless the sheet has one of its own.
 
     `feeds` holds, by line number, what feeds each failed check; `pictures` is how many
-    are drawn at most.
+    are drawn at most; `doubts` tells the sizes that are marked as doubtful.
     """
     own, notes, rest = _front(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
-        Listing("Parts to make", size_table.parts(worked)),
-        Listing("Sizes", size_table.sizes(worked), "The fraction is the nearest division of the rule; off is that "
-                "division less the exact size, above nought when it is over."),
+        Listing("Parts to make", size_table.parts(worked, doubts), "",
+                doubtful.remark(doubts, worked, "part"), size_table.parts_in_brief(worked, doubts)),
+        Listing("Sizes", size_table.sizes(worked, doubts), "The fraction is the nearest division of the rule; off is that "
+                "division less the exact size, above nought when it is over.",
+                doubtful.remark(doubts, worked, "statement")),
         Listing("Other figures", size_table.figures(worked)),
         Listing("Limits", size_table.limits(worked), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B)."),
-        Listing("Checks", size_table.checks(worked)),
+        Listing("Checks", size_table.checks(worked), brief=size_table.checks_in_brief(worked)),
     ]  # fmt: skip
     verdict, ok = _verdict(worked)
     return Document(
@@ -108,22 +120,20 @@ def document(
 
 
 def _front(worked: Sequence[Worked]) -> tuple[str, tuple[str, ...], Sequence[Worked]]:
-    """The sheet's own title and notes: a title that opens it and heads nothing but notes."""
-    title, end = "", 0
-    for n, item in enumerate(worked):
-        kind = item.line.kind
-        if kind == "title" and not title and not any(w.line.kind == "note" for w in worked[:n]):
-            title = item.line.words
-        elif kind == "title":
-            end = n
-            break
-        elif kind not in ("blank", "note"):
-            return "", (), worked
-    else:
-        end = len(worked)
-    if not title:
+    """The sheet's own title, the notes on the whole sheet, and the lines that are left to show.
+
+    The first title is the sheet's, if no statement stands above it. It stays where it is
+    when a statement follows before another title does, for then it heads that too.
+    """
+    first = next((n for n, item in enumerate(worked) if item.line.kind not in ("blank", "note")), None)
+    if first is None or worked[first].line.kind != "title":
         return "", (), worked
-    return title, tuple(n.words for n in _paragraphs(worked[1:end])), worked[end:]
+    title = worked[first].line.words
+    after = range(first + 1, len(worked))
+    end = next((n for n in after if worked[n].line.kind not in ("blank", "note")), len(worked))
+    if end < len(worked) and worked[end].line.kind != "title":
+        return title, (), worked
+    return title, tuple(note.words for note in _paragraphs(worked[:end])), worked[end:]
 
 
 def _paragraphs(worked: Sequence[Worked]) -> list[Note]:

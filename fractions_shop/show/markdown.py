@@ -45,7 +45,8 @@ def code(text: str) -> str:
 
 def _listing(listing: Listing) -> list[str]:
     note = [paragraph(listing.note)] if listing.note else []
-    return [f"## {plain(listing.title)}", *note, table(listing.table)]
+    remark = [paragraph(listing.remark)] if listing.remark else []
+    return [f"## {plain(listing.title)}", *note, table(listing.table), *remark]
 
 
 def _shown(item: Shown) -> list[str]:

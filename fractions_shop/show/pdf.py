@@ -96,6 +96,8 @@ def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
     if listing.note:
         yield Paragraph(_marked(listing.note), _SMALL)
     yield _grid(listing.table, width)
+    if listing.remark:
+        yield Paragraph(_marked(listing.remark), _SMALL_BOLD)
 
 
 def _shown(item: Shown, width: float) -> Iterator[Flowable]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from fractions_shop.sheet.changes import Change, PartChange
+from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.feeds import Feed
 from fractions_shop.sheet.parts import Part
 from fractions_shop.sheet.working import Worked
@@ -14,11 +15,12 @@ from fractions_shop.show.data import SCHEMA, encode
 
 
 def sheet(
-    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, verdict: str
+    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, verdict: str, doubts: Doubts
 ) -> dict[str, Any]:
     """The whole sheet. `lines` has every line that is not blank; `sizes` and `parts` pick from it.
 
-    `ok` is false when a check fails, a line is at fault, or one waits.
+    `ok` is false when a check fails, a line is at fault, or one waits. `doubtful` has the
+    readings that more likely mean another size, `resting` the lines that draw on them.
     """
     bad = ("fails", "fault", "waits")
     return {
@@ -29,6 +31,8 @@ def sheet(
         "verdict": verdict,
         "sizes": {w.line.sets: encode(w.value) for w in worked if w.line.sets and w.value is not None},
         "parts": [part(w.part) for w in worked if w.part is not None],
+        "doubtful": [{"name": d.name, "line": d.line, "odds": encode(d.odds)} for d in doubts.readings],
+        "resting": sorted(doubts.resting),
         "lines": [_line(w, feeds.get(w.line.number, ())) for w in worked if w.line.kind != "blank"],
     }
 

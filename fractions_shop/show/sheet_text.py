@@ -51,5 +51,7 @@ def _listing(listing: Listing, width: int) -> str:
     lines = [listing.title, "-" * cells(listing.title)]
     if listing.note:
         lines += folded(listing.note, width)
-    lines += listing.table.lines(width)
+    lines += (listing.brief or listing.table).lines(width)
+    if listing.remark:
+        lines += folded(f"  {listing.remark}", width)
     return "\n".join(lines)

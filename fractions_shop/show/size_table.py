@@ -8,19 +8,24 @@ from math import ceil, floor
 
 from fractions_shop.language.values import Value
 from fractions_shop.limits import Limits
-from fractions_shop.notation import decimal, inch_text, mm_text, shown
+from fractions_shop.notation import READABLE_DENOMINATOR, decimal, inch_text, mixed, mm_text, shown
 from fractions_shop.quantity import Angle, Quantity
 from fractions_shop.rule import rung
+from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.feeds import Feed
 from fractions_shop.sheet.parts import Part
 from fractions_shop.sheet.working import Worked
+from fractions_shop.show.doubtful import marked
 from fractions_shop.show.requests import check_lines
 from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import Lines, Table, both, over_under, signed
+from fractions_shop.show.words import Lines, Table, both, signed
 
 
-def sizes(worked: Iterable[Worked]) -> Table:
-    """One row a named length: the nearest division, how far off, decimals, and the line it comes from."""
+def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """One row a named length: the nearest division, how far off, decimals, and the line it comes from.
+
+    The names of doubtful sizes are marked.
+    """
     named = [(w, length) for w in worked if (length := _nominal(w)) is not None and length.power == 1]
     rules = {w.rule.name for w, _ in named}
     rows = []
@@ -32,7 +37,8 @@ def sizes(worked: Iterable[Worked]) -> Table:
         # The columns say the units, so the figures stand alone.
         error = signed(near.error).replace(" in", "").replace(" mm", "")
         rows.append((
-            item.line.sets, mark, error, shown(size.inch, ""), shown(size.mm, ""), str(item.line.number),
+            marked(item.line.sets, item.line.number, doubts), mark, error,
+            shown(size.inch, ""), shown(size.mm, ""), str(item.line.number),
         ))  # fmt: skip
     on = f"on {rules.pop()}" if len(rules) == 1 else "on the rule"
     return Table(tuple(rows), ("name", on, "off, in (mm)", "inch", "mm", "line"))
@@ -116,14 +122,34 @@ def checks(worked: Iterable[Worked]) -> Table:
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
 
 
-def parts(worked: Iterable[Worked]) -> Table:
-    """The parts list."""
+def checks_in_brief(worked: Iterable[Worked]) -> Table:
+    """The checks with what they say and by how much they are off in one column, for a narrow screen."""
+    found = checks(worked).rows
+    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in found)
+    return Table(rows, ("result", "line", "check"))
+
+
+def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """The parts list; the names of parts whose sizes rest on a doubtful one are marked."""
     rows = []
     for item in worked:
         part = item.part
         if part is not None:
-            rows.append((part.name, str(part.count), part.material, part_sizes(part), part.note))
+            name = marked(part.name, item.line.number, doubts)
+            rows.append((name, str(part.count), part.material, part_sizes(part), part.note))
     return without_empty(Table(tuple(rows), ("part", "how many", "material", "size", "note")))
+
+
+def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """The parts list with sizes and note in one column, for a narrow screen."""
+    rows = []
+    for item in worked:
+        part = item.part
+        if part is not None:
+            name = marked(part.name, item.line.number, doubts)
+            last = "; ".join(word for word in (part_sizes(part), part.note) if word)
+            rows.append((name, str(part.count), part.material, last))
+    return without_empty(Table(tuple(rows), ("part", "how many", "material", "size; note")))
 
 
 def part_sizes(part: Part) -> str:
@@ -131,18 +157,28 @@ def part_sizes(part: Part) -> str:
     if not part.sizes:
         return ""
     if any(isinstance(size, Limits) for size in part.sizes):
-        return " x ".join(_part_size(size) for size in part.sizes)
+        return " x ".join(part_size(size) for size in part.sizes)
     lengths = [size for size in part.sizes if isinstance(size, Quantity)]
     inches = " x ".join(inch_text(size, 4) for size in lengths)
     metric = " x ".join(mm_text(size, 3).removesuffix(" mm") for size in lengths)
     return f"{inches} ({metric} mm)"
 
 
-def _part_size(size: Quantity | Limits) -> str:
-    if isinstance(size, Limits):
-        inches, metric = limit_figures(size)
-        return f"{inches} in ({metric} mm)"
-    return both(size, 4)
+def part_size(size: Quantity | Limits) -> str:
+    """A size in both units; limits as fractions where both of them are ones that a rule has."""
+    if isinstance(size, Quantity):
+        return both(size, 4)
+    inches, metric = limit_figures(size)
+    ends = size.lower, size.upper
+    if all(_on_a_rule(end) for end in ends):
+        inches = " to ".join(mixed(end.inch) for end in ends)
+    return f"{inches} in ({metric} mm)"
+
+
+def _on_a_rule(size: Quantity) -> bool:
+    """Whether a length is a fraction as rules are divided: 1/2, 3/64, but not 119/2000."""
+    parts = size.inch.denominator
+    return parts <= READABLE_DENOMINATOR and parts & (parts - 1) == 0
 
 
 def part_line(part: Part) -> str:
@@ -173,27 +209,42 @@ def waiting(item: Worked) -> str:
 
 
 def feed_lines(feeds: Sequence[Feed]) -> Lines:
-    """Which sizes feed a failed check, and what moving each does to it."""
+    """Which sizes feed a failed check: what each alone would have to be moved by, and what a step of it does."""
     if not feeds:
         return ["no named size feeds this check"]
-    rows = tuple(
-        (f"{feed.name} (line {feed.line})", _step(feed), _moves(feed), _reach(feed), _closes(feed))
+    lines: Lines = [
+        f"{feed.name} (line {feed.line}) alone, {_changed(feed.closes)}, would make it hold"
         for feed in feeds
-    )
-    header = ("what feeds it", "moved by", "moves the first side by", "its own limits", "to hold, alone")
-    return [without_empty(Table(rows, header))]
+        if feed.closes is not None
+    ]
+    rows = tuple((_fed_by(feed), _amount(feed.step), _moves(feed), _reach(feed)) for feed in feeds)
+    header = ("what feeds it", "moved by", "moves the first by", "its own limits")
+    return [*lines, without_empty(Table(rows, header))]
 
 
-def _step(feed: Feed) -> str:
-    return _change(feed.step)
+def _fed_by(feed: Feed) -> str:
+    return f"{feed.name}, line {feed.line}"
 
 
-def _change(value: Value) -> str:
+def _changed(change: Value) -> str:
+    """A change in words: `1/64 in (0.396875 mm) longer`, `2 more`."""
+    number = _number(change)
+    if isinstance(change, Quantity) and change.power == 1:
+        return f"{_amount(abs(change))} {'longer' if number > 0 else 'shorter'}"
+    return f"{_amount(change if number > 0 else -change)} {'more' if number > 0 else 'less'}"
+
+
+def _number(value: Value) -> Fraction:
+    assert not isinstance(value, Limits)
+    return value.degrees if isinstance(value, Angle) else value.value
+
+
+def _amount(value: Value) -> str:
     if isinstance(value, Angle):
         return shown(value.degrees, "deg")
     assert isinstance(value, Quantity)
     if value.power == 1:
-        return both(value, 5)
+        return both(value)
     return size_line(value).removesuffix(" exactly")
 
 
@@ -202,29 +253,11 @@ def _moves(feed: Feed) -> str:
         return "not worked out"
     if not feed.moves.value:
         return "nothing: it is rounded away"
+    way, size = ("more" if feed.moves.value > 0 else "less"), abs(feed.moves)
     if feed.moves.power == 1:
-        return over_under(feed.moves, 5).replace(" over", " more").replace(" under", " less")
-    return size_line(feed.moves).removesuffix(" exactly")
+        return f"{inch_text(size)} {way} ({mm_text(size)})"
+    return f"{_amount(size)} {way}"
 
 
 def _reach(feed: Feed) -> str:
-    if feed.reach is None:
-        return ""
-    return f"± {both(feed.reach, 5)}" if feed.reach.power == 1 else f"± {size_line(feed.reach)}"
-
-
-def _closes(feed: Feed) -> str:
-    if feed.closes is None:
-        return ""
-    if isinstance(feed.closes, Quantity) and feed.closes.power == 1:
-        return in_words(feed.closes)
-    change = feed.closes
-    assert not isinstance(change, Limits)
-    if isinstance(change, Angle):
-        return f"{'less' if change.degrees < 0 else 'more'} by {_change(abs(change))}"
-    return f"{'less' if change.value < 0 else 'more'} by {_change(abs(change))}"
-
-
-def in_words(change: Quantity) -> str:
-    """A change of length: `1/64 in (0.396875 mm) longer`."""
-    return f"{both(abs(change), 5)} {'longer' if change.value > 0 else 'shorter'}"
+    return "" if feed.reach is None else f"± {_amount(feed.reach)}"
