@@ -116,3 +116,17 @@ def test_the_quantum_says_one_standard_deviation_and_never_nought() -> None:
     fine = quantogram(THREE, "0.000001 mm", trials=1).quantum.within
     assert fine is not None
     assert fine.mm == Fraction(1, 100_000)
+
+
+def test_a_larger_quantum_that_fits_less_well_is_not_taken() -> None:
+    # Ten multiples of 10 mm and one 15 mm: at 10 mm phi is 9/11 of its height at 5 mm, and 5 is meant.
+    sizes = [f"{10 * k} mm" for k in range(1, 11)] + ["15 mm"]
+    found = quantogram(sizes, "0.05 mm", trials=1)
+    assert float(found.quantum.mm) == pytest.approx(5, abs=1e-4)
+    assert found.score == pytest.approx(sqrt(2 * 11), abs=1e-6)
+    assert phi([*range(10, 101, 10), 15], 10) == pytest.approx(9 / 11 * sqrt(22))
+
+
+def test_of_a_quantum_and_its_half_the_larger_is_taken() -> None:
+    found = quantogram(["12 mm", "24 mm", "30 mm"], "0.05 mm", trials=1)
+    assert float(found.quantum.mm) == pytest.approx(6, abs=1e-4)
