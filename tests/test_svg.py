@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 from xml.etree import ElementTree as ET
@@ -16,7 +17,16 @@ from fractions_shop.job import Sheet
 from fractions_shop.show.drawing import Box, Drawing, Stroke, Words, hatching, text_width
 from fractions_shop.show.profile import profile
 from fractions_shop.show.scale import CLOSEST, steps, stretches, ticks
-from fractions_shop.show.strip import CHECK_THE_BAR, LONGEST, MARGIN, OVERLAP, WIDEST, match_letter, strips
+from fractions_shop.show.strip import (
+    CHECK_THE_BAR,
+    LONGEST,
+    MARGIN,
+    OVERLAP,
+    WIDEST,
+    mark_label,
+    match_letter,
+    strips,
+)
 from fractions_shop.show.svg import inline, standalone
 from fractions_shop.show.zone_chart import zone_chart
 
@@ -99,6 +109,62 @@ def test_every_mark_is_on_some_piece_and_every_piece_fits_the_paper(inches, coun
     assert all(d.width <= WIDEST for d in drawings)
     places = joined(pieces(svg_lines(standalone(drawings, "strip"))), "mark")
     assert len(places) == count + 1
+
+
+@given(
+    st.fractions(Fraction(1, 2), 40, max_denominator=64),
+    st.integers(1, 60),
+    st.sampled_from(["64ths", "32nds", "10ths", "mm", "half mm"]),
+)
+def test_no_joint_runs_through_words(inches, count, rule):
+    for drawing in strips(mark(f"{inches.numerator}/{inches.denominator} in", count, rule), "strip"):
+        joints = [s for s in drawing.shapes if isinstance(s, Stroke) and s.kind == "match"]
+        inside = [s for s in drawing.shapes if isinstance(s, Words) and s.size < 3 and s.y < Fraction(36)]
+        for words in inside:
+            long = text_width(words.text, words.size)
+            if words.turned:
+                left, right = words.x - words.size, words.x
+            else:
+                left = words.x - {"start": 0, "middle": long / 2, "end": long}[words.anchor]
+                right = left + long
+            assert not any(left < joint.x1 < right for joint in joints), words
+
+
+@pytest.mark.parametrize(
+    ("size", "count", "rule", "labels"),
+    [
+        # 13 7/16 in / 11 = 1.221590... in, which 32nds read as 1 7/32 in.
+        ("13 7/16 in", 11, "32nds", {"1: ~1.222 in", "reads 1 7/32 in", "11: 13 7/16 in"}),
+        ("383 mm", 9, "mm", {"1: ~42.56 mm", "reads 43 mm", "9: 383 mm"}),
+        ("2 in", 4, "64ths", {"1: 1/2 in", "4: 2 in"}),
+        # On 32nds, 1/64 in is not read, yet it is a fraction: 5/64 in.
+        ("25/64 in", 1, "32nds", {"1: 25/64 in"}),
+    ],
+)
+def test_a_label_says_the_place_where_its_mark_stands(size, count, rule, labels):
+    marks = mark(size, count, rule)
+    said = {s.text for d in strips(marks, "strip") for s in d.shapes if isinstance(s, Words)}
+    assert labels <= said
+    for n, (exact, read) in enumerate(zip(marks.exact, marks.read, strict=True)):
+        first, *rest = mark_label(n, marks)
+        assert bool(rest) == (exact != read)
+        number, unit = first.split(": ")[1].lstrip("~").rsplit(" ", 1)
+        place = sum(map(Fraction, number.split())) * (Fraction("25.4") if unit == "in" else 1)
+        # To half of 0.001 in or of 0.01 mm.
+        assert abs(place - exact.mm) <= (Fraction("0.0127") if unit == "in" else Fraction("0.005"))
+
+
+@given(st.fractions(2, 40, max_denominator=64), st.integers(1, 40))
+def test_every_mark_with_room_is_labelled_once(inches, count):
+    marks = mark(f"{inches.numerator}/{inches.denominator} in", count)
+    said = [
+        s.text.split(":")[0]
+        for d in strips(marks, "strip")
+        for s in d.shapes
+        if isinstance(s, Words) and re.match(r"\d+: ", s.text)
+    ]
+    if marks.total.mm / count >= 6:
+        assert set(said) == {str(n) for n in range(count + 1)}
 
 
 def test_a_strip_past_all_paper_is_not_drawn():
@@ -195,6 +261,25 @@ def test_a_crown_is_drawn_to_the_heights_that_are_read():
     apart = {b - a for a, b in pairwise(places)}
     assert len(apart) == 1
     assert f"heights {scale} times size" in " ".join(s.text for s in drawing.shapes if isinstance(s, Words))
+
+
+@pytest.mark.parametrize(
+    ("count", "across", "radius", "tallest"),
+    [
+        (6, "13/32 in", "7 1/4 in", "11/32 in"),
+        (9, "1 5/8 in", "40 in", "1 1/4 in"),
+        (9, "41 mm", "1 m", None),
+    ],
+)
+def test_a_crown_fills_its_picture(count, across, radius, tallest):
+    drawing = profile(crown(count, across, radius, tallest=tallest), "crown")
+    title = next(s for s in drawing.shapes if isinstance(s, Words))
+    drawn = [s for s in drawing.shapes if isinstance(s, Stroke | Box)]
+    top = min(min(s.y1, s.y2) if isinstance(s, Stroke) else s.y for s in drawn)
+    assert 2 < top - title.y < 8
+    said = " ".join(s.text for s in drawing.shapes if isinstance(s, Words))
+    assert "spacing drawn" in said
+    assert "width" not in said
 
 
 def test_the_arc_over_a_crown_passes_over_the_exact_heights():

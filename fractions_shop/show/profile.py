@@ -16,8 +16,9 @@ from fractions_shop.show.words import both
 #: More supports than this are left to the table.
 MOST_SUPPORTS = 40
 
-_WIDTH, _SIDE, _BASE = Fraction(160), Fraction(12), Fraction(58)
-_TALLEST = Fraction(40)
+_WIDTH, _SIDE = Fraction(160), Fraction(12)
+#: The most that the tallest support takes, and what stands above it: the title and a little air.
+_TALLEST, _ABOVE = Fraction(40), Fraction(10)
 _POINTS = 48
 _TEXT = Fraction(24, 10)
 
@@ -25,7 +26,7 @@ _TEXT = Fraction(24, 10)
 def profile(crown: Crown, title: str) -> Drawing | None:
     """A picture of the heights as read, and of the arc; None for more supports than can be told apart.
 
-    Widths and heights have each their own scale, and the picture says which.
+    Spacing and heights have each their own scale, and the picture says which.
     """
     if crown.count > MOST_SUPPORTS or crown.count < 2:
         return None
@@ -34,14 +35,14 @@ def profile(crown: Crown, title: str) -> Drawing | None:
     if tallest <= 0:
         return None
     upright = _scale(_TALLEST / tallest)
-    middle = _WIDTH / 2
+    base = _ABOVE + round(max(tallest, _summit(crown)) * upright, 2)
     shapes: list[Shape] = [Words(_SIDE, 5, title[:90], 3)]
-    shapes += _supports(crown, middle, across, upright)
-    shapes += _arc(crown, middle, across, upright)
-    shapes.append(Stroke(_SIDE / 2, _BASE, _WIDTH - _SIDE / 2, _BASE, "bar"))
-    shapes.append(Words(_SIDE, _BASE + 10, f"widths drawn {_times(across)}, heights {_times(upright)}; "
+    shapes += _supports(crown, base, across, upright)
+    shapes += _arc(crown, base, across, upright)
+    shapes.append(Stroke(_SIDE / 2, base, _WIDTH - _SIDE / 2, base, "bar"))
+    shapes.append(Words(_SIDE, base + 9, f"spacing drawn {_times(across)}, heights {_times(upright)}; "
                         "the curve is the exact arc", _TEXT))  # fmt: skip
-    return Drawing(_WIDTH, _BASE + 13, title, _in_words(crown), tuple(shapes))
+    return Drawing(_WIDTH, base + 12, title, _in_words(crown), tuple(shapes))
 
 
 def _scale(most: Fraction) -> Fraction:
@@ -55,33 +56,37 @@ def _times(scale: Fraction) -> str:
     return f"{scale} times size" if scale > 1 else f"at 1/{scale.denominator} of size"
 
 
-def _supports(crown: Crown, middle: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
+def _supports(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
     width = min(crown.across.mm * across * Fraction(7, 10), Fraction(14))
     flat = crown.across.mm * across >= 14
     shapes: list[Shape] = []
     for place, height in zip(crown.places, crown.read, strict=True):
-        x, top = middle + place.mm * across, _BASE - height.mm * upright
+        x, top = _WIDTH / 2 + place.mm * across, base - height.mm * upright
         if height.value > 0:
-            shapes.append(Box(x - width / 2, top, width, _BASE - top, "light"))
+            shapes.append(Box(x - width / 2, top, width, base - top, "light"))
         label = mm_text(height, 2) if crown.rule.metric else inch_text(height, 4)
         if flat:
-            shapes.append(Words(x, _BASE + 4, label, _TEXT, "middle"))
+            shapes.append(Words(x, base + 4, label, _TEXT, "middle"))
         elif height.mm * upright > 16:
-            shapes.append(Words(x + Fraction(8, 10), _BASE - 2, label, Fraction(22, 10), turned=True))
+            shapes.append(Words(x + Fraction(8, 10), base - 2, label, Fraction(22, 10), turned=True))
     return shapes
 
 
-def _arc(crown: Crown, middle: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
+def _summit(crown: Crown) -> Fraction:
+    """How high the arc's own highest point lies, in mm: a support's exact height plus its drop."""
+    return (crown.exact[0] + crown.drops[0]).mm
+
+
+def _arc(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
     """The arc that the exact heights follow, as a chain of short strokes."""
     half = crown.span / 2
-    # Where the arc's own highest point lies: a support's exact height plus its drop.
-    summit = (crown.exact[0] + crown.drops[0]).mm
+    summit, middle = _summit(crown), _WIDTH / 2
     points = []
     for k in range(_POINTS + 1):
         x = Quantity(half.mm * Fraction(2 * k - _POINTS, _POINTS))
         fall = drop(x, crown.radius).mm
         # Six figures after the point are far finer than ink, and keep the file small.
-        points.append((middle + x.mm * across, round(_BASE - (summit - fall) * upright, 6)))
+        points.append((middle + x.mm * across, round(base - (summit - fall) * upright, 6)))
     return [Stroke(x1, y1, x2, y2, "exact") for (x1, y1), (x2, y2) in pairwise(points)]
 
 

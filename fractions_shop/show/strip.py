@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fractions_shop.notation import inch_text, mm_text
-from fractions_shop.quantity import Quantity
 from fractions_shop.show.drawing import Box, Drawing, Number, Shape, Stroke, Words, text_width
 from fractions_shop.show.scale import Stretch, steps, stretches, ticks
 from fractions_shop.show.words import over_under, rule_word
@@ -24,6 +23,10 @@ _TOP, _BOTTOM, _HEIGHT = Fraction(10), Fraction(36), Fraction(52)
 _BAR = Fraction(43)
 _TEXT = Fraction(24, 10)
 _FOUR_INCHES = Fraction(1016, 10)
+#: What stands by a mark: one line, or two.
+Label = tuple[str, ...]
+#: What a dashed line keeps off words, and what a turned label takes along the strip.
+_CLEAR, _TURNED = Fraction(6, 10), Fraction(3)
 
 
 def strips(marks: Marks, title: str) -> tuple[Drawing, ...]:
@@ -37,10 +40,14 @@ def strips(marks: Marks, title: str) -> tuple[Drawing, ...]:
     if end - start > LONGEST or marks.count > MOST_MARKS:
         return ()
     pieces = stretches(start, end, WIDEST - 2 * MARGIN, OVERLAP)
-    return tuple(_piece(marks, title, piece, k, len(pieces)) for k, piece in enumerate(pieces))
+    labels = [mark_label(n, marks) for n in range(marks.count + 1)]
+    flat = all(_lie_flat(marks, labels, piece) for piece in pieces)
+    return tuple(_piece(marks, labels, flat, title, piece, k, len(pieces)) for k, piece in enumerate(pieces))
 
 
-def _piece(marks: Marks, title: str, piece: Stretch, k: int, count: int) -> Drawing:
+def _piece(
+    marks: Marks, labels: list[Label], flat: bool, title: str, piece: Stretch, k: int, count: int
+) -> Drawing:
     width = max(piece.end - piece.start, _FOUR_INCHES) + 2 * MARGIN
     shift = MARGIN - piece.start
     named = title if count == 1 else f"{title}, piece {k + 1} of {count}"
@@ -48,7 +55,7 @@ def _piece(marks: Marks, title: str, piece: Stretch, k: int, count: int) -> Draw
         Words(MARGIN, 4, _fitting(named, width - 2 * MARGIN, Fraction(3)), 3),
         Box(piece.start + shift, _TOP, piece.end - piece.start, _BOTTOM - _TOP),
         *_rule_edge(marks, piece, shift),
-        *_marks(marks, piece, shift),
+        *_marks(marks, labels, flat, piece, shift),
         *_match(piece, shift, k),
         *calibration(MARGIN, _BAR),
     ]
@@ -61,46 +68,100 @@ def _rule_edge(marks: Marks, piece: Stretch, shift: Fraction) -> list[Shape]:
     for tick in ticks(marks.rule, piece.start, piece.end):
         length = Fraction(65, 10) - Fraction(45, 10) * tick.rank / max(1, drawn - 1)
         shapes.append(Stroke(tick.place + shift, _TOP, tick.place + shift, _TOP + length, "tick"))
-        if tick.number is not None:
-            at_end = tick.place + 4 > piece.end
-            x = tick.place + shift + (Fraction(-6, 10) if at_end else Fraction(6, 10))
+        if tick.number is not None and _own(tick.place, piece):
+            wide = text_width(str(tick.number), _TEXT) + Fraction(6, 10)
+            left = tick.place + 4 > piece.end or _crossed(piece, tick.place, tick.place + wide + _CLEAR)
+            x = tick.place + shift + (Fraction(-6, 10) if left else Fraction(6, 10))
             shapes.append(
-                Words(x, _TOP + Fraction(67, 10), str(tick.number), _TEXT, "end" if at_end else "start")
+                Words(x, _TOP + Fraction(67, 10), str(tick.number), _TEXT, "end" if left else "start")
             )
     return shapes
 
 
-def _marks(marks: Marks, piece: Stretch, shift: Fraction) -> list[Shape]:
-    labels = [mark_label(n, size, marks) for n, size in enumerate(marks.read)]
+def _crossed(piece: Stretch, left: Fraction, right: Fraction) -> bool:
+    """Whether a joint, and so a dashed line, lies between two places."""
+    joints = (piece.meets_before, piece.meets_after)
+    return any(joint is not None and left < joint < right for joint in joints)
+
+
+def _marks(marks: Marks, labels: list[Label], flat: bool, piece: Stretch, shift: Fraction) -> list[Shape]:
     gap = marks.total.mm / marks.count
-    flat = max(text_width(label, _TEXT) for label in labels) + 1 <= gap
-    every = 1 if flat else max(1, -(-Fraction(3) // gap))
+    every = 1 if flat else max(1, -(-_TURNED // gap))
     shapes: list[Shape] = []
     for n, (size, label) in enumerate(zip(marks.exact, labels, strict=True)):
         if not piece.start <= size.mm <= piece.end:
             continue
         x = size.mm + shift
         shapes.append(Stroke(x, _BOTTOM, x, _BOTTOM - (8 if n % every == 0 else 5), "mark"))
-        if n % every == 0:
-            shapes.append(_label(x, size.mm, label, flat, piece))
+        if n % every == 0 and _own(size.mm, piece):
+            place = size.mm
+            shapes += (
+                _flat(place, label, piece, shift) if flat else _upright(place, label[0], piece, shift, gap)
+            )
     return shapes
 
 
-def _label(x: Fraction, place: Fraction, label: str, flat: bool, piece: Stretch) -> Words:
-    """A label above its mark, inside the strip at its ends; or turned beside it where marks are close."""
-    if not flat:
-        return Words(x - Fraction(4, 10), _BOTTOM - 1, label, Fraction(22, 10), turned=True)
-    half = text_width(label, _TEXT) / 2
-    if place - half < piece.start:
-        return Words(x + Fraction(8, 10), _BOTTOM - 9, label, _TEXT)
-    if place + half > piece.end:
-        return Words(x - Fraction(8, 10), _BOTTOM - 9, label, _TEXT, "end")
-    return Words(x, _BOTTOM - 9, label, _TEXT, "middle")
+def _own(place: Fraction, piece: Stretch) -> bool:
+    """Whether what stands here has its words on this piece; past a joint they stand on the neighbour."""
+    first = piece.start if piece.meets_before is None else piece.meets_before
+    last = piece.end if piece.meets_after is None else piece.meets_after
+    return first <= place <= last
 
 
-def mark_label(n: int, size: Quantity, marks: Marks) -> str:
-    """What stands by a mark: its number, and its distance as read on the rule."""
-    return f"{n}: {mm_text(size, 3) if marks.rule.metric else inch_text(size, 4)}"
+def _lie_flat(marks: Marks, labels: list[Label], piece: Stretch) -> bool:
+    """Whether the labels of a piece have room side by side."""
+    taken: Fraction | None = None
+    for size, label in zip(marks.exact, labels, strict=True):
+        if not _own(size.mm, piece):
+            continue
+        left = _left(size.mm, label, piece)
+        if taken is not None and left < taken + 1:
+            return False
+        taken = left + _wide(label)
+    return True
+
+
+def _wide(label: Label) -> Fraction:
+    return max(text_width(line, _TEXT) for line in label)
+
+
+def _left(place: Fraction, label: Label, piece: Stretch) -> Fraction:
+    """Where a label begins: centred over its mark, but on this side of the strip's ends and joints."""
+    wide, beside = _wide(label), Fraction(8, 10)
+    first = piece.start + beside if piece.meets_before is None else piece.meets_before + _CLEAR
+    last = piece.end - beside if piece.meets_after is None else piece.meets_after - _CLEAR
+    return max(first, min(last - wide, place - wide / 2))
+
+
+def _flat(place: Fraction, label: Label, piece: Stretch, shift: Fraction) -> list[Shape]:
+    """A label over its mark, its lines one above another."""
+    middle = _left(place, label, piece) + _wide(label) / 2 + shift
+    lines = enumerate(reversed(label))
+    return [Words(middle, _BOTTOM - 9 - 3 * row, line, _TEXT, "middle") for row, line in lines]
+
+
+def _upright(place: Fraction, label: str, piece: Stretch, shift: Fraction, gap: Fraction) -> list[Shape]:
+    """A label turned beside its mark; none where a joint would cross it on either side."""
+    size, off = Fraction(22, 10), Fraction(4, 10)
+    if not _crossed(piece, place - off - size, place - off):
+        return [Words(place + shift - off, _BOTTOM - 1, label, size, turned=True)]
+    if gap < 2 * _TURNED or _crossed(piece, place + off, place + off + size):
+        return []
+    return [Words(place + shift + off + size, _BOTTOM - 1, label, size, turned=True)]
+
+
+def mark_label(n: int, marks: Marks) -> Label:
+    """What stands by a mark: its number with the place where it stands, and its reading where that differs.
+
+    The mark is drawn at its exact place, so the label says that place first: rounded
+    to 0.001 in or 0.01 mm, `~` before it, where it is no fraction that a person reads.
+    """
+    exact, read, metric = marks.exact[n], marks.read[n], marks.rule.metric
+    place = mm_text(exact, 2) if metric else inch_text(exact, 3)
+    place = f"{n}: {place.replace('about ', '~')}"
+    if exact == read:
+        return (place,)
+    return place, f"reads {mm_text(read) if metric else inch_text(read, 4)}"
 
 
 def _match(piece: Stretch, shift: Fraction, k: int) -> list[Shape]:
