@@ -128,6 +128,23 @@ def test_a_sheet_of_many_pages_is_built_with_odd_and_long_cells():
     assert len(PdfReader(io.BytesIO(made)).pages) > 5
 
 
+#: So many lines make a page move down by one of its own lines each, so every foot of a page is met.
+FEET = range(20, 32)
+
+
+@pytest.mark.parametrize("above", FEET)
+def test_no_heading_and_no_statement_stands_alone_at_the_foot_of_a_page(above):
+    lines = [f"x{k} = {k + 1} in" for k in range(above)]
+    lines += ["## Grooves", "# from the floor", "mark 14 5/8 in into 12 on 32nds"]
+    lines += ["crown 9 across 1 in radius 40 in from 2 in", "mark 5 in into 90", "1 in"]
+    made = PdfReader(io.BytesIO(Sheet.from_text("\n".join(lines)).to_pdf()))
+    pages = [[row.strip() for row in p.extract_text().splitlines() if row.strip()] for p in made.pages]
+    alone = ("Grooves", "from the floor", "mark 14", "crown 9", "9 supports", "mark 5 in", "exact place")
+    for page in pages[:-1]:
+        body = [row for row in page if row != "Sheet" and not row.startswith("page ")]
+        assert not any(body[-1].endswith(word) or word in body[-1] for word in alone), body[-3:]
+
+
 @pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="pdftoppm (poppler-utils) is not installed")
 def test_the_page_as_it_is_seen_has_its_marks_where_they_were_measured(tmp_path, raw):
     """At 300 to the inch a dot is 0.085 mm: the bar's ends are found within two dots."""

@@ -16,7 +16,7 @@ try:
     from reportlab.lib.styles import ParagraphStyle
     from reportlab.lib.units import mm
     from reportlab.pdfgen.canvas import Canvas
-    from reportlab.platypus import Flowable, Indenter, KeepTogether, Paragraph, SimpleDocTemplate, Spacer
+    from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, SimpleDocTemplate, Spacer
     from reportlab.platypus import Table as Grid
 except ImportError:
     raise ShopError(
@@ -32,6 +32,10 @@ PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
 #: Longer sheets are for a screen.
 MOST_STATEMENTS = 20_000
 _MARGIN = 15 * mm
+#: Headings and sentences that may stand above a table and still keep with it.
+_LEADING = 6
+#: A table need not be whole beneath its statement, if so much of it is (in points).
+_ROWS_KEPT = 120.0
 
 _PLAIN = ParagraphStyle("plain", fontName="Helvetica", fontSize=9.5, leading=12.5, spaceAfter=2)
 _SMALL = ParagraphStyle("small", _PLAIN, fontSize=8, leading=10, spaceAfter=0)
@@ -43,7 +47,7 @@ _HEADING = ParagraphStyle(
 _VERDICT = ParagraphStyle(
     "verdict", _PLAIN, fontName="Helvetica-Bold", fontSize=10.5, leading=14, spaceBefore=3
 )
-_ASKED = ParagraphStyle("asked", _PLAIN, fontName="Courier-Bold", fontSize=9.5, spaceBefore=7, keepWithNext=1)
+_ASKED = ParagraphStyle("asked", _PLAIN, fontName="Courier-Bold", fontSize=9.5, spaceBefore=7)
 _ANSWER = ParagraphStyle("answer", _PLAIN, leftIndent=14)
 
 
@@ -80,22 +84,43 @@ def _story(document: Document, width: float) -> Iterator[Flowable]:
     yield Paragraph(_marked(document.verdict), _VERDICT)
     for listing in document.listings:
         yield from _listing(listing, width)
-    yield Paragraph("The working", _HEADING)
+    heading = [Paragraph("The working", _HEADING)]
     for section in document.sections:
-        if section.title:
-            yield Paragraph(_marked(section.title), _HEADING)
+        heading += [Paragraph(_marked(section.title), _HEADING)] if section.title else []
         for item in section.items:
             if isinstance(item, Note):
-                yield Paragraph(_marked(item.words), _PLAIN)
-            else:
-                yield from _shown(item, width)
+                # It leads to what stands below it as a heading does.
+                heading.append(Paragraph(_marked(item.words), _PLAIN))
+                continue
+            yield from _kept([*heading, *_shown(item, width)], width)
+            heading = []
+    yield from heading
+
+
+def _kept(flowables: list[Flowable], width: float) -> Iterator[Flowable]:
+    """These on the next page if their beginning has no room on this one.
+
+    The beginning goes down to the first table, and so much of it as tells what it is;
+    without a table near the top it is the first few lines.
+    """
+    table = next((n for n, one in enumerate(flowables[:_LEADING]) if isinstance(one, Grid)), None)
+    if table is None:
+        need = _tall(flowables[:_LEADING], width)
+    else:
+        need = _tall(flowables[:table], width) + min(_tall([flowables[table]], width), _ROWS_KEPT)
+    yield CondPageBreak(need)
+    yield from flowables
+
+
+def _tall(flowables: list[Flowable], width: float) -> float:
+    """How high these stand in all."""
+    return float(sum(f.wrap(width, 1e6)[1] + f.getSpaceBefore() + f.getSpaceAfter() for f in flowables))
 
 
 def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
-    yield Paragraph(_marked(listing.title), _HEADING)
-    if listing.note:
-        yield Paragraph(_marked(listing.note), _SMALL)
-    yield _grid(listing.table, width)
+    made = [Paragraph(_marked(listing.title), _HEADING)]
+    made += [Paragraph(_marked(listing.note), _SMALL)] if listing.note else []
+    yield from _kept([*made, _grid(listing.table, width)], width)
     if listing.remark:
         yield Paragraph(_marked(listing.remark), _SMALL_BOLD)
 
@@ -114,30 +139,31 @@ def _shown(item: Shown, width: float) -> Iterator[Flowable]:
 def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
     for line in lines:
         if isinstance(line, Columns):
-            yield Indenter(12)
-            yield _grid(line, width - 12)
-            yield Indenter(-12)
+            yield _grid(line, width, indent=12)
         else:
             yield Paragraph(_marked(line), _ANSWER)
 
 
-def _grid(table: Columns, width: float) -> Flowable:
-    """A table whose columns share the width by what they hold, cells folded."""
+def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
+    """A table whose columns share the width by what they hold, cells folded; `indent` stands before it."""
     rows = ([table.header] if table.header else []) + list(table.rows)
     if not rows:
         return Spacer(1, 1)
     needs = [max(min(max(len(row[n]) for row in rows), 42), 4) for n in range(len(rows[0]))]
     natural = [need * 4.6 + 10 for need in needs]
-    scale = min(1.0, width / sum(natural))
+    scale = min(1.0, (width - indent) / sum(natural))
     cells = [
         [Paragraph(_marked(cell), _SMALL_BOLD if table.header and k == 0 else _SMALL) for cell in row]
         for k, row in enumerate(rows)
     ]
+    first = 1 if indent else 0
+    # An empty column, and no flowable about the table: one would part it from the heading that it is kept with.
     grid = Grid(
-        cells, [n * scale for n in natural], repeatRows=1 if table.header else 0, hAlign="LEFT", spaceAfter=5
-    )
+        [[""] * first + row for row in cells], [indent] * first + [n * scale for n in natural],
+        repeatRows=1 if table.header else 0, hAlign="LEFT", spaceAfter=5,
+    )  # fmt: skip
     grid.setStyle([
-        ("LINEBELOW", (0, 0), (-1, -1), 0.4, colors.Color(0.7, 0.7, 0.7)),
+        ("LINEBELOW", (first, 0), (-1, -1), 0.4, colors.Color(0.7, 0.7, 0.7)),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2), ("RIGHTPADDING", (0, 0), (-1, -1), 6),
         ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
