@@ -85,8 +85,20 @@ def _run(arguments: list[str]) -> int:
         return DONE
     if options.statements:
         source = "statement" if len(options.statements) > 1 else ""
-        return _answer_all(map(statement_in_argument, options.statements), options, source)
+        status = _answer_all(map(statement_in_argument, options.statements), options, source)
+        if status:
+            _hint_quotes(options.statements)
+        return status
     return _without_statements(options)
+
+
+def _hint_quotes(statements: list[str]) -> None:
+    """Say how a statement reaches us whole, when several arguments look like the words of one."""
+    if len(statements) > 1 and not any(" " in statement for statement in statements):
+        whole = " ".join(statements)
+        quoted = f"'{whole}'" if "'" not in whole else f'"{whole}"' if '"' not in whole else ""
+        example = f": fractions-shop {quoted}" if quoted else ""
+        say(f"fractions-shop: put the whole statement in quotes{example}")
 
 
 def _printed(options: Options) -> str:

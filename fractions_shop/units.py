@@ -53,8 +53,11 @@ TWO_MEANINGS = {
     "pt": "a point of 1/72 in or 1/72.27 in, or a pint: write it in in or mm",
     "pica": "12 points, of 1/72 in or of 1/72.27 in: write it in in or mm",
     "picas": "12 points, of 1/72 in or of 1/72.27 in: write it in in or mm",
-    "line": "1/12 in in old books, or 1/10 in: write it as a fraction of an inch",
-    "lines": "1/12 in in old books, or 1/10 in: write it as a fraction of an inch",
+    # The ligne of the watch trade and the line of buttons are given from memory.
+    "line": "1/12 in in old books, or 1/10 in, or the watch trade's ligne: write it as a fraction of an inch",
+    "lines": "1/12 in in old books, or 1/10 in, or the watch trade's ligne: write it as a fraction of an inch",
+    "ligne": "about 2.2558 mm in the watch trade, or 1/40 in for buttons: write it in mm",
+    "lignes": "about 2.2558 mm in the watch trade, or 1/40 in for buttons: write it in mm",
     "tenth": "0.1 in, or 0.0001 in at a grinder, or 0.1 mm: tenths of what? write 0.1 in, 0.1 thou or 0.1 mm",
     "tenths": "0.1 in, or 0.0001 in at a grinder, or 0.1 mm: tenths of what? write 0.1 in, 0.1 thou or 0.1 mm",
     "chain": "a surveyor's 66 ft, or an engineer's 100 ft: write it in ft",

@@ -227,6 +227,11 @@ class Builder:
         end = max([word.end_pos, *(p.end if isinstance(p, Node) else p.end_pos for p in rest)])
         return Option(word.start_pos, end, _word(word), value)
 
+    def on_for_to(self, parts: list[Any]) -> Node:
+        """`snap 2.3 in on 32nds`, which is as good as `to 32nds`."""
+        word, rule = parts
+        return Option(word.start_pos, rule.end, "to", rule)
+
     def words(self, parts: list[Any]) -> Node:
         """Words taken as they are written."""
         text = " ".join(str(part) for part in parts).rstrip()

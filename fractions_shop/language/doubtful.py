@@ -76,10 +76,22 @@ def _quotient(node: Binary, left: Value, right: Value) -> list[str]:
     unit = units.find(node.right.unit)
     bottom = right.value / unit.mm if unit else right.value
     name = unit.name if unit else "mm"
+    stacked = _stacked(node, left.value, bottom)
+    if stacked:
+        return [f"read as a division; for limits, one above the other, write {stacked} {name}"]
     said = f"read as {_figure(left.value)} divided by {_figure(bottom)} {name}, a number per length"
     if isinstance(node.left, Literal) and left.value.denominator == bottom.denominator == 1:
         return [f"{said}; for the fraction write {left.value}/{bottom} {name}"]
     return [said]
+
+
+def _stacked(node: Binary, one: Fraction, two: Fraction) -> str:
+    """`0.498 +0.002/-0` for .500/.498 in, as drawings write two limits; nothing for any other division."""
+    low, high = sorted((one, two))
+    touching = node.at == node.left.end and node.right.start == node.at + 1
+    if not touching or not isinstance(node.left, Literal) or not 0 < high - low < high / 8:
+        return ""
+    return "" if one.denominator == two.denominator == 1 else f"{_figure(low)} +{_figure(high - low)}/-0"
 
 
 def _difference(node: Binary, left: Value, right: Value) -> list[str]:

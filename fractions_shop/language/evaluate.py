@@ -20,7 +20,7 @@ from fractions_shop.language.nodes import (
     Signed,
     Toleranced,
 )  # fmt: skip
-from fractions_shop.language.values import Value, bounded, combine
+from fractions_shop.language.values import Value, bounded, combine, figures
 from fractions_shop.limits import Limits, Source
 from fractions_shop.notation import mixed
 from fractions_shop.quantity import Angle, Quantity, a_power
@@ -130,30 +130,10 @@ class Evaluator:
             return self.names[node.word]
         if node.word == "ans":
             raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
-        from fractions_shop.language.functions import FUNCTIONS
-        from fractions_shop.threads.names import looks_like_thread
+        from fractions_shop.language.unknown import unnamed  # only a fault needs it
 
-        advice = closest.advice(node.word, self.names)
-        if units.find(node.word) is not None:
-            raise Fault(
-                f"{node.word} is a unit and needs a number before it",
-                node.start,
-                node.end,
-                f"write 1 {node.word}",
-            )
-        apart = f"{node.word[:1]} {node.word[1:]}".upper()
-        if node.word[:1] in "RrGg" and looks_like_thread(apart):
-            advice = f"write {node.word} = 2 1/32 in first, or {apart} for the thread"
-        if looks_like_thread(node.word.upper()):
-            advice = f"write {node.word.upper()} for the thread"
-        if node.word in FUNCTIONS:
-            advice = f"write {FUNCTIONS[node.word].example}"
-        raise Fault(
-            f"nothing is named {node.word} yet",
-            node.start,
-            node.end,
-            advice or f"write {node.word} = 2 1/32 in first",
-        )
+        message, advice = unnamed(node.word, self.names)
+        raise Fault(message, node.start, node.end, advice)
 
     def _odd_unit(self, node: OddUnit) -> Value:
         spot = (node.word_start, node.end)
@@ -162,6 +142,11 @@ class Evaluator:
             raise Fault(
                 f"{node.word} has two meanings: {meanings.split(': ')[0]}", *spot, meanings.split(": ", 1)[1]
             )
+        from fractions_shop.language import unknown
+
+        said = unknown.odd_unit(node.word, node.number)
+        if said is not None:
+            raise Fault(said[0], node.start, node.end, said[1])
         if self.look_up is not None:
             try:
                 unit = self.look_up(node.word)
@@ -170,17 +155,8 @@ class Evaluator:
             if unit is not None:
                 self.note(f"{unit.meaning}: {mixed(unit.mm)} mm")
                 return Quantity(node.number * unit.mm, unit.power)
-        from fractions_shop.language.faults import ten_power_note
-        from fractions_shop.language.special import LOOK_ALIKES
-
-        power = ten_power_note(node.number, node.word)
-        if power:
-            raise Fault(power, node.start, node.end, "write the figure out")
-        words = [w for u in units.UNITS for w in u.words if w.isalpha()]
-        advice = closest.advice(node.word, words) or _letter_for_figure(node.word, LOOK_ALIKES)
-        raise Fault(
-            f"{node.word} is not a unit known here", *spot, advice or "write in, ft, thou, mm, cm, m or um"
-        )
+        message, advice = unknown.no_unit(node.word, node.number)
+        raise Fault(message, *spot, advice)
 
     def _limits(self, node: Toleranced, depth: int) -> Value:
         sizes: list[Quantity] = []
@@ -280,15 +256,12 @@ def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
             raise ShopError(f"{function.name} gives several places, which cannot be part of a sum")
         return bounded(value, node)
     except ShopError as error:
+        from fractions_shop.language.unknown import misused
+
+        said = misused(node, values)
+        if said is not None:
+            raise Fault(*said) from None
         raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
-
-
-def _letter_for_figure(word: str, look_alikes: dict[int, int]) -> str:
-    """Advice when a letter stands where a figure was meant: 1O5, 3l."""
-    meant = word.translate(look_alikes)
-    if meant.isdigit():
-        return "a letter stands where a figure was meant (O for 0, l for 1)"
-    return ""
 
 
 def as_size(value: Value, node: Node) -> Quantity:
@@ -324,7 +297,7 @@ def as_length(value: Value, node: Node) -> Quantity:
 
 
 def _unit_after(size: Quantity) -> str:
-    number = mixed(size.value)
+    number = figures(size.value)
     return f"write {number} in or {number} mm" if len(number) < 20 else "give it a unit, in or mm"
 
 

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
+from collections.abc import Callable
+from typing import NamedTuple
 
+from fractions_shop import units
 from fractions_shop.errors import InputError
-from fractions_shop.language.special import Spot, special
-from fractions_shop.notation import decimal
+from fractions_shop.language import unfinished
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.special import special
+from fractions_shop.language.spot import Spot, code_of
 
 #: What each terminal of the grammar is called when it was expected or found.
 WORDS = {
@@ -99,17 +103,30 @@ EXAMPLES = {
 }
 
 
-def explain(
-    text: str, meant: str, start: int, end: int, found: str, before: str, expected: frozenset[str]
-) -> InputError:
-    """The error to show for a token of kind `found` at `start` to `end` that does not fit there."""
+#: Tells whether a line can be read.
+Reads = Callable[[str], bool]
+
+
+class Place(NamedTuple):
+    """Where reading stopped: kind of what was `found`, of what stood `before`, what was `expected`."""
+
+    start: int
+    end: int
+    found: str
+    before: str
+    expected: frozenset[str]
+
+
+def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
+    """The error to show for a token that does not fit where it stands."""
+    start, end, found, before, expected = place
     if found == "$END" or start < 0:
-        return _too_soon(text, meant, expected)
+        return _too_soon(text, meant, expected, reads)
     end = min(end, len(text))
     piece = text[start:end]
     if found == "EQUALS" and before in _OPENERS:
         return _opener_as_name(text, meant, start, before)
-    said = special(Spot(meant, start, found, piece, before))
+    said = special(Spot(meant, start, found, piece, before, reads))
     if said is not None:
         message, advice, start, end = said
         return InputError(message, text, start, max(end, start + 1), advice)
@@ -118,30 +135,34 @@ def explain(
             f"{piece!r} is not a sign used here", text, start, end,
             "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
         )  # fmt: skip
-    what = re.search(r"\b(?:no|number)\b\.? *$", meant[:start], re.IGNORECASE)
-    if found == "NUMBER" and what:
-        return InputError(
-            f"{meant[what.start():end]} may be a drill, a screw or a gauge", text, what.start(), end,
-            f"write No {piece} drill, No {piece}-32 or No {piece} wood screw",
-        )  # fmt: skip
     if found in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
         return _no_sign_between(text, meant, start, end, piece)
     return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, _example(meant))
 
 
-def _too_soon(text: str, meant: str, expected: frozenset[str]) -> InputError:
-    place = _end_of_code(meant)
+def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:
+    """The error for two sizes side by side, which the parser took for feet and inches."""
+    if "side by side" not in str(fault) and "does not multiply" not in str(fault):
+        return fault.in_line(text)
+    said = special(Spot(meant, fault.start, "NUMBER", text[fault.start : fault.end], "size", reads))
+    if said is not None:
+        message, advice, start, end = said
+        return InputError(message, text, start, max(end, start + 1), advice)
+    last = fault.advice.split()[-1] if fault.advice else ""
+    advice = fault.advice if units.find(last) else "put + - * or / between them"
+    return InputError(str(fault), text, fault.start, fault.end, advice)
+
+
+def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> InputError:
+    place = len(code_of(meant))
     if re.search(r"\b(?:to|on|rule|as) *$", meant[:place], re.IGNORECASE):
         return InputError(
             "the line ends too soon: expected a rule or a unit", text, place, place,
             "write 64ths, 32nds, 100ths, mm or half mm", ended=True,
         )  # fmt: skip
-    rule = re.search(r"\b(?:to|on|rule|as) +([0-9]+) *$", meant[:place], re.IGNORECASE)
+    rule = unfinished.alone_is_no_rule(meant[:place])
     if rule:
-        return InputError(
-            f"{rule[1]} alone is not a rule", text, rule.start(1), place,
-            f"write {rule[1]}ths for parts of an inch, or mm or half mm",
-        )  # fmt: skip
+        return InputError(rule[0], text, rule[2], place, rule[1])
     last = re.search(r"[0-9./]+ *$", meant[:place])
     feet = re.search(r"(?:'|\b(?:ft\.?|feet|foot)) *(?:[0-9]+ )?[0-9./]+ *$", meant[:place])
     if last and feet and expected <= {"NAME", *_UNITS}:
@@ -155,10 +176,14 @@ def _too_soon(text: str, meant: str, expected: frozenset[str]) -> InputError:
             f"{last[0].strip()!r} follows a size without a sign between them",
             text, last.start(), place, _example(meant) or "put + - * or / between them",
         )  # fmt: skip
+    advice = next((said for look in _ENDINGS if (said := look(meant[:place], reads))), "")
     return InputError(
         f"the line ends too soon: expected {_expected(expected)}", text, place, place,
-        _example(meant), ended=True,
+        advice or _example(meant), ended=True,
     )  # fmt: skip
+
+
+_ENDINGS = (unfinished.only_a_diameter, unfinished.divided_by_a_sign, unfinished.example)
 
 
 def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputError:
@@ -173,12 +198,6 @@ def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputErro
     )
 
 
-def ten_power_note(number: Fraction, word: str) -> str:
-    """A sentence when number and `word` together look like 2e3, else nothing."""
-    looks = re.fullmatch("[eE][0-9]*", word)
-    return f"{decimal(number)[0]}{word} looks like a power of ten, which no drawing uses" if looks else ""
-
-
 def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) -> InputError:
     left = re.search(r"[^ ]+ *$", meant[:start])
     first = left[0].strip() if left else ""
@@ -187,11 +206,6 @@ def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) ->
     else:
         advice = "put + - * or / between them; side by side never multiplies"
     return InputError(f"{piece!r} follows a size without a sign between them", text, start, end, advice)
-
-
-def _end_of_code(meant: str) -> int:
-    """Where the line's own text ends, before blanks and a comment."""
-    return len(re.sub(r" *(#(?![0-9]).*)?$", "", meant, count=1))
 
 
 def _expected(kinds: frozenset[str]) -> str:

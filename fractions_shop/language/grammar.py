@@ -12,9 +12,10 @@ from typing import Any, cast
 from lark import Lark, Token
 from lark.exceptions import LarkError, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
+from fractions_shop.language import missing
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.faults import explain
+from fractions_shop.language.faults import Place, explain, explain_fault
 from fractions_shop.language.nodes import Statement
 
 
@@ -24,17 +25,29 @@ def statement(text: str, meant: str) -> Statement | None:
     None for a blank or comment line, InputError when it cannot be read.
     """
     try:
-        return cast("Statement | None", _parser().parse(meant))
+        found = cast("Statement | None", _parser().parse(meant))
+        missing.check(found, text)
     except Fault as fault:
-        raise fault.in_line(text) from None
+        raise explain_fault(fault, text, meant, _reads) from None
     except UnexpectedToken as error:
-        raise explain(text, meant, *_where(error)) from None
+        raise explain(text, meant, _where(error), _reads) from None
     except UnexpectedCharacters as error:
-        place = error.pos_in_stream or 0
-        raise explain(text, meant, place, place + 1, "", "", frozenset()) from None
+        start = error.pos_in_stream or 0
+        raise explain(text, meant, Place(start, start + 1, "", "", frozenset()), _reads) from None
+    return found
 
 
-def _where(error: UnexpectedToken) -> tuple[int, int, str, str, frozenset[str]]:
+def _reads(line: str) -> bool:
+    """Whether a line could be read, with no word in it that is unknown beforehand."""
+    try:
+        found = cast("Statement | None", _parser().parse(line))
+        missing.check(found, line)
+    except (Fault, LarkError):
+        return False
+    return found is not None and not missing.has_odd_word(found)
+
+
+def _where(error: UnexpectedToken) -> Place:
     """Place, kind of what was found, kind of what stood before, and what could have stood there."""
     token = error.token
     before = ""
@@ -45,14 +58,14 @@ def _where(error: UnexpectedToken) -> tuple[int, int, str, str, frozenset[str]]:
     expected = frozenset(error.accepts or error.expected or ())
     if token.type == "$END":
         # The parser places the end at its last token; a person looks behind it.
-        return -1, -1, "$END", before, expected
+        return Place(-1, -1, "$END", before, expected)
     start, kind = token.start_pos or 0, token.type
     if kind in _LONG and kind not in expected:
         # Out of their own place these swallow the rest of the line: only its first piece is at fault.
         piece = _PIECE.match(str(token))
         length = piece.end() if piece else 1
-        return start, start + length, _kind_of(str(token)[:length]), before, expected
-    return start, token.end_pos or 0, kind, before, expected
+        return Place(start, start + length, _kind_of(str(token)[:length]), before, expected)
+    return Place(start, token.end_pos or 0, kind, before, expected)
 
 
 #: Terminals that take text as it stands, where the grammar asks for it.

@@ -4,43 +4,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import NamedTuple
+
+from fractions_shop.language import labels, phrases
+from fractions_shop.language.spot import Said, Spot
 
 #: Letters that are typed or scanned for figures.
-LOOK_ALIKES = str.maketrans("OolIS", "00115")
+LOOK_ALIKES = str.maketrans("OolISZ", "001152")
 
-_COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
+_COMMA_NUMBER = re.compile(r"(?<![0-9.])[0-9][0-9.]*(?:,[0-9.]*[0-9])+")
 # These two search a line of any digits: each run of figures is taken whole (++) and begun
 # only at its front, or a thousand figures would be tried from every place to every other.
 _TIMES = re.compile(r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
 _TEN_POWER = re.compile(r"(?<![0-9])(?:[0-9]++(?:\.[0-9]*+)?|\.[0-9]++)[eE][-+]?[0-9]+")
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
-_LETTERED = re.compile(r"(?<![A-Za-z_])[0-9.]+(?:/[OolIS]|[OIlS]/?)[0-9OIlS]*(?![A-Za-z_])")
+_LETTERED = re.compile(
+    r"(?<![A-Za-z_])(?:[0-9.]+(?:/[OolISZ]|[OIlS]/?)[0-9OIlS]*|[OolI]\.[0-9]+)(?![A-Za-z_])"
+)
 _SIGNS = {
     "²": ("² is not read as a power", "write ^2: (2 in)^2"),
     "³": ("³ is not read as a power", "write ^3: (2 in)^3"),
-    "%": ("% is not used here", "write 75 % as 3/4"),
     ".": ("a point stands here without a figure", "write 0.5 in"),
 }
-
-
-class Spot(NamedTuple):
-    """A token that does not fit: its kind `found`, its `piece` of the line, the kind `before` it."""
-
-    meant: str
-    start: int
-    found: str
-    piece: str
-    before: str
-
-    @property
-    def end(self) -> int:
-        """The character behind it."""
-        return self.start + len(self.piece)
-
-
-#: What to say: the message, the advice, and the characters at fault.
-Said = tuple[str, str, int, int]
 
 
 def special(spot: Spot) -> Said | None:
@@ -48,18 +32,51 @@ def special(spot: Spot) -> Said | None:
     return next((said for look in _LOOKS if (said := look(spot)) is not None), None)
 
 
+def comma_advice(figures: str) -> tuple[str, str]:
+    """Message and advice on `51,5`, `1,000` and `1.234,5`."""
+    whole, _, part = figures.rpartition("," if figures.rfind(",") > figures.rfind(".") else ".")
+    plain = re.sub("[.,]", "", whole)
+    if "." in figures or figures.count(",") > 1:
+        grouped = "." not in figures and all(len(group) == 3 for group in figures.split(",")[1:])
+        return (
+            f"{figures} has a comma, which is not read here",
+            f"write {plain}{part if grouped else '.' + part}",
+        )
+    message = f"{figures} has a comma, which may mark decimals, thousands or two figures"
+    if len(part) == 3 and plain.strip("0"):
+        return message, f"write {plain}{part} for thousands, or {plain}.{part} for decimals"
+    return message, f"write {plain}.{part} for decimals, and put a blank behind the comma of a list"
+
+
 def _comma(spot: Spot) -> Said | None:
-    if spot.found != "COMMA":
-        return None
+    """A comma that touches figures on both sides, in a line that cannot be read."""
     for match in _COMMA_NUMBER.finditer(spot.meant):
-        if match.start() < spot.start < match.end():
-            left, right = match[0].split(",")
-            return (
-                f"{match[0]} has a comma, which may mark decimals, thousands or two figures",
-                f"write {left}.{right} for decimals, and put a blank behind the comma of a list",
-                match.start(), match.end(),
-            )  # fmt: skip
+        called = re.search(r"[A-Za-z]\([^()]*$", spot.meant[: match.start()])
+        if match.start() <= spot.start <= match.end() or not called:
+            return *comma_advice(match[0]), match.start(), match.end()
     return None
+
+
+def _percent(spot: Spot) -> Said | None:
+    """`tapping(M6, 65 %)`, where the figure alone is the percentage; elsewhere a share."""
+    if spot.piece != "%":
+        return None
+    share = re.search(r"([0-9]+(?:\.[0-9]+)?) *$", spot.meant[: spot.start])
+    if not share:
+        return "% is not used here", "write 0.75 for 75 in the hundred", spot.start, spot.end
+    if re.search(r"tapping *\([^()]*$", spot.meant[: spot.start], re.IGNORECASE):
+        text = spot.meant[: share.end(1)] + spot.meant[spot.end :]
+        return "how much thread is given without %", f"write {text.strip()}", spot.start, spot.end
+    text = f"{share[1]}/100" if "." not in share[1] else f"({share[1]} / 100)"
+    return "% is not used here", f"write {text} for {share[1]} in the hundred", share.start(), spot.end
+
+
+def _last_point(spot: Spot) -> Said | None:
+    """`5 mm.`: the stop of a sentence."""
+    line = spot.code.rstrip(" .,;:!?")
+    if not line or spot.start < len(line) or not spot.reads(line):
+        return None
+    return "nothing stands behind a statement", f"write {line.strip()}", spot.start, len(spot.code)
 
 
 def _equals(spot: Spot) -> Said | None:
@@ -89,6 +106,8 @@ def _two_words(spot: Spot) -> Said | None:
 def _bracket(spot: Spot) -> Said | None:
     if spot.found != "RPAR":
         return None
+    if spot.before == "LPAR":
+        return "nothing stands between the brackets", "write (2 in + 3 in)", spot.start - 1, spot.end
     return (
         "')' closes a bracket that was never opened",
         "take it away, or open one with '('",
@@ -149,5 +168,7 @@ def _spaced_bar(spot: Spot) -> Said | None:
 
 
 _LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
-    _comma, _two_words, _equals, _bracket, _times, _ten_power, _letter, _sign, _spaced_bar,
+    _comma, _percent, _last_point, _letter, labels.screw_length, labels.number_alone, labels.vague,
+    labels.beside, labels.feet_run_together, labels.turned_about, phrases.phrase, labels.part_of_thread,
+    labels.two_units, labels.called, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
 )  # fmt: skip

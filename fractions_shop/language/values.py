@@ -12,7 +12,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node
 from fractions_shop.limits import Limits, limits_of
-from fractions_shop.notation import inch_text, mixed
+from fractions_shop.notation import decimal, inch_text, mixed
 from fractions_shop.quantity import Angle, Quantity, power_name
 
 Value = Quantity | Limits | Angle
@@ -36,6 +36,12 @@ _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
 def kind_name(value: Value) -> str:
     """`length`, `area`, `angle`: what a maker calls it."""
     return "angle" if isinstance(value, Angle) else power_name(value.power)
+
+
+def figures(value: Fraction) -> str:
+    """A number as it was likely typed: halves and 64ths as fractions, all else in decimals that end."""
+    text, ends = decimal(value)
+    return text if ends and value.denominator & (value.denominator - 1) else mixed(value)
 
 
 def combine(node: Binary, left: Value, right: Value) -> Value:
@@ -149,8 +155,8 @@ def _mismatch(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -
 
 
 def _name(node: Node, value: Value) -> str:
-    if isinstance(node, Literal) and isinstance(value, Quantity):
-        return mixed(value.value) if value.value.denominator <= 64 else "this number"
+    if isinstance(node, Literal) and isinstance(value, Quantity) and len(figures(value.value)) < 20:
+        return figures(value.value)
     return "this number"
 
 
@@ -161,7 +167,7 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
         if not isinstance(side, Literal):
             return "give both sides a unit, such as in or mm"
         texts.append(
-            f"{mixed(size.value)} {_other_unit(node)}" if size.power == 0 else _as_written(side, size)
+            f"{figures(size.value)} {_other_unit(node)}" if size.power == 0 else _as_written(side, size)
         )
     advice = f"write {texts[0]} {node.sign} {texts[1]}"
     fraction = _fraction(node.right)
@@ -193,7 +199,9 @@ def _other_unit(node: Binary) -> str:
 
 def _as_written(side: Literal, size: Quantity) -> str:
     unit = _other_unit(Binary(0, 0, "+", 0, side, side))
-    return f"{mixed(size.in_unit(unit))} {unit}" if unit[0].isalpha() and size.power == 1 else inch_text(size)
+    return (
+        f"{figures(size.in_unit(unit))} {unit}" if unit[0].isalpha() and size.power == 1 else inch_text(size)
+    )
 
 
 def _fraction(node: Node) -> Quantity | None:
