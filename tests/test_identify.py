@@ -166,12 +166,12 @@ def test_the_nearest_come_when_none_is_near(over: bool) -> None:
         ("6 mm", "0.98 mm", True, "the major is nominal"),
         (
             "6 mm", "1.021 mm", False,
-            "the major is nominal; the pitch is 2.1 % off, more than a pitch gauge errs",
+            "the major is nominal; the pitch reads 2.1 % coarser, more than a pitch gauge errs",
         ),
         (
             "6.1 mm", "1.08 mm", False,
             "the major is 0.1 mm over nominal: a screw is seldom over size; "
-            "the pitch is 8 % off, more than a pitch gauge errs",
+            "the pitch reads 8 % coarser, more than a pitch gauge errs",
         ),
     ],
 )  # fmt: skip
@@ -201,7 +201,7 @@ def test_two_per_cent_is_of_the_thread_s_own_pitch() -> None:
         assert mine.likely == likely
     (mine,) = [c for c in identify("12 mm", "1.81 mm", count=50) if c.thread.name == "M12"]
     # 0.06 of 1.75 mm is 3.43 %.
-    assert mine.remark == "the major is nominal; the pitch is 3.4 % off, more than a pitch gauge errs"
+    assert mine.remark == "the major is nominal; the pitch reads 3.4 % coarser, more than a pitch gauge errs"
 
 
 def test_differences_are_told_to_a_thousandth_of_a_millimetre() -> None:
@@ -237,6 +237,8 @@ def test_threads_to_the_inch_are_read(pitch: str, tpi: str) -> None:
 def test_a_pitch_of_another_kind_is_refused() -> None:
     with pytest.raises(DimensionError, match="the pitch is a length, with its unit"):
         identify("6 mm", Quantity(Fraction(1), 2))
+    with pytest.raises(DimensionError, match="the pitch is a length, with its unit"):
+        identify("6 mm", Quantity(Fraction(1), -2))
     with pytest.raises(ShopError):
         identify("6 mm", Quantity(Fraction(-1), -1))
 

@@ -75,6 +75,12 @@ def test_the_straight_flank_begins_below_the_rounding(form: Form, radius: float)
     )
 
 
+@pytest.mark.parametrize("form", [forms.WHITWORTH, forms.PIPE, forms.PIPE_TAPER], ids=lambda f: f.name)
+def test_whitworth_depth_of_rounding_is_the_printed_one(form: Form) -> None:
+    """BS 84 (Machinery's Handbook 31st ed. p.2087): 0.0739176p."""
+    assert form.rounding == Fraction("0.0739176")
+
+
 @pytest.mark.parametrize(
     ("form", "factors"),
     [

@@ -14,9 +14,11 @@ from fractions_shop.notation import number_value
 from fractions_shop.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import all_drills, find_drill
-from fractions_shop.threads.holes import SYSTEMS
+from fractions_shop.threads.holes import SYSTEMS, drill_of
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads
+from fractions_shop.threads.thread import Thread
+from fractions_shop.units import INCH
 
 
 def printed(name: str) -> list[dict[str, str]]:
@@ -83,6 +85,7 @@ def test_no_chart_drill_comes_nearer_to_75_per_cent(row: dict[str, str]) -> None
     one = thread(row["name"])
     chart = one.engagement(drill_size(row["drill"]), "3H/4")
     chosen = one.tapping()
+    assert chosen.asked == 75
     assert chosen.basis is not None
     assert chosen.basis.name == "3H/4"
     assert chosen.engagement is not None
@@ -96,15 +99,97 @@ def test_no_chart_drill_comes_nearer_to_75_per_cent(row: dict[str, str]) -> None
     "row", [r for r in TAP_DRILLS if "Data Handbook" in r["source"]], ids=lambda r: r["name"]
 )
 def test_metric_drills_are_the_handbook_ones(row: dict[str, str]) -> None:
-    """Mechanical Engineer's Data Handbook p.299. M12 is 10.2 there and 10.3 in other lists
-    and here; above 25 mm no drill is listed, so the computed bore is compared.
+    """Mechanical Engineer's Data Handbook p.299; 75 % of thread gives the same but for M12 (10.3 mm)
+    and what is above 25 mm, where no drill is listed and the bore is computed.
     """
-    chosen, handbook = thread(row["name"]).tapping(), drill_size(row["drill"])
-    off = abs(chosen.size - handbook).mm
-    if chosen.drill is None:
+    one, handbook = thread(row["name"]), drill_size(row["drill"])
+    assert (one.tapping().size, one.tapping().asked, one.tapping().rule) == (handbook, None, "as printed")
+    computed = one.tapping(75)
+    off = abs(computed.size - handbook).mm
+    if computed.drill is None:
         assert off <= Fraction(1, 5)
     else:
         assert off == (Fraction(1, 10) if row["name"] == "M12" else 0)
+
+
+@pytest.mark.parametrize(
+    "row", [r for r in TAP_DRILLS if "BS 1157" in r["source"]], ids=lambda r: f"{r['name']}-{r['source'][:8]}"
+)
+def test_whitworth_drills_are_those_of_bs_1157(row: dict[str, str]) -> None:
+    """The same copies as above; the drill named by default is theirs and not that of 75 %."""
+    assert thread(row["name"]).tapping().size == drill_size(row["drill"])
+
+
+LISTED = rows("thread_tap_drills")
+
+
+@pytest.mark.parametrize("row", LISTED, ids=lambda r: r["name"])
+def test_a_printed_drill_is_given_as_printed_and_a_computed_one_when_asked(row: dict[str, str]) -> None:
+    """Every row is of a thread that there is; a list that is not followed is told beside."""
+    one, drill = thread(row["name"]), drill_size(row["drill"])
+    found = one.tapping()
+    if row["use"] == "beside":
+        assert found.asked == 75
+        assert found.beside == f"{row['source']}, has {row['drill']}"
+    else:
+        assert (found.size, found.rule, found.source) == (drill, "as printed", row["source"])
+        assert found.drill is not None or drill.mm > 25
+        assert found.note == ""
+    computed = one.tapping(75)
+    assert (computed.asked, computed.source) == (75, "")
+    # Between the minor diameter and the least thread that the lists of these trades leave.
+    assert one.minor <= drill
+    assert one.engagement(drill) >= (57 if row["name"].endswith("BSB") else 65)
+
+
+#: ISO 228-1, greatest internal minor diameter, from memory.
+GREATEST_MINOR = {
+    "G 1/8": "8.848", "G 1/4": "11.890", "G 3/8": "15.395", "G 1/2": "19.172", "G 3/4": "24.658",
+    "G 1": "30.931",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "most"), GREATEST_MINOR.items())
+def test_a_parallel_pipe_drill_is_within_the_minor_diameters_of_iso_228(name: str, most: str) -> None:
+    one = thread(name)
+    assert one.minor <= one.tapping().size <= Quantity(Fraction(most))
+    # 75 % of thread would be too large, and says so with the limit itself.
+    assert f"ISO 228-1, {most.rstrip('0')} mm" in one.tapping(75).note
+    assert "it is larger than the greatest" in one.thread_left(one.tapping(75).size)
+
+
+@pytest.mark.parametrize("one", [t for t in all_threads() if t.series == "G"], ids=lambda t: t.name)
+def test_every_parallel_pipe_drill_lies_within_the_tolerance(one: Thread) -> None:
+    """ISO 228-1, from memory: 0.282, 0.445, 0.541 and 0.640 mm for 28, 19, 14 and 11 threads to the inch."""
+    room = {28: "0.282", 19: "0.445", 14: "0.541", 11: "0.640"}[int(one.tpi)]
+    assert one.minor <= one.tapping().size <= one.minor + Quantity(Fraction(room))
+
+
+@pytest.mark.parametrize(
+    ("name", "drill"), [("M8", "6.8"), ("M16", "14"), ("M30", "26.5"), ("M33 x 2", "31")]
+)
+def test_a_metric_thread_of_no_list_takes_major_less_pitch(name: str, drill: str) -> None:
+    """ISO 2306 for M8, from a note on the lists; M33 x 2 from an open CAD data file; the others by the rule."""
+    found = thread(name).tapping()
+    assert found.size.mm == Fraction(drill)
+    assert found.rule == "the major less the pitch, the rule of ISO 2306"
+
+
+@pytest.mark.parametrize(
+    ("name", "hole", "said"),
+    [
+        ("6 BA", "2.3 mm", "the 2.3 mm drill leaves 79 % of the full depth of thread"),
+        # (6 - 5.03) of 1.299038 and of 1.082532 mm.
+        (
+            "M6", "5.03 mm",
+            "a hole of 5.03 mm leaves 75 % of thread as drill charts count it (90 % of the basic depth)",
+        ),
+        ("1/4-20", "0.201 in",
+         "the No 7 drill leaves 75 % of thread as drill charts count it (91 % of the basic depth)"),
+    ],
+)  # fmt: skip
+def test_what_a_hole_leaves_is_told_in_bench_words(name: str, hole: str, said: str) -> None:
+    assert thread(name).thread_left(hole) == said
 
 
 @pytest.mark.parametrize("row", [r for r in TAP_DRILLS if r["name"].endswith("BA")], ids=lambda r: r["name"])
@@ -291,10 +376,50 @@ def test_unified_clearance_is_the_drill_named() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("name", "close", "medium", "free"),
+    [
+        # Bench charts give about 3.7 and 2.9 mm (from memory); the room is 0.1 mm at least.
+        ("4 BA", "3.65", "3.7", "3.8"),
+        ("6 BA", "2.85", "2.9", "3"),
+        # 5.3 / 40 = 0.1325 mm.
+        ("1 BA", "5.36625", "5.4325", "5.565"),
+        # 5/16 in / 40 = 0.1984375 mm.
+        ("5/16 BSW", "8.03671875", "8.1359375", "8.334375"),
+        # 3/4 in / 40 would be 0.476 mm: 1/64 in is the most.
+        ("3/4 BSW", "19.2484375", "19.446875", "19.84375"),
+    ],
+)
+def test_a_british_screw_is_cleared_by_a_fortieth(name: str, close: str, medium: str, free: str) -> None:
+    found = [thread(name).clearance(fit) for fit in ("close", "medium", "free")]
+    assert [hole.size.mm for hole in found] == [Fraction(close), Fraction(medium), Fraction(free)]
+    assert all("our own rule" in hole.rule for hole in found)
+
+
+BENCH = rows("thread_clearance_bench")
+
+
+@pytest.mark.parametrize("row", BENCH, ids=lambda r: f"{r['name']}-{r['use']}")
+def test_printed_clearance_is_the_medium_hole_and_near_our_rule(row: dict[str, str]) -> None:
+    """Model engineers' tables, an old-engine club's chart and a live-steamers wiki (rows name which)."""
+    one, printed = thread(row["name"]), drill_size(row["hole"])
+    found = one.clearance()
+    if row["use"] == "default":
+        assert (found.size, found.rule, found.source) == (printed, "as printed", row["source"])
+        room = printed - one.major
+        assert one.clearance("close").size == one.major + room / 2
+        assert one.clearance("free").size == one.major + room * 2
+    else:
+        assert row["hole"] in found.beside
+    rule = max(Fraction(1, 10), min(INCH / 64, one.major.mm / 40))
+    assert one.major < printed
+    assert abs(printed.mm - one.major.mm - rule) <= Fraction(1, 4)
+
+
 def test_clearance_elsewhere_states_its_rule() -> None:
-    """6 BA is 2.8 mm; the next metric size up is M3, whose medium hole is 0.4 mm over."""
-    hole = thread("6 BA").clearance()
-    assert hole.size.mm == Fraction("3.2")
+    """G 1/8 is 9.728 mm; the next metric size up is M10, whose medium hole is 1 mm over."""
+    hole = thread("G 1/8").clearance()
+    assert hole.size.mm == Fraction("10.728")
     assert "next metric size up" in hole.rule
 
 
@@ -308,18 +433,23 @@ def test_clearance_clears_and_fits_widen(one: object) -> None:
             assert not any(hole.size <= d.size < hole.drill.size for d in all_drills())
 
 
-def test_a_thread_of_a_metric_size_takes_the_allowance_of_that_size() -> None:
-    # 13 BA is 1.2 mm: M1.2 is cleared by 1.5 mm when free (ISO 273), M1.4 by 0.4 mm more than itself.
-    assert thread("13 BA").major.mm == Fraction("1.2")
-    assert thread("13 BA").clearance("free").size.mm == Fraction("1.5")
+@pytest.mark.parametrize(("name", "mm"), [("M9", "10"), ("M11", "12.5"), ("M11 x 1", "12.5")])
+def test_a_metric_size_that_iso_273_lacks_takes_the_allowance_of_the_next(name: str, mm: str) -> None:
+    # ISO 273 medium: M10 is cleared by 11 mm and M12 by 13.5 mm, 1 and 1.5 mm more than their size.
+    hole = thread(name).clearance()
+    assert hole.size.mm == Fraction(mm)
+    assert "our own rule" in hole.rule
 
 
 def test_the_drill_is_the_next_up_and_of_equal_ones_the_metric() -> None:
-    # 7/16 in is 11.1125 mm; M12 has 1.5 mm (ISO 273 medium): 12.6125 mm, and 12.7 mm is 1/2 in.
-    hole = thread("7/16 BSW").clearance()
-    assert hole.size.mm == Fraction("12.6125")
-    assert hole.drill is not None
-    assert hole.drill.name == "12.7 mm"
+    # M4.5 and M12 (ISO 273 medium): 5 mm, and 13.5 mm; 5/32-32 BSC (3.96875 + 0.1 mm) takes
+    # No 20, 4.0894 mm, before 4.1 mm.
+    assert [thread(n).clearance().drill.name for n in ("M4.5", "M12", "5/32-32 BSC")] == [
+        "5 mm", "13.5 mm", "No 20",
+    ]  # fmt: skip
+    # 1/2 in and 12.7 mm are one size.
+    assert drill_of(Quantity.inches(Fraction(1, 2)), "metric").name == "12.7 mm"
+    assert drill_of(Quantity.inches(Fraction(1, 2)), "inch").name == "1/2 in"
     assert thread("M64").clearance().drill is None
 
 
@@ -345,3 +475,12 @@ def test_clearance_tables_rise() -> None:
         found = [[number_value(r[f"{f}_{unit}"]) for f in ("close", "medium", "free")] for r in rows(name)]
         assert all(a[i] < b[i] for a, b in pairwise(found) for i in range(3))
         assert all(row[0] < row[1] < row[2] for row in found)
+
+
+@pytest.mark.parametrize("table", ["thread_tap_drills", "thread_clearance_bench"])
+def test_a_row_is_printed_only_if_two_sources_agree(table: str) -> None:
+    keys = [(row["name"], row["use"]) for row in rows(table)]
+    assert len(keys) == len(set(keys))
+    for row in rows(table):
+        assert row["use"] in ("default", "beside")
+        assert row["standing"] == ("printed" if "; " in row["source"] else "one source")
