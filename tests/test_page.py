@@ -249,3 +249,21 @@ def test_nothing_but_strips_is_wider_than_the_screen(tmp_path, html, width):
     done = subprocess.run(command, check=True, timeout=120, capture_output=True, text=True, encoding="utf-8")
     (wide,) = re.findall(r"<title>(\d+)</title>", done.stdout[:2000]) or [""]
     assert int(wide) <= width
+
+
+def test_a_table_without_headings_runs_on_where_the_screen_is_narrow():
+    html = Sheet.from_text("high = 5 in ± 1/64 in\nten = 1 in ± 1 in").to_html()
+    assert '<table class="bare">' in html
+    # The upper limit of `ten` is 2 in as a fraction and as a decimal: said once where cells run on.
+    assert '<td class="tight">2 in</td><td class="tight again">2 in</td>' in html
+    assert '<td class="tight">5 1/64 in</td><td class="tight">5.015625 in</td>' in html
+    assert html.count('again"') == html.count("tight again")
+
+
+def test_a_remark_stands_beneath_its_table():
+    html = Sheet.from_text("a = recover 12.9 mm").to_html()
+    assert '<tbody><tr><th scope="row">a *</th>' in html
+    assert (
+        '</table>\n<p class="said doubtful">* a (line 1) is taken from a reading, 2.69 to 1 against: check</p>'
+        in html
+    )

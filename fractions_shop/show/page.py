@@ -97,6 +97,7 @@ def html_lines(lines: Lines, state: str = "answered") -> str:
 
 def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> str:
     """A table whose cells know their column's name, so that a narrow screen can stack them."""
+    kind = kind if shown.header else f"{kind} bare".strip()
     opening = f'<table class="{kind}">' if kind else "<table>"
     head = ""
     if shown.header:
@@ -115,14 +116,17 @@ def _row(row: tuple[str, ...], header: tuple[str, ...], lines: frozenset[int]) -
             cells.append(f'<th scope="row">{inner}</th>')
             continue
         label = f' data-label="{text(name)}"' if name else ""
-        cells.append(f"<td{label}{_kind(cell)}>{inner}</td>")
+        # Where cells of a table without headings run on in one line, a figure need not be said twice.
+        again = not header and cell == row[n - 1] and n < len(row) - 1
+        cells.append(f"<td{label}{_kind(cell, again)}>{inner}</td>")
     return f"<tr>{''.join(cells)}</tr>"
 
 
-def _kind(cell: str) -> str:
+def _kind(cell: str, again: bool) -> str:
     """The class of a cell: a verdict stands out, and a figure and its unit stay on one line."""
     verdict = {"holds": "said holds", "FAILS": "said fails"}.get(cell)
     kind = verdict or ("tight" if 0 < len(cell) <= _TIGHT else "")
+    kind = f"{kind} again".strip() if again else kind
     return f' class="{kind}"' if kind else ""
 
 
