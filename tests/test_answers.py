@@ -108,7 +108,9 @@ def test_a_threads_parts_go_into_arithmetic():
     drill = thread("6 BA").tapping().size
     assert session.answer("tapping(6 BA) + 2 thou").value == drill + inches("0.002")
     assert session.answer("6 BA + 0 mm").value == mm("2.8")
-    assert session.answer("tapping(6 BA)").outcome.notes == ("2.3 mm taps 6 BA to 79 % on the full basis",)
+    assert session.answer("tapping(6 BA)").outcome.notes == (
+        "for 6 BA the 2.3 mm drill leaves 79 % of the full depth of thread; chosen for 75 % of thread",
+    )
 
 
 def test_a_thread_in_small_letters_is_a_name_first():

@@ -313,3 +313,11 @@ def test_neighbours_are_the_next_below_and_above_by_brute_force(size):
             (mm for mm in made if mm > size.mm), default=None
         )
         assert (near.exact is not None) == (size.mm in made)
+
+
+def test_the_nearest_gauge_is_of_the_series_that_stock_is_sold_by() -> None:
+    # 0.7 mm is 0.02756 in: 22 SWG is 0.028 in and 24 galvanised 0.0276 in, nearer by far.
+    found = gauges("0.7 mm")
+    assert found.nearest.name == "22 SWG"
+    assert found["galvanised"].nearest.name == "24 galvanised"
+    assert list(found)[:4] == ["SWG", "AWG", "BWG", "MSG"]

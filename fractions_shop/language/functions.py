@@ -17,6 +17,7 @@ from fractions_shop import approx
 from fractions_shop.errors import ShopError
 from fractions_shop.language.values import Value, kind_name
 from fractions_shop.limits import Effects, Limits, extreme, limits_of, merged
+from fractions_shop.notation import mm_text
 from fractions_shop.quantity import Angle, Quantity
 
 
@@ -138,14 +139,25 @@ def _tapping(thread: Any, engagement: Value | None = None) -> Value:
     return size
 
 
-def _tapping_remark(thread: Any, value: Value) -> tuple[str, ...]:
-    """How much thread the drill leaves, by every basis: one figure alone means little."""
+def _tapping_remark(thread: Any, value: Any) -> tuple[str, ...]:
+    """How the drill was chosen and how much thread it really leaves."""
     found = thread.tapping()
-    if found.size != value or found.engagement is None:
-        return ()
-    name = found.drill.name if found.drill else "a bored hole"
-    each = ", ".join(f"{round(percent)} % on the {basis.name} basis" for basis, percent in found.on_each)
-    return (f"{name} taps {thread.name} to {each}",)
+    if thread.taper:
+        return (f"{found.rule} ({found.source}): {found.note}",)
+    left = f"for {thread.name} {thread.thread_left(value)}"
+    if found.size != value:
+        return (left,)
+    rule = f"{found.rule} ({found.source})" if found.source else found.rule
+    return (f"{left}; {rule}", *filter(None, (found.note, found.beside)))
+
+
+def _clearance_remark(thread: Any, value: Any) -> tuple[str, ...]:
+    """Which fit it is, by what rule, and what the other two would be."""
+    found = thread.clearance()
+    close, free = (mm_text(thread.clearance(fit).size, 3) for fit in ("close", "free"))
+    rule = f"{found.rule} ({found.source})" if found.rule == "as printed" else found.rule
+    said = f"a medium hole, {rule}; close would be {close}, free {free}"
+    return (said, found.beside) if found.beside else (said,)
 
 
 def _clearance(thread: Any) -> Value:
@@ -233,6 +245,15 @@ _LIST = (
     ),
     Function("minor", "minor diameter of a thread", "minor(6 BA)", _part("minor"), of_thread=True),
     Function("tapping", "tapping drill of a thread", "tapping(6 BA)", _tapping, 1, 2, True, _tapping_remark),
-    Function("clearance", "clearance hole of a thread", "clearance(6 BA)", _clearance, of_thread=True),
+    Function(
+        "clearance",
+        "clearance hole of a thread",
+        "clearance(6 BA)",
+        _clearance,
+        1,
+        1,
+        True,
+        _clearance_remark,
+    ),
 )
 FUNCTIONS: dict[str, Function] = {f.name: f for f in _LIST}

@@ -43,10 +43,11 @@ def thread_lines(thread: Any) -> Lines:
         rows.append(
             ("stress area", f"{shown(area.in_unit('in'), 'in^2', 5)} ({shown(area.value, 'mm^2', 2)})", "")
         )
-    rows += [_head_row(head, both) for head in thread.heads]
+    rows += _head_rows(thread)
     lines: Lines = [f"{thread.name}", Table(tuple(rows))]
     lines += [f"note: {note}" for note in thread.notes]
     lines.append(f"source: {thread.source}" + ("" if thread.standing == "rule" else f" ({thread.standing})"))
+    lines += [f"source: {what}: {where}" for what, where in _hole_sources(thread)]
     lines.append(f"caution: {thread.caution}")
     return lines
 
@@ -57,9 +58,20 @@ def _own_unit_first(thread: Any) -> Words:
     return lambda size: _both(size, metric)
 
 
-def _head_row(head: Any, both: Words) -> tuple[str, str, str]:
-    sizes = both(head.largest) if head.smallest is None else f"{both(head.smallest)} to {both(head.largest)}"
-    return f"{head.kind}", sizes, head.dimension
+def _head_rows(thread: Any) -> list[tuple[str, str, str]]:
+    """One line for each kind of head, its dimensions one after another in the thread's own unit."""
+    unit = "mm" if thread.system == "metric" else "in"
+    kinds: dict[str, list[str]] = {}
+    for head in thread.heads:
+        kinds.setdefault(head.kind, []).append(_dimension(head, unit))
+    return [(kind, f"{', '.join(said)} {unit}", "") for kind, said in kinds.items()]
+
+
+def _dimension(head: Any, unit: str) -> str:
+    ends = [size for size in (head.smallest, head.largest) if size is not None]
+    figures = [shown(size.in_unit(unit), unit, _PLACES).removesuffix(f" {unit}") for size in ends]
+    name = head.dimension.removeprefix("head ").replace(", maximum", " max").replace(", minimum", " min")
+    return f"{name.replace(', nominal', '')} {' to '.join(figures)}"
 
 
 def _tpi(thread: Any) -> str:
@@ -71,23 +83,45 @@ def _hole_rows(thread: Any, both: Words) -> list[tuple[str, str, str]]:
     rows = []
     try:
         tap = thread.tapping()
-        name = tap.drill.name if tap.drill else "bored"
-        if tap.engagement is None:
-            about = tap.note
-        else:
-            each = "; ".join(f"{_percent(value)} of {basis.name}" for basis, value in tap.on_each)
-            about = f"thread cut: {each}"
-        rows.append(("tapping", f"{name}, {both(tap.size)}", about))
+        rows.append(("tapping", _with_drill(tap, both), _about_tapping(tap)))
     except NoAnswer as error:
         rows.append(("tapping", "none", str(error)))
-    for fit in ("close", "medium", "free"):
-        try:
-            hole = thread.clearance(fit)
-        except NoAnswer:
-            continue
-        drill = f"drill {hole.drill.name}, " if hole.drill else ""
-        rows.append((f"clearance, {fit}", f"{drill}{both(hole.size)}", hole.rule))
+    before = ""
+    for fit, hole in _clearances(thread):
+        rule = "likewise" if hole.rule == before else hole.rule
+        beside = f"; {hole.beside}" if fit == "medium" and hole.beside else ""
+        rows.append((f"clearance, {fit}", _with_drill(hole, both), f"{rule}{beside}"))
+        before = hole.rule
     return rows
+
+
+def _clearances(thread: Any) -> list[tuple[str, Any]]:
+    try:
+        return [(fit, thread.clearance(fit)) for fit in ("close", "medium", "free")]
+    except NoAnswer:
+        return []
+
+
+def _hole_sources(thread: Any) -> list[tuple[str, str]]:
+    """Where the printed holes are from; a taper thread's drill has the source of the thread."""
+    found = [(f"{fit} hole", hole.source) for fit, hole in _clearances(thread) if hole.rule == "as printed"]
+    source = "" if thread.taper else thread.tapping().source
+    return [("tapping drill", source), *found] if source else found
+
+
+def _with_drill(hole: Any, both: Words) -> str:
+    """A hole's size, and the drill for it where its name says more."""
+    size = both(hole.size)
+    if hole.drill is None or (hole.drill.size == hole.size and hole.drill.series == "metric"):
+        return size
+    return f"{hole.drill.name} drill, {size}"
+
+
+def _about_tapping(tap: Any) -> str:
+    from fractions_shop.threads.holes import thread_left
+
+    left = thread_left(tap.on_each) if tap.on_each else ""
+    return "; ".join(filter(None, (left, tap.rule, tap.note, tap.beside)))
 
 
 def _over_wires(thread: Any, both: Words) -> str:
@@ -107,15 +141,16 @@ def identify_lines(result: Any) -> Lines:
     lines += [f"{c.thread.name}: {c.remark}" for c in result.candidates[:3]]
     best = result.candidates[0]
     if best.lookalikes:
-        alike = ", ".join(_alike(one) for one in best.lookalikes[:4])
-        lines.append(f"{best.thread.name} is easily taken for {alike}")
+        lines.append(f"{best.thread.name} is easily taken for")
+        lines += [f"  {_alike(one)}" for one in best.lookalikes[:4]]
     return [*lines, f"caution: {result.caution}"]
 
 
 def _alike(one: Any) -> str:
     angle = "" if one.same_angle else ", another angle"
-    turns = "" if one.half_pitch_after is None else f", half a thread out after {one.half_pitch_after} turns"
-    return f"{one.thread.name}{angle}{turns}"
+    if one.half_pitch_after is None:
+        return f"{one.thread.name}: the same pitch{angle}"
+    return f"{one.thread.name}: half a thread out after {one.half_pitch_after} turns{angle}"
 
 
 def substitute_lines(result: Any) -> Lines:
@@ -154,8 +189,24 @@ def _stock_rows(near: Any) -> list[tuple[str, ...]]:
 def gauge_lines(result: Any) -> Lines:
     """One gauge's size, or the nearest in every series."""
     if not hasattr(result, "number"):
-        return drill_lines(result)
+        return _gauges_about(result)
     lines: Lines = [f"{result.name}: {both(result.size)}, {result.meaning}", f"source: {result.source}"]
     if result.standing not in ("printed", "rule"):
         lines.append(f"note: this figure is {result.standing}")
     return lines + ([f"note: {result.note}"] if result.note else [])
+
+
+def _gauges_about(result: Any) -> Lines:
+    """The nearest SWG, whose size the line stands for, the nearest AWG, and every series."""
+    taken, other = result.nearest, result["AWG"].nearest
+    rows = tuple(row for near in result.values() for row in _stock_rows(near))
+    return [
+        both(result.asked),
+        f"nearest SWG: {_told(taken, result.asked)}; this line stands for that size",
+        f"nearest AWG: {_told(other, result.asked)}",
+        Table(rows),
+    ]
+
+
+def _told(gauge: Any, asked: Any) -> str:
+    return f"{gauge.name}, {both(gauge.size, 5)}, {over_under(gauge.size - asked, 4)}"

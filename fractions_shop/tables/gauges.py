@@ -80,8 +80,9 @@ def all_gauges() -> tuple[Gauge, ...]:
 def gauges(size: Any) -> Nearby[Gauge]:
     """The gauges next below and above `size` in each series, and the exact one if there is one.
 
-    `size` is a Quantity, a written size, or a gauge by name. ShopError if it is not
-    above zero.
+    `size` is a Quantity, a written size, or a gauge by name. `nearest` is the closest SWG,
+    the British gauge that stock is sold by, and not the closest of every series. ShopError
+    if the size is not above zero.
 
     >>> near = gauges("0.048 in")
     >>> near["SWG"].exact.name, near["AWG"].below.name, near["AWG"].above.name
@@ -93,7 +94,8 @@ def gauges(size: Any) -> Nearby[Gauge]:
         size = plain if plain is not None and plain.power else find_gauge(size).size
     asked = above_zero(as_length(size), "a gauge")
     found = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
-    return Nearby(asked, found, tuple((series, series_gauges(series)[0].source) for series in SERIES))
+    sources = tuple((series, series_gauges(series)[0].source) for series in SERIES)
+    return Nearby(asked, found, sources, "SWG")
 
 
 # The series

@@ -63,12 +63,14 @@ class Nearby(Mapping[str, Nearest[S]], Generic[S]):
     """The neighbours of `asked` in every series, by the series' name.
 
     A mapping: `found["number"].below`. `sources` says where each series' figures come
-    from, and `nearest` is the closest of all.
+    from. `nearest` is the closest of all, or where `of` names a series the closest in that
+    one: a series that nobody stocks must not be chosen for a hair's breadth.
     """
 
     asked: Quantity
     found: tuple[Nearest[S], ...]
     sources: tuple[tuple[str, str], ...] = ()
+    of: str = ""
 
     def __getitem__(self, series: str) -> Nearest[S]:
         for one in self.found:
@@ -84,7 +86,9 @@ class Nearby(Mapping[str, Nearest[S]], Generic[S]):
 
     @property
     def nearest(self) -> S:
-        """The closest of every series; the first series of a tie."""
+        """The closest of every series, or of the series `of`; the first series of a tie."""
+        if self.of:
+            return self[self.of].nearest
         return min((one.nearest for one in self.found), key=lambda stock: abs(stock.size - self.asked))
 
 

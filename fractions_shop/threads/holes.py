@@ -1,18 +1,28 @@
-"""The drill to tap a thread, and the hole to clear it."""
+"""The drill to tap a thread: the printed one where a list was read, or by the share of thread it leaves.
+
+By default a maker gets what his charts print: BS 1157 for BSW and BSF, ISO 2306 for
+metric coarse, the trade's list for parallel pipe (table `thread_tap_drills`). A metric
+thread that no list was read for takes its major less its pitch, the rule behind the
+ISO 2306 figures; all else the drill nearest to 75 % of thread, and parallel pipe 85 %,
+for its printed drills leave 79 to 95 % and 75 % would be over the greatest minor
+diameter of ISO 228-1.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from typing import NamedTuple
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.notation import mm_text, number_value
+from fractions_shop.notation import decimal, mm_text, number_value
 from fractions_shop.quantity import Exact, Quantity, exact
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import Drill, series_drills
 from fractions_shop.tables.nearest import neighbours
-from fractions_shop.threads.forms import Basis, Form, bases, basis_named
+from fractions_shop.threads.forms import METRIC, PIPE, Basis, Form, bases, basis_named
+from fractions_shop.units import INCH
 
 #: The drills to look among, by the system a thread belongs to.
 SYSTEMS = {
@@ -21,8 +31,10 @@ SYSTEMS = {
     "any": ("number", "letter", "fractional", "metric"),
 }
 USUAL_ENGAGEMENT = 75
-FITS = ("close", "medium", "free")
-_FIT_WORDS = {"fine": "close", "normal": "medium", "coarse": "free", "loose": "free"}
+#: Of parallel pipe threads that no list was read for: the middle of what the printed ones leave.
+PIPE_ENGAGEMENT = 85
+#: Tolerance of the internal minor diameter in mm by threads to the inch (ISO 228-1, from memory).
+_PIPE_ROOM = {28: "0.282", 19: "0.445", 14: "0.541", 11: "0.640"}
 
 
 @dataclass(frozen=True)
@@ -37,12 +49,15 @@ class TapChoice:
 class TappingDrill:
     """The drill for a tapped hole.
 
-    `size` is the hole: that of `drill`, or the computed bore where no drill is so large
-    (`drill` is then None). `asked` percent of thread on `basis` would want a hole of
-    `ideal`; the real drill gives `engagement` percent. `on_each` tells that percentage
-    on every basis, since a figure without its basis means little, and `others` the
-    nearest drill of every series. For a taper thread the engagement changes along the
-    hole: `asked`, `basis` and `engagement` are None and `note` says where the drill is from.
+    `size` is the hole: that of `drill`, or the printed or computed bore where no drill of
+    that size is listed here (`drill` is then None). `rule` says how it was chosen, `source`
+    where it is printed (empty if it was computed), and `beside` what a list that is not followed prints. `ideal` is the hole sought: the
+    printed one, or the one that would leave `asked` percent of thread on `basis` (`asked`
+    is None where no percentage decided). `size` leaves `engagement` percent. `on_each`
+    tells that percentage on every basis, since a figure without its basis means little,
+    and `others` the nearest drill of every series. For a taper thread the engagement
+    changes along the hole: `asked`, `basis` and `engagement` are None. `note` says what
+    is unusual.
     """
 
     size: Quantity
@@ -54,76 +69,149 @@ class TappingDrill:
     on_each: tuple[tuple[Basis, Fraction], ...]
     others: tuple[TapChoice, ...]
     note: str = ""
-
-
-@dataclass(frozen=True)
-class ClearanceHole:
-    """A hole that the screw passes through.
-
-    `size` by `rule`, and the `drill` that makes it: the smallest not under it, or None
-    where no drill is so large.
-    """
-
-    size: Quantity
-    fit: str
-    drill: Drill | None
-    rule: str
-    source: str
+    rule: str = ""
+    source: str = ""
+    beside: str = ""
 
 
 # Tapping
 
 
 def tapping(
+    name: str,
     major: Quantity,
     pitch: Quantity,
     form: Form,
-    system: str,
+    drills: str,
     engagement: Exact | Quantity | None = None,
     basis: str | None = None,
 ) -> TappingDrill:
-    """The real drill nearest to the hole that leaves `engagement` percent of thread.
+    """The drill for the thread `name`: as printed, or nearest to `engagement` percent of thread.
 
-    Among the drills of `system` (SYSTEMS); a drill below the minor diameter is left out
-    because the tap would have nowhere to go. ShopError for a basis the form does not
-    have, or an engagement outside 1 to 100.
+    A percentage or a basis asked for is computed, whatever the lists print. Among the
+    `drills` of SYSTEMS; a drill below the minor diameter is left out because the tap would
+    have nowhere to go. ShopError for a basis the form does not have, or an engagement
+    outside 1 to 100.
     """
-    chosen, percent = basis_named(form, basis), _percent(engagement)
-    ideal = major - Quantity(chosen.factor * percent / 100) * pitch.mm
-    floor = major - form.depth_of(pitch) * 2
-    if system not in SYSTEMS:
-        raise ShopError(f"{system!r} is not a set of drills: {', '.join(SYSTEMS)}")
-
-    def gives(hole: Quantity, on: Basis) -> Fraction:
-        return engagement_of(major, pitch, hole, on)
-
-    found = _nearest_in_each(ideal, floor)
-    choices = tuple(TapChoice(drill, gives(drill.size, chosen)) for drill in found)
-    fitting = [c.drill for c in choices if c.drill.series in SYSTEMS[system]]
-    drill = min(fitting, key=lambda d: (abs(d.size - ideal), -d.size.mm)) if fitting else None
-    hole = drill.size if drill else ideal
+    if drills not in SYSTEMS:
+        raise ShopError(f"{drills!r} is not a set of drills: {', '.join(SYSTEMS)}")
+    chosen, floor = basis_named(form, basis), major - form.depth_of(pitch) * 2
+    sought = _sought(name, major, pitch, form, chosen, _percent(engagement, basis, form))
+    found = _nearest_in_each(sought.ideal, floor)
+    choices = tuple(TapChoice(d, engagement_of(major, pitch, d.size, chosen)) for d in found)
+    drill = _best(choices, drills, sought.ideal)
+    hole = drill.size if drill else sought.ideal
+    each = tuple(one for one in bases(form) if one.name != "forming" or one == chosen)
     return TappingDrill(
         hole,
         drill,
-        ideal,
-        percent,
+        sought.ideal,
+        sought.asked,
         chosen,
-        gives(hole, chosen),
-        tuple((one, gives(hole, one)) for one in bases(form) if one.name != "forming" or one == chosen),
+        engagement_of(major, pitch, hole, chosen),
+        tuple((one, engagement_of(major, pitch, hole, one)) for one in each),
         choices,
-        _tapping_note(drill, ideal, floor),
+        _tapping_note(drill, sought, floor, too_large(hole, major, pitch, form)),
+        sought.rule,
+        sought.source,
+        _beside(name),
     )
 
 
-def _tapping_note(drill: Drill | None, ideal: Quantity, floor: Quantity) -> str:
-    if drill is None:
+class _Sought(NamedTuple):
+    """The hole wanted, the percentage that decided (None: none did) and the rule in words."""
+
+    ideal: Quantity
+    asked: Fraction | None
+    rule: str
+    source: str = ""
+
+
+def _sought(
+    name: str, major: Quantity, pitch: Quantity, form: Form, basis: Basis, percent: Fraction | None
+) -> _Sought:
+    row = _listed().get(name)
+    if percent is None and row is not None and row["use"] == "default":
+        return _Sought(_hole(row), None, "as printed", source_of(row))
+    if percent is None and form is METRIC:
+        return _Sought(major - pitch, None, "the major less the pitch, the rule of ISO 2306")
+    if percent is None:
+        percent = Fraction(PIPE_ENGAGEMENT if form is PIPE else USUAL_ENGAGEMENT)
+    ideal = major - Quantity(basis.factor * percent / 100) * pitch.mm
+    return _Sought(ideal, percent, f"chosen for {decimal(percent, 1)[0]} % of thread")
+
+
+@cache
+def _listed() -> dict[str, dict[str, str]]:
+    return {row["name"]: row for row in rows("thread_tap_drills")}
+
+
+def _hole(row: dict[str, str]) -> Quantity:
+    number, unit = row["drill"].rsplit(" ", 1)
+    return Quantity.of(number_value(number), unit)
+
+
+def source_of(row: dict[str, str]) -> str:
+    """Where a row is from, with how far to trust it unless two sources agree."""
+    return row["source"] if row["standing"] == "printed" else f"{row['source']} ({row['standing']})"
+
+
+def _beside(name: str) -> str:
+    """What a list prints that is not followed, with where; empty where none was read."""
+    row = _listed().get(name)
+    if row is None:
+        return ""
+    return f"a bench list has {row['drill']} ({row['source']})" if row["use"] == "beside" else row["note"]
+
+
+def _best(choices: tuple[TapChoice, ...], drills: str, ideal: Quantity) -> Drill | None:
+    fitting = [c.drill for c in choices if c.drill.series in SYSTEMS[drills]]
+    return min(fitting, key=lambda d: (abs(d.size - ideal), -d.size.mm)) if fitting else None
+
+
+def _tapping_note(drill: Drill | None, sought: _Sought, floor: Quantity, too_large: str) -> str:
+    if too_large:
+        return too_large
+    if drill is None and not sought.source:
         return "no drill of this size is listed here: bore the hole"
-    if ideal < floor:
+    if sought.ideal < floor:
         return (
             "so much thread would want a hole below the minor diameter, where a tap jams: "
             "the next drill up is given"
         )
     return ""
+
+
+def too_large(hole: Quantity, major: Quantity, pitch: Quantity, form: Form) -> str:
+    """A warning where the hole is over the greatest minor diameter of a parallel pipe thread, else empty."""
+    if form is not PIPE:
+        return ""
+    most = major - form.depth_of(pitch) * 2 + Quantity(Fraction(_PIPE_ROOM[int(INCH / pitch.mm)]))
+    if hole <= most:
+        return ""
+    return f"larger than the greatest minor diameter of ISO 228-1, {mm_text(most, 3)} (tolerance from memory)"
+
+
+def thread_left(shares: tuple[tuple[Basis, Fraction], ...]) -> str:
+    """How much thread a hole leaves, in bench words, from the share on each basis.
+
+    >>> from fractions_shop.threads.lookup import thread
+    >>> thread_left(thread("6 BA").tapping().on_each)
+    '79 % of the full depth of thread'
+    """
+    first, *others = shares
+    said = f"{decimal(first[1], 0)[0]} % {_COUNTED[first[0].name]}"
+    more = "; ".join(f"{decimal(part, 0)[0]} % {_COUNTED[basis.name]}" for basis, part in others)
+    return f"{said} ({more})" if more else said
+
+
+#: How a percentage on each basis is said at the bench.
+_COUNTED = {
+    "full": "of the full depth of thread",
+    "3H/4": "of thread as drill charts count it",
+    "basic": "of the basic depth",
+    "forming": "as forming taps count it",
+}
 
 
 def engagement_of(major: Quantity, pitch: Quantity, hole: Quantity, basis: Basis) -> Fraction:
@@ -135,14 +223,16 @@ def taper_tapping(drill_size: Quantity | None, name: str, source: str) -> Tappin
     """The printed drill for a taper pipe thread; NoAnswer where none was read."""
     if drill_size is None:
         raise NoAnswer(f"no tapping drill was read for {name}, and a taper thread has no single engagement")
-    drill = next((d for d in _by_size() if d.size == drill_size), None)
-    note = f"as printed ({source}); a taper thread has no single engagement, so none is computed"
-    return TappingDrill(drill_size, drill, drill_size, None, None, None, (), (), note)
+    drill = next((d for d in drills_by_size() if d.size == drill_size), None)
+    note = "a taper thread has no single engagement, so none is computed"
+    return TappingDrill(drill_size, drill, drill_size, None, None, None, (), (), note, "as printed", source)
 
 
-def _percent(engagement: Exact | Quantity | None) -> Fraction:
+def _percent(engagement: Exact | Quantity | None, basis: str | None, form: Form) -> Fraction | None:
+    """The percentage asked for; naming a basis alone asks for the usual one; None if neither was."""
     if engagement is None:
-        return Fraction(USUAL_ENGAGEMENT)
+        usual = PIPE_ENGAGEMENT if form is PIPE else USUAL_ENGAGEMENT
+        return None if basis is None else Fraction(usual)
     if isinstance(engagement, Quantity):
         engagement = engagement.value if engagement.power == 0 else Fraction(-1)
     percent = exact(engagement)
@@ -163,53 +253,14 @@ def _nearest_in_each(ideal: Quantity, floor: Quantity) -> tuple[Drill, ...]:
     return tuple(found)
 
 
+def drill_of(size: Quantity, drills: str) -> Drill | None:
+    """The drill of just that size, of those `drills` (of SYSTEMS) if it can be; else None."""
+    same = [drill for drill in drills_by_size() if drill.size == size]
+    return min(same, key=lambda drill: drill.series not in SYSTEMS[drills], default=None)
+
+
 @cache
-def _by_size() -> tuple[Drill, ...]:
+def drills_by_size() -> tuple[Drill, ...]:
+    """Every drill there is, of whatever series, smallest first."""
     every = (drill for series in SYSTEMS["any"] for drill in series_drills(series))
     return tuple(sorted(every, key=lambda d: d.size.mm))
-
-
-# Clearance
-
-_ISO = "ISO 273"
-_RULE = "major with the allowance of ISO 273 for the next metric size up (our own rule)"
-
-
-def clearance(major: Quantity, series: str, size: str, fit: str = "medium") -> ClearanceHole:
-    """The clearance hole for a screw of `major` diameter; `fit` is close, medium or free.
-
-    ISO 273 for metric sizes that it has, ASME B18.2.8 for unified sizes that it has,
-    the stated rule for all else. NoAnswer above 64 mm, ShopError for another fit.
-    """
-    word = _FIT_WORDS.get(fit.lower(), fit.lower())
-    if word not in FITS:
-        raise ShopError(f"{fit!r} is not a clearance fit: write close, medium or free")
-    if series.startswith("UN") and size in _unified():
-        row = _unified()[size]
-        hole = Quantity.inches(number_value(row[f"{word}_in"]))
-        return ClearanceHole(hole, word, _drill_for(hole), "ASME B18.2.8", row["source"])
-    exactly = next((r for r in rows("thread_clearance_mm") if Fraction(r["major_mm"]) == major.mm), None)
-    if series.startswith("M") and series != "ME" and exactly is not None:
-        hole = Quantity(Fraction(exactly[f"{word}_mm"]))
-        return ClearanceHole(hole, word, _drill_for(hole), _ISO, exactly["source"])
-    hole, row = _by_rule(major, word)
-    return ClearanceHole(hole, word, _drill_for(hole), _RULE, row["source"])
-
-
-def _by_rule(major: Quantity, fit: str) -> tuple[Quantity, dict[str, str]]:
-    for row in rows("thread_clearance_mm"):
-        next_up = Fraction(row["major_mm"])
-        if next_up >= major.mm:
-            return major + Quantity(Fraction(row[f"{fit}_mm"]) - next_up), row
-    raise NoAnswer(f"clearance holes are known here up to 64 mm, not for {mm_text(major, 3)}")
-
-
-@cache
-def _unified() -> dict[str, dict[str, str]]:
-    return {row["size"]: row for row in rows("thread_clearance_in")}
-
-
-def _drill_for(hole: Quantity) -> Drill | None:
-    """The smallest drill not under the hole; a preferred metric one wins a tie."""
-    over = [drill for drill in _by_size() if drill.size >= hole]
-    return min(over, key=lambda d: (d.size.mm, d.series != "metric")) if over else None

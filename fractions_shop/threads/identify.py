@@ -202,6 +202,11 @@ def _near(one: Thread, major: Fraction, pitch: Fraction) -> bool:
     return -_MOST_OVER * own <= one.major.mm - major <= _MOST_UNDER * own + _UNDER_MORE
 
 
+def usual_undersize(one: Thread) -> Fraction:
+    """How far in mm the major of a real screw commonly lies below nominal, at most: 0.20p + 0.025."""
+    return _UNDER * one.pitch.mm + _UNDER_MORE
+
+
 def _misfit(one: Thread, major: Fraction, pitch: Fraction) -> Fraction:
     own, under = one.pitch.mm, one.major.mm - major
     scale = _UNDER if under >= 0 else _OVER
@@ -213,13 +218,14 @@ def _misfit(one: Thread, major: Fraction, pitch: Fraction) -> Fraction:
 def _candidate(one: Thread, major: Quantity, pitch: Quantity) -> Candidate:
     major_off, pitch_off = major - one.major, pitch - one.pitch
     own = one.pitch.mm
-    usual = _UNDER * own + _UNDER_MORE
+    usual = usual_undersize(one)
     right_pitch = abs(pitch_off.mm) <= _LIKELY_PITCH * own
     right_major = -usual <= major_off.mm <= _OVER * own
     remark = _about_major(major_off, usual, right_major)
     if not right_pitch:
-        off = decimal(pitch_off.mm / own * 100, 1)[0]
-        remark += f"; the pitch is {off} % off, more than a pitch gauge errs"
+        off = decimal(abs(pitch_off.mm) / own * 100, 1)[0]
+        way = "coarser" if pitch_off.mm > 0 else "finer"
+        remark += f"; the pitch reads {off} % {way}, more than a pitch gauge errs"
     return Candidate(one, major_off, pitch_off, right_major and right_pitch, remark, lookalikes(one))
 
 

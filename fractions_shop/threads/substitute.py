@@ -33,8 +33,10 @@ _SOUND_ENOUGH = 50  # percent of the new thread in metal that the old one did no
 class AsItIs:
     """The new screw in the old hole, nothing altered.
 
-    `fit` is `tight` (it will not start), `near`, `loose` or `falls through`. `grip` is
-    the percentage of the old thread's depth that the new one still overlaps.
+    `fit` is `tight` (it will not start), `stiff` (its effective diameter is over the old
+    one by less than the usual play, so that it may start), `near`, `loose`, `binds` (it
+    would enter, but the pitch is too far off for one turn) or `falls through`. `grip` is the
+    percentage of the old thread's depth that the new one still overlaps.
     `binds_after` is the number of turns after which the difference in pitch has used up
     the play; 0 means at once, None never (the same pitch, or nothing to bind on).
     """
@@ -182,21 +184,44 @@ def _as_it_is(old: Thread, new: Thread) -> AsItIs:
     usual = old.pitch * _USUAL_PLAY
     overlap = (new.major.mm - old.minor.mm) / (old.major.mm - old.minor.mm) * 100
     grip = max(Fraction(0), min(Fraction(100), overlap))
-    if gap < -usual:
-        fit, told = "tight", "its effective diameter is too large: it will not start in the old thread"
-    elif grip == 0:
-        fit, told = "falls through", "it passes through the old hole without touching the thread"
-    elif gap > usual * 2:
-        fit, told = "loose", f"too loose: {decimal(grip, 0)[0]} % of the old thread's depth still bears"
-    else:
-        fit, told = "near", "it enters with about the usual play"
+    fit = _fit(gap, usual, grip)
     turns = None if fit == "falls through" else _turns(old, new, gap + usual)
-    happens = [told]
-    if fit in ("near", "loose"):
+    if fit in ("stiff", "near", "loose") and turns == 0:
+        fit = "binds"
+    happens = [_told(fit, gap, usual, grip, old, new)]
+    if fit in ("stiff", "near", "loose"):
         happens.append(_about_pitch(old, new, turns))
         if new.angle != old.angle:
             happens.append(_about_angle(old, new))
     return AsItIs(fit, grip, turns, tuple(happens))
+
+
+def _fit(gap: Quantity, usual: Quantity, grip: Fraction) -> str:
+    """By the room on the effective diameter alone; `gap` is without the usual play."""
+    if gap < -usual:
+        return "tight"
+    if grip == 0:
+        return "falls through"
+    if gap.value < 0:
+        return "stiff"
+    return "loose" if gap > usual * 2 else "near"
+
+
+def _told(fit: str, gap: Quantity, usual: Quantity, grip: Fraction, old: Thread, new: Thread) -> str:
+    if fit == "tight":
+        return "its effective diameter is too large: it will not start in the old thread"
+    if fit == "falls through":
+        return "it passes through the old hole without touching the thread"
+    if fit == "binds":
+        return f"the diameters would let it in, but the pitch is {_pitch_off(old, new)}: it binds at once"
+    if fit == "stiff":
+        over = mm_text(abs(gap), 3)
+        return f"its effective diameter is {over} over: it starts only if the screw is thin or the nut slack"
+    if fit == "loose":
+        return f"too loose: {decimal(grip, 0)[0]} % of the old thread's depth still bears"
+    if gap * 2 <= usual:
+        return "it enters with about the usual play"
+    return f"it enters with {mm_text(gap, 3)} more play than usual"
 
 
 def _turns(old: Thread, new: Thread, play: Quantity) -> int | None:
@@ -211,10 +236,12 @@ def _turns(old: Thread, new: Thread, play: Quantity) -> int | None:
 def _about_pitch(old: Thread, new: Thread, turns: int | None) -> str:
     if turns is None:
         return "the pitch is the same"
+    return f"the pitch is {_pitch_off(old, new)}: it binds after about {turns} turn{'s' if turns > 1 else ''}"
+
+
+def _pitch_off(old: Thread, new: Thread) -> str:
     part = (new.pitch.mm - old.pitch.mm) / old.pitch.mm * 100
-    word = "coarser" if part > 0 else "finer"
-    start = "at once" if turns == 0 else f"after about {turns} turn{'s' if turns > 1 else ''}"
-    return f"the pitch is {decimal(abs(part), 1)[0]} % {word}: it binds {start}"
+    return f"{decimal(abs(part), 1)[0]} % {'coarser' if part > 0 else 'finer'}"
 
 
 def _about_angle(old: Thread, new: Thread) -> str:

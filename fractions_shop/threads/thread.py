@@ -8,9 +8,11 @@ from functools import cached_property
 
 from fractions_shop.arguments import as_length
 from fractions_shop.errors import NoAnswer
+from fractions_shop.notation import mm_text
 from fractions_shop.quantity import Angle, Exact, Quantity
 from fractions_shop.threads import holes, wires
-from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, basis_named
+from fractions_shop.threads.clearance import ClearanceHole, clearance
+from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, bases, basis_named
 from fractions_shop.threads.heads import Head
 from fractions_shop.threads.heads import heads as heads_of
 from fractions_shop.units import INCH
@@ -115,9 +117,10 @@ class Thread:
         basis: str | None = None,
         drills: str | None = None,
     ) -> holes.TappingDrill:
-        """The drill for tapping: nearest real one to `engagement` percent (75) on a `basis`.
+        """The drill for tapping: the printed one, or nearest to `engagement` percent on a `basis`.
 
-        `basis` is `full`/`basic` (the form's own depth), and for 60 degree threads
+        With neither given it is the drill that the trade's lists print, where one was read
+        (`rule` says which), else by the rules of `holes`. `basis` is `full`/`basic` (the form's own depth), and for 60 degree threads
         `3H/4` (their default, as on drill charts) or `forming`. `drills` looks among
         `metric`, `inch` or `any` drills; by default the thread's own system. Taper pipe
         threads have the printed drill only; NoAnswer where none was read.
@@ -126,7 +129,8 @@ class Thread:
             if engagement is not None or basis is not None:
                 raise NoAnswer("a taper thread has no single engagement: ask for its tapping drill alone")
             return holes.taper_tapping(self.tap_drill, self.name, self.source)
-        return holes.tapping(self.major, self.pitch, self.form, drills or self.system, engagement, basis)
+        among = drills or self.system
+        return holes.tapping(self.name, self.major, self.pitch, self.form, among, engagement, basis)
 
     def engagement(self, hole: Quantity | str, basis: str | None = None) -> Fraction:
         """The percentage of thread that a plain hole of size `hole` leaves, on a `basis`.
@@ -138,9 +142,24 @@ class Thread:
             raise NoAnswer("a taper thread has no single engagement")
         return holes.engagement_of(self.major, self.pitch, as_length(hole), basis_named(self.form, basis))
 
-    def clearance(self, fit: str = "medium") -> holes.ClearanceHole:
+    def thread_left(self, hole: Quantity | str) -> str:
+        """How much thread a plain hole leaves, in words, on every usual basis; errors as `engagement`.
+
+        >>> from fractions_shop.threads.lookup import thread
+        >>> thread("M6").thread_left("5 mm")
+        'the 5 mm drill leaves 77 % of thread as drill charts count it (92 % of the basic depth)'
+        """
+        size = as_length(hole)
+        usual = [basis for basis in bases(self.form) if basis.name != "forming"]
+        left = holes.thread_left(tuple((basis, self.engagement(size, basis.name)) for basis in usual))
+        drill = holes.drill_of(size, self.system)
+        what = f"the {drill.name} drill" if drill else f"a hole of {mm_text(size, 3)}"
+        over = holes.too_large(size, self.major, self.pitch, self.form)
+        return f"{what} leaves {left}" + (f"; it is {over}" if over else "")
+
+    def clearance(self, fit: str = "medium") -> ClearanceHole:
         """The hole that clears it: `close`, `medium` or `free`. NoAnswer above 64 mm."""
-        return holes.clearance(self.major, self.series, self.size, fit)
+        return clearance(self.major, self.series, self.size, fit, self.name)
 
     # Measuring and strength
 
