@@ -15,11 +15,15 @@ from fractions_shop.quantity import Quantity
 
 @dataclass(frozen=True)
 class Series:
-    """A named series of sizes: (mm, what a maker calls it), in order of size."""
+    """A named series of sizes: (mm, what a maker calls it), in order of size.
+
+    `under` says of screws how far in mm under its size one commonly measures, at most.
+    """
 
     name: str
     metric: bool
     marks: tuple[tuple[Fraction, str], ...]
+    under: tuple[tuple[Fraction, Fraction], ...] = ()
 
 
 TABLES = ("drills", "gauges", "threads", "stock")
@@ -32,9 +36,13 @@ def series(table: str) -> tuple[Series, ...]:
     """The series of one of TABLES; of equal sizes in one series the first name is kept."""
     makers = {"drills": _drills, "gauges": _gauges, "threads": _threads, "stock": _stock}
     groups: dict[str, dict[Fraction, str]] = {}
+    under = _undersizes() if table == "threads" else {}
     for name, called, size in makers[table]():
         groups.setdefault(name, {}).setdefault(size.mm, called)
-    return tuple(Series(name, _is_metric(name), tuple(sorted(m.items()))) for name, m in groups.items())
+    return tuple(
+        Series(name, _is_metric(name), tuple(sorted(m.items())), tuple(sorted(under.get(name, {}).items())))
+        for name, m in groups.items()
+    )
 
 
 def _is_metric(name: str) -> bool:
@@ -61,6 +69,17 @@ def _threads() -> Iterator[Entry]:
     from fractions_shop.threads.series import all_threads
 
     return ((f"{thread.series} threads", thread.name, thread.major) for thread in all_threads())
+
+
+def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
+    """By series and major, how far under it a real screw measures at most; of the coarsest pitch."""
+    from fractions_shop.threads.identify import usual_undersize
+    from fractions_shop.threads.series import all_threads
+
+    found: dict[str, dict[Fraction, Fraction]] = {}
+    for thread in all_threads():
+        found.setdefault(f"{thread.series} threads", {}).setdefault(thread.major.mm, usual_undersize(thread))
+    return found
 
 
 def _stock() -> Iterator[Entry]:

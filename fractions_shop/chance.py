@@ -24,6 +24,7 @@ from fractions_shop.readings import Reading
 
 #: Sums of the same weights in another order may differ by this much.
 _ALIKE = 1 - 1e-9
+_NONE = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -38,41 +39,53 @@ class Surroundings:
         span = span_about(self.reading.size)
         return sum(d.weight * d.pitch(span) for d in self.divisions if d.carries(mark))
 
-    def chance(self, mark: Fraction) -> float:
-        """The share of sizes hereabouts that lie as near to some mark as readable as `mark`."""
+    def chance(self, mark: Fraction, under: Fraction = _NONE) -> float:
+        """The share of sizes hereabouts that lie as near to some mark as readable as `mark`.
+
+        A screw of nominal `mark` may measure up to `under` less: what lies in that stretch
+        is no distance off, and the marks of other screws have each their own stretch.
+        """
         least = self.readability(mark) * _ALIKE
-        reach = 2 * float(max(self.reading.off_centre(mark), self.reading.within.mm))
+        off = max(_NONE, self.reading.off_centre(mark, under) - under / 2)
+        reach = 2 * float(max(off, self.reading.within.mm))
         if all(d.step is not None for d in self.divisions):
             return min(1.0, _plain_share(self.divisions, least, reach) / float(PERIOD))
-        places = [place for place, weight in self._places if weight >= least]
-        if not places:
+        half = reach / 2
+        spans = sorted((at - less - half, at + half) for at, weight, less in self._places if weight >= least)
+        if not spans:
             return 0.0
-        share, last = 0.0, places[-1] - float(PERIOD)
-        for place in places:
-            gap = place - last
-            share += gap if gap < reach else reach
-            last = place
+        share, told = 0.0, max(end for _, end in spans) - float(PERIOD)
+        for start, end in spans:
+            if end > told:
+                share += end - max(start, told)
+                told = end
         return min(1.0, share / float(PERIOD))
 
     @cached_property
-    def _places(self) -> tuple[tuple[float, float], ...]:
-        """Where marks stand in one period (mm), and how readable each is."""
+    def _places(self) -> tuple[tuple[float, float, float], ...]:
+        """Where marks stand in one period (mm), how readable each is, and how far under it may measure."""
         plain = _plain_places(tuple(d for d in self.divisions if d.step is not None))
         tables = [d for d in self.divisions if d.step is None]
         low, high = self.reading.size.mm - PERIOD / 2, self.reading.size.mm + PERIOD / 2
         span = span_about(self.reading.size)
         listed: dict[Fraction, float] = {}
+        under: dict[Fraction, Fraction] = {}
         for table in tables:
             weight = table.weight * table.pitch(span)
             for size in table.between(low, high):
                 listed[size] = listed.get(size, 0.0) + weight
+                if table.under:
+                    under[size] = max(under.get(size, _NONE), table.undersize(size))
         ruled = tuple(d for d in self.divisions if d.step is not None)
         known = _ruled_weights(ruled)
         for size in listed.keys() - known.keys():
             known[size] = sum(d.weight * float(d.step or 0) for d in ruled if d.carries(size))
         # A size that stands on a plain mark as well comes twice; its greater weight is here.
-        sizes = ((float(size % PERIOD), weight + known[size]) for size, weight in listed.items())
-        return tuple(sorted((*plain, *sizes)))
+        sizes = (
+            (float(size % PERIOD), weight + known[size], float(under.get(size, _NONE)))
+            for size, weight in listed.items()
+        )
+        return (*((place, weight, 0.0) for place, weight in plain), *sizes)
 
 
 def _plain_share(plain: tuple[Division, ...], least: float, reach: float) -> float:

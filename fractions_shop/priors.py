@@ -25,8 +25,9 @@ close calls, so here is the argument.
 - Within metric: whole millimetres most, then those that end in 5 or 0, half
   millimetres sometimes, odd tenths seldom.
 - A table that is asked for (`among`) is held as likely, with the other tables, as all
-  plain divisions together: whoever names drills is looking at a drilled hole. Its
-  series share that, a metric series at 1 to `inch_odds`; in a series each size alike.
+  plain divisions together: whoever names drills is looking at a drilled hole. In it each
+  size is alike, one of a metric series at 1 to `inch_odds`; a series has the sum of its
+  sizes, or else one of few sizes would win from another that is truer to the reading.
 - And the maker may have meant no round size at all (`STRAY`): 1 in 20.
 """
 
@@ -59,6 +60,7 @@ _METRIC = {"10": 0.15, "5": 0.25, "1": 0.40, "0.5": 0.15, "0.1": 0.05}
 
 _SPOKEN = {1: "whole inches", 2: "halves", 4: "quarters"}
 
+_NONE = Fraction(0)
 #: Inch and millimetre marks fall together again after this (5 in = 127 mm).
 PERIOD = 5 * INCH
 
@@ -68,7 +70,8 @@ class Division:
     """One way to set out: the multiples of `step` (mm), or a table of `marks`.
 
     `weight` is how likely a maker is to work to it; the weights of a scheme add up to
-    1. `marks` pairs a size in mm with its name, in order of size.
+    1. `marks` pairs a size in mm with its name, in order of size; `under` a size with how
+    far below it a bought piece may measure (screws).
     """
 
     system: str
@@ -76,6 +79,20 @@ class Division:
     weight: float
     step: Fraction | None = None
     marks: tuple[tuple[Fraction, str], ...] = ()
+    under: tuple[tuple[Fraction, Fraction], ...] = ()
+
+    @cached_property
+    def _under(self) -> dict[Fraction, Fraction]:
+        return dict(self.under)
+
+    @cached_property
+    def most_under(self) -> Fraction:
+        """The most that any of its pieces measures under its size, in mm."""
+        return max((under for _, under in self.under), default=_NONE)
+
+    def undersize(self, size: Fraction) -> Fraction:
+        """How far below `size` its piece may measure, in mm; 0 for what is no screw."""
+        return self._under.get(size, _NONE)
 
     @cached_property
     def _names(self) -> dict[Fraction, str]:
@@ -145,10 +162,10 @@ def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Div
     found = list(_plain(share, inch_odds, "128ths" in among))
     for name in tables:
         listed = series(name)
-        weights = [1 / inch_odds if one.metric else 1.0 for one in listed]
+        weights = [len(one.marks) * (1 / inch_odds if one.metric else 1.0) for one in listed]
         for one, weight in zip(listed, weights, strict=True):
             part = 0.5 / len(tables) * weight / sum(weights)
-            found.append(Division(name, one.name, part, None, one.marks))
+            found.append(Division(name, one.name, part, None, one.marks, one.under))
     return tuple(found)
 
 

@@ -11,6 +11,9 @@ and their sum is treated as normal:
 `made` stands for what no caliper shows: the first maker's own departure from his mark.
 Bench work to a rule or a template keeps to about 2 thou, so it is 0.05 mm unless given
 (common practice, no source). Nought asks about a part held to be as perfect as its drawing.
+What was bought in a fixed size (wire, sheet, a drill, a screw) owes nothing to that maker's
+hand: it is true to `STOCK`, 0.02 mm (common practice, no source), or to `made` if that is less.
+A screw besides is under its nominal major by up to so much, any of it alike: `under`.
 
 Floats live here and in what builds on it, for likelihoods. No size is made from one.
 """
@@ -19,7 +22,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import erf, erfc, exp, pi, sqrt
@@ -35,10 +38,13 @@ from fractions_shop.quantity import Quantity
 CALIPER = Quantity(Fraction(1, 20))
 #: How near to his mark the first maker is taken to have worked.
 MADE = Quantity(Fraction(1, 20))
+#: How near to its nominal size bought stock is.
+STOCK = Quantity(Fraction(1, 50))
 #: More readings than this are a statistics job rather than a bench one.
 MOST = 200
 
-_NOTHING = Quantity(Fraction(0))
+_NONE = Fraction(0)
+_NOTHING = Quantity(_NONE)
 _NTHS = re.compile(r".*?([0-9]+)[ ]*(?:ths?|nds?|rds?|sts?)[ ]*")
 _LAST = re.compile(
     rf""".*?
@@ -74,28 +80,34 @@ class Reading:
         """Standard deviation in mm with the wear (uniform, variance worn^2 / 12) in it."""
         return sqrt(self.sigma**2 + float(self.worn.mm) ** 2 / 12)
 
+    @cached_property
+    def bought(self) -> Reading:
+        """The same reading of something bought in a fixed size, true to STOCK."""
+        return replace(self, made=STOCK) if self.made > STOCK else self
+
     @property
     def sought(self) -> tuple[Fraction, Fraction]:
         """From and to what size in mm the maker may have meant: six sigma and the wear."""
         reach = Fraction(6 * self.sigma)
         return max(Fraction(0), self.size.mm - reach), self.size.mm + self.worn.mm + reach
 
-    def off_centre(self, meant: Fraction) -> Fraction:
-        """How far in mm the reading is from where a part meant so is likeliest to read."""
-        return abs(self.size.mm - meant + self.worn.mm / 2)
+    def off_centre(self, meant: Fraction, under: Fraction = _NONE) -> Fraction:
+        """How far in mm the reading is from the middle of what a part meant so would read."""
+        return abs(self.size.mm - meant + (self.worn.mm + under) / 2)
 
-    def density(self, meant: Fraction) -> float:
+    def density(self, meant: Fraction, under: Fraction = _NONE) -> float:
         """Likelihood per mm of this reading, had `meant` (mm) been meant.
 
-        Normal; with wear, a loss uniform from 0 to `worn` convolved with it, whose closed
-        form is (Phi((d + worn) / sigma) - Phi(d / sigma)) / worn for the difference d.
+        Normal; with a loss (the wear, and what a screw is `under` its nominal size, taken
+        together as one) uniform from 0 to `lost` convolved with it, whose closed form is
+        (Phi((d + lost) / sigma) - Phi(d / sigma)) / lost for the difference d.
         """
         off = float(self.size.mm - meant)
-        worn = float(self.worn.mm)
-        if not worn:
+        lost = float(self.worn.mm + under)
+        if not lost:
             return exp(-((off / self.sigma) ** 2) / 2) / (self.sigma * sqrt(2 * pi))
         scale = self.sigma * sqrt(2)
-        near, far = off / scale, (off + worn) / scale
+        near, far = off / scale, (off + lost) / scale
         # In a tail the difference of two erf is lost to rounding; that of two erfc is not.
         if near > 0:
             share = erfc(near) - erfc(far)
@@ -103,7 +115,7 @@ class Reading:
             share = erfc(-far) - erfc(-near)
         else:
             share = erf(far) - erf(near)
-        return share / (2 * worn)
+        return share / (2 * lost)
 
 
 def written_within(text: str) -> Quantity:

@@ -147,7 +147,9 @@ def recover(
     place for text, a Quantity's own `within`, or 0.05 mm; `readings` says how it becomes
     a standard deviation. `made` is how near the maker worked to what he meant. `worn` is
     the most that may have been lost since, the part now reading smaller. `among` names
-    tables to look in as well (drills, gauges, threads, stock) and `128ths`. `inch_odds`
+    tables to look in as well (drills, gauges, threads, stock) and `128ths`; what is in a
+    table was bought, true to 0.02 mm whatever the maker's hand, and a screw measures under
+    its nominal major as screws do (`threads.identify` says how far). `inch_odds`
     is how likely inch work is against metric, before measuring; see `priors`.
 
     ShopError for a size that is not a length above zero, or a table not known.
@@ -180,11 +182,25 @@ def _gain(reading: Reading, division: Division) -> float:
     A maker strays from his division at 1 in 20, so that one odd size does not rule it out.
     """
     pitch = division.pitch(span_about(reading.size))
-    if _too_fine(reading, pitch):
+    likely = _densities(reading, division, pitch)
+    if likely is None:
         return 1.0
-    marks = division.between(*reading.sought)
-    density = sum(map(reading.density, marks))
+    density = sum(one for _, one in likely)
     return STRAY + (1 - STRAY) * (pitch * density if density else 0.0)
+
+
+def _densities(reading: Reading, division: Division, pitch: float) -> list[tuple[Fraction, float]] | None:
+    """The division's marks near a reading, and how likely each makes it; None if it is too fine to tell."""
+    if division.step is None:
+        reading = reading.bought
+    if _too_fine(reading, pitch):
+        return None
+    return [(mark, reading.density(mark, division.undersize(mark))) for mark in _near(reading, division)]
+
+
+def _near(reading: Reading, division: Division) -> list[Fraction]:
+    low, high = reading.sought
+    return division.between(low, high + division.most_under)
 
 
 def _too_fine(reading: Reading, pitch: float) -> bool:
@@ -230,12 +246,13 @@ def _weighed(reading: Reading, divisions: Sequence[Division], expected: Sequence
     rest = expected[-1]
     for k, division in enumerate(divisions):
         pitch = division.pitch(span)
-        if _too_fine(reading, pitch):
+        likely = _densities(reading, division, pitch)
+        if likely is None:
             rest += expected[k]
             continue
         rest += expected[k] * STRAY
-        for mark in division.between(*reading.sought):
-            mass = expected[k] * (1 - STRAY) * pitch * reading.density(mark)
+        for mark, density in likely:
+            mass = expected[k] * (1 - STRAY) * pitch * density
             masses.setdefault(mark, []).append((mass, k))
     sums = {mark: sum(mass for mass, _ in parts) for mark, parts in masses.items()}
     total = rest + sum(sums.values())
@@ -262,7 +279,7 @@ def _candidate(
         off=about.reading.size - Quantity(mark),
         probability=mass / total,
         odds=_odds(mass, total),
-        chance=about.chance(mark),
+        chance=about.chance(mark, ranked[0].undersize(mark)),
         also=tuple(others),
     )
 
@@ -306,5 +323,11 @@ def _explanations(
 
 def _meant(reading: Reading, division: Division) -> Quantity | None:
     """The division's likeliest mark for a reading; None where it has none within reach."""
-    best = division.nearest(reading.size.mm + reading.worn.mm / 2, *reading.sought)
+    if division.under:
+        off = reading.bought.off_centre
+        marks = _near(reading.bought, division)
+        best = min(marks, key=lambda mark: off(mark, division.undersize(mark)), default=None)
+    else:
+        true = reading if division.step else reading.bought
+        best = division.nearest(reading.size.mm + reading.worn.mm / 2, *true.sought)
     return None if best is None else Quantity(best)

@@ -13,7 +13,7 @@ from fractions_shop.catalogue import series
 from fractions_shop.errors import ShopError
 from fractions_shop.priors import Division, scheme, span_about
 from fractions_shop.quantity import Quantity
-from fractions_shop.readings import CALIPER, MADE, Reading, take
+from fractions_shop.readings import CALIPER, MADE, STOCK, Reading, take
 
 INCH = Fraction(254, 10)
 NOTHING = Quantity(Fraction(0))
@@ -60,12 +60,12 @@ def test_128ths_take_their_part_from_the_other_fractions() -> None:
 
 
 @pytest.mark.parametrize("odds", [20.0, 0.25])
-def test_tables_share_half_and_their_metric_series_count_by_the_odds(odds: float) -> None:
+def test_tables_share_half_and_in_each_its_sizes_are_alike_but_metric_ones_by_the_odds(odds: float) -> None:
     found = scheme(["drills", "threads", "drills"], odds)
     assert sum(d.weight for d in found if d.step is not None) == pytest.approx(0.5)
     for table in ("drills", "threads"):
         listed = [d for d in found if d.system == table]
-        raw = [1 / odds if one.metric else 1.0 for one in series(table)]
+        raw = [len(one.marks) * (1 / odds if one.metric else 1.0) for one in series(table)]
         assert [d.weight for d in listed] == pytest.approx([0.25 * w / sum(raw) for w in raw])
         assert [d.name for d in listed] == [one.name for one in series(table)]
 
@@ -235,3 +235,19 @@ def test_a_reading_of_nought_is_none() -> None:
     assert take("0.001 mm")[0].size.mm == Fraction("0.001")
     assert isinstance(take(Quantity(Fraction(1, 2)))[0].worn, Quantity)
     assert take("1 mm")[0].worn == NOTHING
+
+
+def test_what_was_bought_owes_nothing_to_the_maker_s_hand() -> None:
+    (one,) = take("1.22 mm")
+    assert (one.made, one.bought.made) == (MADE, STOCK)
+    assert STOCK.mm == Fraction("0.02")
+    (perfect,) = take("1.22 mm", made="0 mm")
+    assert perfect.bought is perfect
+
+
+def test_a_screw_is_likeliest_half_its_undersize_small_and_worn_ones_smaller_still() -> None:
+    (one,) = take("3.9 mm", "0.005 mm", "0.1 mm")
+    # 4 - (0.1 + 0.16) / 2 = 3.87 mm is the middle of what a 4 mm screw would read.
+    assert one.off_centre(Fraction(4), Fraction("0.16")) == Fraction("0.03")
+    # Even over 0.26 mm, but for what its ends lose.
+    assert one.density(Fraction(4), Fraction("0.16")) == pytest.approx(1 / 0.26, rel=1e-2)

@@ -2,7 +2,7 @@
 
 from bisect import bisect_left
 from fractions import Fraction
-from math import exp, pi, sqrt
+from math import erf, exp, pi, sqrt
 from random import Random
 
 import pytest
@@ -14,6 +14,9 @@ from fractions_shop.priors import scheme, span_about
 from fractions_shop.quantity import Quantity
 from fractions_shop.readings import take
 from fractions_shop.recovery import recover
+from fractions_shop.tables.drills import series_drills
+from fractions_shop.tables.gauges import series_gauges
+from fractions_shop.threads.series import all_threads
 from fractions_shop.units import INCH
 
 # Checks against the trade
@@ -136,6 +139,7 @@ def test_a_match_with_a_whole_inch_is_worth_much():
         ("30.0 mm", {"inch_odds": 1}),
         ("12.45 mm", {"worn": "0.3 mm"}),
         ("10.3 mm", {"among": ["drills"]}),
+        ("1.22 mm", {"among": ["gauges"]}),
     ],
 )
 def test_chance_is_how_often_random_sizes_come_as_near(reading, options):
@@ -168,6 +172,107 @@ def test_chance_is_how_often_random_sizes_come_as_near(reading, options):
         hits += any(abs(x - m) <= reach for m in rivals[max(0, at - 1) : at + 1])
     # Four standard errors, and what the ends of the stretch may do.
     assert found.chance == pytest.approx(hits / throws, abs=4 * sqrt(0.25 / throws) + 0.005)
+
+
+def test_the_chance_among_threads_counts_how_far_under_screws_measure():
+    """Trial as above, a screw being near anywhere from its nominal major down to its undersize."""
+    one = take("3.95 mm")[0]
+    found = recover("3.95 mm", among="threads").candidates[0]
+    divisions = scheme(("threads",))
+    span = span_about(one.size)
+
+    def readable(size):
+        return sum(d.weight * d.pitch(span) for d in divisions if d.carries(size))
+
+    least = readable(found.size.mm) * (1 - 1e-9)
+    low, high = one.size.mm - 5 * INCH / 2, one.size.mm + 5 * INCH / 2
+    under = {}
+    for t in all_threads():
+        # 0.20p + 0.025 mm: BS 93, as Machinery's Handbook 31st ed. p.2115 has it.
+        under[t.major.mm] = max(under.get(t.major.mm, 0), t.pitch.mm / 5 + Fraction(1, 40))
+    marks = {
+        k * d.step
+        for d in divisions
+        if d.step
+        for k in range(int((low - 9) / d.step), int((high + 9) / d.step))
+    }
+    marks |= {m for m in under if low <= m <= high}
+    rivals = [(float(m), float(under.get(m, 0))) for m in marks if readable(m) >= least]
+    within = float(one.within.mm)
+    assert -found.off.mm < under[found.size.mm]  # so that nothing but `within` is its distance
+
+    random, hits, throws = Random(1), 0, 5000
+    for _ in range(throws):
+        x = random.uniform(float(low), float(high))
+        hits += any(m - less - within <= x <= m + within for m, less in rivals)
+    assert found.chance == pytest.approx(hits / throws, abs=4 * sqrt(0.25 / throws) + 0.005)
+
+
+def test_a_table_size_within_trust_is_not_beaten_by_one_far_off():
+    # 18 SWG is 0.048 in, 1.2192 mm; 18 US 1893 is 0.05 in, 1.27 mm (printed tables).
+    names = [c.name for c in recover("1.22 mm", among="gauges").candidates]
+    assert names[0] == "18 SWG"
+    assert "18 US 1893" not in names[:2]
+
+
+SWG = [g for g in series_gauges("SWG") if 0.3 < g.size.mm < 6]
+
+
+@pytest.mark.parametrize("among", ["gauges", "drills"])
+def test_a_bought_size_read_to_a_hundredth_is_among_the_first(among):
+    """Every wire and drill read as it is: of the table's own sizes none is named before a nearer one of few."""
+    sizes = {"gauges": SWG, "drills": series_drills("number")[:60]}[among]
+    for one in sizes:
+        reading = Quantity(Fraction(round(one.size.mm * 100), 100))
+        found = recover(reading, "0.005 mm", among=among).candidates
+        (own,) = [c for c in found if c.size == one.size]
+        for first in found[: found.index(own)]:
+            # Only what is no farther off, or has other names as well, or needs no table.
+            assert abs(first.off) <= abs(own.off) or first.also or first.system != among
+
+
+def test_a_screw_reads_under_its_nominal_major():
+    # M4 may measure 0.2 x 0.7 + 0.025 = 0.165 mm less (BS 93's rule), so 3.95 mm is well within it.
+    found = {c.name: c for c in recover("3.95 mm", among="threads").candidates}
+    assert "M4" in found
+    # A part of odds for metric work takes it first.
+    assert recover("3.95 mm", among="threads", inch_odds=1 / 20).candidates[0].name == "M4"
+    # Over nominal a screw seldom is: 4.1 mm is no M4.
+    assert "M4" not in {c.name for c in recover("4.1 mm", among="threads", inch_odds=1 / 20).candidates}
+
+
+def test_bayes_by_brute_force_among_threads():
+    """The stated prior and likelihood written out afresh: each size alike, undersize even from 0 to 0.20p + 0.025."""
+    reading, odds = Fraction("3.95"), 20
+    sigma = sqrt((0.005**2 + 0.02**2) / 3)
+    own = sqrt((0.005**2 + 0.05**2) / 3)
+    inch, metric = odds / (1 + odds) / 2, 1 / (1 + odds) / 2
+    steps = [(INCH / n, inch * 0.85 * w / 100) for n, w in _FRACTIONS.items()]
+    steps += [(INCH * Fraction(t), inch * 0.15 * w / 100) for t, w in _DECIMALS.items()]
+    steps += [(Fraction(t), metric * w / 100) for t, w in _METRIC.items()]
+    masses, rest = {}, 0.05 + 0.95 * 0.05
+    for step, weight in steps:
+        for k in range(1, int(9 / step)):
+            off = float(reading - k * step) / own
+            mass = 0.95 * 0.95 * weight * float(step) * exp(-off * off / 2) / (own * sqrt(2 * pi))
+            masses[k * step] = masses.get(k * step, 0) + mass
+    by_series = {}
+    for t in all_threads():
+        by_series.setdefault(t.series, {}).setdefault(t.major.mm, t.pitch.mm)
+    raw = {s: len(m) * (1 / odds if s in ("M", "M fine") else 1) for s, m in by_series.items()}
+    for name, majors in by_series.items():
+        step = 25.4 / sum(m <= INCH for m in majors)
+        for major, pitch in majors.items():
+            under = float(pitch) / 5 + 0.025
+            near, far = ((float(reading - major) + more) / (sigma * sqrt(2)) for more in (0, under))
+            density = (erf(far) - erf(near)) / 2 / under
+            mass = 0.95 * 0.95 * 0.5 * raw[name] / sum(raw.values()) * step * density
+            masses[major] = masses.get(major, 0) + mass
+    total = rest + sum(masses.values())
+    found = recover(Quantity(reading), "0.005 mm", among="threads").candidates
+    assert found
+    for candidate in found:
+        assert candidate.probability == pytest.approx(masses[candidate.size.mm] / total, rel=1e-4)
 
 
 # The rule of Bayes by brute force, written out afresh from the stated prior
