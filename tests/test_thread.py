@@ -153,12 +153,36 @@ def test_pipe_warns_of_pressure_and_the_rest_of_load(one: object) -> None:
     assert ("carries load" in one.caution) == (not pressure)  # type: ignore[attr-defined]
 
 
+def test_stress_area_to_the_last_figure() -> None:
+    # pi/4 (6 - 0.938194)^2, with pi to 32 figures.
+    found = thread("M6").stress_area
+    assert found is not None
+    wanted = Fraction("3.1415926535897932384626433832795") / 4 * Fraction("5.061806") ** 2
+    assert abs(found.value - wanted) < Fraction(1, 10**27)
+
+
+@pytest.mark.parametrize(
+    ("name", "degrees"),
+    [("6 BA", "47.5"), ("1/4 BSW", "55"), ("G 1/4", "55"), ("M6", "60"), ("1/4 NPT", "60")],
+)
+def test_the_angle_is_that_of_the_form(name: str, degrees: str) -> None:
+    assert thread(name).angle.degrees == Fraction(degrees)
+
+
 def test_threads_are_one_by_series_and_name() -> None:
-    one = thread("6 BA")
-    assert replace(one, notes=("worn",), standing="", source="") == one
-    assert hash(replace(one, notes=("worn",))) == hash(one)
+    one, other = thread("6 BA"), thread("1/4 NPT")
+    altered = replace(
+        one, size="7", major=other.major, pitch=other.pitch, form=other.form, system="inch", source="",
+        standing="", notes=("worn",), gauge_effective=other.gauge_effective, tap_drill=other.tap_drill,
+    )  # fmt: skip
+    assert altered == one
+    assert hash(altered) == hash(one)
     assert replace(one, name="other") != one
     assert replace(one, series="M") != one
+
+
+def test_a_thread_is_shown_by_its_series_name_and_size() -> None:
+    assert repr(thread("6 BA")) == "Thread(series='BA', name='6 BA', size='6')"
 
 
 # Heads
