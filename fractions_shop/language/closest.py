@@ -10,9 +10,9 @@ from fractions_shop import units
 _BESIDE_M = "njk"
 
 
-def advice(word: str, known: Iterable[str]) -> str:
+def advice(word: str, known: Iterable[str], most: int = 2) -> str:
     """`write width, if that was meant`, or nothing when no known word is near."""
-    found = _near(word, known, 2)
+    found = _near(word, known, most)
     return f"write {' or '.join(found)}, if that was meant" if found else ""
 
 

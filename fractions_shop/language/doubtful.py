@@ -18,6 +18,7 @@ from fractions_shop.quantity import Angle, Quantity
 
 #: Threads to the inch of the numbered American threads, with which `10-32` may be meant.
 _USUAL_TPI = frozenset({4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26, 28, 32, 40})
+_NUMBERS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12})
 _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
 
 
@@ -76,22 +77,24 @@ def _quotient(node: Binary, left: Value, right: Value) -> list[str]:
     unit = units.find(node.right.unit)
     bottom = right.value / unit.mm if unit else right.value
     name = unit.name if unit else "mm"
-    stacked = _stacked(node, left.value, bottom)
+    stacked = _stacked(node, left.value, bottom, name)
     if stacked:
-        return [f"read as a division; for limits, one above the other, write {stacked} {name}"]
+        return [f"read as a division; for limits, one above the other, write {stacked}"]
     said = f"read as {_figure(left.value)} divided by {_figure(bottom)} {name}, a number per length"
     if isinstance(node.left, Literal) and left.value.denominator == bottom.denominator == 1:
         return [f"{said}; for the fraction write {left.value}/{bottom} {name}"]
     return [said]
 
 
-def _stacked(node: Binary, one: Fraction, two: Fraction) -> str:
-    """`0.498 +0.002/-0` for .500/.498 in, as drawings write two limits; nothing for any other division."""
+def _stacked(node: Binary, one: Fraction, two: Fraction, unit: str) -> str:
+    """`0.498 in +0.002/-0 in` for .500/.498 in, as drawings write two limits; nothing for any other division."""
     low, high = sorted((one, two))
     touching = node.at == node.left.end and node.right.start == node.at + 1
     if not touching or not isinstance(node.left, Literal) or not 0 < high - low < high / 8:
         return ""
-    return "" if one.denominator == two.denominator == 1 else f"{_figure(low)} +{_figure(high - low)}/-0"
+    if one.denominator == two.denominator == 1:
+        return ""
+    return f"{_figure(low)} {unit} +{_figure(high - low)}/-0 {unit}"
 
 
 def _difference(node: Binary, left: Value, right: Value) -> list[str]:
@@ -141,7 +144,7 @@ def _thread_dash(one: Literal, two: Literal, at: int) -> str:
         return ""
     if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
         thread = f"{_figure(size.value)}-{tpi}"
-    elif touching and _whole(one) and tpi in _NUMBER_TPI:
+    elif touching and _whole(one) in _NUMBERS and tpi in _NUMBER_TPI:
         thread = f"No {_whole(one)}-{tpi}"
     else:
         return ""

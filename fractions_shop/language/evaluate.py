@@ -188,7 +188,7 @@ class Evaluator:
         function = FUNCTIONS.get(node.function) or more_functions().get(node.function)
         if function is None:
             known = [*FUNCTIONS, *more_functions()]
-            advice = closest.advice(node.function, known)
+            advice = closest.advice(node.function, known, most=1)
             end = node.start + len(node.function)
             raise Fault(
                 f"{node.function} is not a function known here",

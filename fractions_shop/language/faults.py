@@ -201,10 +201,11 @@ def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputErro
 def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) -> InputError:
     left = re.search(r"[^ ]+ *$", meant[:start])
     first = left[0].strip() if left else ""
+    advice = "put + - * or / between them; side by side never multiplies"
     if first and first[-1].isdigit() and piece[:1].isdigit():
-        advice = f"write {first} + {piece} or {first} * {piece}, or give each its unit"
-    else:
-        advice = "put + - * or / between them; side by side never multiplies"
+        word = re.match(r" *([A-Za-z]+\b|[\"'])", meant[end:])
+        unit = f" {word[1]}" if word and units.find(word[1]) else ""
+        advice = f"write {first}{unit} + {piece}{unit} or {first} * {piece}{unit}, or give each its unit"
     return InputError(f"{piece!r} follows a size without a sign between them", text, start, end, advice)
 
 

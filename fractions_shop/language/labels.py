@@ -18,7 +18,7 @@ BESIDE = frozenset(_BESIDE.split())
 #: How many of a thing there are.
 COUNTED = frozenset(_COUNTED.split())
 #: A little over, and a little under: no figure.
-VAGUE = {"full": "+2/-0", "strong": "+2/-0", "bare": "+0/-2", "scant": "+0/-2", "shy": "+0/-2"}
+VAGUE = {"full": "+", "strong": "+", "bare": "-", "scant": "-", "shy": "-"}
 #: Words that would be read as a name and are surely none.
 NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | {"half", "a", "an", "the", "of", "is"}
 
@@ -40,7 +40,9 @@ def is_thread(text: str) -> bool:
 
 def vague_advice(size: str, word: str) -> str:
     """`write 3/8 in +2/-0 thou` for 3/8 full: how much is for the maker to say."""
-    return f"say how much with limits: write {size + ' in' if is_bare(size) else size} {VAGUE[word]} thou"
+    much, unit = ("0.05", "mm") if re.search(r"mm|cm|\bm\b", size) else ("2", "thou")
+    spread = f"+{much}/-0" if VAGUE[word] == "+" else f"+0/-{much}"
+    return f"say how much with limits: write {size + ' in' if is_bare(size) else size} {spread} {unit}"
 
 
 def vague(spot: Spot) -> Said | None:
@@ -156,7 +158,7 @@ def turned_about(spot: Spot) -> Said | None:
             told = (
                 "the number comes first"
                 if match["word"].strip().lower() != "drill"
-                else "a drill is called by No"
+                else "a drill of a number is called No"
             )
             return told, f"write {text}", match.start("at") + offset, match.end("at") + offset
     return None

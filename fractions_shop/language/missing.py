@@ -217,6 +217,8 @@ def _check_power(node: Binary, line: str) -> None:
     if power is None or power.denominator == 1 or "/" in line[node.right.start : node.right.end]:
         return
     base, text = line[node.left.start : node.left.end], line[node.right.start : node.right.end]
+    if isinstance(node.left, Literal) and not _bare(node.left):
+        base = f"({base})"
     advice = f"write {base}^2 for a square; the root of an area is written sqrt(2 in * 8 in)"
     if _bare(node.left) and power * 2 == 1:
         advice = f"write sqrt({base}) for the root"

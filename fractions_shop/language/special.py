@@ -76,7 +76,7 @@ def _last_point(spot: Spot) -> Said | None:
     line = spot.code.rstrip(" .,;:!?")
     if not line or spot.start < len(line) or not spot.reads(line):
         return None
-    return "nothing stands behind a statement", f"write {line.strip()}", spot.start, len(spot.code)
+    return "no sign stands behind a statement", f"write {line.strip()}", spot.start, len(spot.code)
 
 
 def _equals(spot: Spot) -> Said | None:
@@ -163,7 +163,7 @@ def _spaced_bar(spot: Spot) -> Said | None:
     return (
         "blanks around the bar make a division of it, and two numbers stand side by side",
         f"write {whole[1]} {bar[1]}/{bar[2]} without blanks around the bar",
-        spot.start, bar.end(),
+        whole.start(1), bar.end(),
     )  # fmt: skip
 
 

@@ -98,7 +98,7 @@ def _power(node: Binary, left: Value, right: Value) -> Value:
     if right.value.denominator != 1:
         raise Fault(
             f"the power {mixed(right.value)} is not a whole number", *spot,
-            "write sqrt(...) for a root, or put blanks around the bar to divide",
+            "write sqrt(2 in * 8 in) for the root of an area, or put blanks around the bar to divide",
         )  # fmt: skip
     if abs(right.value) > MAX_EXPONENT:
         raise Fault(f"powers are read from -{MAX_EXPONENT} to {MAX_EXPONENT}", *spot)
