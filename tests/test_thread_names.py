@@ -7,6 +7,7 @@ import pickle
 import re
 import subprocess
 import sys
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.threads.lookup import SharedName, UnknownThread, thread, threads_named
+from fractions_shop.threads.lookup import title as in_full
 from fractions_shop.threads.names import THREAD_PATTERN, looks_like_thread, read_name
 from fractions_shop.threads.series import all_threads
 
@@ -139,6 +141,30 @@ def test_where_custom_does_not_decide_the_writer_must() -> None:
             "there is no M3x0.6: M3 has a pitch of 0.5 mm or 0.35 mm; leave out the length of a screw",
         ),
         ("G 7", "there is no G 7: the nearest are G 6, G 5 1/2, G 5 and G 4 1/2"),
+        ("R 7", "there is no R 7: the nearest are R 6, R 5, R 4 and R 3"),
+        ("7 NPT", "there is no 7 NPT: the nearest are 6 NPT, 5 NPT, 4 NPT and 3 1/2 NPT"),
+        ("6 1/8 BSP", "there is no 6 1/8 BSP: the nearest are G 6, R 6, G 5 1/2 and G 5"),
+        # No 9 would be 0.060 + 9 x 0.013 = 0.177 in, half-way between No 8 and No 10.
+        (
+            "No 9-32",
+            "there is no No 9-32: the nearest are No 8-32 UNC, No 10-32 UNF, No 8-36 UNF and No 10-24 UNC",
+        ),
+        (
+            "9 UNC",
+            "there is no 9 UNC: the nearest are No 10-24 UNC, No 8-32 UNC, No 12-24 UNC and No 6-32 UNC",
+        ),
+        ("1.3 BSW", "there is no 1.3 BSW: the nearest are 1 1/4 BSW, 1 3/8 BSW, 1 1/8 BSW and 1 1/2 BSW"),
+        ("0.3-24", "there is no 0.3-24: the nearest are 5/16-24 UNF, 5/16 BSF, 5/16 BSW and 5/16-18 UNC"),
+        ("M7.3", "there is no M7.3: the nearest are M7 x 0.75, M7, M8 x 0.5 and M8 x 0.75"),
+        ("M10x1.4", "there is no M10x1.4: M10 has a pitch of 1.5 mm, 1.25 mm, 1 mm, 0.75 mm or 0.5 mm"),
+        (
+            "M3x12",
+            "there is no M3x12: M3 has a pitch of 0.5 mm or 0.35 mm; leave out the length of a screw",
+        ),
+        (
+            "No 8-40",
+            "there is no No 8-40: No 8-32 UNC has 32 threads per inch and No 8-36 UNF has 36 threads per inch",
+        ),
     ],
 )
 def test_an_unknown_size_lists_the_nearest(written: str, told: str) -> None:
@@ -178,6 +204,45 @@ def test_what_is_read_past_is_told() -> None:
     assert read_name("Rp 3/8").remarks == (
         "Rp is the parallel internal thread that an R taper thread enters",
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "title"),
+    [("6 BA", "British Association (BS 93)"), ("M8 x 1", "ISO metric, fine (ISO 261 and 724)")],
+)
+def test_the_series_in_full(name: str, title: str) -> None:
+    assert in_full(thread(name)) == title
+
+
+def test_a_name_read_is_told_part_by_part() -> None:
+    found = read_name(".250-20 UNC-2A LH")
+    assert (found.series, found.size, found.places, found.pitch) == (("UNC",), Fraction(1, 4), 3, 20)
+    assert (found.numbered, found.metric, found.dashed) == (False, False, True)
+    assert found.remarks == (
+        "the tolerance class 2A was read past: figures are basic sizes",
+        "left hand",
+    )
+    found = read_name("No 6 x 32")
+    assert (found.series, found.size, found.places, found.pitch) == ((), 6, None, 32)
+    assert (found.numbered, found.metric, found.dashed) == (True, False, False)
+    found = read_name("M8 x 1.25 fine")
+    assert (found.series, found.size, found.pitch, found.metric) == (("M fine",), 8, Fraction(5, 4), True)
+    assert read_name("M8 coarse").series == ("M",)
+    assert read_name("M8").series == ("M", "M fine")
+    assert read_name("G 1 1/4 - 11").pitch == 11
+    assert read_name("1/4 x 26").dashed is False
+
+
+def test_a_size_given_as_a_thread_comes_back_as_it_is() -> None:
+    one = thread("6 BA")
+    assert thread(one) is one
+
+
+@pytest.mark.parametrize("length", [80, 81, 200])
+def test_blanks_count_for_nothing_in_a_name(length: int) -> None:
+
+    text = "6" + " " * (length - 3) + "BA"
+    assert thread(text).name == "6 BA"
 
 
 # In an expression
