@@ -109,7 +109,7 @@ def test_a_threads_parts_go_into_arithmetic():
     assert session.answer("tapping(6 BA) + 2 thou").value == drill + inches("0.002")
     assert session.answer("6 BA + 0 mm").value == mm("2.8")
     assert session.answer("tapping(6 BA)").outcome.notes == (
-        "for 6 BA the 2.3 mm drill leaves 79 % of the full depth of thread; chosen for 75 % of thread",
+        "for 6 BA the 2.3 mm drill leaves 79 % of the full depth of thread; chosen for 75 %",
     )
 
 

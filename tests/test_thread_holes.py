@@ -31,7 +31,7 @@ TAP_DRILLS = printed("thread_tap_drills")
 
 def told_source(row: dict[str, str]) -> str:
     """A figure read in one place only says so."""
-    return row["source"] + ("" if row["standing"] == "printed" else " (one source)")
+    return row["source"] + ("" if row["standing"] == "printed" else ", one source")
 
 
 def drill_size(text: str) -> Quantity:

@@ -138,7 +138,7 @@ def _sought(
     if percent is None:
         percent = Fraction(PIPE_ENGAGEMENT if form is PIPE else USUAL_ENGAGEMENT)
     ideal = major - Quantity(basis.factor * percent / 100) * pitch.mm
-    return _Sought(ideal, percent, f"chosen for {decimal(percent, 1)[0]} % of thread")
+    return _Sought(ideal, percent, f"chosen for {decimal(percent, 1)[0]} %")
 
 
 @cache
@@ -153,7 +153,7 @@ def _hole(row: dict[str, str]) -> Quantity:
 
 def source_of(row: dict[str, str]) -> str:
     """Where a row is from, with how far to trust it unless two sources agree."""
-    return row["source"] if row["standing"] == "printed" else f"{row['source']} ({row['standing']})"
+    return row["source"] if row["standing"] == "printed" else f"{row['source']}, {row['standing']}"
 
 
 def _beside(name: str) -> str:
