@@ -13,8 +13,9 @@ from fractions_shop.language.results import CheckResult
 from fractions_shop.language.workbench import Workbench
 from fractions_shop.notation import places_shown
 from fractions_shop.prompt.desk import Desk
-from fractions_shop.prompt.lines import plain_line
+from fractions_shop.prompt.lines import fault_lines, plain_line
 from fractions_shop.prompt.own_words import WORDS, own_word
+from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.session import Answer
 from fractions_shop.settings import settings_path
 from fractions_shop.sheet.parts import begins_a_part
@@ -222,13 +223,13 @@ def _load(desk: Desk, rest: str, width: int) -> Iterator[str]:
             outcome = desk.enter(statement)
         except InputError as error:
             faults += 1
-            yield from f"{path.name}, line {number}: {error}".splitlines()
+            yield from fault_lines(error, width, f"{path.name}, line {number}: ")
             continue
         if outcome is None:
             continue
         answered += 1
         held = not isinstance(outcome.result, CheckResult) or outcome.result.holds
-        first = Answer(outcome).text(10_000, desk.digits).splitlines()[0].strip()
+        first = in_one_line(outcome, desk.digits)
         yield from folded(f"{statement.strip()}", width)
         yield from folded(f"    {first}" if held else f"    {first} (line {number})", width)
     said = f"{answered} statement{'' if answered == 1 else 's'} answered"

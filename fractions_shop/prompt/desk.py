@@ -14,14 +14,14 @@ from fractions_shop import units
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Naming, OddUnit, Statement
 from fractions_shop.language.parser import parse
-from fractions_shop.language.results import CheckResult, RuleResult
+from fractions_shop.language.results import CheckResult
 from fractions_shop.language.values import Value
 from fractions_shop.language.workbench import Outcome, Workbench
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
+from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.prompt.worker import Job, Worker
 from fractions_shop.rule import Rule
-from fractions_shop.session import Answer
 
 #: What people type to leave or to be helped elsewhere.
 _ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
@@ -169,7 +169,7 @@ def _read(bench: Workbench, text: str, digits: int) -> Reading:
 def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) -> Reading:
     try:
         outcome = bench.work_out(statement, line)
-        words = _in_one_line(outcome, digits)
+        words = in_one_line(outcome, digits)
     except InputError as error:
         odd = None if bench.lookups else _odd_word(statement, error)
         if odd is None:
@@ -226,15 +226,6 @@ def _some(words: tuple[str, ...]) -> str:
     if len(words) > 4:
         return f"{', '.join(words[:3])} or {len(words) - 3} more"
     return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
-
-
-def _in_one_line(outcome: Outcome, digits: int) -> str:
-    """The first lines of an answer, as one."""
-    if isinstance(outcome.result, RuleResult):
-        return f"sets the working rule to {outcome.result.rule}"
-    text = Answer(outcome).text(1000, digits)
-    lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
-    return "; ".join(lines[: 2 if len(lines[0]) < 100 else 1])
 
 
 def _odd_word(node: Any, error: InputError) -> str | None:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+from fractions_shop.errors import InputError
+from fractions_shop.show.words import folded
+
 _COMMENT = re.compile(r"#(?![0-9])[^\n]*")
 _OPEN, _CLOSE = "(（", ")）"
 #: A bracket is closed within so many lines, or it was left open by mistake.
@@ -27,6 +30,16 @@ def joined(text: str) -> str:
     *front, last = text.split("\n")
     blanked = (_COMMENT.sub(lambda note: " " * len(note[0]), line) for line in front)
     return " ".join([*blanked, last])
+
+
+def fault_lines(error: InputError, width: int, before: str = "") -> list[str]:
+    """A fault with its caret, the sentences folded between words; the piece of the line stays whole."""
+    message, *drawn = str(error).splitlines()
+    return [
+        *folded(before + message, width),
+        *drawn[:2],
+        *(row for line in drawn[2:] for row in folded(line, width)),
+    ]
 
 
 def plain_line(text: str) -> str:

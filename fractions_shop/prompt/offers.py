@@ -19,7 +19,7 @@ from fractions_shop.language.grammar import lark_parser
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.language.values import Value
 from fractions_shop.notation import as_meant
-from fractions_shop.prompt import designations
+from fractions_shop.prompt import designations, stocked
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.show.sizes import size_line
 
@@ -79,6 +79,10 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
     if rule is not None:
         yield from _rules(rule, names)
         return
+    start, tables = stocked.behind_among(text)
+    yield from _matching(dict(tables), text[start:], start, True)
+    start, named = stocked.behind_word(text)
+    yield from (Offer(name, start, told) for name, told in named)
     start, threads = designations.at_end(text)
     found = [Offer(one.name, start, one.meaning) for one in threads]
     word = _WORD.search(text)

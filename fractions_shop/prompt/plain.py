@@ -14,7 +14,7 @@ from types import ModuleType
 from typing import Any
 
 from fractions_shop.errors import InputError
-from fractions_shop.prompt.lines import open_brackets, statements
+from fractions_shop.prompt.lines import fault_lines, open_brackets, statements
 from fractions_shop.prompt.talk import GREETING, HINT, Talk
 from fractions_shop.shell import width
 
@@ -56,7 +56,8 @@ def _answered(talk: Talk, statement: str) -> bool:
     try:
         return talk.line(statement, width())
     except InputError as error:
-        talk.say(str(error))
+        for shown in fault_lines(error, width()):
+            talk.say(shown)
         talk.say()
     except KeyboardInterrupt:
         talk.say("stopped")

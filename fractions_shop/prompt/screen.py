@@ -41,7 +41,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
-from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.lines import fault_lines, joined
 from fractions_shop.prompt.talk import GREETING, HINT, Talk
 
 TERMINATED = 143
@@ -113,7 +113,8 @@ class Screen:
                 if self.talk.line(text, size.columns, size.rows):
                     return 0
             except InputError as error:
-                self.talk.say(str(error))
+                for shown in fault_lines(error, size.columns):
+                    self.talk.say(shown)
                 if not self.waiting:
                     start = Document(text, min(error.start, len(text)))
             except KeyboardInterrupt:

@@ -82,6 +82,8 @@ class Talk:
                 self.say(f"  {shown}")
         failed = isinstance(outcome.result, CheckResult)
         if self.pictures and not failed and width >= _LEAST_WIDTH and rows >= _LEAST_ROWS:
-            for shown in picture(outcome.result, width - 1, signs_for(self.out)):
-                self.say(shown)
+            for drawn in picture(outcome.result, width - 1, signs_for(self.out)):
+                # The words beneath the rule may be longer than it.
+                for shown in folded(drawn, width - 1):
+                    self.say(shown)
         self.say()

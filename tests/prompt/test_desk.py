@@ -15,7 +15,7 @@ from fractions_shop.language.workbench import Workbench
 from fractions_shop.prompt import commands
 from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.history import LineStore
-from fractions_shop.prompt.lines import joined, open_brackets, plain_line, statements
+from fractions_shop.prompt.lines import fault_lines, joined, open_brackets, plain_line, statements
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.prompt.talk import Talk
 from fractions_shop.session import Session
@@ -335,3 +335,38 @@ def test_joining_keeps_every_character_in_its_place() -> None:
     assert joined(text).index("foo") == text.index("foo")
     assert len(joined(text)) == len(text)
     assert plain_line("a\u00a0b\x07c") == "a\u00a0bc"
+
+
+# What is said keeps to the width
+
+
+def test_load_tells_the_answer_of_a_mark_and_not_the_heading_of_its_table(tmp_path: Path) -> None:
+    path = tmp_path / "marks.txt"
+    path.write_text("mark 2 in into 4\ncrown 3 across 1 in radius 40 in from 1 in\n")
+    said = told(Desk(), f"load {path}", 120).splitlines()
+    assert said[1] == "    0, 1/2, 1, 1 1/2, 2 in; every one exact"
+    assert said[3].startswith("    heights 63/64, 1, 63/64 in; the worst ")
+
+
+@pytest.mark.parametrize("width", [34, 40, 60])
+def test_no_word_is_broken_by_the_edge_of_the_screen(width: int, tmp_path: Path) -> None:
+    out = io.StringIO()
+    talk = Talk(desk_with(), LineStore(None), out)
+    talk.line("2 in / 5", width)
+    assert "stands between" in " ".join(out.getvalue().split())
+    path = tmp_path / "a.txt"
+    path.write_text("2 in\n1 bogle + 3 in\n")
+    talk.line(f"load {path}", width)
+    with pytest.raises(InputError) as caught:
+        talk.line("1/2 in + 7 bogle", width)
+    rows = [*out.getvalue().splitlines(), *fault_lines(caught.value, width)]
+    assert all(len(row) <= width for row in rows if " " in row.strip()), rows
+
+
+def test_a_folded_fault_keeps_its_caret_under_the_place() -> None:
+    with pytest.raises(InputError) as caught:
+        Desk().enter("1/2 in + 7 bogle")
+    rows = fault_lines(caught.value, 24)
+    piece = rows.index("  1/2 in + 7 bogle")
+    assert rows[piece + 1].index("^") == rows[piece].index("bogle")
+    assert " ".join(" ".join(rows).split()) == " ".join(str(caught.value).split())

@@ -271,3 +271,45 @@ def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
         terminal.see("reads sets the working rule to half mm")
         terminal.press(ENTER)
         terminal.see("half mm:")
+
+
+@pytest.mark.parametrize(
+    ("line", "seen"),
+    [
+        pytest.param("mark 2 in into 5", "0, 13/32, 51/64, 1 13/64, 1 19/32, 2 in; the worst ~0.0062 in", id="mark"),
+        pytest.param("mark 2 in into 4", "0, 1/2, 1, 1 1/2, 2 in; every one exact", id="mark-exact"),
+        pytest.param("mark 51 mm into 7 on mm", "0, 7, 15, 22, ..., 51 mm", id="mark-metric"),
+        pytest.param("crown 6 across 13/32 in radius 7 1/4 in from 11/32 in on 32nds",
+                     "heights 9/32, 5/16, 11/32, 11/32, 5/16, 9/32 in", id="crown"),
+        pytest.param("recover 10.2 mm", "most likely 0.4 in", id="recover"),
+        pytest.param("recover 10.2 mm, 20.4 mm", "0.4 in, 0.8 in", id="recover-several"),
+        pytest.param("identify 0.108 in, 48 tpi", "6 BA or No 4-48 UNF", id="identify"),
+        pytest.param("identify 0.07 in, 40 tpi", "none is likely; nearest No 4-40 UNC", id="identify-none-likely"),
+        pytest.param("substitute 6 BA from metric", "as they are: M3", id="substitute"),
+        pytest.param("thread 6 BA", "major 2.8 mm (~0.1102 in); pitch 0.53 mm", id="thread"),
+        # ISO 286-2: H7 of 10 mm is 0 to +15 um, g6 is -5 to -14 um.
+        pytest.param("fit 10 mm H7/g6", "clearance 0.005 to 0.029 mm (~0.0002 to ~0.00114 in)", id="fit"),
+        pytest.param("fit 10 mm H7", "10 to 10.015 mm", id="zone"),
+        # ISO 286-2: s6 of 10 mm is +23 to +32 um, k6 is +1 to +10 um.
+        pytest.param("fit 10 mm H7/s6", "interference 0.008 to 0.032 mm", id="interference"),
+        pytest.param("fit 10 mm H7/k6", "from 0.01 mm (~0.00039 in) interference to 0.014 mm", id="transition"),
+        pytest.param("fit 1 in RC5", "clearance 0.0016 to 0.0036 in", id="fit-inch"),
+        pytest.param("pack 9/64 in from 1/16 in, 1/64 in", "2 of 1/16 in (1.5875 mm) + 1/64 in", id="pack"),
+        pytest.param("pack 0.1 in from 1/16 in", "not exactly: the nearest is 1/8 in (3.175 mm)", id="pack-inexact"),
+        pytest.param("divide 2 in into 5 up", "2 1/32 in (51.59375 mm) falls into 5 spaces of 13/32 in", id="divide"),
+        pytest.param("snap 10.3 mm", "13/32 in (10.31875 mm)", id="snap"),
+        pytest.param("check 2 in = 51 mm", "FAILS: the first is about 0.007874 in (0.2 mm) under", id="check"),
+        pytest.param("drill 2.36 mm", "the nearest is 2.35 mm", id="drill"),
+        pytest.param("gauge 18 SWG", "18 SWG: 0.048 in (1.2192 mm)", id="gauge"),
+    ],
+)  # fmt: skip
+def test_the_answer_itself_is_seen_within_eighty_columns(line: str, seen: str) -> None:
+    found = Desk().settled(line)
+    row = f"  reads {found.words}"[:78]
+    assert seen in row
+    # Nothing but the answer's own word stands before it.
+    assert row.index(seen) <= len("  reads about 0.092913 in (2.36 mm); ")
+
+
+def test_a_named_answer_is_read_by_its_name() -> None:
+    assert Desk().settled("x = pack 9/64 in from 1/16 in, 1/64 in").words.startswith("x = 9/64 in")

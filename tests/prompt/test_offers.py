@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fractions_shop.catalogue import TABLES
 from fractions_shop.language.grammar import terminals
 from fractions_shop.language.requests import HOMES
 from fractions_shop.prompt.colours import pieces
@@ -27,6 +28,21 @@ def taken(text: str, offer_text: str) -> str:
     """The line once that offer is taken."""
     offer = next(o for o in offers(text, {}, True) if o.text == offer_text)
     return text[: offer.start] + offer.text
+
+
+@pytest.mark.parametrize("line", ["gauge 18 SWG", "gauge 7/0 SWG", "drill No 43 drill", "drill letter F drill",
+                                  "drill 13/64 in drill", "drill 5.1 mm drill", "recover 3 mm among drills, 128ths"])  # fmt: skip
+def test_what_is_offered_behind_these_words_can_be_answered(line: str) -> None:
+    word = line.split()[-1] if "among" in line else line.partition(" ")[2]
+    typed = line[: len(line) - len(word) + 2]
+    assert taken(typed, word) == line
+    assert Desk().settled(line).error is None
+
+
+def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
+    found = offers("recover 3 mm among ", {})
+    assert [offer.text for offer in found] == [*TABLES, "128ths"]
+    assert all(offer.meaning for offer in found)
 
 
 @pytest.mark.parametrize("word", [*HOMES, *WORDS])
@@ -55,6 +71,22 @@ def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(
         pytest.param("2 in 3 4 ", [], ["in", "as"], id="behind-what-cannot-be-read"),
         pytest.param("2 in / 0/0 + ", [], ["sqrt("], id="behind-a-faulty-number"),
         pytest.param("x" * 2000, [], ["in"], id="too-long"),
+        pytest.param("gauge 18 ", ["18 SWG", "18 AWG", "18 zinc", "mm"], ["17 SWG"], id="gauges"),
+        pytest.param("gauge 18 s", ["18 SWG", "18 Stubs steel"], ["18 AWG"], id="gauges-begun"),
+        pytest.param("gauge ", ["18 SWG", "No 18 wood screw"], ["17 SWG"], id="gauges-of-a-middling-number"),
+        pytest.param("wire = gauge 7/0", ["7/0 SWG"], ["7 SWG"], id="gauges-of-noughts"),
+        pytest.param("drill 43", ["No 43 drill"], ["No 42 drill"], id="drills"),
+        pytest.param("drill No 4", ["No 43 drill"], ["4 mm drill"], id="drills-by-number"),
+        pytest.param("drill #43", ["No 43 drill"], ["4 mm drill"], id="drills-by-number-sign"),
+        pytest.param("drill f", ["letter F drill"], ["letter G drill"], id="drills-by-letter"),
+        pytest.param("drill letter ", ["letter F drill"], ["No 43 drill"], id="drills-by-the-word"),
+        pytest.param("drill 13/6", ["13/64 in drill"], ["13/32 in drill"], id="drills-in-inches"),
+        pytest.param("drill 2 in + ", ["sqrt("], ["No 43 drill"], id="no-drill-in-a-sum"),
+        pytest.param(
+            "recover 3 mm among ", ["drills", "gauges", "threads", "stock", "128ths"], ["in"], id="tables"
+        ),
+        pytest.param("recover 3 mm among drills, ", ["gauges"], ["drills"], id="further-tables"),
+        pytest.param("a = recover 3 mm among th", ["threads"], ["drills"], id="tables-begun"),
     ],
 )
 def test_what_is_offered(text: str, some: list[str], none: list[str]) -> None:
