@@ -98,7 +98,7 @@ def test_no_unit_is_advised_that_is_far_from_another(word: str) -> None:
     assert all((unit is not None and unit.name != "m") or "met" in word for unit in offered)
 
 
-@pytest.mark.parametrize("word", sorted(labels.NO_NAMES - {"a"}))
+@pytest.mark.parametrize("word", sorted(labels.BESIDE | labels.COUNTED | labels.VAGUE.keys()))
 def test_a_word_beside_a_size_is_no_length_elsewhere(word: str) -> None:
     try:
         found = pint_bridge.length_called(word)

@@ -19,8 +19,10 @@ BESIDE = frozenset(_BESIDE.split())
 COUNTED = frozenset(_COUNTED.split())
 #: A little over, and a little under: no figure.
 VAGUE = {"full": "+", "strong": "+", "bare": "-", "scant": "-", "shy": "-"}
+_SMALL = """a an and as by convert divide drill drills fit from gauge gauges half identify in into is mark of
+on pack recover round rule size snap substitute swg tap the thread threads to what with"""
 #: Words that would be read as a name and are surely none.
-NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | {"half", "a", "an", "the", "of", "is"}
+NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | frozenset(_SMALL.split())
 
 _GAUGES = "SWG|AWG|BWG|MSG|B&S"
 _SERIES = "BA|BSW|BSF|BSC|BSB|BSP|ME|UNC|UNF|UNEF|NPT|Whit|Whitworth|cycle"

@@ -73,7 +73,8 @@ def has_odd_word(statement: Statement) -> bool:
     from fractions_shop.language.labels import NO_NAMES
 
     return any(
-        isinstance(node, OddUnit) or (isinstance(node, Name) and node.word.lower() in NO_NAMES)
+        isinstance(node, OddUnit)
+        or (isinstance(node, Name) and (node.word.lower() in NO_NAMES or units.find(node.word) is not None))
         for node in parts(statement)
     )
 

@@ -18,7 +18,8 @@ _TIMES = re.compile(r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][
 _TEN_POWER = re.compile(r"(?<![0-9])(?:[0-9]++(?:\.[0-9]*+)?|\.[0-9]++)[eE][-+]?[0-9]+")
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
 _LETTERED = re.compile(
-    r"(?<![A-Za-z_])(?:[0-9.]+(?:/[OolISZ]|[OIlS]/?)[0-9OIlS]*|[OolI]\.[0-9]+)(?![A-Za-z_])"
+    r"(?<![A-Za-z_])(?:[0-9.]+(?:/[OolISZ]|[OIlS]/?)[0-9OIlS]*|[OolI]\.[0-9]+"
+    r"|[lI](?= +(?:in|mm|thou|ft|cm)\b(?! +(?:in|to|into|as)\b)))(?![A-Za-z_])"
 )
 _SIGNS = {
     "²": ("² is not read as a power", "write ^2: (2 in)^2"),
