@@ -13,7 +13,7 @@ MODULES = (
     "quantity", "limits", "rule", "spacing", "circle", "curve", "zones", "fits", "readings", "priors",
     "chance", "recovery", "quantogram", "packing", "catalogue",
     "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
-    "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
+    "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
     "threads.series", "threads.substitute", "threads.thread", "threads.wires",
 )  # fmt: skip
 
