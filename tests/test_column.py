@@ -179,7 +179,7 @@ def test_a_metric_rule_and_a_bare_number():
         ("1/2 in +1/-2 thou", "this has limits, where one size is needed"),
         ("2 in * 3 in", "this is an area, where a length is needed"),
         ("1/0 in", "1/0 has a denominator of zero"),
-        ("3 tenths", "tenths has two meanings"),
+        ("3 tenths", "tenths has more than one meaning"),
         ("9" * 2000 + " in", "the line is 2,003 characters long"),
         ("\udcff", "this is not UTF-8 text"),
         ("30 deg", "this is not a size"),

@@ -158,7 +158,7 @@ def _target(node: RuleName, expression: Node, value: Value) -> Target:
         return Target(unit.name, unit.mm)
     meanings = units.two_meanings(node.text)
     if meanings:
-        raise Fault(f"{node.text} has two meanings: {meanings}", node.start, node.end)
+        raise Fault(f"{node.text} has more than one meaning: {meanings}", node.start, node.end)
     try:
         rule = Rule(node.text)
     except ShopError:

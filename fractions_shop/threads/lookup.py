@@ -151,6 +151,8 @@ def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
             )
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(one.name for one in _nearest(written))
+    if written.numbered and written.size > 12:
+        return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12", near)
     return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
 
 
