@@ -99,6 +99,7 @@ def document(
     are drawn at most; `doubts` tells the sizes that are marked as doubtful.
     """
     own, notes, rest = _front(worked)
+    checks = size_table.checks(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
         Listing("Parts to make", size_table.parts(worked, doubts), "",
@@ -109,7 +110,7 @@ def document(
         Listing("Other figures", size_table.figures(worked)),
         Listing("Limits", size_table.limits(worked), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B)."),
-        Listing("Checks", size_table.checks(worked), brief=size_table.checks_in_brief(worked)),
+        Listing("Checks", checks, brief=size_table.checks_in_brief(checks)),
     ]  # fmt: skip
     verdict, ok = _verdict(worked)
     return Document(

@@ -122,10 +122,9 @@ def checks(worked: Iterable[Worked]) -> Table:
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
 
 
-def checks_in_brief(worked: Iterable[Worked]) -> Table:
-    """The checks with what they say and by how much they are off in one column, for a narrow screen."""
-    found = checks(worked).rows
-    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in found)
+def checks_in_brief(found: Table) -> Table:
+    """The table of checks with what they say and by how much they are off in one column."""
+    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in found.rows)
     return Table(rows, ("result", "line", "check"))
 
 
