@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from fractions_shop.sheet.doubts import Doubt, Doubts
 from fractions_shop.sheet.working import Worked
-from fractions_shop.show.making import _odds as odds_words
+from fractions_shop.show.making import odds_text as odds_words
 
 #: Readings told one by one beneath a table; the rest are counted.
 _TOLD = 12

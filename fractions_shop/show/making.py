@@ -22,7 +22,7 @@ def recover_lines(result: Any) -> Lines:
             lines.append(f"no round size is near enough to be likely: {asked}")
             continue
         best = reading.candidates[0]
-        lines.append(f"most likely {best.name}, {_odds(best.odds)}: {asked}")
+        lines.append(f"most likely {best.name}, {odds_text(best.odds)}: {asked}")
         # Far behind the best, the rest are only noise; two are told in any case.
         near = [
             c for n, c in enumerate(reading.candidates) if n < 2 or c.probability * 100 > best.probability
@@ -49,11 +49,11 @@ def _candidate_row(candidate: Any) -> tuple[str, ...]:
         else both(size).replace(candidate.name, "").strip(" ()")
     )
     return (
-        candidate.name, other, signed(candidate.off), _odds(candidate.odds), _percent(candidate.chance),
+        candidate.name, other, signed(candidate.off), odds_text(candidate.odds), _percent(candidate.chance),
     )  # fmt: skip
 
 
-def _odds(odds: float) -> str:
+def odds_text(odds: float) -> str:
     if odds >= 10_000:
         return "over 10,000 to 1 on"
     if odds >= 1:
@@ -91,11 +91,11 @@ def _system_lines(result: Any) -> Lines:
         lines.append(f"no division explains all {len(result.readings)} readings better than sizes at random")
     else:
         lines.append(
-            f"all {len(result.readings)} together: {best.system}, {best.division}, {_odds(best.odds)}; "
+            f"all {len(result.readings)} together: {best.system}, {best.division}, {odds_text(best.odds)}; "
             f"{_likelier(best.better)}; the worst is {both(best.worst)} off"
         )
     others = tuple(
-        (e.system, e.division, _odds(e.odds), _likelier(e.better)) for e in result.explanations[1:4]
+        (e.system, e.division, odds_text(e.odds), _likelier(e.better)) for e in result.explanations[1:4]
     )
     if others:
         lines.append(Table(others))
