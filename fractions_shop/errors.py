@@ -137,9 +137,7 @@ def _cell(character: str) -> int:
 
 def _printable(text: str) -> str:
     """The text with tabs as one blank and control characters visible, cell for cell."""
-    return "".join(
-        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in _UNSEEN else c for c in text
-    )
+    return "".join(" " if c == "\t" else "\ufffd" if unicodedata.category(c) in _UNSEEN else c for c in text)
 
 
 def _window(text: str, start: int, end: int) -> tuple[str, int, int]:

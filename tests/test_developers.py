@@ -41,7 +41,10 @@ def test_the_layers_are_those_that_the_imports_are_held_to():
 
 def test_every_file_named_is_there():
     named = set(
-        re.findall(r"`((?:fractions_shop|grammar|tests|examples|language|show|threads)/[\w./]+\.(?:py|lark|csv|txt))`", TEXT)
+        re.findall(
+            r"`((?:fractions_shop|grammar|tests|examples|language|show|threads)/[\w./]+\.(?:py|lark|csv|txt))`",
+            TEXT,
+        )
     )
     named |= set(re.findall(r"python (tests/[\w./]+\.py)", TEXT))
     assert len(named) > 8

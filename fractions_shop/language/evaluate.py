@@ -140,7 +140,9 @@ class Evaluator:
         meanings = units.two_meanings(node.word)
         if meanings:
             raise Fault(
-                f"{node.word} has more than one meaning: {meanings.split(': ')[0]}", *spot, meanings.split(": ", 1)[1]
+                f"{node.word} has more than one meaning: {meanings.split(': ')[0]}",
+                *spot,
+                meanings.split(": ", 1)[1],
             )
         from fractions_shop.language import unknown
 

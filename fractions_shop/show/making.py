@@ -54,6 +54,7 @@ def _candidate_row(candidate: Any) -> tuple[str, ...]:
 
 
 def odds_text(odds: float) -> str:
+    """Odds as a maker says them: `5 to 1 on`, `2.57 to 1 against`."""
     if odds >= 10_000:
         return "over 10,000 to 1 on"
     if odds >= 1:

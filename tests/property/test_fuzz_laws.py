@@ -41,7 +41,9 @@ def answered(bench: Session, text: str) -> None:
     if fault is not None:
         assert fault.message
         assert 0 <= fault.start <= len(text)
-        assert not OBEYED.intersection(map(unicodedata.category, str(fault).translate(dict.fromkeys(b"\t\n"))))
+        assert not OBEYED.intersection(
+            map(unicodedata.category, str(fault).translate(dict.fromkeys(b"\t\n")))
+        )
     if answer is not None:
         assert answer.text()
         assert answer.data() == json.loads(json.dumps(answer.data(), allow_nan=False))
