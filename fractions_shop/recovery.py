@@ -121,10 +121,11 @@ class Recovered:
     def quantogram(self) -> Quantogram | None:
         """Kendall's cosine quantogram of three readings or more, made on first use.
 
-        None for fewer, and where the readings are too small or rough to look for a quantum.
+        None for fewer, for readings trusted without limit, and where they are too small or rough to look for a quantum.
         """
-        if len(self.readings) < 3:
-            return None
+        trust = max(reading.within for reading in self.readings)
+        if len(self.readings) < 3 or not trust.value:
+            return None  # a quantum is sought as finely as the readings are trusted
         try:
             sizes, roughest = [r.asked for r in self.readings], max(r.within for r in self.readings)
             return quantogram(sizes, roughest, work=QUICK)

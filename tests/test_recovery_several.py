@@ -237,3 +237,14 @@ class TestOneReading:
         found = recover(["51.5 mm", Quantity.measured(51.5, "mm", within="2000 mm")])
         assert len(found.readings) == 2
         assert [c.name for c in found.candidates] == ["2 1/32 in"]
+
+
+def test_readings_trusted_without_limit_are_weighed_without_a_quantogram() -> None:
+    """Found by fuzzing: `within 0 in` of three readings could not be shown."""
+    from fractions_shop import Session
+
+    answer = Session().answer("recover 51.5 mm, 66.7 mm, 10.3 mm within 0 in")
+    assert answer is not None
+    assert answer.result.quantogram is None
+    assert "quantogram" not in answer.text()
+    assert len(answer.result.candidates) == 3

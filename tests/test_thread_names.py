@@ -245,6 +245,87 @@ def test_blanks_count_for_nothing_in_a_name(length: int) -> None:
     assert thread(text).name == "6 BA"
 
 
+def test_a_name_has_sixty_signs_at_most() -> None:
+    # The number of the first is too long by its own rule, that of the second is not looked at.
+    for figures, told in ((50, True), (51, False)):
+        written = "0.25" + "0" * (figures - 1) + "-20 UNC"
+        assert len(written) == (60 if told else 61)
+        with pytest.raises(InputError, match="expected the name of a thread") as caught:
+            thread(written)
+        assert ("a number of more than 40 characters" in str(caught.value)) == told
+    assert [looks_like_thread("6 BA" + " " * n) for n in (0, 56, 57)] == [True, True, False]
+
+
+@pytest.mark.parametrize("written", ["1/4 BA", "6 x 40 BA", "6.0 BA", "6 BA 20 tpi"])
+def test_what_is_wrong_with_a_name_is_told_over_the_whole_of_it(written: str) -> None:
+    with pytest.raises(InputError) as caught:
+        thread(written)
+    assert caught.value.message == (
+        "expected the name of a thread: a BA thread is a whole number and BA, such as 6 BA"
+    )
+    assert (caught.value.start, caught.value.end) == (0, len(written))
+
+
+def test_nothing_more_is_said_where_nothing_more_is_known() -> None:
+    with pytest.raises(InputError) as caught:
+        thread("hello")
+    assert caught.value.message == "expected the name of a thread"
+
+
+@pytest.mark.parametrize("written", ["R 3/8", "Rc 3/8", "G 3/8", "M8", "1/4 x 20", "6 BA"])
+def test_only_what_was_read_past_is_remarked_on(written: str) -> None:
+    assert read_name(written).remarks == ()
+    assert not read_name(written).dashed
+
+
+@pytest.mark.parametrize(
+    ("written", "names"),
+    [
+        # Custom decides by a dash, and only where one unified thread is meant.
+        ("1/4 x 20", "1/4-20 UNC or 1/4 BSW"),
+        ("1/4-26", "1/4 BSF, 1/4-26 BSC or 1/4 BSB"),
+        # There is no coarse M15 (ISO 261).
+        ("M15", "M15 x 1.5 or M15 x 1"),
+    ],
+)
+def test_a_shared_name_is_not_decided_without_custom(written: str, names: str) -> None:
+    with pytest.raises(SharedName) as caught:
+        thread(written)
+    assert str(caught.value) == f"{written!r} may be {names}: write which"
+
+
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [
+        # 5/16 in is 0.3125 in: two places and more may be rounded, one must be the size itself.
+        ("0.31-18 UNC", "5/16-18 UNC"),
+        ("0.313-18 UNC", "5/16-18 UNC"),
+        ("0.3125-18 UNC", "5/16-18 UNC"),
+        ("1.0 BSW", "1 BSW"),
+        ("0.5 BSW", "1/2 BSW"),
+    ],
+)
+def test_decimal_sizes(written: str, name: str) -> None:
+    assert thread(written).name == name
+
+
+@pytest.mark.parametrize(
+    ("written", "nearest"),
+    [
+        ("1.4 BSW", "1 3/8 BSW, 1 1/2 BSW, 1 1/4 BSW and 1 5/8 BSW"),
+        # Whole numbers are numbered sizes in unified threads alone: No 11 would be 0.203 in.
+        ("1.3 UNC", "1 1/4-7 UNC, 1 3/8-6 UNC, 1 1/8-7 UNC and 1 1/2-6 UNC"),
+        ("7 BSW", "6 BSW, 5 1/2 BSW, 5 BSW and 4 1/2 BSW"),
+        ("11-24", "No 10-24 UNC, No 12-24 UNC, No 12-28 UNF and No 10-32 UNF"),
+        ("No 6.5-32", "No 6-32 UNC, No 6-40 UNF, No 8-32 UNC and No 8-36 UNF"),
+    ],
+)
+def test_the_nearest_of_a_number_and_of_a_size_in_inches(written: str, nearest: str) -> None:
+    with pytest.raises(UnknownThread) as caught:
+        thread(written)
+    assert str(caught.value) == f"there is no {written}: the nearest are {nearest}"
+
+
 # In an expression
 
 
