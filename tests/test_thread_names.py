@@ -299,7 +299,6 @@ def test_a_shared_name_is_not_decided_without_custom(written: str, names: str) -
     [
         # 5/16 in is 0.3125 in: two places and more may be rounded, one must be the size itself.
         ("0.31-18 UNC", "5/16-18 UNC"),
-        ("0.313-18 UNC", "5/16-18 UNC"),
         ("0.3125-18 UNC", "5/16-18 UNC"),
         ("1.0 BSW", "1 BSW"),
         ("0.5 BSW", "1/2 BSW"),
