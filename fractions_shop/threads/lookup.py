@@ -120,10 +120,13 @@ def _same_size(written: Written, one: Thread) -> bool:
             return whole and int(one.size) == written.size
         if whole:
             return one.size == f"No {int(written.size)}"
+        if written.numbered:
+            return False  # No 1/4 is no number of a screw
     if written.places is not None and not written.metric and one.series not in ("BA", "G", "R", "NPT"):
         # One place fits too many: 1.4 would be 1 3/8, and 1. anything from 1/2 on.
-        near = written.places > 1 and round(one.major.inch, written.places) == written.size
-        return near or one.major.inch == written.size
+        # A half may have been rounded either way: 5/16 is 0.312 on one chart and 0.313 on another.
+        off = abs(one.major.inch - written.size)
+        return off == 0 or (written.places > 1 and off <= Fraction(1, 2 * 10**written.places))
     return _size_of(one.size) == written.size
 
 
