@@ -300,12 +300,20 @@ def test_a_shared_name_is_not_decided_without_custom(written: str, names: str) -
         # 5/16 in is 0.3125 in: two places and more may be rounded, one must be the size itself.
         ("0.31-18 UNC", "5/16-18 UNC"),
         ("0.3125-18 UNC", "5/16-18 UNC"),
+        ("0.25 BSW", "1/4 BSW"),
         ("1.0 BSW", "1 BSW"),
         ("0.5 BSW", "1/2 BSW"),
     ],
 )
 def test_decimal_sizes(written: str, name: str) -> None:
     assert thread(written).name == name
+
+
+@pytest.mark.parametrize("written", ["No 13-24", "No 13", "#14-24", "No 100"])
+def test_numbered_screws_stop_at_twelve(written: str) -> None:
+    with pytest.raises(UnknownThread) as caught:
+        thread(written)
+    assert str(caught.value) == f"there is no {written}: numbered screws run from 0 to 12"
 
 
 @pytest.mark.parametrize(
@@ -317,6 +325,8 @@ def test_decimal_sizes(written: str, name: str) -> None:
         ("7 BSW", "6 BSW, 5 1/2 BSW, 5 BSW and 4 1/2 BSW"),
         ("11-24", "No 10-24 UNC, No 12-24 UNC, No 12-28 UNF and No 10-32 UNF"),
         ("No 6.5-32", "No 6-32 UNC, No 6-40 UNF, No 8-32 UNC and No 8-36 UNF"),
+        ("1 3/7 UNC", "1 3/8-6 UNC, 1 1/2-6 UNC, 1 1/4-7 UNC and 1 1/8-7 UNC"),
+        ("7.0 UNC", "4-4 UNC, 3 3/4-4 UNC, 3 1/2-4 UNC and 3 1/4-4 UNC"),
     ],
 )
 def test_the_nearest_of_a_number_and_of_a_size_in_inches(written: str, nearest: str) -> None:
