@@ -66,3 +66,52 @@ def test_plain_divisions_alone() -> None:
     assert about(20, fine, whole).chance(Fraction("25.4")) == pytest.approx(5 * 10.8 / 127)
     # 7.3 mm off reaches more than half of every gap between halves.
     assert about(20, fine, whole).chance(Fraction("12.7")) == 1.0
+
+
+def screws(*sizes: tuple[str, str]) -> Division:
+    """A table of sizes, each with how far under it a piece may measure."""
+    marks = tuple((Fraction(size), size) for size, _ in sizes)
+    return Division(
+        "threads", "screws", 0.5, None, marks, tuple((Fraction(s), Fraction(u)) for s, u in sizes)
+    )
+
+
+@pytest.mark.parametrize(
+    ("size", "sizes", "under", "share"),
+    [
+        # Each screw has the stretch from its size down to its undersize, and the coarse mark at 0 none.
+        # 90 mm is 10 under 100, of which 4 are no distance: 6 on either side, 12 + (2 + 12) + (4 + 12).
+        pytest.param(90, [("60", "2"), ("100", "4")], "4", 12 + 14 + 16, id="10 under, of which 4 are usual"),
+        # 98 mm is inside the stretch: 1 mm, as far as the reading is good.
+        pytest.param(98, [("60", "2"), ("100", "4")], "4", 2 + 4 + 6, id="inside"),
+        pytest.param(103, [("60", "2"), ("100", "4")], "4", 6 + 8 + 10, id="3 over"),
+        # 95 to 101 and 98 to 104 mm share 3 mm.
+        pytest.param(98, [("100", "4"), ("103", "4")], "4", 2 + 6 + 3, id="overlapping"),
+    ],
+)
+def test_a_screw_is_near_anywhere_in_its_undersize(
+    size: int, sizes: list[tuple[str, str]], under: str, share: int
+) -> None:
+    found = about(size, COARSE, screws(*sizes)).chance(Fraction(100), Fraction(under))
+    assert found == pytest.approx(share / 127)
+
+
+@pytest.mark.parametrize(
+    ("other", "counts"),
+    [
+        ("26.5", True),
+        ("26.75", True),
+        ("153.25", True),
+        ("153.5", True),
+        ("26", False),
+        ("154", False),
+        ("20", False),
+    ],
+)
+def test_sizes_of_a_table_count_half_a_period_either_way(other: str, counts: bool) -> None:
+    # 90 mm less and more 63.5 mm; 1 mm on either side of 0, of 100 and of the other.
+    table = Division(
+        "table", "sizes", 0.5, None, tuple(sorted(((Fraction(100), "a"), (Fraction(other), "b"))))
+    )
+    share = about(90, COARSE, table, within=10).chance(Fraction(100))
+    assert share == pytest.approx((60 if counts else 40) / 127)

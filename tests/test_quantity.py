@@ -62,6 +62,11 @@ def test_a_bool_or_text_is_no_number() -> None:
         Quantity.inches("2")  # type: ignore[arg-type]
 
 
+def test_an_angle_is_no_size() -> None:
+    with pytest.raises(DimensionError, match="this is an angle, where a size is needed"):
+        Quantity(Angle(Fraction(1)))  # type: ignore[arg-type]
+
+
 def test_a_measured_float_is_the_decimal_it_prints_and_says_how_far_to_trust_it() -> None:
     size = Quantity.measured(10.31, "mm", within="0.01 mm")
     assert size.mm == Fraction("10.31")
