@@ -115,3 +115,25 @@ def test_sizes_of_a_table_count_half_a_period_either_way(other: str, counts: boo
     )
     share = about(90, COARSE, table, within=10).chance(Fraction(100))
     assert share == pytest.approx((60 if counts else 40) / 127)
+
+
+def test_a_table_alone_covers_what_its_sizes_reach_each_place_once() -> None:
+    # 20 mm off on either side of 3, 10, 60 and 70 mm: from -17 to 30 and from 40 to 90.
+    assert about(30, TABLE).chance(Fraction(10)) == pytest.approx((47 + 50) / 127)
+
+
+def test_a_stretch_inside_another_counts_once() -> None:
+    # 103 mm is 3 over 100, whose stretch goes down to 70: from 67 to 103; 90 has 87 to 93, inside it.
+    table = screws(("90", "0"), ("100", "30"))
+    assert about(103, table).chance(Fraction(100), Fraction(30)) == pytest.approx(36 / 127)
+
+
+def test_one_mark_in_a_period_has_the_whole_period_for_its_gap() -> None:
+    assert about(120, COARSE).chance(Fraction(127)) == pytest.approx(14 / 127)
+    assert about(30, COARSE).chance(Fraction(127)) == 1.0
+
+
+def test_where_there_is_no_mark_nothing_is_near_by_chance() -> None:
+    far = Division("table", "far", 1.0, None, ((Fraction(1000), "far"),))
+    assert about(30).chance(Fraction(10)) == 0.0
+    assert about(30, far).chance(Fraction(10)) == 0.0

@@ -92,3 +92,17 @@ def test_the_drill_is_the_next_up_or_none_past_the_list() -> None:
     assert hole.drill is not None
     assert hole.drill.name == "8.2 mm"
     assert thread("2 BSW").clearance().drill is None
+
+
+def test_of_two_drills_of_one_size_the_metric_one_makes_the_hole() -> None:
+    """1/2 in and 12.7 mm are one size; both are stock (BS 328 has 12.7 mm, fractional drills 1/2 in)."""
+    from fractions import Fraction
+
+    from fractions_shop.quantity import Quantity
+    from fractions_shop.tables.drills import find_drill
+    from fractions_shop.threads.clearance import _drill_for
+
+    assert find_drill("1/2 drill").size == find_drill("12.7 mm drill").size
+    drill = _drill_for(Quantity(Fraction("12.65")))
+    assert drill is not None
+    assert drill.name == "12.7 mm"

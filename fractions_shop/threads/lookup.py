@@ -154,7 +154,8 @@ def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
             )
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(one.name for one in _nearest(written))
-    if written.numbered and written.size > 12:
+    # BA is numbered too, to 25; 12 is the last of the American ones.
+    if written.numbered and written.size > 12 and set(written.series or _UNIFIED) <= set(_UNIFIED):
         return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12", near)
     return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
 
