@@ -17,3 +17,28 @@ def test_a_half_may_be_rounded_either_way(written: str) -> None:
 def test_what_is_no_size_of_a_thread_is_refused(written: str) -> None:
     with pytest.raises(ShopError):
         thread(written)
+
+
+@pytest.mark.parametrize(
+    ("written", "exists"),
+    [
+        # Half a unit of the last place, and no more: 3/8 in is 0.375, 5 thousandths from 0.37 and 0.38.
+        pytest.param("0.38-16 UNC", "3/8-16 UNC", id="half a hundredth over"),
+        pytest.param("0.37-16 UNC", "3/8-16 UNC", id="half a hundredth under"),
+        # No 8 is 0.164 in (0.060 + 0.013 N): 4 thousandths from 0.16 and 6 from 0.17.
+        pytest.param("0.16-32 UNC", "No 8-32 UNC", id="four thousandths"),
+        pytest.param("0.17-32 UNC", None, id="six thousandths"),
+        # To four places 5/16 in is exact; one unit off is another size.
+        pytest.param("0.3124-18 UNC", None, id="a ten-thousandth under"),
+        pytest.param("0.3126-18 UNC", None, id="a ten-thousandth over"),
+        # One place fits too many sizes to be read, unless it is the size itself.
+        pytest.param("1.4-6 UNC", None, id="one place"),
+        pytest.param("0.5-13 UNC", "1/2-13 UNC", id="one place, exact"),
+    ],
+)
+def test_a_decimal_size_is_good_to_half_its_last_place(written: str, exists: str | None) -> None:
+    if exists is None:
+        with pytest.raises(ShopError):
+            thread(written)
+    else:
+        assert thread(written).name == exists
