@@ -97,7 +97,7 @@ def quantogram(
     sigma = float(trust.mm) / sqrt(3) * best / sqrt(sum(x * x for x in values))
     curve = tuple((1 / step, score) for step, score in zip(steps, scores, strict=True))
     return Quantogram(
-        Quantity.measured(round(best, 5), "mm", Quantity(max(Fraction(round(sigma, 5)), Fraction(1, 10**5)))),
+        Quantity.measured(round(best, 5), "mm", Quantity(max(Fraction(f"{sigma:.5f}"), Fraction(1, 10**5)))),
         score,
         _significance(values, steps, max(scores), trials),
         trials,

@@ -59,3 +59,53 @@ def test_how_far_to_trust_the_sizes_must_be_above_nought() -> None:
     for trust in ("0 mm", "-1 mm"):
         with pytest.raises(ValueError, match="above zero"):
             quantogram(["10 mm", "20 mm", "25 mm"], trust)
+
+
+def test_the_quantum_and_its_trust_are_told_to_a_hundred_thousandth_of_a_millimetre() -> None:
+    # A third of 10 mm never ends: 3.33333, and so much the standard deviation.
+    sizes = [Quantity(Fraction(k * 10, 3)) for k in (4, 5, 7, 9)]
+    found = quantogram(sizes, "0.2 mm", low="3 mm", high="4 mm", trials=1)
+    assert found.quantum.mm == Fraction("3.33333")
+    assert found.quantum.approximate
+    within = found.quantum.within
+    assert within is not None
+    # q (w / sqrt 3) / sqrt(sum x^2), by propagation of error.
+    spread = 10 / 3 * 0.2 / 3**0.5 / (10 / 3 * (16 + 25 + 49 + 81) ** 0.5)
+    assert within.mm == Fraction(f"{spread:.5f}")
+
+
+def test_a_least_quantum_that_the_trust_sets_is_approximate_for_it_holds_a_root() -> None:
+    assert quantogram(["10 mm", "20 mm", "25 mm"], "1 mm", trials=1).low.approximate
+    assert not quantogram(["10 mm", "20 mm", "25 mm"], "1 mm", low="3 mm", trials=1).low.approximate
+
+
+def test_its_repr_leaves_the_curve_out() -> None:
+    assert "curve" not in repr(quantogram(["10 mm", "20 mm", "25 mm"], "0.1 mm", trials=1))
+
+
+@pytest.mark.parametrize("sizes", [(10, 20, 25), (9, 12, 15, 21, 33), (17, 29, 31, 43, 8, 12)])
+def test_only_the_peaks_of_nearly_the_greatest_height_are_climbed(
+    sizes: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each climb costs 120 scores of an answer that is waited for, so no other place is worth one."""
+    from fractions_shop import quantogram as module
+
+    climbed: list[float] = []
+    climb = module._climbed
+
+    def recorded(values: list[float], step: float, width: float) -> tuple[float, float]:
+        climbed.append(step)
+        return climb(values, step, width)
+
+    monkeypatch.setattr(module, "_climbed", recorded)
+    curve = quantogram([Quantity(Fraction(s)) for s in sizes], "0.1 mm", trials=1).curve
+    scores = [score for _, score in curve]
+    # A peak is no lower than its neighbours; the ends of the range have one neighbour each.
+    padded = [float("-inf"), *scores, float("-inf")]
+    peaks = [
+        1 / q
+        for n, (q, score) in enumerate(curve, 1)
+        if score >= max(padded[n - 1], padded[n + 1]) and score >= 0.8 * max(scores)
+    ]
+    assert climbed == pytest.approx(peaks)
+    assert len(peaks) < len(curve) / 3

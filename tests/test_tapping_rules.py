@@ -84,3 +84,15 @@ def test_no_other_thread_is_warned_of_so() -> None:
     assert "greatest" not in thread("1/4 BSW").thread_left("6.3 mm")
     for one in of_series("G"):
         assert one.tapping().note in ("", "no drill of this size is listed here: bore the hole"), one.name
+
+
+def test_of_two_drills_as_near_the_larger_is_taken() -> None:
+    """Half-way between 2.5 and 2.55 mm: the larger breaks fewer taps (common practice, no source)."""
+    screw = thread("M3")
+    basis = screw.tapping(engagement=75).basis
+    assert basis is not None
+    percent = (screw.major.mm - Fraction("2.525")) / (basis.factor * screw.pitch.mm) * 100
+    found = screw.tapping(engagement=percent, drills="metric")
+    assert found.ideal.mm == Fraction("2.525")
+    assert found.drill is not None
+    assert found.drill.name == "2.55 mm"
