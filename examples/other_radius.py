@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from fractions_shop import Sheet, crown
-from fractions_shop.notation import inch_text
+from fractions_shop.size.notation import inch_text
 
 HERE = Path(__file__).parent
 

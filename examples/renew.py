@@ -9,7 +9,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from fractions_shop.job import Sheet
+from fractions_shop.sheet.sheet import Sheet
 
 HERE = Path(__file__).parent
 WRITTEN = HERE / "written"

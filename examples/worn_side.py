@@ -1,7 +1,7 @@
 """From the grooves of a worn cabinet side to the marks on a new one, with the library alone."""
 
 from fractions_shop import Limits, Quantity, divide, mark, read, recover
-from fractions_shop.notation import inch_text, mm_text
+from fractions_shop.size.notation import inch_text, mm_text
 
 
 def said(size: Quantity) -> str:

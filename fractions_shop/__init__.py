@@ -12,41 +12,41 @@ from typing import TYPE_CHECKING, Any
 __version__ = "0.1.0"
 
 _HOMES = {
-    "quantity": ("Quantity", "Angle"),
-    "limits": ("Limits",),
-    "rule": ("Rule", "snap"),
-    "spacing": ("divide", "mark"),
-    "curve": ("crown",),
-    "packing": ("pack",),
-    "fits": ("fit",),
-    "recovery": ("recover",),
+    "size.quantity": ("Quantity", "Angle"),
+    "size.limits": ("Limits",),
+    "size.rule": ("Rule", "snap"),
+    "layout.spacing": ("divide", "mark"),
+    "layout.curve": ("crown",),
+    "layout.packing": ("pack",),
+    "layout.fits": ("fit",),
+    "meant.recover": ("recover",),
     "threads.lookup": ("thread",),
     "threads.identify": ("identify",),
     "threads.substitute": ("substitute",),
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
     "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused"),
-    "session": ("Session", "Answer", "read"),
-    "job": ("Sheet",),
-    "pint_bridge": ("to_pint", "from_pint"),
+    "sheet.session": ("Session", "Answer", "read"),
+    "sheet.sheet": ("Sheet",),
+    "size.pint_bridge": ("to_pint", "from_pint"),
 }
 _LATER = {name: home for home, names in _HOMES.items() for name in names}
 
 __all__ = sorted(_LATER)
 
 if TYPE_CHECKING:
-    from fractions_shop.curve import crown
     from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError
-    from fractions_shop.fits import fit
-    from fractions_shop.job import Sheet
-    from fractions_shop.limits import Limits
-    from fractions_shop.packing import pack
-    from fractions_shop.pint_bridge import from_pint, to_pint
-    from fractions_shop.quantity import Angle, Quantity
-    from fractions_shop.recovery import recover
-    from fractions_shop.rule import Rule, snap
-    from fractions_shop.session import Answer, Session, read
-    from fractions_shop.spacing import divide, mark
+    from fractions_shop.layout.curve import crown
+    from fractions_shop.layout.fits import fit
+    from fractions_shop.layout.packing import pack
+    from fractions_shop.layout.spacing import divide, mark
+    from fractions_shop.meant.recover import recover
+    from fractions_shop.sheet.session import Answer, Session, read
+    from fractions_shop.sheet.sheet import Sheet
+    from fractions_shop.size.limits import Limits
+    from fractions_shop.size.pint_bridge import from_pint, to_pint
+    from fractions_shop.size.quantity import Angle, Quantity
+    from fractions_shop.size.rule import Rule, snap
     from fractions_shop.tables.drills import drills
     from fractions_shop.tables.gauges import gauges
     from fractions_shop.threads.identify import identify

@@ -2,6 +2,6 @@
 
 import sys
 
-from fractions_shop.cli import main
+from fractions_shop.command.cli import main
 
 sys.exit(main())

@@ -13,7 +13,7 @@ from xml.etree import ElementTree as ET
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
-from fractions_shop.show.drawing import THICKNESS
+from fractions_shop.figures.drawing import THICKNESS
 
 POINT = 25.4 / 72
 SVG = "{http://www.w3.org/2000/svg}"

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 #: Millimetres in a unit, written out here so that the code's own table is not asked.
 MM = {

@@ -8,14 +8,17 @@ from collections.abc import Iterator
 import pytest
 from case_files import blocks, statements, unescaped
 
-from fractions_shop import Session, pint_bridge
-from fractions_shop.cli import main
+from fractions_shop import Session
+from fractions_shop.command.cli import main
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language import labels, special, unknown
-from fractions_shop.language.closest import unit_advice
-from fractions_shop.language.spot import Spot
+from fractions_shop.language.advice import drawing_labels as labels
+from fractions_shop.language.advice import typing_habits as special
+from fractions_shop.language.advice import unknown_words as unknown
+from fractions_shop.language.advice.fault_place import Spot
+from fractions_shop.language.advice.near_words import unit_advice
 from fractions_shop.prompt.own_words import WORDS
-from fractions_shop.units import UNITS, find
+from fractions_shop.size import pint_bridge
+from fractions_shop.size.units import UNITS, find
 
 #: Words behind what is to be written, which say when or why.
 _WHY = re.compile(

@@ -22,8 +22,8 @@ from fractions_shop import (
     recover,
     thread,
 )
-from fractions_shop.language.faults import EXAMPLES
-from fractions_shop.language.requests import HOMES
+from fractions_shop.language.advice.explain import EXAMPLES
+from fractions_shop.requests.dispatch import HOMES
 
 F = Fraction
 
@@ -253,7 +253,7 @@ def test_limits_go_through_the_functions_of_arcs_by_their_corners():
 
 def test_a_plain_size_loads_no_table_no_grammar_and_no_pint():
     code = (
-        "import sys; from fractions_shop.cli import main; main(['2 1/32 in / 5']); "
+        "import sys; from fractions_shop.command.cli import main; main(['2 1/32 in / 5']); "
         "print([m for m in sys.modules if m in ('lark', 'pint', 'prompt_toolkit', 'platformdirs') "
         "or m.startswith(('fractions_shop.tables', 'fractions_shop.threads'))])"
     )

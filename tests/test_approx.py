@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop.approx import (
+from fractions_shop.size.approx import (
     FIGURES,
     arc_cosine,
     arc_sine,

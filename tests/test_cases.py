@@ -8,8 +8,8 @@ import pytest
 from case_files import answered, blocks, sizes, statements
 
 from fractions_shop import Session
-from fractions_shop.limits import Limits
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Angle, Quantity
 
 _POWERS = {"": 0, "in": 1, "in^2": 2, "in^3": 3}
 

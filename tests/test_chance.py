@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from fractions_shop.chance import Surroundings
-from fractions_shop.priors import Division
-from fractions_shop.quantity import Quantity
-from fractions_shop.readings import Reading
+from fractions_shop.meant.chance import Surroundings
+from fractions_shop.meant.priors import Division
+from fractions_shop.meant.readings import Reading
+from fractions_shop.size.quantity import Quantity
 
 #: One mark in each 127 mm, the period of inches and millimetres; and a table of five sizes.
 COARSE = Division("plain", "127s", 0.5, Fraction(127))

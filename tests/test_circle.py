@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop.circle import (
+from fractions_shop.errors import DimensionError, FloatRefused, ShopError
+from fractions_shop.layout.circle import (
     FUNCTIONS,
     bolt_circle,
     chord,
@@ -20,8 +21,7 @@ from fractions_shop.circle import (
     taper_at,
     taper_per_foot,
 )
-from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.size.quantity import Angle, Quantity
 
 LENGTHS = st.integers(1, 64 * 40).map(lambda n: Quantity.inches(Fraction(n, 64)))
 COUNTS = st.integers(2, 200)

@@ -21,11 +21,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fractions_shop import Rule, __version__
-from fractions_shop.cli import main
-from fractions_shop.commands import COMMANDS
-from fractions_shop.completion import SHELLS, script
-from fractions_shop.options import parser
-from fractions_shop.shell import LONGEST_LINE, statements_in
+from fractions_shop.command.cli import main
+from fractions_shop.command.completion import SHELLS, script
+from fractions_shop.command.options import parser
+from fractions_shop.command.streams import LONGEST_LINE, statements_in
+from fractions_shop.command.words import COMMANDS
 
 HALF = "1/2 in = 0.5 in = 12.7 mm exactly\na mark of the 8ths\n"
 COMMAND = [sys.executable, "-m", "fractions_shop"]
@@ -442,14 +442,14 @@ def test_a_closed_pipe_ends_quietly_with_141(what, tmp_path):
 
 def test_one_answer_loads_nothing_that_it_does_not_need():
     code = (
-        "import sys\nfrom fractions_shop.cli import main\nmain(['2 1/32 in / 5'])\n"
+        "import sys\nfrom fractions_shop.command.cli import main\nmain(['2 1/32 in / 5'])\n"
         "print(*sorted(sys.modules), file=sys.stderr)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = set(done.stderr.split())
     unwanted = {
         "pint", "prompt_toolkit", "platformdirs", "lark", "argparse", "json", "csv", "shutil", "tempfile",
-        "importlib.metadata", "logging", "fractions_shop.options", "fractions_shop.column", "fractions_shop.show.data",
+        "importlib.metadata", "logging", "fractions_shop.command.options", "fractions_shop.command.column", "fractions_shop.show.data",
     }  # fmt: skip
     assert loaded & unwanted == set()
 
@@ -457,7 +457,7 @@ def test_one_answer_loads_nothing_that_it_does_not_need():
 def test_a_column_loads_no_grammar_while_sizes_are_plain(tmp_path):
     (tmp_path / "a.csv").write_text("width\n2 1/32 in\n5' 3\"\n")
     code = (
-        "import sys\nfrom fractions_shop.cli import main\n"
+        "import sys\nfrom fractions_shop.command.cli import main\n"
         f"main(['column', {str(tmp_path / 'a.csv')!r}, '--size', 'width'])\n"
         "print(*sorted(sys.modules), file=sys.stderr)"
     )
@@ -473,7 +473,7 @@ def long_options(made) -> set[str]:
 
 
 def command_parser(word: str):
-    return import_module(f"fractions_shop.commands.{word}").parser()
+    return import_module(f"fractions_shop.command.words.{word}").parser()
 
 
 @pytest.mark.parametrize("name", SHELLS)

@@ -14,12 +14,12 @@ from hypothesis import strategies as st
 from strategies import decimals, plain_sizes, rationals, written_sizes
 
 from fractions_shop import Quantity, Rule, ShopError, read
-from fractions_shop.bulk import Figures, plain_pair
-from fractions_shop.cli import main
-from fractions_shop.column import FAULT, Column, HeaderError
-from fractions_shop.commands import column as command
-from fractions_shop.notation import decimal, inch_fraction, read_plain
-from fractions_shop.rule import rung
+from fractions_shop.command.cli import main
+from fractions_shop.command.column import FAULT, Column, HeaderError
+from fractions_shop.command.words import column as command
+from fractions_shop.layout.bulk import Figures, plain_pair
+from fractions_shop.size.notation import decimal, inch_fraction, read_plain
+from fractions_shop.size.rule import rung
 
 RULES = st.sampled_from(["64ths", "32nds", "8ths", "100ths", "1000ths", "7ths", "1sts", "mm", "half mm"]).map(
     Rule

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fractions_shop.curve import crown
 from fractions_shop.errors import DimensionError, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
+from fractions_shop.layout.curve import crown
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 COUNTS = st.integers(1, 12)
 PITCHES = st.integers(1, 64).map(lambda n: Quantity.inches(Fraction(n, 64)))

@@ -23,7 +23,9 @@ def test_doctests(name: str) -> None:
     assert result.failed == 0
 
 
-@pytest.mark.parametrize("name", ["quantity", "limits", "notation", "rule", "spacing", "session"])
+@pytest.mark.parametrize(
+    "name", ["size.quantity", "size.limits", "size.notation", "size.rule", "layout.spacing", "sheet.session"]
+)
 def test_the_modules_that_teach_have_examples(name: str) -> None:
     module = importlib.import_module(f"fractions_shop.{name}")
     assert any(test.examples for test in doctest.DocTestFinder().find(module))

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.drills import SERIES, all_drills, drills, find_drill, series_drills
 
 DATA = Path(__file__).parent / "data"

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import ShopError, cells
-from fractions_shop.fits import NARROWEST, STRENGTH, ansi_classes, ansi_fit, fit
-from fractions_shop.quantity import Quantity
+from fractions_shop.layout.fits import NARROWEST, STRENGTH, ansi_classes, ansi_fit, fit
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 
 DATA = Path(__file__).parent / "data"

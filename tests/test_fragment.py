@@ -8,9 +8,9 @@ from html import unescape
 import pytest
 
 from fractions_shop import Session, read
-from fractions_shop.job import Sheet
-from fractions_shop.quantity import Angle
+from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.fragment import answer_html, size_html
+from fractions_shop.size.quantity import Angle
 
 
 def rows(html: str) -> dict[str, str]:

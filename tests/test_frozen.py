@@ -10,8 +10,8 @@ import pytest
 
 #: The modules whose results a caller holds and may use as keys.
 MODULES = (
-    "quantity", "limits", "rule", "spacing", "circle", "curve", "zones", "fits", "readings", "priors",
-    "chance", "recovery", "quantogram", "packing", "catalogue",
+    "size.quantity", "size.limits", "size.rule", "layout.spacing", "layout.circle", "layout.curve", "layout.zones", "layout.fits", "meant.readings", "meant.priors",
+    "meant.chance", "meant.recover", "meant.quantogram", "layout.packing", "meant.catalogue",
     "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
     "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
     "threads.series", "threads.substitute", "threads.thread", "threads.wires",

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.gauges import (
     SERIES,

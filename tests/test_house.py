@@ -56,15 +56,15 @@ def test_every_public_function_is_typed(path: Path) -> None:
 #: Where a float may be named at all: to be refused, to be taken with its trust, or to weigh odds
 #: and place ink, none of which is a size.
 SIZES = (
-    "units",
-    "approx",
-    "quantity",
-    "limits",
-    "notation",
-    "arguments",
-    "rule",
-    "spacing",
-    "language/values",
+    "size/units",
+    "size/approx",
+    "size/quantity",
+    "size/limits",
+    "size/notation",
+    "size/arguments",
+    "size/rule",
+    "layout/spacing",
+    "language/arithmetic",
 )
 
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import DimensionError, ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.identify import identify, lookalikes
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads

@@ -19,26 +19,27 @@ PACKAGE = ROOT / "fractions_shop"
 #: this list, inside functions too. A package stands for all that is in it.
 LAYERS = (
     ("errors",),
-    ("units",),
-    ("approx",),
-    ("quantity",),
-    ("limits",),
-    ("notation",),
-    ("pint_bridge",),
-    ("arguments",),
-    ("rule",),
-    ("spacing", "bulk"),
+    ("size.units",),
+    ("size.approx",),
+    ("size.quantity",),
+    ("size.limits",),
+    ("size.notation",),
+    ("size.pint_bridge",),
+    ("size.arguments",),
+    ("size.rule",),
+    ("figures",),
     ("tables",),
-    ("circle", "curve", "packing", "zones", "fits"),
+    ("layout",),
     ("threads",),
-    ("readings", "catalogue", "priors", "chance", "quantogram", "recovery"),
+    ("meant",),
     ("language",),
+    ("requests",),
     ("sheet",),
     ("show",),
-    ("session", "job"),
-    ("settings", "column", "completion", "shell"),
-    ("commands", "options"),
-    ("cli", "prompt"),
+    ("sheet.session", "sheet.sheet"),
+    ("command",),
+    ("prompt",),
+    ("command.cli",),
     ("__main__",),
 )
 
@@ -48,9 +49,9 @@ NUMERIC = LAYERS[: LAYERS.index(("language",))]
 #: Who may import what is not Python's own.
 OUTSIDERS = {
     "lark": ("language.grammar",),
-    "pint": ("pint_bridge",),
+    "pint": ("size.pint_bridge",),
     "prompt_toolkit": ("prompt",),
-    "platformdirs": ("settings", "prompt"),
+    "platformdirs": ("command.settings", "prompt"),
     "reportlab": ("show.pdf",),
 }
 
@@ -68,9 +69,9 @@ def _within(module: str, home: str) -> bool:
 
 
 def _layer(module: str) -> int:
-    found = [n for n, layer in enumerate(LAYERS) if any(_within(module, home) for home in layer)]
-    assert len(found) == 1, f"{module} has {len(found)} layers: put it into LAYERS"
-    return found[0]
+    found = [(len(home), n) for n, layer in enumerate(LAYERS) for home in layer if _within(module, home)]
+    assert found or any(home.startswith(f"{module}.") for layer in LAYERS for home in layer), module
+    return max(found)[1] if found else 0  # the closest home; a package cut into floors imports nothing itself
 
 
 def _imports(path: Path) -> Iterator[tuple[str, int]]:
@@ -159,7 +160,7 @@ def _python(code: str, home: Path, *options: str) -> str:
 
 _ONE_SHOT = """
 import sys
-from fractions_shop.cli import main
+from fractions_shop.command.cli import main
 status = main([{statement!r}])
 print(status, *(name for name in {names!r} if name in sys.modules), file=sys.stderr)
 print("LOADED", *(name for name in {names!r} if name in sys.modules))

@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import ShopError
-from fractions_shop.limits import Limits, Source, extreme, limits_of
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.limits import Limits, Source, extreme, limits_of
+from fractions_shop.size.quantity import Quantity
 
 
 def _inches(nominal: str, plus: str, minus: str) -> Limits:

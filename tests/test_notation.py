@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import (
+from fractions_shop.size.notation import (
     GLYPHS,
     as_meant,
     decimal,
@@ -23,7 +23,7 @@ from fractions_shop.notation import (
     readable,
     shown,
 )
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 
 with (Path(__file__).parent / "data" / "rounding_published.csv").open(newline="", encoding="utf-8") as _file:
     PUBLISHED = list(csv.DictReader(_file))

@@ -22,6 +22,6 @@ def test_an_answer_shows_as_on_the_page():
 
 
 def test_the_numeric_core_alone_leaves_it_to_the_repr():
-    code = "from fractions_shop.quantity import Quantity; print(Quantity.inches(2)._repr_html_())"
+    code = "from fractions_shop.size.quantity import Quantity; print(Quantity.inches(2)._repr_html_())"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "None\n"

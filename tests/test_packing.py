@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.packing import pack
-from fractions_shop.quantity import Quantity
+from fractions_shop.layout.packing import pack
+from fractions_shop.size.quantity import Quantity
 
 
 def mm(value):

@@ -14,9 +14,10 @@ import pytest
 import fractions_shop
 from fractions_shop import Session, read
 from fractions_shop.errors import InputError
-from fractions_shop.language import faults, grammar
+from fractions_shop.language import grammar
+from fractions_shop.language.advice import explain as faults
 from fractions_shop.language.parser import parse
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 
 PACKAGE = Path(fractions_shop.__file__).parent
 

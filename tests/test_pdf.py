@@ -12,7 +12,7 @@ from measuring import joined, pdf_lines, pieces
 from pypdf import PdfReader
 
 from fractions_shop import ShopError, mark
-from fractions_shop.job import Sheet
+from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.pdf import printable
 
 ALLOWED = 0.01

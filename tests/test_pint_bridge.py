@@ -12,10 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from strategies import rationals
 
-from fractions_shop import divide, from_pint, read, snap, to_pint, units
+from fractions_shop import divide, from_pint, read, snap, to_pint
 from fractions_shop.errors import FloatRefused, InputError, ShopError
-from fractions_shop.pint_bridge import NOT_EXACT, length_called, registry
-from fractions_shop.quantity import Quantity
+from fractions_shop.size import units
+from fractions_shop.size.pint_bridge import NOT_EXACT, length_called, registry
+from fractions_shop.size.quantity import Quantity
 
 
 @pytest.fixture(scope="module")

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop.catalogue import TABLES, series
 from fractions_shop.errors import ShopError
-from fractions_shop.priors import DECIMALS, FRACTIONS, METRIC, scheme
-from fractions_shop.units import INCH
+from fractions_shop.meant.catalogue import TABLES, series
+from fractions_shop.meant.priors import DECIMALS, FRACTIONS, METRIC, scheme
+from fractions_shop.size.units import INCH
 
 SPAN = Fraction(50)
 amongs = st.lists(st.sampled_from([*TABLES, "128ths"]), unique=True)

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop.catalogue import series
 from fractions_shop.errors import ShopError
-from fractions_shop.priors import Division, scheme, span_about
-from fractions_shop.quantity import Quantity
-from fractions_shop.readings import CALIPER, MADE, STOCK, Reading, take
+from fractions_shop.meant.catalogue import series
+from fractions_shop.meant.priors import Division, scheme, span_about
+from fractions_shop.meant.readings import CALIPER, MADE, STOCK, Reading, take
+from fractions_shop.size.quantity import Quantity
 
 INCH = Fraction(254, 10)
 NOTHING = Quantity(Fraction(0))

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.quantity import Angle, Quantity, a_power, power_name
+from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
 
 DATA = Path(__file__).parent / "data"
 TWO = Quantity.inches(2)

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.quantogram import phi, quantogram
+from fractions_shop.meant.quantogram import phi, quantogram
+from fractions_shop.size.quantity import Quantity
 
 
 def inches(*numbers):

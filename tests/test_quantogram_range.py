@@ -10,8 +10,8 @@ from random import Random
 import pytest
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.quantogram import Quantogram, phi, quantogram
+from fractions_shop.meant.quantogram import Quantogram, phi, quantogram
+from fractions_shop.size.quantity import Quantity
 
 THREE = ["10 mm", "20 mm", "25 mm"]
 

@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from fractions_shop import Quantity
-from fractions_shop.quantogram import phi, quantogram
+from fractions_shop.meant.quantogram import phi, quantogram
 
 FINE = 4_000
 
@@ -88,7 +88,7 @@ def test_only_the_peaks_of_nearly_the_greatest_height_are_climbed(
     sizes: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Each climb costs 120 scores of an answer that is waited for, so no other place is worth one."""
-    from fractions_shop import quantogram as module
+    from fractions_shop.meant import quantogram as module
 
     climbed: list[float] = []
     climb = module._climbed

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.readings import CALIPER, Reading, take, written_within
+from fractions_shop.meant.readings import CALIPER, Reading, take, written_within
+from fractions_shop.size.quantity import Quantity
 
 NOTHING = Quantity(Fraction(0))
 

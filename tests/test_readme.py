@@ -27,7 +27,7 @@ def test_the_python_examples_answer_as_written():
 
 def test_every_request_and_function_is_in_the_manual():
     from fractions_shop.language.functions import FUNCTIONS, more_functions
-    from fractions_shop.language.requests import HOMES
+    from fractions_shop.requests.dispatch import HOMES
 
     text = README.read_text(encoding="utf-8")
     for word in HOMES:

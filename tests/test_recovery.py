@@ -10,14 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.priors import scheme, span_about
-from fractions_shop.quantity import Quantity
-from fractions_shop.readings import take
-from fractions_shop.recovery import recover
+from fractions_shop.meant.priors import scheme, span_about
+from fractions_shop.meant.readings import take
+from fractions_shop.meant.recover import recover
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 from fractions_shop.tables.drills import series_drills
 from fractions_shop.tables.gauges import series_gauges
 from fractions_shop.threads.series import all_threads
-from fractions_shop.units import INCH
 
 # Checks against the trade
 

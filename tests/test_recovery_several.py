@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fractions_shop.quantity import Quantity
-from fractions_shop.recovery import Recovered, recover
+from fractions_shop.meant.recover import Recovered, recover
+from fractions_shop.size.quantity import Quantity
 
 INCH = Fraction(254, 10)
 MADE = 0.05  # mm, bench work to a rule: common practice, no source

@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import DimensionError, FloatRefused, NoAnswer, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import LADDER, Rule, multiple, nths, rung, snap
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import LADDER, Rule, multiple, nths, rung, snap
 
 
 @pytest.mark.parametrize(

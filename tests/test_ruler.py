@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
-from fractions_shop.session import Session
-from fractions_shop.show.ruler import LINES, MARGIN, PLAIN, drawn, picture, signs_for
+from fractions_shop.sheet.session import Session
+from fractions_shop.show.pictures.ruler import LINES, MARGIN, PLAIN, drawn, picture, signs_for
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 
 def inch(text: str) -> Quantity:

@@ -16,7 +16,7 @@ from strategies import plain_sizes, written_limits
 
 import fractions_shop
 from fractions_shop import InputError, Session
-from fractions_shop.language.requests import HOMES
+from fractions_shop.requests.dispatch import HOMES
 from fractions_shop.show import data
 
 SCHEMA = json.loads((Path(fractions_shop.__file__).parent / "show/answer.schema.json").read_text("utf-8"))

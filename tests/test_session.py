@@ -13,11 +13,11 @@ from strategies import WrittenLimits, lengths, written_limits
 
 from fractions_shop import Answer, Session, read
 from fractions_shop.errors import InputError, ShopError, cells
-from fractions_shop.limits import Limits
-from fractions_shop.notation import mixed
-from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.rule import Rule, Snap
-from fractions_shop.spacing import Spacing
+from fractions_shop.layout.spacing import Spacing
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import mixed
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import Rule, Snap
 
 
 def _answer(text: str, bench: Session | None = None) -> Answer:

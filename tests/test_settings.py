@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fractions_shop.settings import Settings, history_path, read_settings, settings_path
+from fractions_shop.command.settings import Settings, history_path, read_settings, settings_path
 
 
 def written(tmp_path: Path, text: str | bytes) -> Path:
@@ -100,7 +100,7 @@ def test_settings_and_history_lie_where_xdg_puts_them(
 
 def test_settings_load_no_reader_of_toml_when_there_is_no_file() -> None:
     code = (
-        "import sys; from fractions_shop.settings import read_settings; read_settings();"
+        "import sys; from fractions_shop.command.settings import read_settings; read_settings();"
         "print([m for m in ('tomllib', 'prompt_toolkit', 'lark') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -9,11 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop import Quantity, Session, ShopError
-from fractions_shop.job import Sheet
-from fractions_shop.language.requests import HOMES
+from fractions_shop.requests.dispatch import HOMES
 from fractions_shop.sheet.lines import MAX_LINES
-from fractions_shop.sheet.parts import Part
-from fractions_shop.sheet.working import _RULELESS
+from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.sheet.solve import _RULELESS
 
 
 def sheet(*lines: str) -> Sheet:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop import Quantity
-from fractions_shop.job import Sheet
+from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.changes import comparison
 from fractions_shop.show.words import laid_out
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fractions_shop.cli import main
+from fractions_shop.command.cli import main
 
 GOOD = "bay = wide / 5\nwide = 2 1/32 in\ncheck bay * 5 = wide\nmark wide into 5\n"
 BAD = "bay = wide / 5\nwide = 2 1/32 in\ncheck bay * 5 = 2 in within 1/64 in\nx = 2 in +\ny = x\n"

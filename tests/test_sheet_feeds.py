@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop import Quantity
-from fractions_shop.job import Sheet, SheetCheck
-from fractions_shop.sheet.feeds import Feed
+from fractions_shop.sheet.check_causes import Feed
+from fractions_shop.sheet.sheet import Sheet, SheetCheck
 
 
 def failed(*lines: str) -> SheetCheck:

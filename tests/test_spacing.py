@@ -7,9 +7,9 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import DimensionError, NoAnswer, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
-from fractions_shop.spacing import divide, mark
+from fractions_shop.layout.spacing import divide, mark
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 
 def _in(text: str) -> Quantity:

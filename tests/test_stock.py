@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 
 from fractions_shop.errors import ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import STANDINGS, names, rows
 from fractions_shop.tables.heads import heads
 from fractions_shop.tables.stock import items, kinds, stock, thicknesses

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import GROUPS, SERIES, all_threads, of_series
 from fractions_shop.threads.substitute import StandIn, substitute

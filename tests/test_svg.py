@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from measuring import SVG, joined, pieces, svg_lines
 
 from fractions_shop import Rule, crown, fit, mark
-from fractions_shop.job import Sheet
-from fractions_shop.show.drawing import Box, Drawing, Stroke, Words, hatching, text_width
-from fractions_shop.show.profile import profile
-from fractions_shop.show.scale import CLOSEST, steps, stretches, ticks
-from fractions_shop.show.strip import (
+from fractions_shop.figures.drawing import Box, Drawing, Stroke, Words, hatching, text_width
+from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.pictures.profile import profile
+from fractions_shop.show.pictures.scale import CLOSEST, steps, stretches, ticks
+from fractions_shop.show.pictures.strip import (
     CHECK_THE_BAR,
     LONGEST,
     MARGIN,
@@ -27,8 +27,8 @@ from fractions_shop.show.strip import (
     match_letter,
     strips,
 )
+from fractions_shop.show.pictures.zone_chart import zone_chart
 from fractions_shop.show.svg import inline, standalone
-from fractions_shop.show.zone_chart import zone_chart
 
 #: What the issue of a strip allows: a hundredth of a millimetre.
 ALLOWED = 0.01

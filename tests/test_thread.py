@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads
 

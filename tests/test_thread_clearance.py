@@ -98,7 +98,7 @@ def test_of_two_drills_of_one_size_the_metric_one_makes_the_hole() -> None:
     """1/2 in and 12.7 mm are one size; both are stock (BS 328 has 12.7 mm, fractional drills 1/2 in)."""
     from fractions import Fraction
 
-    from fractions_shop.quantity import Quantity
+    from fractions_shop.size.quantity import Quantity
     from fractions_shop.tables.drills import find_drill
     from fractions_shop.threads.clearance import _drill_for
 

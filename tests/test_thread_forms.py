@@ -8,7 +8,7 @@ from math import radians, sin, sqrt, tan
 import pytest
 
 from fractions_shop.errors import ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads import forms
 from fractions_shop.threads.forms import Form, bases, basis_named, pitch_of, to_step
 

@@ -10,15 +10,15 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.notation import number_value
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import number_value
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import all_drills, find_drill
 from fractions_shop.threads.holes import SYSTEMS, drill_of
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads
 from fractions_shop.threads.thread import Thread
-from fractions_shop.units import INCH
 
 
 def printed(name: str) -> list[dict[str, str]]:

@@ -15,11 +15,11 @@ from pathlib import Path
 
 import pytest
 
+from fractions_shop.size.units import INCH
 from fractions_shop.tables import STANDINGS, rows
 from fractions_shop.threads import ba, forms
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import SERIES, all_threads, of_series, series_keys
-from fractions_shop.units import INCH
 
 DATA = Path(__file__).parent / "data"
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads
 from fractions_shop.threads.wires import flank

@@ -13,9 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.layout.zones import GRADES, Zone, find_zone, letters, zone
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
-from fractions_shop.zones import GRADES, Zone, find_zone, letters, zone
 
 DATA = Path(__file__).parent / "data"
 PUBLISHED = list(csv.DictReader((DATA / "published_limits.csv").read_text(encoding="utf-8").splitlines()))
@@ -112,7 +112,7 @@ def test_a_size_needs_its_unit(size, error):
 
 
 def test_pint_lengths_are_taken():
-    from fractions_shop.pint_bridge import to_pint
+    from fractions_shop.size.pint_bridge import to_pint
 
     assert zone(to_pint(Quantity(Fraction(10))), "h9") == zone("10 mm", "h9")
 

@@ -8,10 +8,9 @@ from fractions import Fraction
 from itertools import takewhile
 from typing import Any
 
-from fractions_shop import units
 from fractions_shop.errors import ShopError
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import (
+from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
     Call,
     Literal,
@@ -27,9 +26,10 @@ from fractions_shop.language.nodes import (
     Signed,
     Text,
     Toleranced,
-)  # fmt: skip
-from fractions_shop.notation import MAX_DIGITS, mixed, number_value
-from fractions_shop.quantity import Angle, Quantity
+)
+from fractions_shop.size import units
+from fractions_shop.size.notation import MAX_DIGITS, mixed, number_value
+from fractions_shop.size.quantity import Angle, Quantity
 
 _DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")

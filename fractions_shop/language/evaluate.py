@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
-from fractions_shop import units
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language import closest, doubtful
+from fractions_shop.language.advice import near_words as closest
+from fractions_shop.language.advice import second_meanings as doubtful
+from fractions_shop.language.arithmetic import Value, bounded, combine, figures
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import (
+from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
     Call,
     Literal,
@@ -19,11 +20,11 @@ from fractions_shop.language.nodes import (
     OddUnit,
     Signed,
     Toleranced,
-)  # fmt: skip
-from fractions_shop.language.values import Value, bounded, combine, figures
-from fractions_shop.limits import Limits, Source
-from fractions_shop.notation import mixed
-from fractions_shop.quantity import Angle, Quantity, a_power
+)
+from fractions_shop.size import units
+from fractions_shop.size.limits import Limits, Source
+from fractions_shop.size.notation import mixed
+from fractions_shop.size.quantity import Angle, Quantity, a_power
 
 if TYPE_CHECKING:
     from fractions_shop.language.functions import Function
@@ -130,7 +131,7 @@ class Evaluator:
             return self.names[node.word]
         if node.word == "ans":
             raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
-        from fractions_shop.language.unknown import unnamed  # only a fault needs it
+        from fractions_shop.language.advice.unknown_words import unnamed  # only a fault needs it
 
         message, advice = unnamed(node.word, self.names)
         raise Fault(message, node.start, node.end, advice)
@@ -144,7 +145,7 @@ class Evaluator:
                 *spot,
                 meanings.split(": ", 1)[1],
             )
-        from fractions_shop.language import unknown
+        from fractions_shop.language.advice import unknown_words as unknown
 
         said = unknown.odd_unit(node.word, node.number)
         if said is not None:
@@ -258,7 +259,7 @@ def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
             raise ShopError(f"{function.name} gives several places, which cannot be part of a sum")
         return bounded(value, node)
     except ShopError as error:
-        from fractions_shop.language.unknown import misused
+        from fractions_shop.language.advice.unknown_words import misused
 
         said = misused(node, values)
         if said is not None:

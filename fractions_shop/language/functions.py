@@ -13,12 +13,12 @@ from functools import cache
 from itertools import product
 from typing import Any
 
-from fractions_shop import approx
 from fractions_shop.errors import ShopError
-from fractions_shop.language.values import Value, kind_name
-from fractions_shop.limits import Effects, Limits, extreme, limits_of, merged
-from fractions_shop.notation import mm_text
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.language.arithmetic import Value, kind_name
+from fractions_shop.size import approx
+from fractions_shop.size.limits import Effects, Limits, extreme, limits_of, merged
+from fractions_shop.size.notation import mm_text
+from fractions_shop.size.quantity import Angle, Quantity
 
 
 @dataclass(frozen=True)
@@ -178,7 +178,7 @@ def more_functions() -> dict[str, Function]:
     """The functions of arcs, circles and tapers, loaded when one is first asked for."""
     from inspect import Parameter, signature
 
-    from fractions_shop.circle import FUNCTIONS as CIRCLE
+    from fractions_shop.layout.circle import FUNCTIONS as CIRCLE
 
     found = {}
     for name, (work, meaning, example) in CIRCLE.items():

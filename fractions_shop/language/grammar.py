@@ -12,10 +12,10 @@ from typing import Any, cast
 from lark import Lark, Token
 from lark.exceptions import LarkError, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
-from fractions_shop.language import missing
+from fractions_shop.language.advice import missing_units as missing
+from fractions_shop.language.advice.explain import Place, explain, explain_fault
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.faults import Place, explain, explain_fault
 from fractions_shop.language.nodes import Statement
 
 

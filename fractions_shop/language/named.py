@@ -6,7 +6,7 @@ from typing import Any
 
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Named, Node
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 
 
 def named_size(node: Named) -> tuple[Quantity, str]:

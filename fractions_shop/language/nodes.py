@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields
 from fractions import Fraction
 from typing import TypeVar, dataclass_transform
 
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.size.quantity import Angle, Quantity
 
 T = TypeVar("T")
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions_shop.errors import InputError
 from fractions_shop.language import quick
 from fractions_shop.language.nodes import Statement
-from fractions_shop.notation import as_meant
+from fractions_shop.size.notation import as_meant
 
 #: A longer line is refused at once: nobody types one, and it would only cost time.
 MAX_LINE = 1000

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import re
 
-from fractions_shop import units
 from fractions_shop.language.nodes import Binary, Literal, Node, Reading
-from fractions_shop.notation import number_value
-from fractions_shop.quantity import Quantity
+from fractions_shop.size import units
+from fractions_shop.size.notation import number_value
+from fractions_shop.size.quantity import Quantity
 
 _LINE = re.compile(
     r"""[ ]*

@@ -8,13 +8,13 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.values import Value
-from fractions_shop.limits import Limits
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule, Snap, snap
+from fractions_shop.language.arithmetic import Value
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule, Snap, snap
 
 if TYPE_CHECKING:
-    from fractions_shop.spacing import Spacing
+    from fractions_shop.layout.spacing import Spacing
 
 #: The rules in a maker's drawer, in the order in which they are reached for.
 DRAWER = ("8ths", "16ths", "32nds", "64ths", "10ths", "50ths", "100ths", "mm", "half mm")
@@ -64,7 +64,7 @@ class SizeResult:
     @cached_property
     def spacing(self) -> Spacing | None:
         """For a length divided by a whole number that misses the rule: the totals that do not."""
-        from fractions_shop.spacing import divide  # only a size that misses the rule needs it
+        from fractions_shop.layout.spacing import divide  # only a size that misses the rule needs it
 
         if self.divided is None or self.nearest is None:
             return None

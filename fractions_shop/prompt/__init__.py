@@ -6,8 +6,8 @@ import os
 import sys
 from pathlib import Path
 
+from fractions_shop.command.streams import MISUSED, is_terminal, say
 from fractions_shop.errors import ShopError
-from fractions_shop.shell import MISUSED, is_terminal, say
 
 #: Set to anything, this asks for the plain prompt, as the option does.
 PLAIN_VARIABLE = "FRACTIONS_SHOP_PLAIN"
@@ -22,10 +22,10 @@ def run(rule: str | None = None, plain: bool = False) -> int:
     `plain` asks for plain lines without menu, drawing or colour. Terminals that are too
     simple get those anyway.
     """
-    from fractions_shop.prompt.desk import Desk
+    from fractions_shop.command.settings import read_settings
     from fractions_shop.prompt.history import LineStore
-    from fractions_shop.prompt.talk import Talk
-    from fractions_shop.settings import read_settings
+    from fractions_shop.prompt.model import Desk
+    from fractions_shop.prompt.replies import Talk
 
     settings, complaints = read_settings()
     for complaint in complaints:
@@ -64,7 +64,7 @@ def _needs_plain() -> bool:
 
 
 def _history_path() -> Path | None:
-    from fractions_shop.settings import history_path
+    from fractions_shop.command.settings import history_path
 
     try:
         return history_path()

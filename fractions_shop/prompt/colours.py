@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 from functools import cache, lru_cache
 
-from fractions_shop import units
 from fractions_shop.language.functions import FUNCTIONS
 from fractions_shop.language.parser import MAX_LINE
-from fractions_shop.notation import as_meant
 from fractions_shop.prompt.own_words import own_word
+from fractions_shop.size import units
+from fractions_shop.size.notation import as_meant
 
 #: A piece of the line and the kind of thing it is.
 Piece = tuple[str, str]

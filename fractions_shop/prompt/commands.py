@@ -6,21 +6,21 @@ import stat
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from fractions_shop.command.settings import settings_path
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language import help as book
-from fractions_shop.language.closest import advice
+from fractions_shop.language.advice.near_words import advice
 from fractions_shop.language.results import CheckResult
-from fractions_shop.language.workbench import Workbench
-from fractions_shop.notation import places_shown
-from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.lines import fault_lines, plain_line
+from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.prompt.preview import in_one_line
-from fractions_shop.session import Answer
-from fractions_shop.settings import settings_path
-from fractions_shop.sheet.parts import begins_a_part
+from fractions_shop.requests import help as book
+from fractions_shop.sheet.part_lines import begins_a_part
+from fractions_shop.sheet.session import Answer
+from fractions_shop.sheet.workbench import Workbench
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import folded
+from fractions_shop.size.notation import places_shown
 
 #: A longer file is not a sheet that anyone wrote.
 MAX_BYTES = 1_000_000

@@ -14,14 +14,15 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
-from fractions_shop.language import help as book
+from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.grammar import lark_parser
 from fractions_shop.language.parser import MAX_LINE
-from fractions_shop.language.values import Value
-from fractions_shop.notation import as_meant
-from fractions_shop.prompt import designations, stocked
+from fractions_shop.prompt import stock_names as stocked
+from fractions_shop.prompt import thread_names as designations
 from fractions_shop.prompt.own_words import WORDS, own_word
+from fractions_shop.requests import help as book
 from fractions_shop.show.sizes import size_line
+from fractions_shop.size.notation import as_meant
 
 #: What is named, each with its size.
 Names = Mapping[str, Value]

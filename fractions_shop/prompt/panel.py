@@ -8,8 +8,8 @@ from prompt_toolkit.formatted_text import StyleAndTextTuples
 from prompt_toolkit.utils import get_cwidth
 
 from fractions_shop.errors import InputError
-from fractions_shop.prompt.desk import Reading
-from fractions_shop.show.ruler import PLAIN, signs_for
+from fractions_shop.prompt.model import Reading
+from fractions_shop.show.pictures.ruler import PLAIN, signs_for
 from fractions_shop.show.words import folded
 
 if TYPE_CHECKING:

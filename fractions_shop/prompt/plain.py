@@ -13,10 +13,10 @@ from collections.abc import Iterator
 from types import ModuleType
 from typing import Any
 
+from fractions_shop.command.streams import width
 from fractions_shop.errors import InputError
 from fractions_shop.prompt.lines import fault_lines, open_brackets, statements
-from fractions_shop.prompt.talk import GREETING, HINT, Talk
-from fractions_shop.shell import width
+from fractions_shop.prompt.replies import GREETING, HINT, Talk
 
 #: Earlier lines that can be brought back; simple terminals are slow at showing them.
 _RECALLED = 500

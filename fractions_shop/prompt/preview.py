@@ -9,12 +9,12 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from fractions_shop.language.results import RuleResult
-from fractions_shop.language.workbench import Outcome
-from fractions_shop.notation import inch_text, mm_text, places_shown, shown
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
-from fractions_shop.session import Answer
+from fractions_shop.sheet.session import Answer
+from fractions_shop.sheet.workbench import Outcome
 from fractions_shop.show.words import both, over_under
+from fractions_shop.size.notation import inch_text, mm_text, places_shown, shown
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 #: More sizes in a row are told by the first ones and the last.
 _MOST = 6

@@ -42,7 +42,7 @@ from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined
-from fractions_shop.prompt.talk import GREETING, HINT, Talk
+from fractions_shop.prompt.replies import GREETING, HINT, Talk
 
 TERMINATED = 143
 #: How long Enter waits for a reading before the line is taken and worked out below it.
@@ -145,7 +145,7 @@ class Screen:
 
     def _warm_up(self) -> None:
         """Load the grammar and the thread tables, so that no key has to wait for them."""
-        from fractions_shop.prompt import designations
+        from fractions_shop.prompt import thread_names as designations
         from fractions_shop.prompt.offers import offers
 
         colours.pieces("2 in")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from fractions_shop.language.values import Value
-from fractions_shop.limits import Limits
-from fractions_shop.quantity import Quantity
-from fractions_shop.sheet.parts import Part
+from fractions_shop.language.arithmetic import Value
+from fractions_shop.sheet.part_lines import Part
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Quantity
 
 
 @dataclass(frozen=True, slots=True)

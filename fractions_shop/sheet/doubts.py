@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from fractions_shop.sheet.working import Worked, Working
+from fractions_shop.sheet.solve import Worked, Working
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
 from fractions_shop.language.parser import parse
-from fractions_shop.notation import as_meant
-from fractions_shop.sheet.parts import PartForm, begins_a_part, read_part
+from fractions_shop.sheet.part_lines import PartForm, begins_a_part, read_part
+from fractions_shop.size.notation import as_meant
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
 MAX_LINES = 200_000

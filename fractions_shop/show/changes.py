@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fractions_shop.errors import cells
-from fractions_shop.language.values import Value
-from fractions_shop.limits import Limits
-from fractions_shop.notation import inch_text, mm_text
-from fractions_shop.quantity import Quantity
+from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.changes import Change, PartChange, alike
-from fractions_shop.sheet.parts import Part
+from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.size_table import part_size, part_sizes
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, laid_out
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.quantity import Quantity
 
 #: A longer name of a sheet would push the columns that it heads apart.
 _LONG_NAME = 16

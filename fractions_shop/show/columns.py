@@ -7,15 +7,15 @@ import io
 from collections.abc import Iterable
 from fractions import Fraction
 
-from fractions_shop.language.values import Value
-from fractions_shop.limits import Limits
-from fractions_shop.notation import decimal, inch_text, mm_text
-from fractions_shop.quantity import Angle
-from fractions_shop.rule import Rule, rung
+from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
-from fractions_shop.sheet.working import Worked
-from fractions_shop.show.doubtful import taken
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.show.doubt_marks import taken
 from fractions_shop.show.size_table import inward
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import decimal, inch_text, mm_text
+from fractions_shop.size.quantity import Angle
+from fractions_shop.size.rule import Rule, rung
 
 #: The header. Limits are rounded inward, all else to nearest, and `rounded` says whether `inch`,
 #: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.

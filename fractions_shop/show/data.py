@@ -9,10 +9,10 @@ from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.results import CheckResult, SizeResult, Target
-from fractions_shop.language.workbench import Outcome
-from fractions_shop.limits import Limits
-from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.rule import Rule
+from fractions_shop.sheet.workbench import Outcome
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import Rule
 
 #: The number of the layout of these objects; it grows when a field changes its meaning.
 SCHEMA = 1

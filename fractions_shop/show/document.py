@@ -9,17 +9,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from fractions_shop.curve import Crown
 from fractions_shop.errors import InputError
-from fractions_shop.fits import Fit
+from fractions_shop.figures.drawing import Drawing
 from fractions_shop.language.results import RuleResult
+from fractions_shop.layout.curve import Crown
+from fractions_shop.layout.fits import Fit
+from fractions_shop.layout.spacing import Marks
+from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
-from fractions_shop.sheet.feeds import Feed
-from fractions_shop.sheet.working import Worked
-from fractions_shop.show import doubtful, size_table, text
-from fractions_shop.show.drawing import Drawing
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.show import doubt_marks as doubtful
+from fractions_shop.show import size_table, text
 from fractions_shop.show.words import Lines, Table
-from fractions_shop.spacing import Marks
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,16 +209,16 @@ def _pictures(item: Worked) -> tuple[Drawing, ...]:
     result = item.outcome.result if item.outcome is not None else None
     title = item.line.statement
     if isinstance(result, Marks):
-        from fractions_shop.show.strip import strips
+        from fractions_shop.show.pictures.strip import strips
 
         return strips(result, title)
     if isinstance(result, Crown):
-        from fractions_shop.show.profile import profile
+        from fractions_shop.show.pictures.profile import profile
 
         picture = profile(result, title)
         return () if picture is None else (picture,)
     if isinstance(result, Fit):
-        from fractions_shop.show.zone_chart import zone_chart
+        from fractions_shop.show.pictures.zone_chart import zone_chart
 
         return (zone_chart(result, title),)
     return ()

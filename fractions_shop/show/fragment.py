@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from fractions_shop.language.values import Value
-from fractions_shop.limits import Limits
-from fractions_shop.notation import inch_fraction, mm_text, shown
-from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.rule import LADDER, rung
+from fractions_shop.language.arithmetic import Value
 from fractions_shop.show.document import Document
 from fractions_shop.show.page import html_lines, table, text
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Table, both, signed
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import inch_fraction, mm_text, shown
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import LADDER, rung
 
 
 def size_html(value: Value) -> str:

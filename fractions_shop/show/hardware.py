@@ -7,8 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.notation import decimal, mixed, readable, shown
 from fractions_shop.show.words import Lines, Table, both, over_under, signed
+from fractions_shop.size.notation import decimal, mixed, readable, shown
 
 Words = Callable[[Any], str]
 #: Diameters are given to this many places: a ten-thousandth of an inch is what is printed.

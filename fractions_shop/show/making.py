@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
-from fractions_shop.notation import decimal, inch_text, mm_text, shown
 from fractions_shop.show.sizes import limits_lines, size_line
 from fractions_shop.show.words import Lines, Table, both, in_rule, over_under, rule_word, signed
+from fractions_shop.size.notation import decimal, inch_text, mm_text, shown
 
 
 def recover_lines(result: Any) -> Lines:

@@ -6,9 +6,9 @@ from functools import cache
 from html import escape
 from pathlib import Path
 
+from fractions_shop.figures.drawing import Drawing
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
-from fractions_shop.show.drawing import Drawing
-from fractions_shop.show.strip import CHECK_THE_BAR
+from fractions_shop.show.pictures.strip import CHECK_THE_BAR
 from fractions_shop.show.svg import inline
 from fractions_shop.show.words import Lines, Table
 

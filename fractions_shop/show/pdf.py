@@ -23,8 +23,8 @@ except ImportError:
         "printing to PDF needs reportlab, which is not installed: pip install 'fractions-shop[print]'"
     ) from None
 
+from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
 from fractions_shop.show.document import Document, Listing, Note, Shown
-from fractions_shop.show.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
 from fractions_shop.show.words import Lines
 from fractions_shop.show.words import Table as Columns
 

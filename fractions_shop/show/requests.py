@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from fractions_shop.language.results import CheckResult, RuleResult
-from fractions_shop.limits import Limits
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule, Snap
+from fractions_shop.layout.spacing import Layout, Marks, Spacing
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word, signed
-from fractions_shop.spacing import Layout, Marks, Spacing
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule, Snap
 
 
 def snap_lines(result: Snap) -> Lines:

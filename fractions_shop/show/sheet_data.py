@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from fractions_shop.sheet.changes import Change, PartChange
+from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubts
-from fractions_shop.sheet.feeds import Feed
-from fractions_shop.sheet.parts import Part
-from fractions_shop.sheet.working import Worked
+from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.solve import Worked
 from fractions_shop.show import data
 from fractions_shop.show.data import SCHEMA, encode
 

@@ -6,19 +6,19 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
-from fractions_shop.language.values import Value
-from fractions_shop.limits import Limits
-from fractions_shop.notation import READABLE_DENOMINATOR, decimal, inch_text, mixed, mm_text, shown
-from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.rule import rung
+from fractions_shop.language.arithmetic import Value
+from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
-from fractions_shop.sheet.feeds import Feed
-from fractions_shop.sheet.parts import Part
-from fractions_shop.sheet.working import Worked
-from fractions_shop.show.doubtful import marked
+from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.requests import check_lines
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, Table, both, signed
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, inch_text, mixed, mm_text, shown
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import rung
 
 
 def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.results import SizeResult, Target
-from fractions_shop.language.values import Value
-from fractions_shop.limits import RSS_ASSUMPTION, Limits
-from fractions_shop.notation import decimal, feet_text, inch_fraction, mixed, mm_text, readable, shown
-from fractions_shop.quantity import Angle, Quantity
 from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word
+from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
+from fractions_shop.size.notation import decimal, feet_text, inch_fraction, mixed, mm_text, readable, shown
+from fractions_shop.size.quantity import Angle, Quantity
 
 if TYPE_CHECKING:
-    from fractions_shop.spacing import Spacing
+    from fractions_shop.layout.spacing import Spacing
 
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.
 _LONGEST_DENOMINATOR = 10_000

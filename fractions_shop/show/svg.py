@@ -7,8 +7,8 @@ from fractions import Fraction
 from html import escape
 from itertools import count, groupby
 
-from fractions_shop.notation import decimal
-from fractions_shop.show.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.size.notation import decimal
 
 #: Decimals of a millimetre in the file: a thousandth of what a printer can place.
 PLACES = 6

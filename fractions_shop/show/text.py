@@ -9,7 +9,7 @@ from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import Lines, laid_out
 
 if TYPE_CHECKING:
-    from fractions_shop.language.workbench import Outcome
+    from fractions_shop.sheet.workbench import Outcome
 
 #: The module that puts each kind of answer into words, in its function `<kind>_lines`.
 HOMES = {

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fractions_shop.errors import cells
-from fractions_shop.notation import inch_text, mm_text, shown
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
+from fractions_shop.size.notation import inch_text, mm_text, shown
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 #: Before a figure only: `about the second` is prose.
 _ABOUT = re.compile(r"\babout (?=[-+]?[0-9])")

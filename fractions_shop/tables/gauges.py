@@ -15,10 +15,10 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from fractions_shop.arguments import as_length
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import as_meant, decimal, read_plain
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.arguments import as_length
+from fractions_shop.size.notation import as_meant, decimal, read_plain
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
 from fractions_shop.tables.patterns import GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word

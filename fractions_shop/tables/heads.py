@@ -13,8 +13,8 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import as_meant
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import as_meant
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.gauges import find_gauge
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Generic, Protocol, TypeVar
 
 from fractions_shop.errors import ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 
 
 class Stock(Protocol):

@@ -11,8 +11,8 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import decimal, mm_text
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import decimal, mm_text
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import drills, gauges, rows
 from fractions_shop.tables.nearest import Stock
 

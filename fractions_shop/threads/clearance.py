@@ -15,12 +15,12 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.notation import mm_text, number_value
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import mm_text, number_value
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import Drill
 from fractions_shop.threads.holes import drills_by_size, source_of
-from fractions_shop.units import INCH
 
 FITS = ("close", "medium", "free")
 _FIT_WORDS = {"fine": "close", "normal": "medium", "coarse": "free", "loose": "free"}

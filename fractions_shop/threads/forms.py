@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import decimal
-from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.units import INCH
+from fractions_shop.size.notation import decimal
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.units import INCH
 
 F = Fraction
 

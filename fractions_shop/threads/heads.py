@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import heads as metric_tables
 from fractions_shop.tables import rows
 

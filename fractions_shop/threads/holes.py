@@ -16,13 +16,13 @@ from functools import cache
 from typing import NamedTuple
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.notation import decimal, mm_text, number_value
-from fractions_shop.quantity import Exact, Quantity, exact
+from fractions_shop.size.notation import decimal, mm_text, number_value
+from fractions_shop.size.quantity import Exact, Quantity, exact
+from fractions_shop.size.units import INCH
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import Drill, series_drills
 from fractions_shop.tables.nearest import neighbours
 from fractions_shop.threads.forms import METRIC, PIPE, Basis, Form, bases, basis_named
-from fractions_shop.units import INCH
 
 #: The drills to look among, by the system a thread belongs to.
 SYSTEMS = {

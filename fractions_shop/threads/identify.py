@@ -21,10 +21,10 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, overload
 
-from fractions_shop.arguments import as_quantity
 from fractions_shop.errors import DimensionError, ShopError
-from fractions_shop.notation import as_meant, decimal, mm_text, number_value
-from fractions_shop.quantity import Quantity, a_power
+from fractions_shop.size.arguments import as_quantity
+from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
+from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.threads.forms import pitch_of
 from fractions_shop.threads.series import all_threads, series_keys
 from fractions_shop.threads.thread import Thread

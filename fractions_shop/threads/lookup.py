@@ -7,11 +7,11 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.notation import decimal, number_value
+from fractions_shop.size.notation import decimal, number_value
+from fractions_shop.size.units import INCH
 from fractions_shop.threads.names import Written, read_name
 from fractions_shop.threads.series import BY_KEY, all_threads, of_series
 from fractions_shop.threads.thread import Thread
-from fractions_shop.units import INCH
 
 _NAMED = 4  # how many near ones a refusal lists
 _UNIFIED = ("UNC", "UNF", "UNEF")

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.notation import GLYPHS, as_meant, number_value
+from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 
 #: Longer text is no thread's name.
 MAX_LENGTH = 60

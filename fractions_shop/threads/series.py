@@ -8,8 +8,8 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import number_value
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import number_value
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.threads import ba, forms
 from fractions_shop.threads.thread import Thread

@@ -14,8 +14,8 @@ from fractions import Fraction
 from itertools import islice
 from typing import overload
 
-from fractions_shop.notation import decimal, mm_text
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import decimal, mm_text
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import SERIES, all_threads, of_series, series_keys

@@ -6,16 +6,16 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
-from fractions_shop.arguments import as_length
 from fractions_shop.errors import NoAnswer
-from fractions_shop.notation import mm_text
-from fractions_shop.quantity import Angle, Exact, Quantity
+from fractions_shop.size.arguments import as_length
+from fractions_shop.size.notation import mm_text
+from fractions_shop.size.quantity import Angle, Exact, Quantity
+from fractions_shop.size.units import INCH
 from fractions_shop.threads import holes, wires
 from fractions_shop.threads.clearance import ClearanceHole, clearance
 from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, bases, basis_named
 from fractions_shop.threads.heads import Head
 from fractions_shop.threads.heads import heads as heads_of
-from fractions_shop.units import INCH
 
 LOAD_CAUTION = (
     "where a thread carries load, guards a person or keeps something from falling, these figures do not "

@@ -11,10 +11,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from fractions_shop import approx
 from fractions_shop.errors import ShopError
-from fractions_shop.notation import shown
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.size import approx
+from fractions_shop.size.notation import shown
+from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.threads.forms import Form
 
 

@@ -52,7 +52,7 @@ def written(path: Path, sizes: Iterator[str]) -> Path:
 def timed(path: Path) -> tuple[float, float]:
     """Seconds and megabytes of the whole command in a process of its own."""
     code = (
-        "import resource, sys\nfrom fractions_shop.cli import main\nmain(sys.argv[1:])\n"
+        "import resource, sys\nfrom fractions_shop.command.cli import main\nmain(sys.argv[1:])\n"
         "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
     )
     start = perf_counter()
@@ -85,7 +85,7 @@ def with_pint(path: Path) -> float:
 
 def in_process(path: Path) -> float:
     """Seconds for the same sample by `Column`, without the start of a process."""
-    from fractions_shop.column import Column
+    from fractions_shop.command.column import Column
 
     start = perf_counter()
     with (

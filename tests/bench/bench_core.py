@@ -16,7 +16,7 @@ PINT = (
     "print((u.Quantity(F(65, 32), 'inch') / 5).to('millimeter'))"
 )
 PINT_FLOAT = "import pint; u = pint.UnitRegistry(); print((u.Quantity(2.03125, 'inch') / 5).to('millimeter'))"
-OURS = "import sys; from fractions_shop.cli import main; sys.exit(main(sys.argv[1:]))"
+OURS = "import sys; from fractions_shop.command.cli import main; sys.exit(main(sys.argv[1:]))"
 
 
 def process(*arguments: str) -> float:
@@ -62,7 +62,7 @@ def statements(count: int = 3000) -> list[str]:
     import pint
 
     from fractions_shop.language import grammar, parser
-    from fractions_shop.language.workbench import Workbench
+    from fractions_shop.sheet.workbench import Workbench
 
     registry = pint.UnitRegistry(non_int_type=Fraction)
     theirs = _each(lambda: registry.parse_expression("2.03125 inch / 5"), count // 10)
@@ -96,8 +96,8 @@ def bulk(count: int = 20_000) -> list[str]:
 
     import pint
 
-    from fractions_shop.bulk import plain_pair
-    from fractions_shop.notation import read_plain
+    from fractions_shop.layout.bulk import plain_pair
+    from fractions_shop.size.notation import read_plain
 
     rng = random.Random(1959)
     texts = [

@@ -14,8 +14,8 @@ from random import Random
 from statistics import median
 from time import perf_counter
 
-from fractions_shop.packing import pack
-from fractions_shop.quantity import Quantity
+from fractions_shop.layout.packing import pack
+from fractions_shop.size.quantity import Quantity
 
 ALLOWED_MS = 50
 SEED = 11

@@ -23,7 +23,7 @@ os.environ.setdefault("XDG_CACHE_HOME", tempfile.mkdtemp())
 from emulator import Terminal
 
 from fractions_shop.prompt.colours import pieces
-from fractions_shop.prompt.desk import Desk
+from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.offers import offers
 
 LINE = "pitch = divide 2 1/32 in + 51.5 mm into 5 up"

@@ -15,9 +15,9 @@ from fractions import Fraction
 from math import exp, sqrt
 from random import Random
 
-from fractions_shop.priors import scheme
-from fractions_shop.quantity import Quantity
-from fractions_shop.recovery import recover
+from fractions_shop.meant.priors import scheme
+from fractions_shop.meant.recover import recover
+from fractions_shop.size.quantity import Quantity
 
 SEED = 51
 PARTS, SETS, IN_A_SET = 500, 120, 6

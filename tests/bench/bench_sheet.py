@@ -10,8 +10,8 @@ from __future__ import annotations
 import sys
 from time import perf_counter
 
-from fractions_shop.job import Sheet
-from fractions_shop.session import Session
+from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.sheet import Sheet
 
 
 def text(lines: int) -> str:

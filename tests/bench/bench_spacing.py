@@ -10,7 +10,7 @@ from fractions import Fraction
 from time import perf_counter
 
 from fractions_shop import Quantity, divide, snap
-from fractions_shop.rule import Rule
+from fractions_shop.size.rule import Rule
 
 STEP = Fraction(127, 320)  # 1/64 in, in mm
 

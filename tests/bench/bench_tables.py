@@ -25,7 +25,7 @@ print(1000 * (perf_counter() - start))
 """
 IMPORTING = """
 from time import perf_counter
-import fractions_shop.spacing, fractions_shop.pint_bridge
+import fractions_shop.layout.spacing, fractions_shop.size.pint_bridge
 start = perf_counter()
 import fractions_shop.tables.{module}
 print(1000 * (perf_counter() - start))
@@ -45,7 +45,7 @@ def warm(call: str) -> float:
     """Milliseconds for one more call, the median of 200 sizes."""
     from fractions import Fraction
 
-    from fractions_shop.quantity import Quantity
+    from fractions_shop.size.quantity import Quantity
     from fractions_shop.tables import drills, gauges
 
     look_up = {"drills": drills.drills, "gauges": gauges.gauges}[call]

@@ -31,10 +31,10 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from hostile import Chooser, column, line, sheet
 
 from fractions_shop import Session, read
-from fractions_shop.bulk import plain_pair
-from fractions_shop.column import Column, HeaderError
+from fractions_shop.command.column import Column, HeaderError
 from fractions_shop.errors import InputError
-from fractions_shop.notation import read_plain
+from fractions_shop.layout.bulk import plain_pair
+from fractions_shop.size.notation import read_plain
 
 #: Milliseconds that a line of 1,000 characters may take.
 ALLOWED = 50.0
@@ -108,7 +108,7 @@ def _in_words(error: InputError, text: str) -> str:
 
 
 def one_sheet(text: str) -> str:
-    from fractions_shop.job import Sheet
+    from fractions_shop.sheet.sheet import Sheet
 
     job = Sheet.from_text(text).run()
     _ = job.checks, job.parts, job.ok

@@ -17,10 +17,10 @@ from prompt_toolkit.data_structures import Size
 from prompt_toolkit.input import create_pipe_input
 from prompt_toolkit.output.vt100 import Vt100_Output
 
-from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.history import LineStore
+from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.replies import Talk
 from fractions_shop.prompt.screen import Screen
-from fractions_shop.prompt.talk import Talk
 
 #: Far more than anything takes, so that a busy machine fails no test.
 PATIENCE = 15.0

@@ -7,19 +7,19 @@ from pathlib import Path
 
 import pytest
 
+from fractions_shop.command.settings import Settings, read_settings, settings_path
 from fractions_shop.errors import InputError
-from fractions_shop.job import Sheet
-from fractions_shop.language import help as book
-from fractions_shop.language.requests import HOMES
-from fractions_shop.language.workbench import Workbench
 from fractions_shop.prompt import commands
-from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined, open_brackets, plain_line, statements
+from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import WORDS, own_word
-from fractions_shop.prompt.talk import Talk
-from fractions_shop.session import Session
-from fractions_shop.settings import Settings, read_settings, settings_path
+from fractions_shop.prompt.replies import Talk
+from fractions_shop.requests import help as book
+from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.sheet.workbench import Workbench
 
 
 def told(desk: Desk, line: str, width: int = 90) -> str:

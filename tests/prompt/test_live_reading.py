@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from emulator import ENTER, Terminal
 
-from fractions_shop.language.workbench import Workbench
-from fractions_shop.prompt import desk as desk_module
-from fractions_shop.prompt.desk import Desk
+from fractions_shop.prompt import model as desk_module
+from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.worker import Job
-from fractions_shop.rule import Rule
+from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.size.rule import Rule
 
 
 def test_the_answer_stands_beneath_before_enter() -> None:

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop.catalogue import TABLES
 from fractions_shop.language.grammar import terminals
-from fractions_shop.language.requests import HOMES
+from fractions_shop.meant.catalogue import TABLES
 from fractions_shop.prompt.colours import pieces
-from fractions_shop.prompt.designations import at_end, beginning, known
-from fractions_shop.prompt.desk import Desk
+from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.offers import offers
 from fractions_shop.prompt.own_words import WORDS
+from fractions_shop.prompt.thread_names import at_end, beginning, known
+from fractions_shop.requests.dispatch import HOMES
 from fractions_shop.threads.lookup import threads_named
 from fractions_shop.threads.names import looks_like_thread
 

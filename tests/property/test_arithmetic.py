@@ -11,8 +11,8 @@ from strategies import MM, SPELLINGS, lengths, rationals
 
 from fractions_shop import read
 from fractions_shop.errors import DimensionError
-from fractions_shop.notation import mixed
-from fractions_shop.quantity import Quantity
+from fractions_shop.size.notation import mixed
+from fractions_shop.size.quantity import Quantity
 
 quantities = st.builds(Quantity, rationals(200, 200), st.integers(-2, 3))
 numbers = rationals(50, 64)

@@ -17,12 +17,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fractions_shop import Session, read
-from fractions_shop.bulk import plain_pair
-from fractions_shop.column import Column, HeaderError
+from fractions_shop.command.column import Column, HeaderError
 from fractions_shop.errors import InputError, ShopError, cells
-from fractions_shop.job import Sheet
-from fractions_shop.limits import Limits
-from fractions_shop.notation import as_meant, read_plain
+from fractions_shop.layout.bulk import plain_pair
+from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import as_meant, read_plain
 
 randoms = st.randoms(use_true_random=False)
 #: Kinds of character that a terminal acts upon, or that turn a line about.

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar, quick
-from fractions_shop.notation import as_meant
+from fractions_shop.size.notation import as_meant
 
 NUMBERS = st.one_of(
     st.integers(0, 9999).map(str),

@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 from strategies import WrittenLimits, written_limits, written_sizes
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.workbench import Workbench
-from fractions_shop.limits import Limits
-from fractions_shop.quantity import Angle, Quantity
+from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Angle, Quantity
 
 #: What the program reads and the second reader leaves alone, by decision: a mark of each, and why.
 LEFT_ALONE: dict[str, Callable[[str], bool]] = {

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from strategies import divisions, lengths, positive_lengths
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import LADDER, Rule, snap
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import LADDER, Rule, snap
 
 directions = st.sampled_from(("nearest", "up", "down"))
 

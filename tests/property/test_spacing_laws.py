@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from strategies import divisions, positive_lengths
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.quantity import Quantity
-from fractions_shop.rule import Rule
-from fractions_shop.spacing import Spacing, divide, mark
+from fractions_shop.layout.spacing import Spacing, divide, mark
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 NOTHING = Quantity(Fraction(0))
 counts = st.integers(1, 13)

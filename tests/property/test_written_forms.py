@@ -19,11 +19,11 @@ from strategies import (
 
 from fractions_shop import read
 from fractions_shop.errors import InputError
-from fractions_shop.language.workbench import Workbench
-from fractions_shop.limits import Limits
-from fractions_shop.notation import decimal, feet_text, inch_fraction, mixed, number_value, read_plain
-from fractions_shop.quantity import Angle, Quantity
-from fractions_shop.rule import nths
+from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import decimal, feet_text, inch_fraction, mixed, number_value, read_plain
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import nths
 
 
 @given(written_sizes())

@@ -1,0 +1,284 @@
+"""A column of sizes in a CSV stream: figures added to each row, a bad row kept and marked.
+
+Lines go in and lines come out, one record at a time, so that a file of any length
+takes the same memory. What stands in a row already is passed on as it was written,
+quotes and line endings included: the new cells are put behind it.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.layout.bulk import Figures, Pair, plain_pair
+from fractions_shop.size import units
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import PLACES
+from fractions_shop.size.quantity import Quantity, power_name
+from fractions_shop.size.rule import Rule
+
+#: The heading of the cell that says why a row has no figures.
+FAULT = "fault"
+#: A quoted cell that has not ended after so many characters is taken as never closed.
+LONGEST_RECORD = 100_000
+
+_BYTE_ORDER_MARK = "\ufeff"
+#: Sizes remembered, and the longest cell that is; so memory does not grow with the file.
+_REMEMBERED, _LONGEST_REMEMBERED = 16_384, 80
+
+
+class HeaderError(ShopError):
+    """The header does not name the column that was asked for, or cannot be read."""
+
+
+@dataclass
+class Column:
+    """Works through the column headed `size`, row by row.
+
+    The nearest division is one of `rule`; `unit` is what a number without a unit is
+    in (such a number is a fault otherwise); decimals have `places`. `rows`, `bad` and
+    `first_fault` (line and reason) count as the rows pass.
+
+    >>> list(Column("width", delimiter=";").widen(["part;width", "tray;2 1/32 in"]))[1]
+    'tray;2 1/32 in;2 1/32 in;2.03125;51.59375;2 1/32 in;0;0;;'
+    """
+
+    size: str
+    rule: Rule = field(default_factory=lambda: Rule("64ths"))
+    unit: str | None = None
+    places: int = PLACES
+    delimiter: str = ","
+    rows: int = field(default=0, init=False)
+    bad: int = field(default=0, init=False)
+    first_fault: tuple[int, str] | None = field(default=None, init=False)
+    #: Added columns whose usual heading stood in the file already, and what they are called instead.
+    renamed: dict[str, str] = field(default_factory=dict, init=False)
+
+    def __post_init__(self) -> None:
+        self._figures = Figures(self.rule, self.places)
+        self._bare = None if self.unit is None else _bare_unit(self.unit)
+        self._added = lru_cache(_REMEMBERED)(self._work_out)
+        self._blank = self.delimiter * len(self._figures.names)
+
+    def widen(self, lines: Iterable[str]) -> Iterator[str]:
+        """Each record with its new cells, as text that ends as the record did.
+
+        `lines` keep their line endings (a file opened with newline=""). HeaderError
+        when the header does not name the column once.
+        """
+        source = _Source(lines)
+        width, place, heading = self._head(source)
+        yield heading
+        added, delimiter = self._added, self.delimiter
+        for line in source:
+            number = source.number
+            if '"' in line:
+                cells, text, reason = self._quoted_record(line, source)
+            else:
+                cells, text, reason = line.rstrip("\r\n").split(delimiter), line, ""
+            if len(cells) <= 1 and not text.strip():
+                yield text  # a blank line is no row
+                continue
+            self.rows += 1
+            if len(cells) == width and not reason:
+                cell = cells[place]
+                more, reason = added(cell) if len(cell) <= _LONGEST_REMEMBERED else self._work_out(cell)
+                body = text.rstrip("\r\n")
+                yield f"{body}{more}{text[len(body) :]}"
+            else:
+                reason = reason or _uneven(len(cells), width)
+                yield self._marked(cells, width, reason, text)
+            if reason:
+                self.bad += 1
+                if self.first_fault is None:
+                    self.first_fault = number, reason
+
+    # One cell
+
+    def _work_out(self, cell: str) -> tuple[str, str]:
+        """The new cells for a size as they are written, and the reason when there is no size."""
+        pair = plain_pair(cell, self._bare)
+        approximate = False
+        if pair is None:
+            try:
+                size = self._read(cell)
+            except ShopError as error:
+                reason = _reason(error, cell)
+                return f"{self._blank}{self.delimiter}{self._cell(reason)}", reason
+            pair, approximate = (size.mm.numerator, size.mm.denominator), size.approximate
+        texts = list(self._figures.of(*pair))
+        if approximate:
+            texts[-1] = "approximate"
+        return f"{self.delimiter}{self.delimiter.join(texts)}{self.delimiter}", ""
+
+    def _read(self, cell: str) -> Quantity:
+        """The length that a cell says, by the full reader; ShopError with the reason when it says none."""
+        if not cell.strip():
+            raise ShopError("there is no size here")
+        if not cell.isascii() and any("\ud800" <= sign <= "\udfff" for sign in cell):
+            raise ShopError("this is not UTF-8 text")
+        from fractions_shop.sheet.session import read
+
+        size = read(cell)
+        if isinstance(size, Limits):
+            raise ShopError("this has limits, where one size is needed")
+        if size.power == 1:
+            return size
+        if size.power != 0:
+            kind = power_name(size.power)
+            article = "an" if kind[0] in "aeiou" else "a"
+            raise ShopError(f"this is {article} {kind}, where a length is needed")
+        if self._bare is None:
+            raise ShopError("this has no unit; write it with one, or say what such numbers are in")
+        return Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate)
+
+    def _cell(self, text: str) -> str:
+        """A text as a cell, in quotes where it must be."""
+        if any(sign in text for sign in (self.delimiter, '"', "\r", "\n")):
+            return '"' + text.replace('"', '""') + '"'
+        return text
+
+    # Records
+
+    def _head(self, source: _Source) -> tuple[int, int, str]:
+        """How many columns there are, which one holds the sizes, and the widened header."""
+        before = ""
+        for line in source:
+            mark = _BYTE_ORDER_MARK if line.startswith(_BYTE_ORDER_MARK) else ""
+            before += mark
+            line = line.removeprefix(mark)
+            if not line.strip():
+                before += line
+                continue
+            cells, text, reason = self._quoted_record(line, source)
+            if reason:
+                raise HeaderError(f"the header cannot be read: {reason}")
+            body = text.rstrip("\r\n")
+            names = [self._cell(name) for name in self._headings(cells)]
+            ending = text[len(body) :]
+            return len(cells), _place(self.size, cells), before + self.delimiter.join([body, *names]) + ending
+        raise HeaderError("this is empty: a first line with the names of the columns is needed")
+
+    def _headings(self, there: list[str]) -> list[str]:
+        """The names of the new columns, other than those that are there."""
+        taken = set(there)
+        headings = []
+        for name in (*self._figures.names, FAULT):
+            free = name
+            number = 1
+            while free in taken:
+                free = f"{name} of {self.size}" + (f" {number}" if number > 1 else "")
+                number += 1
+            if free != name:
+                self.renamed[name] = free
+            taken.add(free)
+            headings.append(free)
+        return headings
+
+    def _quoted_record(self, line: str, source: _Source) -> tuple[list[str], str, str]:
+        """A record that begins with `line`: its cells, its text as written, and what is wrong with it.
+
+        A quote that is never closed would swallow the rest of the file: then the line
+        alone is the record, as one cell, and what was looked at beyond it is put back.
+        """
+        source.begin(line)
+        try:
+            cells = next(csv.reader(source.record(), delimiter=self.delimiter), [])
+        except csv.Error:
+            cells = []
+        if cells and not source.ran_out:
+            return cells, "".join(source.used), ""
+        source.put_back()
+        body = line.rstrip("\r\n")
+        return [body], line, f"a quote in this row is not closed within {LONGEST_RECORD:,} characters"
+
+    def _marked(self, cells: list[str], width: int, reason: str, text: str) -> str:
+        """A row that does not fit the header, with the reason under its own heading.
+
+        Cells that are missing are left empty; cells too many stand after the new ones.
+        """
+        ending = text[len(text.rstrip("\r\n")) :]
+        texts = [self._cell(cell) for cell in cells]
+        texts += [""] * (width - len(texts))
+        new = [""] * len(self._figures.names) + [self._cell(reason)]
+        return self.delimiter.join([*texts[:width], *new, *texts[width:]]) + ending
+
+
+class _Source:
+    """Lines, counted, of which a few can be looked at and put back."""
+
+    def __init__(self, lines: Iterable[str]) -> None:
+        self._lines = iter(lines)
+        self._waiting: list[str] = []
+        self.number = 0
+        self.used: list[str] = []
+        self.ran_out = False
+
+    def __iter__(self) -> _Source:
+        return self
+
+    def __next__(self) -> str:
+        line = self._waiting.pop() if self._waiting else next(self._lines)
+        self.number += 1
+        return line
+
+    def begin(self, line: str) -> None:
+        """Start a record with `line`."""
+        self.used, self.ran_out = [line], False
+
+    def record(self) -> Iterator[str]:
+        """The lines of the record that was begun, as many as are asked for."""
+        length = len(self.used[0])
+        yield self.used[0]
+        for line in self:
+            self.used.append(line)
+            length += len(line)
+            if length > LONGEST_RECORD:
+                break
+            yield line
+        # Asked for more when there was none: some quote is still open.
+        self.ran_out = True
+
+    def put_back(self) -> None:
+        """Put back what was looked at beyond the first line."""
+        self._waiting.extend(reversed(self.used[1:]))
+        self.number -= len(self.used) - 1
+        self.used = self.used[:1]
+
+
+def _place(size: str, headings: list[str]) -> int:
+    """Which column is headed `size`; HeaderError, naming those there are, when not just one is."""
+    wanted = size.strip().casefold()
+    found = [n for n, name in enumerate(headings) if name == size]
+    found = found or [n for n, name in enumerate(headings) if name.strip().casefold() == wanted]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise HeaderError(f"{len(found)} columns are headed {size!r}, and the sizes can stand in one only")
+    there = ", ".join(repr(name) for name in headings[:40])
+    raise HeaderError(
+        f"no column is headed {size!r}; there are {there}{' ...' if len(headings) > 40 else ''}"
+    )
+
+
+def _reason(error: ShopError, cell: str) -> str:
+    """Why a cell is no size, on one line."""
+    sentence = error.sentence if isinstance(error, InputError) else str(error)
+    if isinstance(error, InputError) and not any(sign.isnumeric() for sign in cell):
+        # The reader of statements would say how to name it; here it is only a word.
+        sentence = "this is not a size; write one such as 2 1/32 in"
+    return " ".join(sentence.encode("utf-8", "replace").decode().split())
+
+
+def _uneven(count: int, width: int) -> str:
+    return f"this row has {count} cell{'s' if count != 1 else ''} and the header has {width}"
+
+
+def _bare_unit(word: str) -> Pair:
+    unit = units.find(word)
+    if unit is None or unit.power != 1:
+        raise ShopError(f"{word!r} is not a unit of length known here; write in, thou, ft, mm, cm or m")
+    return unit.mm.numerator, unit.mm.denominator

@@ -1,0 +1,227 @@
+"""`fractions-shop column FILE --size COLUMN`: figures beside every size of a CSV file."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from argparse import ArgumentParser, ArgumentTypeError
+from collections.abc import Generator, Iterator
+from contextlib import ExitStack, closing, suppress
+from time import monotonic
+from typing import BinaryIO, TextIO
+
+from fractions_shop.command.column import FAULT, Column, HeaderError
+from fractions_shop.command.options import empty_parser
+from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, is_terminal, say
+from fractions_shop.errors import ShopError
+from fractions_shop.size.rule import Rule
+
+_DELIMITERS = {"tab": "\t", "comma": ",", "semicolon": ";", "bar": "|"}
+
+_MORE = """\
+The new columns stand behind those that are there, which stay as they are written:
+  inch fraction       where the size is a readable fraction of an inch
+  inch, mm            decimals, of at most --places
+  nearest on RULE     the nearest division; a tie goes to the even one
+  error inch, mm      that division less the size
+  rounded             which of the decimals are rounded; the others are exact
+  fault               why there are no figures; no row is left out
+
+examples:
+  fractions-shop column trays.csv --size width --out trays-mm.csv
+  fractions-shop column runners.csv --size length --unit mm --rule 32nds
+  fractions-shop column - --size bore --delimiter tab < frames.txt
+
+exit status: 0; 1 when a row has a fault; 2 for wrong use.
+"""
+
+
+def parser() -> ArgumentParser:
+    """The options and arguments of the command."""
+    made = empty_parser(
+        "fractions-shop column",
+        "Adds inch, millimetre and nearest-division columns to a CSV file with a header, in UTF-8.",
+        _MORE,
+    )
+    made.add_argument("file", metavar="FILE", help="the CSV file; - is standard input")
+    made.add_argument("--size", required=True, metavar="COLUMN", help="the heading of the column of sizes")
+    made.add_argument("--rule", default="64ths", help="the rule whose nearest division is added (64ths)")
+    made.add_argument("--unit", help="what a number without a unit is in; such a number is a fault otherwise")
+    made.add_argument("--places", type=_places, default=6, metavar="N", help="decimal places, 0 to 12 (6)")
+    made.add_argument(
+        "--delimiter",
+        type=_delimiter,
+        metavar="SIGN",
+        help="what stands between the cells: tab, comma, semicolon, bar, or another sign (comma; tab for FILE.tsv)",
+    )
+    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
+    return made
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command and return its exit status."""
+    options = parser().parse_args(arguments)
+    delimiter = options.delimiter or ("\t" if options.file.lower().endswith(".tsv") else ",")
+    try:
+        column = Column(options.size, Rule(options.rule), options.unit, options.places, delimiter)
+    except ShopError as error:
+        raise Stop(str(error), MISUSED) from None
+    name = "standard input" if options.file == "-" else options.file
+    with ExitStack() as stack:
+        raw = _opened(options.file, stack)
+        pieces = column.widen(_lines(raw, name, stack))
+        try:
+            heading = next(pieces)
+        except HeaderError as error:
+            raise Stop(f"{name}: {error}", MISUSED) from None
+        out = _output(options.out, options.file, stack)
+        progress = _Progress(raw)
+        try:
+            out.write(heading)
+            for count, piece in enumerate(pieces):
+                out.write(piece)
+                if not count & 4095:
+                    progress.show(column.rows)
+            out.flush()
+        except KeyboardInterrupt:
+            if options.out:
+                say(f"stopped: {options.out} is not complete")
+            raise
+        finally:
+            progress.clear()
+    return _told(column, name)
+
+
+def _told(column: Column, name: str) -> int:
+    """Say what the rows showed, and give the exit status."""
+    for usual, instead in column.renamed.items():
+        say(f"{name}: a column {usual!r} is there already, so the new one is {instead!r}")
+    if column.first_fault is None:
+        return DONE
+    line, reason = column.first_fault
+    where = column.renamed.get(FAULT, FAULT)
+    say(f"{name}: {column.bad:,} of {column.rows:,} rows have a fault, told in the column {where!r}")
+    say(f"line {line}: {reason}")
+    return FAILED
+
+
+# Streams
+
+
+def _opened(file: str, stack: ExitStack) -> BinaryIO:
+    if file != "-":
+        try:
+            raw: BinaryIO = stack.enter_context(open(file, "rb"))  # noqa: PTH123, SIM115
+        except OSError as error:
+            raise Stop(f"{file} cannot be read: {error.strerror or error}", MISUSED) from None
+        except ValueError:
+            raise Stop("the name of the file holds a sign that no file's name can", MISUSED) from None
+    elif sys.stdin is None:
+        raise Stop("standard input is closed", MISUSED)
+    else:
+        raw = sys.stdin.buffer
+    return raw
+
+
+def _lines(raw: BinaryIO, name: str, stack: ExitStack) -> Iterator[str]:
+    """The lines of a file with their endings; bytes that are no UTF-8 pass as they are."""
+    text = io.TextIOWrapper(raw, encoding="utf-8", errors="surrogateescape", newline="")
+    stack.callback(_let_go, text)
+    return stack.enter_context(closing(_checked(text, name)))
+
+
+def _checked(text: TextIO, name: str) -> Generator[str, None, None]:
+    try:
+        first = text.readline()
+        if first[:2] in ("\udcff\udcfe", "\udcfe\udcff"):
+            raise Stop(f"{name} is in UTF-16: save it as CSV in UTF-8", MISUSED)
+        if first:
+            yield first
+        yield from text
+    except OSError as error:
+        raise Stop(f"{name} cannot be read: {error.strerror or error}", FAILED) from None
+
+
+def _output(out: str | None, file: str, stack: ExitStack) -> TextIO:
+    """Where to write: bytes that came in as no UTF-8 go out as they were."""
+    if out is None:
+        if sys.stdout is None:
+            raise Stop("standard output is closed, so there is nowhere to write", FAILED)
+        text = io.TextIOWrapper(
+            sys.stdout.buffer, encoding="utf-8", errors="surrogateescape", newline="",
+            line_buffering=is_terminal(sys.stdout),
+        )  # fmt: skip
+        stack.callback(_let_go, text)
+        return text
+    try:
+        if file != "-" and os.path.exists(out) and os.path.samefile(out, file):  # noqa: PTH110, PTH121
+            raise Stop(f"{out} is the file that is read: write to another", MISUSED)
+        return stack.enter_context(
+            open(out, "w", encoding="utf-8", errors="surrogateescape", newline="")  # noqa: PTH123
+        )
+    except OSError as error:
+        raise Stop(f"{out} cannot be written: {error.strerror or error}", MISUSED) from None
+
+
+def _let_go(text: io.TextIOWrapper) -> None:
+    """Leave the stream beneath open; what is still held for it is lost only when it cannot be written."""
+    with suppress(OSError, ValueError):
+        text.detach()
+
+
+class _Progress:
+    """Rows done so far, on standard error twice a second, for a person who waits there."""
+
+    def __init__(self, raw: BinaryIO) -> None:
+        self._wanted = is_terminal(sys.stderr) and os.environ.get("TERM", "dumb") not in ("", "dumb")
+        self._raw = raw
+        self._next = monotonic() + 0.5
+        self._shown = 0
+
+    def show(self, rows: int) -> None:
+        """Write the line anew, when it is time."""
+        if not self._wanted or monotonic() < self._next:
+            return
+        self._next = monotonic() + 0.5
+        line = f"{rows:,} rows{self._share()}"
+        self._write(f"\r{line:{self._shown}}")
+        self._shown = len(line)
+
+    def _share(self) -> str:
+        """How much of a file has been read."""
+        try:
+            size = os.fstat(self._raw.fileno()).st_size
+            return f", {100 * self._raw.tell() // size} % of the file" if size else ""
+        except (OSError, ValueError):
+            return ""
+
+    def clear(self) -> None:
+        """Take the line away."""
+        if self._shown:
+            self._write(f"\r{'':{self._shown}}\r")
+
+    def _write(self, text: str) -> None:
+        try:
+            sys.stderr.write(text)
+            sys.stderr.flush()
+        except OSError:
+            self._wanted = False
+
+
+# Options
+
+
+def _places(text: str) -> int:
+    if not text.isascii() or not text.isdecimal() or int(text[:4]) > 12:
+        raise ArgumentTypeError(f"{text!r} is not a number of places from 0 to 12")
+    return int(text)
+
+
+def _delimiter(text: str) -> str:
+    sign = _DELIMITERS.get(text, "\t" if text == "\\t" else text)
+    if len(sign) != 1 or sign.isalnum() or sign in " \"'\r\n./-+½" or ord(sign) == 0:
+        raise ArgumentTypeError(
+            f"{text!r} cannot stand between cells: give tab, comma, semicolon, bar or one sign that no size holds"
+        )
+    return sign

@@ -1,0 +1,78 @@
+"""`fractions-shop compare OLD NEW`: which sizes and parts differ between two sheets."""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from pathlib import Path
+
+from fractions_shop.command.streams import DONE, FAILED, put, say, shows_unicode, width
+from fractions_shop.command.words.sheet import opened
+from fractions_shop.sheet.sheet import Sheet
+
+_MORE = """\
+Sizes are compared by name and value, parts by name, count, material and sizes; how the
+lines are written, their order, and notes do not matter.
+
+example:
+  fractions-shop compare trays-as-drawn.shop trays.shop
+
+exit status: 0 when every size and part is the same; 1 when one differs, or when a line
+of either sheet is not answered, so that its size is not known; 2 for wrong use.
+"""
+
+
+def parser() -> ArgumentParser:
+    """The options and arguments of the command."""
+    made = ArgumentParser(
+        prog="fractions-shop compare",
+        description="Tells which sizes and parts differ between two sheets.",
+        epilog=_MORE,
+        formatter_class=RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    made.add_argument("old", metavar="OLD", help="the sheet as it was")
+    made.add_argument(
+        "new", metavar="NEW", help="the sheet as it is now; - is standard input for one of them"
+    )
+    made.add_argument("--json", action="store_true", help="one JSON object instead of sentences")
+    return made
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command and return its exit status."""
+    made = parser()
+    options = made.parse_args(arguments)
+    if options.old == options.new == "-":
+        made.error("only one of the two sheets can be standard input")
+    old, new = opened(options.old), opened(options.new)
+    sizes, parts = old.changes(new), old.part_changes(new)
+    if options.json:
+        from fractions_shop.show.sheet_data import comparison as as_data
+
+        put(json.dumps(as_data(sizes, parts), ensure_ascii=not shows_unicode(sys.stdout)))
+    else:
+        from fractions_shop.show.changes import comparison
+        from fractions_shop.show.words import laid_out
+
+        first, second = _names(options.old, options.new)
+        put(laid_out(comparison(sizes, parts, first, second), width()))
+    unanswered = [_unanswered(name, sheet) for name, sheet in ((options.old, old), (options.new, new))]
+    return FAILED if sizes or parts or any(unanswered) else DONE
+
+
+def _names(old: str, new: str) -> tuple[str, str]:
+    """What the sheets are called in the answer: their files' names, or old and new if those are alike."""
+    names = ["standard input" if file == "-" else Path(file).name for file in (old, new)]
+    return (names[0], names[1]) if names[0] != names[1] else ("old", "new")
+
+
+def _unanswered(name: str, sheet: Sheet) -> bool:
+    """Tell of lines that have no answer, whose sizes could not be compared."""
+    count = len(sheet.faults) + len(sheet.waiting)
+    if count:
+        say(
+            f"{name}: {count:,} line{'' if count == 1 else 's'} not answered; what they would set is not compared"
+        )
+    return bool(count)

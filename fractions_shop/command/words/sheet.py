@@ -1,0 +1,167 @@
+"""`fractions-shop sheet FILE`: a whole job worked out, checked, and written down."""
+
+from __future__ import annotations
+
+import os
+import sys
+from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from pathlib import Path
+
+from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, say, shows_unicode, width
+from fractions_shop.errors import ShopError
+from fractions_shop.sheet.sheet import Sheet, decoded
+
+#: What a sheet is written down as, and the ending of a file that means it.
+FORMS = {
+    "text": ".txt", "md": ".md", "csv": ".csv", "json": ".json", "html": ".html", "svg": ".svg", "pdf": ".pdf",
+}  # fmt: skip
+
+_MORE = """\
+A sheet is a text file of statements, one a line, with titles (## Runner), notes
+(# fitted dry), checks, and part lines:
+  part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge
+Names may be used above the line that sets them.
+
+written down as:
+  text  every line with its answer, then parts, sizes, limits and checks
+  md    the same as Markdown
+  csv   one row a named size
+  json  one object
+  html  one page that needs no other file, pictures in it
+  svg   the pictures alone, strips true to size
+  pdf   to print, strips true to size (needs the extra `print`)
+
+examples:
+  fractions-shop sheet trays.shop
+  fractions-shop sheet trays.shop --out trays.html
+  fractions-shop sheet trays.shop --to pdf --paper letter --out trays.pdf
+  fractions-shop sheet - --to csv < trays.shop
+
+exit status: 0; 1 when a check fails or a line is at fault; 2 for wrong use.
+"""
+
+
+def parser() -> ArgumentParser:
+    """The options and arguments of the command."""
+    made = ArgumentParser(
+        prog="fractions-shop sheet",
+        description="Works out a sheet: every line, its checks, its parts, and strips to print true to size.",
+        epilog=_MORE,
+        formatter_class=RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    made.add_argument("file", metavar="FILE", help="the sheet; - is standard input")
+    made.add_argument(
+        "--to", choices=sorted(FORMS), help="what to write (text; with --out, what the file's ending means)"
+    )
+    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
+    made.add_argument("--paper", choices=("A4", "letter"), default="A4", help="the paper of a PDF (A4)")
+    return made
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command and return its exit status."""
+    options = parser().parse_args(arguments)
+    form = options.to or _form_of(options.out)
+    _check_output(options.out, options.file, form)
+    sheet = opened(options.file)
+    try:
+        made = written(sheet, form, options.paper)
+    except ShopError as error:
+        raise Stop(str(error), FAILED if sheet.faults else MISUSED) from None
+    _deliver(made, options.out)
+    if form != "text" or options.out:
+        _tell(sheet)
+    return DONE if sheet.ok else FAILED
+
+
+def opened(file: str) -> Sheet:
+    """The sheet in a file, or on standard input for -; Stop if it cannot be read or is too long."""
+    try:
+        if file != "-":
+            return Sheet.read(file).run()
+        if sys.stdin is None:
+            raise Stop("standard input is closed", MISUSED)
+        return Sheet(decoded(sys.stdin.buffer.read(), "standard input")).run()
+    except Stop:
+        raise
+    except ShopError as error:
+        raise Stop(str(error), MISUSED) from None
+
+
+def written(sheet: Sheet, form: str, paper: str = "A4") -> str | bytes:
+    """The sheet in one of FORMS; ShopError when it cannot be written so."""
+    match form:
+        case "md":
+            return sheet.to_markdown()
+        case "csv":
+            return sheet.to_csv()
+        case "json":
+            return sheet.to_json()
+        case "html":
+            return sheet.to_html()
+        case "svg":
+            return sheet.to_svg()
+        case "pdf":
+            return sheet.to_pdf(paper=paper)
+    return sheet.to_text(width())
+
+
+def _form_of(out: str | None) -> str:
+    if out is None:
+        return "text"
+    ending = Path(out).suffix.lower()
+    found = next((form for form, usual in FORMS.items() if usual == ending), None)
+    if found is None:
+        raise Stop(f"--out {out} does not say what to write: add --to {', '.join(sorted(FORMS))}", MISUSED)
+    return found
+
+
+def _check_output(out: str | None, file: str, form: str) -> None:
+    """Refuse what would spoil something: the sheet itself, or a terminal full of bytes."""
+    if out is None:
+        if form == "pdf" and sys.stdout is not None and sys.stdout.isatty():
+            raise Stop("a PDF is nothing for a terminal: add --out FILE", MISUSED)
+        return
+    if file != "-" and os.path.exists(out) and os.path.exists(file) and os.path.samefile(out, file):  # noqa: PTH110, PTH121
+        raise Stop(f"{out} is the sheet itself: write to another file", MISUSED)
+
+
+def _deliver(made: str | bytes, out: str | None) -> None:
+    if out is not None:
+        try:
+            Path(out).write_bytes(made if isinstance(made, bytes) else made.encode("utf-8"))
+        except (OSError, ValueError) as error:
+            raise Stop(
+                f"{out} cannot be written: {getattr(error, 'strerror', None) or error}", MISUSED
+            ) from None
+        return
+    if sys.stdout is None:
+        raise Stop("standard output is closed, so there is nowhere to write", FAILED)
+    if isinstance(made, bytes) or not (made.isascii() or shows_unicode(sys.stdout)):
+        sys.stdout.flush()
+        sys.stdout.buffer.write(made if isinstance(made, bytes) else made.encode("utf-8"))
+        sys.stdout.buffer.flush()
+    else:
+        # put() ends the line itself.
+        put(made.removesuffix("\n"))
+
+
+def _tell(sheet: Sheet) -> None:
+    """Say on standard error what is wrong, since what was written may not be looked at now."""
+    from fractions_shop.show.requests import check_lines
+    from fractions_shop.show.size_table import feed_lines, waiting
+    from fractions_shop.show.words import laid_out
+
+    for fault in sheet.faults:
+        say(f"line {fault.line}: {fault}")
+    for item in sheet.waiting:
+        say(f"line {item.line.number} waits for {waiting(item)}")
+    for check in sheet.checks:
+        if not check.holds:
+            lines = [
+                f"line {check.line}: {check.statement}",
+                *check_lines(check.result),
+                *feed_lines(check.feeds),
+            ]
+            say(laid_out(lines, 80))

@@ -1,0 +1,1 @@
+"""What is told, before any writer: figures, tables, shapes."""

@@ -1,0 +1,1 @@
+"""All that is said of what cannot be read, or can be read in two ways."""

@@ -1,0 +1,225 @@
+"""Words and marks that drawings put beside a size: Ø, dia, full, the length of a screw, No. 43."""
+
+from __future__ import annotations
+
+import re
+from contextlib import suppress
+
+from fractions_shop.errors import ShopError
+from fractions_shop.language.advice.fault_place import Said, Spot, is_bare, with_units
+
+_BESIDE = """dia diam diameter od id bore bored long wide high deep tall thick thk dp lg brass steel bronze
+copper aluminium alloy silver bar tube sheet flat square rad radius approx about nominal"""
+_COUNTED = (
+    """hole holes off pieces piece pcs part parts spaces space equal screws drawers shelves divisions gaps"""
+)
+#: What is said of a size and is no part of it.
+BESIDE = frozenset(_BESIDE.split())
+#: How many of a thing there are.
+COUNTED = frozenset(_COUNTED.split())
+#: A little over, and a little under: no figure.
+VAGUE = {"full": "+", "strong": "+", "bare": "-", "scant": "-", "shy": "-"}
+_SMALL = """a an and as by convert divide drill drills fit from gauge gauges half identify in into is mark of
+on pack recover round rule size snap substitute swg tap the thread threads to what with"""
+#: Words that would be read as a name and are surely none.
+NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | frozenset(_SMALL.split())
+
+_GAUGES = "SWG|AWG|BWG|MSG|B&S"
+_SERIES = "BA|BSW|BSF|BSC|BSB|BSP|ME|UNC|UNF|UNEF|NPT|Whit|Whitworth|cycle"
+_PARTS_OF_THREAD = {
+    "tapping": "tapping", "tap": "tapping", "clearance": "clearance", "clear": "clearance", "major": "major",
+    "minor": "minor", "pitch": "pitch", "effective": "effective",
+}  # fmt: skip
+_ASKS_PART = rf"(?:{'|'.join(_PARTS_OF_THREAD)})(?: +(?:drill|size|hole|dia|diameter))?"
+
+
+def is_thread(text: str) -> bool:
+    """Whether `text` is written as a thread."""
+    from fractions_shop.threads.names import looks_like_thread
+
+    return looks_like_thread(text)
+
+
+def vague_advice(size: str, word: str) -> str:
+    """`write 3/8 in +2/-0 thou` for 3/8 full: how much is for the maker to say."""
+    much, unit = ("0.05", "mm") if re.search(r"mm|cm|\bm\b", size) else ("2", "thou")
+    spread = f"+{much}/-0" if VAGUE[word] == "+" else f"+0/-{much}"
+    return f"say how much with limits: write {size + ' in' if is_bare(size) else size} {spread} {unit}"
+
+
+def vague(spot: Spot) -> Said | None:
+    """`3/8 in full`: a little over, which no limits say."""
+    match = re.fullmatch(rf"(?P<size>.+?) +(?P<at>{'|'.join(VAGUE)})\.?", spot.code, re.IGNORECASE)
+    if not match or not spot.reads(match["size"]):
+        return None
+    word = match["at"].lower()
+    told = f"{match['at']} is not a figure"
+    return told, vague_advice(match["size"].strip(), word), match.start("at"), match.end("at")
+
+
+def beside(spot: Spot) -> Said | None:
+    """`3/8 in dia`, `Ø 3/8 in`, `R 12`: what is said of a size and is no part of it."""
+    words = "|".join(sorted(BESIDE | COUNTED))
+    for pattern in (
+        rf"(?P<head>.+?) *(?P<at>(?<![A-Za-z])(?:{words})\b\.?|Ø|⌀)(?P<rest>)",
+        rf"(?P<head>(?:.*? )?)(?P<at>[Øø⌀ΦφR]|(?:{words})\b\.?) *(?P<rest>[0-9.].*)",
+    ):
+        match = re.fullmatch(pattern, spot.code, re.IGNORECASE)
+        if match and spot.reads(text := (match["head"] + match["rest"]).strip()):
+            advice = f"leave it out: write {with_units(text)}"
+            return f"{match['at']} is no part of a size", advice, match.start("at"), match.end("at")
+    return None
+
+
+def feet_run_together(spot: Spot) -> Said | None:
+    """`2ft3`, `5ft3 1/2in`."""
+    match = re.search(r"([0-9]+) ?(?:ft|feet|foot)([0-9][0-9 ./]*)(?:in\b|\")?", spot.meant, re.IGNORECASE)
+    if not match or not match.start() <= spot.start <= match.end():
+        return None
+    text = f"{match[1]} ft {match[2].strip()} in"
+    return "feet and inches need a blank between them", f"write {text}", match.start(), match.end()
+
+
+def two_units(spot: Spot) -> Said | None:
+    """`3/8 in (9.5 mm)`: one size in two units."""
+    match = re.fullmatch(r"(?P<one>[^()\[\]]+?) *(?P<at>[(\[](?P<two>[^()\[\]]+)[)\]])", spot.code)
+    if not match or not spot.reads(text := f"check {match['one']} = {match['two']}"):
+        return None
+    told = "one size in two units is two sizes here"
+    return told, f"write {match['one']}, or {text}", match.start("at"), match.end("at")
+
+
+def part_of_thread(spot: Spot) -> Said | None:
+    """`tapping 4 BA`, `tap drill for M6`, `6 BA clearance`, `drill for M6`, `6 BA drill`."""
+    line = spot.code.strip()
+    for pattern in (
+        rf"(?P<at>{_ASKS_PART})(?: +(?:for|of))? +(?P<name>.+)",
+        rf"(?P<name>.+?) +(?P<at>{_ASKS_PART})",
+        r"(?P<at>drill) +(?:for|of) +(?P<name>.+)",
+        r"(?P<name>.+?) +(?P<at>drill)",
+    ):
+        match = re.fullmatch(pattern, line, re.IGNORECASE)
+        if match and is_thread(match["name"]):
+            start = spot.meant.index(line) + match.start("at")
+            word = match["at"].split()[0].lower()
+            parts = [_PARTS_OF_THREAD[word]] if word in _PARTS_OF_THREAD else ["tapping", "clearance"]
+            told = "a part of a thread is asked for with its name in brackets"
+            texts = [f"{part}({match['name']})" for part in parts]
+            return told, f"write {', or '.join(texts)}", start, start + len(match["at"])
+    return None
+
+
+def called(spot: Spot) -> Said | None:
+    """`sqrt 4`, `sin 30`: a function without its brackets."""
+    from fractions_shop.language.functions import FUNCTIONS, more_functions
+
+    match = re.fullmatch(r" *(?P<at>[A-Za-z_]+)(?: +of)? +(?P<rest>.+)", spot.code)
+    function = match and (FUNCTIONS.get(match["at"].lower()) or more_functions().get(match["at"].lower()))
+    if not match or not function:
+        return None
+    rest = (
+        f"{match['rest']} deg"
+        if function.name in ("sin", "cos", "tan") and is_bare(match["rest"])
+        else match["rest"]
+    )
+    text = f"{function.name}({rest})"
+    if not spot.reads(text):
+        text = function.example
+    return (
+        f"what {function.name} takes stands in brackets",
+        f"write {text}",
+        match.start("at"),
+        match.end("at"),
+    )
+
+
+def turned_about(spot: Spot) -> Said | None:
+    """`SWG 22`, `BA 2`, `size 43 drill`: the word before its number."""
+    for pattern, form in (
+        (
+            rf"(?P<head>gauge +|)(?P<at>(?P<word>{_GAUGES}))\.? *(?:No\.? *)?(?P<n>[0-9/]+)",
+            "{head}{n} {word}",
+        ),
+        (rf"(?P<head>)(?P<at>(?P<word>{_SERIES}))\.? *(?:No\.? *)?(?P<n>[0-9][0-9/ .-]*)", "{n} {word}"),
+        (
+            r"(?P<head>)(?P<at>(?:drill +)?(?:size|no|number)\.?) *(?P<n>[0-9]{1,2})(?P<word>(?: +drill)?)",
+            "No {n} drill",
+        ),
+    ):
+        match = re.fullmatch(pattern, spot.code.strip(), re.IGNORECASE)
+        if not match or (form == "No {n} drill" and "drill" not in spot.code.lower()):
+            continue
+        word = (
+            match["word"].upper()
+            if match["word"].upper() in (_GAUGES + _SERIES).split("|")
+            else match["word"]
+        )
+        text = form.format(head=match["head"], n=match["n"].strip(), word=word)
+        if spot.reads(text):
+            offset = len(spot.code) - len(spot.code.lstrip())
+            told = (
+                "the number comes first"
+                if match["word"].strip().lower() != "drill"
+                else "a drill of a number is called No"
+            )
+            return told, f"write {text}", match.start("at") + offset, match.end("at") + offset
+    return None
+
+
+def screw_length(spot: Spot) -> Said | None:
+    """`1/4-20 x 1`, `M6 x 1 x 20`, `No. 6 x 1 in`: a screw with its length."""
+    match = re.fullmatch(
+        r"(?P<head>thread +|)(?P<name>.+?) *(?P<at>[x×] *[0-9][0-9 ./]*(?:in|mm|\")?)(?: *long)?",
+        spot.code.strip(),
+        re.IGNORECASE,
+    )
+    if not match:
+        return None
+    number = re.fullmatch(r"(?:No\.?|number|#) *([0-9]+)", match["name"], re.IGNORECASE)
+    names = (
+        numbered(number[1], screws_only=True)
+        if number
+        else [match["name"]]
+        if is_thread(match["name"])
+        else []
+    )
+    if not names:
+        return None
+    offset = len(spot.code) - len(spot.code.lstrip())
+    told = "the length of a screw is no part of its thread's name"
+    advice = f"leave it out: write {', or '.join(match['head'] + name for name in names)}"
+    return told, advice, match.start("at") + offset, match.end("at") + offset
+
+
+def number_alone(spot: Spot) -> Said | None:
+    """`No. 43`: a drill, a screw or a gauge, as far as there is one of that number."""
+    match = re.search(r"\b(?:no|number|nr)\b\.? *([0-9]+)(?![0-9./])", spot.meant, re.IGNORECASE)
+    if not match or not match.start() <= spot.start <= match.end() or "gauge" in spot.meant.lower():
+        return None
+    names = numbered(match[1])
+    advice = f"write {', or '.join(names)}" if names else "no drill, screw or gauge has that number"
+    return f"{match[0]} may be a drill, a screw or a gauge", advice, match.start(), match.end()
+
+
+def numbered(number: str, screws_only: bool = False) -> list[str]:
+    """What there is of a number: `No 8 drill`, `No 8-32 UNC`, `No 8 wood screw`."""
+    from fractions_shop.tables.drills import find_drill
+    from fractions_shop.tables.gauges import find_gauge
+    from fractions_shop.threads.lookup import threads_named
+
+    found = []
+    if not screws_only and _is_there(find_drill, f"No {number} drill"):
+        found.append(f"No {number} drill")
+    with suppress(ShopError):  # not every number is a screw's
+        found += [thread.name for thread in threads_named(f"No {number}")]
+    if _is_there(find_gauge, f"No {number} wood screw"):
+        found.append(f"No {number} wood screw")
+    return found
+
+
+def _is_there(find: object, name: str) -> bool:
+    try:
+        find(name)  # type: ignore[operator]
+    except ShopError:
+        return False
+    return True

@@ -1,0 +1,235 @@
+"""Words for what the parser did not expect: what stands there, and how to write it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.advice import unfinished_lines as unfinished
+from fractions_shop.language.advice.fault_place import Spot, code_of
+from fractions_shop.language.advice.typing_habits import special
+from fractions_shop.language.fault import Fault
+from fractions_shop.size import units
+
+#: What each terminal of the grammar is called when it was expected or found.
+WORDS = {
+    "NUMBER": "a size",
+    "NAME": "a name",
+    "LPAR": "'('",
+    "RPAR": "')'",
+    "COMMA": "','",
+    "PLUS": "'+'",
+    "MINUS": "'-'",
+    "STAR": "'*'",
+    "SLASH": "'/'",
+    "CARET": "'^'",
+    "EQUALS": "'='",
+    "PRIME": "' for feet",
+    "DPRIME": '" for inches',
+    "DOTTED": "in.",
+    "AREA": "an area such as 2 sq in",
+    "DEGREE": "° for degrees",
+    "FEET_DASH": "feet and inches",
+    "NTHS": "parts such as 64ths",
+    "PLUS_MINUS": "'±'",
+    "PAIR": "limits such as +1/-2 thou",
+    "SNAP": "snap",
+    "DIVIDE": "divide",
+    "CHECK": "check",
+    "RULE": "rule",
+    "AS": "as",
+    "INTO": "into",
+    "TO": "to",
+    "ON": "on",
+    "UP": "up",
+    "DOWN": "down",
+    "WITHIN": "within",
+    "LEAVING": "leaving",
+    "EACH": "each",
+    "END": "end",
+    "BETWEEN": "between",
+    "MARK": "mark",
+    "RECOVER": "recover",
+    "CROWN": "crown",
+    "PACK": "pack",
+    "FIT": "fit",
+    "DRILL_WORD": "drill",
+    "GAUGE_WORD": "gauge",
+    "THREAD_WORD": "thread",
+    "SUBSTITUTE": "substitute",
+    "IDENTIFY": "identify",
+    "FROM": "from",
+    "ACROSS": "across",
+    "RADIUS": "radius",
+    "WORN": "worn",
+    "AMONG": "among",
+    "ONCE": "once",
+    "ZONES": "the zones of a fit such as H7/g6",
+    "DESIGNATION": "a thread such as 6 BA or M3",
+    "THREAD": "a thread such as 6 BA",
+    "GAUGE": "a gauge such as 18 SWG",
+    "DRILL": "a drill such as No 43 drill",
+    "$END": "the end of the line",
+}
+#: Things that are a value, so that two of them in a row lack a sign between them.
+_VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
+#: Things that only start or join an expression; "a size" says them all.
+_EXPRESSION = {*_VALUES, "MINUS", "PLUS"}
+_SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
+_UNITS = {"PRIME", "DPRIME", "DOTTED", "AREA", "DEGREE", "NTHS"}
+_OPENERS = {
+    "SNAP", "DIVIDE", "CHECK", "RULE", "MARK", "RECOVER", "CROWN", "PACK", "FIT", "DRILL_WORD",
+    "GAUGE_WORD", "THREAD_WORD", "SUBSTITUTE", "IDENTIFY",
+}  # fmt: skip
+
+#: One example for each request, for advice.
+EXAMPLES = {
+    "snap": "snap 10.3 mm to 64ths",
+    "divide": "divide 2 in into 5 up",
+    "check": "check 2 in = 50.8 mm within 1 thou",
+    "rule": "rule 32nds",
+    "mark": "mark 2 in into 5 on 32nds from 1/4 in",
+    "recover": "recover 51.5 mm, 66.7 mm within 0.05 mm",
+    "crown": "crown 6 across 13/32 in radius 7 1/4 in from 11/32 in on 32nds",
+    "pack": "pack 1/2 in from 1/4 in, 3/32 in, 1/32 in",
+    "fit": "fit 1/4 in H7/g6",
+    "thread": "thread 6 BA",
+    "identify": "identify 0.108 in, 48 tpi",
+    "substitute": "substitute 6 BA from metric",
+    "drill": "drill 2.35 mm",
+    "gauge": "gauge 1.2 mm",
+}
+
+
+#: Tells whether a line can be read.
+Reads = Callable[[str], bool]
+
+
+class Place(NamedTuple):
+    """Where reading stopped: kind of what was `found`, of what stood `before`, what was `expected`."""
+
+    start: int
+    end: int
+    found: str
+    before: str
+    expected: frozenset[str]
+
+
+def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
+    """The error to show for a token that does not fit where it stands."""
+    start, end, found, before, expected = place
+    if found == "$END" or start < 0:
+        return _too_soon(text, meant, expected, reads)
+    end = min(end, len(text))
+    piece = text[start:end]
+    if found == "EQUALS" and before in _OPENERS:
+        return _opener_as_name(text, meant, start, before)
+    said = special(Spot(meant, start, found, piece, before, reads))
+    if said is not None:
+        message, advice, start, end = said
+        return InputError(message, text, start, max(end, start + 1), advice)
+    if found == "":
+        return InputError(
+            f"{piece!r} is not a sign used here", text, start, end,
+            "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
+        )  # fmt: skip
+    if found in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
+        return _no_sign_between(text, meant, start, end, piece)
+    return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, _example(meant))
+
+
+def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:
+    """The error for two sizes side by side, which the parser took for feet and inches."""
+    if "side by side" not in str(fault) and "does not multiply" not in str(fault):
+        return fault.in_line(text)
+    said = special(Spot(meant, fault.start, "NUMBER", text[fault.start : fault.end], "size", reads))
+    if said is not None:
+        message, advice, start, end = said
+        return InputError(message, text, start, max(end, start + 1), advice)
+    last = fault.advice.split()[-1] if fault.advice else ""
+    advice = fault.advice if units.find(last) else "put + - * or / between them"
+    return InputError(str(fault), text, fault.start, fault.end, advice)
+
+
+def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> InputError:
+    place = len(code_of(meant))
+    if re.search(r"\b(?:to|on|rule|as) *$", meant[:place], re.IGNORECASE):
+        return InputError(
+            "the line ends too soon: expected a rule or a unit", text, place, place,
+            "write 64ths, 32nds, 100ths, mm or half mm", ended=True,
+        )  # fmt: skip
+    rule = unfinished.alone_is_no_rule(meant[:place])
+    if rule:
+        return InputError(rule[0], text, rule[2], place, rule[1])
+    last = re.search(r"[0-9./]+ *$", meant[:place])
+    feet = re.search(r"(?:'|\b(?:ft\.?|feet|foot)) *(?:[0-9]+ )?[0-9./]+ *$", meant[:place])
+    if last and feet and expected <= {"NAME", *_UNITS}:
+        return InputError(
+            "the line ends too soon: expected the unit of the inches", text, place, place,
+            f"write {meant[:place].strip()} in", ended=True,
+        )  # fmt: skip
+    if last and expected and expected <= {"NAME", *_UNITS}:
+        # `2 in 5`: the parser hoped for feet and inches; a person left out a word or a sign.
+        return InputError(
+            f"{last[0].strip()!r} follows a size without a sign between them",
+            text, last.start(), place, _example(meant) or "put + - * or / between them",
+        )  # fmt: skip
+    advice = next((said for look in _ENDINGS if (said := look(meant[:place], reads))), "")
+    return InputError(
+        f"the line ends too soon: expected {_expected(expected)}", text, place, place,
+        advice or _example(meant), ended=True,
+    )  # fmt: skip
+
+
+_ENDINGS = (unfinished.only_a_diameter, unfinished.divided_by_a_sign, unfinished.example)
+
+
+def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputError:
+    word = re.search(r"[A-Za-z]+ *$", meant[:start])
+    first = word.start() if word else start
+    return InputError(
+        f"{WORDS[before]} is the word of a request, so it cannot be a name",
+        text,
+        first,
+        start,
+        "choose another name",
+    )
+
+
+def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) -> InputError:
+    left = re.search(r"[^ ]+ *$", meant[:start])
+    first = left[0].strip() if left else ""
+    advice = "put + - * or / between them; side by side never multiplies"
+    if first and first[-1].isdigit() and piece[:1].isdigit():
+        word = re.match(r" *([A-Za-z]+\b|[\"'])", meant[end:])
+        unit = f" {word[1]}" if word and units.find(word[1]) else ""
+        advice = f"write {first}{unit} + {piece}{unit} or {first} * {piece}{unit}, or give each its unit"
+    return InputError(f"{piece!r} follows a size without a sign between them", text, start, end, advice)
+
+
+def _expected(kinds: frozenset[str]) -> str:
+    """`a size or '('`: at most a few words for what could have stood there."""
+    words: list[str] = []
+    if "RPAR" in kinds and "NUMBER" not in kinds:
+        return "')' to close the bracket"
+    if kinds & {"NUMBER", "LPAR"}:
+        words.append("a size")
+        kinds -= _EXPRESSION
+    elif "NUMBER" not in kinds and kinds & _SIGNS:
+        words.append("a sign such as + or /")
+    kinds = kinds - _SIGNS - (_UNITS if words else set())
+    rest = [WORDS.get(kind, kind.lower()) for kind in sorted(kinds)]
+    if len(rest) > 6:
+        rest = [WORDS["$END"]] if "$END" in kinds and words else []
+    words += [word for word in rest if word not in words]
+    if not words:
+        return "something else"
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
+
+
+def _example(meant: str) -> str:
+    found = re.search(r"[a-z]+", meant.lower())
+    example = EXAMPLES.get(found[0]) if found else None
+    return f"write it like this: {example}" if example else ""

@@ -1,0 +1,244 @@
+"""What a line that can be read still lacks: a unit, or a point in place of a comma.
+
+These are told from the line itself, so that the advice repeats what was typed. Only
+literal sizes are looked at; what a name stands for is known when it is worked out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import fields
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import (  # fmt: skip
+    Binary,
+    Literal,
+    Name,
+    Naming,
+    Node,
+    OddUnit,
+    Reading,
+    Request,
+    RuleName,
+    Signed,
+    Statement,
+    Text,
+    Toleranced,
+)
+from fractions_shop.size import units
+from fractions_shop.size.quantity import Quantity
+
+#: The subjects of each request that are lengths; the rest of a list is as its last.
+_LENGTHS = {
+    "snap": (0,), "divide": (0,), "mark": (0,), "recover": (0,), "crown": (1, 2), "pack": (0, 1), "fit": (0,),
+    "identify": (0,), "drill": (0,),
+}  # fmt: skip
+_LISTS = ("recover", "pack")
+_OPTIONS = ("within", "worn", "leaving", "between", "from")
+_TABLES = {"drill": "drills", "gauge": "gauges", "thread": "threads", "stocks": "stock", "screws": "threads"}
+
+
+def check(statement: Statement | None, line: str) -> None:
+    """Fault when a literal of the statement lacks its unit; `line` is what was typed."""
+    answer = statement.answer if isinstance(statement, Naming) else statement
+    if isinstance(answer, Request):
+        _check_words(answer, line)
+        _check_lengths(answer, line)
+    elif isinstance(answer, Reading) and answer.target is not None:
+        _check_rule(answer.target)
+        _check_length(answer.expression, line)
+    for node in parts(statement):
+        if isinstance(node, Toleranced):
+            _check_limits(node, line)
+        elif isinstance(node, Binary):
+            _check_joint(node, line)
+
+
+def parts(node: Any) -> Iterator[Node]:
+    """A node and all that it is made of."""
+    if isinstance(node, tuple):
+        for part in node:
+            yield from parts(part)
+    elif isinstance(node, Node):
+        yield node
+        for field in fields(node):
+            yield from parts(getattr(node, field.name))
+
+
+def has_odd_word(statement: Statement) -> bool:
+    """Whether a word stands in the statement that is no unit of ours, and surely no name."""
+    from fractions_shop.language.advice.drawing_labels import NO_NAMES
+
+    return any(
+        isinstance(node, OddUnit)
+        or (isinstance(node, Name) and (node.word.lower() in NO_NAMES or units.find(node.word) is not None))
+        for node in parts(statement)
+    )
+
+
+def _bare(node: Node) -> bool:
+    """A literal number without a unit."""
+    if isinstance(node, Signed):
+        return _bare(node.operand)
+    return (
+        isinstance(node, Literal) and isinstance(node.value, Quantity)
+        and node.value.power == 0 and not node.unit
+    )  # fmt: skip
+
+
+def _number(node: Node) -> Fraction | None:
+    """What a literal number without a unit comes to; None for anything else."""
+    return node.value.value if isinstance(node, Literal) and _bare(node) else None  # type: ignore[union-attr]
+
+
+def _check_lengths(request: Request, line: str) -> None:
+    places = _LENGTHS.get(request.word, ())
+    for place, node in enumerate(request.subjects):
+        if place in places or (request.word in _LISTS and place > places[-1]):
+            _check_length(node, line, request)
+    for option in request.options:
+        if places and option.word in _OPTIONS and option.value is not None:
+            _check_length(option.value, line)
+
+
+def _check_length(node: Node, line: str, request: Request | None = None) -> None:
+    if not _bare(node):
+        return
+    number = line[node.start : node.end]
+    touching = re.match(r"[0-9.]*(?:,[0-9.]*[0-9])+", line[node.start :])
+    if touching:
+        from fractions_shop.language.advice.typing_habits import comma_advice
+
+        told, advice = comma_advice(touching[0])
+        raise Fault(told, node.start, node.start + touching.end(), advice)
+    advice = f"write {number} in or {number} mm"
+    if request is not None and request.word == "drill" and number.isdigit():
+        advice += f", or No {number} drill for the drill of that number"
+    if request is not None and request.word in _LISTS and len(request.subjects) > 1:
+        unit = next((_unit(part, line) for part in request.subjects if _unit(part, line)), "")
+        if unit:
+            raise Fault(
+                "each size needs its own unit", node.start, node.end, f"write {_each(request, line, unit)}"
+            )
+    raise Fault("this has no unit, where a length is needed", node.start, node.end, advice)
+
+
+def _unit(node: Node, line: str) -> str:
+    """The unit of a literal, as it was typed."""
+    if not isinstance(node, Literal) or not node.unit:
+        return ""
+    return node.unit if line[node.start : node.end].endswith(node.unit) else ""
+
+
+def _each(request: Request, line: str, unit: str) -> str:
+    """The line with the unit behind every number of the list that has none."""
+    blank = " " if unit[0].isalpha() else ""
+    for node in reversed(request.subjects):
+        if _bare(node):
+            line = f"{line[: node.end]}{blank}{unit}{line[node.end :]}"
+    return line.strip()
+
+
+def _check_rule(node: RuleName) -> None:
+    """`1/32 in` for a rule of 32nds."""
+    match = re.fullmatch(r"1/([0-9]{1,5}) *(?:in|inch|\")", node.text)
+    if match and int(match[1]):
+        from fractions_shop.size.rule import nths
+
+        raise Fault(f"{node.text} is not a rule", node.start, node.end, f"write {nths(int(match[1]))}")
+
+
+def _check_words(request: Request, line: str) -> None:
+    for node in (*request.subjects, *(option.value for option in request.options)):
+        if isinstance(node, RuleName):
+            _check_rule(node)
+        elif isinstance(node, Text) and request.word in ("thread", "substitute"):
+            _check_thread(node, request.word)
+        elif isinstance(node, Text) and request.word == "recover":
+            _check_tables(node, line)
+
+
+def _check_thread(node: Text, word: str) -> None:
+    comma = re.search(r"[0-9],[0-9]", node.text)
+    if comma:
+        text = node.text.replace(",", ".")
+        start = node.start + comma.start()
+        raise Fault("a comma stands where a point is read", start, start + 3, f"write {word} {text}")
+    letters = re.fullmatch(r"([OolI]+) ?(BA\b.*)", node.text, re.IGNORECASE)
+    if letters:
+        from fractions_shop.language.advice.typing_habits import LOOK_ALIKES
+
+        text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}"
+        told = f"{node.text} has a letter where a figure was meant"
+        raise Fault(told, node.start, node.start + letters.end(1), f"write {word} {text}")
+    turned = re.fullmatch(r"(BA|BSW|BSF|BSC|UNC|UNF|ME) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
+    if turned:
+        raise Fault(
+            "the number comes first", node.start, node.end, f"write {word} {turned[2]} {turned[1].upper()}"
+        )
+
+
+def _check_tables(node: Text, line: str) -> None:
+    for match in re.finditer(r"[a-z]+", line[node.start : node.end].lower()):
+        if match[0] in _TABLES:
+            start = node.start + match.start()
+            raise Fault(
+                f"{match[0]} is not a table to look among", start, node.start + match.end(),
+                f"write {_TABLES[match[0]]}",
+            )  # fmt: skip
+
+
+def _check_limits(node: Toleranced, line: str) -> None:
+    """`10 ± 0.1 mm`: a unit at the limits and none at the size."""
+    unit = node.plus.unit if isinstance(node.plus, Literal) else ""
+    if not _bare(node.nominal) or units.find(unit) is None:
+        return
+    size = line[node.nominal.start : node.nominal.end]
+    given = "in" if unit in ("thou", "thous") else unit
+    raise Fault(
+        f"{size} has no unit, and its limits have one: the size needs its own",
+        node.nominal.start, node.nominal.end,
+        f"write {size} {given}{line[node.nominal.end : node.end]}",
+    )  # fmt: skip
+
+
+def _check_joint(node: Binary, line: str) -> None:
+    if node.sign == "^":
+        _check_power(node, line)
+    elif node.sign == "-" and node.right.start == node.left.end + 1:
+        _check_range(node, line)
+
+
+def _check_power(node: Binary, line: str) -> None:
+    """`2 in ^ 0.5`."""
+    power = _number(node.right)
+    if power is None or power.denominator == 1 or "/" in line[node.right.start : node.right.end]:
+        return
+    base, text = line[node.left.start : node.left.end], line[node.right.start : node.right.end]
+    if isinstance(node.left, Literal) and not _bare(node.left):
+        base = f"({base})"
+    advice = f"write {base}^2 for a square; the root of an area is written sqrt(2 in * 8 in)"
+    if _bare(node.left) and power * 2 == 1:
+        advice = f"write sqrt({base}) for the root"
+    raise Fault(f"the power {text} is not a whole number", node.right.start, node.right.end, advice)
+
+
+def _check_range(node: Binary, line: str) -> None:
+    """`0.498-0.502 in`: two limits, with a dash for the word to."""
+    low, unit = _number(node.left), _unit(node.right, line)
+    known = units.find(unit)
+    if low is None or known is None or known.power != 1 or not isinstance(node.right, Literal):
+        return
+    spread = node.right.value.value / known.mm - low if isinstance(node.right.value, Quantity) else low
+    if not 0 < spread < low / 8:
+        return
+    from fractions_shop.language.arithmetic import figures
+
+    first, second = line[node.left.start : node.left.end], line[node.right.start : node.right.end]
+    raise Fault(
+        f"{first}-{second} may be two limits, or a subtraction", node.left.start, node.right.end,
+        f"write {first} {unit} +{figures(spread)}/-0 {unit} for two limits, or {first} {unit} - {second}",
+    )  # fmt: skip

@@ -1,0 +1,247 @@
+"""What people say where the language has a sentence of its own: `25 mm in inches`, `divide 2 in by 7`.
+
+Each phrase is offered as the statement that was meant, and only when that statement can be read.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+
+from fractions_shop.language.advice.fault_place import Said, Spot, is_bare
+from fractions_shop.size import units
+
+_UNIT = "|".join(word for unit in units.UNITS if unit.power == 1 for word in unit.words if word.isalpha())
+_TARGET = rf"(?:{_UNIT}|[0-9]+(?:ths?|nds?))"
+_ASKED = r"(?:what is|what's|what are|how much is|convert|change|turn|express|calculate|work out|show|let|set|size of|size)"
+
+_WHOLES = """one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen
+seventeen eighteen nineteen twenty"""
+#: Words for whole numbers and for parts, as far as a maker says them aloud.
+WHOLES = {word: number for number, word in enumerate(_WHOLES.split(), 1)}
+PARTS = {
+    "half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "tenth": 10, "sixteenth": 16,
+    "thirtysecond": 32, "sixtyfourth": 64,
+}  # fmt: skip
+_COUNT = rf"(?:(?P<count>an?|[0-9]+|{'|'.join(WHOLES)})[ -]+)?"
+_PART = r"(?P<part>half|halves|(?:third|quarter|eighth|tenth|sixteenth|thirty[ -]?second|sixty[ -]?fourth)s?)"
+
+#: A pattern of the whole line, what is wrong with it, and what was meant, likeliest first. The
+#: group `at` is what is marked.
+_PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
+    (r"(?P<head>(?:divide|mark) .+? into [0-9]+) (?P<at>(?:(?:equal|even) )?(?:parts?|spaces?|pieces?|divisions?|gaps?))(?P<rest>.*)",
+     "the spaces of divide and mark are always equal, and 'into' is followed by their number alone",
+     ("{head}{rest}",)),
+    (r"(?P<head>(?:divide|mark) .+?) (?P<at>equally|evenly)(?P<rest>.*)",
+     "the spaces of divide and mark are always equal", ("{head}{rest}",)),
+    (r"(?P<head>divide .+?) into (?P<at>(?:equal|even)(?: parts| spaces| pieces)?)", "the number of spaces stands behind 'into'",
+     ("{head} into 5",)),
+    (r"divide (?P<size>.+?) *(?P<at>\bby|/) *(?P<n>[0-9]+)",
+     "divide takes 'into' before the number of spaces", ("divide {size} into {n}", "{size} / {n}")),
+    (r"(?P<head>(?:divide|mark) .+?) (?P<at>by|in|at|with|to) (?P<n>[0-9]+)(?P<rest>\b.*)",
+     "'into' stands before the number of spaces", ("{head} into {n}{rest}",)),
+    (r"(?P<at>split|cut|part|space|space out) (?P<rest>.+ into .+)", "that is asked with divide",
+     ("divide {rest}",)),
+    (r"(?P<size>.+?) (?P<at>into) (?P<n>[0-9]+)(?P<rest>.*)", "that is asked with divide",
+     ("divide {size} into {n}{rest}",)),
+    (r"(?P<size>.+?) (?P<at>(?P<n>[0-9]+) (?P<rest>up|down))", "that is asked with divide",
+     ("divide {size} into {n} {rest}",)),
+    (r"(?P<head>(?:divide|mark|crown) .+?) (?P<at>to|in|at|with|by) (?P<rest>[0-9]+(?:ths|nds)|half mm|mm)",
+     "the rule stands behind 'on'", ("{head} on {rest}",)),
+    (r"(?P<head>snap .+?) (?P<at>in|by|at|into|with) (?P<rest>.+)", "the rule stands behind 'to'",
+     ("{head} to {rest}",)),
+    (r"(?P<at>round(?: off)?|nearest) (?P<rest>.+)", "that is asked with snap", ("snap {rest}",)),
+    (r"(?P<at>(?:the )?nearest) (?P<n>[0-9]+(?:th|nd))s? (?:to|of) (?P<size>.+)", "that is asked with snap",
+     ("snap {size} to {n}s",)),
+    (r"gauge (?P<at>No\.?|number|size) *(?P<n>[0-9]+)", "a gauge is called by its number and its series",
+     ("gauge {n} SWG", "gauge {n} AWG")),
+    (r"(?P<head>pack .+?) (?P<at>with|using|out of|of|by) (?P<rest>.+)", "the pieces of a pack stand behind 'from'",
+     ("{head} from {rest}",)),
+    (r"(?P<head>check .+?) (?P<at>==|is|equals|against|with|and|to) (?P<rest>.+)",
+     "the two sides of a check stand about '='", ("{head} = {rest}",)),
+    (r"(?P<head>recover .+?) (?P<at>from|in|as|of) (?P<rest>(?:drill|gauge|thread|stock).*)",
+     "the tables to look in stand behind 'among'", ("{head} among {rest}",)),
+    (r"(?P<head>(?:snap|check|recover) .+?) (?P<at>to within|by|plus or minus|give or take) (?P<rest>.+)",
+     "the error allowed stands behind 'within'", ("{head} within {rest}",)),
+    (r"(?P<head>.+?) (?P<at>plus or minus|give or take) (?P<rest>.+)", "limits are written with ±",
+     ("{head} ± {rest}",)),
+    (r"fit (?P<size>.+?) +(?P<at>(?:with |for |to )?(?P<a>[A-Z]{1,2}) *(?P<n>[0-9]{1,2}) *[/ -] *(?P<b>[A-Z]{1,2}) *(?P<m>[0-9]{1,2}))",
+     "the zones of a fit are written without blanks", ("fit {size} {a}{n}/{b}{m}",)),
+    (r"fit (?P<size>.+?) +(?P<at>(?:with |for |to )?(?P<a>[A-Z]{1,2}) *(?P<n>[0-9]{1,2}))",
+     "the class of a fit is written without blanks", ("fit {size} {a}{n}",)),
+    (r"(?P<whole>[0-9]+) (?P<at>and|&) (?P<rest>[0-9]+/[0-9]+.*)", "a mixed number is written without 'and'",
+     ("{whole} {rest}",)),
+    (r"(?P<whole>[0-9]+) (?P<at>and a half)(?P<rest>.*)", "a mixed number is written in figures",
+     ("{whole} 1/2{rest}",)),
+    (r"(?P<head>.+? (?:ft|feet|foot)) (?P<at>and|,) (?P<rest>.+)", "feet and inches stand without 'and'",
+     ("{head} {rest}",)),
+    (r"(?P<head>.+?) (?P<at>divided by|over) (?P<rest>.+)", "a division is written with /", ("{head} / {rest}",)),
+    (r"(?P<head>.+?) (?P<at>times|multiplied by|by) (?P<rest>.+)", "a product is written with *",
+     ("{head} * {rest}",)),
+    (r"(?P<head>.+?) (?P<at>plus|and|add|added to) (?P<rest>.+)", "a sum is written with +", ("{head} + {rest}",)),
+    (r"(?P<head>.+?) (?P<at>minus|less|take away) (?P<rest>.+)", "a difference is written with -",
+     ("{head} - {rest}",)),
+    (rf"(?P<at>{_ASKED}) (?P<rest>.+)", "a statement begins with its size or its request",
+     ("{rest}",)),
+)  # fmt: skip
+
+
+def phrase(spot: Spot) -> Said | None:
+    """Advice on a line that says in other words what the language can answer."""
+    named = re.match(r" *(?:[A-Za-z_]\w* *=(?!=|>) *)?", spot.meant)
+    front = named[0] if named else ""
+    line = spot.code[len(front) :]
+    if not line:
+        return None
+    for look in (_part_of_unit, _part_of_size, _of_a_unit, _shown_in, _how_many, _identified, _in_a_table):
+        found = look(line, lambda text: spot.reads(front + text))
+        if found is not None:
+            told, texts, start, end = found
+            return told, _written(front, texts), start + len(front), end + len(front)
+    return None
+
+
+#: What is wrong, what was meant, and the part of the line to mark.
+Found = tuple[str, list[str], int, int]
+Reads = Callable[[str], bool]
+
+
+def _written(front: str, texts: Iterable[str]) -> str:
+    return "write " + ", or ".join(front.lstrip() + text for text in texts)
+
+
+def _in_a_table(line: str, reads: Reads) -> Found | None:
+    for pattern, told, templates in _PHRASES:
+        match = re.fullmatch(pattern, line, re.IGNORECASE)
+        if not match:
+            continue
+        groups = {name: text or "" for name, text in match.groupdict().items()}
+        texts = [text for form in templates if reads(text := form.format(**groups).strip())]
+        if texts:
+            return told, texts, match.start("at"), match.end("at")
+    return None
+
+
+def _shown_in(line: str, reads: Reads) -> Found | None:
+    """`25 mm in inches`, `convert 3/8 in to mm`."""
+    match = re.fullmatch(
+        rf"(?:(?P<asked>{_ASKED}) +)?(?P<size>.+?)(?: *(?P<at>\b(?:in|into|to|as)|=>?|->|:))? *(?P<unit>(?<![A-Za-z]){_TARGET})\??",
+        line, re.IGNORECASE,
+    )  # fmt: skip
+    if not match:
+        return None
+    unit, joint = _unit_name(match["unit"]), match["at"] or ""
+    sizes = [match["size"].strip(), f"{match['size'].strip()} {joint}"]
+    if is_bare(sizes[0]):
+        if joint.lower() == unit == "in":
+            return "the unit stands here twice", [f"{sizes[0]} in"], match.start("unit"), match.end("unit")
+        sizes = [
+            f"{sizes[0]} {'mm' if unit in ('in', 'ft', 'thou', 'yd') and joint.lower() != 'in' else 'in'}"
+        ]
+    for size in sizes:
+        if reads(f"{size} as {unit}"):
+            group = "asked" if match["asked"] else "at" if joint else "unit"
+            if group == "at" and size != match["size"].strip() and not is_bare(match["size"]):
+                group = "unit"
+            told = "a size is shown in another unit with 'as'"
+            return told, [_shown(size, unit)], match.start(group), match.end(group)
+    return None
+
+
+def _shown(size: str, unit: str) -> str:
+    """`25 mm as in`; of threads to the inch the pitch is a length, and a plain number is made one."""
+    if not re.search(
+        rf"(?<![A-Za-z])(?:{_UNIT})\b|[0-9]+(?:th|nd)s|[\"']|(?<![A-Za-z_])[A-Za-z_]\w*\b(?! *\()", size
+    ):
+        return f"{size} * 1 {unit}"
+    return f"1 / ({size}) as {unit}" if size.lower().endswith("tpi") else f"{size} as {unit}"
+
+
+def _unit_name(word: str) -> str:
+    unit = units.find(word)
+    if unit is not None:
+        return unit.name
+    return word if word.endswith("s") else f"{word}s"
+
+
+def _how_many(line: str, reads: Reads) -> Found | None:
+    """`how many mm in 2 in`."""
+    match = re.fullmatch(
+        rf"(?P<at>how many) (?P<unit>{_TARGET}) (?:is|are|make|(?:are )?(?:there )?in) (?P<size>.+?)\??",
+        line,
+        re.IGNORECASE,
+    )
+    if not match or not reads(text := f"{match['size']} as {_unit_name(match['unit'])}"):
+        return None
+    return "a size is shown in another unit with 'as'", [text], match.start("at"), match.end("at")
+
+
+def _identified(line: str, reads: Reads) -> Found | None:
+    """`identify 6 mm x 1 mm`: a diameter and a pitch without their comma."""
+    match = re.fullmatch(
+        r"identify (?P<major>.+?)(?P<at> *(?:\bx|×|\bby\b|\band\b|\bwith\b|\bat\b| ) *)(?P<pitch>(?:[0-9]+ )?[0-9./]+ *(?:mm|tpi|in|thou))",
+        line, re.IGNORECASE,
+    )  # fmt: skip
+    if not match:
+        return None
+    major, pitch = match["major"].rstrip(", "), match["pitch"]
+    if is_bare(major):
+        major += " mm" if pitch.endswith("mm") else " in"
+    text = f"identify {major}, {pitch}"
+    place = match.end("at") if match["at"].isspace() else match.start("at")
+    told = "the diameter and the pitch are parted by a comma"
+    return (told, [text], place, max(place + 1, match.end("at"))) if reads(text) else None
+
+
+def part_figures(count: str | None, part: str) -> tuple[int, int]:
+    """The 3 and the 4 of `three quarters`."""
+    word = part.lower().replace(" ", "").replace("-", "")
+    bottom = PARTS.get(word) or PARTS[word.removesuffix("s")]
+    count = (count or "a").lower()
+    return (int(count) if count.isdigit() else WHOLES.get(count, 1)), bottom
+
+
+def _part_of_unit(line: str, reads: Reads) -> Found | None:
+    """`half an inch`, `three quarters of an inch`."""
+    match = re.fullmatch(
+        rf"(?P<at>{_COUNT}{_PART})(?:[ -]+of)?(?: +(?:an?|one))?[ -]+(?P<unit>{_UNIT})(?P<rest>\b.*)",
+        line,
+        re.IGNORECASE,
+    )
+    if not match:
+        return None
+    top, bottom = part_figures(match["count"], match["part"])
+    text = f"{top}/{bottom} {_unit_name(match['unit'])}{match['rest']}"
+    told = "a part of a unit is written in figures"
+    return (told, [text], match.start("at"), match.end("at")) if reads(text) else None
+
+
+def _part_of_size(line: str, reads: Reads) -> Found | None:
+    """`half of 3/8 in`."""
+    match = re.fullmatch(rf"(?P<at>{_COUNT}{_PART}) of (?P<size>.+)", line, re.IGNORECASE)
+    if not match:
+        return None
+    top, bottom = part_figures(match["count"], match["part"])
+    text = f"{match['size']} / {bottom}" if top == 1 else f"{match['size']} * {top}/{bottom}"
+    told = "a part of a size is worked out with /"
+    return (told, [text], match.start("at"), match.end("at")) if reads(text) else None
+
+
+def _of_a_unit(line: str, reads: Reads) -> Found | None:
+    """`3/8 of an inch`, `an inch and a half`."""
+    match = re.fullmatch(rf"(?P<n>[0-9./ ]+?) *(?P<at>\bof(?: an?)?) +(?P<unit>{_UNIT})", line, re.IGNORECASE)
+    word = re.fullmatch(rf"(?P<at>(?P<n>{'|'.join(WHOLES)})) +(?P<unit>{_UNIT})", line, re.IGNORECASE)
+    if match:
+        text = f"{match['n']} {_unit_name(match['unit'])}"
+    elif word:
+        text = f"{WHOLES[word['n'].lower()]} {_unit_name(word['unit'])}"
+        return "a number is written in figures", [text], word.start("at"), word.end("at")
+    else:
+        match = re.fullmatch(
+            rf"(?:an?|one) (?P<unit>{_UNIT})(?P<at> and (?:a |an )?{_PART})", line, re.IGNORECASE
+        )
+        if not match:
+            return None
+        text = f"1 1/{part_figures(None, match['part'])[1]} {_unit_name(match['unit'])}"
+    told = "the unit stands right behind its number"
+    return (told, [text], match.start("at"), match.end("at")) if reads(text) else None

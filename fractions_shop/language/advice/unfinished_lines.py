@@ -1,0 +1,72 @@
+"""How a line that stops too soon may go on."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from fractions_shop.threads.names import looks_like_thread
+
+Reads = Callable[[str], bool]
+
+#: What may follow the last sign of a line: after what, of sizes with units, and of plain numbers.
+_NEXT = (
+    (r"±|\+-|\+/-", "2 thou", "0.1"),
+    (r"\^", "2", "2"),
+    (r"[*/×÷]", "3", "3"),
+    (r"=", "2 1/32 in", "2 1/32 in"),
+    (r"[-+]", "3/4 in", "3"),
+)  # fmt: skip
+
+
+def alone_is_no_rule(code: str) -> tuple[str, str, int] | None:
+    """`rule 64` and `rule 1/32`: message, advice and where the number begins."""
+    match = re.search(r"\b(?:to|on|rule|as) +(?:1/)?([0-9]{1,5}) *$", code, re.IGNORECASE)
+    if not match or not int(match[1]):
+        return None
+    from fractions_shop.size.rule import nths
+
+    start = match.start(1) - 2 if code[match.start(1) - 1] == "/" else match.start(1)
+    told = f"{code[start:].rstrip()} alone is not a rule"
+    return told, f"write {nths(int(match[1]))} for parts of an inch, or mm or half mm", start
+
+
+def example(code: str, reads: Reads) -> str:
+    """The line with a likely end, where it can be read so."""
+    if _opens_a_bracket(code) and reads(text := f"{code})"):
+        return f"write {text.strip()}"
+    for sign, size, number in _NEXT:
+        if not re.search(rf"[\w\"'°).] *(?:{sign}) *$", code):
+            continue
+        has_unit = re.search(r"[A-Za-z\"'°]", code)
+        blank = "" if code.endswith(" ") else " "
+        text = f"{code}{blank}{size if has_unit else number}"
+        text += ")" * (code.count("(") - code.count(")"))
+        return f"write it like this: {text.strip()}" if reads(text) else ""
+    return ""
+
+
+def only_a_diameter(code: str, reads: Reads) -> str:
+    """`identify 3.9 mm`: advice to give the pitch too."""
+    match = re.fullmatch(r" *identify +(?P<size>.+)", code, re.IGNORECASE)
+    if not match or not reads(match["size"]):
+        return ""
+    pitch = "0.7 mm" if re.search(r"mm|cm|\bm\b", match["size"]) else "26 tpi"
+    other = "26 tpi" if pitch == "0.7 mm" else "1 mm"
+    size = match["size"].strip()
+    if looks_like_thread(size):
+        return f"{size} has its name: write thread {size} for its figures"
+    return f"give the pitch too: write identify {size}, {pitch}, or identify {size}, {other}"
+
+
+def divided_by_a_sign(code: str, reads: Reads) -> str:
+    """`divide 2 in / 5`."""
+    match = re.fullmatch(r" *(?P<word>divide|mark) (?P<size>.+?) */ *(?P<n>[0-9]+)", code, re.IGNORECASE)
+    if not match:
+        return ""
+    text = f"{match['word']} {match['size']} into {match['n']}"
+    return f"write {text}, or {match['size']} / {match['n']}" if reads(text) else ""
+
+
+def _opens_a_bracket(code: str) -> bool:
+    return code.count("(") == code.count(")") + 1

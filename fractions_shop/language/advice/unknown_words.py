@@ -1,0 +1,194 @@
+"""Words that name nothing here, and numbers with a word that is no unit: what was probably meant."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+from itertools import pairwise
+from typing import Any
+
+from fractions_shop.language.advice import near_words as closest
+from fractions_shop.language.advice.drawing_labels import BESIDE, COUNTED, VAGUE, vague_advice
+from fractions_shop.language.advice.phrases import PARTS, WHOLES
+from fractions_shop.language.advice.typing_habits import LOOK_ALIKES
+from fractions_shop.language.arithmetic import figures
+from fractions_shop.language.nodes import Call, Literal, Named
+from fractions_shop.size import units
+from fractions_shop.size.notation import decimal, mixed
+from fractions_shop.size.quantity import Quantity
+
+_PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
+#: What the prompt does at a word, and what people call it elsewhere.
+PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
+#: Letters that stand alone for a figure more often than for a name.
+_LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
+_CIRCLES = "circles have functions of their own: write step_chord(3 in, 7), or chord(2 in, 45 deg)"
+
+
+# A word alone
+
+
+def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
+    """Message and advice on a word that names nothing yet."""
+    names = list(names)
+    if units.find(word) is not None:
+        return f"{word} is a unit and needs a number before it", f"write 1 {word}"
+    near = closest.advice(word, names)
+    if near:
+        return f"nothing is named {word} yet", near
+    for look in (_prompt_word, _number_word, _marked, _thread, _function, _single, _described):
+        said = look(word)
+        if said is not None:
+            return said
+    return f"nothing is named {word} yet", f"write {word} = 2 1/32 in first"
+
+
+def _prompt_word(word: str) -> tuple[str, str] | None:
+    if word.lower() in PROMPT_WORDS:
+        return (
+            f"{word} is no statement: it belongs to the prompt",
+            "open the prompt with fractions-shop alone, or see fractions-shop --help",
+        )
+    return ("there is no pi here", _CIRCLES) if word.lower() in ("pi", "π") else None
+
+
+def _number_word(word: str) -> tuple[str, str] | None:
+    number = WHOLES.get(word.lower())
+    if number:
+        return f"{word} is written in figures", f"write {number}"
+    part = PARTS.get(word.lower())
+    return (f"{word} is written in figures", f"write 1/{part}") if part else None
+
+
+def _marked(word: str) -> tuple[str, str] | None:
+    """`Ø6`."""
+    match = re.fullmatch(r"[ØøΦφ]([0-9]+)", word)
+    if not match:
+        return None
+    return f"{word[0]} is no part of a size", f"leave it out: write {match[1]} mm or {match[1]} in"
+
+
+def _thread(word: str) -> tuple[str, str] | None:
+    """`m6`, `M6X1`, `ba2`, `g1`: a thread, written as none is read here."""
+    from fractions_shop.threads.names import looks_like_thread
+
+    metric = re.fullmatch(r"m([0-9]+)x([0-9]+)", word, re.IGNORECASE)
+    if metric:
+        return f"{word} is not read as a thread", f"write M{metric[1]} x {metric[2]}"
+    turned = re.fullmatch(r"(ba|bsw|bsf|swg|awg|bwg)([0-9]+)", word, re.IGNORECASE)
+    if turned:
+        return f"{word} has its number behind it", f"write {turned[2]} {turned[1].upper()}"
+    told, apart = f"nothing is named {word} yet", f"{word[:1]} {word[1:]}".upper()
+    if looks_like_thread(word.upper()):
+        return told, f"write {word.upper()} for the thread"
+    if word[:1] in "RrGg" and looks_like_thread(apart):
+        return told, f"write {word} = 2 1/32 in first, or {apart} for the thread"
+    return None
+
+
+def _function(word: str) -> tuple[str, str] | None:
+    from fractions_shop.language.functions import FUNCTIONS, more_functions
+
+    function = FUNCTIONS.get(word) or more_functions().get(word)
+    return None if function is None else (f"nothing is named {word} yet", f"write {function.example}")
+
+
+def _single(word: str) -> tuple[str, str] | None:
+    if word in _LETTERS:
+        figure = _LETTERS[word]
+        return (
+            f"nothing is named {word} yet, and it looks like the figure {figure}",
+            f"write {figure} for the figure, or {word} = 2 1/32 in first",
+        )
+    if len(word) == 1 and "A" <= word <= "Z":
+        told = f"nothing is named {word} yet"
+        return told, f"write letter {word} drill for the drill, or {word} = 2 1/32 in first"
+    return None
+
+
+def _described(word: str) -> tuple[str, str] | None:
+    if word.lower() not in BESIDE | VAGUE.keys():
+        return None
+    return f"{word} is no size, and nothing is named {word} yet", "write a size alone, such as 3/8 in"
+
+
+# A function of the wrong things
+
+
+def misused(node: Call, values: tuple[Any, ...]) -> tuple[str, int, int, str] | None:
+    """Message, place and advice on a comma for a point in a function's brackets, or a share for per cent."""
+    for one, two in pairwise(node.arguments):
+        if not (isinstance(one, Literal) and isinstance(two, Literal)) or one.unit or two.start > one.end + 1:
+            continue
+        told = "a comma between figures may mark decimals, or part two sizes"
+        return (
+            told,
+            one.end,
+            one.end + 1,
+            "write a point for decimals, and put a blank behind the comma of a list",
+        )
+    share = values[-1]
+    if (
+        node.function != "tapping"
+        or not isinstance(share, Quantity)
+        or not 0 < share.value < 1
+        or share.power
+    ):
+        return None
+    name, part = node.arguments
+    text = name.text if isinstance(name, Named) else getattr(name, "word", "")
+    percent = figures(share.value * 100)
+    told = "the engagement is a percentage of thread from 1 to 100"
+    return told, part.start, part.end, f"write tapping({text}, {percent})"
+
+
+# A number and a word
+
+
+def odd_unit(word: str, number: Fraction) -> tuple[str, str] | None:
+    """Message and advice on a number with a word that is surely no unit; None for any other."""
+    if re.fullmatch("[eE][0-9]*", word):
+        told = f"{decimal(number)[0]}{word} looks like a power of ten, which no drawing uses"
+        return told, "write the figure out"
+    small = word.lower()
+    return _beside(small, number) or _run_together(small, number) or _parts(small, number)
+
+
+def _beside(word: str, number: Fraction) -> tuple[str, str] | None:
+    size = figures(number)
+    if word in VAGUE:
+        return f"{word} is not a figure", vague_advice(size, word)
+    if word in COUNTED:
+        return f"{word} is no unit", f"leave it out: write {size}"
+    if word in BESIDE:
+        return f"{word} is no unit", f"leave it out: write {size} in or {size} mm"
+    return None
+
+
+def _run_together(word: str, number: Fraction) -> tuple[str, str] | None:
+    """`2ft3in`."""
+    match = re.fullmatch(r"(?:ft|feet|foot)([0-9]+)(?:in|ins|inch|inches)?", word)
+    if not match:
+        return None
+    told = "feet and inches need a blank between them"
+    return told, f"write {figures(number)} ft {match[1]} in"
+
+
+def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
+    """`3 sixteenths`, which are parts of an inch when they are written as such."""
+    bottom = PARTS.get(word.removesuffix("s"))
+    if word == "tenths" or not bottom:
+        return None
+    return f"{word} is written in figures", f"write {mixed(number / bottom)} in"
+
+
+def no_unit(word: str, number: Fraction) -> tuple[str, str]:
+    """Message and advice on a word that is no unit anywhere."""
+    told = f"{word} is not a unit known here"
+    if word == "M":
+        return told, f"write m for metres, mm for millimetres, or M{figures(number)} for the thread"
+    letter = word.translate(LOOK_ALIKES)
+    if letter.isdigit():
+        return told, f"a letter stands where a figure was meant: write {letter} for {word}"
+    return told, closest.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"

@@ -1,0 +1,217 @@
+"""What an expression can come to, and arithmetic on it with faults placed in the line."""
+
+from __future__ import annotations
+
+import operator
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Binary, Literal, Node
+from fractions_shop.size import units
+from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.notation import decimal, inch_text, mixed
+from fractions_shop.size.quantity import Angle, Quantity, power_name
+
+Value = Quantity | Limits | Angle
+
+#: A result with more binary figures than this is no size; it is refused before it costs time.
+MAX_BITS = 1280
+#: Nor is a length (or a power of one) of more than 10^50 mm or less than 10^-50 mm; in binary figures.
+_REACH = 166
+MAX_EXPONENT = 64
+#: A number after feet is meant in inches, so that is the unit to advise.
+_PLAIN_UNITS = {'"': "in", "'": "in", "''": "in", "ft": "in"}
+
+_SIGNS: dict[str, Callable[[Any, Any], Any]] = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
+}
+
+
+def kind_name(value: Value) -> str:
+    """`length`, `area`, `angle`: what a maker calls it."""
+    return "angle" if isinstance(value, Angle) else power_name(value.power)
+
+
+def figures(value: Fraction) -> str:
+    """A number as it was likely typed: halves and 64ths as fractions, all else in decimals that end."""
+    text, ends = decimal(value)
+    return text if ends and value.denominator & (value.denominator - 1) else mixed(value)
+
+
+def combine(node: Binary, left: Value, right: Value) -> Value:
+    """`left` and `right` joined by the sign of `node`; Fault where they cannot be."""
+    if node.sign == "^":
+        return _power(node, left, right)
+    if isinstance(left, Angle) or isinstance(right, Angle):
+        return _angles(node, left, right)
+    if node.sign in "+-" and left.power != right.power:
+        raise _mismatch(node, left, right)
+    if isinstance(left, Limits) or isinstance(right, Limits):
+        left, right = limits_of(left), limits_of(right)
+    try:
+        result: Value = _SIGNS[node.sign](left, right)
+    except ZeroDivisionError:
+        raise Fault("nothing can be divided by zero", node.right.start, node.right.end) from None
+    except ShopError as error:
+        raise Fault(str(error), node.right.start, node.right.end, "give it tighter limits") from None
+    return bounded(result, node)
+
+
+def bounded(value: Value, node: Node) -> Value:
+    """`value`, unless it has grown past anything that a workshop knows."""
+    sizes = (value.nominal, value.plus, value.minus) if isinstance(value, Limits) else (value,)
+    for size in sizes:
+        number = size.degrees if isinstance(size, Angle) else size.value
+        if number.numerator.bit_length() + number.denominator.bit_length() > MAX_BITS:
+            raise Fault(
+                "the figures of this grow past all bounds",
+                node.start,
+                node.end,
+                "work it out in smaller parts",
+            )
+    if isinstance(value, Angle):
+        return value
+    if abs(value.power) > MAX_EXPONENT:
+        raise Fault(f"a {power_name(value.power)} is nothing that can be made", node.start, node.end)
+    if any(map(_out_of_reach, sizes)):
+        raise Fault(f"{_an(kind_name(value))} of this size is nothing that can be made", node.start, node.end)
+    return value
+
+
+def _out_of_reach(size: Any) -> bool:
+    scale: int = size.value.numerator.bit_length() - size.value.denominator.bit_length()
+    return bool(size.power and size.value) and abs(scale) > _REACH * abs(size.power)
+
+
+def _power(node: Binary, left: Value, right: Value) -> Value:
+    spot = (node.right.start, node.right.end)
+    if isinstance(left, Angle):
+        raise Fault("an angle cannot be raised to a power", node.left.start, node.left.end)
+    if not isinstance(right, Quantity) or right.power != 0:
+        raise Fault("a power must be a plain whole number", *spot, "write (2 in)^2")
+    if right.value.denominator != 1:
+        raise Fault(
+            f"the power {mixed(right.value)} is not a whole number", *spot,
+            "write sqrt(2 in * 8 in) for the root of an area, or put blanks around the bar to divide",
+        )  # fmt: skip
+    if abs(right.value) > MAX_EXPONENT:
+        raise Fault(f"powers are read from -{MAX_EXPONENT} to {MAX_EXPONENT}", *spot)
+    exponent = int(right.value)
+    number = left.nominal.value if isinstance(left, Limits) else left.value
+    bits = number.numerator.bit_length() + number.denominator.bit_length()
+    if bits * max(1, abs(exponent)) > MAX_BITS:
+        raise Fault("the figures of this grow past all bounds", *spot, "work it out in smaller parts")
+    try:
+        return bounded(left**exponent, node)
+    except ZeroDivisionError:
+        raise Fault("nothing can be divided by zero", node.left.start, node.left.end) from None
+    except ShopError as error:
+        raise Fault(str(error), node.left.start, node.left.end) from None
+
+
+def _angles(node: Binary, left: Value, right: Value) -> Value:
+    if isinstance(left, Angle) and isinstance(right, Angle):
+        if node.sign in "+-":
+            return left + right if node.sign == "+" else left - right
+        if node.sign == "/" and right.degrees:
+            return Quantity(left.degrees / right.degrees, 0, left.approximate or right.approximate)
+    if (
+        node.sign == "/"
+        and (right.degrees if isinstance(right, Angle) else limits_of(right).nominal.value) == 0
+    ):
+        raise Fault("nothing can be divided by zero", node.right.start, node.right.end)
+    for one, other in ((left, right), (right, left)):
+        if not (isinstance(one, Angle) and isinstance(other, Quantity) and other.power == 0):
+            continue
+        if node.sign == "*":
+            return Angle(one.degrees * other.value, one.approximate or other.approximate)
+        if node.sign == "/" and one is left and other.value:
+            return Angle(one.degrees / other.value, one.approximate or other.approximate)
+    raise Fault(
+        f"{_an(kind_name(left))} and {_an(kind_name(right))} cannot be joined by '{node.sign}'",
+        node.at, node.at + 1, "angles are for functions: sin(30 deg) * 2 in",
+    )  # fmt: skip
+
+
+def _mismatch(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> Fault:
+    doing = "added to" if node.sign == "+" else "taken from"
+    one, other = (left, right) if node.sign == "+" else (right, left)
+    for bare, sized, value in ((node.left, right, left), (node.right, left, right)):
+        if value.power == 0 and sized.power == 1:
+            return Fault(
+                f"{_name(bare, value)} has no unit, so it cannot be joined to a length by '{node.sign}'",
+                bare.start, bare.end, _unit_advice(node, left, right),
+            )  # fmt: skip
+    return Fault(
+        f"{_an(kind_name(one))} cannot be {doing} {_an(kind_name(other))}", node.at, node.at + 1,
+        "both must be lengths, or both areas, or both plain numbers",
+    )  # fmt: skip
+
+
+def _name(node: Node, value: Value) -> str:
+    if isinstance(node, Literal) and isinstance(value, Quantity) and len(figures(value.value)) < 20:
+        return figures(value.value)
+    return "this number"
+
+
+def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> str:
+    texts = []
+    for side, value in ((node.left, left), (node.right, right)):
+        size = value.nominal if isinstance(value, Limits) else value
+        if not isinstance(side, Literal):
+            return "give both sides a unit, such as in or mm"
+        texts.append(
+            f"{figures(size.value)} {_other_unit(node)}" if size.power == 0 else _as_written(side, size)
+        )
+    advice = f"write {texts[0]} {node.sign} {texts[1]}"
+    fraction = _fraction(node.right)
+    unit = units.find(_other_unit(node))
+    small = isinstance(right, Quantity) and unit and abs(right.value * unit.mm) * 16 <= abs(_middle(left))
+    if node.sign == "+" and left.power == 1 and small:
+        advice += f", or ± {texts[1]} for limits"
+    if (
+        node.sign == "-"
+        and isinstance(left, Quantity)
+        and left.power == 0
+        and fraction
+        and left.value.denominator == 1
+    ):
+        advice += f", or {mixed(left.value)} {mixed(fraction.inch)} in for the mixed number"
+    return advice
+
+
+def _middle(value: Quantity | Limits) -> Fraction:
+    return value.nominal.value if isinstance(value, Limits) else value.value
+
+
+def _other_unit(node: Binary) -> str:
+    for side in (node.left, node.right):
+        if isinstance(side, Literal) and side.unit:
+            return _PLAIN_UNITS.get(side.unit, side.unit.rstrip("."))
+    return "in"
+
+
+def _as_written(side: Literal, size: Quantity) -> str:
+    unit = _other_unit(Binary(0, 0, "+", 0, side, side))
+    return (
+        f"{figures(size.in_unit(unit))} {unit}" if unit[0].isalpha() and size.power == 1 else inch_text(size)
+    )
+
+
+def _fraction(node: Node) -> Quantity | None:
+    """The fraction of an inch that a literal is, if it is one."""
+    if not isinstance(node, Literal) or not isinstance(node.value, Quantity):
+        return None
+    if node.unit not in ("in", '"', "inch", "inches") or not 0 < node.value.inch < 1:
+        return None
+    return node.value
+
+
+def _an(name: str) -> str:
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"

@@ -1,0 +1,1 @@
+"""What is worked out of sizes: spacings, arcs, packs, fits."""

@@ -1,0 +1,268 @@
+"""Pack: the fewest shims that make a height, exactly, or the heights next to it.
+
+All sizes are whole numbers of their largest common division, so a set of heights is one
+long whole number, bit n standing for n divisions, and laying a shim on every stack is
+one shift of it. Stacks of at most 0, 1, 2 ... shims follow one another until the height
+appears; nothing is tried twice and nothing is rounded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import gcd, lcm
+from typing import Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.size.arguments import as_length
+from fractions_shop.size.quantity import Quantity
+
+#: So many common divisions to the height at most, and so many sizes.
+_DIVISIONS, _SIZES = 4_000_000, 500
+#: So many bits to shift and to keep in all: a twentieth of a second, some tens of megabytes.
+_WORK, _KEPT = 500_000_000, 200_000_000
+#: A stack of more shims than this is none.
+_PIECES = 1000
+
+
+@dataclass(frozen=True)
+class Stack:
+    """Shims of `total` height, thickest first; `error` is the total less the height asked for.
+
+    `names` goes with `pieces`; it is empty text for a shim that was given without one.
+    """
+
+    pieces: tuple[Quantity, ...]
+    names: tuple[str, ...]
+    total: Quantity
+    error: Quantity
+
+
+@dataclass(frozen=True)
+class Pack:
+    """The answer to `pack`.
+
+    `nearest` is the stack chosen: exact where one is, else the nearer of `below` and
+    `above` (fewer shims when they are as near, then the lower). Those two are None when
+    the height is met, and where there is no stack on that side.
+    """
+
+    height: Quantity
+    each_once: bool
+    nearest: Stack
+    below: Stack | None
+    above: Stack | None
+
+    @property
+    def pieces(self) -> tuple[Quantity, ...]:
+        """The shims of the stack chosen, thickest first."""
+        return self.nearest.pieces
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Their names, in the same order."""
+        return self.nearest.names
+
+    @property
+    def total(self) -> Quantity:
+        """What they add up to."""
+        return self.nearest.total
+
+    @property
+    def error(self) -> Quantity:
+        """The total less the height asked for."""
+        return self.nearest.error
+
+    @property
+    def exact(self) -> bool:
+        """Whether the height is met."""
+        return self.error.value == 0
+
+
+@dataclass(frozen=True)
+class _Shim:
+    size: Quantity
+    name: str
+    units: int = 0
+
+
+def pack(height: Any, stock: Any, each_once: bool = False) -> Pack:
+    """The fewest shims from `stock` that make `height`; of as few, the thicker first.
+
+    `stock` holds sizes (Quantity, text or a pint length), or pairs of a name and a size,
+    or maps names to sizes. Each may be used any number of times, or with `each_once` as
+    often as it is listed. When no stack is exact, the nearest below and above.
+
+    ShopError for sizes not above zero, an empty stock, or a stock whose common division
+    is too fine to work through.
+
+    >>> made = pack("5/8 in", ["1/4 in", "1/8 in", "3/16 in"])
+    >>> [str(piece.inch) for piece in made.pieces]
+    ['1/4', '1/4', '1/8']
+    """
+    if not isinstance(each_once, bool):
+        raise ShopError("each_once is True or False; several shims are given as one list")
+    goal = as_length(height)
+    if goal.value <= 0:
+        raise ShopError("the height to pack must be above zero")
+    shims = _listed(stock)
+    division = _common_division([goal, *(shim.size for shim in shims)])
+    wanted = goal.mm / division
+    _bounded(wanted + max(shim.size.mm for shim in shims) / division, division)
+    shims = [_Shim(shim.size, shim.name, int(shim.size.mm / division)) for shim in shims]
+    shims.sort(key=lambda shim: -shim.units)
+    if not each_once:
+        shims = list({shim.units: shim for shim in reversed(shims)}.values())[::-1]
+
+    target = int(wanted)
+    heights = _reached(shims, target, each_once)
+    fewest = _fewest_once if each_once else _fewest
+
+    def stack(units: int) -> Stack | None:
+        if not units:
+            return None
+        chosen = fewest(shims, units)
+        total = sum((shim.size for shim in chosen), Quantity(Fraction(0)))
+        return Stack(tuple(s.size for s in chosen), tuple(s.name for s in chosen), total, total - goal)
+
+    if heights >> target & 1:
+        exact = stack(target)
+        assert exact is not None
+        return Pack(goal, each_once, exact, None, None)
+    lower = heights & ((1 << target) - 1)
+    higher = heights >> target
+    below = stack(lower.bit_length() - 1)
+    above = stack(target + (higher & -higher).bit_length() - 1 if higher else 0)
+    return Pack(goal, each_once, _nearer(below, above), below, above)
+
+
+def _nearer(below: Stack | None, above: Stack | None) -> Stack:
+    stacks = [stack for stack in (below, above) if stack is not None]
+    return min(stacks, key=lambda stack: (abs(stack.error), len(stack.pieces), stack.total))
+
+
+def _listed(stock: Any) -> list[_Shim]:
+    """The stock as shims, each a length above zero."""
+    if isinstance(stock, Mapping):
+        stock = list(stock.items())
+    if isinstance(stock, str) or not isinstance(stock, Sequence):
+        stock = [stock]
+    shims = []
+    for item in stock:
+        name, size = item if isinstance(item, tuple) and len(item) == 2 else ("", item)
+        length = as_length(size)
+        if length.value <= 0:
+            raise ShopError("a shim must be thicker than nought")
+        shims.append(_Shim(length, str(name)))
+    if not 1 <= len(shims) <= _SIZES:
+        raise ShopError(f"a stock of 1 to {_SIZES} shims is needed to pack from, not {len(shims)}")
+    return shims
+
+
+def _common_division(sizes: Sequence[Quantity]) -> Fraction:
+    """The largest length of which all of them are whole multiples, in mm."""
+    below = lcm(*(size.mm.denominator for size in sizes))
+    return Fraction(gcd(*(int(size.mm * below) for size in sizes)), below)
+
+
+def _bounded(units: Fraction, division: Fraction) -> None:
+    if units > _DIVISIONS:
+        raise ShopError(
+            f"these sizes have only {division} mm in common, which goes {int(units):,} times into the "
+            f"height and the thickest shim ({_DIVISIONS:,} is the most): round the height or the shims, "
+            "or keep to inch or to metric ones"
+        )
+
+
+def _reached(shims: Sequence[_Shim], target: int, each_once: bool) -> int:
+    """Every height that some stack has, up to the first above the target.
+
+    A stack just above the target falls to it or below by any shim taken off, so it is
+    higher by no more than its thinnest shim.
+    """
+    top = target + max(shim.units for shim in shims)
+    if top * sum((top // shim.units).bit_length() for shim in shims) > _WORK:
+        raise ShopError(
+            "these sizes have too little in common to try so many: pack it from fewer shims, or round them"
+        )
+    inside = (1 << (top + 1)) - 1
+    heights = 1
+    for shim in shims:
+        shift = shim.units
+        # Doubling the shift lays any number of shims in as many steps as that number has bits.
+        while shift <= top:
+            heights |= heights << shift & inside
+            if each_once:
+                break
+            shift *= 2
+    return heights
+
+
+def _fewest(shims: Sequence[_Shim], target: int) -> list[_Shim]:
+    """The stack of `target` with the fewest shims, each free to repeat, thickest first."""
+    inside = (1 << (target + 1)) - 1
+    usable = [shim for shim in shims if shim.units <= target]
+    levels = [1]  # levels[n]: the heights of at most n shims
+    while not levels[-1] >> target & 1:
+        last = levels[-1]
+        new = last
+        for shim in usable:
+            new |= last << shim.units
+        levels.append(new & inside)
+        if (
+            len(levels) * len(usable) * target > _WORK
+            or len(levels) * target > _KEPT
+            or len(levels) > _PIECES + 1
+        ):
+            raise ShopError("that takes too many thin shims to work out: pack it from thicker ones")
+    chosen = []
+    for level in reversed(levels[:-1]):
+        shim = next(s for s in usable if s.units <= target and level >> (target - s.units) & 1)
+        chosen.append(shim)
+        target -= shim.units
+    return chosen
+
+
+def _fewest_once(shims: Sequence[_Shim], target: int) -> list[_Shim]:
+    """The same with each shim used once at most."""
+    usable = [shim for shim in shims if shim.units <= target]
+    count = _count_once(usable, target)
+    thinner = _counted(usable, target, count)
+    chosen = []
+    for place, shim in enumerate(usable):
+        rest, left = thinner[len(usable) - place - 1], target - shim.units
+        if count and left >= 0 and rest[count - 1] >> left & 1:
+            chosen.append(shim)
+            target, count = left, count - 1
+    return chosen
+
+
+def _count_once(usable: Sequence[_Shim], target: int) -> int:
+    """How few shims, each used once at most, make `target`: a few are tried before many."""
+    most = 4
+    while True:
+        if most * len(usable) * target > _WORK:
+            raise ShopError("that takes too many thin shims to work out: pack it from thicker ones")
+        *_, heights = _counting(usable, target, most)
+        for count, level in enumerate(heights):
+            if level >> target & 1:
+                return count
+        most *= 2
+
+
+def _counted(usable: Sequence[_Shim], target: int, most: int) -> list[list[int]]:
+    """For the k thinnest of `usable` (thickest first), k from 0: the heights of exactly n, n to `most`."""
+    if len(usable) * most * target > _KEPT:
+        raise ShopError("that takes too many thin shims to work out: pack it from thicker ones")
+    return list(_counting(usable, target, most))
+
+
+def _counting(usable: Sequence[_Shim], target: int, most: int) -> Iterator[list[int]]:
+    inside = (1 << (target + 1)) - 1
+    heights = [1] + [0] * most
+    yield heights
+    for shim in reversed(usable):
+        laid = [level << shim.units & inside for level in heights[:-1]]
+        heights = [1, *(level | more for level, more in zip(heights[1:], laid, strict=True))]
+        yield heights

@@ -1,0 +1,1 @@
+"""The sizes that were meant, from what an instrument says now."""

@@ -1,0 +1,88 @@
+"""Sizes that a maker may have bought rather than chosen: drills, gauges, threads, shim and feeler stock.
+
+What `recover` looks among when asked. Each table is opened when it is first named here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from fractions_shop.size.quantity import Quantity
+
+
+@dataclass(frozen=True)
+class Series:
+    """A named series of sizes: (mm, what a maker calls it), in order of size.
+
+    `under` says of screws how far in mm under its size one commonly measures, at most.
+    """
+
+    name: str
+    metric: bool
+    marks: tuple[tuple[Fraction, str], ...]
+    under: tuple[tuple[Fraction, Fraction], ...] = ()
+
+
+TABLES = ("drills", "gauges", "threads", "stock")
+
+Entry = tuple[str, str, Quantity]
+
+
+@cache
+def series(table: str) -> tuple[Series, ...]:
+    """The series of one of TABLES; of equal sizes in one series the first name is kept."""
+    makers = {"drills": _drills, "gauges": _gauges, "threads": _threads, "stock": _stock}
+    groups: dict[str, dict[Fraction, str]] = {}
+    under = _undersizes() if table == "threads" else {}
+    for name, called, size in makers[table]():
+        groups.setdefault(name, {}).setdefault(size.mm, called)
+    return tuple(
+        Series(name, _is_metric(name), tuple(sorted(m.items())), tuple(sorted(under.get(name, {}).items())))
+        for name, m in groups.items()
+    )
+
+
+def _is_metric(name: str) -> bool:
+    """Whether only metric work would take sizes from this series.
+
+    BA screws have metric sizes and fill British work in inches, so they do not count.
+    """
+    return name.startswith("metric") or name in ("M threads", "M fine threads") or name.endswith("feelers")
+
+
+def _drills() -> Iterator[Entry]:
+    from fractions_shop.tables.drills import all_drills
+
+    return ((f"{drill.series} drills", f"{drill.name} drill", drill.size) for drill in all_drills())
+
+
+def _gauges() -> Iterator[Entry]:
+    from fractions_shop.tables.gauges import all_gauges
+
+    return ((gauge.series, gauge.name, gauge.size) for gauge in all_gauges())
+
+
+def _threads() -> Iterator[Entry]:
+    from fractions_shop.threads.series import all_threads
+
+    return ((f"{thread.series} threads", thread.name, thread.major) for thread in all_threads())
+
+
+def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
+    """By series and major, how far under it a real screw measures at most; of the coarsest pitch."""
+    from fractions_shop.threads.identify import usual_undersize
+    from fractions_shop.threads.series import all_threads
+
+    found: dict[str, dict[Fraction, Fraction]] = {}
+    for thread in all_threads():
+        found.setdefault(f"{thread.series} threads", {}).setdefault(thread.major.mm, usual_undersize(thread))
+    return found
+
+
+def _stock() -> Iterator[Entry]:
+    from fractions_shop.tables import stock
+
+    return ((item, one.name, one.size) for item in stock.items() for one in stock.thicknesses(item))

@@ -1,0 +1,128 @@
+"""How often a size at random would come as near to something as readable: the guard against wonder.
+
+A size is picked evenly from a stretch about the reading and read in the same way. It
+comes `as near` when it lies no farther from some size than the reading lies from the
+candidate, and differences below the reading's own `within` count as that much, for
+nothing finer can be told. `As readable` are all sizes with at least the candidate's
+prior (see `priors`), so a whole inch competes with few and a 64th with many.
+
+Inch and millimetre marks repeat together every 5 in, so for the plain divisions the
+share of one such period is exact; tables add their sizes within that of the reading.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from itertools import accumulate
+from math import lcm
+
+from fractions_shop.meant.priors import PERIOD, Division, span_about
+from fractions_shop.meant.readings import Reading
+
+#: Sums of the same weights in another order may differ by this much.
+_ALIKE = 1 - 1e-9
+_NONE = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Surroundings:
+    """The sizes about a reading that compete with its candidates, among `divisions`."""
+
+    reading: Reading
+    divisions: tuple[Division, ...]
+
+    def readability(self, mark: Fraction) -> float:
+        """The prior for a size of `mark` mm, by the mm."""
+        span = span_about(self.reading.size)
+        return sum(d.weight * d.pitch(span) for d in self.divisions if d.carries(mark))
+
+    def chance(self, mark: Fraction, under: Fraction = _NONE) -> float:
+        """The share of sizes hereabouts that lie as near to some mark as readable as `mark`.
+
+        A screw of nominal `mark` may measure up to `under` less: what lies in that stretch
+        is no distance off, and the marks of other screws have each their own stretch.
+        """
+        least = self.readability(mark) * _ALIKE
+        off = max(_NONE, self.reading.off_centre(mark, under) - under / 2)
+        reach = 2 * float(max(off, self.reading.within.mm))
+        if all(d.step is not None for d in self.divisions):
+            return min(1.0, _plain_share(self.divisions, least, reach) / float(PERIOD))
+        half = reach / 2
+        spans = sorted((at - less - half, at + half) for at, weight, less in self._places if weight >= least)
+        if not spans:
+            return 0.0
+        share, told = 0.0, max(end for _, end in spans) - float(PERIOD)
+        for start, end in spans:
+            if end > told:
+                share += end - max(start, told)
+                told = end
+        return min(1.0, share / float(PERIOD))
+
+    @cached_property
+    def _places(self) -> tuple[tuple[float, float, float], ...]:
+        """Where marks stand in one period (mm), how readable each is, and how far under it may measure."""
+        plain = _plain_places(tuple(d for d in self.divisions if d.step is not None))
+        tables = [d for d in self.divisions if d.step is None]
+        low, high = self.reading.size.mm - PERIOD / 2, self.reading.size.mm + PERIOD / 2
+        span = span_about(self.reading.size)
+        listed: dict[Fraction, float] = {}
+        under: dict[Fraction, Fraction] = {}
+        for table in tables:
+            weight = table.weight * table.pitch(span)
+            for size in table.between(low, high):
+                listed[size] = listed.get(size, 0.0) + weight
+                if table.under:
+                    under[size] = max(under.get(size, _NONE), table.undersize(size))
+        ruled = tuple(d for d in self.divisions if d.step is not None)
+        known = _ruled_weights(ruled)
+        for size in listed.keys() - known.keys():
+            known[size] = sum(d.weight * float(d.step or 0) for d in ruled if d.carries(size))
+        # A size that stands on a plain mark as well comes twice; its greater weight is here.
+        sizes = (
+            (float(size % PERIOD), weight + known[size], float(under.get(size, _NONE)))
+            for size, weight in listed.items()
+        )
+        return (*((place, weight, 0.0) for place, weight in plain), *sizes)
+
+
+def _plain_share(plain: tuple[Division, ...], least: float, reach: float) -> float:
+    """How much of a period lies within half of `reach` of marks at least so readable."""
+    gaps, sums = _plain_gaps(plain, least)
+    # Gaps that the reach covers count whole, each wider one as far as the reach.
+    covered = bisect_right(gaps, reach)
+    return sums[covered] + (len(gaps) - covered) * reach
+
+
+@lru_cache(maxsize=16)
+def _ruled_weights(plain: tuple[Division, ...]) -> dict[Fraction, float]:
+    """What the plain divisions weigh at the sizes of tables, filled in as they are asked for."""
+    return {}
+
+
+@lru_cache(maxsize=256)
+def _plain_gaps(plain: tuple[Division, ...], least: float) -> tuple[list[float], list[float]]:
+    """The gaps between marks so readable, narrowest first, and the sums of the first so many.
+
+    Kept, because many readings ask for the same few degrees of readability.
+    """
+    places = [place for place, weight in _plain_places(plain) if weight >= least]
+    if not places:
+        return [], [0.0]
+    ends = (*places[1:], places[0] + float(PERIOD))
+    gaps = sorted(b - a for a, b in zip(places, ends, strict=True))
+    return gaps, [0.0, *accumulate(gaps)]
+
+
+@lru_cache(maxsize=16)
+def _plain_places(plain: tuple[Division, ...]) -> tuple[tuple[float, float], ...]:
+    # Whole numbers of a unit that all the steps share are counted several times faster.
+    steps = [(d.step, d.weight) for d in plain if d.step is not None]
+    unit = lcm(*(step.denominator for step, _ in steps))
+    weights: dict[int, float] = {}
+    for step, weight in steps:
+        for place in range(0, int(PERIOD * unit), int(step * unit)):
+            weights[place] = weights.get(place, 0.0) + weight * float(step)
+    return tuple(sorted((place / unit, weight) for place, weight in weights.items()))

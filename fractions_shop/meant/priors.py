@@ -1,0 +1,187 @@
+"""What a maker is likely to have meant before anybody measures: the one place that says so.
+
+The story behind the figures. A maker works to one system; in it he sets out on one
+division; and he takes one of its marks, any of them alike. So a mark of a coarse
+division is likelier than one of a fine division by as much as there are fewer of them,
+and a mark that coarse and fine divisions share (2 1/2 in is on the halves and on the
+64ths) has all their shares. That is what `readable` means here: the sum, over the
+divisions that carry a size, of the division's weight times its step.
+
+The weights are judgements about the trade (common practice, no source), and they decide
+close calls, so here is the argument.
+
+- Inches against millimetres. That a caliper reads 51.5 mm says nothing about how the
+  part was made: it is the reader's unit. The parts that this package is for are old and
+  come from shops that worked in inches, so unless told otherwise it holds 20 to 1
+  (`INCH_ODDS`) for inches. This is a belief about the parts and not evidence from the
+  reading; whoever has metric work in hand passes `inch_odds=1`, or `1/20`, and gets
+  metric answers. Several readings together soon overrule it.
+- Within inches, fractions against decimals: 85 to 15. Rules, patterns and bar were
+  divided in halves of halves; decimals came with the micrometer and its drawings.
+- Within fractions: the 8ths and 16ths of the common rule most, coarser ones because
+  makers like round sizes, 32nds and 64ths for close work. 128ths only when asked for:
+  no rule carries them.
+- Within decimals: hundredths before thous, and the 5s of each.
+- Within metric: whole millimetres most, then those that end in 5 or 0, half
+  millimetres sometimes, odd tenths seldom.
+- A table that is asked for (`among`) is held as likely, with the other tables, as all
+  plain divisions together: whoever names drills is looking at a drilled hole. In it each
+  size is alike, one of a metric series at 1 to `inch_odds`; a series has the sum of its
+  sizes, or else one of few sizes would win from another that is truer to the reading.
+- And the maker may have meant no round size at all (`STRAY`): 1 in 20.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import ceil, floor, inf
+
+from fractions_shop.errors import ShopError
+from fractions_shop.meant.catalogue import TABLES, series
+from fractions_shop.size.notation import decimal, mixed
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import nths
+from fractions_shop.size.units import INCH
+
+INCH_ODDS = 20.0
+STRAY = 0.05
+
+FRACTIONS, DECIMALS, METRIC = "inch fractions", "decimal inch", "metric"
+
+_OF_INCHES = {FRACTIONS: 0.85, DECIMALS: 0.15}
+_FRACTIONS = {1: 0.05, 2: 0.10, 4: 0.15, 8: 0.20, 16: 0.25, 32: 0.15, 64: 0.10}
+_128THS = 0.03
+_DECIMALS = {"0.1": 0.15, "0.05": 0.15, "0.01": 0.30, "0.005": 0.15, "0.001": 0.25}
+_METRIC = {"10": 0.15, "5": 0.25, "1": 0.40, "0.5": 0.15, "0.1": 0.05}
+
+_SPOKEN = {1: "whole inches", 2: "halves", 4: "quarters"}
+
+_NONE = Fraction(0)
+#: Inch and millimetre marks fall together again after this (5 in = 127 mm).
+PERIOD = 5 * INCH
+
+
+@dataclass(frozen=True)
+class Division:
+    """One way to set out: the multiples of `step` (mm), or a table of `marks`.
+
+    `weight` is how likely a maker is to work to it; the weights of a scheme add up to
+    1. `marks` pairs a size in mm with its name, in order of size; `under` a size with how
+    far below it a bought piece may measure (screws).
+    """
+
+    system: str
+    name: str
+    weight: float
+    step: Fraction | None = None
+    marks: tuple[tuple[Fraction, str], ...] = ()
+    under: tuple[tuple[Fraction, Fraction], ...] = ()
+
+    @cached_property
+    def _under(self) -> dict[Fraction, Fraction]:
+        return dict(self.under)
+
+    @cached_property
+    def most_under(self) -> Fraction:
+        """The most that any of its pieces measures under its size, in mm."""
+        return max((under for _, under in self.under), default=_NONE)
+
+    def undersize(self, size: Fraction) -> Fraction:
+        """How far below `size` its piece may measure, in mm; 0 for what is no screw."""
+        return self._under.get(size, _NONE)
+
+    @cached_property
+    def _names(self) -> dict[Fraction, str]:
+        return dict(self.marks)
+
+    @cached_property
+    def _sizes(self) -> list[Fraction]:
+        return sorted(self._names)
+
+    def between(self, low: Fraction, high: Fraction) -> list[Fraction]:
+        """Its marks in mm from `low` to `high`, both included, above nought."""
+        if self.step is None:
+            return self._sizes[bisect_left(self._sizes, low) : bisect_right(self._sizes, high)]
+        return [k * self.step for k in range(max(1, ceil(low / self.step)), floor(high / self.step) + 1)]
+
+    def nearest(self, target: Fraction, low: Fraction, high: Fraction) -> Fraction | None:
+        """Its mark nearest to `target` among those `between` low and high; of two, the lower."""
+        if self.step is None:
+            # The sizes on either side of the target, and the ends of the stretch.
+            first, last = bisect_left(self._sizes, low), bisect_right(self._sizes, high)
+            at = min(max(bisect_left(self._sizes, target), first), last)
+            near = self._sizes[max(first, at - 1) : min(last, at + 1)]
+        else:
+            least, most = max(1, ceil(low / self.step)), floor(high / self.step)
+            k = floor(target / self.step)
+            near = [min(max(n, least), most) * self.step for n in (k, k + 1)] if least <= most else []
+        return min(near, key=lambda mark: abs(mark - target), default=None)
+
+    def carries(self, size: Fraction) -> bool:
+        """Whether it has a mark at `size` mm."""
+        if self.step is None:
+            return size in self._names
+        # size / step is whole; asked very often, so without making a Fraction of it
+        return not size.numerator * self.step.denominator % (size.denominator * self.step.numerator)
+
+    def pitch(self, span: Fraction) -> float:
+        """Its step in mm; for a table the mean step of its sizes up to `span`, infinite if none."""
+        if self.step is not None:
+            return float(self.step)
+        inside = bisect_right(self._sizes, span)
+        return float(span) / inside if inside else inf
+
+    def called(self, size: Fraction) -> str:
+        """What a maker would call its mark at `size` mm."""
+        if self.step is None:
+            return self._names[size]
+        if self.system == FRACTIONS:
+            return f"{mixed(size / INCH)} in"
+        return f"{decimal(size / INCH)[0]} in" if self.system == DECIMALS else f"{decimal(size)[0]} mm"
+
+
+def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Division, ...]:
+    """Every division that is weighed, with its weight, tables named in `among` included.
+
+    ShopError for a table that is not known or odds that are not above zero.
+    """
+    if not 0 < inch_odds < inf:
+        raise ShopError("the odds on inches must be a number above zero, such as 20 for 20 to 1")
+    if isinstance(among, str):
+        among = (among,)
+    unknown = [name for name in among if name not in TABLES and name != "128ths"]
+    if unknown:
+        known = ", ".join((*TABLES, "128ths"))
+        raise ShopError(f"{unknown[0]!r} is not a table to look among: expected some of {known}")
+    tables = [name for name in dict.fromkeys(among) if name != "128ths"]
+    share = 0.5 if tables else 1.0
+    found = list(_plain(share, inch_odds, "128ths" in among))
+    for name in tables:
+        listed = series(name)
+        weights = [len(one.marks) * (1 / inch_odds if one.metric else 1.0) for one in listed]
+        for one, weight in zip(listed, weights, strict=True):
+            part = 0.5 / len(tables) * weight / sum(weights)
+            found.append(Division(name, one.name, part, None, one.marks, one.under))
+    return tuple(found)
+
+
+def _plain(share: float, inch_odds: float, with_128ths: bool) -> Iterator[Division]:
+    inches, metric = share * inch_odds / (1 + inch_odds), share / (1 + inch_odds)
+    fractions = {**_FRACTIONS, **({128: _128THS} if with_128ths else {})}
+    total = sum(fractions.values())
+    for parts, weight in fractions.items():
+        part = inches * _OF_INCHES[FRACTIONS] * weight / total
+        yield Division(FRACTIONS, _SPOKEN.get(parts, nths(parts)), part, INCH / parts)
+    for text, weight in _DECIMALS.items():
+        yield Division(DECIMALS, f"{text} in", inches * _OF_INCHES[DECIMALS] * weight, Fraction(text) * INCH)
+    for text, weight in _METRIC.items():
+        yield Division(METRIC, f"{text} mm", metric * weight, Fraction(text))
+
+
+def span_about(size: Quantity) -> Fraction:
+    """From nought to what size (mm) the makers of parts about this one chose: twice it, an inch at least."""
+    return max(2 * size.mm, INCH)

@@ -1,0 +1,260 @@
+"""The desk: what a prompt knows, whatever it looks like.
+
+It reads a line as it is typed without remembering anything, answers one that is
+entered from that same reading, and keeps what was entered for undo and for saving.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any, NamedTuple
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.arithmetic import Value
+from fractions_shop.language.nodes import Naming, OddUnit, Statement
+from fractions_shop.language.parser import parse
+from fractions_shop.language.results import CheckResult
+from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
+from fractions_shop.prompt.preview import in_one_line
+from fractions_shop.prompt.worker import Job, Worker
+from fractions_shop.sheet.workbench import Outcome, Workbench
+from fractions_shop.size import units
+from fractions_shop.size.rule import Rule
+
+#: What people type to leave or to be helped elsewhere.
+_ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
+_HELPS = "help lists what there is to ask"
+#: How many readings are kept; more than a line has keys.
+_KEPT = 512
+#: A key waits no longer than this for its reading; what takes longer is shown when it is there.
+PATIENCE = 0.003
+
+
+class Reading(NamedTuple):
+    """A line as it was read, worked out or not.
+
+    `kind` is blank, word (one of the prompt's own), size or a request's word, `open`
+    (more must follow, or may mend it) or fault. `words` is the answer in one line.
+    """
+
+    kind: str
+    words: str
+    statement: Statement | None = None
+    outcome: Outcome | None = None
+    error: InputError | None = None
+    look_up: bool = False
+
+
+class Entry(NamedTuple):
+    """A statement that was answered: what it was named, drew on, and whether it left a size."""
+
+    text: str
+    outcome: Outcome
+    before: Value | None = None
+
+
+class Desk:
+    """Names, the rule, readings and what was entered, for one session at a prompt."""
+
+    def __init__(self, rule: Rule | str = "64ths", digits: int = 6) -> None:
+        self.bench = Workbench(Rule(rule))
+        self.first_rule = self.bench.rule
+        self.digits = digits
+        self.entries: list[Entry] = []
+        self.worker = Worker()
+        self.when_read: Callable[[], None] = lambda: None
+        self._jobs: dict[str, Job[Reading]] = {}
+
+    @property
+    def names(self) -> dict[str, Value]:
+        """What is named, `ans` among it."""
+        return self.bench.names
+
+    @property
+    def rule(self) -> Rule:
+        """The working rule."""
+        return self.bench.rule
+
+    def reading(self, text: str, patience: float = PATIENCE) -> Reading | None:
+        """How a line reads now, remembering nothing; None if that is still being worked out.
+
+        Each text is worked out once, here and by `enter` together.
+        """
+        if not text.strip():
+            return Reading("blank", "")
+        job = self._jobs.get(text)
+        if job is None or job.dropped:
+            if len(self._jobs) >= _KEPT:
+                self._jobs.clear()
+            bench = Workbench(self.bench.rule, dict(self.bench.names), lookups=False)
+            job = self._jobs[text] = Job(lambda: _read(bench, text, self.digits))
+            self.worker.submit(job, self.when_read)
+        return job.wait(patience)
+
+    def settled(self, text: str) -> Reading:
+        """How a line reads, however long it takes; a KeyboardInterrupt leaves it be."""
+        try:
+            while (found := self.reading(text, 0.2)) is None:
+                pass
+        except KeyboardInterrupt:
+            self.worker.abandon()
+            self.forget()
+            raise
+        if found.look_up and found.statement is not None:
+            # A word that is no unit of ours is looked up only now: that takes a library to load.
+            bench = Workbench(self.bench.rule, self.bench.names)
+            return _worked_out(bench, found.statement, joined(text), self.digits)
+        return found
+
+    def enter(self, text: str) -> Outcome | None:
+        """Answer a line and remember it; None for a blank one or a note, InputError for a fault."""
+        found = self.settled(text)
+        if found.error is not None:
+            raise found.error
+        if found.outcome is None:
+            return None
+        outcome = found.outcome
+        before = self.names.get(outcome.name) if outcome.name else None
+        self.bench.remember(outcome)
+        self.entries.append(Entry(joined(text).strip(), outcome, before))
+        self.forget()
+        return outcome
+
+    def undo(self) -> Entry | None:
+        """Take back the last naming that still stands; None when there is none.
+
+        The name has its former value again, or is free. The size stays the last size.
+        What was worked out with the name since goes from the statements that are saved.
+        """
+        place = next((n for n in reversed(range(len(self.entries))) if self.entries[n].outcome.name), None)
+        if place is None:
+            return None
+        entry = self.entries[place]
+        name = entry.outcome.name
+        assert name is not None
+        if entry.before is None:
+            self.names.pop(name, None)
+        else:
+            self.names[name] = entry.before
+        bare = entry.outcome.statement.partition("=")[2].strip()
+        unnamed = entry._replace(text=bare, outcome=_without_name(entry.outcome), before=None)
+        self.entries[place:] = [unnamed, *_not_drawing_on(name, self.entries[place + 1 :])]
+        self.forget()
+        return entry
+
+    def forget(self) -> None:
+        """Drop the readings kept: a name or the rule has changed."""
+        self._jobs.clear()
+
+
+def _read(bench: Workbench, text: str, digits: int) -> Reading:
+    word = own_word(text)
+    if word is not None:
+        return Reading("word", WORDS[word[0]])
+    line = joined(text)
+    try:
+        statement = parse(line)
+    except InputError as error:
+        return _fault(error, text, bench.names)
+    if statement is None:
+        return Reading("blank", "")
+    if isinstance(statement, Naming) and statement.name.lower() in WORDS:
+        start = line.index(statement.name)
+        return _fault(own_word_fault(statement.name, line, start), text, bench.names)
+    return _worked_out(bench, statement, line, digits)
+
+
+def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) -> Reading:
+    try:
+        outcome = bench.work_out(statement, line)
+        words = in_one_line(outcome, digits)
+    except InputError as error:
+        odd = None if bench.lookups else _odd_word(statement, error)
+        if odd is None:
+            return _fault(error, line, bench.names)._replace(statement=statement)
+        words = f"{odd} is not one of our units; Enter looks it up"
+        return Reading("open", words, statement, None, error, look_up=True)
+    except Exception as error:  # a slip of ours must not end the session
+        told = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
+        return _fault(InputError(told, line, 0, len(line)), line, bench.names)
+    return Reading(outcome.kind, words, statement, outcome)
+
+
+def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> Reading:
+    """A fault, or `open` where what is typed next may mend it: at the very end of the line."""
+    word = text.strip().lower()
+    if word in _ALIKE:
+        advice = f"write {_ALIKE[word]}" + (", or press Ctrl-D" if _ALIKE[word] == "quit" else "")
+        error = InputError(error.message, error.text, error.start, error.end, advice)
+    elif not error.ended and not any(sign.isdigit() for sign in text):
+        # Nothing in the line is a size: whoever typed it may not know what can be asked.
+        advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
+        error = InputError(error.message, error.text, error.start, error.end, advice)
+    begun = () if error.ended else _begun(error, text, names)
+    if begun:
+        return Reading("open", f"the start of {_some(begun)}", error=error)
+    if error.ended:
+        wanted = error.message.partition(": expected ")[2].removesuffix(" to close the bracket")
+        return Reading("open", f"{wanted or 'more'} is to follow", error=error)
+    code = text.rstrip()
+    piece = code[error.start :]
+    if error.end >= len(code) and piece[:1].isalnum() and (piece[-1].isalnum() or piece[-1] in "./_"):
+        return Reading("open", error.sentence, error=error)
+    return Reading("fault", error.sentence, error=error)
+
+
+def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[str, ...]:
+    """What the end of a line may be the start of, where it is that end which is at fault."""
+    from fractions_shop.prompt.offers import offers  # only a fault needs it
+
+    return tuple(
+        offer.text.rstrip("(")
+        for offer in offers(text, names)
+        if offer.start <= error.end and _begins(offer.text, text[offer.start :])
+    )
+
+
+def _begins(word: str, typed: str) -> bool:
+    """Whether a word begins as typed; a thread has several ways to begin, all of them offered."""
+    return word.lower().startswith(typed.lower()) or not typed.isidentifier()
+
+
+def _some(words: tuple[str, ...]) -> str:
+    """The first few of several words."""
+    if len(words) > 4:
+        return f"{', '.join(words[:3])} or {len(words) - 3} more"
+    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
+
+
+def _odd_word(node: Any, error: InputError) -> str | None:
+    """The word at fault, if it is one that could be a unit known elsewhere."""
+    if isinstance(node, OddUnit):
+        here = node.word_start == error.start and units.two_meanings(node.word) is None
+        return node.word if here else None
+    parts: list[Any] = []
+    if isinstance(node, tuple):
+        parts = list(node)
+    elif is_dataclass(node):
+        parts = [getattr(node, field.name) for field in fields(node)]
+    return next((word for part in parts if (word := _odd_word(part, error))), None)
+
+
+def _without_name(outcome: Outcome) -> Outcome:
+    return Outcome(
+        outcome.statement, outcome.kind, outcome.value, outcome.result, outcome.notes, None, outcome.used
+    )
+
+
+def _not_drawing_on(name: str, entries: list[Entry]) -> list[Entry]:
+    """The entries that do not draw on a name, nor on the last size of one that did."""
+    kept: list[Entry] = []
+    lost_size = False
+    for entry in entries:
+        draws = name in entry.outcome.used or (lost_size and "ans" in entry.outcome.used)
+        if not draws:
+            kept.append(entry)
+        if entry.outcome.value is not None and not isinstance(entry.outcome.result, CheckResult):
+            lost_size = draws
+    return kept

@@ -1,0 +1,89 @@
+"""What is said back to an entered line, on any kind of terminal."""
+
+from __future__ import annotations
+
+from typing import TextIO
+
+from fractions_shop import __version__
+from fractions_shop.language.results import CheckResult
+from fractions_shop.prompt.history import LineStore
+from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.own_words import own_word
+from fractions_shop.sheet.session import Answer
+from fractions_shop.sheet.workbench import Outcome
+from fractions_shop.show.pictures.ruler import picture, signs_for
+from fractions_shop.show.words import both, folded
+from fractions_shop.size.quantity import Quantity
+
+#: A rule is drawn only where it leaves room for the words.
+_LEAST_WIDTH, _LEAST_ROWS = 30, 16
+GREETING = f"fractions-shop {__version__}"
+HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
+
+
+class Talk:
+    """Answers lines and writes what there is to say to `out`."""
+
+    def __init__(self, desk: Desk, store: LineStore, out: TextIO, pictures: bool = True) -> None:
+        self.desk = desk
+        self.store = store
+        self.out = out
+        self.pictures = pictures
+
+    @property
+    def sign(self) -> str:
+        """What stands before a line: the working rule."""
+        return f"{self.desk.rule}: "
+
+    def line(self, text: str, width: int, rows: int = 24) -> bool:
+        """Answer one line; True when it asks to leave. InputError for one that cannot be answered."""
+        self.store.add(joined(text))
+        own = own_word(text)
+        if own is not None:
+            return self._own_word(*own, width)
+        outcome = self.desk.enter(text)
+        if outcome is not None:
+            self._answer(outcome, width, rows)
+        return False
+
+    def say(self, text: str = "") -> None:
+        """Write a line, with a question mark for a sign that the terminal cannot show."""
+        try:
+            self.out.write(f"{text}\n")
+        except UnicodeEncodeError:
+            encoding = self.out.encoding or "ascii"
+            self.out.write(f"{text.encode(encoding, 'replace').decode(encoding)}\n")
+        self.out.flush()
+
+    def _own_word(self, word: str, rest: str, width: int) -> bool:
+        if word == "quit" and not rest:
+            return True
+        from fractions_shop.prompt import commands  # what help tells is loaded when it is asked
+
+        try:
+            if word == "quit":
+                raise commands.Refused("quit stands alone; write quit")
+            for shown in commands.run(self.desk, word, rest, width - 2):
+                self.say(f"  {shown}".rstrip())
+        except commands.Refused as refusal:
+            for shown in folded(str(refusal), width - 2):
+                self.say(f"  {shown}")
+        self.say()
+        return False
+
+    def _answer(self, outcome: Outcome, width: int, rows: int) -> None:
+        for shown in Answer(outcome).text(width - 2, self.desk.digits).splitlines():
+            self.say(f"  {shown}".rstrip())
+        before = self.desk.entries[-1].before
+        if outcome.name and before is not None and before != outcome.value:
+            was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"
+            for shown in folded(f"{outcome.name} was {was} until now; undo brings it back", width - 2):
+                self.say(f"  {shown}")
+        failed = isinstance(outcome.result, CheckResult)
+        if self.pictures and not failed and width >= _LEAST_WIDTH and rows >= _LEAST_ROWS:
+            for drawn in picture(outcome.result, width - 1, signs_for(self.out)):
+                # The words beneath the rule may be longer than it.
+                for shown in folded(drawn, width - 1):
+                    self.say(shown)
+        self.say()

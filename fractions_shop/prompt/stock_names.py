@@ -1,0 +1,72 @@
+"""Gauges, drills and the tables to look among, found by the beginning of what they are called."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from fractions_shop.meant.catalogue import TABLES
+from fractions_shop.show.words import both
+
+_BEHIND = re.compile(
+    r"\s*(?:[^\W\d]\w*\s*=\s*)?(gauge|drill) +(?=(?:no\.? *|#|letter *)?[0-9a-z/. ]*$)", re.IGNORECASE
+)
+_AMONG = re.compile(r"\brecover\b.*\bamong +((?:\w+ *, *)*)(?=\w*$)", re.IGNORECASE)
+_NUMBER_SIGN = re.compile(r"^(?:no\b\.?|number\b|#) *(?=[0-9])")
+#: What is offered before anything is typed: the gauges of one middling number.
+_MIDDLING = "18"
+_TOLD = {
+    "drills": "twist drills: number, letter, fractional, metric",
+    "gauges": "wire and sheet gauges",
+    "threads": "majors of threads, and screws worn under them",
+    "stock": "shim and feeler stock",
+    "128ths": "of an inch, finer than most rules",
+}
+
+
+def behind_word(text: str) -> tuple[int, list[tuple[str, str]]]:
+    """Where what follows `gauge` or `drill` starts, and the gauges or drills that begin so, with their sizes."""
+    match = _BEHIND.match(text)
+    if match is None:
+        return len(text), []
+    typed = _key(text[match.end() :])
+    if match[1].lower() == "gauge":
+        found = _gauges()
+        typed = typed or _MIDDLING
+    else:
+        found = _drills()
+    return match.end(), [(name, told) for name, told in found if typed and _begins(_key(name), typed)]
+
+
+def _begins(key: str, typed: str) -> bool:
+    """Whether a name begins as typed, with or without its word: `F` for letter F, `43` for No 43."""
+    return key.startswith(typed) or key.removeprefix("letter").removeprefix("no").startswith(typed)
+
+
+def _key(name: str) -> str:
+    """A name in one spelling: `#43 drill` as no43drill."""
+    return _NUMBER_SIGN.sub("no", name.strip().lower()).replace(" ", "")
+
+
+@cache
+def _gauges() -> tuple[tuple[str, str], ...]:
+    from fractions_shop.tables.gauges import all_gauges
+
+    return tuple((gauge.name, both(gauge.size, 4)) for gauge in all_gauges())
+
+
+@cache
+def _drills() -> tuple[tuple[str, str], ...]:
+    from fractions_shop.tables.drills import all_drills
+
+    return tuple((f"{drill.name} drill", both(drill.size, 4)) for drill in all_drills())
+
+
+def behind_among(text: str) -> tuple[int, Iterator[tuple[str, str]]]:
+    """Where a table's name behind `recover ... among` starts, and the tables not yet named there."""
+    match = _AMONG.search(text)
+    if match is None:
+        return len(text), iter(())
+    named = {word.strip().lower() for word in match[1].split(",")}
+    return match.end(), ((name, _TOLD.get(name, "")) for name in (*TABLES, "128ths") if name not in named)

@@ -1,0 +1,103 @@
+"""Threads that exist, found by the beginning of what they are called."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from typing import NamedTuple
+
+from fractions_shop.size.notation import as_meant
+
+#: Two numbers, a thread's size among them, are never farther back than this.
+_LONGEST = 24
+#: Where one may begin: at the start, behind a blank or a sign, behind a minus that joins nothing.
+_START = re.compile(r"(?:^|^-|(?<=[ +*(,=/])-?)(?<![0-9A-Za-z])(?=[0-9A-Za-z#.])")
+_JOINT = re.compile(r" *[x×-] *(?=[0-9.]|$)")
+_NUMBER_SIGN = re.compile(r"^(?:no\b\.?|nr\b\.?|number\b|#) *(?=[0-9])", re.IGNORECASE)
+#: A size alone, as `1/4` or `No 6` or `M3`, to which a pitch or a series may follow.
+_SIZE_ONLY = re.compile(r"(?:no|m)?[0-9./ ]+")
+#: These are names of the user's when they begin with a small letter.
+_CAPITAL = re.compile(r"[mgr][cp]? ?[0-9]")
+
+
+class Known(NamedTuple):
+    """A thread: its name, what it is in a few words, and the ways it may be begun."""
+
+    name: str
+    meaning: str
+    keys: tuple[str, ...]
+
+
+@cache
+def known() -> tuple[Known, ...]:
+    """Every thread of every series."""
+    from fractions_shop.threads.series import BY_KEY, all_threads
+
+    found = []
+    for thread in all_threads():
+        keys = [_key(thread.name)]
+        if thread.series not in ("M", "M fine"):
+            keys.append(_key(f"{thread.size} {thread.series}"))
+        found.append(Known(thread.name, BY_KEY[thread.series].title, tuple(dict.fromkeys(keys))))
+    return tuple(found)
+
+
+@cache
+def series_words() -> dict[str, str]:
+    """The series, and words for several of them, with what they are."""
+    from fractions_shop.threads.series import BY_KEY, GROUPS
+
+    named = {key: series.title for key, series in BY_KEY.items()}
+    return named | {
+        word: ", ".join(keys) for word, keys in GROUPS.items() if word not in map(str.lower, named)
+    }
+
+
+def beginning(text: str) -> list[Known]:
+    """The threads whose name begins as `text` does, a size being whole unless a pitch follows it.
+
+    >>> [one.name for one in beginning("1/4-2")][:2]
+    ['1/4-20 UNC', '1/4-26 BSC']
+    """
+    key = _key(text)
+    if not key:
+        return []
+    whole = _SIZE_ONLY.fullmatch(key) is not None
+    return [one for one in known() if any(_begins(k, key, whole) for k in one.keys)]
+
+
+def at_end(text: str) -> tuple[int, list[Known]]:
+    """Where the designation that ends `text` starts, and the threads that it may become."""
+    meant = as_meant(text)
+    for match in _START.finditer(meant[-_LONGEST:]):
+        start = max(0, len(meant) - _LONGEST) + match.end()
+        tail = meant[start:]
+        if start and meant[start - 1] == "/" and meant[max(0, start - 2)].isdigit():
+            continue
+        if not re.search(r"[0-9]", tail) or not _may_be_one(tail):
+            continue
+        found = beginning(tail)
+        if found:
+            return start, found
+    return len(text), []
+
+
+def _may_be_one(tail: str) -> bool:
+    """Whether a tail is more than a plain number: a fraction, or a number with a letter or sign to it."""
+    if _CAPITAL.match(tail):
+        return False
+    return re.search(r"[0-9]/[0-9]|[0-9] ?[A-Za-z]|[A-Za-z#] ?[0-9]|[0-9]-", tail) is not None
+
+
+def _begins(name: str, typed: str, whole: bool) -> bool:
+    if not name.startswith(typed):
+        return False
+    return not whole or name[len(typed) : len(typed) + 1] not in "0123456789/." or len(name) == len(typed)
+
+
+def _key(text: str) -> str:
+    """A designation in one spelling: small letters, no needless blanks, one sign before the pitch."""
+    text = " ".join(as_meant(text).split())
+    text = _NUMBER_SIGN.sub("no", text).lower().replace('"', "")
+    text = _JOINT.sub("-", text)
+    return re.sub(r"(?<=[0-9]) (?=[a-z])|(?<=[a-z]) (?=[0-9])", "", text)

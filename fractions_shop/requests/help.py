@@ -1,0 +1,151 @@
+"""What there is to ask, in a few words each, with an example that runs.
+
+The words of the requests come from `requests.HOMES`, their examples from
+`faults.EXAMPLES`, the functions from `functions.FUNCTIONS`: nothing is listed twice.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from fractions_shop.language.advice.explain import EXAMPLES
+from fractions_shop.language.functions import FUNCTIONS, Function, more_functions
+from fractions_shop.language.results import DRAWER
+from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.size import units
+
+
+class Topic(NamedTuple):
+    """One thing that help can tell of.
+
+    `forms` are ways to write it, capitals standing for what is filled in; `example` is
+    a statement that can be answered, or nothing.
+    """
+
+    word: str
+    meaning: str
+    forms: tuple[str, ...] = ()
+    example: str = ""
+    more: tuple[str, ...] = ()
+
+
+#: What each request answers, in a few words, and how it is written.
+_REQUESTS: dict[str, tuple[str, tuple[str, ...]]] = {
+    "snap": (
+        "nearest mark of a rule",
+        ("snap SIZE [to RULE] [up | down] [within SIZE]",),
+    ),
+    "divide": (
+        "totals that fall into equal spaces on the rule",
+        (
+            "divide SIZE into N [on RULE] [up | down]",
+            "divide SIZE into N leaving SIZE each end",
+            "divide SIZE into N between WIDTH (of equal bars, one more than the spaces)",
+        ),
+    ),
+    "mark": ("every mark from one datum", ("mark SIZE into N [on RULE] [from SIZE]",)),
+    "check": ("whether two sizes agree", ("check SIZE = SIZE [within SIZE]",)),
+    "rule": ("sets the working rule", ("rule RULE",)),
+    "recover": (
+        "sizes that a worn or rough reading may have meant",
+        ("recover SIZE, SIZE ... [within SIZE] [worn SIZE] [among TABLE, TABLE ...]",),
+    ),
+    "crown": (
+        "heights of supports that follow an arc",
+        ("crown N across PITCH radius SIZE [from TALLEST] [on RULE]",),
+    ),
+    "pack": ("fewest shims that make a height", ("pack SIZE from SIZE, SIZE ... [each once]",)),
+    "fit": ("limits of a hole and a shaft", ("fit SIZE H7/g6", "fit SIZE RC5")),
+    "thread": ("the figures of a thread", ("thread NAME",)),
+    "identify": ("threads that a measured screw may be", ("identify MAJOR, PITCH",)),
+    "substitute": ("threads that may stand in for another", ("substitute NAME [from SERIES]",)),
+    "drill": ("nearest drills, below and above", ("drill SIZE",)),
+    "gauge": ("nearest gauges of wire and sheet", ("gauge SIZE",)),
+}
+
+_RULES = {
+    "8ths": "of an inch",
+    "16ths": "of an inch",
+    "32nds": "of an inch",
+    "64ths": "of an inch",
+    "10ths": "of an inch, decimal",
+    "50ths": "of an inch, decimal",
+    "100ths": "of an inch, decimal",
+    "mm": "millimetres",
+    "half mm": "half millimetres",
+}
+
+_SIZES = Topic(
+    "sizes",
+    "how a size may be written",
+    ('2 1/32 in   2-1/32"   65/32 in   130 64ths', "2.03125 in   193 thou   5' 3 1/2\"   5 ft 3 1/2 in",
+     "51.5 mm   5.15 cm   12 um", "1/2 in +- 2 thou   1/2 in +1/-2 thou   12.5 deg",
+     "6 BA   1/4 BSW   1/4-20 UNC   No 6-32   M3 x 0.5   18 SWG   No 43 drill"),
+    "5' 3 1/2\" + 51.5 mm",
+    ("sizes are joined by + - * / ^ and brackets; a name may be given: pitch = 2 1/32 in / 5",
+     "as shows a size in another unit or in parts: 51.5 mm as in, 2 in as 64ths",
+     "ans is the last size; # begins a note"),
+)  # fmt: skip
+
+
+def meaning(word: str) -> str:
+    """What a request does, in a few words."""
+    return _REQUESTS[word][0] if word in _REQUESTS else ""
+
+
+def requests() -> dict[str, str]:
+    """Every request's word, and what it does in a few words."""
+    return {word: meaning(word) for word in HOMES}
+
+
+def functions() -> dict[str, Function]:
+    """Every function by its name."""
+    return {**FUNCTIONS, **more_functions()}
+
+
+def rules() -> dict[str, str]:
+    """The rules in the drawer, and what each is divided in."""
+    return {name: _RULES.get(name, "") for name in DRAWER}
+
+
+def unit_words() -> dict[str, str]:
+    """The shortest word of each unit, and what it means."""
+    return {unit.name: unit.meaning for unit in units.UNITS} | {"deg": "degrees of an angle"}
+
+
+def topic(word: str) -> Topic | None:
+    """What help tells of a request, a function, `sizes`, `units`, `rules` or `functions`; None for another word."""
+    word = word.lower()
+    if word in HOMES:
+        told, forms = _REQUESTS.get(word, ("", ()))
+        return Topic(word, told, forms, EXAMPLES.get(word, ""))
+    found = functions().get(word)
+    if found is not None:
+        return Topic(word, found.meaning, (), found.example)
+    return _general().get(word)
+
+
+def topics() -> tuple[str, ...]:
+    """Every word that `topic` knows."""
+    return (*HOMES, *functions(), *_general())
+
+
+def _general() -> dict[str, Topic]:
+    lists = (
+        _SIZES,
+        Topic("units", "the units of length", (), "51.5 mm as in", _listed(unit_words())),
+        Topic(
+            "rules", "the rules that can be worked to", ("rule RULE",), "snap 10.3 mm to 32nds",
+            (*_listed(rules()), "any other whole number of ths will do: 12ths, 128ths"),
+        ),
+        Topic(
+            "functions", "what can be worked out of sizes", ("NAME(SIZE, SIZE ...)",), "hypot(3 in, 4 in)",
+            _listed({name: function.meaning for name, function in functions().items()}),
+        ),
+    )  # fmt: skip
+    return {found.word: found for found in lists}
+
+
+def _listed(words: dict[str, str]) -> tuple[str, ...]:
+    widest = max(map(len, words))
+    return tuple(f"{word:{widest}}  {told}" for word, told in words.items())

@@ -1,0 +1,217 @@
+"""A sheet worked out: every line answered, at fault, or waiting for one that is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.arithmetic import Value
+from fractions_shop.language.nodes import Naming, Reading, Request
+from fractions_shop.language.results import CheckResult, RuleResult
+from fractions_shop.sheet.lines import Line, has_a_size
+from fractions_shop.sheet.order import Plan, plan
+from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
+from fractions_shop.sheet.workbench import Outcome, Workbench
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
+
+#: The working rule above the first `rule` line.
+FIRST_RULE = "64ths"
+#: Requests whose answer is the same on every rule; any other waits when its `rule` line is at fault.
+_RULELESS = {"", "check", "rule", "pack", "fit", "recover"} | {
+    "thread", "identify", "substitute", "drill", "gauge",
+}  # fmt: skip
+#: More toleranced sizes than this in one size would make every sum of it slow.
+MOST_EFFECTS = 500
+#: Faults that get advice drawn from the names of the whole sheet.
+_ADVISED = 100
+_NAMES_FOR_ADVICE = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """What a line waits for: a name (or `ans`, or `the rule`) and the line that should give it."""
+
+    name: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One line and what came of it: one of `outcome`, `part`, `fault` and `waits`.
+
+    Titles, notes and blank lines have none of them. `rule` is the working rule that the
+    line stands under.
+    """
+
+    line: Line
+    rule: Rule
+    outcome: Outcome | None = None
+    part: Part | None = None
+    fault: InputError | None = None
+    waits: tuple[Wait, ...] = ()
+
+    @property
+    def state(self) -> str:
+        """`answered`, `holds`, `fails`, `fault`, `waits`, or the kind of a line that asks nothing."""
+        if self.fault is not None:
+            return "fault"
+        if self.waits:
+            return "waits"
+        check = self.check
+        if check is not None:
+            return "holds" if check.holds else "fails"
+        return "answered" if self.line.works else self.line.kind
+
+    @property
+    def check(self) -> CheckResult | None:
+        """The result of a check, or None for other lines."""
+        result = self.outcome.result if self.outcome is not None else None
+        return result if isinstance(result, CheckResult) else None
+
+    @property
+    def value(self) -> Value | None:
+        """The one size of the line's answer, or None."""
+        return self.outcome.value if self.outcome is not None else None
+
+
+@dataclass
+class Working:
+    """A sheet's lines worked out in the order in which they draw on one another."""
+
+    lines: tuple[Line, ...]
+    plan: Plan = field(init=False)
+    found: dict[int, Worked] = field(init=False, default_factory=dict)
+    rules: list[Rule] = field(init=False, default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.plan = plan(self.lines)
+        self.bench = Workbench(Rule(FIRST_RULE))
+        self._advised = 0
+        self._some_names = [line.sets for line in self.lines if line.sets][:_NAMES_FOR_ADVICE]
+        self._rule_waits = self._set_rules()
+        for n in self.plan.order:
+            if n not in self.found:
+                self.found[n] = self._work_out(n)
+        for n in self.plan.rest:
+            self.found[n] = Worked(self.lines[n], self.rules[n], waits=self._waits(n))
+
+    @property
+    def worked(self) -> tuple[Worked, ...]:
+        """Every line with what came of it, in the order of the file."""
+        return tuple(
+            self.found.get(n) or Worked(line, self.rules[n], fault=self.plan.faults.get(n))
+            for n, line in enumerate(self.lines)
+        )
+
+    def _set_rules(self) -> dict[int, Wait]:
+        """Note the rule that every line stands under; the lines whose own rule is at fault."""
+        rule, waiting, waits = Rule(FIRST_RULE), None, {}
+        for n, line in enumerate(self.lines):
+            if line.is_rule or (line.fault is not None and line.statement.casefold().startswith("rule ")):
+                done = self._work_out(n)
+                self.found[n] = done
+                result = done.outcome.result if done.outcome is not None else None
+                waiting = None if isinstance(result, RuleResult) else Wait("the rule", line.number)
+                rule = result.rule if isinstance(result, RuleResult) else rule
+            elif waiting is not None and _asks_the_rule(line):
+                waits[n] = waiting
+            self.rules.append(rule)
+        return waits
+
+    def _work_out(self, n: int) -> Worked:
+        line, fault = self.lines[n], self.plan.faults.get(n)
+        rule = self.rules[n] if n < len(self.rules) else Rule(FIRST_RULE)
+        if fault is not None:
+            return Worked(line, rule, fault=fault)
+        waits = self._waits(n)
+        if waits:
+            return Worked(line, rule, waits=waits)
+        try:
+            return self.again(n, {}, rule)
+        except InputError as error:
+            return Worked(line, rule, fault=self._advised_fault(n, error).at(line.text, 0, line.number))
+
+    def _waits(self, n: int) -> tuple[Wait, ...]:
+        waits = [
+            Wait(name, self.lines[source].number)
+            for name, source in self.plan.draws[n].items()
+            if source not in self.found or self.found[source].outcome is None
+        ]
+        if n in getattr(self, "_rule_waits", {}):
+            waits.append(self._rule_waits[n])
+        return tuple(waits)
+
+    def again(self, n: int, instead: dict[int, Value], rule: Rule | None = None) -> Worked:
+        """Line `n` worked out with other values for some of the lines that it draws on.
+
+        InputError, placed in the line, when it cannot be worked out so.
+        """
+        line = self.lines[n]
+        self.bench.rule = rule or self.rules[n]
+        self.bench.names = {}
+        for name, source in self.plan.draws[n].items():
+            value = instead.get(source, self.found[source].value)
+            if value is None:
+                node = line.uses[name]
+                raise InputError(
+                    f"line {self.lines[source].number} above has no one size for ans to stand for",
+                    line.text, node.start, node.end, "name the size that is meant", line.number,
+                )  # fmt: skip
+            self.bench.names[name] = value
+        if line.part is not None:
+            return Worked(line, self.bench.rule, part=self._part(line))
+        assert line.node is not None
+        outcome = self.bench.work_out(line.node, line.text)
+        if isinstance(outcome.value, Limits) and len(outcome.value.effects) > MOST_EFFECTS:
+            raise InputError(
+                f"more than {MOST_EFFECTS} toleranced sizes feed this", line.text, line.node.start, line.node.end,
+                "add them up in groups, and give each group limits of its own",
+            )  # fmt: skip
+        return Worked(line, self.bench.rule, outcome=outcome)
+
+    def _part(self, line: Line) -> Part:
+        form = line.part
+        assert form is not None
+
+        def value(node: Reading) -> Any:
+            try:
+                return self.bench.work_out(node, line.text).value
+            except InputError as error:
+                raise error.at(line.text, 0, line.number) from None
+
+        count = checked_count(value(form.count), form, line.text)
+        sizes = tuple(checked_size(value(node), node, line.text) for node in form.sizes)
+        return Part(form.name, count, form.material, sizes, form.note)
+
+    def _advised_fault(self, n: int, error: InputError) -> InputError:
+        """The same fault, found again with the sheet's other names at hand for advice."""
+        line = self.lines[n]
+        unknown = [name for name in line.uses if name not in self.plan.draws[n]]
+        if not unknown or line.node is None or self._advised >= _ADVISED:
+            return error
+        self._advised += 1
+        # None of these is used by the line, so none of them can change its answer.
+        nothing = Quantity.number(0)
+        self.bench.names = {**dict.fromkeys(self._some_names, nothing), **self.bench.names}
+        for name in unknown:
+            self.bench.names.pop(name, None)
+        try:
+            self.bench.work_out(line.node, line.text)
+        except InputError as advised:
+            return advised
+        return error
+
+
+def _asks_the_rule(line: Line) -> bool:
+    part = line.node.answer if isinstance(line.node, Naming) else line.node
+    if not isinstance(part, Request) or part.word in _RULELESS:
+        return False
+    return all(option.word not in ("to", "on") for option in part.options)
+
+
+def last_with_a_size(worked: tuple[Worked, ...]) -> Worked | None:
+    """The last line that has a size, as the answer of a sheet that is run like a calculation."""
+    return next((w for w in reversed(worked) if has_a_size(w.line) and w.value is not None), None)

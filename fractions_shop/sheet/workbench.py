@@ -1,0 +1,169 @@
+"""The workbench: names, the working rule and the last size, and statements answered in turn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.arithmetic import Value
+from fractions_shop.language.evaluate import Evaluator, as_length, as_size
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import (
+    Binary,
+    Call,
+    Literal,
+    Naming,
+    Node,
+    Reading,
+    Request,
+    RuleName,
+    Statement,
+)
+from fractions_shop.language.parser import parse
+from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
+from fractions_shop.size import pint_bridge, units
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One statement answered.
+
+    `kind` is the request's word, or `size` for an expression; `value` the one size of
+    the answer, if it has one; `result` the typed answer; `name` what it was named;
+    `notes` sentences on how doubtful forms were read; `used` the names it drew on.
+    """
+
+    statement: str
+    kind: str
+    value: Value | None
+    result: Any
+    notes: tuple[str, ...] = ()
+    name: str | None = None
+    used: tuple[str, ...] = ()
+
+
+@dataclass
+class Workbench:
+    """Answers statements one after another, keeping names, the rule and `ans` between them.
+
+    With `lookups` false no word is looked up in pint, which keeps a live reading quick.
+    """
+
+    rule: Rule = field(default_factory=lambda: Rule("64ths"))
+    names: dict[str, Value] = field(default_factory=dict)
+    lookups: bool = True
+
+    def answer(self, text: str) -> Outcome | None:
+        """Read, work out and remember one statement; None for a blank or comment line.
+
+        InputError, with the place, when it cannot be read or worked out; nothing is
+        remembered then.
+        """
+        statement = parse(text)
+        if statement is None:
+            return None
+        outcome = self.work_out(statement, text)
+        self.remember(outcome)
+        return outcome
+
+    def work_out(self, statement: Statement, text: str) -> Outcome:
+        """The answer to a statement already read, remembering nothing."""
+        evaluator = Evaluator(self.names, pint_bridge.length_called if self.lookups else None)
+        name = statement.name if isinstance(statement, Naming) else None
+        part = statement.answer if isinstance(statement, Naming) else statement
+        try:
+            kind, result, value = self._result(part, evaluator, text)
+            if name is not None and value is None:
+                raise Fault(
+                    f"the answer to {kind} is not one size, so it cannot be named",
+                    part.start,
+                    part.end,
+                    "name a size, a snap or a divide",
+                )
+        except Fault as fault:
+            raise fault.in_line(text) from None
+        except ShopError as error:
+            if isinstance(error, InputError):
+                raise
+            raise InputError(str(error), text, part.start, part.end) from None
+        if name is None and kind == "size":
+            _note_bare(part, value, text, evaluator)
+        if name is not None and isinstance(value, Limits):
+            value = value.labelled(name)
+        return Outcome(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
+
+    def remember(self, outcome: Outcome) -> None:
+        """Keep what an outcome names, sets, or leaves as the last size."""
+        if isinstance(outcome.result, RuleResult):
+            self.rule = outcome.result.rule
+        if outcome.value is not None:
+            self.names["ans"] = outcome.value
+            if outcome.name is not None:
+                self.names[outcome.name] = outcome.value
+
+    def _result(
+        self, part: Reading | Request, evaluator: Evaluator, text: str
+    ) -> tuple[str, Any, Value | None]:
+        if isinstance(part, Request):
+            from fractions_shop.requests import dispatch as requests  # a plain size needs none of it
+
+            result, value = requests.answer(part, evaluator, self.rule, text)
+            return part.word, result, value
+        if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
+            return "places", PlacesResult(evaluator.points(part.expression)), None
+        value = evaluator.value(part.expression)
+        target = None if part.target is None else _target(part.target, part.expression, value)
+        divided = _divided(part.expression, value, evaluator)
+        return "size", SizeResult(value, self.rule, target, divided), value
+
+
+def _note_bare(part: Node, value: Value | None, text: str, evaluator: Evaluator) -> None:
+    """A number typed alone was often meant as a size; one that is named (pegs = 9) was not."""
+    bare = part.expression if isinstance(part, Reading) else None
+    if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:
+        number = text[bare.start : bare.end]
+        evaluator.note(f"a plain number, without a unit; for a length write {number} in or {number} mm")
+
+
+def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, int] | None:
+    """The length and whole number, when the expression is one divided by the other."""
+    if (
+        not isinstance(node, Binary)
+        or node.sign != "/"
+        or not isinstance(value, Quantity)
+        or value.power != 1
+    ):
+        return None
+    # The parts were worked out a moment ago without fault; the notes are already kept.
+    right = evaluator.value(node.right)
+    if not isinstance(right, Quantity) or right.power != 0 or right.value.denominator != 1:
+        return None
+    if not 2 <= right.value <= 1000 or value.value <= 0:
+        return None
+    return value * right.value, int(right.value)
+
+
+def _target(node: RuleName, expression: Node, value: Value) -> Target:
+    """The unit or parts that `as` names, checked against what is to be shown in it."""
+    if isinstance(value, Quantity) and value.power == 1:
+        as_length(value, expression)
+    else:
+        as_length(value.nominal if isinstance(value, Limits) else as_size(value, expression), expression)
+    unit = units.find(node.text)
+    if unit is not None and unit.power == 1:
+        return Target(unit.name, unit.mm)
+    meanings = units.two_meanings(node.text)
+    if meanings:
+        raise Fault(f"{node.text} has more than one meaning: {meanings}", node.start, node.end)
+    try:
+        rule = Rule(node.text)
+    except ShopError:
+        raise Fault(
+            f"{node.text} is neither a unit nor parts of an inch", node.start, node.end,
+            "write as mm, as in, as thou, as ft or as 64ths",
+        ) from None  # fmt: skip
+    return Target(rule.name, rule.division.mm, rule)

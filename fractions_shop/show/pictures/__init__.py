@@ -1,0 +1,1 @@
+"""Pictures of sizes and marks, as plain shapes or characters."""

@@ -1,0 +1,101 @@
+"""The profile of a crown: its supports side by side, stepped, under the arc that they carry."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+from math import floor
+
+from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words
+from fractions_shop.layout.circle import drop
+from fractions_shop.layout.curve import Crown
+from fractions_shop.show.words import both
+from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.quantity import Quantity
+
+#: More supports than this are left to the table.
+MOST_SUPPORTS = 40
+
+_WIDTH, _SIDE = Fraction(160), Fraction(12)
+#: The most that the tallest support takes, and what stands above it: the title and a little air.
+_TALLEST, _ABOVE = Fraction(40), Fraction(10)
+_POINTS = 48
+_TEXT = Fraction(24, 10)
+
+
+def profile(crown: Crown, title: str) -> Drawing | None:
+    """A picture of the heights as read, and of the arc; None for more supports than can be told apart.
+
+    Spacing and heights have each their own scale, and the picture says which.
+    """
+    if crown.count > MOST_SUPPORTS or crown.count < 2:
+        return None
+    across = _scale((_WIDTH - 2 * _SIDE - 6) / crown.span.mm)
+    tallest = max(*(h.mm for h in crown.read), *(h.mm for h in crown.exact))
+    if tallest <= 0:
+        return None
+    upright = _scale(_TALLEST / tallest)
+    base = _ABOVE + round(max(tallest, _summit(crown)) * upright, 2)
+    shapes: list[Shape] = [Words(_SIDE, 5, title[:90], 3)]
+    shapes += _supports(crown, base, across, upright)
+    shapes += _arc(crown, base, across, upright)
+    shapes.append(Stroke(_SIDE / 2, base, _WIDTH - _SIDE / 2, base, "bar"))
+    shapes.append(Words(_SIDE, base + 9, f"spacing drawn {_times(across)}, heights {_times(upright)}; "
+                        "the curve is the exact arc", _TEXT))  # fmt: skip
+    return Drawing(_WIDTH, base + 12, title, _in_words(crown), tuple(shapes))
+
+
+def _scale(most: Fraction) -> Fraction:
+    """The largest plain scale not over `most`: a whole number, or one over a whole number."""
+    return Fraction(floor(most)) if most >= 1 else Fraction(1, -floor(-1 / most))
+
+
+def _times(scale: Fraction) -> str:
+    if scale == 1:
+        return "to size"
+    return f"{scale} times size" if scale > 1 else f"at 1/{scale.denominator} of size"
+
+
+def _supports(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
+    width = min(crown.across.mm * across * Fraction(7, 10), Fraction(14))
+    flat = crown.across.mm * across >= 14
+    shapes: list[Shape] = []
+    for place, height in zip(crown.places, crown.read, strict=True):
+        x, top = _WIDTH / 2 + place.mm * across, base - height.mm * upright
+        if height.value > 0:
+            shapes.append(Box(x - width / 2, top, width, base - top, "light"))
+        label = mm_text(height, 2) if crown.rule.metric else inch_text(height, 4)
+        if flat:
+            shapes.append(Words(x, base + 4, label, _TEXT, "middle"))
+        elif height.mm * upright > 16:
+            shapes.append(Words(x + Fraction(8, 10), base - 2, label, Fraction(22, 10), turned=True))
+    return shapes
+
+
+def _summit(crown: Crown) -> Fraction:
+    """How high the arc's own highest point lies, in mm: a support's exact height plus its drop."""
+    return (crown.exact[0] + crown.drops[0]).mm
+
+
+def _arc(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
+    """The arc that the exact heights follow, as a chain of short strokes."""
+    half = crown.span / 2
+    summit, middle = _summit(crown), _WIDTH / 2
+    points = []
+    for k in range(_POINTS + 1):
+        x = Quantity(half.mm * Fraction(2 * k - _POINTS, _POINTS))
+        fall = drop(x, crown.radius).mm
+        # Six figures after the point are far finer than ink, and keep the file small.
+        points.append((middle + x.mm * across, round(base - (summit - fall) * upright, 6)))
+    return [Stroke(x1, y1, x2, y2, "exact") for (x1, y1), (x2, y2) in pairwise(points)]
+
+
+def _in_words(crown: Crown) -> str:
+    heights = ", ".join(inch_text(h) if not crown.rule.metric else mm_text(h) for h in crown.read)
+    fitted = ""
+    if crown.fitted_radius is not None:
+        fitted = f" As read they fit a radius of {both(crown.fitted_radius, 4)}."
+    return (
+        f"{crown.count} supports at a pitch of {both(crown.across)} under an arc of radius "
+        f"{both(crown.radius)}; heights from left to right {heights}.{fitted}"
+    )

@@ -1,0 +1,1 @@
+"""What a size is and how it is written: exact, or by how much not."""

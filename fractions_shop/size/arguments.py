@@ -1,0 +1,52 @@
+"""What the library's functions take as a size: a Quantity, text, or a pint length."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.errors import DimensionError, ShopError
+from fractions_shop.size import pint_bridge
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import read_plain
+from fractions_shop.size.quantity import Angle, Quantity, a_power, exact
+
+
+def as_quantity(value: Any) -> Quantity:
+    """`value` as a Quantity: one already, a plain written size, a pint quantity, or a number.
+
+    ShopError for text that is not a plain size (use `read` for the other forms);
+    FloatRefused for a float.
+    """
+    if isinstance(value, Quantity):
+        return value
+    if isinstance(value, str):
+        found = read_plain(value)
+        if found is None:
+            raise ShopError(f"{value!r} is not a plain size such as '2 1/32 in' or '51.5 mm'")
+        return found
+    if isinstance(value, Limits):
+        raise ShopError("a size with limits was given where one size is needed: use its nominal")
+    if isinstance(value, Angle):
+        raise DimensionError("this is an angle, where a size is needed")
+    if type(value).__module__.partition(".")[0] == "pint":
+        return pint_bridge.from_pint(value)
+    return Quantity(exact(value), 0)
+
+
+def as_length(value: Any) -> Quantity:
+    """`value` as a length; DimensionError for an area or a plain number."""
+    size = as_quantity(value)
+    if size.power != 1:
+        raise DimensionError(f"a length is needed here, with its unit, and this is {a_power(size.power)}")
+    return size
+
+
+def as_count(value: Any, what: str = "the number of spaces", most: int = 10_000) -> int:
+    """`value` as a whole number from 1 to `most`; ShopError otherwise."""
+    if isinstance(value, Quantity) and value.power == 0 and value.value.denominator == 1:
+        value = int(value.value)
+    if not isinstance(value, int) or isinstance(value, bool):
+        raise ShopError(f"{what} must be a whole number such as 5")
+    if not 1 <= value <= most:
+        raise ShopError(f"{what} must be from 1 to {most:,}, not {value:,}")
+    return value

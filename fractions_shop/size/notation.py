@@ -1,0 +1,227 @@
+"""Sizes to text, and the plain written forms back to sizes, without the parser.
+
+`read_plain` is the quick reader for columns of figures; whatever it does not know it
+leaves (None) to the full reader in `language`, which also says what is wrong. Both
+build on `number_value`, so that a number means one thing everywhere.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from contextvars import ContextVar
+from fractions import Fraction
+
+from fractions_shop.errors import ShopError
+from fractions_shop.size import units
+from fractions_shop.size.quantity import Quantity
+
+#: More digits in one number than this is no size and would only cost time.
+MAX_DIGITS = 40
+#: A fraction of an inch with a larger denominator than this is not one a person reads.
+READABLE_DENOMINATOR = 128
+_RULED = frozenset({24, 32, 48, 64, READABLE_DENOMINATOR})
+#: Decimal places shown unless asked otherwise: 1/64 in ends at six, in inches and in mm.
+PLACES = 6
+#: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
+places_shown: ContextVar[int] = ContextVar("places_shown", default=PLACES)
+
+_GLYPHS = {
+    c: Fraction(*map(int, unicodedata.normalize("NFKC", c).split("\u2044"))) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
+}
+GLYPHS = "".join(_GLYPHS)
+
+_MEANT = {
+    **dict.fromkeys("′’‘ʹ´＇", "'"),
+    **dict.fromkeys("″”“ʺ〃＂", '"'),
+    **dict.fromkeys("−–—‒‐‑﹣－", "-"),
+    **dict.fromkeys("⁄∕／", "/"),
+    **dict.fromkeys("\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t", " "),
+    "μ": "µ",
+    "˚": "°",
+    "º": "°",
+    "✕": "×",
+    "⨯": "×",
+    "＝": "=",
+    "＃": "#",
+    **{chr(0xFF01 + n): chr(0x21 + n) for n in range(94)},
+}  # fmt: skip
+_TABLE = str.maketrans(_MEANT)
+_MIDDLE_DOT = re.compile(r"(?<![0-9])[·⋅∙](?=[0-9])|(?<=[0-9])[·⋅∙](?=[0-9])")
+
+
+def as_meant(text: str) -> str:
+    """Typographic primes, quotes, dashes, blanks and full-width signs as plain ones.
+
+    One character for one, so that a place in the result is the same place in `text`.
+    """
+    if text.isascii():
+        return text.replace("\t", " ")
+    return _MIDDLE_DOT.sub(".", text.translate(_TABLE))
+
+
+def number_value(text: str) -> Fraction:
+    """The value of a written number without unit: `2 1/32`, `2-1/32`, `2½`, `65/32`, `.193`.
+
+    ShopError for a zero denominator, a mixed number with an improper part, or too
+    many digits.
+    """
+    if len(text) > MAX_DIGITS:
+        raise ShopError(f"a number of more than {MAX_DIGITS} characters is not a size")
+    whole, glyph = text, Fraction(0)
+    if text[-1] in _GLYPHS:
+        whole, glyph = text[:-1].rstrip(" -"), _GLYPHS[text[-1]]
+        return (int(whole) if whole else 0) + glyph
+    if "/" not in whole:
+        return Fraction(whole)
+    top, bottom = whole.split("/")
+    if int(bottom) == 0:
+        raise ShopError(f"{text} has a denominator of zero")
+    front = re.split("[ -]+", top)
+    if len(front) == 1:
+        return Fraction(int(top), int(bottom))
+    if int(front[1]) >= int(bottom):
+        raise ShopError(f"{front[1]}/{bottom} is not a proper fraction, so {text} is not a mixed number")
+    return Fraction(int(front[0]) * int(bottom) + int(front[1]), int(bottom))
+
+
+_NUMBER = rf"""
+    [0-9]+ (?:[ ]+|-) [0-9]+/[0-9]+      # 2 1/32 or 2-1/32
+  | (?:[0-9]+(?:[ ]|-)?)?[{GLYPHS}]          # 2½, ½
+  | [0-9]+/[0-9]+                        # 65/32
+  | [0-9]+\.?[0-9]* | \.[0-9]+           # 2.03125, .193
+"""
+_UNIT_WORDS = "|".join(
+    sorted((re.escape(w) for u in units.UNITS if u.power == 1 for w in u.words), key=len, reverse=True)
+)
+_PLAIN = re.compile(
+    rf"""[ ]* (?P<sign>[-+]?) [ ]*
+    (?P<number>(?>{_NUMBER}))            # atomic: no figure of it may be given back to 64ths
+    (?:[ ]*(?P<unit>{_UNIT_WORDS}) | [ ]+(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?))? [ ]*""",
+    re.VERBOSE,
+)
+_FEET = re.compile(
+    rf"""[ ]* (?P<sign>[-+]?) [ ]*
+    (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:ft|feet|foot)[ ]+ )
+    (?P<inches>(?>{_NUMBER})) [ ]* (?:"|in|inch|inches|ins) [ ]*""",
+    re.VERBOSE,
+)
+
+
+def read_plain(text: str) -> Quantity | None:
+    """The size that a plain written form says, or None if it is not one of those.
+
+    Mixed, vulgar and decimal numbers with a unit, feet and inches, 64ths, or a bare
+    number. Never guesses: what is doubtful is None, for the full reader to judge.
+
+    >>> read_plain('2-1/32"').inch
+    Fraction(65, 32)
+    """
+    text = as_meant(text)
+    match = _PLAIN.fullmatch(text)
+    feet = Fraction(0)
+    if match is None:
+        match = _FEET.fullmatch(text)
+        if match is None:
+            return None
+        if len(match["feet"]) > MAX_DIGITS:
+            return None
+        factor, power, number = units.INCH, 1, match["inches"]
+        feet = Fraction(int(match["feet"]))
+    else:
+        number = match["number"]
+        factor, power = _factor(match["unit"], match["nths"])
+    try:
+        value = number_value(number)
+    except (ShopError, ValueError):
+        return None
+    if (match.re is _FEET and value >= 12) or factor == 0:
+        return None
+    value = feet * 12 * units.INCH + value * factor
+    return Quantity(-value if match["sign"] == "-" else value, power)
+
+
+def _factor(unit: str | None, parts: str | None) -> tuple[Fraction, int]:
+    if unit is not None:
+        return units.BY_WORD[unit].mm, 1
+    if parts is None:
+        return Fraction(1), 0
+    if int(parts[:6]) == 0 or len(parts) > 5:
+        return Fraction(0), 1
+    return units.INCH / int(parts), 1
+
+
+# Writing
+
+
+def mixed(value: Fraction) -> str:
+    """A rational as a mixed number: `2 1/32`, `-1/64`, `3`."""
+    sign, value = ("-" if value < 0 else ""), abs(value)
+    whole, rest = divmod(value, 1)
+    if not rest:
+        return f"{sign}{whole}"
+    part = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {part}" if whole else sign + part
+
+
+def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
+    """A rational in at most `places` decimals (those shown now), and whether that is exactly it.
+
+    Trailing zeros go; the nought before the point stays; a tie rounds to even.
+    """
+    places = places_shown.get() if places is None else places
+    scaled = value * 10**places
+    digits = round(scaled)
+    text = f"{abs(digits):0{places + 1}d}"
+    if places:
+        text = f"{text[:-places]}.{text[-places:]}".rstrip("0").rstrip(".")
+    sign = "-" if digits < 0 else ""
+    return sign + text, digits == scaled
+
+
+def shown(value: Fraction, unit: str, places: int | None = None) -> str:
+    """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
+
+    A value too small for `places` is shown with more, so that no error reads as nought.
+    """
+    places = places_shown.get() if places is None else places
+    text, whole = decimal(value, places)
+    while value and text in ("0", "-0") and places < 60:
+        places += 3
+        text, whole = decimal(value, places)
+    return f"{'' if whole else 'about '}{text} {unit}".rstrip()
+
+
+def readable(value: Fraction) -> bool:
+    """Whether a number of inches is a fraction that a person would read.
+
+    A half to a 16th of any kind, and the 24ths, 32nds, 48ths, 64ths and 128ths of rules.
+    The rest are: a 127th, which only says that the size was metric (1 mm is 5/127 in),
+    and 20ths, 40ths, 100ths, whose decimals are shorter and more usual.
+    """
+    return value.denominator <= 16 or value.denominator in _RULED
+
+
+def inch_fraction(size: Quantity) -> str | None:
+    """A length as a fraction of an inch (`2 1/32 in`), or None if it is not a readable one."""
+    return f"{mixed(size.inch)} in" if readable(size.inch) else None
+
+
+def inch_text(size: Quantity, places: int | None = None) -> str:
+    """A length in inches: the readable fraction where there is one, else decimals."""
+    return inch_fraction(size) or shown(size.inch, "in", places)
+
+
+def mm_text(size: Quantity, places: int | None = None) -> str:
+    """A length in millimetres."""
+    return shown(size.mm, "mm", places)
+
+
+def feet_text(size: Quantity) -> str:
+    """A length in feet and inches: `5 ft 3 1/2 in`."""
+    sign, inches = ("-" if size.inch < 0 else ""), abs(size.inch)
+    feet, rest = divmod(inches, 12)
+    if not rest:
+        return f"{sign}{feet} ft"
+    rest_text = f"{mixed(rest)} in" if readable(rest) else shown(rest, "in")
+    return f"{sign}{feet} ft {rest_text}"

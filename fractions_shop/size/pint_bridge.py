@@ -1,0 +1,136 @@
+"""To and from pint, exactly; pint itself is imported only when one of these is called.
+
+User text never goes to pint: it reads `3 1/2 in` as 3/2 in and says nothing. Only a
+single checked word is looked up, and only against the lengths that pint defines.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from fractions_shop.errors import FloatRefused, ShopError
+from fractions_shop.size import units
+from fractions_shop.size.quantity import Quantity, exact
+
+#: Lengths in pint that rest on a measurement or on pi, so that no exact factor exists.
+NOT_EXACT = frozenset(
+    {
+        "angstrom_star", "bohr", "classical_electron_radius", "parsec", "planck_length",
+        "statfarad", "x_unit_Cu", "x_unit_Mo", "lattice_spacing_of_Si", "atomic_unit_of_length",
+    }
+)  # fmt: skip
+
+
+@cache
+def registry() -> Any:
+    """Our pint registry, in which every number is a Fraction."""
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
+def to_pint(quantity: Quantity, registry: Any = None) -> Any:
+    """`quantity` as a pint quantity in mm**power, its magnitude an exact Fraction.
+
+    `registry` is the pint registry to make it in; ours if none is given.
+
+    >>> str(to_pint(Quantity.inches(2)))
+    '254/5 millimeter'
+    """
+    if registry is None:
+        registry = globals()["registry"]()
+    if quantity.power == 0:
+        return registry.Quantity(quantity.value, "dimensionless")
+    return registry.Quantity(quantity.value, registry.Unit("millimeter") ** quantity.power)
+
+
+def from_pint(quantity: Any, within: str | Quantity | None = None) -> Quantity:
+    """A pint length (or power of one) as an exact Quantity.
+
+    The magnitude must be an int or a Fraction; a float is refused (FloatRefused) unless
+    `within` says how far to trust it. ShopError if it is not a power of a length, rests
+    on a measurement or on pi, or is in a unit that its own registry defines otherwise
+    than pint does.
+
+    >>> from_pint(registry().Quantity(Fraction(65, 32), "inch")).mm
+    Fraction(1651, 32)
+    """
+    powers = {unit: int(power) for unit, power in quantity.unit_items()}
+    if any(power != int(power) for _, power in quantity.unit_items()):
+        raise ShopError(f"{quantity.units} is not an exact length or a power of one")
+    # Only the unit is converted, in our own exact registry: a registry that counts in
+    # floats would make an exact inch 25.399999999999999 mm.
+    factor, power = _factor(powers, quantity)
+    magnitude = quantity.magnitude
+    if isinstance(magnitude, float) and within is not None:
+        if power != 1:
+            raise ShopError("only a measured length can be taken from a float")
+        trusted = Quantity.measured(magnitude, "mm", within)
+        return Quantity(trusted.value * factor, 1, True, trusted.within)
+    try:
+        return Quantity(exact(magnitude) * factor, power)
+    except FloatRefused:
+        raise FloatRefused(
+            f"pint gave the float {magnitude!r}; use a registry with non_int_type=Fraction, "
+            "or say how far to trust it: from_pint(size, within='0.01 mm')"
+        ) from None
+
+
+def _factor(powers: dict[str, int], quantity: Any) -> tuple[Fraction, int]:
+    """Exact mm**power in one of a pint unit, by our registry, and the power."""
+    import pint
+
+    own = registry()
+    texts = (unit if power == 1 else f"{unit} ** {power}" for unit, power in powers.items())
+    unit_text = " * ".join(texts) or "dimensionless"
+    try:
+        one = own.Quantity(Fraction(1), own.parse_units(unit_text)).to_base_units()
+    except pint.UndefinedUnitError:
+        raise ShopError(
+            f"{unit_text} is not a unit that pint defines, so its exact length is not known"
+        ) from None
+    dimensions = dict(one.dimensionality)
+    power = int(dimensions.pop("[length]", 0))
+    inexact = NOT_EXACT.intersection(powers) or isinstance(one.magnitude, float)
+    if dimensions or inexact or (power == 0 and powers):
+        raise ShopError(f"{unit_text} is not an exact length or a power of one")
+    factor = exact(one.magnitude) * Fraction(1000) ** power
+    theirs = quantity._REGISTRY
+    if theirs is not own:
+        there = (
+            float(theirs.Quantity(1, theirs.parse_units(unit_text)).to_base_units().magnitude) * 1000.0**power
+        )
+        if abs(there / float(factor) - 1) > 1e-9:
+            raise ShopError(f"{unit_text} has another size in that registry than in pint itself")
+    return factor, power
+
+
+@cache
+def length_called(word: str) -> units.Unit | None:
+    """The exact length that pint knows by this full name (or its plural in s), or None.
+
+    Abbreviations and prefixed names are not looked up. ShopError for a length that
+    only a measurement defines.
+    """
+    if not word.isidentifier() or not word.isascii() or len(word) < 4:
+        return None
+    own = registry()
+    for name in (word, word.removesuffix("s"), word.removesuffix("es")):
+        if units.find(name) is not None or name not in dir(own) or not _is_length(own, name):
+            continue
+        if name in NOT_EXACT:
+            raise ShopError(f"{name} rests on a measurement, so it has no exact length")
+        factor, _ = _factor({name: 1}, own.Quantity(1, name))
+        return units.Unit(name, factor, f"one {name}, by the pint library", (word,))
+    return None
+
+
+def _is_length(own: Any, name: str) -> bool:
+    import pint
+
+    try:
+        return bool(own.get_name(name) == name and own.Quantity(1, name).check("[length]"))
+    except (pint.UndefinedUnitError, AttributeError, TypeError):
+        return False

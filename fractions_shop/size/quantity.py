@@ -1,0 +1,308 @@
+"""Quantity: an exact size, and Angle: exact degrees."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import DimensionError, FloatRefused, ShopError
+from fractions_shop.size import units
+
+#: Names of the powers of a length, for sentences.
+POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
+
+Exact = int | Fraction
+
+#: How a notebook shows a size or limits, as HTML; set by `session`, which may know of pages.
+notebook: Callable[[Any], str] | None = None
+
+
+def power_name(power: int) -> str:
+    """What a maker calls a quantity of this power: `length`, `area`, ..."""
+    return POWER_NAMES.get(power, f"length to the power {power}")
+
+
+def a_power(power: int) -> str:
+    """The same with its article: `a length`, `an area`."""
+    name = power_name(power)
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
+
+
+def exact(value: Any) -> Fraction:
+    """`value` as a Fraction; FloatRefused for a float, DimensionError for an angle, TypeError for the rest."""
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, int) and not isinstance(value, bool):
+        return Fraction(value)
+    if isinstance(value, float):
+        raise FloatRefused(
+            f"a float ({value!r}) is not an exact size; write it as text or a Fraction, "
+            "or say how far to trust it: Quantity.measured(10.31, 'mm', within='0.01 mm')"
+        )
+    if isinstance(value, Angle):
+        raise DimensionError("this is an angle, where a size is needed")
+    raise TypeError(f"expected an int or a Fraction, not {type(value).__name__}")
+
+
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class Quantity:
+    """An exact number of millimetres to a whole power.
+
+    `value` is a Fraction in mm**power; `power` 0 is a plain number, 1 a length, 2 an
+    area, 3 a volume, -1 a number per length. `approximate` says that a root, an angle
+    function or a measured float went into it, and every sum and product carries it on.
+    `within` is how far a measured figure is to be trusted, if that was said.
+
+    Equality and order look at the size alone, so an approximate 1 in equals an exact one.
+
+    >>> from fractions import Fraction
+    >>> (Quantity.inches(Fraction(65, 32)) / 5).inch
+    Fraction(13, 32)
+    >>> Quantity.inches(1) == Quantity.millimetres(Fraction("25.4"))
+    True
+    """
+
+    value: Fraction
+    power: int = 1
+    approximate: bool = False
+    within: Quantity | None = field(default=None, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "value", exact(self.value))
+
+    def __repr__(self) -> str:
+        mark = ", approximate" if self.approximate else ""
+        if self.power == 1:
+            return f"Quantity({self.inch} in = {self.mm} mm{mark})"
+        return (
+            f"Quantity({self.value} mm^{self.power}{mark})" if self.power else f"Quantity({self.value}{mark})"
+        )
+
+    def _repr_html_(self) -> str | None:
+        """For a notebook: the size as a small table, once `session` is loaded."""
+        return None if notebook is None else notebook(self)
+
+    # Making one
+
+    @classmethod
+    def inches(cls, number: Exact) -> Quantity:
+        """A length of so many inches."""
+        return cls(exact(number) * units.INCH)
+
+    @classmethod
+    def millimetres(cls, number: Exact) -> Quantity:
+        """A length of so many millimetres."""
+        return cls(exact(number))
+
+    @classmethod
+    def number(cls, number: Exact) -> Quantity:
+        """A plain number, which has no unit."""
+        return cls(exact(number), 0)
+
+    @classmethod
+    def of(cls, number: Exact, unit: str) -> Quantity:
+        """A size in a named unit: `Quantity.of(5, "thou")`; ShopError if it is not known."""
+        known = units.find(unit)
+        if known is None:
+            raise ShopError(units.two_meanings(unit) or f"{unit!r} is not a unit known here")
+        return cls(exact(number) * known.mm, known.power)
+
+    @classmethod
+    def measured(cls, number: float, unit: str, within: str | Quantity) -> Quantity:
+        """A size from a float that an instrument gave, trusted to plus or minus `within`.
+
+        The shortest decimal that the float prints as is taken, and the size is marked
+        approximate. ShopError if the float is not finite or `within` is not a length
+        above zero.
+        """
+        if isinstance(number, float) and not number - number == 0:
+            raise ShopError(f"{number!r} is not a size")
+        text = repr(number) if isinstance(number, float) else str(exact(number))
+        size = cls.of(Fraction(text), unit)
+        trust = _trust(within)
+        return cls(size.value, size.power, True, trust)
+
+    # Reading it
+
+    @property
+    def mm(self) -> Fraction:
+        """Millimetres, for a length; DimensionError for anything else."""
+        return self._length().value
+
+    @property
+    def inch(self) -> Fraction:
+        """Inches, for a length; DimensionError for anything else."""
+        return self._length().value / units.INCH
+
+    def in_unit(self, unit: str) -> Fraction:
+        """How many of `unit` (to this power) it is: an area in `in` gives square inches."""
+        known = units.find(unit)
+        if known is None or known.power != 1:
+            raise ShopError(f"{unit!r} is not a unit of length known here")
+        return self.value / known.mm**self.power
+
+    def _length(self) -> Quantity:
+        if self.power != 1:
+            raise DimensionError(f"this is {a_power(self.power)}, where a length is needed")
+        return self
+
+    # Arithmetic
+
+    def _same(self, other: Any, doing: str) -> Quantity:
+        same = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
+        if same.power != self.power:
+            raise DimensionError(f"cannot {doing} {a_power(self.power)} and {a_power(same.power)}")
+        return same
+
+    def __add__(self, other: Any) -> Quantity:
+        if not _number_like(other):
+            return NotImplemented
+        other = self._same(other, "add")
+        return Quantity(self.value + other.value, self.power, self.approximate or other.approximate)
+
+    __radd__ = __add__
+
+    def __neg__(self) -> Quantity:
+        return Quantity(-self.value, self.power, self.approximate, self.within)
+
+    def __pos__(self) -> Quantity:
+        return self
+
+    def __abs__(self) -> Quantity:
+        return -self if self.value < 0 else self
+
+    def __sub__(self, other: Any) -> Quantity:
+        if not _number_like(other):
+            return NotImplemented
+        other = self._same(other, "subtract")
+        return Quantity(self.value - other.value, self.power, self.approximate or other.approximate)
+
+    def __rsub__(self, other: Any) -> Quantity:
+        return (-self).__add__(other)
+
+    def __mul__(self, other: Any) -> Quantity:
+        if not _number_like(other):
+            return NotImplemented
+        if not isinstance(other, Quantity):
+            return Quantity(self.value * exact(other), self.power, self.approximate)
+        return Quantity(
+            self.value * other.value,
+            self.power + other.power,
+            self.approximate or other.approximate,
+        )
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other: Any) -> Quantity:
+        if not _number_like(other):
+            return NotImplemented
+        if not isinstance(other, Quantity):
+            other = Quantity(exact(other), 0)
+        if other.value == 0:
+            raise ZeroDivisionError("nothing can be divided by zero")
+        return Quantity(
+            self.value / other.value,
+            self.power - other.power,
+            self.approximate or other.approximate,
+        )
+
+    def __rtruediv__(self, other: Any) -> Quantity:
+        if not _number_like(other):
+            return NotImplemented
+        return Quantity(exact(other), 0).__truediv__(self)
+
+    def __pow__(self, exponent: Any) -> Quantity:
+        if not isinstance(exponent, int):
+            return NotImplemented
+        if exponent < 0 and self.value == 0:
+            raise ZeroDivisionError("nothing can be divided by zero")
+        return Quantity(self.value**exponent, self.power * exponent, self.approximate)
+
+    # Comparing
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Quantity):
+            return NotImplemented
+        return self.value == other.value and self.power == other.power
+
+    def __hash__(self) -> int:
+        return hash((self.value, self.power))
+
+    def __lt__(self, other: Any) -> bool:
+        return self._compared(other) < 0
+
+    def __le__(self, other: Any) -> bool:
+        return self._compared(other) <= 0
+
+    def __gt__(self, other: Any) -> bool:
+        return self._compared(other) > 0
+
+    def __ge__(self, other: Any) -> bool:
+        return self._compared(other) >= 0
+
+    def _compared(self, other: Any) -> Fraction:
+        return self.value - self._same(other, "compare").value
+
+
+def _number_like(other: Any) -> bool:
+    """Whether arithmetic is ours to do; a float is, so that it is refused by name."""
+    return isinstance(other, (Quantity, int, Fraction, float))
+
+
+def _trust(within: str | Quantity) -> Quantity:
+    if isinstance(within, str):
+        number, _, unit = within.strip().partition(" ")
+        try:
+            within = Quantity.of(Fraction(number), unit.strip())
+        except (ValueError, ZeroDivisionError):
+            raise ShopError(f"expected how far to trust it, such as '0.01 mm', not {within!r}") from None
+    if within.power != 1 or within.value <= 0:
+        raise ShopError("how far to trust a measurement must be a length above zero")
+    return within
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Angle:
+    """An angle of an exact number of `degrees`; for functions only, it is not a size.
+
+    TypeError for a float.
+
+    >>> Angle(Fraction(25, 2)) * 2
+    Angle(degrees=Fraction(25, 1), approximate=False)
+    """
+
+    degrees: Fraction
+    approximate: bool = field(default=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "degrees", exact(self.degrees))
+
+    def __add__(self, other: Angle) -> Angle:
+        if not isinstance(other, Angle):
+            return NotImplemented
+        return Angle(self.degrees + other.degrees, self.approximate or other.approximate)
+
+    def __sub__(self, other: Angle) -> Angle:
+        if not isinstance(other, Angle):
+            return NotImplemented
+        return self + -other
+
+    def __neg__(self) -> Angle:
+        return Angle(-self.degrees, self.approximate)
+
+    def __abs__(self) -> Angle:
+        return Angle(abs(self.degrees), self.approximate)
+
+    def __mul__(self, other: Exact) -> Angle:
+        if not isinstance(other, (int, Fraction)):
+            return NotImplemented
+        return Angle(self.degrees * other, self.approximate)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other: Exact) -> Angle:
+        if not isinstance(other, (int, Fraction)):
+            return NotImplemented
+        return Angle(self.degrees / other, self.approximate)

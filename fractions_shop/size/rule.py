@@ -1,0 +1,183 @@
+"""Rules: what a person can read on one, and the nearest division of it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import ceil, floor
+
+from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.size.arguments import as_length
+from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
+
+DIRECTIONS = ("nearest", "up", "down")
+
+_NTHS = re.compile(r"([0-9]{1,5})(?:ths?|nds?|rds?|sts?)")
+_WORDS = {"halves": 2, "half": 2, "quarters": 4, "quarter": 4, "eighths": 8, "sixteenths": 16}
+_METRIC = {"10 mm": Fraction(10), "5 mm": Fraction(5), "mm": Fraction(1), "half mm": Fraction(1, 2)}
+_METRIC_WORDS = {"1 mm": "mm", "0.5 mm": "half mm", "1/2 mm": "half mm", "half-mm": "half mm", "cm": "10 mm"}
+
+
+@dataclass(frozen=True, init=False)
+class Rule:
+    """A rule (the steel one) and its finest division.
+
+    `Rule("64ths")` is divided in 64ths of an inch; any `Nths` works, and `mm` and
+    `half mm`. ShopError for any other name.
+
+    >>> Rule("64ths").division == Quantity.inches(Fraction(1, 64))
+    True
+    """
+
+    name: str
+    division: Quantity
+
+    def __init__(self, name: str | Rule) -> None:
+        found, division = (name.name, name.division) if isinstance(name, Rule) else _named(name)
+        object.__setattr__(self, "name", found)
+        object.__setattr__(self, "division", division)
+
+    @property
+    def metric(self) -> bool:
+        """Whether it is divided in millimetres."""
+        return self.name.endswith("mm")
+
+    @property
+    def parts(self) -> int:
+        """How many divisions an inch has; 0 on a metric rule."""
+        return 0 if self.metric else int(1 / self.division.inch)
+
+    @cached_property
+    def coarser(self) -> tuple[Rule, ...]:
+        """The rules whose every mark lies on this one, coarsest first, itself last.
+
+        They are what a person reads off the longer marks: on 64ths the 32nds, 16ths,
+        8ths, quarters, halves and whole inches.
+        """
+        if self.metric:
+            steps = list(_METRIC)
+            return tuple(map(Rule, steps[: steps.index(self.name) + 1]))
+        parts = self.parts
+        return tuple(Rule(nths(n)) for n in range(1, parts + 1) if parts % n == 0)
+
+    def carries(self, size: Quantity) -> bool:
+        """Whether `size` is a whole number of divisions, so that a mark stands there."""
+        return (as_length(size).mm / self.division.mm).denominator == 1
+
+    def coarsest_that_carries(self, size: Quantity) -> Rule | None:
+        """The coarsest of its own coarser rules with a mark at `size`, or None."""
+        return next((rule for rule in self.coarser if rule.carries(size)), None)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def nths(n: int) -> str:
+    """The name of a rule with `n` divisions to the inch: 64ths, 32nds, 1sts."""
+    teens = n % 100 in (11, 12, 13)
+    return f"{n}{'ths' if teens else {1: 'sts', 2: 'nds', 3: 'rds'}.get(n % 10, 'ths')}"
+
+
+def _named(name: str) -> tuple[str, Quantity]:
+    if not isinstance(name, str):
+        raise TypeError("a rule is named by text such as '64ths' or 'half mm'")
+    word = " ".join(name.lower().split())
+    word = _METRIC_WORDS.get(word, word)
+    if word in _METRIC:
+        return word, Quantity(_METRIC[word])
+    match = _NTHS.fullmatch(word)
+    n = int(match[1]) if match else _WORDS.get(word, 0)
+    if n < 1:
+        raise ShopError(
+            f"{name!r} is not a rule: write 64ths, 32nds, 16ths, 8ths, 100ths, 50ths, "
+            "10ths (of an inch), mm or half mm; any whole number of ths will do"
+        )
+    return nths(n), Quantity(INCH / n)
+
+
+#: The rungs of every ladder, as the drawer holds them: four inch rules and a metric one.
+LADDER = tuple(Rule(name) for name in ("8ths", "16ths", "32nds", "64ths", "mm"))
+
+
+@dataclass(frozen=True)
+class Rung:
+    """The nearest division of one rule: its `size` and the `error` (size less the true one)."""
+
+    rule: Rule
+    size: Quantity
+    error: Quantity
+
+
+@dataclass(frozen=True)
+class Snap:
+    """What snapping gave.
+
+    `size` is a mark of `rule` (the rule asked for, or with `within` the most readable
+    of its coarser ones), `error` is `size` less `asked`; `ladder` holds the nearest
+    8th, 16th, 32nd, 64th and mm, each with its error.
+    """
+
+    asked: Quantity
+    rule: Rule
+    direction: str
+    size: Quantity
+    error: Quantity
+    ladder: tuple[Rung, ...]
+    within: Quantity | None = None
+
+
+def multiple(value: Fraction, step: Fraction, direction: str = "nearest") -> Fraction:
+    """The multiple of `step` nearest to `value`, or next up or down.
+
+    A tie goes to the even multiple, whose mark is the longer one on a binary rule. Up
+    is towards plus infinity, down towards minus, for negative values too.
+    """
+    turns = value / step
+    if direction == "nearest":
+        return round(turns) * step
+    if direction == "up":
+        return ceil(turns) * step
+    if direction == "down":
+        return floor(turns) * step
+    raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
+
+
+def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:
+    """The division of `rule` for `size`, with its error."""
+    snapped = Quantity(multiple(size.mm, rule.division.mm, direction), 1, False)
+    return Rung(rule, snapped, snapped - size)
+
+
+def snap(
+    size: Quantity | str,
+    rule: Rule | str = "64ths",
+    direction: str = "nearest",
+    within: Quantity | str | None = None,
+) -> Snap:
+    """The division of `rule` nearest to `size`, or the next one `up` or `down`.
+
+    With `within`, the most readable (coarsest) division whose error is not more than
+    that; NoAnswer, naming the best there is, when the rule has none.
+
+    >>> snap(Quantity.inches(Fraction(2, 5))).size.inch
+    Fraction(13, 32)
+    """
+    size, rule = as_length(size), Rule(rule)
+    ladder = tuple(rung(size, step) for step in LADDER)
+    best = rung(size, rule, direction)
+    if within is None:
+        return Snap(size, rule, direction, best.size, best.error, ladder)
+    within = as_length(within)
+    if within.value < 0:
+        raise ShopError("an error allowed must not be negative")
+    for step in rule.coarser:
+        found = rung(size, step, direction)
+        if abs(found.error) <= within:
+            return Snap(size, step, direction, found.size, found.error, ladder, within)
+    raise NoAnswer(
+        f"no division of {rule.name} lies within that: the best is off by {inch_text(abs(best.error))} ({mm_text(abs(best.error))})"
+    )
