@@ -29,12 +29,12 @@ def crowns(draw):
     count, across, radius = draw(COUNTS), draw(PITCHES), draw(RADII)
     if not fits_the_circle(count, across, radius):
         across = radius / count
-    return crown(count, across, radius, 2 * radius, draw(RULES))
+    return crown(count, across=across, radius=radius, tallest=2 * radius, rule=draw(RULES))
 
 
 def test_the_curved_tube_rack():
     """Common practice, no source: six supports, from the middle out 11/32, 5/16, 9/32 in."""
-    rack = crown(6, "13/32 in", "7 1/4 in", tallest="11/32 in", rule="32nds")
+    rack = crown(6, across="13/32 in", radius="7 1/4 in", tallest="11/32 in", rule="32nds")
     read = [str(height.inch) for height in rack.read]
     assert read == ["9/32", "5/16", "11/32", "11/32", "5/16", "9/32"]
     assert [place.inch * 64 for place in rack.places] == [-65, -39, -13, 13, 39, 65]
@@ -46,19 +46,19 @@ def test_the_curved_tube_rack():
 
 
 def test_without_a_tallest_height_the_outermost_stand_at_nought():
-    rack = crown(5, "3 in", "10 in")
+    rack = crown(5, across="3 in", radius="10 in")
     assert rack.exact[0] == rack.exact[4] == Quantity(Fraction(0))
     assert rack.tallest == rack.exact[2] == rack.drops[0]
-    assert [d.inch for d in crown(5, "3 in", "10 in").drops][::2] == [2, 0, 2]
+    assert [d.inch for d in crown(5, across="3 in", radius="10 in").drops][::2] == [2, 0, 2]
 
 
 def test_one_support_is_flat():
-    assert crown(1, "1 in", "5 in", "1/2 in").fitted_radius is None
-    assert crown(1, "1 in", "5 in", "1/2 in").read == (Quantity.inches(Fraction(1, 2)),)
+    assert crown(1, across="1 in", radius="5 in", tallest="1/2 in").fitted_radius is None
+    assert crown(1, across="1 in", radius="5 in", tallest="1/2 in").read == (Quantity.inches(Fraction(1, 2)),)
 
 
 def test_flat_steps_have_no_radius():
-    assert crown(4, "1/16 in", "20 in", "1/2 in", "16ths").fitted_radius is None
+    assert crown(4, across="1/16 in", radius="20 in", tallest="1/2 in", rule="16ths").fitted_radius is None
 
 
 @pytest.mark.parametrize(
@@ -81,7 +81,7 @@ def test_refusals(args, message):
 
 def test_units_are_checked():
     with pytest.raises(DimensionError):
-        crown(3, Quantity.number(1), "5 in")
+        crown(3, across=Quantity.number(1), radius="5 in")
 
 
 @given(crowns())
@@ -144,7 +144,7 @@ def test_no_other_radius_fits_the_steps_better(rack):
 def test_two_heights_are_met_exactly(count, across, radius):
     if not fits_the_circle(count, across, radius):
         across = radius / count
-    rack = crown(count, across, radius, 2 * radius)
+    rack = crown(count, across=across, radius=radius, tallest=2 * radius)
     if rack.fitted_radius is None:
         return
     inner, outer = rack.places[-2] if count == 4 else rack.places[1], rack.places[-1]
@@ -159,7 +159,7 @@ def test_two_heights_are_met_exactly(count, across, radius):
 
 
 def test_a_fine_rule_gives_the_radius_back():
-    rack = crown(9, "1/2 in", "7 1/4 in", "2 in", Rule("10000ths"))
+    rack = crown(9, across="1/2 in", radius="7 1/4 in", tallest="2 in", rule=Rule("10000ths"))
     assert abs(rack.fitted_radius.inch - Fraction(29, 4)) < Fraction(1, 1000)
     assert rack.fitted_radius.approximate
 
@@ -175,7 +175,7 @@ def test_a_fine_rule_gives_the_radius_back():
 )
 def test_fitted_radius_as_scipy_finds_it(count, across, radius, tallest, rule):
     optimize = pytest.importorskip("scipy.optimize")
-    rack = crown(count, across, radius, tallest, rule)
+    rack = crown(count, across=across, radius=radius, tallest=tallest, rule=rule)
     least = float(rack.places[-1].inch)
     found = optimize.minimize_scalar(
         lambda k: squares(rack, 1 / k), bounds=(1e-6, 1 / least), method="bounded", options={"xatol": 1e-12}

@@ -33,7 +33,7 @@ def inches(stack):
     ],
 )  # fmt: skip
 def test_makes_the_height(height, stock, each_once, pieces):
-    found = pack(height, stock, each_once)
+    found = pack(height, stock, each_once=each_once)
     assert inches(found) == pieces
     assert found.exact
     assert found.error == Quantity(Fraction(0))
@@ -148,7 +148,7 @@ sizes = st.one_of(
 )
 def test_is_the_best_of_all_stacks(stock, height, each_once):
     best = every_stack(stock, each_once, height + min(stock))
-    found = pack(Quantity(height), [Quantity(s) for s in stock], each_once)
+    found = pack(Quantity(height), [Quantity(s) for s in stock], each_once=each_once)
     below = max((t for t in best if t < height), default=None)
     above = min((t for t in best if t > height), default=None)
 

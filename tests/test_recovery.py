@@ -224,7 +224,7 @@ def test_a_bought_size_read_to_a_hundredth_is_among_the_first(among):
     sizes = {"gauges": SWG, "drills": series_drills("number")[:60]}[among]
     for one in sizes:
         reading = Quantity(Fraction(round(one.size.mm * 100), 100))
-        found = recover(reading, "0.005 mm", among=among).candidates
+        found = recover(reading, within="0.005 mm", among=among).candidates
         (own,) = [c for c in found if c.size == one.size]
         for first in found[: found.index(own)]:
             # Only what is no farther off, or has other names as well, or needs no table.
@@ -348,7 +348,7 @@ def test_candidates_are_ranked_distinct_and_exact_and_probabilities_add_up_to_on
 @settings(max_examples=25, deadline=None)
 @given(st.lists(readings, min_size=2, max_size=6), st.sampled_from(["0.02 mm", "0.2 mm"]))
 def test_explanations_do_not_depend_on_the_order_of_the_readings(sizes, within):
-    one, two = recover(sizes, within), recover(sizes[::-1], within)
+    one, two = recover(sizes, within=within), recover(sizes[::-1], within=within)
     assert [e.probability for e in one.explanations] == pytest.approx(
         [e.probability for e in two.explanations]
     )

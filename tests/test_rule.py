@@ -110,7 +110,7 @@ SNAPS = [
 @pytest.mark.parametrize(("number", "unit", "rule", "direction", "inch"), SNAPS)
 def test_snap(number: str, unit: str, rule: str, direction: str, inch: str) -> None:
     size = Quantity.of(Fraction(number), unit)
-    found = snap(size, rule, direction)
+    found = snap(size, rule, direction=direction)
     assert found.size.inch == Fraction(inch)
     assert found.error == found.size - size
     assert (found.asked, found.rule, found.direction) == (size, Rule(rule), direction)

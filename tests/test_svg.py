@@ -50,7 +50,7 @@ LAYOUTS = [
 
 @pytest.mark.parametrize(("size", "count", "rule", "start"), LAYOUTS)
 def test_marks_stand_where_they_should(size, count, rule, start):
-    marks = mark(size, count, rule, start)
+    marks = mark(size, count, rule, start=start)
     lines = svg_lines(standalone(strips(marks, "strip"), "strip"))
     places = joined(pieces(lines), "mark")
     assert len(places) == count + 1
@@ -60,7 +60,7 @@ def test_marks_stand_where_they_should(size, count, rule, start):
 
 @pytest.mark.parametrize(("size", "count", "rule", "start"), LAYOUTS)
 def test_the_drawn_rule_has_its_divisions_from_the_datum(size, count, rule, start):
-    marks = mark(size, count, rule, start)
+    marks = mark(size, count, rule, start=start)
     strip = pieces(svg_lines(standalone(strips(marks, "strip"), "strip")))
     drawn, first = joined(strip, "tick"), joined(strip, "mark")[0] - float(marks.exact[0].mm)
     finest = float(steps(Rule(rule))[-1])
@@ -203,8 +203,8 @@ def drawings() -> list[Drawing]:
     made = [
         *strips(mark("14 5/8 in", 23, "32nds"), "a <strip> & more"),
         *strips(mark("90 mm", 23, "mm"), "metric"),
-        profile(crown(6, "13/32 in", "7 1/4 in", tallest="11/32 in", rule="32nds"), "crown"),
-        profile(crown(9, "41 mm", "1 m", rule="mm"), "flat crown"),
+        profile(crown(6, across="13/32 in", radius="7 1/4 in", tallest="11/32 in", rule="32nds"), "crown"),
+        profile(crown(9, across="41 mm", radius="1 m", rule="mm"), "flat crown"),
         zone_chart(fit("6 mm", "H7/g6"), "clearance"),
         zone_chart(fit("10 mm", "H7/p6"), "interference"),
         zone_chart(fit("3 mm", "H7/m6"), "transition"),
@@ -251,7 +251,7 @@ def test_any_title_makes_readable_xml(text):
 
 
 def test_a_crown_is_drawn_to_the_heights_that_are_read():
-    rack = crown(6, "13/32 in", "7 1/4 in", tallest="11/32 in", rule="32nds")
+    rack = crown(6, across="13/32 in", radius="7 1/4 in", tallest="11/32 in", rule="32nds")
     drawing = profile(rack, "crown")
     boxes = [s for s in drawing.shapes if isinstance(s, Box)]
     assert len(boxes) == 6
@@ -272,7 +272,7 @@ def test_a_crown_is_drawn_to_the_heights_that_are_read():
     ],
 )
 def test_a_crown_fills_its_picture(count, across, radius, tallest):
-    drawing = profile(crown(count, across, radius, tallest=tallest), "crown")
+    drawing = profile(crown(count, across=across, radius=radius, tallest=tallest), "crown")
     title = next(s for s in drawing.shapes if isinstance(s, Words))
     drawn = [s for s in drawing.shapes if isinstance(s, Stroke | Box)]
     top = min(min(s.y1, s.y2) if isinstance(s, Stroke) else s.y for s in drawn)
@@ -283,7 +283,7 @@ def test_a_crown_fills_its_picture(count, across, radius, tallest):
 
 
 def test_the_arc_over_a_crown_passes_over_the_exact_heights():
-    rack = crown(7, "13/32 in", "7 1/4 in", tallest="11/32 in", rule="32nds")
+    rack = crown(7, across="13/32 in", radius="7 1/4 in", tallest="11/32 in", rule="32nds")
     drawing = profile(rack, "crown")
     arc = [s for s in drawing.shapes if isinstance(s, Stroke) and s.kind == "exact"]
     box = next(s for s in drawing.shapes if isinstance(s, Box))

@@ -9,10 +9,10 @@ from fractions import Fraction
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.circle import drop
 from fractions_shop.size.approx import FIGURES
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, rung
+from fractions_shop.size.rule import Rule, as_rule, rung
 
 _NOTHING = Quantity(Fraction(0))
 _MOST = 1000
@@ -57,8 +57,10 @@ class Crown:
         return self.across * (self.count - 1)
 
 
+@options_by_name("crown(6, across='13/32 in', radius='7 1/4 in')")
 def crown(
     count: int,
+    *,
     across: Quantity | str,
     radius: Quantity | str,
     tallest: Quantity | str | None = None,
@@ -81,11 +83,11 @@ def crown(
     ShopError when the supports span more than the circle is wide, or when a height
     falls to nothing.
 
-    >>> rack = crown(6, "13/32 in", "7 1/4 in", tallest="11/32 in", rule="32nds")
+    >>> rack = crown(6, across="13/32 in", radius="7 1/4 in", tallest="11/32 in", rule="32nds")
     >>> [str(h.inch) for h in rack.read]
     ['9/32', '5/16', '11/32', '11/32', '5/16', '9/32']
     """
-    count, rule = as_count(count, "the number of supports", _MOST), Rule(rule)
+    count, rule = as_count(count, "the number of supports", _MOST), as_rule(rule)
     across, radius = _above_zero(across, "the pitch"), _above_zero(radius, "the radius")
     _check_span(across * (count - 1), radius)
     places = tuple(across * Fraction(2 * k - count + 1, 2) for k in range(count))

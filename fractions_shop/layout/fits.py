@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.zones import checked_size, find_zone, in_inches, inch_note, read_zone
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal
 from fractions_shop.size.quantity import Quantity
@@ -94,6 +94,7 @@ class Fit:
         return _picture(self, max(width, NARROWEST), ascii_only)
 
 
+@options_by_name("fit('10 mm', 'H7/g6'), each size by itself")
 def fit(size: Quantity | str, zones: str) -> Fit:
     """The fit of a hole and a shaft by ISO 286-1, hole first: `fit("10 mm", "H7/g6")`.
 

@@ -15,7 +15,7 @@ from math import gcd, lcm
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 
 #: So many common divisions to the height at most, and so many sizes.
@@ -87,7 +87,8 @@ class _Shim:
     units: int = 0
 
 
-def pack(height: Any, stock: Any, each_once: bool = False) -> Pack:
+@options_by_name("pack('1/2 in', ['1/4 in', '3/32 in'], each_once=True)")
+def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
     """The fewest shims from `stock` that make `height`; of as few, the thicker first.
 
     `stock` holds sizes (Quantity, text or a pint length), or pairs of a name and a size,

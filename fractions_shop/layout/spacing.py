@@ -7,9 +7,9 @@ from fractions import Fraction
 from math import ceil, floor
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import DIRECTIONS, Rule, rung
+from fractions_shop.size.rule import DIRECTIONS, Rule, as_rule, rung
 
 _NOTHING = Quantity(Fraction(0))
 
@@ -83,10 +83,12 @@ class Spacing:
         return _fixed(self.count, self.ends, self.bodies)
 
 
+@options_by_name("divide('2 in', 5, direction='up', ends='1/4 in')")
 def divide(
     size: Quantity | str,
     count: int,
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     ends: Quantity | str | None = None,
     bodies: Quantity | str | None = None,
@@ -105,7 +107,7 @@ def divide(
     >>> two.total.inch, two.space.inch
     (Fraction(65, 32), Fraction(13, 32))
     """
-    size, rule, count = as_length(size), Rule(rule), as_count(count)
+    size, rule, count = as_length(size), as_rule(rule), as_count(count)
     if direction not in DIRECTIONS:
         raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
     if size.value <= 0:
@@ -210,10 +212,12 @@ class Marks:
         return self.step * self.count - self.total
 
 
+@options_by_name("mark('2 in', 5, start='1/4 in')")
 def mark(
     size: Quantity | str,
     count: int,
     rule: Rule | str = "64ths",
+    *,
     start: Quantity | str | None = None,
 ) -> Marks:
     """The distances of the marks that divide `size` into `count`, all from one datum.
@@ -224,7 +228,7 @@ def mark(
     >>> [str(m.inch) for m in mark("2 in", 5).read]
     ['0', '13/32', '51/64', '77/64', '51/32', '2']
     """
-    size, rule, count = as_length(size), Rule(rule), as_count(count)
+    size, rule, count = as_length(size), as_rule(rule), as_count(count)
     if size.value <= 0:
         raise ShopError("the length to mark out must be above zero")
     datum = _NOTHING if start is None else as_length(start)

@@ -27,6 +27,7 @@ from fractions_shop.meant.chance import Surroundings
 from fractions_shop.meant.priors import INCH_ODDS, STRAY, Division, scheme, span_about
 from fractions_shop.meant.quantogram import QUICK, Quantogram, quantogram
 from fractions_shop.meant.readings import MADE, Reading, take
+from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
 
 #: A maker keeps to one division throughout as often as he chooses afresh for each size.
@@ -133,12 +134,15 @@ class Recovered:
             return None
 
 
+@options_by_name(
+    "several readings are one list, recover(['51.5 mm', '66.7 mm']); a trust is recover('51.5 mm', within='0.1 mm')"
+)
 def recover(
     sizes: Any,
+    *,
     within: Any = None,
     worn: Any = None,
     among: Sequence[str] = (),
-    *,
     inch_odds: float = INCH_ODDS,
     made: Any = MADE,
 ) -> Recovered:

@@ -31,7 +31,7 @@ def _recover(asked: Asked) -> tuple[Any, Value | None]:
     readings = [_reading(asked, node) for node in asked.request.subjects]
     tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
     within, worn = asked.optional_length("within"), asked.optional_length("worn")
-    found = recover(readings[0] if len(readings) == 1 else readings, within, worn, tables)
+    found = recover(readings[0] if len(readings) == 1 else readings, within=within, worn=worn, among=tables)
     best = found.candidates[0] if len(readings) == 1 and found.candidates else None
     if best is not None and best.probability < 0.5:
         asked.evaluator.note(
@@ -59,10 +59,10 @@ def _crown(asked: Asked) -> tuple[Any, Value | None]:
 
     found = crown(
         asked.at_most(0, MOST_SUPPORTS, "supports"),
-        asked.length(1),
-        asked.length(2),
-        asked.optional_length("from"),
-        asked.rule_after("on"),
+        across=asked.length(1),
+        radius=asked.length(2),
+        tallest=asked.optional_length("from"),
+        rule=asked.rule_after("on"),
     )
     return found, None
 

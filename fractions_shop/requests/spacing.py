@@ -15,7 +15,9 @@ MOST_MARKS = 500
 
 def _snap(asked: Asked) -> tuple[Any, Value | None]:
     size = asked.length(0)
-    found = snap(size, asked.rule_after("to"), asked.direction, asked.optional_length("within"))
+    found = snap(
+        size, asked.rule_after("to"), direction=asked.direction, within=asked.optional_length("within")
+    )
     return found, found.size
 
 
@@ -24,16 +26,16 @@ def _divide(asked: Asked) -> tuple[Any, Value | None]:
         asked.length(0),
         asked.whole(1),
         asked.rule_after("on"),
-        asked.direction,
-        asked.optional_length("leaving"),
-        asked.optional_length("between"),
+        direction=asked.direction,
+        ends=asked.optional_length("leaving"),
+        bodies=asked.optional_length("between"),
     )
     return found, found.space
 
 
 def _mark(asked: Asked) -> tuple[Any, Value | None]:
     count = asked.at_most(1, MOST_MARKS, "spaces")
-    found = mark(asked.length(0), count, asked.rule_after("on"), asked.optional_length("from"))
+    found = mark(asked.length(0), count, asked.rule_after("on"), start=asked.optional_length("from"))
     return found, None
 
 

@@ -2,13 +2,40 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from functools import wraps
+from typing import Any, ParamSpec, TypeVar
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import read_plain
 from fractions_shop.size.quantity import Angle, Quantity, a_power, exact
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+
+def options_by_name(advice: str) -> Callable[[Callable[P, T]], Callable[P, T]]:
+    """Makes a function say, in its TypeError for one thing too many, how it is called.
+
+    Its options are given by name alone, so that a second size is never taken for how
+    far to trust the first.
+    """
+
+    def decorate(work: Callable[P, T]) -> Callable[P, T]:
+        most = work.__code__.co_argcount
+
+        @wraps(work)
+        def called(*args: P.args, **options: P.kwargs) -> T:
+            if len(args) > most:
+                things = "one thing" if most == 1 else f"{most} things"
+                raise TypeError(f"{work.__name__} takes {things} and its options by name: {advice}")
+            return work(*args, **options)
+
+        return called
+
+    return decorate
 
 
 def as_quantity(value: Any) -> Quantity:

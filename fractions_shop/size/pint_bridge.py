@@ -46,7 +46,7 @@ def to_pint(quantity: Quantity, registry: Any = None) -> Any:
     return registry.Quantity(quantity.value, registry.Unit("millimeter") ** quantity.power)
 
 
-def from_pint(quantity: Any, within: str | Quantity | None = None) -> Quantity:
+def from_pint(quantity: Any, *, within: str | Quantity | None = None) -> Quantity:
     """A pint length (or power of one) as an exact Quantity.
 
     The magnitude must be an int or a Fraction; a float is refused (FloatRefused) unless

@@ -9,8 +9,8 @@ from functools import cached_property
 from math import ceil, floor
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.arguments import as_length
-from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 
@@ -74,6 +74,13 @@ class Rule:
 
     def __str__(self) -> str:
         return self.name
+
+
+def as_rule(value: Rule | str) -> Rule:
+    """`value` as a Rule; ShopError for a name that is none, TypeError for a size in its place."""
+    if isinstance(value, str) and read_plain(value) is not None:
+        raise TypeError(f"{value!r} is a size, where a rule such as '64ths' or 'mm' is named")
+    return Rule(value)
 
 
 def nths(n: int) -> str:
@@ -152,9 +159,11 @@ def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:
     return Rung(rule, snapped, snapped - size)
 
 
+@options_by_name("snap('10.3 mm', '64ths', within='0.1 mm')")
 def snap(
     size: Quantity | str,
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     within: Quantity | str | None = None,
 ) -> Snap:
@@ -166,7 +175,7 @@ def snap(
     >>> snap(Quantity.inches(Fraction(2, 5))).size.inch
     Fraction(13, 32)
     """
-    size, rule = as_length(size), Rule(rule)
+    size, rule = as_length(size), as_rule(rule)
     ladder = tuple(rung(size, step) for step in LADDER)
     best = rung(size, rule, direction)
     if within is None:

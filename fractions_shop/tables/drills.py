@@ -15,7 +15,7 @@ from functools import cache
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
@@ -61,6 +61,7 @@ def series_drills(series: str) -> tuple[Drill, ...]:
     return makers[series]()
 
 
+@options_by_name("drills('5.1 mm'), each size by itself")
 def drills(size: Any) -> Nearby[Drill]:
     """The drills next below and above `size` in each series, and the exact one if there is one.
 

@@ -16,7 +16,7 @@ from functools import cache
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
@@ -77,6 +77,7 @@ def all_gauges() -> tuple[Gauge, ...]:
     return tuple(gauge for series in SERIES for gauge in series_gauges(series))
 
 
+@options_by_name("gauges('0.048 in'), each size by itself")
 def gauges(size: Any) -> Nearby[Gauge]:
     """The gauges next below and above `size` in each series, and the exact one if there is one.
 

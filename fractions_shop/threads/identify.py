@@ -22,7 +22,7 @@ from functools import cache
 from typing import Any, overload
 
 from fractions_shop.errors import DimensionError, ShopError
-from fractions_shop.size.arguments import as_quantity
+from fractions_shop.size.arguments import as_quantity, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.threads.forms import pitch_of
@@ -108,7 +108,8 @@ class Identified(Sequence[Candidate]):
         )
 
 
-def identify(major: Any, pitch: Any, series: str | None = None, count: int = 6) -> Identified:
+@options_by_name("identify('2.75 mm', '0.53 mm', series='BA')")
+def identify(major: Any, pitch: Any, *, series: str | None = None, count: int = 6) -> Identified:
     """The threads that a screw of measured `major` diameter and `pitch` may have, best first.
 
     `pitch` is a length, or a number per length (`26 tpi`); both may be Quantities or

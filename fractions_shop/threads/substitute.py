@@ -14,6 +14,7 @@ from fractions import Fraction
 from itertools import islice
 from typing import overload
 
+from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.holes import TappingDrill
@@ -119,7 +120,8 @@ class Substitutes(Sequence[StandIn]):
         )
 
 
-def substitute(name: str | Thread, series: str | None = None, count: int = 6) -> Substitutes:
+@options_by_name("substitute('6 BA', 'metric', count=3)")
+def substitute(name: str | Thread, series: str | None = None, *, count: int = 6) -> Substitutes:
     """What may stand in for the thread `name`, from one `series` (or `metric`, `unified` ...).
 
     Without a series the nearest two of every other series are compared; pipe threads

@@ -24,7 +24,7 @@ def test_snap_moves_at_most_half_a_division(size: Quantity, rule: Rule) -> None:
 
 @given(lengths(), divisions(), directions)
 def test_snap_lands_on_the_rule_and_says_its_error(size: Quantity, rule: Rule, direction: str) -> None:
-    found = snap(size, rule, direction)
+    found = snap(size, rule, direction=direction)
     assert rule.carries(found.size)
     assert found.error == found.size - size
 
@@ -39,7 +39,7 @@ def test_a_tie_goes_to_the_even_division(whole: int, rule: Rule) -> None:
 
 @given(lengths(), divisions())
 def test_up_is_the_least_mark_not_below_and_down_the_greatest_not_above(size: Quantity, rule: Rule) -> None:
-    up, down = snap(size, rule, "up").size, snap(size, rule, "down").size
+    up, down = snap(size, rule, direction="up").size, snap(size, rule, direction="down").size
     assert down <= size <= up
     assert up - size < rule.division
     assert size - down < rule.division
@@ -47,14 +47,14 @@ def test_up_is_the_least_mark_not_below_and_down_the_greatest_not_above(size: Qu
 
 @given(lengths(), divisions(), directions, directions)
 def test_snapping_what_is_on_the_rule_moves_nothing(size: Quantity, rule: Rule, one: str, other: str) -> None:
-    marked = snap(size, rule, one).size
-    assert snap(marked, rule, other).size == marked
+    marked = snap(size, rule, direction=one).size
+    assert snap(marked, rule, direction=other).size == marked
 
 
 @given(lengths(), divisions())
 def test_snapping_the_negative_is_the_negative(size: Quantity, rule: Rule) -> None:
     assert snap(-size, rule).size == -snap(size, rule).size
-    assert snap(-size, rule, "up").size == -snap(size, rule, "down").size
+    assert snap(-size, rule, direction="up").size == -snap(size, rule, direction="down").size
 
 
 @given(lengths())
@@ -74,13 +74,13 @@ def test_within_gives_the_coarsest_mark_inside_the_error(
     for n in range(1, parts + 1):
         if parts % n:
             continue
-        mark = snap(size, f"{n}ths", direction)
+        mark = snap(size, f"{n}ths", direction=direction)
         if abs(mark.error) <= within:
-            found = snap(size, rule, direction, within)
+            found = snap(size, rule, direction=direction, within=within)
             assert (found.rule.parts, found.size) == (n, mark.size)
             return
     with pytest.raises(NoAnswer):
-        snap(size, rule, direction, within)
+        snap(size, rule, direction=direction, within=within)
 
 
 @given(lengths(), divisions())

@@ -75,7 +75,7 @@ def test_above_and_below_are_the_next_totals_that_divide(
     assert (spacing.below and spacing.below.total) == (max(under) if under else None)
     if not under:
         with pytest.raises(NoAnswer):
-            divide(size, count, rule, "down", ends, bodies)
+            divide(size, count, rule, direction="down", ends=ends, bodies=bodies)
 
 
 @given(totals, counts, rules, margins, widths)
@@ -121,7 +121,7 @@ def test_keeping_the_total_moves_the_ends_the_least_that_works(
 def test_the_total_moves_by_at_most_what_it_must(
     size: Quantity, count: int, rule: Rule, direction: str
 ) -> None:
-    spacing = divide(size, count, rule, direction)
+    spacing = divide(size, count, rule, direction=direction)
     step = count * rule.division
     if direction == "up":
         assert NOTHING <= spacing.change < step
@@ -133,7 +133,7 @@ def test_the_total_moves_by_at_most_what_it_must(
 
 @given(positive_lengths(), st.integers(1, 40), divisions())
 def test_a_total_that_divides_is_left_alone(space: Quantity, count: int, rule: Rule) -> None:
-    whole = divide(space, count, rule, "up").total
+    whole = divide(space, count, rule, direction="up").total
     again = divide(whole, count, rule)
     assert again.total == whole
     assert again.change == NOTHING
@@ -145,7 +145,7 @@ def test_a_total_that_divides_is_left_alone(space: Quantity, count: int, rule: R
 def test_marks_stand_where_they_belong_and_none_is_off_by_more_than_half_a_division(
     size: Quantity, count: int, rule: Rule, start: Quantity | None
 ) -> None:
-    found = mark(size, count, rule, start)
+    found = mark(size, count, rule, start=start)
     first = start or NOTHING
     assert found.exact == tuple(first + k * (size / count) for k in range(count + 1))
     for exact, read, error in zip(found.exact, found.read, found.errors, strict=True):
