@@ -1,22 +1,29 @@
-"""The grammar at work. The only importer of lark; the grammar itself is in grammar/*.lark."""
+"""The grammar at work: lines to nodes, and what to say of a line that cannot be read.
+
+The grammar itself is in grammar/*.lark; lark works it out into tables (`lark_tables`) that are kept
+as data (`parse_tables`) and run by `lalr`, so that no answer waits for lark to load.
+"""
 
 from __future__ import annotations
 
-import os
 import re
-import sys
+import zlib
 from functools import cache
 from pathlib import Path
-from typing import Any, cast
+from typing import TYPE_CHECKING, cast
 
-from lark import Lark, Token
-from lark.exceptions import LarkError, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
-
-from fractions_shop.language.advice import missing_units as missing
-from fractions_shop.language.advice.explain import Place, explain, explain_fault
+from fractions_shop.language.advice import missing_units
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.lalr import NotExpected, NoToken, Parser, Tables
 from fractions_shop.language.nodes import Statement
+
+if TYPE_CHECKING:
+    from fractions_shop.errors import InputError
+    from fractions_shop.language.advice.explain import Place
+
+#: The files of the grammar.
+FILES = ("shop.lark", "sizes.lark", "named.lark")
 
 
 def statement(text: str, meant: str) -> Statement | None:
@@ -26,46 +33,48 @@ def statement(text: str, meant: str) -> Statement | None:
     """
     try:
         found = cast("Statement | None", _parser().parse(meant))
-        missing.check(found, text)
-    except Fault as fault:
-        raise explain_fault(fault, text, meant, _reads) from None
-    except UnexpectedToken as error:
-        raise explain(text, meant, _where(error), _reads) from None
-    except UnexpectedCharacters as error:
-        start = error.pos_in_stream or 0
-        raise explain(text, meant, Place(start, start + 1, "", "", frozenset()), _reads) from None
+        missing_units.check(found, text)
+    except (Fault, NotExpected, NoToken) as error:
+        raise _explained(error, text, meant) from None
     return found
+
+
+def _explained(error: Exception, text: str, meant: str) -> InputError:
+    # What can be said of a fault is much, and most lines have none.
+    from fractions_shop.language.advice.explain import Place, explain, explain_fault
+
+    if isinstance(error, Fault):
+        return explain_fault(error, text, meant, _reads)
+    if isinstance(error, NotExpected):
+        return explain(text, meant, _where(error), _reads)
+    assert isinstance(error, NoToken)
+    return explain(text, meant, Place(error.place, error.place + 1, "", "", frozenset()), _reads)
 
 
 def _reads(line: str) -> bool:
     """Whether a line could be read, with no word in it that is unknown beforehand."""
     try:
         found = cast("Statement | None", _parser().parse(line))
-        missing.check(found, line)
-    except (Fault, LarkError):
+        missing_units.check(found, line)
+    except (Fault, NotExpected, NoToken):
         return False
-    return found is not None and not missing.has_odd_word(found)
+    return found is not None and not missing_units.has_odd_word(found)
 
 
-def _where(error: UnexpectedToken) -> Place:
+def _where(error: NotExpected) -> Place:
     """Place, kind of what was found, kind of what stood before, and what could have stood there."""
-    token = error.token
-    before = ""
-    state = getattr(error.interactive_parser, "parser_state", None)
-    if state is not None and state.value_stack:
-        last = state.value_stack[-1]
-        before = last.type if isinstance(last, Token) else "size"
-    expected = frozenset(error.accepts or error.expected or ())
+    from fractions_shop.language.advice.explain import Place
+
+    token, before, expected = error.token, error.before, error.expected
     if token.type == "$END":
-        # The parser places the end at its last token; a person looks behind it.
         return Place(-1, -1, "$END", before, expected)
-    start, kind = token.start_pos or 0, token.type
+    start, kind = token.start_pos, token.type
     if kind in _LONG and kind not in expected:
         # Out of their own place these swallow the rest of the line: only its first piece is at fault.
         piece = _PIECE.match(str(token))
         length = piece.end() if piece else 1
         return Place(start, start + length, _kind_of(str(token)[:length]), before, expected)
-    return Place(start, token.end_pos or 0, kind, before, expected)
+    return Place(start, token.end_pos, kind, before, expected)
 
 
 #: Terminals that take text as it stands, where the grammar asks for it.
@@ -89,67 +98,53 @@ def _kind_of(piece: str) -> str:
         "*": "STAR",
         "/": "SLASH",
         "^": "CARET",
+        "°": "DEGREE",
+        "'": "PRIME",
+        '"': "DPRIME",
     }.get(piece, "")
 
 
 def terminals() -> frozenset[str]:
     """The names of the grammar's terminals, for tests and for colouring."""
-    return frozenset(t.name for t in _parser().terminals)
+    return frozenset((*tables().terminals, *tables().words.values()))
 
 
-def lark_parser() -> Lark:
-    """The parser itself, for the prompt's colouring and completion."""
+def parser() -> Parser:
+    """The parser of the grammar, for the prompt's completion and for tests."""
     return _parser()
 
 
 @cache
-def _parser() -> Lark:
-    options: dict[str, Any] = {
-        "parser": "lalr",
-        "lexer": "contextual",
-        "maybe_placeholders": True,
-        "transformer": Builder(),
-    }
-    path = str(_grammar_folder() / "shop.lark")
-    folder = _cache_folder()
-    if folder is not None:
-        try:
-            return Lark.open(path, cache=str(folder / "grammar.cache"), **options)
-        except (OSError, LarkError, UnexpectedInput):
-            pass  # a cache that cannot be written or read costs time, not an answer
-    return Lark.open(path, **options)
+def _parser() -> Parser:
+    return Parser(tables(), Builder())
 
 
-def _grammar_folder() -> Path:
+@cache
+def tables() -> Tables:
+    """The grammar worked out: as it was written down, or anew where its files have changed since."""
+    from fractions_shop.language import parse_tables as kept
+
+    folder = grammar_folder()
+    if checksum(folder) != kept.CRC:
+        from fractions_shop.language.lark_tables import worked_out
+
+        return worked_out(folder, Builder)
+    return Tables(
+        kept.TERMINALS, kept.WORDS, kept.WORDS_AFTER, kept.LEADS, kept.IGNORED, kept.STATES, kept.RULES,
+        kept.START, kept.END,
+    )  # fmt: skip
+
+
+def checksum(folder: Path) -> int:
+    """A number that changes with any of the grammar's files."""
+    found = 0
+    for name in FILES:
+        found = zlib.crc32((folder / name).read_bytes(), found)
+    return found
+
+
+def grammar_folder() -> Path:
     """In an installed package the grammar lies inside it; in a checkout it lies beside it."""
     package = Path(__file__).parents[1]
     inside = package / "grammar"
     return inside if inside.is_dir() else package.parent / "grammar"
-
-
-def _cache_folder() -> Path | None:
-    """The user's own cache folder for us, made private; None if it cannot be had.
-
-    The same folder that platformdirs names; that library is not loaded for one answer
-    because it takes as long as the answer.
-    """
-    try:
-        folder = cache_home() / "fractions-shop"
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        # lark unpickles the cache, so a folder that others could write into is not used.
-        status = folder.stat()
-        if hasattr(os, "getuid") and (status.st_uid != os.getuid() or status.st_mode & 0o022):
-            return None
-    except (OSError, RuntimeError):
-        return None
-    return folder
-
-
-def cache_home() -> Path:
-    """Where this user's caches live, by the custom of the system."""
-    if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData/Local")
-    if sys.platform == "darwin":
-        return Path.home() / "Library/Caches"
-    named = os.environ.get("XDG_CACHE_HOME", "").strip()
-    return Path(named) if named and Path(named).is_absolute() else Path.home() / ".cache"

@@ -30,17 +30,17 @@ _GREEDY = {"DESIGNATION", "ZONES"}
 @cache
 def _pattern() -> tuple[re.Pattern[str], dict[str, str]]:
     """Every terminal of the grammar as one pattern, in the order in which it tries them."""
-    from fractions_shop.language.grammar import lark_parser  # the first prompt need not wait for it
+    from fractions_shop.language.grammar import tables  # the first prompt need not wait for it
 
-    terminals = [t for t in lark_parser().terminals if t.name not in _GREEDY]
-    terminals.sort(key=lambda t: (-t.priority, -t.pattern.max_width, -len(t.pattern.value), t.name))
-    kinds = {}
-    for terminal in terminals:
-        word = re.fullmatch(r"\(\?i:([a-z]+)\??s?\??\\b\)", terminal.pattern.to_regexp())
-        kinds[terminal.name] = "word" if word else _PARTS.get(terminal.name, "sign")
-    kinds["NAME"] = "name"
-    text = "|".join(f"(?P<{t.name}>{t.pattern.to_regexp()})" for t in terminals)
-    return re.compile(text), kinds
+    known = tables()
+    kinds = {name: _PARTS.get(name, "sign") for name in known.terminals} | {"NAME": "name", "WORD": "word"}
+    alternatives = []
+    for name, pattern in known.terminals.items():
+        if name == known.words_after:
+            alternatives.append(f"(?P<WORD>(?i:{'|'.join(known.words)})\\b)")
+        if name not in _GREEDY:
+            alternatives.append(f"(?P<{name}>{pattern})")
+    return re.compile("|".join(alternatives)), kinds
 
 
 @lru_cache(maxsize=256)

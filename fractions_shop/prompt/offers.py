@@ -14,8 +14,10 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from fractions_shop.language import grammar
 from fractions_shop.language.arithmetic import Value
-from fractions_shop.language.grammar import lark_parser
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.prompt import stock_names as stocked
 from fractions_shop.prompt import thread_names as designations
@@ -182,27 +184,17 @@ def _small_words(place: Place) -> dict[str, str]:
 
 @cache
 def _keywords() -> dict[str, str]:
-    """The words of the language by the names of their terminals."""
-    found = {}
-    for terminal in lark_parser().terminals:
-        word = re.fullmatch(r"\(\?i:([a-z]+)(\?)?\\b\)", terminal.pattern.to_regexp())
-        if word:
-            found[terminal.name] = word[1].removesuffix("s") if word[2] else word[1]
-    return found
+    """The words of the language by the names of their terminals, the shortest where there are two."""
+    words = sorted(grammar.tables().words.items(), key=lambda pair: -len(pair[0]))
+    return {kind: word for word, kind in words}
 
 
 @lru_cache(maxsize=64)
 def _place(before: str) -> Place:
     """What may follow a text; nothing when it cannot be read so far."""
     try:
-        parser = lark_parser().parse_interactive(before)
-        parser.exhaust_lexer()
-        stack = parser.parser_state.value_stack
-        # What is not yet part of anything larger is still a token, and has a type.
-        last = getattr(stack[-1], "type", "") if stack else ""
-        fits: set[str] = parser.accepts()  # type: ignore[no-untyped-call]
-        return Place(frozenset(fits), last)
-    except Exception:  # whatever is wrong with the line, there is nothing to offer behind it
+        return Place(*grammar.parser().follow(before))
+    except (Fault, NotExpected, NoToken):
         return Place(frozenset(), "")
 
 

@@ -94,3 +94,7 @@ DRILL_PATTERN = (
     rf"(?i:(?:{_NUMBER}[0-9]{{1,4}}|(?:letter[ ]+)?[A-Z]|{_DRILL_SIZE})[ ]+drill\b"
     rf"|\#[0-9]{{1,4}}{_NOT_A_DRILL})"
 )
+
+#: Found in every text that holds a gauge or a drill; they compile in no time.
+GAUGE_LEAD = r"(?i:[0-9] *\S*(?:g|us|b *&|w *&|stub|man|zinc|sheet|wood|steel))"
+DRILL_LEAD = r"\#|(?i:drill)"

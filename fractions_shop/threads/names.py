@@ -80,6 +80,11 @@ THREAD_PATTERN = (
     rf"|(?:G|R[cp]?)(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
     ")"
 )
+#: Found in every text that holds such a designation; it compiles in a fifth of the time.
+THREAD_LEAD = (
+    r"[MGR]|\#|(?i:(?<![a-z])(?:n[or]\b|number|b[.r ]?[as]|whit|c[.y]?[ec]|m\.?[eo]|n\.?[cfpe]|u\.?n))"
+    rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
+)
 _SPOT = re.compile(THREAD_PATTERN)
 
 

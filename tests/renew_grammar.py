@@ -1,18 +1,23 @@
-"""Write grammar/named.lark from the patterns of threads, gauges and drills."""
+"""Write grammar/named.lark from the patterns of threads, gauges and drills, and the grammar's tables."""
 
 import re
 from pathlib import Path
 
+from fractions_shop.language.build import Builder
+from fractions_shop.language.grammar import checksum
+from fractions_shop.language.lark_tables import as_module, worked_out
 from fractions_shop.tables.patterns import DRILL_PATTERN, GAUGE_PATTERN
 from fractions_shop.threads.names import THREAD_PATTERN
 
-HOME = Path(__file__).parents[1] / "grammar" / "named.lark"
+TOP = Path(__file__).parents[1]
+HOME = TOP / "grammar" / "named.lark"
+TABLES = TOP / "fractions_shop" / "language" / "parse_tables.py"
 
 TEXT = """\
 // Threads, gauges and drills as they are written. These three are copies of THREAD_PATTERN
 // (fractions_shop/threads/names.py), GAUGE_PATTERN and DRILL_PATTERN
 // (fractions_shop/tables/patterns.py), so that reading a line loads no table. A test holds
-// them equal; after a change there, `python tests/renew_named.py` writes this file anew.
+// them equal; after a change there, `python tests/renew_grammar.py` writes this file anew.
 
 THREAD.6: /{thread}/
 GAUGE.6: /{gauge}/
@@ -26,5 +31,11 @@ def named_grammar() -> str:
     return TEXT.format(**{name: re.sub(r"(?<!\\)/", r"\\/", text) for name, text in patterns.items()})
 
 
+def tables_module() -> str:
+    """The text that the module of tables should hold."""
+    return as_module(worked_out(TOP / "grammar", Builder), checksum(TOP / "grammar"))
+
+
 if __name__ == "__main__":
     HOME.write_text(named_grammar(), encoding="utf-8")
+    TABLES.write_text(tables_module(), encoding="utf-8")

@@ -1,0 +1,275 @@
+"""An LALR(1) parser that runs from ready-made tables, with a lexer that knows what may come next.
+
+lark reads the grammar and works the tables out; loading lark takes longer than answering a
+line, so what it worked out is kept as plain data (`parse_tables`) and run from here. A
+property test holds the two equal on every line of the cases.
+
+What is understood of a grammar is what lark's own documentation says of it: a rule that
+begins with an underscore gives its parts to the rule that holds it, a rule marked `?` gives
+way to its only part, and `[part]` leaves None where the part is missing.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+#: In a rule's plan: a part that was left out.
+MISSING = 1000
+
+# Without regard to case the letters i, k and s also match these, which are no others' small letters.
+_ALIKE = str.maketrans({"ı": "i", "İ": "i", "ſ": "s", "\u212a": "k"})
+_WORD = re.compile(r"[A-Za-zıİſ\u212a]+\b")
+
+
+class Token(str):
+    """A piece of the line: the terminal it was read as, and where it stands."""
+
+    __slots__ = ("end_pos", "start_pos", "type")
+
+    type: str
+    start_pos: int
+    end_pos: int
+
+
+def plain_word(text: str) -> str:
+    """A word of the language in small letters."""
+    return text.translate(_ALIKE).lower()
+
+
+class Tables(NamedTuple):
+    """A grammar worked out.
+
+    `terminals`: name to regular expression, in the order in which they are tried.
+    `words`: a word of the language to its terminal; they are tried behind the terminals
+    before `words_after`. `leads`: for the terminals that take long to compile, a cheap
+    expression that is found in every line that can hold one. `ignored`: what is passed over.
+    `states`: for each state, what to do at each terminal and where to go after each rule: a
+    number from 0 is the state to go to, one below it the rule (`-1 - number`) to finish.
+    `rules`: name, how many parts, the builder's method or nothing, whether it gives way to an
+    only part, and the plan: which parts are kept, `-1 - part` for one that gives its own.
+    """
+
+    terminals: dict[str, str]
+    words: dict[str, str]
+    words_after: str
+    leads: dict[str, str]
+    ignored: tuple[str, ...]
+    states: tuple[dict[str, int], ...]
+    rules: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...]
+    start: int
+    end: int
+
+
+class NotExpected(Exception):
+    """A token that cannot stand where it does; `before` is the kind of what stood before it."""
+
+    def __init__(self, token: Token, before: str, expected: frozenset[str]) -> None:
+        super().__init__(token, before, expected)
+        self.token, self.before, self.expected = token, before, expected
+
+
+class NoToken(Exception):
+    """A sign that begins nothing, at `place`."""
+
+    def __init__(self, place: int) -> None:
+        super().__init__(place)
+        self.place = place
+
+
+class Parser:
+    """Lines to what `builder` makes of them: one method for each rule or alternative."""
+
+    def __init__(self, tables: Tables, builder: Any) -> None:
+        self.tables = tables
+        self._rules = tuple(
+            (name, count, getattr(builder, method) if method else None, gives_way, plan)
+            for name, count, method, gives_way, plan in tables.rules
+        )
+        self._scanners: dict[frozenset[str], Scanner] = {}
+        self._of_state: dict[int, Scanner] = {}
+        self._compiled: dict[str, re.Pattern[str]] = {}
+
+    def parse(self, text: str) -> Any:
+        """What the line comes to; NotExpected or NoToken, with the place, where it cannot be read."""
+        states, values = [self.tables.start], list[Any]()
+        place, absent = 0, dict[str, bool]()
+        while True:
+            token = self._token(text, place, states, values, absent)
+            if self._take(token, states, values):
+                return values[-1]
+            place = token.end_pos
+
+    def follow(self, text: str) -> tuple[frozenset[str], str]:
+        """The terminals that may follow the beginning of a line, and the one that it ends with.
+
+        NotExpected, NoToken, or what the builder raises, where it is no beginning of any line.
+        """
+        states, values = [self.tables.start], list[Any]()
+        place, absent, last = 0, dict[str, bool](), ""
+        while True:
+            token = self._token(text, place, states, values, absent)
+            if token.type == "$END":
+                return self._acceptable(states), last
+            self._take(token, states, values)
+            place, last = token.end_pos, token.type
+
+    def _take(self, token: Token, states: list[int], values: list[Any]) -> bool:
+        """Take a token in, finishing the rules that it ends; whether the line is done with it."""
+        table, kind = self.tables.states, token.type
+        while True:
+            action = table[states[-1]].get(kind)
+            if action is None:
+                raise NotExpected(token, _kind(values), self._acceptable(states))
+            if action >= 0:
+                states.append(action)
+                values.append(token)
+                return False
+            name, count, method, gives_way, plan = self._rules[-1 - action]
+            cut = len(values) - count
+            parts = values[cut:]
+            del states[len(states) - count :], values[cut:]
+            values.append(_made(parts, method, gives_way, plan))
+            states.append(table[states[-1]][name])
+            if kind == "$END" and states[-1] == self.tables.end:
+                return True
+
+    def _fits(self, states: list[int], kind: str) -> bool:
+        """Whether a terminal can stand here; nothing is made of it."""
+        table = self.tables.states
+        while True:
+            action = table[states[-1]].get(kind)
+            if action is None:
+                return False
+            if action >= 0:
+                states.append(action)
+                return True
+            name, count = self._rules[-1 - action][:2]
+            del states[len(states) - count :]
+            states.append(table[states[-1]][name])
+            if kind == "$END" and states[-1] == self.tables.end:
+                return True
+
+    def _acceptable(self, states: list[int]) -> frozenset[str]:
+        """The terminals that could really be taken in: a rule may be finished and then find no place for it."""
+        here = self.tables.states[states[-1]]
+        return frozenset(kind for kind in here if kind.isupper() and self._fits(list(states), kind))
+
+    def _token(
+        self, text: str, place: int, states: list[int], values: list[Any], absent: dict[str, bool]
+    ) -> Token:
+        state = states[-1]
+        scanner = self._of_state.get(state) or self._scanner_of(state)
+        while place < len(text):
+            kind, end = scanner.match(text, place, absent)
+            if kind == "":
+                whole = self._scanner(
+                    frozenset(self.tables.terminals) | frozenset(self.tables.words.values())
+                )
+                kind, end = whole.match(text, place, absent)
+                if kind == "":
+                    raise NoToken(place)
+                raise NotExpected(_token(text, place, end, kind), _kind(values), self._acceptable(states))
+            if kind not in self.tables.ignored:
+                return _token(text, place, end, kind)
+            place = end
+        return _token(text, len(text), len(text), "$END")
+
+    def _scanner_of(self, state: int) -> Scanner:
+        accepted = frozenset(k for k in self.tables.states[state] if k.isupper()) | frozenset(
+            self.tables.ignored
+        )
+        found = self._of_state[state] = self._scanner(accepted)
+        return found
+
+    def _scanner(self, accepted: frozenset[str]) -> Scanner:
+        found = self._scanners.get(accepted)
+        if found is None:
+            found = self._scanners[accepted] = Scanner(self.tables, accepted, self._compiled)
+        return found
+
+
+class Scanner:
+    """Finds which of some terminals stands at a place: the first one, in the order of the tables."""
+
+    def __init__(
+        self, tables: Tables, accepted: frozenset[str], compiled: dict[str, re.Pattern[str]]
+    ) -> None:
+        names = [name for name in tables.terminals if name in accepted]
+        order = list(tables.terminals)
+        cut = order.index(tables.words_after)
+        self._tables, self._compiled = tables, compiled
+        self._slow = tuple(name for name in names if name in tables.leads)
+        self._first = self._one([n for n in names if order.index(n) < cut and n not in tables.leads])
+        self._words = {word: kind for word, kind in tables.words.items() if kind in accepted}
+        self._last = self._one([n for n in names if order.index(n) >= cut])
+
+    def _one(self, names: list[str]) -> re.Pattern[str] | None:
+        """Terminals as one expression, whose groups tell them apart."""
+        text = "|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names)
+        return re.compile(text) if text else None
+
+    def match(self, text: str, place: int, absent: dict[str, bool]) -> tuple[str, int]:
+        """The terminal at a place and where it ends; nothing where none stands.
+
+        `absent` notes for this line which of the slow ones cannot stand in it at all.
+        """
+        for name in self._slow:
+            if absent.get(name) is None:
+                absent[name] = self._lead(name).search(text) is None
+            if not absent[name]:
+                found = self._pattern(name).match(text, place)
+                if found is not None:
+                    return name, found.end()
+        if self._first is not None and (found := self._first.match(text, place)) is not None:
+            return found.lastgroup or "", found.end()
+        if self._words and (found := _WORD.match(text, place)) is not None:
+            kind = self._words.get(plain_word(found[0]))
+            if kind is not None:
+                return kind, found.end()
+        if self._last is not None and (found := self._last.match(text, place)) is not None:
+            return found.lastgroup or "", found.end()
+        return "", place
+
+    def _pattern(self, name: str) -> re.Pattern[str]:
+        found = self._compiled.get(name)
+        if found is None:
+            found = self._compiled[name] = re.compile(self._tables.terminals[name])
+        return found
+
+    def _lead(self, name: str) -> re.Pattern[str]:
+        key = f"lead of {name}"
+        found = self._compiled.get(key)
+        if found is None:
+            found = self._compiled[key] = re.compile(self._tables.leads[name])
+        return found
+
+
+def _token(text: str, start: int, end: int, kind: str) -> Token:
+    token = Token(text[start:end])
+    token.type, token.start_pos, token.end_pos = kind, start, end
+    return token
+
+
+def _kind(values: list[Any]) -> str:
+    """The terminal of what was read last, or `size` for anything already made; nothing at the start."""
+    if not values:
+        return ""
+    return values[-1].type if isinstance(values[-1], Token) else "size"
+
+
+def _made(parts: list[Any], method: Any, gives_way: bool, plan: tuple[int, ...]) -> Any:
+    """A finished rule: what the builder makes of its parts, or the parts for the rule that holds it."""
+    if not plan and not parts:
+        return method([]) if method else []
+    kept: list[Any] = []
+    for part in plan:
+        if part == MISSING:
+            kept.append(None)
+        elif part < 0:
+            kept += parts[-1 - part]
+        else:
+            kept.append(parts[part])
+    if gives_way and len(kept) == 1:
+        return kept[0]
+    return kept if method is None else method(kept)

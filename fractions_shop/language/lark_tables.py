@@ -1,0 +1,143 @@
+"""The grammar worked out by lark into the tables that `lalr` runs. The only importer of lark.
+
+It runs when the grammar's files have changed since `parse_tables` was written (by
+`python tests/renew_grammar.py`), and in the tests.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+from lark import Lark
+from lark.parsers.lalr_analysis import Shift
+
+from fractions_shop.language.lalr import MISSING, Tables
+from fractions_shop.tables.patterns import DRILL_LEAD, GAUGE_LEAD
+from fractions_shop.threads.names import THREAD_LEAD
+
+#: The terminals that take long to compile, and what is found in every line that holds one.
+LEADS = {"THREAD": THREAD_LEAD, "GAUGE": GAUGE_LEAD, "DRILL": DRILL_LEAD}
+
+#: A terminal that is one word of the language, perhaps with another ending: `ends?`.
+_WORD = re.compile(r"\(\?i:([a-z]+)(\??)\\b\)")
+#: The words come behind the terminals that stand first by their priority.
+_WORDS_PRIORITY = 2
+
+
+def lark_parser(folder: Path, transformer: Any = None) -> Lark:
+    """The grammar in a folder as lark reads it."""
+    return Lark.open(
+        str(folder / "shop.lark"), parser="lalr", lexer="contextual", maybe_placeholders=True,
+        transformer=transformer,
+    )  # fmt: skip
+
+
+def worked_out(folder: Path, builder: type) -> Tables:
+    """The tables of the grammar in a folder, for a builder that has a method for each rule."""
+    lark = lark_parser(folder)
+    table = lark.parser.parser._parse_table
+    rules = {rule: n for n, rule in enumerate(lark.rules)}
+    start = table.start_states["start"]
+    order = _numbered(table.states, start)
+    states: list[dict[str, int]] = []
+    for state in order:
+        row = {}
+        for name, (action, to) in sorted(table.states[state].items()):
+            # A shift and the way on after a rule are both a state to go to.
+            row[str(name)] = order[to] if action is Shift else -1 - rules[to]
+        states.append(row)
+    words: dict[str, str] = {}
+    terminals: dict[str, str] = {}
+    behind = ""
+    for terminal in sorted(
+        lark.terminals, key=lambda t: (-t.priority, -t.pattern.max_width, -len(t.pattern.value), t.name)
+    ):
+        text = terminal.pattern.to_regexp()
+        word = _WORD.fullmatch(text)
+        if word:
+            assert terminal.priority == _WORDS_PRIORITY, f"{terminal.name} is a word: give it .2"
+            forms = (word[1][:-1], word[1]) if word[2] else (word[1],)
+            words |= dict.fromkeys(forms, str(terminal.name))
+            continue
+        if not behind and terminal.priority < _WORDS_PRIORITY:
+            behind = str(terminal.name)
+        terminals[str(terminal.name)] = text
+    return Tables(
+        terminals, words, behind, LEADS, tuple(map(str, lark.ignore_tokens)), tuple(states),
+        tuple(_rule(rule, builder) for rule in lark.rules),
+        order[start], order[table.end_states["start"]],
+    )  # fmt: skip
+
+
+def _numbered(states: Any, start: int) -> dict[int, int]:
+    """The states numbered as they are reached, so that the same grammar gives the same tables every time."""
+    order = {start: 0}
+    waiting = [start]
+    for state in waiting:
+        for _, (action, to) in sorted(states[state].items()):
+            if action is Shift and to not in order:
+                order[to] = len(order)
+                waiting.append(to)
+    return order
+
+
+def _rule(rule: Any, builder: type) -> tuple[str, int, str, bool, tuple[int, ...]]:
+    """A rule's name, length, builder's method, whether it gives way, and its plan."""
+    name = str(rule.origin.name)
+    method = str(rule.alias or name)
+    inlined = name.startswith("_")
+    plan: list[int] = []
+    missing = _missing(rule.options.empty_indices, len(rule.expansion))
+    for place, symbol in enumerate(rule.expansion):
+        plan += [MISSING] * missing[place]
+        if symbol.is_term and symbol.filter_out and not rule.options.keep_all_tokens:
+            continue
+        plan.append(-1 - place if not symbol.is_term and symbol.name.startswith("_") else place)
+    plan += [MISSING] * missing[-1]
+    gives_way = bool(rule.options.expand1) and not rule.alias
+    if inlined:
+        method = ""
+    elif not hasattr(builder, method):
+        assert gives_way, f"the builder has no {method}"
+        method = ""
+    return name, len(rule.expansion), method, gives_way, tuple(plan)
+
+
+def _missing(empty: Any, length: int) -> list[int]:
+    """How many left-out parts stand before each part of a rule, and behind the last."""
+    if not empty:
+        return [0] * (length + 1)
+    counts = [0]
+    for left_out in empty:
+        if left_out:
+            counts[-1] += 1
+        else:
+            counts.append(0)
+    return counts
+
+
+def as_module(tables: Tables, crc: int) -> str:
+    """The tables as a module of plain data; equal rows are kept once."""
+    lines = [
+        '"""The grammar worked out, as data. Written by `python tests/renew_grammar.py`: do not edit."""',
+        "",
+        "# fmt: off",
+        "# ruff: noqa",
+        f"CRC = {crc}",
+        f"TERMINALS = {tables.terminals!r}",
+        f"WORDS = {tables.words!r}",
+        f"WORDS_AFTER = {tables.words_after!r}",
+        f"LEADS = {tables.leads!r}",
+        f"IGNORED: tuple[str, ...] = {tables.ignored!r}",
+        "STATES: tuple[dict[str, int], ...] = (",
+        *(f"{row!r}," for row in tables.states),
+        ")",
+        "RULES: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...] = (",
+        *(f"{rule!r}," for rule in tables.rules),
+        ")",
+        f"START, END = {tables.start}, {tables.end}",
+        "",
+    ]
+    return "\n".join(lines)
