@@ -75,7 +75,7 @@ def test_flat_steps_have_no_radius():
 )  # fmt: skip
 def test_refusals(args, message):
     with pytest.raises(ShopError) as caught:
-        crown(*args)
+        crown(args[0], **dict(zip(("across", "radius", "tallest", "rule"), args[1:], strict=False)))
     assert str(caught.value) == message
 
 

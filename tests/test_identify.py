@@ -149,7 +149,7 @@ def test_every_thread_near_the_readings_is_offered_by_its_misfit(pair: tuple[Fra
 @pytest.mark.parametrize("over", [True, False])
 def test_the_nearest_come_when_none_is_near(over: bool) -> None:
     # The largest thread of the series BA is 0 BA (6 mm, pitch 1 mm), the smallest 25 BA.
-    found = identify("50 mm" if over else "0.01 mm", "1 mm" if over else "0.07 mm", "BA", count=3)
+    found = identify("50 mm" if over else "0.01 mm", "1 mm" if over else "0.07 mm", series="BA", count=3)
     assert not any(c.likely for c in found)
     assert found[0].thread.name == ("0 BA" if over else "25 BA")
 
@@ -217,7 +217,10 @@ def test_certain_is_one_likely_thread_and_no_more() -> None:
 
 def test_as_many_as_asked_for_and_one_at_least() -> None:
     assert [len(identify("6 mm", "1 mm", count=n)) for n in (-1, 0, 1, 2, 3)] == [1, 1, 1, 2, 3]
-    assert len(identify("6 mm", "1 mm", "metric")[1:]) == len(identify("6 mm", "1 mm", "metric")) - 1
+    assert (
+        len(identify("6 mm", "1 mm", series="metric")[1:])
+        == len(identify("6 mm", "1 mm", series="metric")) - 1
+    )
 
 
 @pytest.mark.parametrize(

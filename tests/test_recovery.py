@@ -269,7 +269,7 @@ def test_bayes_by_brute_force_among_threads():
             mass = 0.95 * 0.95 * 0.5 * raw[name] / sum(raw.values()) * step * density
             masses[major] = masses.get(major, 0) + mass
     total = rest + sum(masses.values())
-    found = recover(Quantity(reading), "0.005 mm", among="threads").candidates
+    found = recover(Quantity(reading), within="0.005 mm", among="threads").candidates
     assert found
     for candidate in found:
         assert candidate.probability == pytest.approx(masses[candidate.size.mm] / total, rel=1e-4)

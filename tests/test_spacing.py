@@ -99,7 +99,7 @@ def test_no_total_is_kept_by_spaces_of_nothing() -> None:
 
 
 def test_a_tie_goes_to_the_even_number_of_divisions() -> None:
-    assert divide("3/16 in", 4, "8ths", "nearest").space == _in("1/8")
+    assert divide("3/16 in", 4, "8ths", direction="nearest").space == _in("1/8")
     assert divide("3/2 in", 1, "1sts").space == _in("2")
     assert divide("5/2 in", 1, "1sts").space == _in("2")
 
@@ -165,7 +165,7 @@ class TestMark:
         assert found.stepping == _in("1/32")
 
     def test_from_a_datum(self) -> None:
-        found = mark("2 in", 4, "16ths", "1/8 in")
+        found = mark("2 in", 4, "16ths", start="1/8 in")
         assert [str(m.inch) for m in found.exact] == ["1/8", "5/8", "9/8", "13/8", "17/8"]
         assert found.exact == found.read
         assert found.worst == found.stepping == _in("0")

@@ -39,7 +39,7 @@ def only(name: str, series: str, new: str) -> StandIn:
 def test_the_nearest_of_the_series_asked_for_are_all_there(old: Thread, group: str, count: int) -> None:
     keys = GROUPS[group]
     expected = sorted(far(old, one) for one in EVERY if one.series in keys and one != old)[:count]
-    assert [far(old, one.thread) for one in substitute(old, group, count)] == expected
+    assert [far(old, one.thread) for one in substitute(old, group, count=count)] == expected
 
 
 @given(OLD)
