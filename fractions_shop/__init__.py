@@ -25,7 +25,7 @@ _HOMES = {
     "threads.substitute": ("substitute",),
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
-    "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused"),
+    "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused", "DoubtfulReading"),
     "sheet.session": ("Session", "Answer", "read"),
     "sheet.sheet": ("Sheet",),
     "size.pint_bridge": ("to_pint", "from_pint"),
@@ -35,7 +35,14 @@ _LATER = {name: home for home, names in _HOMES.items() for name in names}
 __all__ = sorted(_LATER)
 
 if TYPE_CHECKING:
-    from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError
+    from fractions_shop.errors import (
+        DimensionError,
+        DoubtfulReading,
+        FloatRefused,
+        InputError,
+        NoAnswer,
+        ShopError,
+    )
     from fractions_shop.layout.curve import crown
     from fractions_shop.layout.fits import fit
     from fractions_shop.layout.packing import pack

@@ -58,6 +58,19 @@ class NoAnswer(ShopError):
     """
 
 
+class DoubtfulReading(UserWarning):
+    """A written form with a second sensible meaning was read, as the caller asked.
+
+    >>> import warnings
+    >>> from fractions_shop import read
+    >>> with warnings.catch_warnings(record=True) as told:
+    ...     warnings.simplefilter("always")
+    ...     size = read("10-32", doubtful="note")
+    >>> str(told[0].message)
+    '10-32: read as 10 less 32; for the thread write No 10-32'
+    """
+
+
 class InputError(ShopError):
     """A line that cannot be read, with the place of the fault.
 

@@ -178,7 +178,8 @@ def test_limits_one_above_the_other_are_told_of(text: str, limits: str) -> None:
     answer = Session().answer(text)
     assert answer is not None
     assert any(
-        note.endswith(f"for limits, one above the other, write {limits}") for note in answer.outcome.notes
+        note.text.endswith(f"for limits, one above the other, write {limits}")
+        for note in answer.outcome.notes
     )
     assert Session().answer(limits) is not None
 
@@ -187,7 +188,7 @@ def test_a_thread_is_advised_only_where_its_number_is_one() -> None:
     for text, advised in (("10-32", True), ("43-32", False)):
         answer = Session().answer(text)
         assert answer is not None
-        assert any("write No" in note for note in answer.outcome.notes) is advised
+        assert any("write No" in note.text for note in answer.outcome.notes) is advised
 
 
 def test_on_is_as_good_as_to_after_snap() -> None:

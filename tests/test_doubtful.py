@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import csv
+
 import pytest
 
-from fractions_shop import Session
+from fractions_shop import DoubtfulReading, Session, ShopError, read
+from fractions_shop.command.column import Column
 from fractions_shop.errors import InputError
+from fractions_shop.language.notes import Note
 
 #: Each with what else it could have been meant for.
 DOUBTFUL = {
@@ -71,3 +75,141 @@ def test_feet_and_inches_lend_the_inch_to_their_limits() -> None:
             continue
         assert answer is not None
         assert answer.value.plus.inch * 8 == 1, text  # type: ignore[union-attr]
+
+
+# A note is an echo, a doubt or a remark, and a doubt goes wherever the size goes
+
+#: Forms with a second sensible meaning that the language reads: the size read, and another that was meant.
+#: Each is such that a column with inches for its plain numbers would take it.
+TWO_MEANINGS = {
+    "5' - 3\"": ("57 in", "63 in"),
+    "R1/4": ("13.157 mm", "1/4 in"),  # ISO 7-1: R 1/4 has a gauge diameter of 13.157 mm
+    "R 1/4": ("13.157 mm", "1/4 in"),
+    "0.5 in +0.001 in -0.002 in": ("0.499 in", "1/2 in +0.001/-0.002 in"),
+    "0.5 in -0.002 in +0.001 in": ("0.499 in", "1/2 in +0.001/-0.002 in"),
+    ".500/.498": ("(1/2) / (0.498)", "0.498 in +0.002/-0 in"),
+    "1.500 in/1.498 in": ("(1.5) / (1.498)", "1.498 in +0.002/-0 in"),
+    "10-32": ("10 - (32)", "No 10-32"),
+    "1/4 - 20": ("1/4 - (20)", "1/4-20"),
+    "2×4": ("8", ""),
+    "2 × 4 in": ("8 in", ""),
+    "2 in × 4": ("8 in", ""),
+    "1/2 x 12": ("1/2 in", ""),
+    "1/2/24": ("1/48", ""),
+    "12/11/2024": ("(12/11) / (2024)", ""),
+    "2024-01-02": ("2021", ""),
+    "1 / 2 in": ("1 / (2 in)", "1/2 in"),
+    "1.5/2 in": ("3/4 / (1 in)", "3/4 in"),
+    "2 in^2": ("(2 in)^2", "2 in * 1 in"),
+}
+ONE_MEANING = [
+    '2-1/32"',
+    "5'-3 1/2\"",
+    "M3",
+    "18 SWG",
+    "5 ft - 3 in",
+    "5 1/2' - 3\"",
+    "1.5/24",
+    "2 * 4",
+    "2 in",
+]
+
+
+def doubts(text: str) -> tuple[Note, ...]:
+    answer = Session().answer(text)
+    assert answer is not None
+    return answer.outcome.doubts
+
+
+@pytest.mark.parametrize("text", TWO_MEANINGS)
+def test_a_form_of_two_meanings_has_a_doubt_with_statements_that_leave_none(text: str) -> None:
+    taken, other = TWO_MEANINGS[text]
+    (doubt,) = doubts(text)
+    answer = Session().answer(text)
+    assert answer is not None
+    assert doubt.text in answer.text(1000)
+    assert answer.data()["doubts"] == [doubt.text]
+    assert doubt.text in answer.data()["notes"]
+    values = [read(statement) for statement in doubt.meanings]  # none is refused, so none is doubtful
+    assert values[0] == answer.value == read(taken)
+    assert not other or read(other) in values
+
+
+@pytest.mark.parametrize("text", ONE_MEANING)
+def test_a_form_of_one_meaning_has_no_doubt(text: str) -> None:
+    assert doubts(text) == ()
+    answer = Session().answer(text)
+    assert answer is not None
+    assert answer.value == read(text)
+
+
+@pytest.mark.parametrize("text", TWO_MEANINGS)
+def test_read_refuses_a_doubtful_form_and_offers_each_meaning(text: str) -> None:
+    (doubt,) = doubts(text)
+    with pytest.raises(InputError, match="more than one meaning") as caught:
+        read(text)
+    assert doubt.text in caught.value.message
+    for statement in doubt.meanings:
+        assert statement in caught.value.advice
+
+
+@pytest.mark.parametrize("text", TWO_MEANINGS)
+def test_read_takes_a_doubtful_form_with_a_warning_when_asked_to(text: str) -> None:
+    (doubt,) = doubts(text)
+    with pytest.warns(DoubtfulReading) as told:
+        size = read(text, doubtful="note")
+    assert [str(each.message) for each in told] == [f"{text}: {doubt.text}"]
+    assert size == read(TWO_MEANINGS[text][0])
+
+
+def test_read_refuses_a_naming_and_an_unknown_wish() -> None:
+    with pytest.raises(InputError, match="names a size x"):
+        read("x = 3")
+    with pytest.raises(ShopError, match="'refuse' or 'note'"):
+        read("2 in", doubtful="never")
+
+
+def cells(text: str, doubtful: str) -> tuple[Column, dict[str, str]]:
+    column = Column("size", unit="in", delimiter="|", doubtful=doubtful)
+    written = text.replace('"', '""')
+    (row,) = csv.DictReader(column.widen(["size\n", f'"{written}"\n']), delimiter="|")
+    assert row["size"] == text
+    return column, row
+
+
+@pytest.mark.parametrize("text", [*TWO_MEANINGS, "x = 3"])
+def test_a_column_has_a_fault_for_a_doubtful_form(text: str) -> None:
+    column, row = cells(text, "fault")
+    assert row["fault"]
+    assert not row["inch"]
+    assert column.bad == 1
+
+
+def in_inches(text: str) -> str:
+    """What a column with inches for its plain numbers should say, or nothing for what is no length."""
+    size = read(TWO_MEANINGS[text][0])
+    return str(float(size.inch if size.power else size.value)) if size.power in (0, 1) else ""  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("text", TWO_MEANINGS)
+def test_a_column_takes_a_doubtful_form_and_tells_of_it_when_asked_to(text: str) -> None:
+    (doubt,) = doubts(text)
+    column, row = cells(text, "note")
+    if in_inches(text):
+        assert doubt.text in row["doubt"]
+        assert float(row["inch"]) == pytest.approx(float(in_inches(text)), abs=1e-6)
+        assert (column.bad, column.doubted) == (0, 1)
+    else:
+        assert row["fault"]
+
+
+def test_an_echo_is_no_fault_in_a_column() -> None:
+    for doubtful in ("fault", "note"):
+        column, row = cells('2-1/32"', doubtful)
+        assert (row["inch"], row["fault"], row.get("doubt", "")) == ("2.03125", "", "")
+        assert (column.bad, column.doubted) == (0, 0)
+
+
+def test_a_column_that_is_asked_for_something_else_is_refused() -> None:
+    with pytest.raises(ShopError, match="'fault' or 'note'"):
+        Column("size", doubtful="never")

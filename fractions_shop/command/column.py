@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.notes import Note
 from fractions_shop.layout.bulk import Figures, Pair, plain_pair
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
@@ -22,6 +23,8 @@ from fractions_shop.size.rule import Rule
 
 #: The heading of the cell that says why a row has no figures.
 FAULT = "fault"
+#: The heading of the cell that says what else a size may mean, where such sizes are taken.
+DOUBT = "doubt"
 #: A quoted cell that has not ended after so many characters is taken as never closed.
 LONGEST_RECORD = 100_000
 
@@ -39,8 +42,10 @@ class Column:
     """Works through the column headed `size`, row by row.
 
     The nearest division is one of `rule`; `unit` is what a number without a unit is
-    in (such a number is a fault otherwise); decimals have `places`. `rows`, `bad` and
-    `first_fault` (line and reason) count as the rows pass.
+    in (such a number is a fault otherwise); decimals have `places`. A size with a second
+    sensible meaning is a fault, or with `doubtful="note"` is read as the language reads it
+    and its doubt told in a column of its own. `rows`, `bad`, `doubted` and `first_fault`
+    (line and reason) count as the rows pass.
 
     >>> list(Column("width", delimiter=";").widen(["part;width", "tray;2 1/32 in"]))[1]
     'tray;2 1/32 in;2 1/32 in;2.03125;51.59375;2 1/32 in;0;0;;'
@@ -51,17 +56,23 @@ class Column:
     unit: str | None = None
     places: int = PLACES
     delimiter: str = ","
+    doubtful: str = "fault"
     rows: int = field(default=0, init=False)
     bad: int = field(default=0, init=False)
+    doubted: int = field(default=0, init=False)
     first_fault: tuple[int, str] | None = field(default=None, init=False)
     #: Added columns whose usual heading stood in the file already, and what they are called instead.
     renamed: dict[str, str] = field(default_factory=dict, init=False)
 
     def __post_init__(self) -> None:
+        if self.doubtful not in ("fault", "note"):
+            raise ShopError(f"doubtful is 'fault' or 'note', not {self.doubtful!r}")
         self._figures = Figures(self.rule, self.places)
+        self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
         self._bare = None if self.unit is None else _bare_unit(self.unit)
         self._added = lru_cache(_REMEMBERED)(self._work_out)
-        self._blank = self.delimiter * len(self._figures.names)
+        self._end = self.delimiter * (len(self._names) - len(self._figures.names))
+        self._blank = self.delimiter * len(self._names)
 
     def widen(self, lines: Iterable[str]) -> Iterator[str]:
         """Each record with its new cells, as text that ends as the record did.
@@ -85,7 +96,9 @@ class Column:
             self.rows += 1
             if len(cells) == width and not reason:
                 cell = cells[place]
-                more, reason = added(cell) if len(cell) <= _LONGEST_REMEMBERED else self._work_out(cell)
+                remembered = len(cell) <= _LONGEST_REMEMBERED
+                more, reason, told = added(cell) if remembered else self._work_out(cell)
+                self.doubted += told
                 body = text.rstrip("\r\n")
                 yield f"{body}{more}{text[len(body) :]}"
             else:
@@ -98,42 +111,45 @@ class Column:
 
     # One cell
 
-    def _work_out(self, cell: str) -> tuple[str, str]:
-        """The new cells for a size as they are written, and the reason when there is no size."""
+    def _work_out(self, cell: str) -> tuple[str, str, bool]:
+        """The new cells for a size as they are written, the reason when there is no size, and if it is doubtful."""
         pair = plain_pair(cell, self._bare)
-        approximate = False
-        if pair is None:
-            try:
-                size = self._read(cell)
-            except ShopError as error:
-                reason = _reason(error, cell)
-                return f"{self._blank}{self.delimiter}{self._cell(reason)}", reason
-            pair, approximate = (size.mm.numerator, size.mm.denominator), size.approximate
-        texts = list(self._figures.of(*pair))
-        if approximate:
+        if pair is not None:
+            return f"{self.delimiter}{self.delimiter.join(self._figures.of(*pair))}{self._end}", "", False
+        try:
+            size, doubts = self._read(cell)
+        except ShopError as error:
+            reason = _reason(error, cell)
+            return f"{self._blank}{self._cell(reason)}", reason, False
+        texts = list(self._figures.of(size.mm.numerator, size.mm.denominator))
+        if size.approximate:
             texts[-1] = "approximate"
-        return f"{self.delimiter}{self.delimiter.join(texts)}{self.delimiter}", ""
+        if self.doubtful == "note":
+            texts.append(self._cell("; ".join(note.text for note in doubts)))
+        return f"{self.delimiter}{self.delimiter.join(texts)}{self.delimiter}", "", bool(doubts)
 
-    def _read(self, cell: str) -> Quantity:
-        """The length that a cell says, by the full reader; ShopError with the reason when it says none."""
+    def _read(self, cell: str) -> tuple[Quantity, tuple[Note, ...]]:
+        """The length that a cell says, by the full reader, and the doubts; ShopError with the reason when it says none."""
         if not cell.strip():
             raise ShopError("there is no size here")
         if not cell.isascii() and any("\ud800" <= sign <= "\udfff" for sign in cell):
             raise ShopError("this is not UTF-8 text")
-        from fractions_shop.sheet.session import read
+        from fractions_shop.sheet.session import in_doubt, read_with_doubts
 
-        size = read(cell)
+        size, doubts = read_with_doubts(cell)
+        if doubts and self.doubtful == "fault":
+            raise in_doubt(cell, doubts)
         if isinstance(size, Limits):
             raise ShopError("this has limits, where one size is needed")
         if size.power == 1:
-            return size
+            return size, doubts
         if size.power != 0:
             kind = power_name(size.power)
             article = "an" if kind[0] in "aeiou" else "a"
             raise ShopError(f"this is {article} {kind}, where a length is needed")
         if self._bare is None:
             raise ShopError("this has no unit; write it with one, or say what such numbers are in")
-        return Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate)
+        return Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate), doubts
 
     def _cell(self, text: str) -> str:
         """A text as a cell, in quotes where it must be."""
@@ -166,7 +182,7 @@ class Column:
         """The names of the new columns, other than those that are there."""
         taken = set(there)
         headings = []
-        for name in (*self._figures.names, FAULT):
+        for name in self._names:
             free = name
             number = 1
             while free in taken:
@@ -203,7 +219,7 @@ class Column:
         ending = text[len(text.rstrip("\r\n")) :]
         texts = [self._cell(cell) for cell in cells]
         texts += [""] * (width - len(texts))
-        new = [""] * len(self._figures.names) + [self._cell(reason)]
+        new = [""] * (len(self._names) - 1) + [self._cell(reason)]
         return self.delimiter.join([*texts[:width], *new, *texts[width:]]) + ending
 
 

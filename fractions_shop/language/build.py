@@ -27,6 +27,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Text,
     Toleranced,
 )
+from fractions_shop.language.notes import Note, echo
 from fractions_shop.size import units
 from fractions_shop.size.notation import MAX_DIGITS, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
@@ -83,7 +84,7 @@ class Builder:
         """A number without a unit."""
         (token,) = parts
         value = _number(token)
-        read_as = f"read as {mixed(value)}" if _dashed(token) else ""
+        read_as = echo(f"read as {mixed(value)}") if _dashed(token) else None
         return Literal(token.start_pos, token.end_pos, Quantity(value, 0), "", read_as)
 
     def sizes__sized(self, parts: list[Any]) -> Node:
@@ -114,7 +115,7 @@ class Builder:
                 "only feet and inches may stand side by side without a sign",
                 second.start_pos, inch.end_pos, f"write {first} {foot} + {second} {inch}",
             )  # fmt: skip
-        return _feet(first, str(first), second, inch, "")
+        return _feet(first, str(first), second, inch, None)
 
     def sizes__feet_dash_inches(self, parts: list[Any]) -> Node:
         """Feet, a dash without blanks, and inches, as old drawings write it."""
@@ -127,7 +128,7 @@ class Builder:
                 f"write {feet}' {second}\" for feet and inches, or {feet} ft - {second} {inch} with blanks",
             )  # fmt: skip
         inches = mixed(_number(second))
-        return _feet(dash, feet, second, inch, f"read as {feet} ft {inches} in")
+        return _feet(dash, feet, second, inch, echo(f"read as {feet} ft {inches} in"))
 
     def sizes__parts(self, parts: list[Any]) -> Node:
         """So many 64ths (of an inch)."""
@@ -177,7 +178,7 @@ class Builder:
         """Two things and the sign between them."""
         left, sign, right = parts
         plain = {"×": "*", "÷": "/"}.get(sign, str(sign))
-        return Binary(left.start, right.end, plain, sign.start_pos, left, right)
+        return Binary(left.start, right.end, plain, sign.start_pos, left, right, sign == "×")
 
     def signed(self, parts: list[Any]) -> Node:
         """A sign and what follows it."""
@@ -187,7 +188,7 @@ class Builder:
     def bracketed(self, parts: list[Any]) -> Node:
         """What stands in brackets."""
         inner: Node = parts[1]
-        return replace(inner, bracketed=True) if isinstance(inner, Literal) else inner
+        return replace(inner, bracketed=True) if isinstance(inner, Literal | Binary | Toleranced) else inner
 
     def call(self, parts: list[Any]) -> Node:
         """A function and its arguments."""
@@ -286,11 +287,11 @@ def _sized(token: Any, word: Any) -> Node:
     unit = units.find(word)
     if unit is None:
         return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
-    read_as = f"read as {mixed(value)} {unit.name}" if _dashed(token) else ""
+    read_as = echo(f"read as {mixed(value)} {unit.name}") if _dashed(token) else None
     return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
 
 
-def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: str) -> Node:
+def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -> Node:
     if not feet.isdigit() or len(feet) > 20:
         raise Fault(
             "the feet before inches must be a whole number",

@@ -21,9 +21,10 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Signed,
     Toleranced,
 )
+from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, Source
-from fractions_shop.size.notation import mixed
+from fractions_shop.size.notation import as_meant, mixed
 from fractions_shop.size.quantity import Angle, Quantity, a_power
 
 if TYPE_CHECKING:
@@ -38,17 +39,21 @@ MOST_POINTS = 500
 class Evaluator:
     """Works out expressions against `names`.
 
-    `look_up` finds a length by a word that is no unit of ours (through pint, slowly);
-    None refuses such words, as the live reading does. `notes` gathers sentences on
-    how doubtful forms were read; `used` the names that were looked up.
+    `text` is the line that they stand in. `look_up` finds a length by a word that is no unit of ours (through pint, slowly);
+    None refuses such words, as the live reading does. `notes` gathers what is
+    said of how forms were read; `used` the names that were looked up.
     """
 
     def __init__(
-        self, names: Mapping[str, Value], look_up: Callable[[str], units.Unit | None] | None = None
+        self,
+        names: Mapping[str, Value],
+        look_up: Callable[[str], units.Unit | None] | None = None,
+        text: str = "",
     ) -> None:
         self.names = names
+        self.text = as_meant(text)
         self.look_up = look_up
-        self.notes: list[str] = []
+        self.notes: list[Note] = []
         self.used: list[str] = []
 
     def value(self, node: Node, depth: int = 0) -> Value:
@@ -57,7 +62,7 @@ class Evaluator:
             raise Fault("this is nested too deeply", node.start, node.end, "name the inner parts first")
         match node:
             case Literal():
-                if node.read_as:
+                if node.read_as is not None:
                     self.note(node.read_as)
                 return node.value
             case Binary():
@@ -77,10 +82,10 @@ class Evaluator:
                 return self._odd_unit(node)
         raise Fault("this cannot be worked out", node.start, node.end)
 
-    def note(self, sentence: str) -> None:
-        """Keep a sentence for the answer, once."""
-        if sentence not in self.notes:
-            self.notes.append(sentence)
+    def note(self, note: Note) -> None:
+        """Keep a note for the answer, once."""
+        if note not in self.notes:
+            self.notes.append(note)
 
     def _chain(self, node: Binary, depth: int) -> Value:
         # `1 + 1 + 1 ...` leans to the left: its spine is walked in a loop, not by recursion.
@@ -92,8 +97,8 @@ class Evaluator:
             doubtful.refuse(step)
             right = self.value(step.right, depth + 1)
             result = combine(step, left, right)
-            for sentence in doubtful.remarks(step, left, right):
-                self.note(sentence)
+            for note in doubtful.notes(step, left, right, self.text):
+                self.note(note)
             left = result
         return left
 
@@ -102,13 +107,13 @@ class Evaluator:
 
         self._refuse_shadowed(node)
         try:
-            size, sentence = named_size(node)
+            size, note = named_size(node)
         except ShopError as error:
             advice = error.advice if isinstance(error, InputError) else ""
             message = error.message if isinstance(error, InputError) else str(error)
             raise Fault(message, node.start, node.end, advice) from None
-        if sentence:
-            self.note(sentence)
+        if note is not None:
+            self.note(note)
         return size
 
     def _refuse_shadowed(self, node: Named) -> None:
@@ -156,7 +161,7 @@ class Evaluator:
             except ShopError as error:
                 raise Fault(str(error), *spot, "write it in in or mm") from None
             if unit is not None:
-                self.note(f"{unit.meaning}: {mixed(unit.mm)} mm")
+                self.note(echo(f"{unit.meaning}: {mixed(unit.mm)} mm"))
                 return Quantity(node.number * unit.mm, unit.power)
         message, advice = unknown.no_unit(node.word, node.number)
         raise Fault(message, *spot, advice)
@@ -235,7 +240,7 @@ class Evaluator:
             raise Fault(message, first.start, first.end, f"write {function.example}") from None
         value = _apply(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
         for sentence in function.remark(thread, value) if function.remark else ():
-            self.note(sentence)
+            self.note(remark(sentence))
         return value
 
 

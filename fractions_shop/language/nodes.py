@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields
 from fractions import Fraction
 from typing import TypeVar, dataclass_transform
 
+from fractions_shop.language.notes import Note
 from fractions_shop.size.quantity import Angle, Quantity
 
 T = TypeVar("T")
@@ -34,14 +35,14 @@ class Node:
 
 @node
 class Literal(Node):
-    """A written size. `read_as` says how a doubtful form was read; `unit` is its unit's word.
+    """A written size. `read_as` says how its form was read, where that is told; `unit` is its unit's word.
 
     `bracketed` says that brackets stood about it, so that nobody can take it otherwise.
     """
 
     value: Quantity | Angle
     unit: str = ""
-    read_as: str = ""
+    read_as: Note | None = None
     bracketed: bool = False
 
 
@@ -79,21 +80,31 @@ class Signed(Node):
 
 @node
 class Binary(Node):
-    """One of + - * / ^ between two things; `at` is where the sign stands."""
+    """One of + - * / ^ between two things; `at` is where the sign stands.
+
+    `crossed` says that a product was written with the sign ×, which also parts the sides of a plate;
+    `bracketed` that brackets stood about the whole.
+    """
 
     sign: str
     at: int
     left: Node
     right: Node
+    crossed: bool = False
+    bracketed: bool = False
 
 
 @node
 class Toleranced(Node):
-    """A size with limits: `plus` and `minus` are signed deviations from `nominal`."""
+    """A size with limits: `plus` and `minus` are signed deviations from `nominal`.
+
+    `bracketed` says that brackets stood about the whole.
+    """
 
     nominal: Node
     plus: Node
     minus: Node
+    bracketed: bool = False
 
 
 @node

@@ -7,6 +7,7 @@ from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Literal, Node, Option, Request, RuleName, Text
+from fractions_shop.language.notes import remark
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -38,7 +39,7 @@ class Asked:
         node = self.subject(place)
         value = self.value(node)
         if isinstance(value, Limits):
-            self.evaluator.note("the nominal size is used; its limits are left aside")
+            self.evaluator.note(remark("the nominal size is used; its limits are left aside"))
             value = value.nominal
         return as_length(value, node)
 

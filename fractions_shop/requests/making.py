@@ -10,6 +10,7 @@ from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Node, Text
+from fractions_shop.language.notes import doubt
 from fractions_shop.requests.asked import Asked
 from fractions_shop.size.quantity import Quantity
 
@@ -35,7 +36,7 @@ def _recover(asked: Asked) -> tuple[Any, Value | None]:
     best = found.candidates[0] if len(readings) == 1 and found.candidates else None
     if best is not None and best.probability < 0.5:
         asked.evaluator.note(
-            f"{best.name} is the likeliest, yet likelier wrong than right: take more readings"
+            doubt(f"{best.name} is the likeliest, yet likelier wrong than right: take more readings")
         )
     return found, None if best is None else best.size
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import warnings
 from dataclasses import dataclass
 from typing import Any
 
-from fractions_shop.errors import InputError
-from fractions_shop.language.advice.second_meanings import TAKES_WHOLE
+from fractions_shop.errors import DoubtfulReading, InputError, ShopError
 from fractions_shop.language.arithmetic import Value
+from fractions_shop.language.notes import Note
 from fractions_shop.language.results import CheckResult
 from fractions_shop.sheet.workbench import Outcome, Workbench
 from fractions_shop.size import quantity
@@ -37,6 +38,11 @@ class Answer:
     def value(self) -> Value | None:
         """The one size of the answer, or None when it has none."""
         return self.outcome.value
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What is said beside the answer: forms said back, doubts, remarks."""
+        return self.outcome.notes
 
     @property
     def kind(self) -> str:
@@ -118,28 +124,49 @@ class Session:
         return None if outcome is None else Answer(outcome)
 
 
-def read(text: str) -> Quantity | Limits:
+def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
     """The size that one written form says: a Quantity, or Limits.
 
     Takes every form that the language takes as a size (and arithmetic on sizes).
-    InputError, with the place and how to write it, for what cannot be read.
+    InputError, with the place and how to write it, for what cannot be read, and for a
+    form with a second sensible meaning (`5' - 3"`); with `doubtful="note"` such a form is
+    read as the language reads it, and a DoubtfulReading is warned of.
 
     >>> read("2 1/32 in").inch
     Fraction(65, 32)
     >>> read("1/2 in +1/-2 thou").upper.inch
     Fraction(501, 1000)
     """
+    if doubtful not in ("refuse", "note"):
+        raise ShopError(f"doubtful is 'refuse' or 'note', not {doubtful!r}")
+    size, doubts = read_with_doubts(text)
+    if doubts and doubtful == "refuse":
+        raise in_doubt(text, doubts)
+    for found in doubts:
+        warnings.warn(f"{text.strip()}: {found.text}", DoubtfulReading, stacklevel=2)
+    return size
+
+
+def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
+    """The size that one written form says, and the doubts about it; InputError as `read`."""
     if not isinstance(text, str):
         exact(text)  # a float is refused by name
         raise TypeError(f"read takes a written size, not {type(text).__name__}")
     outcome = Workbench().answer(text)
     if outcome is None:
         raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
+    if outcome.name is not None:
+        said = text.partition("=")[2].strip()
+        raise InputError(
+            f"this names a size {outcome.name}, where a size alone is read", text, 0, text.index("=") + 1,
+            f"write {said}",
+        )  # fmt: skip
     if outcome.kind != "size" or not isinstance(outcome.value, (Quantity, Limits)):
         raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
-    if any(note.startswith(TAKES_WHOLE) for note in outcome.notes):
-        # Here no note would be seen, and 12 mm^2 is not 144 square millimetres to everyone.
-        raise InputError(
-            "this power may take the size or its unit", text, 0, len(text), "write (2 in)^2, or 2 in * 1 in"
-        )
-    return outcome.value
+    return outcome.value, outcome.doubts
+
+
+def in_doubt(text: str, doubts: tuple[Note, ...]) -> InputError:
+    """The refusal of a doubtful form, with a statement for each of its meanings where there is one."""
+    whole = doubts[0].advice if len(doubts) == 1 else ""
+    return InputError(f"this has more than one meaning ({doubts[0].text})", text, 0, len(text), whole)

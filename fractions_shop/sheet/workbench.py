@@ -20,6 +20,7 @@ from fractions_shop.language.nodes import (
     RuleName,
     Statement,
 )
+from fractions_shop.language.notes import Note, doubts_of, remark
 from fractions_shop.language.parser import parse
 from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
 from fractions_shop.size import pint_bridge, units
@@ -34,16 +35,21 @@ class Outcome:
 
     `kind` is the request's word, or `size` for an expression; `value` the one size of
     the answer, if it has one; `result` the typed answer; `name` what it was named;
-    `notes` sentences on how doubtful forms were read; `used` the names it drew on.
+    `notes` what is said beside it; `used` the names it drew on.
     """
 
     statement: str
     kind: str
     value: Value | None
     result: Any
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     name: str | None = None
     used: tuple[str, ...] = ()
+
+    @property
+    def doubts(self) -> tuple[Note, ...]:
+        """The notes that tell of a second meaning."""
+        return doubts_of(self.notes)
 
 
 @dataclass
@@ -72,7 +78,7 @@ class Workbench:
 
     def work_out(self, statement: Statement, text: str) -> Outcome:
         """The answer to a statement already read, remembering nothing."""
-        evaluator = Evaluator(self.names, pint_bridge.length_called if self.lookups else None)
+        evaluator = Evaluator(self.names, pint_bridge.length_called if self.lookups else None, text)
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
         try:
@@ -126,7 +132,9 @@ def _note_bare(part: Node, value: Value | None, text: str, evaluator: Evaluator)
     bare = part.expression if isinstance(part, Reading) else None
     if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:
         number = text[bare.start : bare.end]
-        evaluator.note(f"a plain number, without a unit; for a length write {number} in or {number} mm")
+        evaluator.note(
+            remark(f"a plain number, without a unit; for a length write {number} in or {number} mm")
+        )
 
 
 def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, int] | None:

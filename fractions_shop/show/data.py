@@ -123,7 +123,8 @@ def answer(outcome: Outcome) -> dict[str, Any]:
         "ok": not (isinstance(outcome.result, CheckResult) and not outcome.result.holds),
         "name": outcome.name,
         "value": encode(outcome.value),
-        "notes": list(outcome.notes),
+        "notes": [note.text for note in outcome.notes],
+        "doubts": [note.text for note in outcome.doubts],
     }
     if isinstance(outcome.value, Limits) and len(outcome.value.effects) > 1:
         found["root_sum_square"] = encode(outcome.value.root_sum_square)

@@ -41,7 +41,7 @@ def answer_lines(outcome: Outcome) -> Lines:
             lines = [f"{outcome.name} = {lines[0]}", *lines[1:]]
         else:
             lines = [f"{outcome.name} = {size_line(outcome.value)}", *lines]
-    return [*lines, *(f"note: {note}" for note in outcome.notes)]
+    return [*lines, *(f"note: {note.text}" for note in outcome.notes)]
 
 
 def answer(outcome: Outcome, width: int = 80) -> str:

@@ -11,7 +11,7 @@ from contextlib import ExitStack, closing, suppress
 from time import monotonic
 from typing import BinaryIO, TextIO
 
-from fractions_shop.command.column import FAULT, Column, HeaderError
+from fractions_shop.command.column import DOUBT, FAULT, Column, HeaderError
 from fractions_shop.command.options import empty_parser
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, is_terminal, say
 from fractions_shop.errors import ShopError
@@ -26,6 +26,7 @@ The new columns stand behind those that are there, which stay as they are writte
   nearest on RULE     the nearest division; a tie goes to the even one
   error inch, mm      that division less the size
   rounded             which of the decimals are rounded; the others are exact
+  doubt               with --doubtful note: what else the size may mean
   fault               why there are no figures; no row is left out
 
 examples:
@@ -48,6 +49,10 @@ def parser() -> ArgumentParser:
     made.add_argument("--size", required=True, metavar="COLUMN", help="the heading of the column of sizes")
     made.add_argument("--rule", default="64ths", help="the rule whose nearest division is added (64ths)")
     made.add_argument("--unit", help="what a number without a unit is in; such a number is a fault otherwise")
+    made.add_argument(
+        "--doubtful", choices=("fault", "note"), default="fault",
+        help="a size with a second meaning, such as 5' - 3\": a fault, or read as a sum is and noted (fault)",
+    )  # fmt: skip
     made.add_argument("--places", type=_places, default=6, metavar="N", help="decimal places, 0 to 12 (6)")
     made.add_argument(
         "--delimiter",
@@ -64,7 +69,9 @@ def run(arguments: list[str]) -> int:
     options = parser().parse_args(arguments)
     delimiter = options.delimiter or ("\t" if options.file.lower().endswith(".tsv") else ",")
     try:
-        column = Column(options.size, Rule(options.rule), options.unit, options.places, delimiter)
+        column = Column(
+            options.size, Rule(options.rule), options.unit, options.places, delimiter, options.doubtful
+        )
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None
     name = "standard input" if options.file == "-" else options.file
@@ -97,6 +104,11 @@ def _told(column: Column, name: str) -> int:
     """Say what the rows showed, and give the exit status."""
     for usual, instead in column.renamed.items():
         say(f"{name}: a column {usual!r} is there already, so the new one is {instead!r}")
+    if column.doubted:
+        where = column.renamed.get(DOUBT, DOUBT)
+        say(
+            f"{name}: {column.doubted:,} of {column.rows:,} sizes may mean another, told in the column {where!r}"
+        )
     if column.first_fault is None:
         return DONE
     line, reason = column.first_fault

@@ -1,4 +1,4 @@
-"""Forms that a maker may have meant otherwise: a sentence on how each was read, or a refusal.
+"""Forms that a maker may have meant otherwise: a doubt that says how each was read, or a refusal.
 
 Arithmetic has only one reading; paper has several. `5' - 3"` is a subtraction here and
 5 ft 3 in on many drawings, and a size read wrongly in silence is the worst of faults.
@@ -6,11 +6,13 @@ Arithmetic has only one reading; paper has several. `5' - 3"` is a subtraction h
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced
+from fractions_shop.language.notes import Note, doubt, echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, mixed
@@ -22,15 +24,17 @@ _NUMBERS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12})
 _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
 
 
-#: How the note begins that a size was raised to a power as a whole.
-TAKES_WHOLE = "the power takes the whole size"
+_TAKES_WHOLE = "the power takes the whole size"
+#: What a length to the power is called.
+_SPACES = {2: "an area", 3: "a volume"}
+_DATE = re.compile(r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})")
 
 
-def remarks(node: Binary, left: Value, right: Value) -> list[str]:
-    """How the form of `node` was read, where it may have been meant otherwise."""
-    looks = {"^": _power, "/": _quotient, "-": _difference, "*": _product}
-    look = looks.get(node.sign)
-    return [] if look is None else look(node, left, right)
+def notes(node: Binary, left: Value, right: Value, text: str) -> list[Note]:
+    """How the form of `node`, in the line `text`, was read, where it may have been meant otherwise."""
+    looks = {"^": _power, "/": _quotient, "-": _difference, "+": _limits_added, "*": _product}
+    found = (_date(node, text) if node.sign in "/-" else None) or looks[node.sign](node, left, right)
+    return [] if found is None else [found]
 
 
 def refuse(node: Binary) -> None:
@@ -53,113 +57,174 @@ def refuse(node: Binary) -> None:
         )  # fmt: skip
 
 
-def _power(node: Binary, left: Value, right: Value) -> list[str]:
+def _power(node: Binary, left: Value, right: Value) -> Note | None:
     base = node.left
-    if isinstance(base, Toleranced):
-        return [f"{TAKES_WHOLE} with its limits"]
+    if isinstance(base, Toleranced) and not base.bracketed:
+        return doubt(f"{_TAKES_WHOLE} with its limits")
     if not isinstance(base, Literal) or not base.unit or base.bracketed or not isinstance(left, Quantity):
-        return []
+        return None
     if left.power != 1 or isinstance(right, Angle | Limits):
-        return [TAKES_WHOLE]
+        return doubt(_TAKES_WHOLE)
     unit = units.find(base.unit) or units.UNITS[0]
     size = f"{_figure(left.value / unit.mm)} {unit.name}"
-    return [f"{TAKES_WHOLE}: ({size})^{mixed(right.value)}; for an area write {size} * 1 {unit.name}"]
+    taken = f"({size})^{mixed(right.value)}"
+    if right.value not in _SPACES:
+        return doubt(f"{_TAKES_WHOLE}: {taken}")
+    other = " * 1 ".join([size, *[unit.name] * (int(right.value) - 1)])
+    return doubt(f"{_TAKES_WHOLE}: {taken}; for {_SPACES[int(right.value)]} write {other}", taken, other)
 
 
-def _quotient(node: Binary, left: Value, right: Value) -> list[str]:
+def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
     shared = _shared(left, right)
-    if shared:
-        return [shared]
-    if not isinstance(node.right, Literal) or not isinstance(right, Quantity) or right.power != 1:
-        return []
-    if not isinstance(left, Quantity) or left.power != 0:
-        return []
-    unit = units.find(node.right.unit)
-    bottom = right.value / unit.mm if unit else right.value
-    name = unit.name if unit else "mm"
-    stacked = _stacked(node, left.value, bottom, name)
-    if stacked:
-        return [f"read as a division; for limits, one above the other, write {stacked}"]
-    said = f"read as {_figure(left.value)} divided by {_figure(bottom)} {name}, a number per length"
-    if isinstance(node.left, Literal) and left.value.denominator == bottom.denominator == 1:
-        return [f"{said}; for the fraction write {left.value}/{bottom} {name}"]
-    return [said]
-
-
-def _stacked(node: Binary, one: Fraction, two: Fraction, unit: str) -> str:
-    """`0.498 in +0.002/-0 in` for .500/.498 in, as drawings write two limits; nothing for any other division."""
-    low, high = sorted((one, two))
-    touching = node.at == node.left.end and node.right.start == node.at + 1
-    if not touching or not isinstance(node.left, Literal) or not 0 < high - low < high / 8:
-        return ""
-    if one.denominator == two.denominator == 1:
-        return ""
-    return f"{_figure(low)} {unit} +{_figure(high - low)}/-0 {unit}"
-
-
-def _difference(node: Binary, left: Value, right: Value) -> list[str]:
+    if shared is not None:
+        return shared
     one, two = node.left, node.right
-    found = _shared(left, right) or _limits_added(one, two)
-    if not found and isinstance(one, Literal) and isinstance(two, Literal):
+    if not isinstance(two, Literal) or two.bracketed or not isinstance(right, Quantity):
+        return None
+    if not isinstance(left, Quantity):
+        return None
+    if isinstance(one, Literal) and not one.bracketed:
+        found = _stacked(node, one, two)
+        if found is not None:
+            return found
+    if left.power != 0 or right.power != 1:
+        return None
+    bottom, name = _count(two)
+    said = f"read as {_figure(left.value)} divided by {_figure(bottom)} {name}, a number per length"
+    if not isinstance(one, Literal) or one.bracketed:
+        return echo(said)
+    whole = left.value.denominator == bottom.denominator == 1
+    size = f"{left.value}/{bottom} {name}" if whole else f"{_figure(left.value / bottom)} {name}"
+    return doubt(
+        f"{said}; for the {'fraction' if whole else 'length'} write {size}",
+        f"{_figure(left.value)} / ({_figure(bottom)} {name})", size,
+    )  # fmt: skip
+
+
+def _stacked(node: Binary, one: Literal, two: Literal) -> Note | None:
+    """`.500/.498 in`, as drawings write two limits one above the other; None for any other division."""
+    upper, name = _count(one)
+    lower, unit = _count(two)
+    unit = unit or name
+    if name not in ("", unit) or not _touching(node):
+        return None
+    low, high = sorted((upper, lower))
+    if not 0 < high - low < high / 8 or upper.denominator == lower.denominator == 1:
+        return None
+    sizes = [f"{_figure(low)} {u} +{_figure(high - low)}/-0 {u}" for u in ([unit] if unit else ["in", "mm"])]
+    top, bottom = (f"{_figure(n)} {u}".rstrip() for n, u in ((upper, name), (lower, _count(two)[1])))
+    return doubt(
+        f"read as a division; for limits, one above the other, write {' or '.join(sizes)}",
+        f"{top} / ({bottom})", *sizes,
+    )  # fmt: skip
+
+
+def _touching(node: Binary) -> bool:
+    """Whether no blank stands about the sign."""
+    return node.at == node.left.end and node.right.start == node.at + 1
+
+
+def _date(node: Binary, text: str) -> Note | None:
+    """`1/2/24` and `2024-01-02`: three whole numbers joined by one sign, as days are written."""
+    written = _DATE.fullmatch(text, node.start, node.end)
+    if written is None:
+        return None
+    words = "divided by" if node.sign == "/" else "less"
+    one, two, three = (str(int(figures)) for figures in written.group(1, 3, 4))
+    return doubt(
+        f"read as {one} {words} {two} {words} {three}, and may be a date",
+        f"({one} {node.sign} {two}) {node.sign} {three}",
+    )  # fmt: skip
+
+
+def _difference(node: Binary, left: Value, right: Value) -> Note | None:
+    one, two = node.left, node.right
+    found = _shared(left, right) or _limits_added(node, left, right)
+    if found is None and isinstance(one, Literal) and isinstance(two, Literal) and not two.bracketed:
         found = _feet_less_inches(one, two) or _thread_dash(one, two, node.at)
-    return [found] if found else []
+    return found
 
 
-def _limits_added(first: Node, second: Node) -> str:
+def _limits_added(node: Binary, left: Value, right: Value) -> Note | None:
     """`0.5 in +0.001 in -0.002 in`, which old drawings write for limits and which here adds up."""
-    if not isinstance(first, Binary) or first.sign != "+":
-        return ""
-    sizes = [_literal_size(node) for node in (first.left, first.right, second)]
-    nominal, plus, minus = sizes
-    if nominal is None or plus is None or minus is None:
-        return ""
-    if any(abs(size.value) * 16 > abs(nominal.value) for size in (plus, minus)):
-        return ""
+    first, second = node.left, node.right
+    if not isinstance(first, Binary) or first.bracketed or {first.sign, node.sign} != {"+", "-"}:
+        return None
+    nominal, one, two = (_literal_size(part) for part in (first.left, first.right, second))
+    if nominal is None or one is None or two is None:
+        return None
+    if any(abs(size.value) * 16 > abs(nominal.value) for size in (one, two)):
+        return None
+    plus, minus = (one, two) if first.sign == "+" else (two, one)
     unit = "" if nominal.power == 0 else " in"
     texts = [_figure(size.value if size.power == 0 else size.inch) for size in (nominal, plus, minus)]
-    return f"added up; for limits write {texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
+    limits = f"{texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
+    parts = [_said(part) for part in (first.left, first.right, second)]
+    summed = f"({parts[0]} {first.sign} {parts[1]}) {node.sign} {parts[2]}"
+    return doubt(f"added up; for limits write {limits}", *([summed, limits] if unit else [summed]))
 
 
 def _literal_size(node: Node) -> Quantity | None:
-    """The plain number or length that a literal is."""
-    value = node.value if isinstance(node, Literal) else None
+    """The plain number or length that a literal is, unless brackets stand about it."""
+    value = node.value if isinstance(node, Literal) and not node.bracketed else None
     return value if isinstance(value, Quantity) and value.power in (0, 1) else None
 
 
-def _feet_less_inches(one: Literal, two: Literal) -> str:
+def _count(node: Literal) -> tuple[Fraction, str]:
+    """How many of which unit a literal length is; a plain number is of none."""
+    value = node.value
+    assert isinstance(value, Quantity)
+    if value.power == 0:
+        return value.value, ""
+    unit = units.find(node.unit)
+    return (value.value / unit.mm, unit.name) if unit else (value.value, "mm")
+
+
+def _said(node: Node) -> str:
+    """A literal size in figures that mean it and nothing else."""
+    assert isinstance(node, Literal)
+    figure, unit = _count(node)
+    return f"{_figure(figure)} {unit}".rstrip()
+
+
+def _feet_less_inches(one: Literal, two: Literal) -> Note | None:
     """`5' - 3"`, which many drawings write for 5 ft 3 in."""
     if one.unit != "'" or two.unit not in ('"', "in", "''"):
-        return ""
+        return None
     if not isinstance(one.value, Quantity) or not isinstance(two.value, Quantity):
-        return ""
+        return None
     feet, inches = mixed(one.value.in_unit("ft")), mixed(two.value.inch)
-    return f"read as {feet} ft less {inches} in; for feet and inches write {feet}' {inches}\""
+    said, both = f"read as {feet} ft less {inches} in", f"{feet}' {inches}\""
+    if one.value.in_unit("ft").denominator != 1 or two.value.inch >= 12:
+        return echo(said)
+    return doubt(f"{said}; for feet and inches write {both}", f"{feet} ft - ({inches} in)", both)
 
 
-def _thread_dash(one: Literal, two: Literal, at: int) -> str:
+def _thread_dash(one: Literal, two: Literal, at: int) -> Note | None:
     """`10-32` and `1/4 - 20`, which may be threads."""
     touching = at == one.end and two.start == at + 1
     size, tpi = _literal_size(one), _whole(two)
     if size is None or one.unit or not tpi:
-        return ""
+        return None
     if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
         thread = f"{_figure(size.value)}-{tpi}"
     elif touching and _whole(one) in _NUMBERS and tpi in _NUMBER_TPI:
         thread = f"No {_whole(one)}-{tpi}"
     else:
-        return ""
-    return f"read as {_figure(size.value)} less {tpi}; for the thread write {thread}"
+        return None
+    less = f"{_figure(size.value)} less {tpi}"
+    return doubt(f"read as {less}; for the thread write {thread}", f"{_figure(size.value)} - ({tpi})", thread)
 
 
-def _shared(left: Value, right: Value) -> str:
-    """A sentence when both sides draw on one toleranced size, as `x - x` does."""
+def _shared(left: Value, right: Value) -> Note | None:
+    """A remark when both sides draw on one toleranced size, as `x - x` does."""
     if not isinstance(left, Limits) or not isinstance(right, Limits):
-        return ""
+        return None
     ours = {id(source): source.label for source, effect in left.effects if effect}
     both = [source.label for source, effect in right.effects if effect and id(source) in ours]
     if not both:
-        return ""
-    return f"{both[0] or 'one size'} stands on both sides, taken as two pieces that may differ"
+        return None
+    return remark(f"{both[0] or 'one size'} stands on both sides, taken as two pieces that may differ")
 
 
 def _figure(value: Fraction) -> str:
@@ -168,9 +233,19 @@ def _figure(value: Fraction) -> str:
     return text if ends and value.denominator % 5 == 0 else mixed(value)
 
 
-def _product(node: Binary, left: Value, right: Value) -> list[str]:
-    shared = _shared(left, right)
-    return [shared] if shared else []
+def _product(node: Binary, left: Value, right: Value) -> Note | None:
+    return _shared(left, right) or _by(node)
+
+
+def _by(node: Binary) -> Note | None:
+    """`2×4` and `2 × 4 in`: the sign also stands between the sides of one piece."""
+    sizes = [_literal_size(part) for part in (node.left, node.right)]
+    if not node.crossed or None in sizes or all(size.power for size in sizes if size):
+        return None  # two lengths make an area, which nobody takes for a length
+    one, two = _said(node.left), _said(node.right)
+    return doubt(
+        f"read as {one} times {two}; two sides, {one} by {two}, are written each by itself", f"{one} * {two}"
+    )
 
 
 def _whole(node: Node) -> int:

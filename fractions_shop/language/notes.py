@@ -1,0 +1,60 @@
+"""What is said beside an answer: a form said back, a doubt, or anything else that belongs there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A sentence beside an answer, and its `kind`.
+
+    An `echo` says a form back that has one meaning (`2-1/32"` read as 2 1/32 in). A
+    `doubt` says how a form was read that has a second sensible meaning (`5' - 3"`).
+    Anything else is a `remark`. `meanings` are a doubt's meanings as statements, the one
+    that was taken first, each so written that no doubt is left; empty where they cannot
+    all be so written.
+
+    >>> doubt("read as 10 less 32", "10 - (32)", "No 10-32").advice
+    'write 10 - (32) or No 10-32'
+    """
+
+    kind: str
+    text: str
+    meanings: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        return self.text
+
+    @property
+    def advice(self) -> str:
+        """How to write each meaning; empty where that is not known."""
+        if not self.meanings:
+            return ""
+        *first, last = self.meanings
+        return f"write {', '.join(first)} or {last}" if first else f"write {last}"
+
+
+def echo(text: str) -> Note:
+    """A form of one meaning, said back."""
+    return Note("echo", text)
+
+
+def doubt(text: str, *meanings: str) -> Note:
+    """A form of two meanings, with the statements that say each; the one that was taken first."""
+    return Note("doubt", text, meanings)
+
+
+def remark(text: str) -> Note:
+    """Anything else that is said beside an answer."""
+    return Note("remark", text)
+
+
+def doubts_of(notes: tuple[Note, ...]) -> tuple[Note, ...]:
+    """The doubts among notes."""
+    return tuple(note for note in notes if note.kind == "doubt")
+
+
+def on_the_reading(notes: tuple[Note, ...]) -> tuple[Note, ...]:
+    """The echoes and doubts among notes: how a size was read, which goes wherever the size goes."""
+    return tuple(note for note in notes if note.kind != "remark")
