@@ -8,11 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
+from fractions_shop.figures.table import Cell, Piece, in_prose
 from fractions_shop.language.results import RuleResult
 from fractions_shop.sheet.session import Answer
 from fractions_shop.sheet.workbench import Outcome
-from fractions_shop.show.words import both, over_under
-from fractions_shop.size.notation import inch_text, mm_text, places_shown, shown
+from fractions_shop.show.making import pieces_said
+from fractions_shop.show.words import both, both_decimals, off_by, over_under, too_small
+from fractions_shop.size.notation import places_shown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -51,13 +54,16 @@ def _crown(result: Any, lines: list[str]) -> str:
 def _worst(error: Quantity) -> str:
     if not error.value:
         return "every one exact"
-    return f"the worst {over_under(error, 4).removesuffix(' over')} off".replace("about ", "~")
+    if too_small(error):
+        return f"the worst {off_by(error)} off"
+    return f"the worst {in_prose(both_decimals(error, 4), '~')} off"
 
 
 def _row(sizes: Sequence[Quantity], rule: Rule) -> str:
     """Sizes in the rule's own unit, which is said once: `0, 13/32, 13/16 in`."""
     unit = "mm" if rule.metric else "in"
-    said = [(mm_text(s) if rule.metric else inch_text(s)).removesuffix(f" {unit}") for s in sizes]
+    figures = [(in_mm(size) if rule.metric else in_inches(size)).without_unit() for size in sizes]
+    said = [in_prose(Cell("size", (figure,))) for figure in figures]
     if len(said) > _MOST:
         said = [*said[: _MOST - 2], "...", said[-1]]
     return f"{', '.join(said)} {unit}"
@@ -102,15 +108,20 @@ def _fit(result: Any, lines: list[str]) -> str:
 def _span(low: Quantity, high: Quantity | None, metric: bool) -> str:
     """One size, or one to another, in both units, each unit said once."""
     ends = [low] if high is None else [low, high]
-    mm = " to ".join(shown(size.mm, "", 4) for size in ends) + " mm"
-    inches = " to ".join(shown(size.inch, "", 5) for size in ends) + " in"
-    first, second = (mm, inches) if metric else (inches, mm)
-    return f"{first} ({second})".replace("about ", "~")
+    mm = _to([in_decimals(size.mm, "", 4) for size in ends], " mm")
+    inches = _to([in_decimals(size.inch, "", 5) for size in ends], " in")
+    return in_prose(Cell("size", *((mm, inches) if metric else (inches, mm))), "~")
+
+
+def _to(figures: list[Figure], unit: str) -> tuple[Piece, ...]:
+    """One figure, or one to another, and the unit."""
+    first, *second = figures
+    return (first, *(piece for figure in second for piece in (" to ", figure)), unit)
 
 
 def _pack(result: Any, lines: list[str]) -> str:
     if result.exact:
-        return lines[0].partition(" from ")[2]
+        return f"{pieces_said(result.nearest)}, exact"
     near = result.nearest
     return f"not exactly: the nearest is {both(near.total)}, {over_under(near.error, 4)}"
 

@@ -19,6 +19,7 @@ _OBEYED = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud8
 #: Where a comment begins; a `#` before a figure is a number sign (#6-32).
 _COMMENT = re.compile(r"#(?![0-9])")
 _SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
+_RULE = re.compile(r"\s*rule\b(?!\s*[-=+*/^)])", re.IGNORECASE)
 _SIZELESS = re.compile(r"(?:check|rule)\b", re.IGNORECASE)
 
 
@@ -58,6 +59,18 @@ class Line:
         """The word of the request that the line makes or names; empty for anything else."""
         part = self.node.answer if isinstance(self.node, Naming) else self.node
         return part.word if isinstance(part, Request) else ""
+
+    @property
+    def asked(self) -> str:
+        """What stands behind the word of a request, as it was written: `pitch * 5 = total` of a check."""
+        indent = len(self.text) - len(self.text.lstrip())
+        start = self.node.start - indent + len(self.request) if self.node is not None else 0
+        return self.statement[start:].strip()
+
+    @property
+    def begins_a_rule(self) -> bool:
+        """Whether a line that could not be read was to set the working rule."""
+        return self.fault is not None and _RULE.match(as_meant(self.text)) is not None
 
     @property
     def is_rule(self) -> bool:

@@ -110,7 +110,7 @@ class Working:
         """Note the rule that every line stands under; the lines whose own rule is at fault."""
         rule, waiting, waits = Rule(FIRST_RULE), None, {}
         for n, line in enumerate(self.lines):
-            if line.is_rule or (line.fault is not None and line.statement.casefold().startswith("rule ")):
+            if line.is_rule or line.begins_a_rule:
                 done = self._work_out(n)
                 self.found[n] = done
                 result = done.outcome.result if done.outcome is not None else None

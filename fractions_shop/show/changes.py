@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fractions_shop.errors import cells
+from fractions_shop.figures.table import Table
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.changes import Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.size_table import part_size, part_sizes
-from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import Lines, Table, both, laid_out
+from fractions_shop.show.sizes import short_line
+from fractions_shop.show.words import Lines, both, laid_out
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
@@ -46,7 +47,7 @@ def _said(value: Value | None) -> str:
         return "is not there"
     if isinstance(value, Quantity) and value.power == 1:
         return both(value)
-    return size_line(value).removesuffix(" exactly")
+    return short_line(value)
 
 
 def _by(change: Change) -> str:
@@ -58,7 +59,7 @@ def _by(change: Change) -> str:
         return "the limits alone" if limits else ""
     if by.power == 1:
         return f"{inch_text(abs(by))} {'larger' if by.value > 0 else 'smaller'} ({mm_text(abs(by))})"
-    return f"{size_line(abs(by)).removesuffix(' exactly')} {'more' if by.value > 0 else 'less'}"
+    return f"{short_line(abs(by))} {'more' if by.value > 0 else 'less'}"
 
 
 def _part_rows(change: PartChange) -> list[tuple[str, ...]]:

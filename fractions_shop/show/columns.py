@@ -11,14 +11,16 @@ from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import taken
-from fractions_shop.show.size_table import inward
+from fractions_shop.show.size_table import inward, size_within
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, inch_text, mm_text
-from fractions_shop.size.quantity import Angle
-from fractions_shop.size.rule import Rule, rung
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import Rule, mark_within, rung
 
 #: The header. Limits are rounded inward, all else to nearest, and `rounded` says whether `inch`,
 #: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.
+#: Of a size with limits, `inch` and `mm` are its nominal, or a size near their middle where the
+#: nominal is outside them, and `fraction` is empty where no division lies within them.
 #: `remark` says of a size that it is taken from a doubtful reading, or rests on one.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate",
@@ -52,19 +54,27 @@ def _size(value: Value, rule: Rule) -> list[str]:
     if isinstance(value, Angle):
         return _no_length(value.degrees, "deg", value.approximate)
     nominal = value.nominal if isinstance(value, Limits) else value
+    if isinstance(value, Limits) and value.power == 1:
+        nominal = size_within(value, rule.metric)
     if nominal.power != 1:
         unit = {0: "", -1: "per in"}.get(nominal.power, f"in^{nominal.power}")
         return _no_length(nominal.in_unit("in"), unit, value.approximate)
-    near = rung(nominal, rule)
+    near = _mark(nominal, value, rule)
     inch, inch_whole = decimal(nominal.inch, _PLACES)
     mm, mm_whole = decimal(nominal.mm, _PLACES)
-    fraction = mm_text(near.size) if rule.metric else inch_text(near.size)
+    fraction = "" if near is None else mm_text(near) if rule.metric else inch_text(near)
+    off = "" if near is None else decimal((near - nominal).inch, _PLACES)[0]
     limits = _limits(value) if isinstance(value, Limits) else [""] * 4
     return [
         # With its unit, `1/2 in` cannot be taken for a date.
-        fraction, rule.name, decimal(near.error.inch, _PLACES)[0], inch, mm, "", str(nominal.inch), "in",
+        fraction, rule.name, off, inch, mm, "", str(nominal.inch), "in",
         _yes(not (inch_whole and mm_whole)), _yes(value.approximate), *limits,
     ]  # fmt: skip
+
+
+def _mark(size: Quantity, value: Quantity | Limits, rule: Rule) -> Quantity | None:
+    """The division for a size; with limits the one within them, or None."""
+    return mark_within(value, rule) if isinstance(value, Limits) else rung(size, rule).size
 
 
 def _no_length(number: Fraction, unit: str, approximate: bool) -> list[str]:

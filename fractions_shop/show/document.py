@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.table import Table
 from fractions_shop.language.results import RuleResult
 from fractions_shop.layout.curve import Crown
 from fractions_shop.layout.fits import Fit
@@ -20,7 +21,7 @@ from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show import doubt_marks as doubtful
 from fractions_shop.show import size_table, text
-from fractions_shop.show.words import Lines, Table
+from fractions_shop.show.words import Lines
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+from fractions_shop.figures.figure import as_fraction, in_decimals, in_mm
+from fractions_shop.figures.table import Cell, Table
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.show.document import Document
 from fractions_shop.show.page import html_lines, table, text
-from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import Table, both, signed
+from fractions_shop.show.sizes import size_cell
+from fractions_shop.show.words import both, signed
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import inch_fraction, mm_text, shown
+from fractions_shop.size.notation import readable
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import LADDER, rung
 
@@ -19,13 +21,14 @@ def size_html(value: Value) -> str:
     """A size as a small table: fraction, decimals, whether exact, and what common rules make of it."""
     if isinstance(value, Limits):
         named = (("nominal", value.nominal), ("upper limit", value.upper), ("lower limit", value.lower))
-        return table(Table(tuple((name, size_line(size)) for name, size in named)))
+        return table(Table(tuple((name, size_cell(size)) for name, size in named)))
     if isinstance(value, Angle) or value.power != 1:
-        return table(Table((("size", size_line(value)),)))
-    rows = [
-        ("fraction", inch_fraction(value) or "none that can be read"),
-        ("inch", shown(value.inch, "in")),
-        ("mm", mm_text(value)),
+        return table(Table((("size", size_cell(value)),)))
+    fraction = (as_fraction(value.inch, "in"),) if readable(value.inch) else ("none that can be read",)
+    rows: list[tuple[Cell | str, ...]] = [
+        ("fraction", Cell("size", fraction)),
+        ("inch", Cell("size", (in_decimals(value.inch, "in"),))),
+        ("mm", Cell("size", (in_mm(value),))),
         ("exact", "no: a root, an angle or a measured figure went into it" if value.approximate else "yes"),
     ]
     rows += [(f"on {step.rule.name}", f"{both(step.size)}, {signed(step.error)}") for step in _ladder(value)]

@@ -7,17 +7,31 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.show.words import Lines, Table, both, over_under, signed
-from fractions_shop.size.notation import decimal, mixed, readable, shown
+from fractions_shop.figures.figure import as_fraction, in_decimals, in_mm
+from fractions_shop.figures.table import Cell, Piece, Table, in_prose
+from fractions_shop.show.words import Lines, both, both_cell, over_under, signed_cell
+from fractions_shop.size.notation import decimal, readable
 
-Words = Callable[[Any], str]
+Words = Callable[[Any], Cell]
 #: Diameters are given to this many places: a ten-thousandth of an inch is what is printed.
 _PLACES = 4
 
 
-def _both(size: Any, metric: bool = False) -> str:
-    inches, mm = shown(size.inch, "in", _PLACES), shown(size.mm, "mm", _PLACES)
-    return f"{mm} ({inches})" if metric else f"{inches} ({mm})"
+def _both_cell(size: Any, metric: bool = False) -> Cell:
+    inches, mm = in_decimals(size.inch, "in", _PLACES), in_mm(size, _PLACES)
+    return Cell("size", (mm,), (inches,)) if metric else Cell("size", (inches,), (mm,))
+
+
+def _both(size: Any) -> str:
+    return in_prose(_both_cell(size))
+
+
+def _said(*parts: Cell | Piece) -> Cell:
+    """Sizes with words before and behind, as one cell."""
+    pieces: list[Piece] = []
+    for part in parts:
+        pieces += [*part.pieces, " (", *part.beside, ")"] if isinstance(part, Cell) else [part]
+    return Cell("size", tuple(pieces))
 
 
 def _percent(value: Fraction) -> str:
@@ -27,8 +41,9 @@ def _percent(value: Fraction) -> str:
 def thread_lines(thread: Any) -> Lines:
     """A thread's figures, its drills and heads, its source and the caution."""
     both = _own_unit_first(thread)
-    pitch = f"{both(thread.pitch)}, {_tpi(thread)}"
-    rows = [
+    wire = both(thread.best_wire)
+    pitch = _said(both(thread.pitch), *_tpi(thread))
+    rows: list[tuple[Cell | str, Cell | str, Cell | str]] = [
         ("major", both(thread.major), ""),
         ("pitch", pitch, ""),
         ("effective", both(thread.effective), ""),
@@ -36,13 +51,14 @@ def thread_lines(thread: Any) -> Lines:
         ("depth", both(thread.depth), "on one side"),
         ("angle", f"{decimal(thread.angle.degrees, 2)[0]} deg", "tapers 1 in 16" if thread.taper else ""),
         *_hole_rows(thread, both),
-        ("wires", f"best {both(thread.best_wire)}", _over_wires(thread, both)),
+        ("wires", Cell("size", ("best ", *wire.pieces), wire.beside), _over_wires(thread, both)),
     ]
     if thread.stress_area is not None:
         area = thread.stress_area
         rows.append(
-            ("stress area", f"{shown(area.in_unit('in'), 'in^2', 5)} ({shown(area.value, 'mm^2', 2)})", "")
-        )
+            ("stress area", Cell("size", (in_decimals(area.in_unit("in"), "in^2", 5),),
+                                 (in_decimals(area.value, "mm^2", 2),)), "")
+        )  # fmt: skip
     rows += _head_rows(thread)
     lines: Lines = [f"{thread.name}", Table(tuple(rows))]
     lines += [f"note: {note}" for note in thread.notes]
@@ -55,32 +71,38 @@ def thread_lines(thread: Any) -> Lines:
 def _own_unit_first(thread: Any) -> Words:
     """A size in words, millimetres first for a thread whose standard is metric."""
     metric = thread.system == "metric"
-    return lambda size: _both(size, metric)
+    return lambda size: _both_cell(size, metric)
 
 
-def _head_rows(thread: Any) -> list[tuple[str, str, str]]:
+def _head_rows(thread: Any) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
     """One line for each kind of head, its dimensions one after another in the thread's own unit."""
     unit = "mm" if thread.system == "metric" else "in"
-    kinds: dict[str, list[str]] = {}
+    kinds: dict[str, list[Piece]] = {}
     for head in thread.heads:
-        kinds.setdefault(head.kind, []).append(_dimension(head, unit))
-    return [(kind, f"{', '.join(said)} {unit}", "") for kind, said in kinds.items()]
+        said = kinds.setdefault(head.kind, [])
+        said += [", "] if said else []
+        said += _dimension(head, unit)
+    return [(kind, Cell("size", (*said, f" {unit}")), "") for kind, said in kinds.items()]
 
 
-def _dimension(head: Any, unit: str) -> str:
+def _dimension(head: Any, unit: str) -> list[Piece]:
     ends = [size for size in (head.smallest, head.largest) if size is not None]
-    figures = [shown(size.in_unit(unit), unit, _PLACES).removesuffix(f" {unit}") for size in ends]
     name = head.dimension.removeprefix("head ").replace(", maximum", " max").replace(", minimum", " min")
-    return f"{name.replace(', nominal', '')} {' to '.join(figures)}"
+    said: list[Piece] = [f"{name.replace(', nominal', '')} "]
+    for n, size in enumerate(ends):
+        said += [" to "] if n else []
+        said.append(in_decimals(size.in_unit(unit), unit, _PLACES).without_unit())
+    return said
 
 
-def _tpi(thread: Any) -> str:
+def _tpi(thread: Any) -> tuple[Piece, Piece]:
     tpi = thread.tpi
-    return f"{mixed(tpi)} tpi" if readable(tpi) and tpi.denominator < 9 else f"about {decimal(tpi, 2)[0]} tpi"
+    whole = readable(tpi) and tpi.denominator < 9
+    return ", ", as_fraction(tpi, "tpi") if whole else in_decimals(tpi, "tpi", 2)
 
 
-def _hole_rows(thread: Any, both: Words) -> list[tuple[str, str, str]]:
-    rows = []
+def _hole_rows(thread: Any, both: Words) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
+    rows: list[tuple[Cell | str, Cell | str, Cell | str]] = []
     try:
         tap = thread.tapping()
         rows.append(("tapping", _with_drill(tap, both), _about_tapping(tap)))
@@ -109,12 +131,12 @@ def _hole_sources(thread: Any) -> list[tuple[str, str]]:
     return [("tapping drill", source), *found] if source else found
 
 
-def _with_drill(hole: Any, both: Words) -> str:
+def _with_drill(hole: Any, both: Words) -> Cell:
     """A hole's size, and the drill for it where its name says more."""
     size = both(hole.size)
     if hole.drill is None or (hole.drill.size == hole.size and hole.drill.series == "metric"):
         return size
-    return f"{hole.drill.name} drill, {size}"
+    return Cell("size", (f"{hole.drill.name} drill, ", *size.pieces), size.beside)
 
 
 def _about_tapping(tap: Any) -> str:
@@ -124,17 +146,23 @@ def _about_tapping(tap: Any) -> str:
     return "; ".join(filter(None, (left, tap.rule, tap.note, tap.beside)))
 
 
-def _over_wires(thread: Any, both: Words) -> str:
+def _over_wires(thread: Any, both: Words) -> Cell | str:
     if thread.taper:
         return ""
-    return f"over them {both(thread.over_wires())}"
+    over = both(thread.over_wires())
+    return Cell("size", ("over them ", *over.pieces), over.beside)
 
 
 def identify_lines(result: Any) -> Lines:
     """The threads that two readings may mean, best first, and what passes for them."""
     lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
     rows = tuple(
-        (c.thread.name, signed(c.major_off), signed(c.pitch_off), "likely" if c.likely else "doubtful")
+        (
+            c.thread.name,
+            signed_cell(c.major_off),
+            signed_cell(c.pitch_off),
+            "likely" if c.likely else "doubtful",
+        )
         for c in result.candidates
     )
     lines.append(Table(rows, ("", "major reads", "pitch reads", "")))
@@ -175,13 +203,13 @@ def drill_lines(result: Any) -> Lines:
     return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]
 
 
-def _stock_rows(near: Any) -> list[tuple[str, ...]]:
+def _stock_rows(near: Any) -> list[tuple[Cell | str, ...]]:
     if near.exact is not None:
-        return [(near.series, near.exact.name, both(near.exact.size), "exact")]
+        return [(near.series, near.exact.name, both_cell(near.exact.size), "exact")]
     sides = ((near.below, near.below_error, "none smaller"), (near.above, near.above_error, "none larger"))
     return [
         (near.series if n == 0 else "", none, "", "") if stock is None
-        else (near.series if n == 0 else "", stock.name, both(stock.size, 5), signed(error))
+        else (near.series if n == 0 else "", stock.name, both_cell(stock.size, 5), signed_cell(error))
         for n, (stock, error, none) in enumerate(sides)
     ]  # fmt: skip
 

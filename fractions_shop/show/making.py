@@ -5,9 +5,21 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
+from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
+from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.show.sizes import limits_lines, size_line
-from fractions_shop.show.words import Lines, Table, both, in_rule, over_under, rule_word, signed
-from fractions_shop.size.notation import decimal, inch_text, mm_text, shown
+from fractions_shop.show.words import (
+    OFF,
+    Lines,
+    both,
+    both_cell,
+    in_rule_cell,
+    off_by,
+    over_under,
+    rule_word,
+    signed_cell,
+)
+from fractions_shop.size.notation import decimal
 
 
 def recover_lines(result: Any) -> Lines:
@@ -37,20 +49,22 @@ def recover_lines(result: Any) -> Lines:
 
 def _as_read(size: Any) -> str:
     """A reading in the unit that it ends in."""
-    inches = inch_text(size)
-    return mm_text(size) if inches.startswith("about ") else inches
+    inches = in_inches(size)
+    return in_prose(Cell("size", (inches if inches.exact else in_mm(size),)))
 
 
-def _candidate_row(candidate: Any) -> tuple[str, ...]:
-    size = candidate.size
-    other = (
-        both(size)
-        if candidate.name not in both(size)
-        else both(size).replace(candidate.name, "").strip(" ()")
-    )
+def _candidate_row(candidate: Any) -> tuple[Cell | str, ...]:
     return (
-        candidate.name, other, signed(candidate.off), odds_text(candidate.odds), _percent(candidate.chance),
+        candidate.name, _otherwise(candidate), signed_cell(candidate.off), odds_text(candidate.odds),
+        _percent(candidate.chance),
     )  # fmt: skip
+
+
+def _otherwise(candidate: Any) -> Cell:
+    """A candidate's size in the units that its name does not say it in."""
+    figures = in_inches(candidate.size), in_mm(candidate.size)
+    unsaid = [figure for figure in figures if figure.bare != candidate.name]
+    return Cell("size", tuple(unsaid[:1]), tuple(unsaid[1:]))
 
 
 def odds_text(odds: float) -> str:
@@ -103,8 +117,8 @@ def _system_lines(result: Any) -> Lines:
     gram = result.quantogram
     if gram is not None:
         lines.append(
-            f"quantogram (Kendall, 1974): best quantum about {shown(gram.quantum.inch, 'in', 5).removeprefix('about ')} "
-            f"({shown(gram.quantum.mm, 'mm', 4).removeprefix('about ')}), as strong by chance in "
+            f"quantogram (Kendall, 1974): best quantum about {in_decimals(gram.quantum.inch, 'in', 5).bare} "
+            f"({in_mm(gram.quantum, 4).bare}), as strong by chance in "
             f"{_percent(gram.significance)} of {gram.trials} trials"
         )
     return lines
@@ -112,7 +126,7 @@ def _system_lines(result: Any) -> Lines:
 
 def places_lines(result: Any) -> Lines:
     """Coordinates of several points from the centre."""
-    rows = tuple((str(n), both(p.x, 5), both(p.y, 5)) for n, p in enumerate(result.points, 1))
+    rows = tuple((str(n), both_cell(p.x, 5), both_cell(p.y, 5)) for n, p in enumerate(result.points, 1))
     return [
         Table(rows, ("", "to the right", "upward")),
         "from the centre; roots and angles make these approximate",
@@ -122,7 +136,7 @@ def places_lines(result: Any) -> Lines:
 def crown_lines(result: Any) -> Lines:
     """The heights of the supports, left to right, and the radius that the steps really fit."""
     rows = tuple(
-        (str(n), in_rule(read, result.rule), signed(off), both(exact, 4))
+        (str(n), in_rule_cell(read, result.rule), signed_cell(off), both_cell(exact, 4))
         for n, (read, off, exact) in enumerate(
             zip(result.read, result.residual, result.exact, strict=True), 1
         )
@@ -130,14 +144,14 @@ def crown_lines(result: Any) -> Lines:
     lines: Lines = [
         f"{result.count} supports {both(result.across)} apart on a radius of {both(result.radius)}, "
         f"the tallest {both(result.tallest)}",
-        Table(rows, ("", f"height on the {rule_word(result.rule)}", "off (+ is over)", "exact height")),
+        Table(rows, ("", f"height on the {rule_word(result.rule)}", OFF, "exact height")),
         f"they stand at {_places(result.places)} from the middle",
     ]
     if result.fitted_radius is None:
         lines.append("as read, the heights are all alike and follow no arc")
     else:
         lines.append(f"as read, the heights really fit a radius of {both(result.fitted_radius, 4)}")
-    lines.append(f"the worst height is {over_under(result.worst, 5).removesuffix(' over')} off")
+    lines.append(f"the worst height is {off_by(result.worst, 5)} off")
     return lines
 
 
@@ -151,18 +165,19 @@ def _places(places: Any) -> str:
 def pack_lines(result: Any) -> Lines:
     """The shims that make the height, or the nearest below and above."""
     if result.exact:
-        return [f"{both(result.height)} from {_pieces(result.nearest)}, exact"]
+        return [f"{both(result.height)} from {pieces_said(result.nearest)}, exact"]
     lines: Lines = [f"{both(result.height)} cannot be made exactly from these shims"]
     for name, stack in (("below", result.below), ("above", result.above)):
         if stack is not None:
             mark = " (the nearer)" if stack == result.nearest else ""
             lines.append(
-                f"{name}{mark}: {both(stack.total)}, {over_under(stack.error)}, from {_pieces(stack)}"
+                f"{name}{mark}: {both(stack.total)}, {over_under(stack.error)}, from {pieces_said(stack)}"
             )
     return lines
 
 
-def _pieces(stack: Any) -> str:
+def pieces_said(stack: Any) -> str:
+    """The shims of a stack, each thickness once, and how many pieces they are."""
     if not stack.pieces:
         return "no shim at all"
     counted = Counter(stack.pieces)
@@ -190,10 +205,10 @@ def fit_lines(result: Any) -> Lines:
     return lines + [f"note: {note}" for note in result.notes]
 
 
-def _zone_row(limits: Any, um: Any) -> tuple[str, ...]:
+def _zone_row(limits: Any, um: Any) -> tuple[Cell | str, ...]:
     upper, lower = um
     deviations = f"{_um(lower)} to {_um(upper)} µm"
-    return both(limits.lower), both(limits.upper), deviations
+    return both_cell(limits.lower), both_cell(limits.upper), deviations
 
 
 def _um(value: Any) -> str:

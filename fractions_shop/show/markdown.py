@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from itertools import groupby
 
+from fractions_shop.figures.table import Table, each_cell
 from fractions_shop.show.document import Document, Listing, Note, Shown
-from fractions_shop.show.words import Lines, Table
+from fractions_shop.show.words import Lines
 
 #: Signs that Markdown would take for marking up.
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>|#~&])")
@@ -59,22 +61,20 @@ def _shown(item: Shown) -> list[str]:
 
 def _lines(lines: Lines) -> list[str]:
     """Sentences as one list, tables between them."""
-    blocks: list[str] = []
-    for line in lines:
-        if isinstance(line, Table):
-            blocks.append(table(line))
-        elif blocks and blocks[-1].startswith("- "):
-            blocks[-1] += f"\n- {plain(line)}"
+    blocks = []
+    for is_table, run in groupby(lines, lambda line: isinstance(line, Table)):
+        if is_table:
+            blocks += [table(line) for line in run if isinstance(line, Table)]
         else:
-            blocks.append(f"- {plain(line)}")
+            blocks.append("\n".join(f"- {plain(line)}" for line in run if isinstance(line, str)))
     return blocks
 
 
 def table(table: Table) -> str:
     """A table; one without a header gets an empty one, which Markdown insists on."""
     width = len(table.rows[0]) if table.rows else len(table.header)
-    header = table.header or ("",) * width
-    rows = [header, ("---",) * width, *table.rows]
+    header = table.heads or ("",) * width
+    rows = [header, ("---",) * width, *each_cell(table)]
     return "\n".join(
         f"| {' | '.join(cell if row is rows[1] else plain(cell) for cell in row)} |" for row in rows
     )

@@ -7,10 +7,11 @@ from html import escape
 from pathlib import Path
 
 from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.table import Table, each_cell
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
 from fractions_shop.show.pictures.strip import CHECK_THE_BAR
 from fractions_shop.show.svg import inline
-from fractions_shop.show.words import Lines, Table
+from fractions_shop.show.words import Lines
 
 #: Nothing may be loaded and nothing run, whatever a name or a note says.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
@@ -101,9 +102,9 @@ def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> 
     opening = f'<table class="{kind}">' if kind else "<table>"
     head = ""
     if shown.header:
-        cells = "".join(f'<th scope="col">{text(name)}</th>' for name in shown.header)
+        cells = "".join(f'<th scope="col">{text(name)}</th>' for name in shown.heads)
         head = f"<thead><tr>{cells}</tr></thead>"
-    rows = "".join(_row(row, shown.header, lines) for row in shown.rows)
+    rows = "".join(_row(row, shown.heads, lines) for row in each_cell(shown))
     return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
 
 

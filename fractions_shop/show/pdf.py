@@ -24,9 +24,10 @@ except ImportError:
     ) from None
 
 from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.figures.table import Table as Columns
+from fractions_shop.figures.table import each_cell
 from fractions_shop.show.document import Document, Listing, Note, Shown
 from fractions_shop.show.words import Lines
-from fractions_shop.show.words import Table as Columns
 
 PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
 #: Longer sheets are for a screen.
@@ -146,7 +147,7 @@ def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
 
 def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
     """A table whose columns share the width by what they hold, cells folded; `indent` stands before it."""
-    rows = ([table.header] if table.header else []) + list(table.rows)
+    rows = [*([table.heads] if table.header else []), *each_cell(table)]
     if not rows:
         return Spacer(1, 1)
     needs = [max(min(max(len(row[n]) for row in rows), 42), 4) for n in range(len(rows[0]))]

@@ -2,10 +2,24 @@
 
 from __future__ import annotations
 
+from fractions_shop.figures.table import Cell, Table
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.layout.spacing import Layout, Marks, Spacing
-from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word, signed
+from fractions_shop.show.sizes import size_cell, size_line
+from fractions_shop.show.words import (
+    OFF,
+    Lines,
+    both,
+    both_cell,
+    in_rule,
+    in_rule_cell,
+    moved,
+    moved_cell,
+    off_by,
+    over_under,
+    rule_word,
+    signed_cell,
+)
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Snap
@@ -18,7 +32,7 @@ def snap_lines(result: Snap) -> Lines:
     ]
     if result.within is not None:
         lines.append(f"the most readable mark within {both(result.within)}")
-    rows = ((str(r.rule), in_rule(r.size, r.rule), signed(r.error)) for r in result.ladder)
+    rows = ((str(r.rule), in_rule_cell(r.size, r.rule), signed_cell(r.error)) for r in result.ladder)
     return [*lines, Table(tuple(rows))]
 
 
@@ -66,21 +80,22 @@ def _others(result: Spacing) -> list[tuple[str, Layout]]:
     return kept
 
 
-def _layout_row(name: str, layout: Layout, result: Spacing) -> tuple[str, ...]:
-    return (
-        name, in_rule(layout.total, result.rule), f"{in_rule(layout.space, result.rule)} each", moved(layout.change, result.rule),
-    )  # fmt: skip
+def _layout_row(name: str, layout: Layout, result: Spacing) -> tuple[Cell | str, ...]:
+    rule = result.rule
+    space = in_rule_cell(layout.space, rule)
+    each = Cell("size", (*space.pieces, " (", *space.beside, ") each"))
+    return name, in_rule_cell(layout.total, rule), each, moved_cell(layout.change, rule)
 
 
 def mark_lines(result: Marks) -> Lines:
     """Every mark from the datum, the worst error, and what stepping would build up."""
     rows = tuple(
-        (str(n), in_rule(read, result.rule), signed(error), both(exact, 4))
+        (str(n), in_rule_cell(read, result.rule), signed_cell(error), both_cell(exact, 4))
         for n, (read, exact, error) in enumerate(zip(result.read, result.exact, result.errors, strict=True))
     )
-    lines: Lines = [Table(rows, ("", f"on the {rule_word(result.rule)}", "off (+ is over)", "exact place"))]
+    lines: Lines = [Table(rows, ("", f"on the {rule_word(result.rule)}", OFF, "exact place"))]
     if result.worst.value:
-        lines.append(f"the worst mark is {over_under(result.worst).removesuffix(' over')} off")
+        lines.append(f"the worst mark is {off_by(result.worst)} off")
     else:
         lines.append("every mark is exact")
     if result.stepping.value:
@@ -93,7 +108,12 @@ def mark_lines(result: Marks) -> Lines:
 
 def check_lines(result: CheckResult) -> Lines:
     """Whether it holds, and by how much not; limits are told from the nominal sizes."""
-    word = "holds" if result.holds else "FAILS"
+    said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}"
+    return [said, Table((("first", size_cell(result.left)), ("second", size_cell(result.right))))]
+
+
+def check_said(result: CheckResult) -> str:
+    """By how much a check holds or fails; of limits, how they lie, and the nominal sizes."""
     limits = isinstance(result.left, Limits) or isinstance(result.right, Limits)
     off = result.difference
     if not off.value:
@@ -104,8 +124,7 @@ def check_lines(result: CheckResult) -> Lines:
         by = f"they differ by {size_line(abs(off))}"
     if result.allowed is not None and not limits and off.value and off.power == 1:
         by += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
-    said = f"{word}: {_zones_said(result)}; nominally {by}" if limits else f"{word}: {by}"
-    return [said, Table((("first", size_line(result.left)), ("second", size_line(result.right))))]
+    return f"{_zones_said(result)}; nominally {by}" if limits else by
 
 
 def _zones_said(result: CheckResult) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions_shop.errors import cells
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
-from fractions_shop.show.words import folded, laid_out
+from fractions_shop.show.words import folded, in_columns, laid_out
 
 _INDENT = "     "
 
@@ -51,7 +51,7 @@ def _listing(listing: Listing, width: int) -> str:
     lines = [listing.title, "-" * cells(listing.title)]
     if listing.note:
         lines += folded(listing.note, width)
-    lines += (listing.brief or listing.table).lines(width)
+    lines += in_columns(listing.brief or listing.table, width)
     if listing.remark:
         lines += folded(f"  {listing.remark}", width)
     return "\n".join(lines)

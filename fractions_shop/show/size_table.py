@@ -6,19 +6,21 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
+from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
+from fractions_shop.figures.table import Cell, Piece, Table, each_cell, in_prose, without_empty, words
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
-from fractions_shop.show.requests import check_lines
-from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import Lines, Table, both, signed
+from fractions_shop.show.requests import check_said
+from fractions_shop.show.sizes import short_cell
+from fractions_shop.show.words import Lines, both, both_cell, off_by, signed_cell, too_small
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, inch_text, mixed, mm_text, shown
+from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed
 from fractions_shop.size.quantity import Angle, Quantity
-from fractions_shop.size.rule import rung
+from fractions_shop.size.rule import Rule, mark_within, rung
 
 
 def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
@@ -26,22 +28,51 @@ def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
 
     The names of doubtful sizes are marked.
     """
-    named = [(w, length) for w in worked if (length := _nominal(w)) is not None and length.power == 1]
+    named = [(w, length) for w in worked if (length := _length(w)) is not None]
     rules = {w.rule.name for w, _ in named}
-    rows = []
+    rows: list[tuple[Cell | str, ...]] = []
     for item, size in named:
-        near = rung(size, item.rule)
-        mark = mm_text(near.size) if item.rule.metric else inch_text(near.size)
-        if len(rules) > 1:
-            mark = f"{mark} on {item.rule.name}"
-        # The columns say the units, so the figures stand alone.
-        error = signed(near.error).replace(" in", "").replace(" mm", "")
-        rows.append((
-            marked(item.line.sets, item.line.number, doubts), mark, error,
-            shown(size.inch, ""), shown(size.mm, ""), str(item.line.number),
-        ))  # fmt: skip
-    on = f"on {rules.pop()}" if len(rules) == 1 else "on the rule"
-    return Table(tuple(rows), ("name", on, "off, in (mm)", "inch", "mm", "line"))
+        rule = item.rule
+        on = f" on {rule.name}" if len(rules) > 1 else ""
+        name = marked(item.line.sets, item.line.number, doubts)
+        rows.append((name, *_row(size, rule, on), str(item.line.number)))
+    on_rule = f"on {rules.pop()}" if len(rules) == 1 else "on the rule"
+    return Table(tuple(rows), ("name", on_rule, "off, in (mm)", "inch", "mm", "line"))
+
+
+def _length(item: Worked) -> Quantity | Limits | None:
+    """The length that a line names, with its limits."""
+    value = item.value if item.line.sets else None
+    return value if isinstance(value, (Quantity, Limits)) and value.power == 1 else None
+
+
+def _row(size: Quantity | Limits, rule: Rule, on: str) -> tuple[Cell, ...]:
+    """A length on its rule, how far off that is, and its decimals in inches and in mm.
+
+    With limits it is one size that lies between them, a mark of the rule where there is one.
+    """
+    if isinstance(size, Limits):
+        mark = mark_within(size, rule)
+        off = words("between marks" if mark is None else "within limits")
+        size = near = size_within(size, rule.metric) if mark is None else mark
+    else:
+        rung_ = rung(size, rule)
+        near, off = rung_.size, signed_cell(rung_.error, units=False)
+    # The columns say the units, so the figures stand alone.
+    inch, mm = (Cell("size", (in_decimals(number, ""),)) for number in (size.inch, size.mm))
+    return Cell("size", (in_mm(near) if rule.metric else in_inches(near), on)), off, inch, mm
+
+
+def size_within(size: Limits, metric: bool) -> Quantity:
+    """A length that lies within limits: the nominal, or else one near the middle, as round as there is one."""
+    if size.nominal in size:
+        return size.nominal
+    unit = "mm" if metric else "in"
+    for places in range(13):
+        near = Quantity.of(Fraction(round(size.middle.in_unit(unit) * 10**places), 10**places), unit)
+        if near in size:
+            return near
+    return size.middle
 
 
 def figures(worked: Iterable[Worked]) -> Table:
@@ -53,9 +84,9 @@ def figures(worked: Iterable[Worked]) -> Table:
         if not item.line.sets or value is None or (nominal is not None and nominal.power == 1):
             continue
         if isinstance(value, Quantity) and value.power == 0:
-            said = shown(value.value, "") + (", approximate" if value.approximate else "")
+            said = Cell("size", (in_decimals(value.value, ""), ", approximate" if value.approximate else ""))
         else:
-            said = size_line(value).removesuffix(" exactly")
+            said = short_cell(value)
         rows.append((item.line.sets, said, str(item.line.number)))
     return Table(tuple(rows), ("name", "figure", "line"))
 
@@ -77,14 +108,6 @@ def limits(worked: Iterable[Worked]) -> Table:
             inches, metric = limit_figures(value)
             rows.append((item.line.sets, inches, metric, str(item.line.number)))
     return Table(tuple(rows), ("name", "inch", "mm", "line"))
-
-
-def without_empty(table: Table) -> Table:
-    """The table without the columns in which no row says anything."""
-    kept = [n for n in range(len(table.header)) if any(row[n] for row in table.rows)]
-    return Table(
-        tuple(tuple(row[n] for n in kept) for row in table.rows), tuple(table.header[n] for n in kept)
-    )
 
 
 def limit_figures(value: Limits) -> tuple[str, str]:
@@ -115,16 +138,14 @@ def checks(worked: Iterable[Worked]) -> Table:
     for item in worked:
         check = item.check
         if check is not None:
-            sentences = [line for line in check_lines(check) if isinstance(line, str)]
-            by = "; ".join(sentences).removeprefix("holds: ").removeprefix("FAILS: ")
-            said, result = item.line.statement.split(None, 1)[1], "holds" if check.holds else "FAILS"
-            rows.append((said, result, by, str(item.line.number)))
+            result = "holds" if check.holds else "FAILS"
+            rows.append((item.line.asked, result, check_said(check), str(item.line.number)))
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
 
 
 def checks_in_brief(found: Table) -> Table:
     """The table of checks with what they say and by how much they are off in one column."""
-    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in found.rows)
+    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in each_cell(found))
     return Table(rows, ("result", "line", "check"))
 
 
@@ -135,7 +156,7 @@ def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         part = item.part
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
-            rows.append((name, str(part.count), part.material, part_sizes(part), part.note))
+            rows.append((name, str(part.count), part.material, part_cell(part), part.note))
     return without_empty(Table(tuple(rows), ("part", "how many", "material", "size", "note")))
 
 
@@ -146,21 +167,33 @@ def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Tabl
         part = item.part
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
-            last = "; ".join(word for word in (part_sizes(part), part.note) if word)
-            rows.append((name, str(part.count), part.material, last))
+            rows.append((name, str(part.count), part.material, _with_note(part_cell(part), part.note)))
     return without_empty(Table(tuple(rows), ("part", "how many", "material", "size; note")))
 
 
+def _with_note(sizes: Cell, note: str) -> Cell:
+    if not note or not sizes.pieces:
+        return sizes if sizes.pieces else words(note)
+    beside = (" (", *sizes.beside, ")") if sizes.beside else ()
+    return Cell("size", (*sizes.pieces, *beside, f"; {note}"))
+
+
 def part_sizes(part: Part) -> str:
+    """A part's sizes as text."""
+    return in_prose(part_cell(part))
+
+
+def part_cell(part: Part) -> Cell:
     """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`."""
-    if not part.sizes:
-        return ""
     if any(isinstance(size, Limits) for size in part.sizes):
-        return " x ".join(part_size(size) for size in part.sizes)
+        return words(" x ".join(part_size(size) for size in part.sizes))
     lengths = [size for size in part.sizes if isinstance(size, Quantity)]
-    inches = " x ".join(inch_text(size, 4) for size in lengths)
-    metric = " x ".join(mm_text(size, 3).removesuffix(" mm") for size in lengths)
-    return f"{inches} ({metric} mm)"
+    inches: list[Piece] = []
+    metric: list[Piece] = []
+    for size in lengths:
+        inches += [*([" x "] if inches else []), in_inches(size, 4)]
+        metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
+    return Cell("size", tuple(inches), (*metric, " mm") if metric else ())
 
 
 def part_size(size: Quantity | Limits) -> str:
@@ -216,7 +249,7 @@ def feed_lines(feeds: Sequence[Feed]) -> Lines:
         for feed in feeds
         if feed.closes is not None
     ]
-    rows = tuple((_fed_by(feed), _amount(feed.step), _moves(feed), _reach(feed)) for feed in feeds)
+    rows = tuple((_fed_by(feed), _amount_cell(feed.step), _moves(feed), _reach(feed)) for feed in feeds)
     header = ("what feeds it", "moved by", "moves the first by", "its own limits")
     return [*lines, without_empty(Table(rows, header))]
 
@@ -239,24 +272,30 @@ def _number(value: Value) -> Fraction:
 
 
 def _amount(value: Value) -> str:
+    return in_prose(_amount_cell(value))
+
+
+def _amount_cell(value: Value) -> Cell:
     if isinstance(value, Angle):
-        return shown(value.degrees, "deg")
+        return Cell("size", (in_decimals(value.degrees, "deg"),))
     assert isinstance(value, Quantity)
-    if value.power == 1:
-        return both(value)
-    return size_line(value).removesuffix(" exactly")
+    return both_cell(value) if value.power == 1 else short_cell(value)
 
 
-def _moves(feed: Feed) -> str:
+def _moves(feed: Feed) -> Cell:
     if feed.moves is None:
-        return "not worked out"
+        return words("not worked out")
     if not feed.moves.value:
-        return "nothing: it is rounded away"
+        return words("nothing: it is rounded away")
     way, size = ("more" if feed.moves.value > 0 else "less"), abs(feed.moves)
-    if feed.moves.power == 1:
-        return f"{inch_text(size)} {way} ({mm_text(size)})"
-    return f"{_amount(size)} {way}"
+    if size.power == 1 and too_small(size):
+        return words(f"{off_by(size)} {way}")
+    cell = _amount_cell(size)
+    return Cell("difference", (*cell.pieces, f" {way}"), cell.beside)
 
 
-def _reach(feed: Feed) -> str:
-    return "" if feed.reach is None else f"± {_amount(feed.reach)}"
+def _reach(feed: Feed) -> Cell | str:
+    if feed.reach is None:
+        return ""
+    cell = _amount_cell(feed.reach)
+    return Cell("size", ("± ", *cell.pieces), cell.beside)

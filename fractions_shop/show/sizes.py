@@ -2,21 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from fractions_shop.figures.figure import (
+    Figure,
+    as_fraction,
+    in_decimals,
+    in_feet,
+    in_inches,
+    in_minutes,
+    in_mm,
+)
+from fractions_shop.figures.table import Cell, Piece, Same, Table, in_prose
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.results import SizeResult, Target
-from fractions_shop.show.words import Lines, Table, both, in_rule, moved, over_under, rule_word
+from fractions_shop.show.words import Lines, both, in_rule, moved, off_by, over_under, rule_word, too_small
 from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
-from fractions_shop.size.notation import decimal, feet_text, inch_fraction, mixed, mm_text, readable, shown
+from fractions_shop.size.notation import decimal, readable
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import Rule, Snap
 
 if TYPE_CHECKING:
     from fractions_shop.layout.spacing import Spacing
 
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.
 _LONGEST_DENOMINATOR = 10_000
+_TENS = {10**n for n in range(16)}
 
 
 def size_line(value: Value) -> str:
@@ -24,32 +37,64 @@ def size_line(value: Value) -> str:
 
     `2/5 in = 0.4 in = 10.16 mm exactly`; `51.5 mm exactly, about 2.027559 in`.
     """
+    return in_prose(size_cell(value))
+
+
+def short_line(value: Value) -> str:
+    """The same without the word that an exact one is exact, for where that goes without saying."""
+    return in_prose(short_cell(value))
+
+
+def size_cell(value: Value) -> Cell:
+    """A value in every unit that says something, and whether exactly, as words and figures."""
+    return _told(value, " exactly")
+
+
+def short_cell(value: Value) -> Cell:
+    """The same without the word that an exact one is exact."""
+    return _told(value, "")
+
+
+def _told(value: Value, exactly: str) -> Cell:
     if isinstance(value, Limits):
         return _with_limits(value)
-    figures = list(dict.fromkeys(_figures(value)))
-    whole = [f for f in figures if not f.startswith("about ")]
-    rounded = [f.removeprefix("about ") for f in figures if f.startswith("about ")]
+    figures = _figures(value)
+    whole = tuple(f for f in figures if f.exact)
+    rounded = tuple(f for f in figures if not f.exact)
     if value.approximate:
-        return f"about {' = '.join([*whole, *rounded])}, approximate"
+        known = tuple(replace(f, exact=False) for f in (*whole, *rounded))
+        return Cell("size", (Same(known), ", approximate"))
     if not whole:
-        return f"about {' = '.join(rounded)}, rounded here and exact within"
-    line = f"{' = '.join(whole)} exactly"
-    return f"{line}, about {' = '.join(rounded)}" if rounded else line
+        return Cell("size", (Same(rounded), ", rounded here and exact within"))
+    beside: tuple[Piece, ...] = (", ", Same(rounded)) if rounded else ()
+    # What is rounded beside it shows that the rest is exact, unless that is said.
+    return Cell("size", (Same(whole), exactly if exactly or not beside else " exactly", *beside))
 
 
-def _figures(value: Quantity | Angle) -> list[str]:
-    if isinstance(value, Angle):
-        return [shown(value.degrees, "deg"), _minutes(value)]
+def _figures(value: Quantity | Angle) -> tuple[Figure, ...]:
+    """A value in every unit that says something, each way of writing it once."""
+    found = _angle_figures(value) if isinstance(value, Angle) else _size_figures(value)
+    told: dict[str, Figure] = {}
+    for figure in found:
+        told.setdefault(figure.bare, figure)
+    return tuple(told.values())
+
+
+def _angle_figures(angle: Angle) -> list[Figure]:
+    return [in_decimals(angle.degrees, "deg"), in_minutes(angle.degrees)]
+
+
+def _size_figures(value: Quantity) -> list[Figure]:
     if value.power == 1:
         return _length_figures(value)
     inches = value.in_unit("in")
     unit = _unit("in", value.power)
-    figures = [f"{mixed(inches)} {unit}".rstrip()] if readable(inches) else []
-    figures.append(shown(inches, unit))
+    figures = [as_fraction(inches, unit)] if readable(inches) else []
+    figures.append(in_decimals(inches, unit))
     if value.power:
-        figures.append(shown(value.value, _unit("mm", value.power)))
+        figures.append(in_decimals(value.value, _unit("mm", value.power)))
     if value.power == -1 and inches.numerator != 0 and readable(1 / inches):
-        figures.append(f"one in every {mixed(abs(1 / inches))} in")
+        figures.append(Figure(inches, "in", 0, True, "every"))
     return _some_exact(figures, inches, unit)
 
 
@@ -61,29 +106,21 @@ def _unit(unit: str, power: int) -> str:
     return words.get(power, f"{unit}^{power}")
 
 
-def _length_figures(size: Quantity) -> list[str]:
-    fraction = inch_fraction(size)
-    figures = [fraction] if fraction else []
-    if fraction and abs(size.inch) >= 12:
-        figures.append(feet_text(size))
-    figures += [shown(size.inch, "in"), mm_text(size)]
+def _length_figures(size: Quantity) -> list[Figure]:
+    figures = [as_fraction(size.inch, "in")] if readable(size.inch) else []
+    if figures and abs(size.inch) >= 12:
+        figures.append(in_feet(size))
+    figures += [in_decimals(size.inch, "in"), in_mm(size)]
     if size.mm.denominator < size.inch.denominator:
         return _some_exact(figures, size.mm, "mm")
     return _some_exact(figures, size.inch, "in")
 
 
-def _some_exact(figures: list[str], number: Fraction, unit: str) -> list[str]:
+def _some_exact(figures: list[Figure], number: Fraction, unit: str) -> list[Figure]:
     """The figures, with a fraction put first where no decimal of them ends."""
-    if all(f.startswith("about ") for f in figures) and number.denominator <= _LONGEST_DENOMINATOR:
-        return [f"{mixed(number)} {unit}".rstrip(), *figures]
+    if not any(f.exact for f in figures) and number.denominator <= _LONGEST_DENOMINATOR:
+        return [as_fraction(number, unit), *figures]
     return figures
-
-
-def _minutes(angle: Angle) -> str:
-    sign, degrees = ("-" if angle.degrees < 0 else ""), abs(angle.degrees)
-    seconds = round(degrees * 3600)
-    text = f"{sign}{seconds // 3600}°{seconds // 60 % 60:02d}'{seconds % 60:02d}\""
-    return text if seconds == degrees * 3600 else f"about {text}"
 
 
 # What an expression answers
@@ -92,18 +129,14 @@ def _minutes(angle: Angle) -> str:
 def size_lines(result: SizeResult) -> Lines:
     """An expression's answer: the size, the rule that carries it, the nearest division, hints."""
     if result.target is not None:
-        return _in_target(result.value, result.target)
+        return _in_target(result, result.target)
     lines: Lines = [size_line(result.value)]
     if isinstance(result.value, Limits):
         return lines + limits_lines(result.value)
     if result.carried_by is not None:
         lines.append(f"a mark of the {rule_word(result.carried_by)}")
     if result.nearest is not None:
-        near = result.nearest
-        lines.append(
-            f"not on the {rule_word(result.rule)}: the nearest mark is {in_rule(near.size, result.rule)}, "
-            f"{over_under(near.error)}"
-        )
+        lines.append(_nearest_mark(result.nearest, result.rule))
     if result.spacing is not None:
         lines.append(_does_divide(result.spacing))
     return lines
@@ -117,73 +150,82 @@ def _does_divide(spacing: Spacing) -> str:
     )
 
 
-def _in_target(value: Value, target: Target) -> Lines:
+def _in_target(result: SizeResult, target: Target) -> Lines:
+    value = result.value
     if isinstance(value, Limits):
         named = (("upper limit", value.upper), ("nominal", value.nominal), ("lower limit", value.lower))
         return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward_lines(value)]
     assert isinstance(value, Quantity)
-    lines: Lines = [_count(value, target)]
+    lines: Lines = [in_prose(_count(value, target))]
     if target.rule is not None:
         whole = round(value.mm / target.mm)
         error = Quantity(whole * target.mm) - value
         if error.value:
             lines.append(f"the nearest whole number is {whole} {_target_word(target)}, {over_under(error)}")
+    elif result.nearest is not None and _is_metric(target) == result.rule.metric:
+        lines.append(_nearest_mark(result.nearest, result.rule))
     return lines
+
+
+def _is_metric(target: Target) -> bool:
+    """Whether a unit is a power of ten in millimetres."""
+    return all(int(n) in _TENS for n in (target.mm.numerator, target.mm.denominator))
+
+
+def _nearest_mark(near: Snap, rule: Rule) -> str:
+    return f"not on the {rule_word(rule)}: the nearest mark is {in_rule(near.size, rule)}, {over_under(near.error)}"
 
 
 def _target_word(target: Target) -> str:
     return f"x {target.name}" if target.rule is not None and target.rule.metric else target.name
 
 
-def _count(size: Quantity, target: Target) -> str:
-    count = size.mm / target.mm
-    text, whole = decimal(count)
-    figure = f"{text} {_target_word(target)}"
+def _count(size: Quantity, target: Target) -> Cell:
+    count = in_decimals(size.mm / target.mm, _target_word(target))
     if size.approximate:
-        return f"about {figure}, approximate"
-    if whole:
-        return f"{figure} exactly"
-    return f"about {figure}, rounded by {over_under(Quantity((Fraction(text) - count) * target.mm))}"
+        return Cell("size", (replace(count, exact=False), ", approximate"))
+    if count.exact:
+        return Cell("size", (count, " exactly"))
+    by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * target.mm)
+    return Cell("size", (count, f", rounded by {off_by(by) if too_small(by) else over_under(by)}"))
 
 
 # Limits
 
 
-def _with_limits(value: Limits) -> str:
+def _with_limits(value: Limits) -> Cell:
     nominal, plus, minus = value.nominal, value.plus, value.minus
     mark = ", approximate" if value.approximate else ""
     if value.power != 1:
-        return f"{' = '.join(dict.fromkeys(_figures(nominal)))}, with limits{mark}"
+        return Cell("size", (Same(_figures(nominal)), f", with limits{mark}"))
     if plus == minus:
-        return f"{both(nominal)} ± {both(plus)}{mark}"
-    return f"{both(nominal)} {_signed(plus)} / {_signed(-minus)}{mark}"
+        return Cell("size", (*_both(nominal), " ± ", *_both(plus), mark))
+    return Cell("size", (*_both(nominal), " ", *_both(plus, True), " / ", *_both(-minus, True), mark))
 
 
-def _signed(size: Quantity) -> str:
-    sign = "-" if size.value < 0 else "+"
-    text = both(abs(size))
-    return f"about {sign}{text.removeprefix('about ')}" if text.startswith("about ") else f"{sign}{text}"
+def _both(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
+    """A length in both units, one after the other; with its sign for a limit."""
+    return replace(in_inches(size), signed=signed), " (", in_mm(abs(size) if signed else size), ")"
 
 
 def _short(size: Quantity) -> str:
     """The first figure of a size, in inches."""
-    return both(size, 5) if size.power == 1 else _figures(size)[0]
+    return both(size, 5) if size.power == 1 else in_prose(Cell("size", (_figures(size)[0],)))
 
 
 def limits_lines(value: Limits) -> Lines:
     """The limits themselves, their inward rounding, the likely limits and what feeds them."""
     named = [("upper limit", value.upper), ("lower limit", value.lower), ("spread", value.spread)]
     if value.power == 1:
-        rows = tuple((n, f"{inch_fraction(s) or ''}", shown(s.inch, "in"), mm_text(s)) for n, s in named)
-        lines: Lines = [Table(rows), *inward_lines(value)]
+        lines: Lines = [Table(tuple(_limit_row(name, size) for name, size in named)), *inward_lines(value)]
         if value.lower.value < 0 < value.nominal.value:
             lines.append("the lower limit lies below nought")
     else:
         named = named[:2]
         found = [_figures(size)[-2:] for _, size in named]
         most = max(map(len, found))
-        cells = ([""] * (most - len(figures)) + figures for figures in found)
-        lines = [Table(tuple((name, *row) for (name, _), row in zip(named, cells, strict=True)))]
+        told = [("",) * (most - len(figures)) + tuple(map(_cell, figures)) for figures in found]
+        lines = [Table(tuple((name, *row) for (name, _), row in zip(named, told, strict=True)))]
     if len(value.effects) > 1:
         likely = value.root_sum_square
         lines.append("that is the worst case, every part at its limit at once")
@@ -200,6 +242,15 @@ def limits_lines(value: Limits) -> Lines:
     return lines
 
 
+def _limit_row(name: str, size: Quantity) -> tuple[Cell | str, ...]:
+    fraction = _cell(in_inches(size)) if readable(size.inch) else ""
+    return name, fraction, _cell(in_decimals(size.inch, "in")), _cell(in_mm(size))
+
+
+def _cell(figure: Figure) -> Cell:
+    return Cell("size", (figure,))
+
+
 def inward_lines(value: Limits) -> Lines:
     """Limits rounded so that they never leave the written ones, where they do not end by themselves.
 
@@ -210,7 +261,7 @@ def inward_lines(value: Limits) -> Lines:
         return []
     found = [_inward(value.lower.mm, value.upper.mm, "mm", "for a metric machine")]
     # Fractions of an inch stand as they are; limits given in mm may have no end in inches.
-    if any(shown(size.inch, "in").startswith("about ") for size in (value.lower, value.upper)):
+    if not all(in_decimals(size.inch, "in").exact for size in (value.lower, value.upper)):
         found.append(_inward(value.lower.inch, value.upper.inch, "in", "in inches"))
     return [line for line in found if line]
 

@@ -10,6 +10,7 @@ from math import ceil, floor
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
@@ -157,6 +158,15 @@ def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:
     """The division of `rule` for `size`, with its error."""
     snapped = Quantity(multiple(size.mm, rule.division.mm, direction), 1, False)
     return Rung(rule, snapped, snapped - size)
+
+
+def mark_within(size: Limits, rule: Rule) -> Quantity | None:
+    """The mark of `rule` that lies between the limits: nearest the nominal, or else the middle; None for none."""
+    for aim in (size.nominal, size.middle):
+        mark = rung(aim, rule).size
+        if mark in size:
+            return mark
+    return None
 
 
 @options_by_name("snap('10.3 mm', '64ths', within='0.1 mm')")

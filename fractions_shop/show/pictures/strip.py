@@ -7,7 +7,7 @@ from fractions import Fraction
 from fractions_shop.figures.drawing import Box, Drawing, Number, Shape, Stroke, Words, text_width
 from fractions_shop.layout.spacing import Marks
 from fractions_shop.show.pictures.scale import Stretch, steps, stretches, ticks
-from fractions_shop.show.words import over_under, rule_word
+from fractions_shop.show.words import off_by, rule_word
 from fractions_shop.size.notation import inch_text, mm_text
 
 #: A strip fits on A4 and on letter paper, upright, with room for the printer's own margins.
@@ -200,7 +200,7 @@ def _fitting(text: str, width: Fraction, size: Fraction) -> str:
 
 
 def _in_words(marks: Marks, k: int, count: int) -> str:
-    worst = over_under(marks.worst).removesuffix(" over")
+    worst = off_by(marks.worst)
     read = f"the worst would be {worst} off" if marks.worst.value else "every one is exact"
     piece = f"Piece {k + 1} of {count} of a strip" if count > 1 else "A strip"
     joint = " Neighbouring pieces meet at the dashed lines that bear the same letter." if count > 1 else ""

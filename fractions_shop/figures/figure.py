@@ -1,0 +1,101 @@
+"""A figure: one number as it is to be told, before any writer has made it into text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from fractions_shop.size.notation import decimal, mixed, places_shown, readable
+from fractions_shop.size.quantity import Quantity
+
+#: More decimals than this are never asked for; a number that is still nought then is told as nought.
+_MOST_PLACES = 60
+#: No difference is told more finely: a tenth of a thou is the least that a bench measures
+#: (common practice, no source).
+LEAST_TOLD = Quantity.inches(Fraction(1, 10_000))
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """`value` in `unit`, to be written in at most `places` decimals; `exact` if that is the whole of it.
+
+    `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
+    number of inches; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
+    a number per inch told as one in every so much. `signed` puts a + before what is not below nought.
+    """
+
+    value: Fraction
+    unit: str
+    places: int
+    exact: bool
+    form: str = "decimal"
+    signed: bool = False
+
+    @property
+    def bare(self) -> str:
+        """The digits, with their unit, without a word on whether they are exact."""
+        match self.form:
+            case "fraction":
+                digits = mixed(self.value)
+            case "feet":
+                return _feet(self.value, self.places)
+            case "minutes":
+                return _minutes(self.value)
+            case "every":
+                return f"one in every {mixed(abs(1 / self.value))} {self.unit}"
+            case _:
+                digits = decimal(self.value, self.places)[0]
+        sign = "+" if self.signed and self.value >= 0 else ""
+        return f"{sign}{digits} {self.unit}".rstrip()
+
+    def without_unit(self) -> Figure:
+        """The same, for where a heading or a neighbour says the unit."""
+        return replace(self, unit="")
+
+
+def in_decimals(value: Fraction, unit: str, places: int | None = None) -> Figure:
+    """A number as a decimal in at most `places` (those shown now), or in more where it would read as nought."""
+    places = places_shown.get() if places is None else places
+    while value and not round(value * 10**places) and places < _MOST_PLACES:
+        places += 3
+    return Figure(value, unit, places, decimal(value, places)[1])
+
+
+def as_fraction(value: Fraction, unit: str) -> Figure:
+    """A number as a mixed fraction, which is always exact."""
+    return Figure(value, unit, 0, True, "fraction")
+
+
+def in_inches(size: Quantity, places: int | None = None) -> Figure:
+    """A length in inches: the readable fraction where there is one, else decimals."""
+    return as_fraction(size.inch, "in") if readable(size.inch) else in_decimals(size.inch, "in", places)
+
+
+def in_mm(size: Quantity, places: int | None = None) -> Figure:
+    """A length in millimetres."""
+    return in_decimals(size.mm, "mm", places)
+
+
+def in_feet(size: Quantity) -> Figure:
+    """A length in feet and inches."""
+    rest = abs(size.inch) % 12
+    places = places_shown.get()
+    return Figure(size.inch, "in", places, readable(rest) or decimal(rest, places)[1], "feet")
+
+
+def in_minutes(degrees: Fraction) -> Figure:
+    """An angle in degrees, minutes and whole seconds."""
+    return Figure(degrees, "", 0, (degrees * 3600).denominator == 1, "minutes")
+
+
+def _feet(inches: Fraction, places: int) -> str:
+    sign = "-" if inches < 0 else ""
+    feet, rest = divmod(abs(inches), 12)
+    if not rest:
+        return f"{sign}{feet} ft"
+    return f"{sign}{feet} ft {in_inches(Quantity.inches(rest), places).bare}"
+
+
+def _minutes(degrees: Fraction) -> str:
+    sign, seconds = ("-" if degrees < 0 else ""), round(abs(degrees) * 3600)
+    return f"{sign}{seconds // 3600}°{seconds // 60 % 60:02d}'{seconds % 60:02d}\""

@@ -1,0 +1,88 @@
+"""Tables of what is told: cells that know what they hold, before any writer has made them into text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fractions_shop.figures.figure import Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Same:
+    """One size told in several ways, as `2/5 in = 0.4 in`: exact or rounded all together."""
+
+    figures: tuple[Figure, ...]
+
+
+#: What is told is words and figures in turn. Words are written as they are; every writer says in
+#: its own way which figures are rounded.
+Piece = str | Figure | Same
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What one place of a table tells, in words and figures; `beside` is the same in another unit.
+
+    `kind` is `size`, `difference`, `name` or `words`.
+    """
+
+    kind: str
+    pieces: tuple[Piece, ...]
+    beside: tuple[Piece, ...] = ()
+
+
+def words(text: str) -> Cell:
+    """Words, to be written as they are."""
+    return Cell("words", (text,) if text else ())
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows of cells; a plain text is a cell of words or a name. `header` names the columns.
+
+    Without a header the first cell of a row is its label.
+    """
+
+    rows: tuple[tuple[Cell | str, ...], ...]
+    header: tuple[Cell | str, ...] = ()
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """The names of the columns as text."""
+        return tuple(map(in_prose, self.header))
+
+
+def in_prose(cell: Cell | str, rounded: str = "about ") -> str:
+    """A cell as text on one line, what stands beside it in brackets; `rounded` is put before a rounded figure."""
+    if isinstance(cell, str):
+        return cell
+    said = written(cell.pieces, rounded)
+    return f"{said} ({written(cell.beside, rounded)})" if cell.beside else said
+
+
+def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
+    """Words and figures as text."""
+    return "".join(
+        _figure((piece,) if isinstance(piece, Figure) else piece.figures, rounded)
+        if not isinstance(piece, str) else piece
+        for piece in pieces
+    )  # fmt: skip
+
+
+def _figure(figures: tuple[Figure, ...], rounded: str) -> str:
+    said = " = ".join(figure.bare for figure in figures)
+    return said if all(figure.exact for figure in figures) else f"{rounded}{said}"
+
+
+def without_empty(table: Table) -> Table:
+    """The table without the columns in which no row says anything."""
+    kept = [n for n in range(len(table.header)) if any(in_prose(row[n]) for row in table.rows)]
+    return Table(
+        tuple(tuple(row[n] for n in kept) for row in table.rows), tuple(table.header[n] for n in kept)
+    )
+
+
+def each_cell(table: Table, write: Callable[[Cell | str], str] = in_prose) -> tuple[tuple[str, ...], ...]:
+    """The rows of a table, each cell written by `write`."""
+    return tuple(tuple(write(cell) for cell in row) for row in table.rows)
