@@ -8,19 +8,30 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+import case_files
 import pytest
+import readme_blocks
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
 from strategies import plain_sizes, written_limits
 
 import fractions_shop
 from fractions_shop import InputError, Session
-from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.requests import dispatch
+from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show import data
+from fractions_shop.show.text import HOMES
 
 SCHEMA = json.loads((Path(fractions_shop.__file__).parent / "show/answer.schema.json").read_text("utf-8"))
 VALID = Draft202012Validator(SCHEMA)
+SHEET_SCHEMA = json.loads(
+    (Path(fractions_shop.__file__).parent / "show/sheet.schema.json").read_text("utf-8")
+)
+WHOLE = Draft202012Validator(
+    SHEET_SCHEMA, registry=Registry().with_resource(SCHEMA["$id"], Resource.from_contents(SCHEMA))
+)
 
 STATEMENTS = [
     "2 1/32 in / 5",
@@ -45,6 +56,7 @@ STATEMENTS = [
     "divide 2 in into 5 up",
     "space = divide 10 in into 4 leaving 1/2 in each end",
     "divide 10 in into 3 between 1/4 in",
+    "bolt_circle(6, 4 in)",
     "mark 10 in into 7",
     "mark 10 in into 7 on mm from 1/2 in",
     "recover 10.31 mm",
@@ -127,10 +139,52 @@ def test_faults_are_valid(statement):
 
 def test_every_request_is_in_the_schema_and_among_these_statements():
     kinds = set(SCHEMA["$defs"]["answer"]["properties"]["kind"]["enum"])
-    assert kinds == {"size", *HOMES}
+    assert kinds == {*HOMES} >= {*dispatch.HOMES}
     assert {answered(s)["kind"] for s in STATEMENTS} == kinds
     described = {branch["if"]["properties"]["kind"]["const"] for branch in SCHEMA["$defs"]["answer"]["allOf"]}
     assert described == kinds
+
+
+def _said_in_order() -> list[list[str]]:
+    """Every example that is run: the README's, and the cases, each list in one session."""
+    found = [block.text.splitlines() for block in readme_blocks.blocks() if block.kind == "shop"]
+    found += [case_files.statements(block) for block in case_files.blocks("statements.txt")]
+    found += [case_files.statements(block) for block in case_files.blocks("faults.txt")]
+    found += [[text] for text, _ in case_files.sizes("sizes.txt")]
+    return [[case_files.unescaped(line) for line in block if not line.startswith("    ")] for block in found]
+
+
+def test_every_example_of_the_readme_and_of_the_cases_is_valid():
+    said = 0
+    for block in _said_in_order():
+        bench = Session()
+        for statement in block:
+            try:
+                answer = bench.answer(statement)
+                found = None if answer is None else answer.data()
+            except InputError as error:
+                found = data.fault(error, statement)
+            if found is not None:
+                said += 1
+                assert faults_in(json.loads(json.dumps(found))) == [], statement
+    assert said > 500
+
+
+SHEETS = sorted((readme_blocks.TOP / "examples").glob("*.shop"))
+
+
+@pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
+def test_every_sheet_of_the_examples_is_valid(path):
+    sheet = json.loads(Sheet.read(path).to_json())
+    assert [e.message[:200] for e in WHOLE.iter_errors(sheet)] == []
+
+
+def test_a_sheet_of_every_kind_of_line_is_valid():
+    text = "\n".join(
+        ["## All", "# a note", *STATEMENTS, *FAULTS, "part peg: 2 of oak, 1 in by nothing", "later + 1 in"]
+    )
+    sheet = json.loads(Sheet.from_text(text).to_json())
+    assert [e.message[:200] for e in WHOLE.iter_errors(sheet)] == []
 
 
 @given(plain_sizes())

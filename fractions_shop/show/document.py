@@ -106,8 +106,7 @@ def document(
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
         Listing("Parts to make", size_table.parts(worked, doubts), "",
                 doubtful.remark(doubts, worked, "part"), size_table.parts_in_brief(worked, doubts)),
-        Listing("Sizes", size_table.sizes(worked, doubts), "The fraction is the nearest division of the rule; off is that "
-                "division less the exact size, above nought when it is over.",
+        Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked),
                 doubtful.remark(doubts, worked, "statement")),
         Listing("Other figures", size_table.figures(worked)),
         Listing("Limits", size_table.limits(worked), "Sizes must come out between these; they are rounded inward, so "

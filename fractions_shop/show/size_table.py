@@ -40,6 +40,17 @@ def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     return Table(tuple(rows), ("name", on_rule, "off, in (mm)", "inch", "mm", "line"))
 
 
+def sizes_note(worked: Iterable[Worked]) -> str:
+    """How the table of sizes is to be read."""
+    note = (
+        "The fraction is the nearest division of the rule; off is that division less the exact size, "
+        "above nought when it is over."
+    )
+    if not any(isinstance(_length(item), Limits) for item in worked):
+        return note
+    return f"{note} For a size with limits, one size that lies within them is shown."
+
+
 def _length(item: Worked) -> Quantity | Limits | None:
     """The length that a line names, with its limits."""
     value = item.value if item.line.sets else None
