@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fractions_shop.errors import cells
-from fractions_shop.figures.table import Table
+from fractions_shop.figures.table import Cell, Table, words
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.changes import Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.size_table import part_size, part_sizes
-from fractions_shop.show.sizes import short_line
-from fractions_shop.show.words import Lines, both, laid_out
+from fractions_shop.show.sizes import difference_cell, short_cell
+from fractions_shop.show.words import Lines, both_cell, laid_out
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 
 #: A longer name of a sheet would push the columns that it heads apart.
@@ -42,36 +41,38 @@ def comparison_text(lines: Lines, width: int = 80) -> str:
     return laid_out(lines, width)
 
 
-def _said(value: Value | None) -> str:
+def _said(value: Value | None) -> Cell:
     if value is None:
-        return "is not there"
+        return words("is not there")
     if isinstance(value, Quantity) and value.power == 1:
-        return both(value)
-    return short_line(value)
+        return both_cell(value)
+    return short_cell(value)
 
 
-def _by(change: Change) -> str:
+def _by(change: Change) -> Cell:
     by = change.by
     if by is None:
-        return ""
+        return words("")
     if not by.value:
         limits = isinstance(change.old, Limits) or isinstance(change.new, Limits)
-        return "the limits alone" if limits else ""
-    if by.power == 1:
-        return f"{inch_text(abs(by))} {'larger' if by.value > 0 else 'smaller'} ({mm_text(abs(by))})"
-    return f"{short_line(abs(by))} {'more' if by.value > 0 else 'less'}"
+        return words("the limits alone" if limits else "")
+    cell = difference_cell(by)
+    larger, smaller = ("larger", "smaller") if by.power == 1 else ("more", "less")
+    way = larger if by.value > 0 else smaller
+    return Cell("difference", (*cell.pieces, f" {way}"), cell.beside)
 
 
-def _part_rows(change: PartChange) -> list[tuple[str, ...]]:
+def _part_rows(change: PartChange) -> list[tuple[Cell | str, ...]]:
     """One row for each thing that differs between two parts, the part's name before the first."""
     old, new = change.old, change.new
     if old is None or new is None:
         return [(change.name, "", _part(old), _part(new))]
-    rows = [
+    rows: list[tuple[Cell | str, ...]] = [
         (word, one, two)
         for word, one, two in (
             ("how many", str(old.count), str(new.count)),
             ("material", old.material or "none", new.material or "none"),
+            ("note", old.note or "none", new.note or "none"),
         )
         if one != two
     ]
@@ -88,7 +89,7 @@ def _part_rows(change: PartChange) -> list[tuple[str, ...]]:
 def _part(part: Part | None) -> str:
     if part is None:
         return "is not there"
-    said = [str(part.count), part.material, part_sizes(part)]
+    said = [str(part.count), part.material, part_sizes(part), part.note]
     return ", ".join(word for word in said if word)
 
 

@@ -15,8 +15,8 @@ from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.requests import check_said
-from fractions_shop.show.sizes import short_cell
-from fractions_shop.show.words import Lines, both, both_cell, off_by, signed_cell, too_small
+from fractions_shop.show.sizes import difference_cell, short_cell
+from fractions_shop.show.words import Lines, both_cell, signed_cell
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed
 from fractions_shop.size.quantity import Angle, Quantity
@@ -197,7 +197,7 @@ def part_sizes(part: Part) -> str:
 def part_cell(part: Part) -> Cell:
     """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`."""
     if any(isinstance(size, Limits) for size in part.sizes):
-        return words(" x ".join(part_size(size) for size in part.sizes))
+        return words(" x ".join(in_prose(part_size(size)) for size in part.sizes))
     lengths = [size for size in part.sizes if isinstance(size, Quantity)]
     inches: list[Piece] = []
     metric: list[Piece] = []
@@ -207,15 +207,15 @@ def part_cell(part: Part) -> Cell:
     return Cell("size", tuple(inches), (*metric, " mm") if metric else ())
 
 
-def part_size(size: Quantity | Limits) -> str:
+def part_size(size: Quantity | Limits) -> Cell:
     """A size in both units; limits as fractions where both of them are ones that a rule has."""
     if isinstance(size, Quantity):
-        return both(size, 4)
+        return both_cell(size, 4)
     inches, metric = limit_figures(size)
     ends = size.lower, size.upper
     if all(_on_a_rule(end) for end in ends):
         inches = " to ".join(mixed(end.inch) for end in ends)
-    return f"{inches} in ({metric} mm)"
+    return Cell("size", (f"{inches} in",), (f"{metric} mm",))
 
 
 def _on_a_rule(size: Quantity) -> bool:
@@ -298,10 +298,8 @@ def _moves(feed: Feed) -> Cell:
         return words("not worked out")
     if not feed.moves.value:
         return words("nothing: it is rounded away")
-    way, size = ("more" if feed.moves.value > 0 else "less"), abs(feed.moves)
-    if size.power == 1 and too_small(size):
-        return words(f"{off_by(size)} {way}")
-    cell = _amount_cell(size)
+    way = "more" if feed.moves.value > 0 else "less"
+    cell = difference_cell(feed.moves)
     return Cell("difference", (*cell.pieces, f" {way}"), cell.beside)
 
 

@@ -15,10 +15,20 @@ from fractions_shop.figures.figure import (
     in_minutes,
     in_mm,
 )
-from fractions_shop.figures.table import Cell, Piece, Same, Table, in_prose
+from fractions_shop.figures.table import Cell, Piece, Same, Table, in_prose, words
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.results import SizeResult, Target
-from fractions_shop.show.words import Lines, both, in_rule, moved, off_by, over_under, rule_word, too_small
+from fractions_shop.show.words import (
+    Lines,
+    both,
+    both_cell,
+    in_rule,
+    moved,
+    off_by,
+    over_under,
+    rule_word,
+    too_small,
+)
 from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
 from fractions_shop.size.notation import decimal, readable
 from fractions_shop.size.quantity import Angle, Quantity
@@ -53,6 +63,14 @@ def size_cell(value: Value) -> Cell:
 def short_cell(value: Value) -> Cell:
     """The same without the word that an exact one is exact."""
     return _told(value, "")
+
+
+def difference_cell(size: Quantity) -> Cell:
+    """How far a size is from another, without its sign: never more finely than is told."""
+    size = abs(size)
+    if size.power != 1:
+        return short_cell(size)
+    return words(off_by(size)) if too_small(size) else both_cell(size)
 
 
 def _told(value: Value, exactly: str) -> Cell:
@@ -102,8 +120,8 @@ def _unit(unit: str, power: int) -> str:
     """A unit to a power as the bench writes it, and as it can be read again: `sq in`."""
     if power == -1:
         return "per inch" if unit == "in" else f"per {unit}"
-    words = {0: "", 2: f"sq {unit}", 3: f"cu {unit}"}
-    return words.get(power, f"{unit}^{power}")
+    named = {0: "", 2: f"sq {unit}", 3: f"cu {unit}"}
+    return named.get(power, f"{unit}^{power}")
 
 
 def _length_figures(size: Quantity) -> list[Figure]:
