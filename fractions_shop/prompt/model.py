@@ -88,7 +88,7 @@ class Desk:
         if job is None or job.dropped:
             if len(self._jobs) >= _KEPT:
                 self._jobs.clear()
-            bench = Workbench(self.bench.rule, dict(self.bench.names), lookups=False)
+            bench = Workbench(self.bench.rule, dict(self.bench.names), False, dict(self.bench.doubtful))
             job = self._jobs[text] = Job(lambda: _read(bench, text, self.digits))
             self.worker.submit(job, self.when_read)
         return job.wait(patience)
@@ -104,7 +104,7 @@ class Desk:
             raise
         if found.look_up and found.statement is not None:
             # A word that is no unit of ours is looked up only now: that takes a library to load.
-            bench = Workbench(self.bench.rule, self.bench.names)
+            bench = Workbench(self.bench.rule, self.bench.names, doubtful=self.bench.doubtful)
             return _worked_out(bench, found.statement, joined(text), self.digits)
         return found
 
@@ -141,6 +141,9 @@ class Desk:
         bare = entry.outcome.statement.partition("=")[2].strip()
         unnamed = entry._replace(text=bare, outcome=_without_name(entry.outcome), before=None)
         self.entries[place:] = [unnamed, *_not_drawing_on(name, self.entries[place + 1 :])]
+        self.bench.doubtful.clear()
+        for each in self.entries:
+            self.bench.remember_doubts(each.outcome)
         self.forget()
         return entry
 

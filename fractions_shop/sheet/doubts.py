@@ -1,54 +1,103 @@
-"""Sizes taken from a reading whose likeliest meaning is less likely than not, and what rests on them."""
+"""Sizes of a sheet that may not be the ones meant, and what rests on them.
+
+A size is doubtful when it is taken from a reading whose likeliest meaning is less likely
+than not, or from a form with a second sensible meaning; and a space of `divide` is not
+that of the total asked for when the total had to move.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from fractions_shop.language.notes import Note
+from fractions_shop.layout.spacing import Spacing
+from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked, Working
+from fractions_shop.size.quantity import Quantity
 
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A named size that `recover` chose although something else is likelier; `odds` to one on it."""
+    """A doubtful size: its `name` (or the part's, or `the size`) and line.
+
+    Either `odds` to one are those on what `recover` chose although something else is
+    likelier, or `notes` tell what else its written form may mean.
+    """
 
     name: str
     line: int
-    odds: float
+    odds: float | None = None
+    notes: tuple[Note, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class MovedTotal:
+    """A size that is the space of a `divide` whose total, `asked`, was moved by `change`."""
+
+    name: str
+    line: int
+    asked: Quantity
+    change: Quantity
 
 
 @dataclass(frozen=True, slots=True)
 class Doubts:
-    """The doubtful readings of a sheet, and the numbers of the lines that draw on one, directly or not."""
+    """The doubtful sizes and moved totals of a sheet, and what rests on them.
+
+    `resting` has the numbers of the lines that draw on a doubtful size, directly or not,
+    and `on_moved` of those that draw on the space of a moved total.
+    """
 
     readings: tuple[Doubt, ...] = ()
+    moved: tuple[MovedTotal, ...] = ()
     resting: frozenset[int] = frozenset()
+    on_moved: frozenset[int] = frozenset()
 
     @property
     def lines(self) -> frozenset[int]:
-        """The numbers of the lines with a doubtful reading."""
+        """The numbers of the lines with a doubtful size."""
         return frozenset(doubt.line for doubt in self.readings)
+
+    @property
+    def doubtful(self) -> frozenset[int]:
+        """The numbers of the lines that are doubtful or rest on one that is."""
+        return self.lines | self.resting
+
+    @property
+    def of_moved(self) -> frozenset[int]:
+        """The numbers of the lines whose size is that of a moved total, or rests on one."""
+        return frozenset(moved.line for moved in self.moved) | self.on_moved
 
 
 NO_DOUBTS = Doubts()
 
 
 def doubts(working: Working) -> Doubts:
-    """Every doubtful reading that was given a name or is drawn on by another line."""
-    found = {n: odds for n, item in enumerate(working.worked) if (odds := _odds(item)) is not None}
-    if not found:
+    """Every doubt about a size that is listed or drawn on by another line."""
+    worked = working.worked
+    doubtful = {n: found for n, item in enumerate(worked) if (found := _doubt(item)) is not None}
+    moved = {n: found for n, item in enumerate(worked) if (found := _moved(item)) is not None}
+    if not doubtful and not moved:
         return NO_DOUBTS
-    resting = _resting(working, found)
-    drawn_on = {source for n in resting for source in working.plan.draws[n].values()}
-    lines = working.lines
+    resting, on_moved = _resting(working, doubtful), _resting(working, moved)
+    drawn_on = {source for n in resting | on_moved for source in working.plan.draws[n].values()}
     return Doubts(
-        tuple(
-            Doubt(lines[n].sets or "the size", lines[n].number, odds)
-            for n, odds in found.items()
-            if lines[n].sets or n in drawn_on
-        ),
-        frozenset(lines[n].number for n in resting),
+        tuple(doubt for n, doubt in doubtful.items() if worked[n].is_listed or n in drawn_on),
+        tuple(each for n, each in moved.items() if worked[n].is_listed or n in drawn_on),
+        frozenset(working.lines[n].number for n in resting),
+        frozenset(working.lines[n].number for n in on_moved),
     )
+
+
+def _doubt(item: Worked) -> Doubt | None:
+    """The doubt about a line's own size."""
+    name, number = _called(item.line), item.line.number
+    odds = _odds(item)
+    if odds is not None:
+        return Doubt(name, number, odds)
+    written = tuple(note for note in item.notes if note.kind == "doubt")
+    return Doubt(name, number, notes=written) if written and item.line.request != "recover" else None
 
 
 def _odds(item: Worked) -> float | None:
@@ -57,6 +106,18 @@ def _odds(item: Worked) -> float | None:
         return None
     odds: float = item.outcome.result.candidates[0].odds
     return odds if odds < 1 else None
+
+
+def _moved(item: Worked) -> MovedTotal | None:
+    """The total of a `divide` that is not the one asked for."""
+    result = item.outcome.result if item.outcome is not None else None
+    if not isinstance(result, Spacing) or not result.change.value:
+        return None
+    return MovedTotal(_called(item.line), item.line.number, result.asked, result.change)
+
+
+def _called(line: Line) -> str:
+    return line.sets or line.part_name or ("the check" if line.is_check else "the size")
 
 
 def _resting(working: Working, found: Iterable[int]) -> set[int]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
 from fractions_shop.language.parser import parse
-from fractions_shop.sheet.part_lines import PartForm, begins_a_part, read_part
+from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.size.notation import as_meant
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -20,6 +20,7 @@ _OBEYED = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud8
 _COMMENT = re.compile(r"#(?![0-9])")
 _SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
 _RULE = re.compile(r"\s*rule\b(?!\s*[-=+*/^)])", re.IGNORECASE)
+_CHECK = re.compile(r"\s*check\b(?!\s*[-=+*/^)])", re.IGNORECASE)
 _SIZELESS = re.compile(r"(?:check|rule)\b", re.IGNORECASE)
 
 
@@ -71,6 +72,20 @@ class Line:
     def begins_a_rule(self) -> bool:
         """Whether a line that could not be read was to set the working rule."""
         return self.fault is not None and _RULE.match(as_meant(self.text)) is not None
+
+    @property
+    def is_check(self) -> bool:
+        """Whether the line is a check, read or not."""
+        if self.node is None:
+            return self.kind == "statement" and not self.sets and _CHECK.match(self.text) is not None
+        return self.request == "check"
+
+    @property
+    def part_name(self) -> str:
+        """The name of the part that the line makes, read or not; empty for other lines."""
+        if self.kind != "part":
+            return ""
+        return self.part.name if self.part is not None else name_of(self.text)
 
     @property
     def is_rule(self) -> bool:

@@ -6,10 +6,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Reading
+from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import MAX_LINE, parse
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
@@ -26,6 +27,7 @@ _BEGINS = re.compile(r"part\s+(?!as\b)[^\W_]|parts?\s*:|parts\s[^:=#]*:", re.IGN
 _PARTS = re.compile(r"\s*(parts)\b", re.IGNORECASE)
 #: A number with a word behind it, which is the material more likely than a unit.
 _NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
+_NAME = re.compile(r"\s*parts?\b([^:;,#]*)", re.IGNORECASE)
 _OF = re.compile(r"\sof(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 
@@ -43,18 +45,28 @@ class PartForm:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part to make: `count` pieces of `material`, to `sizes` (lengths, with limits where given)."""
+    """A part to make: `count` pieces of `material`, to `sizes` (lengths, with limits where given).
+
+    `note` is what the line says behind its semicolon, `notes` what is said of how it was read.
+    """
 
     name: str
     count: int
     material: str
     sizes: tuple[Quantity | Limits, ...]
     note: str
+    notes: tuple[Note, ...] = field(default=(), compare=False)
 
 
 def begins_a_part(meant: str) -> bool:
     """Whether a line is a part line, well formed or not; `part = 2 in` and `part / 2` are not."""
     return _BEGINS.match(meant) is not None and not re.match(r"part\s*=", meant, re.IGNORECASE)
+
+
+def name_of(text: str) -> str:
+    """The name of the part that a line makes, well formed or not."""
+    match = _NAME.match(as_meant(text))
+    return " ".join(text[slice(*match.span(1))].split()) if match else ""
 
 
 def read_part(text: str) -> PartForm:

@@ -20,6 +20,7 @@ from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked, Working
+from fractions_shop.sheet.verdict import Verdict, verdict
 
 if TYPE_CHECKING:
     from fractions_shop.show.document import Document
@@ -137,7 +138,7 @@ class Sheet:
 
     @cached_property
     def doubts(self) -> Doubts:
-        """The sizes taken from a reading that more likely means another, and the lines that rest on them."""
+        """The sizes that may not be the ones meant, and the lines that rest on them."""
         return doubts(self._working)
 
     @property
@@ -145,10 +146,15 @@ class Sheet:
         """The lines that wait for one at fault."""
         return tuple(w for w in self.worked if w.waits)
 
+    @cached_property
+    def verdict(self) -> Verdict:
+        """How the sheet went, in counts."""
+        return verdict(self.worked, self.doubts)
+
     @property
     def ok(self) -> bool:
         """Whether every line is answered and every check holds."""
-        return not self.faults and not self.waiting and all(check.holds for check in self.checks)
+        return self.verdict.ok
 
     @property
     def title(self) -> str:
@@ -172,7 +178,7 @@ class Sheet:
         from fractions_shop.show.document import document
 
         most = _MOST_PICTURES if pictures else 0
-        return document(self.worked, self._feeds(), self._title, most, self.doubts)
+        return document(self.worked, self._feeds(), self._title, self.verdict, most, self.doubts)
 
     def to_text(self, width: int = 80) -> str:
         """The sheet as plain text."""
@@ -196,8 +202,7 @@ class Sheet:
         """The sheet as an object for JSON."""
         from fractions_shop.show.sheet_data import sheet
 
-        document = self._document(False)
-        return sheet(self.worked, self._feeds(), document.title, document.verdict, self.doubts)
+        return sheet(self.worked, self._feeds(), self.title, self.verdict, self.doubts)
 
     def to_json(self, indent: int | None = 1) -> str:
         """`to_data` as text."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.nodes import Naming, Reading, Request
+from fractions_shop.language.notes import Note, on_the_reading
 from fractions_shop.language.results import CheckResult, RuleResult
 from fractions_shop.sheet.lines import Line, has_a_size
 from fractions_shop.sheet.order import Plan, plan
@@ -72,6 +72,29 @@ class Worked:
         return result if isinstance(result, CheckResult) else None
 
     @property
+    def undone(self) -> bool:
+        """Whether the line is at fault or waits for one that is."""
+        return self.fault is not None or bool(self.waits)
+
+    @property
+    def is_listed(self) -> bool:
+        """Whether one of the sheet's lists has the line: a named size, a part or a check."""
+        return bool(self.line.sets) or self.line.kind == "part" or self.line.is_check
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What is said beside the line's answer, or of how its part was read."""
+        if self.part is not None:
+            return self.part.notes
+        return self.outcome.notes if self.outcome is not None else ()
+
+    @property
+    def taken_on(self) -> Rule:
+        """The rule that the line's size was taken on: the request's own, or else the working rule."""
+        own = getattr(self.outcome.result, "rule", None) if self.outcome is not None else None
+        return own if isinstance(own, Rule) else self.rule
+
+    @property
     def value(self) -> Value | None:
         """The one size of the line's answer, or None."""
         return self.outcome.value if self.outcome is not None else None
@@ -85,6 +108,8 @@ class Working:
     plan: Plan = field(init=False)
     found: dict[int, Worked] = field(init=False, default_factory=dict)
     rules: list[Rule] = field(init=False, default_factory=list)
+    #: By line, the doubtful readings that its size is or rests on.
+    doubtful: dict[int, tuple[str, ...]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.plan = plan(self.lines)
@@ -152,6 +177,7 @@ class Working:
         line = self.lines[n]
         self.bench.rule = rule or self.rules[n]
         self.bench.names = {}
+        self.bench.doubtful = {}
         for name, source in self.plan.draws[n].items():
             value = instead.get(source, self.found[source].value)
             if value is None:
@@ -161,6 +187,8 @@ class Working:
                     line.text, node.start, node.end, "name the size that is meant", line.number,
                 )  # fmt: skip
             self.bench.names[name] = value
+            if roots := self.doubtful.get(source):
+                self.bench.doubtful[name] = roots
         if line.part is not None:
             return Worked(line, self.bench.rule, part=self._part(line))
         assert line.node is not None
@@ -170,21 +198,28 @@ class Working:
                 f"more than {MOST_EFFECTS} toleranced sizes feed this", line.text, line.node.start, line.node.end,
                 "add them up in groups, and give each group limits of its own",
             )  # fmt: skip
+        if roots := self.bench.roots_of(outcome):
+            self.doubtful[n] = roots
         return Worked(line, self.bench.rule, outcome=outcome)
 
     def _part(self, line: Line) -> Part:
         form = line.part
         assert form is not None
 
-        def value(node: Reading) -> Any:
+        def outcome(node: Reading) -> Outcome:
             try:
-                return self.bench.work_out(node, line.text).value
+                return self.bench.work_out(node, line.text)
             except InputError as error:
                 raise error.at(line.text, 0, line.number) from None
 
-        count = checked_count(value(form.count), form, line.text)
-        sizes = tuple(checked_size(value(node), node, line.text) for node in form.sizes)
-        return Part(form.name, count, form.material, sizes, form.note)
+        counted, *sized = (outcome(node) for node in (form.count, *form.sizes))
+        count = checked_count(counted.value, form, line.text)
+        sizes = tuple(
+            checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)
+        )
+        # That how many has no unit need not be said.
+        notes = [*on_the_reading(counted.notes), *(note for each in sized for note in each.notes)]
+        return Part(form.name, count, form.material, sizes, form.note, tuple(dict.fromkeys(notes)))
 
     def _advised_fault(self, n: int, error: InputError) -> InputError:
         """The same fault, found again with the sheet's other names at hand for advice."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 from fractions_shop.errors import InputError, ShopError
@@ -27,6 +29,9 @@ from fractions_shop.size import pint_bridge, units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
+
+#: Doubtful names told one by one; that there are others is said.
+_TOLD = 4
 
 
 @dataclass(frozen=True)
@@ -57,11 +62,14 @@ class Workbench:
     """Answers statements one after another, keeping names, the rule and `ans` between them.
 
     With `lookups` false no word is looked up in pint, which keeps a live reading quick.
+    `doubtful` has the names whose size rests on a doubtful reading, each with the names
+    (or `the last size`) that were so read.
     """
 
     rule: Rule = field(default_factory=lambda: Rule("64ths"))
     names: dict[str, Value] = field(default_factory=dict)
     lookups: bool = True
+    doubtful: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def answer(self, text: str) -> Outcome | None:
         """Read, work out and remember one statement; None for a blank or comment line.
@@ -98,6 +106,9 @@ class Workbench:
             raise InputError(str(error), text, part.start, part.end) from None
         if name is None and kind == "size":
             _note_bare(part, value, text, evaluator)
+        rests_on = self._rests_on(evaluator.used)
+        if rests_on:
+            evaluator.note(remark(f"rests on {_listed(rests_on)}, which may be another size"))
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
         return Outcome(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
@@ -110,6 +121,26 @@ class Workbench:
             self.names["ans"] = outcome.value
             if outcome.name is not None:
                 self.names[outcome.name] = outcome.value
+            self.remember_doubts(outcome)
+
+    def remember_doubts(self, outcome: Outcome) -> None:
+        """Keep which names rest on a doubtful reading now that this one is answered."""
+        roots = self.roots_of(outcome)
+        for name in filter(None, ("ans", outcome.name)):
+            self.doubtful.pop(name, None)
+            if roots:
+                self.doubtful[name] = roots
+
+    def roots_of(self, outcome: Outcome) -> tuple[str, ...]:
+        """The doubtful readings that an answer is or rests on."""
+        own = (outcome.name or "the last size",) if outcome.doubts else ()
+        return (*own, *self._rests_on(outcome.used))[: _TOLD + 1]
+
+    def _rests_on(self, used: Iterable[str]) -> tuple[str, ...]:
+        """The doubtful readings that some names come from."""
+        roots = dict.fromkeys(root for name in used for root in self.doubtful.get(name, ()))
+        # No more than are told, or a long sum of doubtful sizes would take its square in time.
+        return tuple(islice(roots, _TOLD + 1))
 
     def _result(
         self, part: Reading | Request, evaluator: Evaluator, text: str
@@ -125,6 +156,12 @@ class Workbench:
         target = None if part.target is None else _target(part.target, part.expression, value)
         divided = _divided(part.expression, value, evaluator)
         return "size", SizeResult(value, self.rule, target, divided), value
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    """`frame`, `frame and bar`, `frame, bar, slat, rail and others`."""
+    told = [*names[:_TOLD], *(["others"] if len(names) > _TOLD else [])]
+    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
 
 
 def _note_bare(part: Node, value: Value | None, text: str, evaluator: Evaluator) -> None:

@@ -1,0 +1,65 @@
+"""How a sheet went, in counts; whoever writes it down makes the words of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fractions_shop.language.results import RuleResult
+from fractions_shop.sheet.doubts import Doubts
+from fractions_shop.sheet.solve import Worked
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """How a sheet went.
+
+    Of the checks `holds` and `fails` count those that were worked out, `unchecked` those
+    that were not; `unmade` counts the parts that were not worked out. `faults` and `waits`
+    count all lines at fault, or waiting for one that is; `answered` the lines that gave an
+    answer. `doubtful_sizes` (named sizes and parts) and `doubtful_checks` rest on a
+    doubtful reading or are one; `moved_sizes` on a total that `divide` had to move.
+    """
+
+    holds: int = 0
+    fails: int = 0
+    unchecked: int = 0
+    unmade: int = 0
+    faults: int = 0
+    waits: int = 0
+    answered: int = 0
+    doubtful_sizes: int = 0
+    doubtful_checks: int = 0
+    moved_sizes: int = 0
+
+    @property
+    def checks(self) -> int:
+        """How many checks there are, worked out or not."""
+        return self.holds + self.fails + self.unchecked
+
+    @property
+    def ok(self) -> bool:
+        """Whether every line is answered and every check holds."""
+        return not (self.fails or self.faults or self.waits)
+
+
+def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
+    """The verdict on a worked sheet."""
+    states = [item.state for item in worked]
+    undone = [item.line for item in worked if item.undone]
+    listed = [item for item in worked if item.is_listed and not item.undone]
+    sizes = [item.line.number for item in listed if not item.line.is_check]
+    checks = [item.line.number for item in listed if item.line.is_check]
+    return Verdict(
+        states.count("holds"), states.count("fails"),
+        sum(line.is_check for line in undone), sum(line.kind == "part" for line in undone),
+        states.count("fault"), states.count("waits"),
+        sum(item.state == "answered" and not _is_rule(item) for item in worked),
+        sum(number in doubts.doubtful for number in sizes),
+        sum(number in doubts.doubtful for number in checks),
+        sum(number in doubts.of_moved for number in sizes),
+    )  # fmt: skip
+
+
+def _is_rule(item: Worked) -> bool:
+    return item.outcome is not None and isinstance(item.outcome.result, RuleResult)
