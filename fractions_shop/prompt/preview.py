@@ -6,6 +6,7 @@ The whole answer begins with what it answers to, which is still in sight above t
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
@@ -29,6 +30,11 @@ def in_one_line(outcome: Outcome, digits: int) -> str:
     """The gist of an answer."""
     if isinstance(outcome.result, RuleResult):
         return f"sets the working rule to {outcome.result.rule}"
+    if outcome.doubts:
+        # That it may be another size must be seen before Enter, whatever else the row has no room for.
+        plain = replace(outcome, notes=tuple(note for note in outcome.notes if note.kind != "doubt"))
+        gist = in_one_line(plain, digits)
+        return "; ".join([gist.partition("; ")[0], *(note.text for note in outcome.doubts)])
     text = Answer(outcome).text(1000, digits)
     lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
     gist = _GISTS.get(outcome.kind) if outcome.name is None else None

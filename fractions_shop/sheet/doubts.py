@@ -8,7 +8,7 @@ that of the total asked for when the total had to move.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fractions_shop.language.notes import Note
 from fractions_shop.layout.spacing import Spacing
@@ -19,7 +19,7 @@ from fractions_shop.size.quantity import Quantity
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A doubtful size: its `name` (or the part's, or `the size`) and line.
+    """A doubtful size: its `name` (or the part's, or `the size`) and line; `feeds` others or does not.
 
     Either `odds` to one are those on what `recover` chose although something else is
     likelier, or `notes` tell what else its written form may mean.
@@ -29,16 +29,21 @@ class Doubt:
     line: int
     odds: float | None = None
     notes: tuple[Note, ...] = ()
+    feeds: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class MovedTotal:
-    """A size that is the space of a `divide` whose total, `asked`, was moved by `change`."""
+    """A size that is the space of a `divide` whose total, `asked`, was moved by `change`.
+
+    `feeds` says whether others are worked out from it.
+    """
 
     name: str
     line: int
     asked: Quantity
     change: Quantity
+    feeds: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,14 +82,22 @@ def doubts(working: Working) -> Doubts:
     """Every doubt about a size that is listed or drawn on by another line."""
     worked = working.worked
     doubtful = {n: found for n, item in enumerate(worked) if (found := _doubt(item)) is not None}
-    moved = {n: found for n, item in enumerate(worked) if (found := _moved(item)) is not None}
+    moved = {n: each for n, item in enumerate(worked) if (each := _moved(item)) is not None}
     if not doubtful and not moved:
         return NO_DOUBTS
     resting, on_moved = _resting(working, doubtful), _resting(working, moved)
     drawn_on = {source for n in resting | on_moved for source in working.plan.draws[n].values()}
     return Doubts(
-        tuple(doubt for n, doubt in doubtful.items() if worked[n].is_listed or n in drawn_on),
-        tuple(each for n, each in moved.items() if worked[n].is_listed or n in drawn_on),
+        tuple(
+            replace(each, feeds=n in drawn_on)
+            for n, each in doubtful.items()
+            if worked[n].is_listed or n in drawn_on
+        ),
+        tuple(
+            replace(each, feeds=n in drawn_on)
+            for n, each in moved.items()
+            if worked[n].is_listed or n in drawn_on
+        ),
         frozenset(working.lines[n].number for n in resting),
         frozenset(working.lines[n].number for n in on_moved),
     )

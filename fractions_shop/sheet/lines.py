@@ -65,8 +65,10 @@ class Line:
     def asked(self) -> str:
         """What stands behind the word of a request, as it was written: `pitch * 5 = total` of a check."""
         indent = len(self.text) - len(self.text.lstrip())
-        start = self.node.start - indent + len(self.request) if self.node is not None else 0
-        return self.statement[start:].strip()
+        if self.node is None:
+            check = _CHECK.match(self.statement)
+            return self.statement[check.end() if check else 0 :].strip()
+        return self.statement[self.node.start - indent + len(self.request) :].strip()
 
     @property
     def begins_a_rule(self) -> bool:

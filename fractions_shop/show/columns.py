@@ -1,4 +1,4 @@
-"""The named sizes of a sheet as CSV, one row each, for a spreadsheet."""
+"""The named sizes and the parts of a sheet as CSV, for a spreadsheet."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from fractions import Fraction
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
-from fractions_shop.show.doubt_marks import taken
-from fractions_shop.show.size_table import inward, size_within
+from fractions_shop.show.doubt_marks import said_of
+from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, inch_text, mm_text
 from fractions_shop.size.quantity import Angle, Quantity
@@ -21,32 +21,52 @@ from fractions_shop.size.rule import Rule, mark_within, rung
 #: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.
 #: Of a size with limits, `inch` and `mm` are its nominal, or a size near their middle where the
 #: nominal is outside them, and `fraction` is empty where no division lies within them.
-#: `remark` says of a size that it is taken from a doubtful reading, or rests on one.
+#: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
+#: not worked out. A part has a row for each of its sizes: `kind` says part, `which` 1 of 3.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
+    "kind", "which", "how many", "material",
 )  # fmt: skip
 #: A cell that begins with one of these would be worked out by a spreadsheet.
 _LIVE = ("=", "+", "-", "@", "\t", "\r")
 _PLACES = 9
+#: The columns of figures of what has no size.
+_NO_SIZE = [""] * 14
 
 
 def csv_text(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> str:
-    """One row a named size, under HEADER; lines end as RFC 4180 has it."""
+    """One row a named size, then the parts, a row a size, under HEADER; lines end as RFC 4180 has it."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(HEADER)
-    told = {doubt.line: taken(doubt) for doubt in doubts.readings}
-    told |= dict.fromkeys(doubts.resting - doubts.lines, "rests on a doubtful reading")
-    for item in worked:
-        line = item.line
-        if line.sets and item.value is not None:
-            cells = _size(item.value, item.rule)
-            writer.writerow([
-                line.sets, *cells, line.number, _quiet(line.statement), _quiet(line.words),
-                told.get(line.number, ""),
-            ])  # fmt: skip
+    rows = list(worked)
+    told = said_of(rows, doubts)
+    for kind in ("size", "part"):
+        for item in rows:
+            line = item.line
+            remark = f"{UNDONE}: {why_undone(item)}" if item.undone else told.get(line.number, "")
+            about = [line.number, _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
+            if kind == "part" and line.kind == "part":
+                for cells, which in _part_sizes(item):
+                    writer.writerow([_quiet(line.part_name), *cells, *about, which, *_how_many(item)])
+            elif kind == "size" and line.sets and (item.undone or item.value is not None):
+                cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
+                writer.writerow([line.sets, *cells, *about, "", "", ""])
     return out.getvalue()
+
+
+def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:
+    """The columns of each of a part's sizes, and which it is; a part without sizes has one empty row."""
+    sizes = item.part.sizes if item.part is not None else ()
+    rows = [(_size(size, item.rule), f"{n} of {len(sizes)}") for n, size in enumerate(sizes, 1)]
+    return rows or [(_NO_SIZE, "")]
+
+
+def _how_many(item: Worked) -> list[str]:
+    if item.part is not None:
+        return [str(item.part.count), _quiet(item.part.material)]
+    return ["", _quiet(item.line.part.material) if item.line.part is not None else ""]
 
 
 def _size(value: Value, rule: Rule) -> list[str]:

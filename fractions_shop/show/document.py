@@ -12,21 +12,24 @@ from dataclasses import dataclass, field
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.table import Table
-from fractions_shop.language.results import RuleResult
 from fractions_shop.layout.curve import Crown
 from fractions_shop.layout.fits import Fit
 from fractions_shop.layout.spacing import Marks
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.show import doubt_marks as doubtful
 from fractions_shop.show import size_table, text
+from fractions_shop.show.verdict import verdict_text
 from fractions_shop.show.words import Lines
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Angle
 
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A table with a heading; `note` says how to read it, `remark` what its marked rows are marked for.
+    """A table with a heading; `note` says how to read it, `remarks` what its marks mean and how forms were read.
 
     `brief` is the same in fewer columns, for where lines are short.
     """
@@ -34,7 +37,7 @@ class Listing:
     title: str
     table: Table
     note: str = ""
-    remark: str = ""
+    remarks: tuple[str, ...] = ()
     brief: Table | None = None
 
 
@@ -92,33 +95,53 @@ def document(
     worked: Sequence[Worked],
     feeds: dict[int, tuple[Feed, ...]],
     title: str,
+    verdict: Verdict,
     pictures: int = 0,
     doubts: Doubts = NO_DOUBTS,
 ) -> Document:
     """The document of a worked sheet; `title` serves unless the sheet has one of its own.
 
     `feeds` holds, by line number, what feeds each failed check; `pictures` is how many
-    are drawn at most; `doubts` tells the sizes that are marked as doubtful.
+    are drawn at most; `doubts` tells the sizes that are marked as doubtful, `verdict` how it went.
     """
     own, notes, rest = _front(worked)
-    checks = size_table.checks(worked)
+    checks = size_table.checks(worked, doubts)
+    by_kind = _by_kind(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
         Listing("Parts to make", size_table.parts(worked, doubts), "",
-                doubtful.remark(doubts, worked, "part"), size_table.parts_in_brief(worked, doubts)),
+                doubtful.remarks(doubts, by_kind["part"]), size_table.parts_in_brief(worked, doubts)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked),
-                doubtful.remark(doubts, worked, "statement")),
-        Listing("Other figures", size_table.figures(worked)),
-        Listing("Limits", size_table.limits(worked), "Sizes must come out between these; they are rounded inward, so "
-                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B)."),
-        Listing("Checks", checks, brief=size_table.checks_in_brief(checks)),
+                doubtful.remarks(doubts, by_kind["size"])),
+        Listing("Other figures", size_table.figures(worked, doubts),
+                remarks=doubtful.remarks(doubts, by_kind["figure"])),
+        Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
+                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).",
+                doubtful.remarks(doubts, by_kind["limits"])),
+        Listing("Checks", checks, "", doubtful.remarks(doubts, by_kind["check"]), size_table.checks_in_brief(checks)),
     ]  # fmt: skip
-    verdict, ok = _verdict(worked)
     return Document(
-        own or title, notes, verdict, ok,
+        own or title, notes, verdict_text(verdict), verdict.ok,
         tuple(listing for listing in listings if listing.table.rows),
         _sections(rest, feeds, pictures),
     )  # fmt: skip
+
+
+def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
+    """The lines of each list."""
+    found: dict[str, list[Worked]] = {kind: [] for kind in ("part", "check", "size", "limits", "figure")}
+    for item in worked:
+        value = item.value
+        if item.part is not None:
+            found["part"].append(item)
+        elif item.check is not None:
+            found["check"].append(item)
+        elif item.line.sets and value is not None:
+            length = not isinstance(value, Angle) and value.power == 1
+            found["size" if length else "figure"].append(item)
+            if length and isinstance(value, Limits):
+                found["limits"].append(item)
+    return found
 
 
 def _front(worked: Sequence[Worked]) -> tuple[str, tuple[str, ...], Sequence[Worked]]:
@@ -191,7 +214,7 @@ def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
     if item.waits:
         return [f"waits for {size_table.waiting(item)}"]
     if item.part is not None:
-        return [size_table.part_line(item.part)]
+        return [size_table.part_line(item.part), *(f"note: {note.text}" for note in item.part.notes)]
     assert item.outcome is not None
     lines = list(text.answer_lines(item.outcome))
     if item.state == "fails":
@@ -222,31 +245,3 @@ def _pictures(item: Worked) -> tuple[Drawing, ...]:
 
         return (zone_chart(result, title),)
     return ()
-
-
-def _verdict(worked: Sequence[Worked]) -> tuple[str, bool]:
-    """How the sheet went, in a sentence, and whether all is well."""
-    states = [w.state for w in worked]
-    holds, fails = states.count("holds"), states.count("fails")
-    faults, waits = states.count("fault"), states.count("waits")
-    said = []
-    if fails:
-        said.append(f"{_so_many(fails, 'check')} of {holds + fails} {'fails' if fails == 1 else 'fail'}")
-    elif holds:
-        said.append(f"{_so_many(holds, 'check')}, {'which holds' if holds == 1 else 'all hold'}")
-    if faults:
-        said.append(_so_many(faults, "fault"))
-    if waits:
-        said.append(f"{_so_many(waits, 'line')} {'waits' if waits == 1 else 'wait'} for another")
-    if not said:
-        answered = sum(1 for w in worked if w.state == "answered" and not _is_rule(w))
-        said.append(f"{_so_many(answered, 'line')} answered, nothing checked")
-    return "; ".join(said), not (fails or faults or waits)
-
-
-def _is_rule(item: Worked) -> bool:
-    return item.outcome is not None and isinstance(item.outcome.result, RuleResult)
-
-
-def _so_many(number: int, word: str) -> str:
-    return f"{number:,} {word}{'' if number == 1 else 's'}"

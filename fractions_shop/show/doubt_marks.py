@@ -1,40 +1,105 @@
-"""How doubtful sizes are marked, and what is said of them beneath a table."""
+"""How doubtful sizes are marked in lists, and what is said of them and of how forms were read."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import TypeVar
 
-from fractions_shop.sheet.doubts import Doubt, Doubts
+from fractions_shop.sheet.doubts import Doubt, Doubts, MovedTotal
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.making import odds_text as odds_words
+from fractions_shop.show.words import both
 
-#: Readings told one by one beneath a table; the rest are counted.
+#: Sizes told of one by one beneath a table; the rest are counted.
 _TOLD = 12
+RESTS = "rests on a doubtful reading"
+RESTS_ON_MOVED = "rests on a total that was moved"
 
 
 def marked(name: str, line: int, doubts: Doubts) -> str:
-    """A name, with an asterisk when the size of its line is doubtful or rests on one that is."""
-    return f"{name} *" if line in doubts.resting or line in doubts.lines else name
+    """A name, with an asterisk when the size of its line may not be the one meant, or rests on such a one."""
+    return f"{name} *" if line in doubts.doubtful or line in doubts.of_moved else name
 
 
-def remark(doubts: Doubts, worked: Iterable[Worked], kind: str) -> str:
+def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
+    """What the asterisks of a table mean, and how the forms in it were read; `listed` are its lines."""
+    numbers = frozenset(item.line.number for item in listed)
+    found = [
+        _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _is),
+        _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _is_of),
+        _few(
+            [f"{_name(item)} (line {item.line.number}): {text}" for item in listed for text in echoes(item)]
+        ),
+    ]
+    return tuple(each for each in found if each)
+
+
+T = TypeVar("T", Doubt, MovedTotal)
+
+
+def _starred(
+    sources: Sequence[T], marked: frozenset[int], resting: frozenset[int], said: Callable[[T], str]
+) -> str:
     """What the asterisks of a table mean; nothing where it has none.
 
-    `kind` is that of the lines in the table, statement or part.
+    Told are the doubtful sizes in the table, and those elsewhere on which others in it may rest.
     """
-    numbers = {w.line.number for w in worked if w.line.kind == kind and (kind == "part" or w.line.sets)}
-    resting = bool(numbers & doubts.resting)
-    if not resting and not numbers & doubts.lines:
+    if not marked:
         return ""
-    told = [f"{doubt.name} (line {doubt.line}) is {taken(doubt)}" for doubt in doubts.readings[:_TOLD]]
-    more = len(doubts.readings) - len(told)
-    told += [f"and so {'is' if more == 1 else 'are'} {more:,} more"] if more else []
-    if resting:
-        which = "it" if len(doubts.readings) == 1 else "one of them"
-        told.append(f"what rests on {which} is marked too")
-    return f"* {'; '.join(told)}"
+    told = [each for each in sources if each.line in marked or (resting and each.feeds)]
+    which = "it" if len(told) == 1 else "one of them"
+    rest = f"; what rests on {which} is marked too" if resting else ""
+    return f"* {_few([f'{each.name} (line {each.line}) {said(each)}' for each in told])}{rest}"
+
+
+def _few(told: list[str]) -> str:
+    more = len(told) - _TOLD
+    rest = [f"and so {'is' if more == 1 else 'are'} {more:,} more"] if more > 0 else []
+    return "; ".join([*told[:_TOLD], *rest])
+
+
+def _name(item: Worked) -> str:
+    return item.line.sets or item.line.part_name or "the check"
+
+
+def echoes(item: Worked) -> Iterator[str]:
+    """How the forms of a line were read that have one meaning."""
+    return (note.text for note in item.notes if note.kind == "echo")
+
+
+def _is_of(moved: MovedTotal) -> str:
+    return f"is {moved_text(moved)}"
+
+
+def _is(doubt: Doubt) -> str:
+    return taken(doubt) if doubt.odds is None else f"is {taken(doubt)}"
 
 
 def taken(doubt: Doubt) -> str:
-    """`taken from a reading, 2.19 to 1 against: check`."""
-    return f"taken from a reading, {odds_words(doubt.odds)}: check"
+    """`taken from a reading, 2.19 to 1 against: check`; `may be another size: ...`."""
+    if doubt.odds is not None:
+        return f"taken from a reading, {odds_words(doubt.odds)}: check"
+    return f"may be another size: {'; '.join(note.text for note in doubt.notes)}"
+
+
+def moved_text(moved: MovedTotal) -> str:
+    """`the space of a total 1/32 in (0.79375 mm) longer than 2 in (50.8 mm)`."""
+    way = "longer" if moved.change.value > 0 else "shorter"
+    return f"the space of a total {both(abs(moved.change))} {way} than {both(moved.asked)}"
+
+
+def said_of(worked: Iterable[Worked], doubts: Doubts) -> dict[int, str]:
+    """By line number, all that is said of its size: its doubt, what it rests on, how it was read."""
+    found: dict[int, list[str]] = {}
+    for doubt in doubts.readings:
+        found.setdefault(doubt.line, []).append(taken(doubt))
+    for number in doubts.resting - doubts.lines:
+        found.setdefault(number, []).append(RESTS)
+    for moved in doubts.moved:
+        found.setdefault(moved.line, []).append(moved_text(moved))
+    for number in doubts.on_moved - {moved.line for moved in doubts.moved}:
+        found.setdefault(number, []).append(RESTS_ON_MOVED)
+    for item in worked:
+        if texts := list(echoes(item)):
+            found.setdefault(item.line.number, []).extend(texts)
+    return {number: "; ".join(texts) for number, texts in found.items()}

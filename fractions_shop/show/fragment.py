@@ -50,7 +50,7 @@ def sheet_html(document: Document) -> str:
     """A sheet in a notebook: its verdict and its tables, without the working."""
     listings = "".join(
         f"<h4>{text(each.title)}</h4>\n{table(each.table)}"
-        + (f"<p><strong>{text(each.remark)}</strong></p>\n" if each.remark else "")
+        + "".join(f"<p><strong>{text(remark)}</strong></p>\n" for remark in each.remarks)
         for each in document.listings
     )
     return f"<h3>{text(document.title)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"

@@ -47,8 +47,7 @@ def code(text: str) -> str:
 
 def _listing(listing: Listing) -> list[str]:
     note = [paragraph(listing.note)] if listing.note else []
-    remark = [paragraph(listing.remark)] if listing.remark else []
-    return [f"## {plain(listing.title)}", *note, table(listing.table), *remark]
+    return [f"## {plain(listing.title)}", *note, table(listing.table), *map(paragraph, listing.remarks)]
 
 
 def _shown(item: Shown) -> list[str]:

@@ -50,12 +50,12 @@ def _listing(listing: Listing, lines: frozenset[int]) -> str:
     note = f'<p class="note">{text(listing.note)}</p>\n' if listing.note else ""
     return (
         f"<section>\n<h2>{text(listing.title)}</h2>\n{note}"
-        f"{table(listing.table, 'listing', lines)}{_remark(listing)}</section>\n"
+        f"{table(listing.table, 'listing', lines)}{_remarks(listing)}</section>\n"
     )
 
 
-def _remark(listing: Listing) -> str:
-    return f'<p class="said doubtful">{text(listing.remark)}</p>\n' if listing.remark else ""
+def _remarks(listing: Listing) -> str:
+    return "".join(f'<p class="said doubtful">{text(remark)}</p>\n' for remark in listing.remarks)
 
 
 def _section(section: Section) -> str:

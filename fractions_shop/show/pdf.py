@@ -122,8 +122,8 @@ def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
     made = [Paragraph(_marked(listing.title), _HEADING)]
     made += [Paragraph(_marked(listing.note), _SMALL)] if listing.note else []
     yield from _kept([*made, _grid(listing.table, width)], width)
-    if listing.remark:
-        yield Paragraph(_marked(listing.remark), _SMALL_BOLD)
+    for remark in listing.remarks:
+        yield Paragraph(_marked(remark), _SMALL_BOLD)
 
 
 def _shown(item: Shown, width: float) -> Iterator[Flowable]:

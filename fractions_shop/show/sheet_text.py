@@ -52,6 +52,6 @@ def _listing(listing: Listing, width: int) -> str:
     if listing.note:
         lines += folded(listing.note, width)
     lines += in_columns(listing.brief or listing.table, width)
-    if listing.remark:
-        lines += folded(f"  {listing.remark}", width)
+    for remark in listing.remarks:
+        lines += folded(f"  {remark}", width)
     return "\n".join(lines)

@@ -22,6 +22,9 @@ from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
 
+#: What stands in a list for what a line at fault, or one that waits for it, should have given.
+UNDONE = "not worked out"
+
 
 def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """One row a named length: the nearest division, how far off, decimals, and the line it comes from.
@@ -29,10 +32,10 @@ def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     The names of doubtful sizes are marked.
     """
     named = [(w, length) for w in worked if (length := _length(w)) is not None]
-    rules = {w.rule.name for w, _ in named}
+    rules = {w.taken_on.name for w, _ in named}
     rows: list[tuple[Cell | str, ...]] = []
     for item, size in named:
-        rule = item.rule
+        rule = item.taken_on
         on = f" on {rule.name}" if len(rules) > 1 else ""
         name = marked(item.line.sets, item.line.number, doubts)
         rows.append((name, *_row(size, rule, on), str(item.line.number)))
@@ -86,7 +89,7 @@ def size_within(size: Limits, metric: bool) -> Quantity:
     return size.middle
 
 
-def figures(worked: Iterable[Worked]) -> Table:
+def figures(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """The named counts, areas, angles and the like: whatever is no length."""
     rows = []
     for item in worked:
@@ -98,7 +101,7 @@ def figures(worked: Iterable[Worked]) -> Table:
             said = Cell("size", (in_decimals(value.value, ""), ", approximate" if value.approximate else ""))
         else:
             said = short_cell(value)
-        rows.append((item.line.sets, said, str(item.line.number)))
+        rows.append((marked(item.line.sets, item.line.number, doubts), said, str(item.line.number)))
     return Table(tuple(rows), ("name", "figure", "line"))
 
 
@@ -110,14 +113,15 @@ def _nominal(item: Worked) -> Quantity | None:
     return value.nominal if isinstance(value, Limits) else value if isinstance(value, Quantity) else None
 
 
-def limits(worked: Iterable[Worked]) -> Table:
+def limits(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """The named sizes with limits: from and to, in both units, rounded inward."""
     rows = []
     for item in worked:
         value = item.value
         if item.line.sets and isinstance(value, Limits) and value.power == 1:
             inches, metric = limit_figures(value)
-            rows.append((item.line.sets, inches, metric, str(item.line.number)))
+            name = marked(item.line.sets, item.line.number, doubts)
+            rows.append((name, inches, metric, str(item.line.number)))
     return Table(tuple(rows), ("name", "inch", "mm", "line"))
 
 
@@ -143,14 +147,16 @@ def inward(lower: Fraction, upper: Fraction, places: int) -> tuple[Fraction, Fra
     return lower, upper
 
 
-def checks(worked: Iterable[Worked]) -> Table:
-    """One row a check: what it says, whether it holds, and by how much it is off."""
+def checks(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """One row a check: what it says, whether it holds, and by how much it is off; or why it is not worked out."""
     rows = []
     for item in worked:
         check = item.check
+        asked, number = marked(item.line.asked, item.line.number, doubts), str(item.line.number)
         if check is not None:
-            result = "holds" if check.holds else "FAILS"
-            rows.append((item.line.asked, result, check_said(check), str(item.line.number)))
+            rows.append((asked, "holds" if check.holds else "FAILS", check_said(check), number))
+        elif item.undone and item.line.is_check:
+            rows.append((asked, UNDONE, why_undone(item), number))
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
 
 
@@ -168,6 +174,9 @@ def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
             rows.append((name, str(part.count), part.material, part_cell(part), part.note))
+        elif item.line.kind == "part":
+            name, material, note = _undone_part(item)
+            rows.append((name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note))
     return without_empty(Table(tuple(rows), ("part", "how many", "material", "size", "note")))
 
 
@@ -179,7 +188,17 @@ def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Tabl
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
             rows.append((name, str(part.count), part.material, _with_note(part_cell(part), part.note)))
+        elif item.line.kind == "part":
+            name, material, note = _undone_part(item)
+            said = words(f"{UNDONE}: {why_undone(item)}{f'; {note}' if note else ''}")
+            rows.append((name, "", material, said))
     return without_empty(Table(tuple(rows), ("part", "how many", "material", "size; note")))
+
+
+def _undone_part(item: Worked) -> tuple[str, str, str]:
+    """The name, material and note of a part that was not worked out, as far as they could be read."""
+    form = item.line.part
+    return item.line.part_name, form.material if form else "", form.note if form else ""
 
 
 def _with_note(sizes: Cell, note: str) -> Cell:
@@ -233,13 +252,13 @@ def part_line(part: Part) -> str:
 
 def faults(worked: Iterable[Worked]) -> Table:
     """Lines at fault, and lines that wait for them."""
-    rows = []
-    for item in worked:
-        if item.fault is not None:
-            rows.append((str(item.line.number), item.line.statement, item.fault.sentence))
-        elif item.waits:
-            rows.append((str(item.line.number), item.line.statement, f"waits for {waiting(item)}"))
+    rows = [(str(w.line.number), w.line.statement, why_undone(w)) for w in worked if w.undone]
     return Table(tuple(rows), ("line", "statement", "what is wrong"))
+
+
+def why_undone(item: Worked) -> str:
+    """What is wrong with a line that was not worked out, or what it waits for."""
+    return item.fault.sentence if item.fault is not None else f"waits for {waiting(item)}"
 
 
 def waiting(item: Worked) -> str:

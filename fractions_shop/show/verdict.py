@@ -1,0 +1,58 @@
+"""The verdict on a sheet in a sentence."""
+
+from __future__ import annotations
+
+from fractions_shop.sheet.verdict import Verdict
+
+
+def verdict_text(verdict: Verdict) -> str:
+    """How a sheet went: `5 checks: 2 hold, 1 fails, 2 not worked out; 3 sizes rest on doubtful readings`."""
+    said = [_checks(verdict)] if verdict.checks else []
+    if verdict.unmade:
+        said.append(f"{so_many(verdict.unmade, 'part')} not worked out")
+    if verdict.faults:
+        said.append(so_many(verdict.faults, "fault"))
+    if verdict.waits:
+        said.append(f"{so_many(verdict.waits, 'line')} {_verb(verdict.waits, 'wait')} for another")
+    if not said:
+        said.append(f"{so_many(verdict.answered, 'line')} answered, nothing checked")
+    return "; ".join([*said, *_doubts(verdict)])
+
+
+def _checks(verdict: Verdict) -> str:
+    if verdict.holds == verdict.checks:
+        return f"{so_many(verdict.holds, 'check')}, {'which holds' if verdict.holds == 1 else 'all hold'}"
+    said = [
+        f"{count:,} {_verb(count, word)}"
+        for count, word in ((verdict.holds, "hold"), (verdict.fails, "fail"))
+        if count
+    ]
+    said += [f"{verdict.unchecked:,} not worked out"] if verdict.unchecked else []
+    return f"{so_many(verdict.checks, 'check')}: {', '.join(said)}"
+
+
+def _doubts(verdict: Verdict) -> list[str]:
+    sizes, checks, moved = verdict.doubtful_sizes, verdict.doubtful_checks, verdict.moved_sizes
+    said = []
+    if sizes or checks:
+        what = " and ".join(
+            so_many(count, word) for count, word in ((sizes, "size"), (checks, "check")) if count
+        )
+        said.append(f"{what} {_verb(sizes + checks, 'rest')} on {_readings(sizes + checks)}")
+    if moved:
+        said.append(f"{so_many(moved, 'size')} {_verb(moved, 'rest')} on a total that was moved")
+    return said
+
+
+def _readings(number: int) -> str:
+    return "a doubtful reading" if number == 1 else "doubtful readings"
+
+
+def _verb(number: int, verb: str) -> str:
+    """`holds` of one, `hold` of several."""
+    return f"{verb}s" if number == 1 else verb
+
+
+def so_many(number: int, word: str) -> str:
+    """`1 check`, `2,000 checks`."""
+    return f"{number:,} {word}{'' if number == 1 else 's'}"
