@@ -124,7 +124,7 @@ def test_strips_in_the_page_are_true_to_size(html):
 
 
 def test_the_page_says_in_words_what_holds_and_what_does_not(tree):
-    for words in ("1 check of 2 fails; 1 fault; 1 line waits for another", "FAILS: ", "holds", "fault: 51,5 has a comma",
+    for words in ("2 checks: 1 holds, 1 fails; 1 fault; 1 line waits for another", "FAILS: ", "holds", "fault: 51,5 has a comma",
                   "waits for bad (line 13)"):  # fmt: skip
         assert words in tree.words
 

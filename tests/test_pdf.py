@@ -71,7 +71,7 @@ def test_everything_is_on_the_paper(paper, size):
 def test_the_text_is_all_there(raw):
     text = " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(raw)).pages).split())
     for words in (
-        "A rack of tubes", "Kept <dry> & out of the sun, ½ in off the wall.", "1 check of 1 fails; 1 fault",
+        "A rack of tubes", "Kept <dry> & out of the sun, ½ in off the wall.", "1 check, which fails; 1 fault",
         "print at 100 %, check the bar", "piece 2 of 3", "over all", "boxwood", "14 39/64 in" if False else "14.609375",
         "the line ends too soon", "FAILS", "hole H7", "heights 4 times size",
     ):  # fmt: skip

@@ -64,7 +64,7 @@ def test_text_has_every_line_with_its_number_and_its_answer(job):
         if item.line.works:
             assert f"{item.line.number:>4} {item.line.statement}" in said
     assert said.startswith("A rack\n======\n\nKept dry.\n\nSizes\n-----\n")
-    assert said.endswith("1 check of 2 fails; 1 fault; 1 line waits for another\n")
+    assert said.endswith("2 checks: 1 holds, 1 fails; 1 fault; 1 line waits for another\n")
 
 
 def test_text_puts_a_caret_under_a_fault(job):
@@ -140,6 +140,7 @@ def test_doubts_reach_csv_and_json():
         "frame": "taken from a reading, 2.69 to 1 against: check",
         "twice": "rests on a doubtful reading", "inside": "rests on a doubtful reading",
         "deep": "rests on a doubtful reading", "sure": "", "n": "",
+        "knob": "rests on a doubtful reading", "peg": "",
     }  # fmt: skip
     found = job.to_data()
     assert [d["line"] for d in found["doubtful"]] == [1, 2]
@@ -180,8 +181,11 @@ def rows(job: Sheet) -> dict[str, dict[str, str]]:
     return {row["name"]: row for row in csv.DictReader(io.StringIO(job.to_csv(), newline=""))}
 
 
-def test_csv_has_one_row_a_named_size(job):
-    assert list(rows(job)) == list(job.sizes)
+def test_csv_has_one_row_a_named_size_and_then_the_parts(job):
+    found = rows(job)
+    assert list(found) == [*job.sizes, "bad", "worse", "peg"]
+    assert [name for name, row in found.items() if row["exact"]] == [*job.sizes, "peg"]
+    assert found["worse"]["remark"] == "not worked out: waits for bad (line 19)"
     assert job.to_csv().splitlines()[0] == ",".join(HEADER)
 
 
@@ -191,7 +195,7 @@ def test_csv_figures(job):
         "name": "bay", "fraction": "13/32 in", "rule": "64ths", "off in": "0", "inch": "0.40625", "mm": "10.31875",
         "figure": "", "exact": "13/32", "unit": "in", "rounded": "no", "approximate": "no",
         "lower in": "", "upper in": "", "lower mm": "", "upper mm": "", "line": "6", "statement": "", "comment": "",
-        "remark": "",
+        "remark": "", "kind": "size", "which": "", "how many": "", "material": "",
     }  # fmt: skip
     assert (found["odd"]["exact"], found["odd"]["rounded"]) == ("65/224", "yes")
     assert (found["metric"]["fraction"], found["metric"]["rule"]) == ("10 mm", "mm")
@@ -205,8 +209,8 @@ def test_csv_figures(job):
 
 
 def test_csv_exact_figures_read_back(job):
-    for name, row in rows(job).items():
-        value = job.sizes[name]
+    for name, value in job.sizes.items():
+        row = rows(job)[name]
         nominal = value.nominal if isinstance(value, Limits) else value
         if isinstance(nominal, Quantity):
             assert Fraction(row["exact"]) == nominal.in_unit("in")
@@ -299,4 +303,5 @@ def test_a_notebook_shows_a_sheet_as_its_tables(job):
     shown = job._repr_html_()
     assert "<h3>A rack</h3>" in shown
     assert "<svg" not in shown
-    assert "13/32 in on 64ths</td>" in shown
+    assert "on 64ths</th>" in shown
+    assert "10 mm on mm</td>" in shown

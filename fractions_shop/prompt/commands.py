@@ -127,7 +127,8 @@ def _names(desk: Desk, rest: str, width: int) -> Iterator[str]:
             return
         named = [name for name in desk.names if name != "ans"]
         for name in [*named, *(["ans"] if "ans" in desk.names else [])]:
-            yield from folded(f"{name} = {size_line(desk.names[name])}", width)
+            doubt = "; it may be another size" if name in desk.bench.doubtful else ""
+            yield from folded(f"{name} = {size_line(desk.names[name])}{doubt}", width)
     finally:
         places_shown.reset(token)
 

@@ -33,8 +33,8 @@ def in_one_line(outcome: Outcome, digits: int) -> str:
     if outcome.doubts:
         # That it may be another size must be seen before Enter, whatever else the row has no room for.
         plain = replace(outcome, notes=tuple(note for note in outcome.notes if note.kind != "doubt"))
-        gist = in_one_line(plain, digits)
-        return "; ".join([gist.partition("; ")[0], *(note.text for note in outcome.doubts)])
+        shown = in_one_line(plain, digits)
+        return "; ".join([shown.partition("; ")[0], *(note.text for note in outcome.doubts)])
     text = Answer(outcome).text(1000, digits)
     lines = [" ".join(line.split()) for line in text.splitlines() if line.strip()]
     gist = _GISTS.get(outcome.kind) if outcome.name is None else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
@@ -29,18 +30,21 @@ UNDONE = "not worked out"
 def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """One row a named length: the nearest division, how far off, decimals, and the line it comes from.
 
-    The names of doubtful sizes are marked.
+    The head names the rule of most; a size that was taken on another says so. The names of
+    doubtful sizes are marked.
     """
     named = [(w, length) for w in worked if (length := _length(w)) is not None]
-    rules = {w.taken_on.name for w, _ in named}
+    usual = Counter(w.taken_on.name for w, _ in named).most_common(1)
     rows: list[tuple[Cell | str, ...]] = []
     for item, size in named:
         rule = item.taken_on
-        on = f" on {rule.name}" if len(rules) > 1 else ""
+        on = "" if rule.name == usual[0][0] else f" on {rule.name}"
         name = marked(item.line.sets, item.line.number, doubts)
         rows.append((name, *_row(size, rule, on), str(item.line.number)))
-    on_rule = f"on {rules.pop()}" if len(rules) == 1 else "on the rule"
-    return Table(tuple(rows), ("name", on_rule, "off, in (mm)", "inch", "mm", "line"))
+    return Table(
+        tuple(rows),
+        ("name", f"on {usual[0][0] if usual else 'the rule'}", "off, in (mm)", "inch", "mm", "line"),
+    )
 
 
 def sizes_note(worked: Iterable[Worked]) -> str:

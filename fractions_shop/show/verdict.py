@@ -20,8 +20,10 @@ def verdict_text(verdict: Verdict) -> str:
 
 
 def _checks(verdict: Verdict) -> str:
+    if verdict.checks == 1:
+        return f"1 check, which {'holds' if verdict.holds else 'fails' if verdict.fails else 'is not worked out'}"
     if verdict.holds == verdict.checks:
-        return f"{so_many(verdict.holds, 'check')}, {'which holds' if verdict.holds == 1 else 'all hold'}"
+        return f"{verdict.checks:,} checks, all hold"
     said = [
         f"{count:,} {_verb(count, word)}"
         for count, word in ((verdict.holds, "hold"), (verdict.fails, "fail"))

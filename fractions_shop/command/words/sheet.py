@@ -25,7 +25,7 @@ Names may be used above the line that sets them.
 written down as:
   text  every line with its answer, then parts, sizes, limits and checks
   md    the same as Markdown
-  csv   one row a named size
+  csv   one row a named size, and one a size of each part
   json  one object
   html  one page that needs no other file, pictures in it
   svg   the pictures alone, strips true to size
