@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import ShopError
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node
 from fractions_shop.size import units
@@ -94,11 +95,11 @@ def _power(node: Binary, left: Value, right: Value) -> Value:
     if isinstance(left, Angle):
         raise Fault("an angle cannot be raised to a power", node.left.start, node.left.end)
     if not isinstance(right, Quantity) or right.power != 0:
-        raise Fault("a power must be a plain whole number", *spot, "write (2 in)^2")
+        raise Fault("a power must be a plain whole number", *spot, "write it like this: (2 in)^2")
     if right.value.denominator != 1:
         raise Fault(
             f"the power {mixed(right.value)} is not a whole number", *spot,
-            "write sqrt(2 in * 8 in) for the root of an area, or put blanks around the bar to divide",
+            "put blanks around the bar to divide; the root of an area is written like this: sqrt(2 in * 8 in)",
         )  # fmt: skip
     if abs(right.value) > MAX_EXPONENT:
         raise Fault(f"powers are read from -{MAX_EXPONENT} to {MAX_EXPONENT}", *spot)
@@ -161,20 +162,20 @@ def _name(node: Node, value: Value) -> str:
 
 
 def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> str:
-    texts = []
+    texts, bare = [], ""
     for side, value in ((node.left, left), (node.right, right)):
         size = value.nominal if isinstance(value, Limits) else value
         if not isinstance(side, Literal):
             return "give both sides a unit, such as in or mm"
-        texts.append(
-            f"{figures(size.value)} {_other_unit(node)}" if size.power == 0 else _as_written(side, size)
-        )
-    advice = f"write {texts[0]} {node.sign} {texts[1]}"
+        if size.power == 0:
+            bare = f"{figures(size.value)} {_unit_for(size.value, _other_unit(node))}"
+        texts.append(bare if size.power == 0 else _as_written(side, size))
+    offers = [Offer(f"{texts[0]} {node.sign} {texts[1]}")]
     fraction = _fraction(node.right)
     unit = units.find(_other_unit(node))
     small = isinstance(right, Quantity) and unit and abs(right.value * unit.mm) * 16 <= abs(_middle(left))
     if node.sign == "+" and left.power == 1 and small:
-        advice += f", or ± {texts[1]} for limits"
+        offers.append(Offer(f"{texts[0]} ± {texts[1]}", " for limits"))
     if (
         node.sign == "-"
         and isinstance(left, Quantity)
@@ -182,8 +183,16 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
         and fraction
         and left.value.denominator == 1
     ):
-        advice += f", or {mixed(left.value)} {mixed(fraction.inch)} in for the mixed number"
-    return advice
+        both = f"{mixed(left.value)} {mixed(fraction.inch)} in"
+        offers.append(Offer(both, " for the mixed number"))
+    return write(*offers, hint=write(bare, hint="give each size its unit, such as in or mm"))
+
+
+def _unit_for(value: Fraction, unit: str) -> str:
+    """The unit that a bare number borrows: a 64th is one of an inch, beside whatever size it stands."""
+    known = units.find(unit)
+    split = value.denominator > 2 and value.denominator & (value.denominator - 1) == 0
+    return "in" if split and known is not None and known.metric else unit
 
 
 def _middle(value: Quantity | Limits) -> Fraction:

@@ -9,7 +9,8 @@ from itertools import takewhile
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.fault import Fault
+from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.fault import Fault, SideBySide
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
     Call,
@@ -66,8 +67,9 @@ def _number_advice(text: str) -> str:
     if "/" in part:
         top, bottom = (int(x) for x in part.split("/"))
         if bottom:
-            return f"write {mixed(int(whole) + Fraction(top, bottom))}, if that is what it is"
-    return "write it as 2 1/32, 65/32 or 2.03125"
+            sum_of_both = mixed(int(whole) + Fraction(top, bottom))
+            return write(Offer(sum_of_both, ", if that is what it is", worked=True))
+    return "write it like 2 1/32, 65/32 or 2.03125"
 
 
 def _dashed(token: Any) -> bool:
@@ -107,13 +109,13 @@ class Builder:
         """Two numbers with units, which must be feet and inches."""
         first, foot, second, inch = parts
         if str(foot) in "xX×":
-            raise Fault(
-                "x does not multiply", foot.start_pos, foot.end_pos, f"write {first} * {second} {inch}"
+            raise SideBySide(
+                "x does not multiply", foot.start_pos, foot.end_pos, write(f"{first} * {second} {inch}")
             )
         if units.find(foot) is not _FOOT or units.find(inch) is not _INCH:
-            raise Fault(
+            raise SideBySide(
                 "only feet and inches may stand side by side without a sign",
-                second.start_pos, inch.end_pos, f"write {first} {foot} + {second} {inch}",
+                second.start_pos, inch.end_pos, "put + - * or / between them",
             )  # fmt: skip
         return _feet(first, str(first), second, inch, None)
 
@@ -125,7 +127,10 @@ class Builder:
             raise Fault(
                 f"{dash}{second} may be feet and inches, or a subtraction",
                 dash.start_pos, inch.end_pos,
-                f"write {feet}' {second}\" for feet and inches, or {feet} ft - {second} {inch} with blanks",
+                write(
+                    Offer(f"{feet}' {second}\"", " for feet and inches"),
+                    Offer(f"{feet} ft - {second} {inch}", " with blanks"),
+                ),
             )  # fmt: skip
         inches = mixed(_number(second))
         return _feet(dash, feet, second, inch, echo(f"read as {feet} ft {inches} in"))
@@ -135,7 +140,7 @@ class Builder:
         token, nths, word = parts
         end = (word if word is not None else nths).end_pos
         if word is not None and units.find(word) is not _INCH:
-            raise Fault(f"{nths} are parts of an inch here", word.start_pos, end, f"write {token} {nths}")
+            raise Fault(f"{nths} are parts of an inch here", word.start_pos, end, write(f"{token} {nths}"))
         parts_of_inch = _parts_of_inch(nths)
         if parts_of_inch == 0:
             raise Fault("an inch has no parts of nought", nths.start_pos, nths.end_pos, "write 64ths")
@@ -269,7 +274,7 @@ class Builder:
                 f"{word} is a unit, so it cannot be a name",
                 name.start_pos,
                 name.end_pos,
-                f"write my_{word} or another word",
+                write(f"my_{word}", tail=" or another word"),
             )
         if word == "ans":
             raise Fault("ans is always the last size", name.start_pos, name.end_pos, "choose another name")
@@ -297,13 +302,19 @@ def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -
             "the feet before inches must be a whole number",
             first.start_pos,
             first.end_pos,
-            "write 5 ft 3 1/2 in",
+            "write it like this: 5 ft 3 1/2 in",
         )
     inches = _number(second)
     if inches >= 12:
         raise Fault(
             "the inches after feet stop short of 12", second.start_pos, second.end_pos,
-            f"write {int(feet) + inches // 12} ft {mixed(inches % 12)} in, if that is what it is",
+            write(
+                Offer(
+                    f"{int(feet) + inches // 12} ft {mixed(inches % 12)} in",
+                    ", if that is what it is",
+                    worked=True,
+                )
+            ),
         )  # fmt: skip
     size = Quantity((int(feet) * 12 + inches) * units.INCH)
     return Literal(first.start_pos, inch.end_pos, size, "ft", read_as)
@@ -349,19 +360,26 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
     metric = lender is not None and lender.name in _METRIC
     if not written and (lender is _FOOT or (metric and value.denominator in _BINARY)):
         # Feet are never meant, and a 64th is never one of a millimetre.
-        raise Fault("these limits need their unit", start, end, "write ± 1/64 in, +1/-2 thou or +0.1/-0 mm")
+        raise Fault(
+            "these limits need their unit", start, end, "write it like ± 1/64 in, +1/-2 thou or +0.1/-0 mm"
+        )
     if unit[0].isdigit():
         factor, power = units.INCH / _parts_of_inch(unit), 1
     else:
         known = units.find(unit)
         if known is None:
-            raise Fault(f"{unit} is not a unit for limits", start, end, "write +1/-2 thou, or +0.1/-0 mm")
+            raise Fault(
+                f"{unit} is not a unit for limits",
+                start,
+                end,
+                "write limits such as +1/-2 thou, or +0.1/-0 mm",
+            )
         factor, power = known.mm, known.power
     size = Quantity(value * factor, power)
     if not written and implied and abs(size.value) * 2 >= abs(implied.value.value) > 0:  # type: ignore[union-attr]
         raise Fault(
             f"limits without a unit are taken in {unit}, and these are as large as the size",
-            start, end, "write their unit: +1/-2 thou, or +0.1/-0 mm",
+            start, end, "write their unit, such as +1/-2 thou, or +0.1/-0 mm",
         )  # fmt: skip
     return Literal(start, end, size, unit)
 
@@ -371,4 +389,4 @@ def _checked(digits: str, start: int, end: int) -> Fraction:
         return number_value(digits)
     except ValueError as error:
         message = str(error) if isinstance(error, ShopError) else f"{digits} is not a number"
-        raise Fault(message, start, end, "write limits as +1/-2 thou") from None
+        raise Fault(message, start, end, "write limits such as +1/-2 thou") from None

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice import near_words as closest
 from fractions_shop.language.advice import second_meanings as doubtful
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.arithmetic import Value, bounded, combine, figures
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
@@ -126,7 +127,10 @@ class Evaluator:
             size = f"{name} {rest[0]} {node.text[-len(rest) + 1 :]}" if rest else name
             raise Fault(
                 f"{node.text} is the thread, and {name} is a size named here", node.start, node.end,
-                f"write {size} for the size, or {node.text[:1]} {node.text[1:]} with a blank for the thread",
+                write(
+                    Offer(size, " for the size"),
+                    Offer(f"{node.text[:1]} {node.text[1:]}", " with a blank for the thread"),
+                ),
             )  # fmt: skip
 
     def _name(self, node: Name) -> Value:
@@ -175,13 +179,16 @@ class Evaluator:
                     "limits are put on a plain size, by plain sizes",
                     part.start,
                     part.end,
-                    "write 1/2 in +1/-2 thou",
+                    "write it like this: 1/2 in +1/-2 thou",
                 )
             sizes.append(value)
             if value.power != sizes[0].power:
                 kind = a_power(sizes[0].power)
                 raise Fault(
-                    f"limits of {kind} must be {kind} too", part.start, part.end, "write 1/2 in +1/-2 thou"
+                    f"limits of {kind} must be {kind} too",
+                    part.start,
+                    part.end,
+                    "write it like this: 1/2 in +1/-2 thou",
                 )
         nominal, plus, minus = sizes
         if plus < minus:
@@ -225,7 +232,7 @@ class Evaluator:
             found: tuple[Any, ...] = function.work(*values)
             return found
         except ShopError as error:
-            raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
+            raise Fault(str(error), node.start, node.end, f"write it like this: {function.example}") from None
 
     def _thread_part(self, function: Function, node: Call, depth: int) -> Value:
         from fractions_shop.language.named import named_thread
@@ -237,7 +244,7 @@ class Evaluator:
             thread = named_thread(first)
         except ShopError as error:
             message = error.message if isinstance(error, InputError) else str(error)
-            raise Fault(message, first.start, first.end, f"write {function.example}") from None
+            raise Fault(message, first.start, first.end, f"write it like this: {function.example}") from None
         value = _apply(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
         for sentence in function.remark(thread, value) if function.remark else ():
             self.note(remark(sentence))
@@ -252,7 +259,7 @@ def _counted(function: Function, node: Call, values: tuple[Value, ...]) -> None:
         )
         raise Fault(
             f"{function.name} takes {wanted} size{'' if wanted == '1' else 's'}, and {len(values)} stand here",
-            node.start, node.end, f"write {function.example}",
+            node.start, node.end, f"write it like this: {function.example}",
         )  # fmt: skip
 
 
@@ -269,7 +276,7 @@ def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
         said = misused(node, values)
         if said is not None:
             raise Fault(*said) from None
-        raise Fault(str(error), node.start, node.end, f"write {function.example}") from None
+        raise Fault(str(error), node.start, node.end, f"write it like this: {function.example}") from None
 
 
 def as_size(value: Value, node: Node) -> Quantity:
@@ -306,7 +313,9 @@ def as_length(value: Value, node: Node) -> Quantity:
 
 def _unit_after(size: Quantity) -> str:
     number = figures(size.value)
-    return f"write {number} in or {number} mm" if len(number) < 20 else "give it a unit, in or mm"
+    if len(number) >= 20:
+        return "give it a unit, in or mm"
+    return write(f"{number} in", f"{number} mm", joint=" or ")
 
 
 def as_whole(value: Value, node: Node) -> int:

@@ -15,3 +15,7 @@ class Fault(Exception):
     def in_line(self, text: str) -> InputError:
         """The error to show, with the line it is in."""
         return InputError(self.message, text, self.start, self.end, self.advice)
+
+
+class SideBySide(Fault):
+    """Two sizes stand side by side, which the grammar takes for feet and inches."""

@@ -8,6 +8,7 @@ from itertools import islice
 from typing import Any
 
 from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.advice.offers import Advice
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
 from fractions_shop.language.fault import Fault
@@ -99,7 +100,7 @@ class Workbench:
                     "name a size, a snap or a divide",
                 )
         except Fault as fault:
-            raise fault.in_line(text) from None
+            raise self._passed(fault.in_line(text)) from None
         except ShopError as error:
             if isinstance(error, InputError):
                 raise
@@ -112,6 +113,29 @@ class Workbench:
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
         return Outcome(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
+
+    def _passed(self, error: InputError) -> InputError:
+        """The error with such advice only as would be answered here."""
+        if not isinstance(error.advice, Advice):
+            return error
+        from fractions_shop.language.advice.gate import passed
+
+        return passed(error, self._accepts)
+
+    def _accepts(self, line: str) -> bool:
+        """Whether a line can be read and, as far as it is arithmetic, worked out with the names there are."""
+        from fractions_shop.language import grammar
+
+        if not grammar.reads(line):
+            return False
+        statement = parse(line)
+        part = statement.answer if isinstance(statement, Naming) else statement
+        if isinstance(part, Reading):
+            try:
+                Evaluator(self.names).value(part.expression)
+            except Fault:
+                return False
+        return True
 
     def remember(self, outcome: Outcome) -> None:
         """Keep what an outcome names, sets, or leaves as the last size."""

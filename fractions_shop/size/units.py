@@ -27,6 +27,17 @@ class Unit:
     words: tuple[str, ...]
     power: int = 1
 
+    @property
+    def metric(self) -> bool:
+        """Whether it is a metre or a tenth, hundredth ... or tenfold of one; a factor says so by itself."""
+        number = self.mm if self.mm >= 1 else 1 / self.mm
+        return (
+            self.power == 1
+            and number.denominator == 1
+            and set(str(number.numerator)[1:]) <= {"0"}
+            and (str(number.numerator)[0] == "1")
+        )
+
 
 UNITS = (
     Unit("in", INCH, "inch, exactly 25.4 mm", ("in", "inch", "inches", "ins", "in.", "ins.", '"', "''")),

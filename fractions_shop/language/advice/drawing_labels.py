@@ -7,6 +7,8 @@ from contextlib import suppress
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare, with_units
+from fractions_shop.language.advice.offers import Advice, Offer, write
+from fractions_shop.size import units
 
 _BESIDE = """dia diam diameter od id bore bored long wide high deep tall thick thk dp lg brass steel bronze
 copper aluminium alloy silver bar tube sheet flat square rad radius approx about nominal"""
@@ -40,11 +42,18 @@ def is_thread(text: str) -> bool:
     return looks_like_thread(text)
 
 
-def vague_advice(size: str, word: str) -> str:
-    """`write 3/8 in +2/-0 thou` for 3/8 full: how much is for the maker to say."""
-    much, unit = ("0.05", "mm") if re.search(r"mm|cm|\bm\b", size) else ("2", "thou")
+def vague_advice(size: str, word: str) -> Advice:
+    """`write it like this: 3/8 in +2/-0 thou` for 3/8 full: how much is for the maker to say."""
+    much, unit = ("0.05", "mm") if metric(size) else ("2", "thou")
     spread = f"+{much}/-0" if VAGUE[word] == "+" else f"+0/-{much}"
-    return f"say how much with limits: write {size + ' in' if is_bare(size) else size} {spread} {unit}"
+    text = f"{size + ' in' if is_bare(size) else size} {spread} {unit}"
+    return write(Offer(text, completes=True), lead="say how much with limits, like this: ")
+
+
+def metric(size: str) -> bool:
+    """Whether a metric unit stands in the text of a size."""
+    known = map(units.find, re.findall(r"[A-Za-zµ]+", size))
+    return any(unit is not None and unit.metric for unit in known)
 
 
 def vague(spot: Spot) -> Said | None:
@@ -66,7 +75,7 @@ def beside(spot: Spot) -> Said | None:
     ):
         match = re.fullmatch(pattern, spot.code, re.IGNORECASE)
         if match and spot.reads(text := (match["head"] + match["rest"]).strip()):
-            advice = f"leave it out: write {with_units(text)}"
+            advice = with_units(text, "leave it out: write ")
             return f"{match['at']} is no part of a size", advice, match.start("at"), match.end("at")
     return None
 
@@ -77,7 +86,7 @@ def feet_run_together(spot: Spot) -> Said | None:
     if not match or not match.start() <= spot.start <= match.end():
         return None
     text = f"{match[1]} ft {match[2].strip()} in"
-    return "feet and inches need a blank between them", f"write {text}", match.start(), match.end()
+    return "feet and inches need a blank between them", write(text), match.start(), match.end()
 
 
 def two_units(spot: Spot) -> Said | None:
@@ -86,7 +95,8 @@ def two_units(spot: Spot) -> Said | None:
     if not match or not spot.reads(text := f"check {match['one']} = {match['two']}"):
         return None
     told = "one size in two units is two sizes here"
-    return told, f"write {match['one']}, or {text}", match.start("at"), match.end("at")
+    one = Offer(match["one"], worked=True)  # the other unit of one size is left out
+    return told, write(one, text), match.start("at"), match.end("at")
 
 
 def part_of_thread(spot: Spot) -> Said | None:
@@ -105,7 +115,7 @@ def part_of_thread(spot: Spot) -> Said | None:
             parts = [_PARTS_OF_THREAD[word]] if word in _PARTS_OF_THREAD else ["tapping", "clearance"]
             told = "a part of a thread is asked for with its name in brackets"
             texts = [f"{part}({match['name']})" for part in parts]
-            return told, f"write {', or '.join(texts)}", start, start + len(match["at"])
+            return told, write(*texts), start, start + len(match["at"])
     return None
 
 
@@ -123,14 +133,9 @@ def called(spot: Spot) -> Said | None:
         else match["rest"]
     )
     text = f"{function.name}({rest})"
-    if not spot.reads(text):
-        text = function.example
-    return (
-        f"what {function.name} takes stands in brackets",
-        f"write {text}",
-        match.start("at"),
-        match.end("at"),
-    )
+    advice = write(text) if spot.reads(text) else f"write it like this: {function.example}"
+    told = f"what {function.name} takes stands in brackets"
+    return told, advice, match.start("at"), match.end("at")
 
 
 def turned_about(spot: Spot) -> Said | None:
@@ -162,7 +167,7 @@ def turned_about(spot: Spot) -> Said | None:
                 if match["word"].strip().lower() != "drill"
                 else "a drill of a number is called No"
             )
-            return told, f"write {text}", match.start("at") + offset, match.end("at") + offset
+            return told, write(text), match.start("at") + offset, match.end("at") + offset
     return None
 
 
@@ -187,7 +192,9 @@ def screw_length(spot: Spot) -> Said | None:
         return None
     offset = len(spot.code) - len(spot.code.lstrip())
     told = "the length of a screw is no part of its thread's name"
-    advice = f"leave it out: write {', or '.join(match['head'] + name for name in names)}"
+    # The length is left out, and a number is given its threads: no figures of the thread are lost.
+    offers = (Offer(match["head"] + name, worked=True) for name in names)
+    advice = write(*offers, lead="leave it out: write ")
     return told, advice, match.start("at") + offset, match.end("at") + offset
 
 
@@ -197,8 +204,10 @@ def number_alone(spot: Spot) -> Said | None:
     if not match or not match.start() <= spot.start <= match.end() or "gauge" in spot.meant.lower():
         return None
     names = numbered(match[1])
-    advice = f"write {', or '.join(names)}" if names else "no drill, screw or gauge has that number"
-    return f"{match[0]} may be a drill, a screw or a gauge", advice, match.start(), match.end()
+    told = f"{match[0]} may be a drill, a screw or a gauge"
+    if not names:
+        return told, "no drill, screw or gauge has that number", match.start(), match.end()
+    return told, write(*(Offer(name, worked=True) for name in names)), match.start(), match.end()
 
 
 def numbered(number: str, screws_only: bool = False) -> list[str]:

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from fractions_shop.errors import InputError
 from fractions_shop.language.advice import unfinished_lines as unfinished
 from fractions_shop.language.advice.fault_place import Spot, code_of
+from fractions_shop.language.advice.offers import write
 from fractions_shop.language.advice.typing_habits import special
-from fractions_shop.language.fault import Fault
-from fractions_shop.size import units
+from fractions_shop.language.fault import Fault, SideBySide
 
 #: What each terminal of the grammar is called when it was expected or found.
 WORDS = {
@@ -103,6 +103,8 @@ EXAMPLES = {
 }
 
 
+_NO_SIGN = "put + - * or / between them; side by side never multiplies"
+
 #: Tells whether a line can be read.
 Reads = Callable[[str], bool]
 
@@ -136,20 +138,21 @@ def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
             "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
         )  # fmt: skip
     if found in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
-        return _no_sign_between(text, meant, start, end, piece)
+        advice = _comma_between(meant, start, reads) or _NO_SIGN
+        told = f"{piece!r} follows a size without a sign between them"
+        return InputError(told, text, start, end, advice)
     return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, _example(meant))
 
 
 def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:
     """The error for two sizes side by side, which the parser took for feet and inches."""
-    if "side by side" not in str(fault) and "does not multiply" not in str(fault):
+    if not isinstance(fault, SideBySide):
         return fault.in_line(text)
     said = special(Spot(meant, fault.start, "NUMBER", text[fault.start : fault.end], "size", reads))
     if said is not None:
         message, advice, start, end = said
         return InputError(message, text, start, max(end, start + 1), advice)
-    last = fault.advice.split()[-1] if fault.advice else ""
-    advice = fault.advice if units.find(last) else "put + - * or / between them"
+    advice = _comma_between(meant, fault.start, reads) or fault.advice
     return InputError(str(fault), text, fault.start, fault.end, advice)
 
 
@@ -168,13 +171,14 @@ def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> 
     if last and feet and expected <= {"NAME", *_UNITS}:
         return InputError(
             "the line ends too soon: expected the unit of the inches", text, place, place,
-            f"write {meant[:place].strip()} in", ended=True,
+            write(f"{meant[:place].strip()} in"), ended=True,
         )  # fmt: skip
     if last and expected and expected <= {"NAME", *_UNITS}:
         # `2 in 5`: the parser hoped for feet and inches; a person left out a word or a sign.
         return InputError(
             f"{last[0].strip()!r} follows a size without a sign between them",
-            text, last.start(), place, _example(meant) or "put + - * or / between them",
+            text, last.start(), place,
+            _comma_between(meant, last.start(), reads) or _example(meant) or "put + - * or / between them",
         )  # fmt: skip
     advice = next((said for look in _ENDINGS if (said := look(meant[:place], reads))), "")
     return InputError(
@@ -198,15 +202,10 @@ def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputErro
     )
 
 
-def _no_sign_between(text: str, meant: str, start: int, end: int, piece: str) -> InputError:
-    left = re.search(r"[^ ]+ *$", meant[:start])
-    first = left[0].strip() if left else ""
-    advice = "put + - * or / between them; side by side never multiplies"
-    if first and first[-1].isdigit() and piece[:1].isdigit():
-        word = re.match(r" *([A-Za-z]+\b|[\"'])", meant[end:])
-        unit = f" {word[1]}" if word and units.find(word[1]) else ""
-        advice = f"write {first}{unit} + {piece}{unit} or {first} * {piece}{unit}, or give each its unit"
-    return InputError(f"{piece!r} follows a size without a sign between them", text, start, end, advice)
+def _comma_between(meant: str, start: int, reads: Reads) -> str:
+    """Advice to part two sizes of a list by a comma, where the line can be read so; else nothing."""
+    whole = f"{meant[:start].rstrip()}, {code_of(meant)[start:]}".strip()
+    return write(whole, lead="the sizes of a list are parted by commas: write ") if reads(whole) else ""
 
 
 def _expected(kinds: frozenset[str]) -> str:

@@ -6,9 +6,16 @@ import re
 from collections.abc import Callable
 from typing import NamedTuple
 
+from fractions_shop.language.advice.offers import Advice, write
+from fractions_shop.size.notation import GLYPHS
+
 #: A longer line is no sentence that anyone says; patterns over the whole of it would cost time.
 LONGEST = 200
 
+#: One number without a unit, as it may be written.
+_BARE = re.compile(
+    rf"[-+]?(?:[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+[ -]?)?[{GLYPHS}]|[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
+)
 #: What to say: the message, the advice, and the characters at fault.
 Said = tuple[str, str, int, int]
 
@@ -46,9 +53,10 @@ def code_of(meant: str) -> str:
 
 def is_bare(size: str) -> bool:
     """Whether a size is written as a number without a unit."""
-    return re.fullmatch(r"[-+]?[0-9]*[0-9./ ¼½¾⅛⅜⅝⅞-]*", size.strip()) is not None
+    return _BARE.fullmatch(size.strip()) is not None
 
 
-def with_units(size: str) -> str:
-    """`3/8 in or 3/8 mm`: both ways to give a bare number its unit."""
-    return f"{size} in or {size} mm" if is_bare(size) else size
+def with_units(size: str, lead: str = "write ") -> Advice:
+    """`write 3/8 in or 3/8 mm`: both ways to give a bare number its unit."""
+    sizes = (f"{size} in", f"{size} mm") if is_bare(size) else (size,)
+    return write(*sizes, lead=lead, joint=" or ")

@@ -12,6 +12,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
@@ -114,15 +115,15 @@ def _check_length(node: Node, line: str, request: Request | None = None) -> None
 
         told, advice = comma_advice(touching[0])
         raise Fault(told, node.start, node.start + touching.end(), advice)
-    advice = f"write {number} in or {number} mm"
+    advice = write(f"{number} in", f"{number} mm", joint=" or ")
     if request is not None and request.word == "drill" and number.isdigit():
-        advice += f", or No {number} drill for the drill of that number"
+        drill = Offer(f"No {number} drill", " for the drill of that number")
+        advice = write(f"{number} in", f"{number} mm", drill)
     if request is not None and request.word in _LISTS and len(request.subjects) > 1:
         unit = next((_unit(part, line) for part in request.subjects if _unit(part, line)), "")
         if unit:
-            raise Fault(
-                "each size needs its own unit", node.start, node.end, f"write {_each(request, line, unit)}"
-            )
+            each = write(_each(request, line, unit))
+            raise Fault("each size needs its own unit", node.start, node.end, each)
     raise Fault("this has no unit, where a length is needed", node.start, node.end, advice)
 
 
@@ -166,19 +167,20 @@ def _check_thread(node: Text, word: str) -> None:
     if comma:
         text = node.text.replace(",", ".")
         start = node.start + comma.start()
-        raise Fault("a comma stands where a point is read", start, start + 3, f"write {word} {text}")
+        raise Fault("a comma stands where a point is read", start, start + 3, write(f"{word} {text}"))
     letters = re.fullmatch(r"([OolI]+) ?(BA\b.*)", node.text, re.IGNORECASE)
     if letters:
-        from fractions_shop.language.advice.typing_habits import LOOK_ALIKES
+        from fractions_shop.language.advice.gate import LOOK_ALIKES
 
         text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}"
         told = f"{node.text} has a letter where a figure was meant"
-        raise Fault(told, node.start, node.start + letters.end(1), f"write {word} {text}")
+        raise Fault(
+            told, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
+        )
     turned = re.fullmatch(r"(BA|BSW|BSF|BSC|UNC|UNF|ME) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
     if turned:
-        raise Fault(
-            "the number comes first", node.start, node.end, f"write {word} {turned[2]} {turned[1].upper()}"
-        )
+        text = f"{word} {turned[2]} {turned[1].upper()}"
+        raise Fault("the number comes first", node.start, node.end, write(text))
 
 
 def _check_tables(node: Text, line: str) -> None:
@@ -201,7 +203,7 @@ def _check_limits(node: Toleranced, line: str) -> None:
     raise Fault(
         f"{size} has no unit, and its limits have one: the size needs its own",
         node.nominal.start, node.nominal.end,
-        f"write {size} {given}{line[node.nominal.end : node.end]}",
+        write(f"{size} {given}{line[node.nominal.end : node.end]}"),
     )  # fmt: skip
 
 
@@ -220,9 +222,10 @@ def _check_power(node: Binary, line: str) -> None:
     base, text = line[node.left.start : node.left.end], line[node.right.start : node.right.end]
     if isinstance(node.left, Literal) and not _bare(node.left):
         base = f"({base})"
-    advice = f"write {base}^2 for a square; the root of an area is written sqrt(2 in * 8 in)"
+    example = "; the root of an area is written like this: sqrt(2 in * 8 in)"
+    advice = write(Offer(f"{base}^2", f" for a square{example}", completes=True))
     if _bare(node.left) and power * 2 == 1:
-        advice = f"write sqrt({base}) for the root"
+        advice = write(Offer(f"sqrt({base})", " for the root", worked=True))
     raise Fault(f"the power {text} is not a whole number", node.right.start, node.right.end, advice)
 
 
@@ -240,5 +243,8 @@ def _check_range(node: Binary, line: str) -> None:
     first, second = line[node.left.start : node.left.end], line[node.right.start : node.right.end]
     raise Fault(
         f"{first}-{second} may be two limits, or a subtraction", node.left.start, node.right.end,
-        f"write {first} {unit} +{figures(spread)}/-0 {unit} for two limits, or {first} {unit} - {second}",
+        write(
+            Offer(f"{first} {unit} +{figures(spread)}/-0 {unit}", " for two limits", worked=True),
+            f"{first} {unit} - {second}",
+        ),
     )  # fmt: skip

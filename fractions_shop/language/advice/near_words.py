@@ -4,29 +4,60 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.size import units
 
 #: Keys beside m, so that `nm` and `mk` are mm mistyped; metres would be another size altogether.
 _BESIDE_M = "njk"
+_ENDINGS = frozenset({"th", "ths", "nd", "nds", "rd", "rds", "st", "sts"})
 
 
 def advice(word: str, known: Iterable[str], most: int = 2) -> str:
     """`write width, if that was meant`, or nothing when no known word is near."""
     found = _near(word, known, most)
-    return f"write {' or '.join(found)}, if that was meant" if found else ""
+    return _meant(found) if found else ""
 
 
 def unit_advice(word: str) -> str:
-    """The one unit that was probably meant; nothing when none is near.
+    """The one unit that was probably meant; nothing when none is near, or two that differ.
 
-    A unit of one letter is never offered, nor two that differ: 5 nm is no way to 5 metres.
+    A unit of one letter is never offered: 5 nm is no way to 5 metres. Near is one slip of
+    the hand (a letter left out, put in, exchanged or out of turn), for long words two; and the
+    endings of 32nds and 16ths are no slips for yards and thous.
     """
     small = word.lower()
     if len(small) == 2 and "m" in small and small.strip("m") in _BESIDE_M:
-        return "write mm, if that was meant"
+        return _meant(["mm"])
+    if small in _ENDINGS or len(small) < 3:
+        return ""
     words = [w for unit in units.UNITS for w in unit.words if w.isalpha() and len(w) > 1]
-    found = _near(small.replace("rn", "m"), words, 1) or _near(small, words, 1)
-    return f"write {found[0]}, if that was meant" if found else ""
+    for spelt in dict.fromkeys((small.replace("rn", "m"), small)):
+        slips = {w: _slips(spelt, w) for w in words}
+        least = min(slips.values())
+        near = [w for w in words if slips[w] == least and least <= (1 if len(spelt) < 7 else 2)]
+        if near and len({units.find(w) for w in near}) == 1:
+            return _meant(near[:1])
+    return ""
+
+
+def _meant(words: list[str]) -> str:
+    offers = [Offer(word) for word in words]
+    return write(*offers, joint=" or ", tail=", if that was meant")
+
+
+def _slips(one: str, other: str) -> int:
+    """How many letters are to be put in, left out, exchanged or turned about to make the words equal."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, letter in enumerate(one, 1):
+        now = [i]
+        for j, wanted in enumerate(other, 1):
+            least = min(row[j] + 1, now[j - 1] + 1, row[j - 1] + (letter != wanted))
+            if i > 1 and j > 1 and letter == other[j - 2] and one[i - 2] == wanted:
+                least = min(least, before[j - 2] + 1)
+            now.append(least)
+        before, row = row, now
+    return row[-1]
 
 
 def _near(word: str, known: Iterable[str], most: int) -> list[str]:

@@ -9,20 +9,13 @@ import re
 from collections.abc import Callable, Iterable
 
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare
+from fractions_shop.language.advice.gate import WHOLES, part_figures
+from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.size import units
 
 _UNIT = "|".join(word for unit in units.UNITS if unit.power == 1 for word in unit.words if word.isalpha())
 _TARGET = rf"(?:{_UNIT}|[0-9]+(?:ths?|nds?))"
 _ASKED = r"(?:what is|what's|what are|how much is|convert|change|turn|express|calculate|work out|show|let|set|size of|size)"
-
-_WHOLES = """one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen
-seventeen eighteen nineteen twenty"""
-#: Words for whole numbers and for parts, as far as a maker says them aloud.
-WHOLES = {word: number for number, word in enumerate(_WHOLES.split(), 1)}
-PARTS = {
-    "half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "tenth": 10, "sixteenth": 16,
-    "thirtysecond": 32, "sixtyfourth": 64,
-}  # fmt: skip
 _COUNT = rf"(?:(?P<count>an?|[0-9]+|{'|'.join(WHOLES)})[ -]+)?"
 _PART = r"(?P<part>half|halves|(?:third|quarter|eighth|tenth|sixteenth|thirty[ -]?second|sixty[ -]?fourth)s?)"
 
@@ -102,12 +95,14 @@ def phrase(spot: Spot) -> Said | None:
 
 
 #: What is wrong, what was meant, and the part of the line to mark.
-Found = tuple[str, list[str], int, int]
+Found = tuple[str, list[str | Offer], int, int]
 Reads = Callable[[str], bool]
 
 
-def _written(front: str, texts: Iterable[str]) -> str:
-    return "write " + ", or ".join(front.lstrip() + text for text in texts)
+def _written(front: str, texts: Iterable[str | Offer]) -> Advice:
+    offers = [Offer(text) if isinstance(text, str) else text for text in texts]
+    lead = "write it like this: " if any(offer.completes for offer in offers) else "write "
+    return write(*(offer._replace(text=front.lstrip() + offer.text) for offer in offers), lead=lead)
 
 
 def _in_a_table(line: str, reads: Reads) -> Found | None:
@@ -118,7 +113,10 @@ def _in_a_table(line: str, reads: Reads) -> Found | None:
         groups = {name: text or "" for name, text in match.groupdict().items()}
         texts = [text for form in templates if reads(text := form.format(**groups).strip())]
         if texts:
-            return told, texts, match.start("at"), match.end("at")
+            # `into 5` for `into equal parts`: how many is for the maker to say.
+            completes = any(form.endswith("into 5") for form in templates)
+            offers: list[str | Offer] = [Offer(text, completes=completes) for text in texts]
+            return told, offers, match.start("at"), match.end("at")
     return None
 
 
@@ -131,6 +129,8 @@ def _shown_in(line: str, reads: Reads) -> Found | None:
     if not match:
         return None
     unit, joint = _unit_name(match["unit"]), match["at"] or ""
+    if not joint and not match["asked"] and _one_word(match["size"], match["unit"]):
+        return None
     sizes = [match["size"].strip(), f"{match['size'].strip()} {joint}"]
     if is_bare(sizes[0]):
         if joint.lower() == unit == "in":
@@ -144,8 +144,21 @@ def _shown_in(line: str, reads: Reads) -> Found | None:
             if group == "at" and size != match["size"].strip() and not is_bare(match["size"]):
                 group = "unit"
             told = "a size is shown in another unit with 'as'"
-            return told, [_shown(size, unit)], match.start(group), match.end(group)
+            # The pitch of 8 tpi is 1 / 8 tpi, and a plain number becomes a length by 1 of its unit.
+            text = _shown(size, unit)
+            return (
+                told,
+                [Offer(text, worked=" 1 " in text or text.startswith("1 / "))],
+                match.start(group),
+                match.end(group),
+            )
     return None
+
+
+def _one_word(size: str, unit: str) -> bool:
+    """`5 m` and `m`: a unit with a blank in it, far likelier than a size asked for in a unit."""
+    last = re.search(r"[A-Za-zµ]+$", size)
+    return last is not None and units.find(last[0] + unit) is not None
 
 
 def _shown(size: str, unit: str) -> str:
@@ -193,14 +206,6 @@ def _identified(line: str, reads: Reads) -> Found | None:
     return (told, [text], place, max(place + 1, match.end("at"))) if reads(text) else None
 
 
-def part_figures(count: str | None, part: str) -> tuple[int, int]:
-    """The 3 and the 4 of `three quarters`."""
-    word = part.lower().replace(" ", "").replace("-", "")
-    bottom = PARTS.get(word) or PARTS[word.removesuffix("s")]
-    count = (count or "a").lower()
-    return (int(count) if count.isdigit() else WHOLES.get(count, 1)), bottom
-
-
 def _part_of_unit(line: str, reads: Reads) -> Found | None:
     """`half an inch`, `three quarters of an inch`."""
     match = re.fullmatch(
@@ -224,7 +229,8 @@ def _part_of_size(line: str, reads: Reads) -> Found | None:
     top, bottom = part_figures(match["count"], match["part"])
     text = f"{match['size']} / {bottom}" if top == 1 else f"{match['size']} * {top}/{bottom}"
     told = "a part of a size is worked out with /"
-    return (told, [text], match.start("at"), match.end("at")) if reads(text) else None
+    offer = Offer(text, worked=True)
+    return (told, [offer], match.start("at"), match.end("at")) if reads(text) else None
 
 
 def _of_a_unit(line: str, reads: Reads) -> Found | None:

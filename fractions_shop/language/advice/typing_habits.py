@@ -8,24 +8,25 @@ from collections.abc import Callable
 from fractions_shop.language.advice import drawing_labels as labels
 from fractions_shop.language.advice import phrases
 from fractions_shop.language.advice.fault_place import Said, Spot
-
-#: Letters that are typed or scanned for figures.
-LOOK_ALIKES = str.maketrans("OolISZ", "001152")
+from fractions_shop.language.advice.gate import LOOK_ALIKES, number_meanings
+from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.size import units
 
 _COMMA_NUMBER = re.compile(r"(?<![0-9.])[0-9][0-9.]*(?:,[0-9.]*[0-9])+")
 # These two search a line of any digits: each run of figures is taken whole (++) and begun
 # only at its front, or a thousand figures would be tried from every place to every other.
 _TIMES = re.compile(r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
 _TEN_POWER = re.compile(r"(?<![0-9])(?:[0-9]++(?:\.[0-9]*+)?|\.[0-9]++)[eE][-+]?[0-9]+")
+_APOSTROPHES = re.compile(r"(?<![0-9.,'])[1-9][0-9]{0,2}(?:'[0-9]{3})+(?![0-9.,'])(?! *(?:\"|in\b))")
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
 _LETTERED = re.compile(
     r"(?<![A-Za-z_])(?:[0-9.]+(?:/[OolISZ]|[OIlS]/?)[0-9OIlS]*|[OolI]\.[0-9]+"
     r"|[lI](?= +(?:in|mm|thou|ft|cm)\b(?! +(?:in|to|into|as)\b)))(?![A-Za-z_])"
 )
 _SIGNS = {
-    "²": ("² is not read as a power", "write ^2: (2 in)^2"),
-    "³": ("³ is not read as a power", "write ^3: (2 in)^3"),
-    ".": ("a point stands here without a figure", "write 0.5 in"),
+    "²": ("² is not read as a power", "write it like this: (2 in)^2"),
+    "³": ("³ is not read as a power", "write it like this: (2 in)^3"),
+    ".": ("a point stands here without a figure", "write decimals such as 0.5 in"),
 }
 
 
@@ -36,18 +37,15 @@ def special(spot: Spot) -> Said | None:
 
 def comma_advice(figures: str) -> tuple[str, str]:
     """Message and advice on `51,5`, `1,000` and `1.234,5`."""
-    whole, _, part = figures.rpartition("," if figures.rfind(",") > figures.rfind(".") else ".")
-    plain = re.sub("[.,]", "", whole)
+    meanings = number_meanings(figures)
     if "." in figures or figures.count(",") > 1:
-        grouped = "." not in figures and all(len(group) == 3 for group in figures.split(",")[1:])
-        return (
-            f"{figures} has a comma, which is not read here",
-            f"write {plain}{part if grouped else '.' + part}",
-        )
+        told = f"{figures} has a comma, which is not read here"
+        return told, write(*meanings) if meanings else "write one point at most, and no comma in figures"
     message = f"{figures} has a comma, which may mark decimals, thousands or two figures"
-    if len(part) == 3 and plain.strip("0"):
-        return message, f"write {plain}{part} for thousands, or {plain}.{part} for decimals"
-    return message, f"write {plain}.{part} for decimals, and put a blank behind the comma of a list"
+    offers = [Offer(m, " for decimals" if "." in m else " for thousands") for m in meanings]
+    if len(offers) > 1:
+        return message, write(*offers)
+    return message, write(*offers, tail=", and put a blank behind the comma of a list")
 
 
 def _comma(spot: Spot) -> Said | None:
@@ -56,6 +54,24 @@ def _comma(spot: Spot) -> Said | None:
         called = re.search(r"[A-Za-z]\([^()]*$", spot.meant[: match.start()])
         if match.start() <= spot.start <= match.end() or not called:
             return *comma_advice(match[0]), match.start(), match.end()
+    return None
+
+
+def _apostrophe(spot: Spot) -> Said | None:
+    """`1'234 mm`: an apostrophe that parts thousands, as it is written in Switzerland."""
+    for match in _APOSTROPHES.finditer(spot.meant):
+        if match.start() <= spot.end and spot.start <= match.end():
+            told = f"{match[0]} has an apostrophe, which is read as feet"
+            return told, write(*number_meanings(match[0])), match.start(), match.end()
+    return None
+
+
+def _parted_unit(spot: Spot) -> Said | None:
+    """`5 m m`: a unit with a blank in it."""
+    for match in re.finditer(r"(?<![A-Za-z])([A-Za-z]{1,2}) +([A-Za-z]{1,2})(?![A-Za-z])", spot.meant):
+        whole = f"{match[1]}{match[2]}"
+        if match.start() <= spot.start <= match.end() and units.find(whole) is not None:
+            return f"{whole} is one word", write(whole), match.start(), match.end()
     return None
 
 
@@ -68,9 +84,10 @@ def _percent(spot: Spot) -> Said | None:
         return "% is not used here", "write 0.75 for 75 in the hundred", spot.start, spot.end
     if re.search(r"tapping *\([^()]*$", spot.meant[: spot.start], re.IGNORECASE):
         text = spot.meant[: share.end(1)] + spot.meant[spot.end :]
-        return "how much thread is given without %", f"write {text.strip()}", spot.start, spot.end
+        return "how much thread is given without %", write(text.strip()), spot.start, spot.end
     text = f"{share[1]}/100" if "." not in share[1] else f"({share[1]} / 100)"
-    return "% is not used here", f"write {text} for {share[1]} in the hundred", share.start(), spot.end
+    offer = Offer(text, f" for {share[1]} in the hundred", worked=True)
+    return "% is not used here", write(offer), share.start(), spot.end
 
 
 def _last_point(spot: Spot) -> Said | None:
@@ -78,7 +95,7 @@ def _last_point(spot: Spot) -> Said | None:
     line = spot.code.rstrip(" .,;:!?")
     if not line or spot.start < len(line) or not spot.reads(line):
         return None
-    return "no sign stands behind a statement", f"write {line.strip()}", spot.start, len(spot.code)
+    return "no sign stands behind a statement", write(line.strip()), spot.start, len(spot.code)
 
 
 def _equals(spot: Spot) -> Said | None:
@@ -86,11 +103,11 @@ def _equals(spot: Spot) -> Said | None:
         return None
     name = re.fullmatch(r" *([MGR][0-9]+) *", spot.meant[: spot.start])
     if name and spot.before == "size":
-        advice = f"write {name[1][0].lower()}_{name[1][1:]} or another word"
+        advice = write(f"{name[1][0].lower()}_{name[1][1:]}", tail=" or another word")
         return f"{name[1]} is read as a thread, so it cannot be a name", advice, name.start(1), name.end(1)
     return (
         "'=' can only follow a single name",
-        "write width = 2 1/32 in, or check 2 in = 50.8 mm",
+        "write it like this: width = 2 1/32 in, or check 2 in = 50.8 mm",
         spot.start,
         spot.end,
     )
@@ -109,7 +126,12 @@ def _bracket(spot: Spot) -> Said | None:
     if spot.found != "RPAR":
         return None
     if spot.before == "LPAR":
-        return "nothing stands between the brackets", "write (2 in + 3 in)", spot.start - 1, spot.end
+        return (
+            "nothing stands between the brackets",
+            "write it like this: (2 in + 3 in)",
+            spot.start - 1,
+            spot.end,
+        )
     return (
         "')' closes a bracket that was never opened",
         "take it away, or open one with '('",
@@ -124,7 +146,7 @@ def _times(spot: Spot) -> Said | None:
         return None
     if match.start() >= spot.end or spot.start >= match.end():
         return None
-    return "x does not multiply", f"write {match[1]} * {match[2]}", match.start(), match.end()
+    return "x does not multiply", write(f"{match[1]} * {match[2]}"), match.start(), match.end()
 
 
 def _ten_power(spot: Spot) -> Said | None:
@@ -143,10 +165,9 @@ def _letter(spot: Spot) -> Said | None:
     """`2 1/O in`: a letter typed or scanned for a figure, beside the place of the fault."""
     for match in _LETTERED.finditer(spot.meant):
         if match.start() <= spot.end and spot.start <= match.end() + 1:
-            return (
-                f"{match[0]} has a letter where a figure was meant", f"write {match[0].translate(LOOK_ALIKES)}",
-                match.start(), match.end(),
-            )  # fmt: skip
+            told = f"{match[0]} has a letter where a figure was meant"
+            advice = write(match[0].translate(LOOK_ALIKES), hint="write figures alone")
+            return told, advice, match.start(), match.end()
     return None
 
 
@@ -164,13 +185,13 @@ def _spaced_bar(spot: Spot) -> Said | None:
         return None
     return (
         "blanks around the bar make a division of it, and two numbers stand side by side",
-        f"write {whole[1]} {bar[1]}/{bar[2]} without blanks around the bar",
+        write(Offer(f"{whole[1]} {bar[1]}/{bar[2]}", " without blanks around the bar")),
         whole.start(1), bar.end(),
     )  # fmt: skip
 
 
 _LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
-    _comma, _percent, _last_point, _letter, labels.screw_length, labels.number_alone, labels.vague,
+    _comma, _apostrophe, _parted_unit, _percent, _last_point, _letter, labels.screw_length, labels.number_alone, labels.vague,
     labels.beside, labels.feet_run_together, labels.turned_about, phrases.phrase, labels.part_of_thread,
     labels.two_units, labels.called, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
 )  # fmt: skip

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from fractions_shop.language.advice.drawing_labels import metric
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.threads.names import looks_like_thread
 
 Reads = Callable[[str], bool]
@@ -28,13 +30,14 @@ def alone_is_no_rule(code: str) -> tuple[str, str, int] | None:
 
     start = match.start(1) - 2 if code[match.start(1) - 1] == "/" else match.start(1)
     told = f"{code[start:].rstrip()} alone is not a rule"
-    return told, f"write {nths(int(match[1]))} for parts of an inch, or mm or half mm", start
+    offer = Offer(nths(int(match[1])), " for parts of an inch, or mm or half mm", worked=True)
+    return told, write(offer), start
 
 
 def example(code: str, reads: Reads) -> str:
     """The line with a likely end, where it can be read so."""
     if _opens_a_bracket(code) and reads(text := f"{code})"):
-        return f"write {text.strip()}"
+        return write(text.strip())
     for sign, size, number in _NEXT:
         if not re.search(rf"[\w\"'°).] *(?:{sign}) *$", code):
             continue
@@ -42,7 +45,7 @@ def example(code: str, reads: Reads) -> str:
         blank = "" if code.endswith(" ") else " "
         text = f"{code}{blank}{size if has_unit else number}"
         text += ")" * (code.count("(") - code.count(")"))
-        return f"write it like this: {text.strip()}" if reads(text) else ""
+        return write(Offer(text.strip(), completes=True), lead="write it like this: ") if reads(text) else ""
     return ""
 
 
@@ -51,12 +54,13 @@ def only_a_diameter(code: str, reads: Reads) -> str:
     match = re.fullmatch(r" *identify +(?P<size>.+)", code, re.IGNORECASE)
     if not match or not reads(match["size"]):
         return ""
-    pitch = "0.7 mm" if re.search(r"mm|cm|\bm\b", match["size"]) else "26 tpi"
+    pitch = "0.7 mm" if metric(match["size"]) else "26 tpi"
     other = "26 tpi" if pitch == "0.7 mm" else "1 mm"
     size = match["size"].strip()
     if looks_like_thread(size):
-        return f"{size} has its name: write thread {size} for its figures"
-    return f"give the pitch too: write identify {size}, {pitch}, or identify {size}, {other}"
+        return write(Offer(f"thread {size}", " for its figures"), lead=f"{size} has its name: write ")
+    offers = (Offer(f"identify {size}, {asked}", completes=True) for asked in (pitch, other))
+    return write(*offers, lead="give the pitch too, such as ")
 
 
 def divided_by_a_sign(code: str, reads: Reads) -> str:
@@ -65,7 +69,7 @@ def divided_by_a_sign(code: str, reads: Reads) -> str:
     if not match:
         return ""
     text = f"{match['word']} {match['size']} into {match['n']}"
-    return f"write {text}, or {match['size']} / {match['n']}" if reads(text) else ""
+    return write(text, f"{match['size']} / {match['n']}") if reads(text) else ""
 
 
 def _opens_a_bracket(code: str) -> bool:

@@ -10,8 +10,8 @@ from typing import Any
 
 from fractions_shop.language.advice import near_words as closest
 from fractions_shop.language.advice.drawing_labels import BESIDE, COUNTED, VAGUE, vague_advice
-from fractions_shop.language.advice.phrases import PARTS, WHOLES
-from fractions_shop.language.advice.typing_habits import LOOK_ALIKES
+from fractions_shop.language.advice.gate import LOOK_ALIKES, PARTS, WHOLES
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.arithmetic import figures
 from fractions_shop.language.nodes import Call, Literal, Named
 from fractions_shop.size import units
@@ -33,7 +33,7 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
     """Message and advice on a word that names nothing yet."""
     names = list(names)
     if units.find(word) is not None:
-        return f"{word} is a unit and needs a number before it", f"write 1 {word}"
+        return f"{word} is a unit and needs a number before it", f"write it with a number, such as 1 {word}"
     near = closest.advice(word, names)
     if near:
         return f"nothing is named {word} yet", near
@@ -41,7 +41,7 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
         said = look(word)
         if said is not None:
             return said
-    return f"nothing is named {word} yet", f"write {word} = 2 1/32 in first"
+    return f"nothing is named {word} yet", f"give it a size first, such as {word} = 2 1/32 in"
 
 
 def _prompt_word(word: str) -> tuple[str, str] | None:
@@ -56,9 +56,9 @@ def _prompt_word(word: str) -> tuple[str, str] | None:
 def _number_word(word: str) -> tuple[str, str] | None:
     number = WHOLES.get(word.lower())
     if number:
-        return f"{word} is written in figures", f"write {number}"
+        return f"{word} is written in figures", write(f"{number}")
     part = PARTS.get(word.lower())
-    return (f"{word} is written in figures", f"write 1/{part}") if part else None
+    return (f"{word} is written in figures", write(f"1/{part}")) if part else None
 
 
 def _marked(word: str) -> tuple[str, str] | None:
@@ -66,7 +66,8 @@ def _marked(word: str) -> tuple[str, str] | None:
     match = re.fullmatch(r"[ØøΦφ]([0-9]+)", word)
     if not match:
         return None
-    return f"{word[0]} is no part of a size", f"leave it out: write {match[1]} mm or {match[1]} in"
+    advice = write(f"{match[1]} mm", f"{match[1]} in", lead="leave it out: write ", joint=" or ")
+    return f"{word[0]} is no part of a size", advice
 
 
 def _thread(word: str) -> tuple[str, str] | None:
@@ -75,15 +76,16 @@ def _thread(word: str) -> tuple[str, str] | None:
 
     metric = re.fullmatch(r"m([0-9]+)x([0-9]+)", word, re.IGNORECASE)
     if metric:
-        return f"{word} is not read as a thread", f"write M{metric[1]} x {metric[2]}"
+        return f"{word} is not read as a thread", write(f"M{metric[1]} x {metric[2]}")
     turned = re.fullmatch(r"(ba|bsw|bsf|swg|awg|bwg)([0-9]+)", word, re.IGNORECASE)
     if turned:
-        return f"{word} has its number behind it", f"write {turned[2]} {turned[1].upper()}"
+        return f"{word} has its number behind it", write(f"{turned[2]} {turned[1].upper()}")
     told, apart = f"nothing is named {word} yet", f"{word[:1]} {word[1:]}".upper()
     if looks_like_thread(word.upper()):
-        return told, f"write {word.upper()} for the thread"
+        return told, write(Offer(word.upper(), " for the thread"))
     if word[:1] in "RrGg" and looks_like_thread(apart):
-        return told, f"write {word} = 2 1/32 in first, or {apart} for the thread"
+        tail = f", or give it a size first, such as {word} = 2 1/32 in"
+        return told, write(Offer(apart, " for the thread"), tail=tail)
     return None
 
 
@@ -91,7 +93,11 @@ def _function(word: str) -> tuple[str, str] | None:
     from fractions_shop.language.functions import FUNCTIONS, more_functions
 
     function = FUNCTIONS.get(word) or more_functions().get(word)
-    return None if function is None else (f"nothing is named {word} yet", f"write {function.example}")
+    return (
+        None
+        if function is None
+        else (f"nothing is named {word} yet", f"write it like this: {function.example}")
+    )
 
 
 def _single(word: str) -> tuple[str, str] | None:
@@ -99,11 +105,15 @@ def _single(word: str) -> tuple[str, str] | None:
         figure = _LETTERS[word]
         return (
             f"nothing is named {word} yet, and it looks like the figure {figure}",
-            f"write {figure} for the figure, or {word} = 2 1/32 in first",
+            write(
+                Offer(figure, " for the figure"),
+                tail=f", or give it a size first, such as {word} = 2 1/32 in",
+            ),
         )
     if len(word) == 1 and "A" <= word <= "Z":
         told = f"nothing is named {word} yet"
-        return told, f"write letter {word} drill for the drill, or {word} = 2 1/32 in first"
+        tail = f", or give it a size first, such as {word} = 2 1/32 in"
+        return told, write(Offer(f"letter {word} drill", " for the drill"), tail=tail)
     return None
 
 
@@ -140,7 +150,7 @@ def misused(node: Call, values: tuple[Any, ...]) -> tuple[str, int, int, str] | 
     text = name.text if isinstance(name, Named) else getattr(name, "word", "")
     percent = figures(share.value * 100)
     told = "the engagement is a percentage of thread from 1 to 100"
-    return told, part.start, part.end, f"write tapping({text}, {percent})"
+    return told, part.start, part.end, write(Offer(f"tapping({text}, {percent})", worked=True))
 
 
 # A number and a word
@@ -160,9 +170,10 @@ def _beside(word: str, number: Fraction) -> tuple[str, str] | None:
     if word in VAGUE:
         return f"{word} is not a figure", vague_advice(size, word)
     if word in COUNTED:
-        return f"{word} is no unit", f"leave it out: write {size}"
+        return f"{word} is no unit", write(size, lead="leave it out: write ")
     if word in BESIDE:
-        return f"{word} is no unit", f"leave it out: write {size} in or {size} mm"
+        advice = write(f"{size} in", f"{size} mm", lead="leave it out: write ", joint=" or ")
+        return f"{word} is no unit", advice
     return None
 
 
@@ -172,7 +183,7 @@ def _run_together(word: str, number: Fraction) -> tuple[str, str] | None:
     if not match:
         return None
     told = "feet and inches need a blank between them"
-    return told, f"write {figures(number)} ft {match[1]} in"
+    return told, write(f"{figures(number)} ft {match[1]} in")
 
 
 def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
@@ -180,15 +191,18 @@ def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
     bottom = PARTS.get(word.removesuffix("s"))
     if word == "tenths" or not bottom:
         return None
-    return f"{word} is written in figures", f"write {mixed(number / bottom)} in"
+    return f"{word} is written in figures", write(Offer(f"{mixed(number / bottom)} in", worked=True))
 
 
 def no_unit(word: str, number: Fraction) -> tuple[str, str]:
     """Message and advice on a word that is no unit anywhere."""
     told = f"{word} is not a unit known here"
     if word == "M":
-        return told, f"write m for metres, mm for millimetres, or M{figures(number)} for the thread"
+        thread = Offer(f"M{figures(number)}", " for the thread")
+        return told, write(thread, lead="write m for metres, mm for millimetres, or ")
     letter = word.translate(LOOK_ALIKES)
     if letter.isdigit():
-        return told, f"a letter stands where a figure was meant: write {letter} for {word}"
+        return told, write(
+            Offer(letter, f" for {word}"), lead="a letter stands where a figure was meant: write "
+        )
     return told, closest.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"

@@ -1,0 +1,172 @@
+"""The one gate before advice is shown: an offer must be readable and keep the figures typed.
+
+Advice is a size that someone will cut to. Whatever pattern made an offer, out of whatever
+piece of the line, it is put back into the line here, read again, and its figures are compared
+with those that were typed: none may be lost, none invented. What does not pass is not
+shown; plain words stand in its place.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from itertools import product
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.advice.fault_place import code_of
+from fractions_shop.language.advice.offers import Advice, Offer
+from fractions_shop.size import units
+from fractions_shop.size.notation import GLYPHS, as_meant, number_value
+
+#: Letters that are typed or scanned for figures.
+LOOK_ALIKES = str.maketrans("OolISZ", "001152")
+
+_WHOLES = """one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen
+seventeen eighteen nineteen twenty"""
+#: Words for whole numbers and for parts, as far as a maker says them aloud.
+WHOLES = {word: number for number, word in enumerate(_WHOLES.split(), 1)}
+PARTS = {
+    "half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "tenth": 10, "sixteenth": 16,
+    "thirtysecond": 32, "sixtyfourth": 64,
+}  # fmt: skip
+
+#: What is said where no offer is sure.
+PLAIN = "what was meant cannot be told from it: write each size with its unit, such as 2 1/32 in"
+
+_FIGURES = re.compile(rf"[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+|[{GLYPHS}]")
+_PARTED = re.compile(r"[0-9]+(?:[.,'][0-9]+)+")
+_LETTERED = re.compile(r"(?<![A-Za-z_])(?=[0-9./OolISZ]*[OolISZ])[0-9./OolISZ]+(?![A-Za-z_])")
+_SAID = re.compile(
+    rf"\b(?:(?P<count>an?|[0-9]+|{'|'.join(WHOLES)})[ -]+)?"
+    r"(?P<part>half|halves|(?:third|quarter|eighth|tenth|sixteenth|thirty[ -]?second|sixty[ -]?fourth)s?)\b"
+    rf"|\b(?P<whole>{'|'.join(WHOLES)}|an?)\b",
+    re.IGNORECASE,
+)
+#: More readings of the separators of one line than this are not tried: no advice is sure then.
+_MOST = 64
+
+
+def passed(error: InputError, reads: Callable[[str], bool]) -> InputError:
+    """The error with such of its offers as may be typed; `reads` tells whether a line is accepted."""
+    advice = error.advice
+    if not isinstance(advice, Advice):
+        return error
+    kept = tuple(offer for offer in advice.offers if fits(offer, error, reads))
+    if kept == advice.offers:
+        return error
+    words = advice.only(kept) or PLAIN
+    less = InputError(error.message, error.text, error.start, error.end, words, error.line, error.ended)
+    return less if kept else passed(less, reads)  # plain words may hold a smaller offer of their own
+
+
+def fits(offer: Offer, error: InputError, reads: Callable[[str], bool]) -> bool:
+    """Whether an offer, as the line or in the place of what is marked, says what was typed and is read."""
+    line = as_meant(error.text)
+    typed = None if offer.worked or offer.completes else _typed(code_of(line))
+    for whole in _placed(offer.text, line, error.start, error.end):
+        if typed is not None and _sorted(figures(code_of(whole))) not in typed:
+            continue
+        if not _splits_a_millimetre(whole, line) and reads(whole):
+            return True
+    return False
+
+
+def _placed(text: str, line: str, start: int, end: int) -> Iterator[str]:
+    yield text
+    yield line[:start] + text + line[max(start, end) :]
+
+
+def figures(text: str) -> list[Fraction | str]:
+    """The numbers of a text, in order; a fraction is one, and one of nought is left as it is written."""
+    found: list[Fraction | str] = []
+    for match in _FIGURES.finditer(re.sub(r"(?<=[0-9]) */ *(?=[0-9])", "/", as_meant(text))):
+        piece = match[0]
+        nought = "/" in piece and not int(piece.split("/")[1])
+        found.append(piece if nought or len(piece) > 40 else number_value(piece))
+    return found
+
+
+def _sorted(found: list[Fraction | str]) -> tuple[Fraction | str, ...]:
+    return tuple(sorted(found, key=lambda one: (isinstance(one, str), one)))
+
+
+def _typed(line: str) -> set[tuple[Fraction | str, ...]]:
+    """The figures of a line in each way that its letters, words and separators may be meant."""
+    found = set()
+    for text in {
+        line,
+        _LETTERED.sub(lambda m: m[0].translate(LOOK_ALIKES), line),
+        _SAID.sub(_in_figures, line),
+    }:
+        runs = list(_PARTED.finditer(text))
+        ways = [(match[0], *number_meanings(match[0])) for match in runs]
+        if _count(ways) > _MOST:
+            continue
+        for chosen in product(*ways):
+            whole = text
+            for match, meaning in reversed(list(zip(runs, chosen, strict=True))):
+                whole = f"{whole[: match.start()]}{meaning}{whole[match.end() :]}"
+            found.add(_sorted(figures(whole)))
+    return found
+
+
+def _count(ways: list[tuple[str, ...]]) -> int:
+    total = 1
+    for way in ways:
+        total *= len(way)
+    return total
+
+
+def _in_figures(match: re.Match[str]) -> str:
+    """`3/4` for three quarters, `12` for twelve."""
+    if match["part"]:
+        top, bottom = part_figures(match["count"], match["part"])
+        return f"{top}/{bottom}"
+    return str(WHOLES.get(match["whole"].lower(), match["whole"]))
+
+
+def part_figures(count: str | None, part: str) -> tuple[int, int]:
+    """The 3 and the 4 of `three quarters`."""
+    word = part.lower().replace(" ", "").replace("-", "")
+    bottom = PARTS.get(word) or PARTS[word.removesuffix("s")]
+    count = (count or "a").lower()
+    return (int(count) if count.isdigit() else WHOLES.get(count, 1)), bottom
+
+
+def number_meanings(text: str) -> tuple[str, ...]:
+    """The plain numbers that a run of figures with separators may mean: `1,234` is 1234 or 1.234.
+
+    Separators part thousands where each behind one has three figures and the first one to
+    three; the last of another kind, or one alone, may mark decimals. `12,34,567` means none.
+
+    >>> number_meanings("1.234,5"), number_meanings("12,34,567")
+    (('1234.5',), ())
+    """
+    pieces = re.split("[.,']", text)
+    signs = re.findall("[.,']", text)
+    last = signs[-1]
+    meanings = []
+    if len(set(signs)) == 1 and _thousands(pieces) and last != ".":
+        meanings.append("".join(pieces))
+    rest = set(signs[:-1])
+    alone = len(signs) == 1
+    if last != "'" and (alone or (len(rest) == 1 and last not in rest and _thousands(pieces[:-1]))):
+        meanings.append(f"{''.join(pieces[:-1])}.{pieces[-1]}")
+    return tuple(meanings)
+
+
+def _thousands(pieces: list[str]) -> bool:
+    front, *rest = pieces
+    return len(front) <= 3 and bool(front.strip("0")) and all(len(piece) == 3 for piece in rest)
+
+
+def _splits_a_millimetre(whole: str, line: str) -> bool:
+    """Whether a 64th is put on a metric unit that was not typed behind it: no rule has one."""
+    found = _metric_part().findall(as_meant(whole))
+    return any(part not in _metric_part().findall(line) for part in found)
+
+
+def _metric_part() -> re.Pattern[str]:
+    words = "|".join(re.escape(word) for unit in units.UNITS if unit.metric for word in unit.words)
+    return re.compile(rf"[0-9]/(?:4|8|16|32|64|128) *(?:{words})\b")
