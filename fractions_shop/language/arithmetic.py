@@ -136,7 +136,7 @@ def _angles(node: Binary, left: Value, right: Value) -> Value:
             return Angle(one.degrees / other.value, one.approximate or other.approximate)
     raise Fault(
         f"{_an(kind_name(left))} and {_an(kind_name(right))} cannot be joined by '{node.sign}'",
-        node.at, node.at + 1, "angles are for functions: sin(30 deg) * 2 in",
+        node.at, node.at + 1, "angles are for functions, such as sin(30 deg) * 2 in",
     )  # fmt: skip
 
 
@@ -170,6 +170,9 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
         if size.power == 0:
             bare = f"{figures(size.value)} {_unit_for(size.value, _other_unit(node))}"
         texts.append(bare if size.power == 0 else _as_written(side, size))
+    if node.sign == "-" and left.power == 0 and node.at == node.left.end and node.right.start == node.at + 1:
+        # 10-32 mm may be two limits, 1/4-20 a thread and 5-3 1/2" feet and inches.
+        return "give each size its unit, and put blanks about a minus"
     offers = [Offer(f"{texts[0]} {node.sign} {texts[1]}")]
     fraction = _fraction(node.right)
     unit = units.find(_other_unit(node))

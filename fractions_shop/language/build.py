@@ -110,7 +110,10 @@ class Builder:
         first, foot, second, inch = parts
         if str(foot) in "xX×":
             raise SideBySide(
-                "x does not multiply", foot.start_pos, foot.end_pos, write(f"{first} * {second} {inch}")
+                "x does not multiply",
+                foot.start_pos,
+                foot.end_pos,
+                "write each size alone, or put * for a product",
             )
         if units.find(foot) is not _FOOT or units.find(inch) is not _INCH:
             raise SideBySide(
@@ -124,13 +127,13 @@ class Builder:
         dash, second, inch = parts
         feet = dash.rstrip("-").rstrip("'ftoe FTOE")
         if units.find(inch) is not _INCH or not dash.endswith("'-"):
+            offers = [Offer(f"{feet} ft - {second} {inch}", " with blanks")]
+            if units.find(inch) is _INCH:
+                offers.insert(0, Offer(f"{feet}' {second}\"", " for feet and inches"))
             raise Fault(
                 f"{dash}{second} may be feet and inches, or a subtraction",
                 dash.start_pos, inch.end_pos,
-                write(
-                    Offer(f"{feet}' {second}\"", " for feet and inches"),
-                    Offer(f"{feet} ft - {second} {inch}", " with blanks"),
-                ),
+                write(*offers),
             )  # fmt: skip
         inches = mixed(_number(second))
         return _feet(dash, feet, second, inch, echo(f"read as {feet} ft {inches} in"))
@@ -306,15 +309,12 @@ def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -
         )
     inches = _number(second)
     if inches >= 12:
+        advice: str = "carry the feet out of the inches"
+        if inches < 24:  # of more, as in 1'234 in, the sign was meant otherwise
+            carried = f"{int(feet) + 1} ft {mixed(inches - 12)} in"
+            advice = write(Offer(carried, ", if that is what it is", worked=True))
         raise Fault(
-            "the inches after feet stop short of 12", second.start_pos, second.end_pos,
-            write(
-                Offer(
-                    f"{int(feet) + inches // 12} ft {mixed(inches % 12)} in",
-                    ", if that is what it is",
-                    worked=True,
-                )
-            ),
+            "the inches after feet stop short of 12", second.start_pos, second.end_pos, advice
         )  # fmt: skip
     size = Quantity((int(feet) * 12 + inches) * units.INCH)
     return Literal(first.start_pos, inch.end_pos, size, "ft", read_as)

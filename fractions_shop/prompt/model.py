@@ -13,7 +13,6 @@ from typing import Any, NamedTuple
 from fractions_shop.errors import InputError
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.nodes import Naming, OddUnit, Statement
-from fractions_shop.language.parser import parse
 from fractions_shop.language.results import CheckResult
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
@@ -158,7 +157,7 @@ def _read(bench: Workbench, text: str, digits: int) -> Reading:
         return Reading("word", WORDS[word[0]])
     line = joined(text)
     try:
-        statement = parse(line)
+        statement = bench.read(line)
     except InputError as error:
         return _fault(error, text, bench.names)
     if statement is None:

@@ -16,6 +16,7 @@ from fractions_shop.language.nodes import (
     Binary,
     Call,
     Literal,
+    Name,
     Naming,
     Node,
     Reading,
@@ -58,6 +59,10 @@ class Outcome:
         return doubts_of(self.notes)
 
 
+#: Requests whose answer takes long: advice on them is read and not worked out.
+_LONG = frozenset({"recover", "pack", "identify", "substitute"})
+
+
 @dataclass
 class Workbench:
     """Answers statements one after another, keeping names, the rule and `ans` between them.
@@ -78,12 +83,19 @@ class Workbench:
         InputError, with the place, when it cannot be read or worked out; nothing is
         remembered then.
         """
-        statement = parse(text)
+        statement = self.read(text)
         if statement is None:
             return None
         outcome = self.work_out(statement, text)
         self.remember(outcome)
         return outcome
+
+    def read(self, text: str) -> Statement | None:
+        """The statement that a line says, None for a blank or comment line; InputError when it says none."""
+        try:
+            return parse(text)
+        except InputError as error:
+            raise self._passed(error) from None
 
     def work_out(self, statement: Statement, text: str) -> Outcome:
         """The answer to a statement already read, remembering nothing."""
@@ -123,18 +135,23 @@ class Workbench:
         return passed(error, self._accepts)
 
     def _accepts(self, line: str) -> bool:
-        """Whether a line can be read and, as far as it is arithmetic, worked out with the names there are."""
+        """Whether a line can be read and, unless that takes long, is answered with the names there are."""
         from fractions_shop.language import grammar
+        from fractions_shop.language.advice.missing_units import parts
 
         if not grammar.reads(line):
             return False
         statement = parse(line)
         part = statement.answer if isinstance(statement, Naming) else statement
-        if isinstance(part, Reading):
-            try:
-                Evaluator(self.names).value(part.expression)
-            except Fault:
-                return False
+        if not isinstance(part, Reading | Request):
+            return True
+        if isinstance(part, Request) and part.word in _LONG:
+            known = all(node.word in self.names for node in parts(part) if isinstance(node, Name))
+            return known and part is statement  # whether its answer can be named is not known before
+        try:
+            self._result(part, Evaluator(self.names), line)
+        except (Fault, ShopError):
+            return False
         return True
 
     def remember(self, outcome: Outcome) -> None:

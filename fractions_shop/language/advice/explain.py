@@ -205,7 +205,11 @@ def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputErro
 def _comma_between(meant: str, start: int, reads: Reads) -> str:
     """Advice to part two sizes of a list by a comma, where the line can be read so; else nothing."""
     whole = f"{meant[:start].rstrip()}, {code_of(meant)[start:]}".strip()
-    return write(whole, lead="the sizes of a list are parted by commas: write ") if reads(whole) else ""
+    said = "the sizes of a list are parted by commas"
+    if reads(whole):
+        return write(whole, lead=f"{said}: write ", hint=f"{said}, and each has its unit")
+    in_list = re.match(r" *(?:[A-Za-z_]\w* *= *)?(?:recover|pack|identify)\b", meant, re.IGNORECASE)
+    return f"{said}, and each has its unit" if in_list else ""
 
 
 def _expected(kinds: frozenset[str]) -> str:

@@ -67,7 +67,7 @@ def fits(offer: Offer, error: InputError, reads: Callable[[str], bool]) -> bool:
     for whole in _placed(offer.text, line, error.start, error.end):
         if typed is not None and _sorted(figures(code_of(whole))) not in typed:
             continue
-        if not _splits_a_millimetre(whole, line) and reads(whole):
+        if not _makes_an_inch_metric(whole, line) and reads(whole):
             return True
     return False
 
@@ -161,12 +161,19 @@ def _thousands(pieces: list[str]) -> bool:
     return len(front) <= 3 and bool(front.strip("0")) and all(len(piece) == 3 for piece in rest)
 
 
-def _splits_a_millimetre(whole: str, line: str) -> bool:
-    """Whether a 64th is put on a metric unit that was not typed behind it: no rule has one."""
-    found = _metric_part().findall(as_meant(whole))
-    return any(part not in _metric_part().findall(line) for part in found)
+def _makes_an_inch_metric(whole: str, line: str) -> bool:
+    """Whether a metric unit that was not typed is put on a 64th, or on a decimal such as .193.
 
-
-def _metric_part() -> re.Pattern[str]:
+    No metric rule has 64ths, and metric decimals have their nought before the point, which
+    inch ones lack (ASME Y14.5, decimal inch dimensioning).
+    """
     words = "|".join(re.escape(word) for unit in units.UNITS if unit.metric for word in unit.words)
-    return re.compile(rf"[0-9]/(?:4|8|16|32|64|128) *(?:{words})\b")
+    split = re.compile(rf"[0-9]/(?:4|8|16|32|64|128) *(?:{words})\b")
+    if any(part not in split.findall(line) for part in split.findall(as_meant(whole))):
+        return True
+    points = re.findall(r"(?<![0-9])\.[0-9]+", line)
+    return any(
+        re.search(rf"(?<![0-9])0?{re.escape(point)} *(?:{words})\b", whole)
+        and not re.search(rf"{re.escape(point)} *(?:{words})\b", line)
+        for point in points
+    )

@@ -167,7 +167,12 @@ def _check_thread(node: Text, word: str) -> None:
     if comma:
         text = node.text.replace(",", ".")
         start = node.start + comma.start()
-        raise Fault("a comma stands where a point is read", start, start + 3, write(f"{word} {text}"))
+        raise Fault(
+            "a comma stands where a point is read",
+            start,
+            start + 3,
+            write(f"{word} {text}", hint="write a point for decimals"),
+        )
     letters = re.fullmatch(r"([OolI]+) ?(BA\b.*)", node.text, re.IGNORECASE)
     if letters:
         from fractions_shop.language.advice.gate import LOOK_ALIKES

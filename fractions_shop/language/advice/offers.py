@@ -51,9 +51,12 @@ class Advice(str):
 def write(
     *offers: str | Offer, lead: str = "write ", joint: str = ", or ", tail: str = "", hint: str = ""
 ) -> Advice:
-    """`write 51.5 mm, or 515 mm`: advice to write one of the offers.
+    """`write 1234, or 1.234`: advice to write one of the offers.
 
     `hint` is what is said, in plain words, when no offer passes the gate.
+
+    >>> write("1234", "1.234").offers[1].text
+    '1.234'
     """
     made = tuple(Offer(offer) if isinstance(offer, str) else offer for offer in offers)
     return Advice(made, lead, joint, tail, hint)

@@ -69,7 +69,7 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     (r"(?P<head>.+? (?:ft|feet|foot)) (?P<at>and|,) (?P<rest>.+)", "feet and inches stand without 'and'",
      ("{head} {rest}",)),
     (r"(?P<head>.+?) (?P<at>divided by|over) (?P<rest>.+)", "a division is written with /", ("{head} / {rest}",)),
-    (r"(?P<head>.+?) (?P<at>times|multiplied by|by) (?P<rest>.+)", "a product is written with *",
+    (r"(?P<head>.+?) (?P<at>times|multiplied by) (?P<rest>.+)", "a product is written with *",
      ("{head} * {rest}",)),
     (r"(?P<head>.+?) (?P<at>plus|and|add|added to) (?P<rest>.+)", "a sum is written with +", ("{head} + {rest}",)),
     (r"(?P<head>.+?) (?P<at>minus|less|take away) (?P<rest>.+)", "a difference is written with -",
@@ -143,15 +143,13 @@ def _shown_in(line: str, reads: Reads) -> Found | None:
             group = "asked" if match["asked"] else "at" if joint else "unit"
             if group == "at" and size != match["size"].strip() and not is_bare(match["size"]):
                 group = "unit"
+            text = _shown(size, unit)
+            if not text:
+                return None
             told = "a size is shown in another unit with 'as'"
             # The pitch of 8 tpi is 1 / 8 tpi, and a plain number becomes a length by 1 of its unit.
-            text = _shown(size, unit)
-            return (
-                told,
-                [Offer(text, worked=" 1 " in text or text.startswith("1 / "))],
-                match.start(group),
-                match.end(group),
-            )
+            offer = Offer(text, worked=text != f"{size} as {unit}")
+            return told, [offer], match.start(group), match.end(group)
     return None
 
 
@@ -166,7 +164,7 @@ def _shown(size: str, unit: str) -> str:
     if not re.search(
         rf"(?<![A-Za-z])(?:{_UNIT})\b|[0-9]+(?:th|nd)s|[\"']|(?<![A-Za-z_])[A-Za-z_]\w*\b(?! *\()", size
     ):
-        return f"{size} * 1 {unit}"
+        return f"{size} * 1 {unit}" if re.fullmatch(r"[A-Za-z_]+ *\(.*\)", size) else ""
     return f"1 / ({size}) as {unit}" if size.lower().endswith("tpi") else f"{size} as {unit}"
 
 
@@ -250,4 +248,5 @@ def _of_a_unit(line: str, reads: Reads) -> Found | None:
             return None
         text = f"1 1/{part_figures(None, match['part'])[1]} {_unit_name(match['unit'])}"
     told = "the unit stands right behind its number"
-    return (told, [text], match.start("at"), match.end("at")) if reads(text) else None
+    offer = Offer(text, worked=True)
+    return (told, [offer], match.start("at"), match.end("at")) if reads(text) else None

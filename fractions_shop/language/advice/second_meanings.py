@@ -53,7 +53,7 @@ def refuse(node: Binary) -> None:
     ):  # fmt: skip
         raise Fault(
             "this may be limits, or a division by a negative number", node.at, right.end,
-            "write limits without blanks about the bar, +0.1/-0.2 mm, or put the division in brackets",
+            "write limits without blanks about the bar, such as +0.1/-0.2 mm, or put the division in brackets",
         )  # fmt: skip
 
 

@@ -17,6 +17,8 @@ _COMMA_NUMBER = re.compile(r"(?<![0-9.])[0-9][0-9.]*(?:,[0-9.]*[0-9])+")
 # only at its front, or a thousand figures would be tried from every place to every other.
 _TIMES = re.compile(r"""(?<![0-9./])((?:[0-9]++[ -])?[0-9./]++) *[xX×] *([0-9][0-9./ ]*(?:[a-z]+|"|')?)""")
 _TEN_POWER = re.compile(r"(?<![0-9])(?:[0-9]++(?:\.[0-9]*+)?|\.[0-9]++)[eE][-+]?[0-9]+")
+#: `2 x 3 in` may be two sizes, or a count and a size: which of them is for the maker to say.
+BY = "write each size alone, or put * for a product"
 _APOSTROPHES = re.compile(r"(?<![0-9.,'])[1-9][0-9]{0,2}(?:'[0-9]{3})+(?![0-9.,'])(?! *(?:\"|in\b))")
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
 _LETTERED = re.compile(
@@ -146,7 +148,7 @@ def _times(spot: Spot) -> Said | None:
         return None
     if match.start() >= spot.end or spot.start >= match.end():
         return None
-    return "x does not multiply", write(f"{match[1]} * {match[2]}"), match.start(), match.end()
+    return "x does not multiply", BY, match.start(), match.end()
 
 
 def _ten_power(spot: Spot) -> Said | None:

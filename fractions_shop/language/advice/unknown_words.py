@@ -23,7 +23,7 @@ _PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
-_CIRCLES = "circles have functions of their own: write step_chord(3 in, 7), or chord(2 in, 45 deg)"
+_CIRCLES = "circles have functions of their own, such as step_chord(3 in, 7), or chord(2 in, 45 deg)"
 
 
 # A word alone
@@ -74,7 +74,11 @@ def _thread(word: str) -> tuple[str, str] | None:
     """`m6`, `M6X1`, `ba2`, `g1`: a thread, written as none is read here."""
     from fractions_shop.threads.names import looks_like_thread
 
-    metric = re.fullmatch(r"m([0-9]+)x([0-9]+)", word, re.IGNORECASE)
+    metric = re.fullmatch(r"m([0-9]+)x([0-9]+)(x[0-9]+)?", word, re.IGNORECASE)
+    if metric and metric[3]:
+        offer = Offer(f"M{metric[1]} x {metric[2]}", worked=True)
+        told = "the length of a screw is no part of its thread's name"
+        return told, write(offer, lead="leave it out: write ")
     if metric:
         return f"{word} is not read as a thread", write(f"M{metric[1]} x {metric[2]}")
     turned = re.fullmatch(r"(ba|bsw|bsf|swg|awg|bwg)([0-9]+)", word, re.IGNORECASE)
