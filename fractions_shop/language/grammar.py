@@ -16,7 +16,7 @@ from fractions_shop.language.advice import missing_units
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.lalr import NotExpected, NoToken, Parser, Tables
-from fractions_shop.language.nodes import Statement
+from fractions_shop.language.nodes import Name, Reading, Statement
 
 if TYPE_CHECKING:
     from fractions_shop.errors import InputError
@@ -42,16 +42,18 @@ def statement(text: str, meant: str) -> Statement | None:
 def _explained(error: Exception, text: str, meant: str) -> InputError:
     # What can be said of a fault is much, and most lines have none.
     from fractions_shop.language.advice.explain import Place, explain, explain_fault
+    from fractions_shop.language.advice.gate import passed
 
     if isinstance(error, Fault):
-        return explain_fault(error, text, meant, _reads)
+        return passed(explain_fault(error, text, meant, reads), accepted)
     if isinstance(error, NotExpected):
-        return explain(text, meant, _where(error), _reads)
+        return passed(explain(text, meant, _where(error), reads), accepted)
     assert isinstance(error, NoToken)
-    return explain(text, meant, Place(error.place, error.place + 1, "", "", frozenset()), _reads)
+    place = Place(error.place, error.place + 1, "", "", frozenset())
+    return passed(explain(text, meant, place, reads), accepted)
 
 
-def _reads(line: str) -> bool:
+def reads(line: str) -> bool:
     """Whether a line could be read, with no word in it that is unknown beforehand."""
     try:
         found = cast("Statement | None", _parser().parse(line))
@@ -59,6 +61,24 @@ def _reads(line: str) -> bool:
     except (Fault, NotExpected, NoToken):
         return False
     return found is not None and not missing_units.has_odd_word(found)
+
+
+def accepted(line: str) -> bool:
+    """Whether a line can be read and, as far as it is arithmetic without names, worked out."""
+    if not reads(line):
+        return False
+    from fractions_shop.language.evaluate import Evaluator  # only a fault needs it
+
+    nodes = list(missing_units.parts(_parser().parse(line)))
+    if any(isinstance(node, Name) for node in nodes):
+        return True  # what the names are is known where they are kept
+    try:
+        for node in nodes:
+            if isinstance(node, Reading):
+                Evaluator({}).value(node.expression)
+    except Fault:
+        return False
+    return True
 
 
 def _where(error: NotExpected) -> Place:
