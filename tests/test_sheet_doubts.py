@@ -17,6 +17,7 @@ from referencing import Registry, Resource
 
 import fractions_shop
 from fractions_shop import Quantity, Session, Sheet
+from fractions_shop.prompt.commands import run
 from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.sheet.verdict import Verdict
@@ -103,6 +104,8 @@ def test_every_exit_says_back_a_form_of_one_meaning(form: str, way: str) -> None
         said = written(job, way)
         assert ECHOES[form] in said, line
         assert job.doubts.readings == ()
+        assert "said doubtful" not in job.to_html()
+        assert " *" not in job.to_text(200)
         assert job.verdict.doubtful_sizes == 0
 
 
@@ -184,6 +187,17 @@ def test_the_preview_shows_the_doubt(form: str) -> None:
     answer = Session().answer(form)
     assert answer is not None
     assert doubt_of(form) in in_one_line(answer.outcome, 6)
+
+
+def test_names_at_the_prompt_tell_what_is_doubtful_and_what_was_moved() -> None:
+    desk = Desk()
+    for line in ("wide = 5' - 3\"", "half = wide / 2", "bay = divide 2 in into 5 up", "sure = 2 in"):
+        desk.enter(line)
+    told = {line.partition(" =")[0]: line for line in run(desk, "names", "", 300)}
+    assert told["wide"].endswith("; it may be another size")
+    assert told["half"].endswith("; it may be another size")
+    assert told["bay"].endswith("; the space of a total 1/32 in (0.79375 mm) longer than 2 in (50.8 mm)")
+    assert told["sure"].endswith("exactly")
 
 
 # A total that divide moved, and the rule a size was taken on

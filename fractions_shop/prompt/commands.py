@@ -15,9 +15,11 @@ from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.requests import help as book
+from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.part_lines import begins_a_part
 from fractions_shop.sheet.session import Answer
 from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.show.doubt_marks import moved_text
 from fractions_shop.show.sizes import size_line
 from fractions_shop.show.words import folded
 from fractions_shop.size.notation import places_shown
@@ -127,10 +129,17 @@ def _names(desk: Desk, rest: str, width: int) -> Iterator[str]:
             return
         named = [name for name in desk.names if name != "ans"]
         for name in [*named, *(["ans"] if "ans" in desk.names else [])]:
-            doubt = "; it may be another size" if name in desk.bench.doubtful else ""
-            yield from folded(f"{name} = {size_line(desk.names[name])}{doubt}", width)
+            yield from folded(f"{name} = {size_line(desk.names[name])}{_doubt(desk, name)}", width)
     finally:
         places_shown.reset(token)
+
+
+def _doubt(desk: Desk, name: str) -> str:
+    """What must be known of a named size: that it may be another, or is that of a total that was moved."""
+    said = "; it may be another size" if name in desk.bench.doubtful else ""
+    outcome = next((e.outcome for e in reversed(desk.entries) if e.outcome.name == name), None)
+    moved = None if outcome is None else moved_total(outcome, name, 0)
+    return said if moved is None else f"{said}; {moved_text(moved)}"
 
 
 def _undo(desk: Desk, rest: str, width: int) -> Iterator[str]:

@@ -14,6 +14,7 @@ from fractions_shop.language.notes import Note
 from fractions_shop.layout.spacing import Spacing
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked, Working
+from fractions_shop.sheet.workbench import Outcome
 from fractions_shop.size.quantity import Quantity
 
 
@@ -123,10 +124,15 @@ def _odds(item: Worked) -> float | None:
 
 def _moved(item: Worked) -> MovedTotal | None:
     """The total of a `divide` that is not the one asked for."""
-    result = item.outcome.result if item.outcome is not None else None
+    return None if item.outcome is None else moved_total(item.outcome, _called(item.line), item.line.number)
+
+
+def moved_total(outcome: Outcome, name: str, line: int) -> MovedTotal | None:
+    """The total of an answer to `divide`, where it is not the one asked for."""
+    result = outcome.result
     if not isinstance(result, Spacing) or not result.change.value:
         return None
-    return MovedTotal(_called(item.line), item.line.number, result.asked, result.change)
+    return MovedTotal(name, line, result.asked, result.change)
 
 
 def _called(line: Line) -> str:

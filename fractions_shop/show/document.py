@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
@@ -29,9 +30,9 @@ from fractions_shop.size.quantity import Angle
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A table with a heading; `note` says how to read it, `remarks` what its marks mean and how forms were read.
+    """A table with a heading; `note` says how to read it, `remarks` what its marks mean.
 
-    `brief` is the same in fewer columns, for where lines are short.
+    `readings` says how forms of one meaning in it were read. `brief` is the same in fewer columns, for where lines are short.
     """
 
     title: str
@@ -39,6 +40,7 @@ class Listing:
     note: str = ""
     remarks: tuple[str, ...] = ()
     brief: Table | None = None
+    readings: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,22 +111,24 @@ def document(
     by_kind = _by_kind(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
-        Listing("Parts to make", size_table.parts(worked, doubts), "",
-                doubtful.remarks(doubts, by_kind["part"]), size_table.parts_in_brief(worked, doubts)),
-        Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked),
-                doubtful.remarks(doubts, by_kind["size"])),
-        Listing("Other figures", size_table.figures(worked, doubts),
-                remarks=doubtful.remarks(doubts, by_kind["figure"])),
+        Listing("Parts to make", size_table.parts(worked, doubts), brief=size_table.parts_in_brief(worked, doubts),
+                **_beneath(by_kind["part"], doubts)),
+        Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
+        Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),
         Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
-                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).",
-                doubtful.remarks(doubts, by_kind["limits"])),
-        Listing("Checks", checks, "", doubtful.remarks(doubts, by_kind["check"]), size_table.checks_in_brief(checks)),
+                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **_beneath(by_kind["limits"], doubts)),
+        Listing("Checks", checks, brief=size_table.checks_in_brief(checks), **_beneath(by_kind["check"], doubts)),
     ]  # fmt: skip
     return Document(
         own or title, notes, verdict_text(verdict), verdict.ok,
         tuple(listing for listing in listings if listing.table.rows),
         _sections(rest, feeds, pictures),
     )  # fmt: skip
+
+
+def _beneath(listed: Sequence[Worked], doubts: Doubts) -> dict[str, Any]:
+    """What is said beneath the list of these lines."""
+    return {"remarks": doubtful.remarks(doubts, listed), "readings": doubtful.readings(listed)}
 
 
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:

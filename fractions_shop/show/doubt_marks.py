@@ -21,15 +21,19 @@ def marked(name: str, line: int, doubts: Doubts) -> str:
     return f"{name} *" if line in doubts.doubtful or line in doubts.of_moved else name
 
 
+def readings(listed: Sequence[Worked]) -> str:
+    """How the forms of one meaning in a table were read; `listed` are its lines."""
+    return _few(
+        [f"{_name(item)} (line {item.line.number}): {text}" for item in listed for text in echoes(item)]
+    )
+
+
 def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
-    """What the asterisks of a table mean, and how the forms in it were read; `listed` are its lines."""
+    """What the asterisks of a table mean; `listed` are its lines."""
     numbers = frozenset(item.line.number for item in listed)
     found = [
         _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _is),
         _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _is_of),
-        _few(
-            [f"{_name(item)} (line {item.line.number}): {text}" for item in listed for text in echoes(item)]
-        ),
     ]
     return tuple(each for each in found if each)
 

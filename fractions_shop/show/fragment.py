@@ -51,6 +51,7 @@ def sheet_html(document: Document) -> str:
     listings = "".join(
         f"<h4>{text(each.title)}</h4>\n{table(each.table)}"
         + "".join(f"<p><strong>{text(remark)}</strong></p>\n" for remark in each.remarks)
+        + (f"<p>{text(each.readings)}</p>\n" if each.readings else "")
         for each in document.listings
     )
     return f"<h3>{text(document.title)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"

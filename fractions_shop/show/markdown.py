@@ -47,7 +47,8 @@ def code(text: str) -> str:
 
 def _listing(listing: Listing) -> list[str]:
     note = [paragraph(listing.note)] if listing.note else []
-    return [f"## {plain(listing.title)}", *note, table(listing.table), *map(paragraph, listing.remarks)]
+    beneath = map(paragraph, filter(None, (*listing.remarks, listing.readings)))
+    return [f"## {plain(listing.title)}", *note, table(listing.table), *beneath]
 
 
 def _shown(item: Shown) -> list[str]:

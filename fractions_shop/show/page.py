@@ -55,7 +55,8 @@ def _listing(listing: Listing, lines: frozenset[int]) -> str:
 
 
 def _remarks(listing: Listing) -> str:
-    return "".join(f'<p class="said doubtful">{text(remark)}</p>\n' for remark in listing.remarks)
+    remarks = "".join(f'<p class="said doubtful">{text(remark)}</p>\n' for remark in listing.remarks)
+    return remarks + (f'<p class="note">{text(listing.readings)}</p>\n' if listing.readings else "")
 
 
 def _section(section: Section) -> str:

@@ -124,6 +124,8 @@ def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
     yield from _kept([*made, _grid(listing.table, width)], width)
     for remark in listing.remarks:
         yield Paragraph(_marked(remark), _SMALL_BOLD)
+    if listing.readings:
+        yield Paragraph(_marked(listing.readings), _SMALL)
 
 
 def _shown(item: Shown, width: float) -> Iterator[Flowable]:

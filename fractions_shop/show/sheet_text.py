@@ -52,6 +52,6 @@ def _listing(listing: Listing, width: int) -> str:
     if listing.note:
         lines += folded(listing.note, width)
     lines += in_columns(listing.brief or listing.table, width)
-    for remark in listing.remarks:
+    for remark in filter(None, (*listing.remarks, listing.readings)):
         lines += folded(f"  {remark}", width)
     return "\n".join(lines)

@@ -25,6 +25,8 @@ _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
 
 
 _TAKES_WHOLE = "the power takes the whole size"
+#: The divisions of rules, whose fractions stand behind a whole number.
+_RULED = frozenset({2, 4, 8, 16, 32, 64, 128})
 #: What a length to the power is called.
 _SPACES = {2: "an area", 3: "a volume"}
 _DATE = re.compile(r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})")
@@ -34,6 +36,8 @@ def notes(node: Binary, left: Value, right: Value, text: str) -> list[Note]:
     """How the form of `node`, in the line `text`, was read, where it may have been meant otherwise."""
     looks = {"^": _power, "/": _quotient, "-": _difference, "+": _limits_added, "*": _product}
     found = (_date(node, text) if node.sign in "/-" else None) or looks[node.sign](node, left, right)
+    if found is None and node.sign == "-":
+        found = _bare_dash(node, text)
     return [] if found is None else [found]
 
 
@@ -143,6 +147,26 @@ def _difference(node: Binary, left: Value, right: Value) -> Note | None:
     if found is None and isinstance(one, Literal) and isinstance(two, Literal) and not two.bracketed:
         found = _feet_less_inches(one, two) or _thread_dash(one, two, node.at)
     return found
+
+
+def _bare_dash(node: Binary, text: str) -> Note | None:
+    """`2 - 1/32` and `.500-.498`: a dash between bare numbers also joins a whole and its fraction, or two limits."""
+    one, two = _literal_size(node.left), _literal_size(node.right)
+    if one is None or two is None or one.power or two.power:
+        return None
+    said = f"{_figure(one.value)} less {_figure(two.value)}"
+    taken = f"{_figure(one.value)} - ({_figure(two.value)})"
+    vulgar = "." not in text[node.right.start : node.right.end]
+    if vulgar and _whole(node.left) and two.value < 1 and two.value.denominator in _RULED:
+        joined = mixed(one.value + two.value)
+        return doubt(f"read as {said}; for the mixed number write {joined}", taken, joined)
+    low, high = sorted((one.value, two.value))
+    if not _touching(node) or vulgar or not 0 < high - low < high / 8:
+        return None
+    sizes = [f"{_figure(low)} {unit} +{_figure(high - low)}/-0 {unit}" for unit in ("in", "mm")]
+    return doubt(
+        f"read as {said}; for limits, from one to the other, write {' or '.join(sizes)}", taken, *sizes
+    )
 
 
 def _limits_added(node: Binary, left: Value, right: Value) -> Note | None:
