@@ -23,10 +23,17 @@ def _tree(path: Path) -> ast.Module:
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
 
+def _overload(node: ast.ClassDef | Function) -> bool:
+    """Whether it only tells a type checker of one form; the function itself says what it is."""
+    return any(isinstance(name, ast.Name) and name.id == "overload" for name in node.decorator_list)
+
+
 def _public(node: ast.Module | ast.ClassDef) -> Iterator[ast.ClassDef | Function]:
     """Public classes, functions and methods; what is inside a function is its own affair."""
     for child in node.body:
-        if isinstance(child, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) and child.name[0] != "_":
+        if isinstance(child, (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) and not (
+            child.name[0] == "_" or _overload(child)
+        ):
             yield child
             if isinstance(child, ast.ClassDef):
                 yield from _public(child)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from fractions import Fraction
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from math import ceil, floor
+from typing import Any, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.arguments import as_count, as_length, options_by_name
+from fractions_shop.layout.bodies import AnyBodies, any_bodies, as_counts, check_any, stations
+from fractions_shop.layout.counts import CommonSpacing, divide_in_all
+from fractions_shop.layout.room import NOTHING, Fixed, NoRoom, above_zero
+from fractions_shop.layout.share import check_direction
+from fractions_shop.size.arguments import as_count, as_length
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import DIRECTIONS, Rule, as_rule, rung
-
-_NOTHING = Quantity(Fraction(0))
+from fractions_shop.size.rule import Rule, rung
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,7 @@ class Spacing:
     `nearest`, `above` (total not less than asked) and `below` (not more; None when the
     spaces would vanish) move the total. `kept_total` keeps it and moves the ends
     instead, all on the rule; None when that does not work or nothing needs to move.
+    `outer` says whether a body stands outside each end space too.
     """
 
     asked: Quantity
@@ -46,6 +50,7 @@ class Spacing:
     above: Layout
     below: Layout | None
     kept_total: Layout | None
+    outer: bool = True
 
     @property
     def chosen(self) -> Layout:
@@ -76,98 +81,178 @@ class Spacing:
     @property
     def exact(self) -> Quantity:
         """The space that the total asked for gives, whether or not the rule has it."""
-        return (self.asked - self._fixed) / self.count
+        return (self.asked - self.fixed.taken(self.count)) / self.count
 
     @property
-    def _fixed(self) -> Quantity:
-        return _fixed(self.count, self.ends, self.bodies)
+    def fixed(self) -> Fixed:
+        """The margins and bodies beside the spaces."""
+        return Fixed(self.ends, self.bodies, self.outer)
+
+    @property
+    def body_count(self) -> int:
+        """How many bodies stand about the spaces, those outside the end spaces counted too."""
+        return self.fixed.count(self.count)
+
+    @property
+    def other(self) -> Spacing | None:
+        """As many spaces of the other form: with no body outside them, or with one at each end.
+
+        None without bodies, where that form has no body or no room.
+        """
+        if self.bodies is None or (self.outer and self.count == 1):
+            return None
+        try:
+            return divide(
+                self.asked, self.count, self.rule, self.direction, self.ends, self.bodies,
+                outer=not self.outer,
+            )  # fmt: skip
+        except (NoRoom, NoAnswer):
+            return None
 
 
-@options_by_name("divide('2 in', 5, direction='up', ends='1/4 in')")
+@overload
+def divide(  # type: ignore[overload-overlap]
+    size: Quantity | str,
+    count: int,
+    rule: Rule | str = ...,
+    direction: str = ...,
+    ends: Quantity | str | None = ...,
+    *,
+    bodies: Literal["any"],
+    outer: bool = ...,
+    least: Quantity | str | None = ...,
+    most: Quantity | str | None = ...,
+) -> AnyBodies: ...
+@overload
 def divide(
     size: Quantity | str,
     count: int,
-    rule: Rule | str = "64ths",
+    rule: Rule | str = ...,
+    direction: str = ...,
+    ends: Quantity | str | None = ...,
+    bodies: Quantity | str | None = ...,
     *,
+    outer: bool = ...,
+) -> Spacing: ...
+@overload
+def divide(
+    size: Quantity | str,
+    count: Sequence[int],
+    rule: Rule | str = ...,
+    direction: str = ...,
+    ends: Quantity | str | None = ...,
+    bodies: Quantity | str | None = ...,
+    *,
+    outer: bool = ...,
+) -> CommonSpacing: ...
+
+
+def divide(
+    size: Quantity | str,
+    count: int | Sequence[int],
+    rule: Rule | str = "64ths",
     direction: str = "nearest",
     ends: Quantity | str | None = None,
     bodies: Quantity | str | None = None,
-) -> Spacing:
+    *,
+    outer: bool = True,
+    least: Quantity | str | None = None,
+    most: Quantity | str | None = None,
+) -> Spacing | CommonSpacing | AnyBodies:
     """The totals nearest to `size` that fall into `count` equal spaces, each on the rule.
 
-    `ends` is a margin kept at each end, `bodies` the width of the count + 1 equal
-    bodies (bars, posts) that stand between and outside the spaces. `direction` is
-    nearest, up (the smallest total not less than `size`) or down. A tie goes to the
-    even number of divisions. No total nearer than `nearest` divides: totals that do are
-    count divisions apart, so the nearest is at most half of that away.
+    `ends` is a margin kept at each end, `bodies` the width of the equal bodies (bars,
+    posts) that stand between the spaces: count + 1 of them, one outside each end space
+    too, or with `outer=False` the count - 1 inside. `direction` is nearest, up (the
+    smallest total not less than `size`) or down. A tie goes to the even number of
+    divisions. No total nearer than `nearest` divides: totals that do are count divisions
+    apart, so the nearest is at most half of that away.
 
-    ShopError if a length is missing, negative, or no room is left for the spaces.
+    Several counts, `(5, 7)`, give the totals that fall into each of them: see
+    `counts.divide_in_all`. With `bodies="any"` body and space are both chosen on the
+    rule, the body from `least` to `most` where they are given: see `bodies.any_bodies`.
+
+    ShopError if a length is missing or negative; NoRoom, which holds the other form
+    where that fits, if no room is left for the spaces.
 
     >>> two = divide("2 in", 5, direction="up")
     >>> two.total.inch, two.space.inch
     (Fraction(65, 32), Fraction(13, 32))
+    >>> [str(space.inch) for space in divide("2 in", (5, 7), direction="up").spaces]
+    ['7/16', '5/16']
+    >>> slats = divide("2 1/32 in", 5, bodies="any")
+    >>> str(slats.body.inch), str(slats.space.inch), slats.many
+    ('5/32', '7/32', 4)
     """
-    size, rule, count = as_length(size), as_rule(rule), as_count(count)
-    if direction not in DIRECTIONS:
-        raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
-    if size.value <= 0:
-        raise ShopError("the total to divide must be above zero")
-    ends = None if ends is None else _not_negative(ends, "the margin at each end")
-    bodies = None if bodies is None else _not_negative(bodies, "the width of a body")
-    fixed = _fixed(count, ends, bodies)
-    room = size - fixed
-    if room.value <= 0:
-        raise ShopError("the ends and bodies take up the whole total: no room is left for spaces")
+    check_any(bodies, least, most)
+    counts = as_counts(count)
+    if bodies == "any":
+        if counts is not None:
+            raise ShopError('bodies="any" goes with one number of spaces')
+        return any_bodies(
+            size, count, rule, direction, ends,  # type: ignore[arg-type]
+            outer=outer, least=least, most=most,
+        )  # fmt: skip
+    if counts is not None:
+        return divide_in_all(size, counts, rule, direction, ends, bodies, outer=outer)
+    return _divide(as_length(size), as_count(count), Rule(rule), direction, ends, bodies, outer)
 
+
+def _divide(
+    size: Quantity, count: int, rule: Rule, direction: str, ends: Any, bodies: Any, outer: bool
+) -> Spacing:
+    check_direction(direction)
+    above_zero(size, "the total to divide")
+    fixed = Fixed.given(ends, bodies, outer)
     step = rule.division.mm
+    try:
+        room = fixed.room(size, count)
+    except NoRoom as error:
+        raise NoRoom(str(error), _inside(size, count, rule, direction, fixed)) from None
     parts = room.mm / count / step
 
     def layout(divisions: int) -> Layout:
         space = Quantity(divisions * step)
-        total = fixed + space * count
-        return Layout(total, space, total - size, ends or _NOTHING)
+        total = fixed.taken(count) + space * count
+        return Layout(total, space, total - size, fixed.end)
 
     below = floor(parts)
     spacing = Spacing(
-        size, count, rule, direction, ends, bodies,
+        size, count, rule, direction, fixed.ends, fixed.bodies,
         layout(max(1, round(parts))), layout(max(1, ceil(parts))),
         layout(below) if below else None,
-        _kept_total(size, count, rule, ends, bodies),
+        _kept_total(size, count, rule, fixed), outer,
     )  # fmt: skip
     spacing.chosen  # noqa: B018 - raises now rather than when it is looked at
     return spacing
 
 
-def _fixed(count: int, ends: Quantity | None, bodies: Quantity | None) -> Quantity:
-    """What the margins and bodies take up."""
-    return 2 * (ends or _NOTHING) + (count + 1) * (bodies or _NOTHING)
+def _inside(size: Quantity, count: int, rule: Rule, direction: str, fixed: Fixed) -> Spacing | None:
+    """The same spaces with no body outside them, where they have room so."""
+    if not fixed.bodies or not fixed.outer or count == 1:
+        return None
+    try:
+        return _divide(size, count, rule, direction, fixed.ends, fixed.bodies, False)
+    except (NoRoom, NoAnswer):
+        return None
 
 
-def _not_negative(size: Quantity | str, what: str) -> Quantity:
-    size = as_length(size)
-    if size.value < 0:
-        raise ShopError(f"{what} must not be negative")
-    return size
-
-
-def _kept_total(
-    size: Quantity, count: int, rule: Rule, ends: Quantity | None, bodies: Quantity | None
-) -> Layout | None:
+def _kept_total(size: Quantity, count: int, rule: Rule, fixed: Fixed) -> Layout | None:
     """The whole total kept, spaces on the rule, the ends moved the least (and on the rule).
 
     With 2m + n k = T in divisions (m the end, k the space), k and T decide m; an odd
     count lets only every second k give a whole m, so two neighbours each way are enough.
     """
     step = rule.division.mm
-    wanted = ends or _NOTHING
-    free = size.mm - (count + 1) * (bodies or _NOTHING).mm
+    wanted = fixed.end
+    free = size.mm - fixed.taken(count).mm + 2 * wanted.mm
     best: Layout | None = None
     guess = floor((free - 2 * wanted.mm) / count / step)
     for divisions in range(max(1, guess - 1), guess + 3):
         end = Quantity((free - count * divisions * step) / 2)
         if end.value < 0 or not rule.carries(end):
             continue
-        layout = Layout(size, Quantity(divisions * step), _NOTHING, end)
+        layout = Layout(size, Quantity(divisions * step), NOTHING, end)
         if best is None or abs(end - wanted) < abs(best.ends - wanted):
             best = layout
     if best is not None and best.ends == wanted:
@@ -179,9 +264,10 @@ def _kept_total(
 class Marks:
     """Marks set out from one datum: `exact` distances, and as `read` on the rule.
 
-    Both hold count + 1 distances, the ends included. `worst` is the largest error of
-    a mark so read; `stepping` is what stepping one snapped space along builds up by
-    the last mark (above zero: too long).
+    Without bodies they are the count + 1 beginnings and ends of the spaces; with them
+    `of` is `edges` (both edges of each body) or `centres`. `space` is the exact space.
+    `worst` is the largest error of a mark so read; `stepping` is what stepping one
+    snapped space along builds up by the last mark (above zero: too long).
     """
 
     total: Quantity
@@ -190,6 +276,14 @@ class Marks:
     start: Quantity
     exact: tuple[Quantity, ...]
     read: tuple[Quantity, ...]
+    space: Quantity
+    fixed: Fixed = field(default_factory=Fixed)
+    of: str = ""
+
+    @property
+    def points(self) -> tuple[tuple[Quantity], ...]:
+        """The exact marks as places of one axis."""
+        return tuple((exact,) for exact in self.exact)
 
     @property
     def errors(self) -> tuple[Quantity, ...]:
@@ -203,35 +297,50 @@ class Marks:
 
     @property
     def step(self) -> Quantity:
-        """One space, as read on the rule."""
-        return rung(self.total / self.count, self.rule).size
+        """One space, as read on the rule; from centre to centre where those are marked."""
+        return rung(self._stepped, self.rule).size
 
     @property
     def stepping(self) -> Quantity:
-        """What stepping that one space along builds up by the last mark."""
-        return self.step * self.count - self.total
+        """What stepping that along builds up by the last mark; bodies laid between count as exact."""
+        steps = len(self.exact) - 1 if self.of == "centres" else self.count
+        return (self.step - self._stepped) * steps
+
+    @property
+    def _stepped(self) -> Quantity:
+        return self.space + self.fixed.body if self.of == "centres" else self.space
 
 
-@options_by_name("mark('2 in', 5, start='1/4 in')")
 def mark(
     size: Quantity | str,
     count: int,
     rule: Rule | str = "64ths",
-    *,
     start: Quantity | str | None = None,
+    *,
+    ends: Quantity | str | None = None,
+    bodies: Quantity | str | None = None,
+    outer: bool = True,
+    of: str = "",
 ) -> Marks:
     """The distances of the marks that divide `size` into `count`, all from one datum.
 
-    `start` is where the first mark stands from the datum, nought if not given. Each is
-    read on `rule` to the nearest division. ShopError if `size` is not above zero.
+    `start` is where the left end stands from the datum, nought if not given. Each is
+    read on `rule` to the nearest division. `ends`, `bodies` and `outer` are as in
+    `divide`; with bodies, `of` says what is marked of each: its `edges` (both, if
+    nothing is said) or its `centres`. ShopError if `size` is not above zero, NoRoom if
+    nothing is left of it.
 
     >>> [str(m.inch) for m in mark("2 in", 5).read]
     ['0', '13/32', '51/64', '77/64', '51/32', '2']
+    >>> [str(m.inch) for m in mark("10 13/16 in", 4, bodies="3 5/16 in", outer=False).exact]
+    ['7/32', '113/32', '15/4', '113/16', '233/32', '339/32']
     """
-    size, rule, count = as_length(size), as_rule(rule), as_count(count)
-    if size.value <= 0:
-        raise ShopError("the length to mark out must be above zero")
-    datum = _NOTHING if start is None else as_length(start)
-    exact = tuple(datum + size * Fraction(k, count) for k in range(count + 1))
+    size, rule, count = as_length(size), Rule(rule), as_count(count)
+    above_zero(size, "the length to mark out")
+    fixed = Fixed.given(ends, bodies, outer)
+    space = fixed.room(size, count) / count
+    datum = NOTHING if start is None else as_length(start)
+    exact = tuple(datum + place for place in stations(space, count, fixed, of))
     read = tuple(rung(m, rule).size for m in exact)
-    return Marks(size, count, rule, datum, exact, read)
+    shown = of or ("" if bodies is None else "edges")
+    return Marks(size, count, rule, datum, exact, read, space, fixed, shown)

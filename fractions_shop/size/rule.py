@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import ceil, floor
+from math import ceil, floor, gcd
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
@@ -69,9 +70,24 @@ class Rule:
         """Whether `size` is a whole number of divisions, so that a mark stands there."""
         return (as_length(size).mm / self.division.mm).denominator == 1
 
-    def coarsest_that_carries(self, size: Quantity) -> Rule | None:
-        """The coarsest of its own coarser rules with a mark at `size`, or None."""
-        return next((rule for rule in self.coarser if rule.carries(size)), None)
+    @cached_property
+    def multiples(self) -> tuple[int, ...]:
+        """How many of its divisions lie between two marks of each of `coarser`: 64, 32 ... 1 on 64ths."""
+        return tuple(int(rule.division.mm / self.division.mm) for rule in self.coarser)
+
+    def readability(self, divisions: Iterable[int]) -> int:
+        """How readable sizes of so many `divisions` are together: the greatest of `multiples` in them all.
+
+        So many divisions of this rule make one of the coarsest rule that carries every
+        one of the sizes: on 64ths 10 and 14 divisions are 32nds, and 2. More is more
+        readable. This is what *most readable first* means wherever sizes are chosen.
+        """
+        common = gcd(*divisions)
+        return next(multiple for multiple in self.multiples if common % multiple == 0)
+
+    def coarsest_that_carries(self, *sizes: Quantity) -> Rule | None:
+        """The coarsest of its own coarser rules with a mark at every one of `sizes`, or None."""
+        return next((rule for rule in self.coarser if all(map(rule.carries, sizes))), None)
 
     def __str__(self) -> str:
         return self.name

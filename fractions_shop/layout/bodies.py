@@ -1,0 +1,175 @@
+"""Bodies and spaces both chosen on a rule, and where the edges and centres of bodies stand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
+from fractions_shop.layout.share import SHOWN, Choice, check_direction, first_of, range_on, ways_to_make
+from fractions_shop.layout.whole_numbers import Mixture, Range
+from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
+
+#: What of a body is marked.
+PARTS = ("edges", "centres")
+
+
+@dataclass(frozen=True)
+class BodyChoice:
+    """One way: spaces of `space` and bodies of `body` that make `total` with the ends.
+
+    `rule` is the coarsest that carries both, `change` what the total moves by.
+    """
+
+    total: Quantity
+    space: Quantity
+    body: Quantity
+    change: Quantity
+    rule: Rule
+
+
+@dataclass(frozen=True)
+class AnyBodies:
+    """The answer to `divide` with `bodies="any"`: `count` spaces and `bodies` bodies, both on the rule.
+
+    `choices` keep the total asked for: the most readable first, of those as readable the
+    pair most alike, then the narrower body; `many` is how many there are in all. When
+    there is none, `below` and `above` are the nearest totals that have one; None where
+    there is no such total, and both when there are choices. `outer` says whether a body
+    stands outside each end space too.
+    """
+
+    asked: Quantity
+    count: int
+    bodies: int
+    outer: bool
+    ends: Quantity | None
+    rule: Rule
+    direction: str
+    least: Quantity | None
+    most: Quantity | None
+    choices: tuple[BodyChoice, ...]
+    many: int
+    below: BodyChoice | None
+    above: BodyChoice | None
+
+    @property
+    def chosen(self) -> BodyChoice:
+        """The first choice, else the nearest total in the direction asked for (the lower of a tie)."""
+        return first_of(self.choices, self.below, self.above, self.direction)
+
+    @property
+    def space(self) -> Quantity:
+        """Each space of the way chosen."""
+        return self.chosen.space
+
+    @property
+    def body(self) -> Quantity:
+        """Each body of the way chosen."""
+        return self.chosen.body
+
+    @property
+    def total(self) -> Quantity:
+        """What they make, with the ends."""
+        return self.chosen.total
+
+    @property
+    def change(self) -> Quantity:
+        """What the total moves by, nought when it is kept."""
+        return self.chosen.change
+
+    @property
+    def exact(self) -> Quantity:
+        """The width of body and space if both were alike, whether or not the rule has it."""
+        return (self.asked - 2 * (self.ends or NOTHING)) / (self.count + self.bodies)
+
+
+def any_bodies(
+    size: Quantity | str,
+    count: int,
+    rule: Rule | str = "64ths",
+    direction: str = "nearest",
+    ends: Quantity | str | None = None,
+    *,
+    outer: bool = True,
+    least: Quantity | str | None = None,
+    most: Quantity | str | None = None,
+    shown: int = SHOWN,
+) -> AnyBodies:
+    """The widths of body and space, each on `rule`, of which `count` spaces make `size`.
+
+    What `divide` does with `bodies="any"`. `ends` is a margin kept at each end; `outer`
+    puts a body outside each end space too (count + 1 of them, else count - 1 inside);
+    the body lies from `least` to `most` where they are given, and neither is nothing.
+
+    In divisions a total T is n s + (n + 1) b: b leaves the same over n as T, and each n
+    more on the body takes n + 1 off the space. So none is left out.
+
+    >>> found = any_bodies("2 1/32 in", 5)
+    >>> [(str(way.body.inch), str(way.space.inch)) for way in found.choices]
+    [('5/32', '7/32'), ('5/16', '1/32'), ('15/64', '1/8'), ('5/64', '5/16')]
+    """
+    total, rule = above_zero(size, "the total to divide"), Rule(rule)
+    check_direction(direction)
+    spaces = as_count(count)
+    fixed = Fixed.given(ends, NOTHING, outer)
+    between = bodies_about(spaces, outer)
+    if not between:
+        raise ShopError("one space has no body inside it: divide into 2 or more, or with a body at each end")
+    room = fixed.room(total, spaces)
+    mixture = Mixture((between, spaces), (range_on(rule, least, most), Range()))
+    choices, many, below, above = ways_to_make(
+        mixture, room, rule, as_count(shown, "how many ways are shown")
+    )
+
+    def with_ends(way: Choice) -> BodyChoice:
+        body, space = way.sizes
+        return BodyChoice(way.total + 2 * fixed.end, space, body, way.change, way.rule)
+
+    return AnyBodies(
+        total, spaces, between, outer, fixed.ends, rule, direction,
+        None if least is None else as_length(least), None if most is None else as_length(most),
+        tuple(map(with_ends, choices)), many,
+        None if below is None else with_ends(below), None if above is None else with_ends(above),
+    )  # fmt: skip
+
+
+def stations(space: Quantity, spaces: int, fixed: Fixed, of: str) -> tuple[Quantity, ...]:
+    """Where bodies stand from the left end of the total: both edges of each, or its centre.
+
+    Without bodies, where the spaces begin and end. ShopError for another word.
+    """
+    if fixed.bodies is None:
+        if of:
+            raise ShopError(f"{of} are those of bodies: give their width as bodies")
+        return tuple(fixed.end + space * k for k in range(spaces + 1))
+    if (of or "edges") not in PARTS:
+        raise ShopError(f"what is marked of a body is its edges or its centres, not {of!r}")
+    body = fixed.bodies
+    first = fixed.end if fixed.outer else fixed.end + space
+    lefts = [first + (body + space) * k for k in range(fixed.count(spaces))]
+    if not lefts:
+        raise ShopError("one space has no body inside it: there is nothing to mark")
+    if of == "centres":
+        return tuple(left + body * Fraction(1, 2) for left in lefts)
+    return tuple(edge for left in lefts for edge in (left, left + body))
+
+
+def check_any(bodies: Any, least: Any, most: Any) -> None:
+    """ShopError where limits are given of bodies whose width is not to be chosen."""
+    if bodies != "any" and not (least is None and most is None):
+        raise ShopError('from what width to what width goes with bodies="any"')
+
+
+def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...] | None:
+    """Several counts as a tuple, or None where `count` is one."""
+    if isinstance(count, (str, Quantity)) or not isinstance(count, Sequence):
+        return None
+    if not 1 <= len(count) <= 12:
+        raise ShopError(f"{what} are 1 to 12 whole numbers, not {len(count)}")
+    return tuple(as_count(n) for n in count)

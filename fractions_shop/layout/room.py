@@ -1,0 +1,111 @@
+"""What margins and bodies leave of a total: the one sum that every way of spacing rests on.
+
+Bodies are equal things of a width (bars, posts, slats) that stand between the spaces.
+Of n spaces, n + 1 bodies stand about them with one outside each end space too, or n - 1
+stand inside, with a space at each end.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.size.arguments import as_length
+from fractions_shop.size.quantity import Quantity
+
+NOTHING = Quantity(Fraction(0))
+
+
+class NoRoom(ShopError):
+    """Margins and bodies take up the whole total.
+
+    `other` is the same number of spaces with no body outside the end ones, where that
+    has room (what `divide` gives with `outer=False`); else None.
+
+    >>> from fractions_shop import divide
+    >>> try:
+    ...     divide("10 13/16 in", 4, bodies="3 5/16 in")
+    ... except NoRoom as error:
+    ...     print(error.other.space.inch)
+    7/32
+    """
+
+    def __init__(self, message: str, other: Any = None) -> None:
+        super().__init__(message, other)
+        self.message = message
+        self.other = other
+
+    def __str__(self) -> str:
+        return self.message
+
+
+@dataclass(frozen=True)
+class Fixed:
+    """What stands beside the spaces: a margin at each end, and bodies of one width.
+
+    `outer` says whether a body stands outside each end space too. None for `ends` or
+    `bodies` is that nothing was said of them.
+    """
+
+    ends: Quantity | None = None
+    bodies: Quantity | None = None
+    outer: bool = True
+
+    @classmethod
+    def given(cls, ends: Any, bodies: Any, outer: bool) -> Fixed:
+        """From what a caller gave; ShopError for a negative length."""
+        if not isinstance(outer, bool):
+            raise ShopError("outer is True or False: whether a body stands outside each end space")
+        return cls(
+            None if ends is None else not_negative(ends, "the margin at each end"),
+            None if bodies is None else not_negative(bodies, "the width of a body"),
+            outer,
+        )
+
+    @property
+    def end(self) -> Quantity:
+        """The margin at each end, nought if none was given."""
+        return self.ends or NOTHING
+
+    @property
+    def body(self) -> Quantity:
+        """The width of a body, nought if none was given."""
+        return self.bodies or NOTHING
+
+    def count(self, spaces: int) -> int:
+        """How many bodies stand about so many spaces; 0 where none was given."""
+        return 0 if self.bodies is None else bodies_about(spaces, self.outer)
+
+    def taken(self, spaces: int) -> Quantity:
+        """What they take up beside so many spaces."""
+        return 2 * self.end + self.count(spaces) * self.body
+
+    def room(self, total: Quantity, spaces: int) -> Quantity:
+        """What they leave of `total`; NoRoom when that is nothing."""
+        left = total - self.taken(spaces)
+        if left.value <= 0:
+            raise NoRoom("the ends and bodies take up the whole total: no room is left for spaces")
+        return left
+
+
+def bodies_about(spaces: int, outer: bool) -> int:
+    """How many bodies stand about so many spaces, with or without one outside each end space."""
+    return spaces + 1 if outer else spaces - 1
+
+
+def above_zero(size: Any, what: str) -> Quantity:
+    """`size` as a length above zero; ShopError otherwise."""
+    length = as_length(size)
+    if length.value <= 0:
+        raise ShopError(f"{what} must be above zero")
+    return length
+
+
+def not_negative(size: Any, what: str) -> Quantity:
+    """`size` as a length of nought or more; ShopError otherwise."""
+    length = as_length(size)
+    if length.value < 0:
+        raise ShopError(f"{what} must not be negative")
+    return length
