@@ -1,0 +1,93 @@
+"""Running and chain figures of marks on one axis, as read on a rule.
+
+Running figures all go from one datum; chain figures go from each mark to the next, as
+stepping along measures them, and their errors build up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from fractions_shop.layout.room import NOTHING
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule, rung
+
+#: Coordinates that a root or a sine went into and that are closer than this (mm) are one.
+_ALIKE = Fraction(1, 10**20)
+
+
+@dataclass(frozen=True)
+class Figures:
+    """Distances as they are (`exact`) and as `read` on the rule, one for one."""
+
+    exact: tuple[Quantity, ...]
+    read: tuple[Quantity, ...]
+
+    @property
+    def errors(self) -> tuple[Quantity, ...]:
+        """Each as read, less what it is."""
+        return tuple(r - e for r, e in zip(self.read, self.exact, strict=True))
+
+    @property
+    def worst(self) -> Quantity:
+        """The largest error, without its sign; nought where there is no figure."""
+        return max(map(abs, self.errors), default=NOTHING)
+
+
+@dataclass(frozen=True)
+class Axis:
+    """The marks of one axis, each place once, rising.
+
+    `running` are their distances from the datum; `chain` those from each to the next, so
+    one fewer. `rest` is from the last mark to the far end, where the whole length is known.
+    """
+
+    rule: Rule
+    running: Figures
+    chain: Figures
+    rest: Quantity | None = None
+
+    @classmethod
+    def of(cls, places: Iterable[Quantity], rule: Rule, along: Quantity | None = None) -> Axis:
+        """The axis of these distances from its datum."""
+        marks = _each_once(places)
+        rest = None if along is None or not marks else along - marks[-1]
+        return cls(rule, _figures(marks, rule), _figures([b - a for a, b in pairwise(marks)], rule), rest)
+
+    @property
+    def built_up(self) -> Quantity:
+        """What the chain figures, laid one after another as read, are out by at the last mark."""
+        return sum(self.chain.errors, NOTHING)
+
+    @property
+    def worst_built_up(self) -> Quantity:
+        """The most that they are out by at any mark on the way, without its sign."""
+        out, most = NOTHING, NOTHING
+        for error in self.chain.errors:
+            out += error
+            most = max(most, abs(out))
+        return most
+
+
+def _figures(exact: Iterable[Quantity], rule: Rule) -> Figures:
+    found = tuple(exact)
+    return Figures(found, tuple(rung(each, rule).size for each in found))
+
+
+def _each_once(places: Iterable[Quantity]) -> list[Quantity]:
+    """The places in rising order, alike ones once; an exact one stands for approximate ones."""
+    marks: list[Quantity] = []
+    for place in sorted(places):
+        if marks and _same(marks[-1], place):
+            if not place.approximate:
+                marks[-1] = place
+        else:
+            marks.append(place)
+    return marks
+
+
+def _same(one: Quantity, two: Quantity) -> bool:
+    return one == two or ((one.approximate or two.approximate) and abs(two.mm - one.mm) < _ALIKE)
