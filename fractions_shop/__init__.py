@@ -16,6 +16,10 @@ _HOMES = {
     "size.limits": ("Limits",),
     "size.rule": ("Rule", "snap"),
     "layout.spacing": ("divide", "mark"),
+    "layout.posts": ("divide_for", "how_many"),
+    "layout.share": ("share",),
+    "layout.places": ("places",),
+    "layout.room": ("NoRoom",),
     "layout.curve": ("crown",),
     "layout.packing": ("pack",),
     "layout.fits": ("fit",),
@@ -46,6 +50,10 @@ if TYPE_CHECKING:
     from fractions_shop.layout.curve import crown
     from fractions_shop.layout.fits import fit
     from fractions_shop.layout.packing import pack
+    from fractions_shop.layout.places import places
+    from fractions_shop.layout.posts import divide_for, how_many
+    from fractions_shop.layout.room import NoRoom
+    from fractions_shop.layout.share import share
     from fractions_shop.layout.spacing import divide, mark
     from fractions_shop.meant.recover import recover
     from fractions_shop.sheet.session import Answer, Session, read

@@ -24,7 +24,21 @@ def test_doctests(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["size.quantity", "size.limits", "size.notation", "size.rule", "layout.spacing", "sheet.session"]
+    "name",
+    [
+        "size.quantity",
+        "size.limits",
+        "size.notation",
+        "size.rule",
+        "layout.spacing",
+        "layout.bodies",
+        "layout.counts",
+        "layout.posts",
+        "layout.share",
+        "layout.places",
+        "layout.room",
+        "sheet.session",
+    ],
 )
 def test_the_modules_that_teach_have_examples(name: str) -> None:
     module = importlib.import_module(f"fractions_shop.{name}")

@@ -71,6 +71,14 @@ SIZES = (
     "size/arguments",
     "size/rule",
     "layout/spacing",
+    "layout/room",
+    "layout/whole_numbers",
+    "layout/share",
+    "layout/bodies",
+    "layout/counts",
+    "layout/posts",
+    "layout/chain",
+    "layout/places",
     "language/arithmetic",
 )
 

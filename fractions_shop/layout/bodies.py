@@ -11,9 +11,9 @@ from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
 from fractions_shop.layout.share import SHOWN, Choice, check_direction, first_of, range_on, ways_to_make
 from fractions_shop.layout.whole_numbers import Mixture, Range
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule
+from fractions_shop.size.rule import Rule, as_rule
 
 #: What of a body is marked.
 PARTS = ("edges", "centres")
@@ -89,13 +89,14 @@ class AnyBodies:
         return (self.asked - 2 * (self.ends or NOTHING)) / (self.count + self.bodies)
 
 
+@options_by_name("any_bodies('2 1/32 in', 5, ends='1/4 in')")
 def any_bodies(
     size: Quantity | str,
     count: int,
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     ends: Quantity | str | None = None,
-    *,
     outer: bool = True,
     least: Quantity | str | None = None,
     most: Quantity | str | None = None,
@@ -114,7 +115,7 @@ def any_bodies(
     >>> [(str(way.body.inch), str(way.space.inch)) for way in found.choices]
     [('5/32', '7/32'), ('5/16', '1/32'), ('15/64', '1/8'), ('5/64', '5/16')]
     """
-    total, rule = above_zero(size, "the total to divide"), Rule(rule)
+    total, rule = above_zero(size, "the total to divide"), as_rule(rule)
     check_direction(direction)
     spaces = as_count(count)
     fixed = Fixed.given(ends, NOTHING, outer)

@@ -9,8 +9,9 @@ from math import ceil, floor, gcd, lcm
 from fractions_shop.errors import NoAnswer
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero
 from fractions_shop.layout.share import check_direction
+from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule
+from fractions_shop.size.rule import Rule, as_rule
 
 
 @dataclass(frozen=True)
@@ -93,14 +94,15 @@ class _Totals:
     least: int
 
 
+@options_by_name("divide_in_all('2 in', (5, 7), direction='up')")
 def divide_in_all(
     size: Quantity | str,
     counts: tuple[int, ...],
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     ends: Quantity | str | None = None,
     bodies: Quantity | str | None = None,
-    *,
     outer: bool = True,
 ) -> CommonSpacing:
     """The totals nearest to `size` that fall into each of `counts` equal spaces on the rule.
@@ -114,7 +116,7 @@ def divide_in_all(
     >>> str(found.total.inch), [str(space.inch) for space in found.spaces]
     ('35/16', ['7/16', '5/16'])
     """
-    total, rule = above_zero(size, "the total to divide"), Rule(rule)
+    total, rule = above_zero(size, "the total to divide"), as_rule(rule)
     check_direction(direction)
     fixed = Fixed.given(ends, bodies, outer)
     for n in counts:

@@ -14,7 +14,7 @@ from fractions_shop.layout.room import NOTHING, above_zero
 from fractions_shop.size.arguments import as_count, as_length
 from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, multiple, rung
+from fractions_shop.size.rule import Rule, as_rule, multiple, rung
 
 _AXES = ("across", "up")
 _MOST = 10_000
@@ -113,7 +113,7 @@ def places(
         if marks:
             raise ShopError("either the marks themselves or a row across is given")
         points, own = _grid(across, up, first), None
-    ruled = Rule("64ths") if rule is None and own is None else Rule(rule or own or "64ths")
+    ruled = Rule("64ths") if rule is None and own is None else as_rule(rule or own or "64ths")
     return _places(points, ruled, _whole(along, len(points[0])))
 
 

@@ -9,9 +9,9 @@ from typing import Any, Literal, overload
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero
 from fractions_shop.layout.spacing import Spacing, divide
-from fractions_shop.size.arguments import as_count
+from fractions_shop.size.arguments import as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule
+from fractions_shop.size.rule import Rule, as_rule
 
 #: Beside every answer that keeps gaps between bodies under a width.
 GAP_CAUTION = (
@@ -78,13 +78,14 @@ class HowMany:
         return GAP_CAUTION if self.most is not None and spacing is not None and spacing.bodies else ""
 
 
+@options_by_name("how_many('109 in', about='7 in')")
 def how_many(
     size: Quantity | str,
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     ends: Quantity | str | None = None,
     bodies: Quantity | str | None = None,
-    *,
     about: Quantity | str | None = None,
     most: Quantity | str | None = None,
     outer: bool = True,
@@ -102,7 +103,7 @@ def how_many(
     >>> how_many("109 in", most="4 in").count
     28
     """
-    total, rule = above_zero(size, "the total to divide"), Rule(rule)
+    total, rule = above_zero(size, "the total to divide"), as_rule(rule)
     if (about is None) == (most is None):
         raise ShopError("either about what space is wanted, or the most it may be, is given")
     wanted = above_zero(most if about is None else about, "the space wanted")
@@ -118,10 +119,10 @@ def how_many(
     def spacing(count: int) -> Spacing | None:
         if count < 1 or total <= fixed.taken(count):
             return None
-        found = divide(total, count, rule, direction, ends, bodies, outer=outer)
+        found = divide(total, count, rule, direction=direction, ends=ends, bodies=bodies, outer=outer)
         if most is None or found.space <= wanted or found.exact > wanted or found.below is None:
             return found
-        return divide(total, count, rule, "down", ends, bodies, outer=outer)
+        return divide(total, count, rule, direction="down", ends=ends, bodies=bodies, outer=outer)
 
     fewer, more = spacing(lower), spacing(upper)
     if fewer is None and more is None:
@@ -135,6 +136,7 @@ def divide_for(
     count: int,
     of: Quantity | str,
     rule: Rule | str = ...,
+    *,
     direction: str = ...,
     ends: Quantity | str | None = ...,
 ) -> Spacing: ...
@@ -144,22 +146,23 @@ def divide_for(
     count: Literal["any"],
     of: Quantity | str,
     rule: Rule | str = ...,
+    *,
     direction: str = ...,
     ends: Quantity | str | None = ...,
-    *,
     about: Quantity | str | None = ...,
     most: Quantity | str | None = ...,
 ) -> HowMany: ...
 
 
+@options_by_name("divide_for('72 in', 13, '1 1/2 in', ends='1 in')")
 def divide_for(
     size: Quantity | str,
     count: int | Literal["any"],
     of: Quantity | str,
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     ends: Quantity | str | None = None,
-    *,
     about: Quantity | str | None = None,
     most: Quantity | str | None = None,
 ) -> Spacing | HowMany:
@@ -177,10 +180,12 @@ def divide_for(
     """
     if count == "any":
         width = above_zero(of, "the width of a body")
-        return how_many(size, rule, direction, ends, width, about=about, most=most, outer=False)
+        return how_many(
+            size, rule, direction=direction, ends=ends, bodies=width, about=about, most=most, outer=False
+        )
     if about is not None or most is not None:
         raise ShopError("how far apart is asked of any number of bodies, and here their number is given")
-    return divide(size, _spaces(count), rule, direction, ends, of, outer=False)
+    return divide(size, _spaces(count), rule, direction=direction, ends=ends, bodies=of, outer=False)
 
 
 def _spaces(bodies: Any) -> int:

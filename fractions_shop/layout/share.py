@@ -11,9 +11,9 @@ from typing import Any, Protocol, TypeVar
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import above_zero
 from fractions_shop.layout.whole_numbers import Mixture, Range, most_readable, next_totals
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import DIRECTIONS, Rule
+from fractions_shop.size.rule import DIRECTIONS, Rule, as_rule
 
 #: So many ways are as many as a person weighs against one another.
 SHOWN = 12
@@ -92,12 +92,13 @@ class Share:
         return self.asked / sum(self.counts)
 
 
+@options_by_name("share('2 5/8 in', (4, 2), least='1/4 in')")
 def share(
     size: Quantity | str,
     counts: Sequence[int],
     rule: Rule | str = "64ths",
-    direction: str = "nearest",
     *,
+    direction: str = "nearest",
     least: Quantity | str | None = None,
     most: Quantity | str | None = None,
     shown: int = SHOWN,
@@ -120,7 +121,7 @@ def share(
     >>> [str(size.inch) for size in share("2 5/8 in", (4, 2), least="13/32 in", most="1/2 in").choices[1].sizes]
     ['13/32', '1/2']
     """
-    total, rule = above_zero(size, "the total to share"), Rule(rule)
+    total, rule = above_zero(size, "the total to share"), as_rule(rule)
     check_direction(direction)
     kinds = _counts(counts)
     among = range_on(rule, least, most)

@@ -12,9 +12,9 @@ from fractions_shop.layout.bodies import AnyBodies, any_bodies, as_counts, check
 from fractions_shop.layout.counts import CommonSpacing, divide_in_all
 from fractions_shop.layout.room import NOTHING, Fixed, NoRoom, above_zero
 from fractions_shop.layout.share import check_direction
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, rung
+from fractions_shop.size.rule import Rule, as_rule, rung
 
 
 @dataclass(frozen=True)
@@ -103,8 +103,8 @@ class Spacing:
             return None
         try:
             return divide(
-                self.asked, self.count, self.rule, self.direction, self.ends, self.bodies,
-                outer=not self.outer,
+                self.asked, self.count, self.rule, direction=self.direction,
+                ends=self.ends, bodies=self.bodies, outer=not self.outer,
             )  # fmt: skip
         except (NoRoom, NoAnswer):
             return None
@@ -115,9 +115,9 @@ def divide(  # type: ignore[overload-overlap]
     size: Quantity | str,
     count: int,
     rule: Rule | str = ...,
+    *,
     direction: str = ...,
     ends: Quantity | str | None = ...,
-    *,
     bodies: Literal["any"],
     outer: bool = ...,
     least: Quantity | str | None = ...,
@@ -128,10 +128,10 @@ def divide(
     size: Quantity | str,
     count: int,
     rule: Rule | str = ...,
+    *,
     direction: str = ...,
     ends: Quantity | str | None = ...,
     bodies: Quantity | str | None = ...,
-    *,
     outer: bool = ...,
 ) -> Spacing: ...
 @overload
@@ -139,22 +139,23 @@ def divide(
     size: Quantity | str,
     count: Sequence[int],
     rule: Rule | str = ...,
+    *,
     direction: str = ...,
     ends: Quantity | str | None = ...,
     bodies: Quantity | str | None = ...,
-    *,
     outer: bool = ...,
 ) -> CommonSpacing: ...
 
 
+@options_by_name("divide('2 in', 5, direction='up', ends='1/4 in')")
 def divide(
     size: Quantity | str,
     count: int | Sequence[int],
     rule: Rule | str = "64ths",
+    *,
     direction: str = "nearest",
     ends: Quantity | str | None = None,
     bodies: Quantity | str | None = None,
-    *,
     outer: bool = True,
     least: Quantity | str | None = None,
     most: Quantity | str | None = None,
@@ -190,12 +191,12 @@ def divide(
         if counts is not None:
             raise ShopError('bodies="any" goes with one number of spaces')
         return any_bodies(
-            size, count, rule, direction, ends,  # type: ignore[arg-type]
-            outer=outer, least=least, most=most,
+            size, count, rule,  # type: ignore[arg-type]
+            direction=direction, ends=ends, outer=outer, least=least, most=most,
         )  # fmt: skip
     if counts is not None:
-        return divide_in_all(size, counts, rule, direction, ends, bodies, outer=outer)
-    return _divide(as_length(size), as_count(count), Rule(rule), direction, ends, bodies, outer)
+        return divide_in_all(size, counts, rule, direction=direction, ends=ends, bodies=bodies, outer=outer)
+    return _divide(as_length(size), as_count(count), as_rule(rule), direction, ends, bodies, outer)
 
 
 def _divide(
@@ -311,12 +312,13 @@ class Marks:
         return self.space + self.fixed.body if self.of == "centres" else self.space
 
 
+@options_by_name("mark('2 in', 5, start='1/4 in')")
 def mark(
     size: Quantity | str,
     count: int,
     rule: Rule | str = "64ths",
-    start: Quantity | str | None = None,
     *,
+    start: Quantity | str | None = None,
     ends: Quantity | str | None = None,
     bodies: Quantity | str | None = None,
     outer: bool = True,
@@ -335,7 +337,7 @@ def mark(
     >>> [str(m.inch) for m in mark("10 13/16 in", 4, bodies="3 5/16 in", outer=False).exact]
     ['7/32', '113/32', '15/4', '113/16', '233/32', '339/32']
     """
-    size, rule, count = as_length(size), Rule(rule), as_count(count)
+    size, rule, count = as_length(size), as_rule(rule), as_count(count)
     above_zero(size, "the length to mark out")
     fixed = Fixed.given(ends, bodies, outer)
     space = fixed.room(size, count) / count
