@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import ceil, floor
 from typing import Any, Literal, overload
 
@@ -278,7 +278,9 @@ class Marks:
     exact: tuple[Quantity, ...]
     read: tuple[Quantity, ...]
     space: Quantity
-    fixed: Fixed = field(default_factory=Fixed)
+    ends: Quantity | None = None
+    bodies: Quantity | None = None
+    outer: bool = True
     of: str = ""
 
     @property
@@ -309,7 +311,7 @@ class Marks:
 
     @property
     def _stepped(self) -> Quantity:
-        return self.space + self.fixed.body if self.of == "centres" else self.space
+        return self.space + (self.bodies or NOTHING) if self.of == "centres" else self.space
 
 
 @options_by_name("mark('2 in', 5, start='1/4 in')")
@@ -345,4 +347,6 @@ def mark(
     exact = tuple(datum + place for place in stations(space, count, fixed, of))
     read = tuple(rung(m, rule).size for m in exact)
     shown = of or ("" if bodies is None else "edges")
-    return Marks(size, count, rule, datum, exact, read, space, fixed, shown)
+    return Marks(
+        size, count, rule, datum, exact, read, space, fixed.ends, fixed.bodies, fixed.outer, shown
+    )  # fmt: skip
