@@ -6,6 +6,8 @@ from pathlib import Path
 from fractions_shop.language.build import Builder
 from fractions_shop.language.grammar import checksum
 from fractions_shop.language.lark_tables import as_module, worked_out
+from fractions_shop.size import units
+from fractions_shop.size.notation import GLYPHS
 from fractions_shop.tables.patterns import DRILL_PATTERN, GAUGE_PATTERN
 from fractions_shop.threads.names import THREAD_PATTERN
 
@@ -13,22 +15,34 @@ TOP = Path(__file__).parents[1]
 HOME = TOP / "grammar" / "named.lark"
 TABLES = TOP / "fractions_shop" / "language" / "parse_tables.py"
 
-TEXT = """\
+TEXT = r"""
 // Threads, gauges and drills as they are written. These three are copies of THREAD_PATTERN
 // (fractions_shop/threads/names.py), GAUGE_PATTERN and DRILL_PATTERN
 // (fractions_shop/tables/patterns.py), so that reading a line loads no table. A test holds
 // them equal; after a change there, `python tests/renew_grammar.py` writes this file anew.
 
+// The words of units in the last three are made from UNITS (fractions_shop/size/units.py).
+
 THREAD.6: /{thread}/
 GAUGE.6: /{gauge}/
 DRILL.6: /{drill}/
+AREA.4: /(?:sq|square|cu|cubic)\b\.? *(?:{lengths})\b\.?/i
+DOTTED.4: /(?:{dotted})\.(?![0-9])/i
+FEET_DASH.3: /[0-9]+ ?(?:'|(?:{feet})\b)-(?=[0-9.{glyphs}])/i
 """
 
 
 def named_grammar() -> str:
     """The text that the file should hold."""
     patterns = {"thread": THREAD_PATTERN, "gauge": GAUGE_PATTERN, "drill": DRILL_PATTERN}
-    return TEXT.format(**{name: re.sub(r"(?<!\\)/", r"\\/", text) for name, text in patterns.items()})
+    words = {
+        "lengths": units.alternatives(letters=True),
+        "dotted": "|".join(word[:-1] for unit in units.UNITS for word in unit.words if word.endswith(".")),
+        "feet": units.alternatives("ft", letters=True),
+        "glyphs": GLYPHS,
+    }
+    escaped = {name: re.sub(r"(?<!\\)/", r"\\/", text) for name, text in patterns.items()}
+    return TEXT.format(**escaped, **words)
 
 
 def tables_module() -> str:

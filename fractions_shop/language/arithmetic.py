@@ -23,8 +23,6 @@ MAX_BITS = 1280
 #: Nor is a length (or a power of one) of more than 10^50 mm or less than 10^-50 mm; in binary figures.
 _REACH = 166
 MAX_EXPONENT = 64
-#: A number after feet is meant in inches, so that is the unit to advise.
-_PLAIN_UNITS = {'"': "in", "'": "in", "''": "in", "ft": "in"}
 
 _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
     "+": operator.add,
@@ -205,7 +203,10 @@ def _middle(value: Quantity | Limits) -> Fraction:
 def _other_unit(node: Binary) -> str:
     for side in (node.left, node.right):
         if isinstance(side, Literal) and side.unit:
-            return _PLAIN_UNITS.get(side.unit, side.unit.rstrip("."))
+            known = units.find(side.unit)
+            if known is not None and known.name == "ft":
+                return "in"  # a number after feet is meant in inches
+            return side.unit.rstrip(".") if side.unit[0].isalpha() or known is None else known.name
     return "in"
 
 
@@ -220,7 +221,7 @@ def _fraction(node: Node) -> Quantity | None:
     """The fraction of an inch that a literal is, if it is one."""
     if not isinstance(node, Literal) or not isinstance(node.value, Quantity):
         return None
-    if node.unit not in ("in", '"', "inch", "inches") or not 0 < node.value.inch < 1:
+    if units.find(node.unit) is not units.find("in") or not 0 < node.value.inch < 1:
         return None
     return node.value
 

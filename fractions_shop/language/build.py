@@ -36,7 +36,6 @@ from fractions_shop.size.quantity import Angle, Quantity
 _DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
 _INCH = units.find("in")
-_METRIC = ("mm", "cm", "m", "um", "km")
 _BINARY = (2, 4, 8, 16, 32, 64, 128)
 _UNIT_LETTERS = 'abcdefghijklmnopqrstuvwxyzµ" '
 
@@ -125,7 +124,7 @@ class Builder:
     def sizes__feet_dash_inches(self, parts: list[Any]) -> Node:
         """Feet, a dash without blanks, and inches, as old drawings write it."""
         dash, second, inch = parts
-        feet = dash.rstrip("-").rstrip("'ftoe FTOE")
+        feet = "".join(takewhile(str.isdecimal, dash))
         if units.find(inch) is not _INCH or not dash.endswith("'-"):
             offers = [Offer(f"{feet} ft - {second} {inch}", " with blanks")]
             if units.find(inch) is _INCH:
@@ -357,7 +356,7 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
     if not unit:
         return Literal(start, end, Quantity(value, 0))
     lender = units.find(unit)
-    metric = lender is not None and lender.name in _METRIC
+    metric = lender is not None and lender.metric
     if not written and (lender is _FOOT or (metric and value.denominator in _BINARY)):
         # Feet are never meant, and a 64th is never one of a millimetre.
         raise Fault(

@@ -15,13 +15,14 @@ from fractions_shop.size import units
 from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
 
+_UNIT = "|".join(unit.name for unit in units.UNITS if unit.power == 1)
 _LINE = re.compile(
-    r"""[ ]*
-    (?P<left>[0-9]{1,9}[ ][0-9]{1,6}/[0-9]{1,6}|[0-9]{1,9}/[0-9]{1,6}|[0-9]{1,9}(?:\.[0-9]{1,15})?)
-    (?:[ ]?(?P<unit>in|mm|thou|ft|cm)\b)?
+    rf"""[ ]*
+    (?P<left>[0-9]{{1,9}}[ ][0-9]{{1,6}}/[0-9]{{1,6}}|[0-9]{{1,9}}/[0-9]{{1,6}}|[0-9]{{1,9}}(?:\.[0-9]{{1,15}})?)
+    (?:[ ]?(?P<unit>{_UNIT})\b)?
     (?:[ ](?P<sign>[-+*/])[ ]
-        (?P<right>[0-9]{1,9}[ ][0-9]{1,6}/[0-9]{1,6}|[0-9]{1,9}/[0-9]{1,6}|[0-9]{1,9}(?:\.[0-9]{1,15})?)
-        (?:[ ](?P<other>in|mm|thou|ft|cm)\b)?
+        (?P<right>[0-9]{{1,9}}[ ][0-9]{{1,6}}/[0-9]{{1,6}}|[0-9]{{1,9}}/[0-9]{{1,6}}|[0-9]{{1,9}}(?:\.[0-9]{{1,15}})?)
+        (?:[ ](?P<other>{_UNIT})\b)?
     )?[ ]*""",
     re.VERBOSE,
 )

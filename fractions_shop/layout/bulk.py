@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import gcd
 
 from fractions_shop.size import units
-from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, read_plain
+from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed, read_plain
 from fractions_shop.size.rule import Rule
 
 Pair = tuple[int, int]
@@ -125,7 +125,7 @@ class Figures:
             nearest = _mixed(turns, self._parts)
         else:
             # A mark is shown in full, however few places the other figures have.
-            nearest = f"{_half_steps(turns * step_above, step_below)} mm"
+            nearest = f"{_in_full(turns * step_above, step_below)} mm"
         if rest == 0:
             return fraction, inch, mm, nearest, "0", "0", " and ".join(rounded)
         off_above, off_below = -rest, below * step_below
@@ -160,10 +160,14 @@ def _mixed(above: int, below: int) -> str:
     return f"{sign}{front}{top // common}/{below // common} in"
 
 
-def _half_steps(above: int, below: int) -> str:
-    """A number of millimetres that a metric rule has a mark at, which is a whole or a half."""
+def _in_full(above: int, below: int) -> str:
+    """A number of millimetres in decimals with every figure, as far as they end; else as a fraction."""
     whole, rest = divmod(abs(above), below)
-    return f"{'-' if above < 0 else ''}{whole}{'.5' if rest else ''}"
+    sign = "-" if above < 0 else ""
+    if not rest:
+        return f"{sign}{whole}"
+    text, ends = decimal(Fraction(abs(above), below), 12)
+    return f"{sign}{text}" if ends else mixed(Fraction(above, below))
 
 
 def _small(value: Fraction, places: int) -> tuple[str, bool]:

@@ -91,9 +91,7 @@ _NUMBER = rf"""
   | [0-9]+/[0-9]+                        # 65/32
   | [0-9]+\.?[0-9]* | \.[0-9]+           # 2.03125, .193
 """
-_UNIT_WORDS = "|".join(
-    sorted((re.escape(w) for u in units.UNITS if u.power == 1 for w in u.words), key=len, reverse=True)
-)
+_UNIT_WORDS = units.alternatives()
 _PLAIN = re.compile(
     rf"""[ ]* (?P<sign>[-+]?) [ ]*
     (?P<number>(?>{_NUMBER}))            # atomic: no figure of it may be given back to 64ths
@@ -102,8 +100,8 @@ _PLAIN = re.compile(
 )
 _FEET = re.compile(
     rf"""[ ]* (?P<sign>[-+]?) [ ]*
-    (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:ft|feet|foot)[ ]+ )
-    (?P<inches>(?>{_NUMBER})) [ ]* (?:"|in|inch|inches|ins) [ ]*""",
+    (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:{units.alternatives("ft", letters=True)})[ ]+ )
+    (?P<inches>(?>{_NUMBER})) [ ]* (?:"|{units.alternatives("in", letters=True)}) [ ]*""",
     re.VERBOSE,
 )
 

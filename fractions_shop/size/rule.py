@@ -20,8 +20,14 @@ DIRECTIONS = ("nearest", "up", "down")
 
 _NTHS = re.compile(r"([0-9]{1,5})(?:ths?|nds?|rds?|sts?)")
 _WORDS = {"halves": 2, "half": 2, "quarters": 4, "quarter": 4, "eighths": 8, "sixteenths": 16}
-_METRIC = {"10 mm": Fraction(10), "5 mm": Fraction(5), "mm": Fraction(1), "half mm": Fraction(1, 2)}
-_METRIC_WORDS = {"1 mm": "mm", "0.5 mm": "half mm", "1/2 mm": "half mm", "half-mm": "half mm", "cm": "10 mm"}
+#: The metric rules: the division in millimetres, and what else the rule is called.
+METRIC_RULES: dict[str, tuple[Fraction, tuple[str, ...]]] = {
+    "10 mm": (Fraction(10), ("cm",)),
+    "5 mm": (Fraction(5), ()),
+    "mm": (Fraction(1), ("1 mm",)),
+    "half mm": (Fraction(1, 2), ("0.5 mm", "1/2 mm", "half-mm")),
+}
+_METRIC_WORDS = {word: name for name, (_, words) in METRIC_RULES.items() for word in (name, *words)}
 
 
 @dataclass(frozen=True, init=False)
@@ -37,16 +43,13 @@ class Rule:
 
     name: str
     division: Quantity
+    #: Whether it is divided in millimetres.
+    metric: bool
 
     def __init__(self, name: str | Rule) -> None:
-        found, division = (name.name, name.division) if isinstance(name, Rule) else _named(name)
-        object.__setattr__(self, "name", found)
-        object.__setattr__(self, "division", division)
-
-    @property
-    def metric(self) -> bool:
-        """Whether it is divided in millimetres."""
-        return self.name.endswith("mm")
+        found = (name.name, name.division, name.metric) if isinstance(name, Rule) else _named(name)
+        for field, value in zip(("name", "division", "metric"), found, strict=True):
+            object.__setattr__(self, field, value)
 
     @property
     def parts(self) -> int:
@@ -61,8 +64,8 @@ class Rule:
         8ths, quarters, halves and whole inches.
         """
         if self.metric:
-            steps = list(_METRIC)
-            return tuple(map(Rule, steps[: steps.index(self.name) + 1]))
+            steps = {name: step for name, (step, _) in METRIC_RULES.items() if step % self.division.mm == 0}
+            return tuple(Rule(name) for name in sorted(steps, key=steps.__getitem__, reverse=True))
         parts = self.parts
         return tuple(Rule(nths(n)) for n in range(1, parts + 1) if parts % n == 0)
 
@@ -106,13 +109,13 @@ def nths(n: int) -> str:
     return f"{n}{'ths' if teens else {1: 'sts', 2: 'nds', 3: 'rds'}.get(n % 10, 'ths')}"
 
 
-def _named(name: str) -> tuple[str, Quantity]:
+def _named(name: str) -> tuple[str, Quantity, bool]:
     if not isinstance(name, str):
         raise TypeError("a rule is named by text such as '64ths' or 'half mm'")
     word = " ".join(name.lower().split())
-    word = _METRIC_WORDS.get(word, word)
-    if word in _METRIC:
-        return word, Quantity(_METRIC[word])
+    if word in _METRIC_WORDS:
+        word = _METRIC_WORDS[word]
+        return word, Quantity(METRIC_RULES[word][0]), True
     match = _NTHS.fullmatch(word)
     n = int(match[1]) if match else _WORDS.get(word, 0)
     if n < 1:
@@ -120,7 +123,7 @@ def _named(name: str) -> tuple[str, Quantity]:
             f"{name!r} is not a rule: write 64ths, 32nds, 16ths, 8ths, 100ths, 50ths, "
             "10ths (of an inch), mm or half mm; any whole number of ths will do"
         )
-    return nths(n), Quantity(INCH / n)
+    return nths(n), Quantity(INCH / n), False
 
 
 #: The rungs of every ladder, as the drawer holds them: four inch rules and a metric one.

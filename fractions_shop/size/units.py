@@ -7,6 +7,7 @@ follow from it; metric prefixes are exact by definition.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -89,6 +90,18 @@ TWO_MEANINGS = {
     "cicero": "12 Didot points, which have been given several sizes: write it in mm",
     "didot": "a Didot point, which has been given several sizes: write it in mm",
 }  # fmt: skip
+
+
+def alternatives(*names: str, letters: bool = False, powers: tuple[int, ...] = (1,)) -> str:
+    """The words of units as alternatives of a pattern, longest first: every pattern that knows units is made of it.
+
+    Of the units named, or of all of these powers; with `letters` only words of letters alone.
+    """
+    words = {
+        word for unit in UNITS for word in unit.words
+        if (unit.name in names or (not names and unit.power in powers)) and (word.isalpha() or not letters)
+    }  # fmt: skip
+    return "|".join(re.escape(word) for word in sorted(words, key=lambda word: (-len(word), word)))
 
 
 def find(word: str) -> Unit | None:

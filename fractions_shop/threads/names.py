@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import InputError, ShopError
+from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 
 #: Longer text is no thread's name.
@@ -60,7 +61,7 @@ _USUAL_TPI = (
 )
 #: A sum goes on after these: `1/4-20/3`, `3/4-5 in`, `1/2-20 mm`.
 _NOT_A_SIZE = (
-    r"(?![0-9A-Za-z_./^*])(?![ ]*(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b)"
+    rf"(?![0-9A-Za-z_./^*])(?![ ]*(?:{units.alternatives(letters=True, powers=(1, -1))}|deg)\b)"
     r"(?![ ]*[\"'°])"
 )
 _CLASS = r"(?:[ ]?-[ ]?[123][AB]\b)?"

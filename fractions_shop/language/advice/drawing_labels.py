@@ -174,7 +174,7 @@ def turned_about(spot: Spot) -> Said | None:
 def screw_length(spot: Spot) -> Said | None:
     """`1/4-20 x 1`, `M6 x 1 x 20`, `No. 6 x 1 in`: a screw with its length."""
     match = re.fullmatch(
-        r"(?P<head>thread +|)(?P<name>.+?) *(?P<at>[x×] *[0-9][0-9 ./]*(?:in|mm|\")?)(?: *long)?",
+        rf"(?P<head>thread +|)(?P<name>.+?) *(?P<at>[x×] *[0-9][0-9 ./]*(?:{units.alternatives()})?)(?: *long)?",
         spot.code.strip(),
         re.IGNORECASE,
     )

@@ -204,7 +204,9 @@ def _check_limits(node: Toleranced, line: str) -> None:
     if not _bare(node.nominal) or units.find(unit) is None:
         return
     size = line[node.nominal.start : node.nominal.end]
-    given = "in" if unit in ("thou", "thous") else unit
+    # Thous are the limits of inches, and microns of millimetres.
+    known = units.find(unit)
+    given = {"thou": "in", "um": "mm"}.get(known.name if known else "", unit)
     raise Fault(
         f"{size} has no unit, and its limits have one: the size needs its own",
         node.nominal.start, node.nominal.end,

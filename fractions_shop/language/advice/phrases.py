@@ -8,12 +8,16 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 
+from fractions_shop.language.advice.drawing_labels import metric
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare
 from fractions_shop.language.advice.gate import WHOLES, part_figures
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.size import units
+from fractions_shop.size.rule import METRIC_RULES
 
-_UNIT = "|".join(word for unit in units.UNITS if unit.power == 1 for word in unit.words if word.isalpha())
+_UNIT = units.alternatives(letters=True)
+_PITCH = units.alternatives(letters=True, powers=(1, -1))
+_METRIC_RULES = "|".join(METRIC_RULES)
 _TARGET = rf"(?:{_UNIT}|[0-9]+(?:ths?|nds?))"
 _ASKED = r"(?:what is|what's|what are|how much is|convert|change|turn|express|calculate|work out|show|let|set|size of|size)"
 _COUNT = rf"(?:(?P<count>an?|[0-9]+|{'|'.join(WHOLES)})[ -]+)?"
@@ -39,7 +43,7 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
      ("divide {size} into {n}{rest}",)),
     (r"(?P<size>.+?) (?P<at>(?P<n>[0-9]+) (?P<rest>up|down))", "that is asked with divide",
      ("divide {size} into {n} {rest}",)),
-    (r"(?P<head>(?:divide|mark|crown) .+?) (?P<at>to|in|at|with|by) (?P<rest>[0-9]+(?:ths|nds)|half mm|mm)",
+    (rf"(?P<head>(?:divide|mark|crown) .+?) (?P<at>to|in|at|with|by) (?P<rest>[0-9]+(?:ths|nds)|{_METRIC_RULES})",
      "the rule stands behind 'on'", ("{head} on {rest}",)),
     (r"(?P<head>snap .+?) (?P<at>in|by|at|into|with) (?P<rest>.+)", "the rule stands behind 'to'",
      ("{head} to {rest}",)),
@@ -190,14 +194,14 @@ def _how_many(line: str, reads: Reads) -> Found | None:
 def _identified(line: str, reads: Reads) -> Found | None:
     """`identify 6 mm x 1 mm`: a diameter and a pitch without their comma."""
     match = re.fullmatch(
-        r"identify (?P<major>.+?)(?P<at> *(?:\bx|×|\bby\b|\band\b|\bwith\b|\bat\b| ) *)(?P<pitch>(?:[0-9]+ )?[0-9./]+ *(?:mm|tpi|in|thou))",
+        rf"identify (?P<major>.+?)(?P<at> *(?:\bx|×|\bby\b|\band\b|\bwith\b|\bat\b| ) *)(?P<pitch>(?:[0-9]+ )?[0-9./]+ *(?:{_PITCH}))",
         line, re.IGNORECASE,
     )  # fmt: skip
     if not match:
         return None
     major, pitch = match["major"].rstrip(", "), match["pitch"]
     if is_bare(major):
-        major += " mm" if pitch.endswith("mm") else " in"
+        major += " mm" if metric(pitch) else " in"
     text = f"identify {major}, {pitch}"
     place = match.end("at") if match["at"].isspace() else match.start("at")
     told = "the diameter and the pitch are parted by a comma"

@@ -23,7 +23,7 @@ _APOSTROPHES = re.compile(r"(?<![0-9.,'])[1-9][0-9]{0,2}(?:'[0-9]{3})+(?![0-9.,'
 _SPACED_BAR = re.compile(r"([0-9]+) */ *([0-9]+)")
 _LETTERED = re.compile(
     r"(?<![A-Za-z_])(?:[0-9.]+(?:/[OolISZ]|[OIlS]/?)[0-9OIlS]*|[OolI]\.[0-9]+"
-    r"|[lI](?= +(?:in|mm|thou|ft|cm)\b(?! +(?:in|to|into|as)\b)))(?![A-Za-z_])"
+    rf"|[lI](?= +(?:{units.alternatives(letters=True)})\b(?! +(?:in|to|into|as)\b)))(?![A-Za-z_])"
 )
 _SIGNS = {
     "²": ("² is not read as a power", "write it like this: (2 in)^2"),
