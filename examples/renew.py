@@ -9,6 +9,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+from fractions_shop.errors import ShopError
 from fractions_shop.sheet.sheet import Sheet
 
 HERE = Path(__file__).parent
@@ -42,7 +43,10 @@ def main() -> None:
     for name in SHEETS:
         for file, text in outputs(name).items():
             (WRITTEN / file).write_text(text, encoding="utf-8", newline="")
-        Sheet.read(HERE / f"{name}.shop").to_pdf(WRITTEN / f"{name}.pdf")
+        try:
+            Sheet.read(HERE / f"{name}.shop").to_pdf(WRITTEN / f"{name}.pdf")
+        except ShopError as error:
+            print(f"{name}.pdf is left as it was: {error}")
     for name in SCRIPTS:
         (WRITTEN / f"{name}.txt").write_text(script_output(name), encoding="utf-8", newline="")
 

@@ -52,7 +52,7 @@ OUTSIDERS = {
     "pint": ("size.pint_bridge",),
     "prompt_toolkit": ("prompt",),
     "platformdirs": ("command.settings", "prompt"),
-    "reportlab": ("show.pdf",),
+    "reportlab": ("show.pdf", "show.fonts"),
 }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shutil
 import subprocess
 import sys
@@ -11,9 +12,13 @@ import pytest
 from measuring import joined, pdf_lines, pieces
 from pypdf import PdfReader
 
-from fractions_shop import ShopError, mark
+from fractions_shop import InputError, ShopError, mark
+from fractions_shop.command.streams import Stop
+from fractions_shop.command.words.sheet import run
 from fractions_shop.sheet.sheet import Sheet
-from fractions_shop.show.pdf import printable
+
+pytest.importorskip("fontpkg_fira_sans", reason="the fonts of the extra `print` are not installed")
+from fractions_shop.show import fonts
 
 ALLOWED = 0.01
 JOB = """\
@@ -107,19 +112,117 @@ def test_without_the_library_it_says_what_to_install(monkeypatch):
         Sheet.from_text("1 in").to_pdf()
 
 
+#: Signs of the bench and of the languages that a maker may write his notes in.
+LETTERS = {
+    "bench": "⌀ ≤ ≥ ° µ μ ± × ½ ¼ ⅛ ⅜ ⁄ ′ ″ − – — … ∅ √ · ² ³ “a” ‘b’ → ① ■",
+    "Polish": "Zażółć gęślą jaźń ZAŻÓŁĆ GĘŚLĄ JAŹŃ",
+    "Greek": "αβγδεζηθικλμνξοπρστυφχψω ΑΒΓΔΘΛΞΠΣΦΨΩ άέήίόύώ",
+    "Cyrillic": "абвгдежзийклмнопрстуфхцчшщъыьэюя АБВЯ ёїєґђћ",
+    "Latin": "àâäçéèêëîïñôöøßùûüÿ ÅÆØ čďěňřšťůž ăîșț ğış őű āē",
+}
+
+
+@pytest.mark.parametrize("letters", LETTERS.values(), ids=LETTERS)
+def test_every_letter_is_printed_as_it_was_written(letters):
+    name = next((word for word in letters.split() if word.isidentifier()), "a")
+    text = (
+        f"## {letters}\n{name} = 1 in   # {letters}\npart peg: 2 of {letters}, 1 in; {letters}\n# {letters}"
+    )
+    made = Sheet.from_text(text).to_pdf()
+    found = "".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(made)).pages).split())
+    assert found.count("".join(letters.split())) >= 5, found
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="pdftoppm (poppler-utils) is not installed")
+def test_every_letter_is_seen_on_the_page_and_no_two_alike(tmp_path):
+    """Each sign is looked at alone: it has ink, and none is the box that stands for a missing sign."""
+    signs = [sign for sign in dict.fromkeys("".join(LETTERS.values())) if sign != " "]
+    text = "\n\n".join(f"# {sign}" for sign in signs)
+    (tmp_path / "a.pdf").write_bytes(Sheet.from_text(f"1 in\n{text}").to_pdf())
+    command = ["pdftoppm", "-r", "150", "-gray", str(tmp_path / "a.pdf"), str(tmp_path / "a")]
+    subprocess.run(command, check=True, timeout=120)
+    pages = {int(p.stem.partition("-")[2]): _grey(p.read_bytes()) for p in tmp_path.glob("a-*.pgm")}
+    seen = {}
+    for sign, number, x, y in _placed(tmp_path / "a.pdf", signs):
+        width, height, dots = pages[number]
+        left, foot = round(x / 72 * 150), height - round(y / 72 * 150)
+        rows = [dots[row * width + left - 2 : row * width + left + 30] for row in range(foot - 22, foot + 8)]
+        seen[sign] = b"".join(rows)
+    assert set(seen) == set(signs)
+    assert [sign for sign, picture in seen.items() if min(picture) > 160] == []
+    #: Letters of two alphabets, and signs, that look the same in most faces.
+    alike = set("μµΑΒΟАВаеорсухіονї·∅⌀ÅØøï")
+    different = {picture for sign, picture in seen.items() if sign not in alike}
+    assert len(different) > 0.95 * len(set(seen) - alike)
+
+
+def _placed(path, signs):
+    """Every sign that stands alone, with its page and its place in points."""
+    found = []
+    for number, page in enumerate(PdfReader(path).pages, 1):
+
+        def note(said, around, matrix, _font, _size, number=number):
+            if said.strip() in signs:
+                found.append((said.strip(), number, around[4] + matrix[4], around[5] + matrix[5]))
+
+        page.extract_text(visitor_text=note)
+    return found
+
+
 @pytest.mark.parametrize(
-    ("text", "shown"),
+    ("text", "place"),
     [
-        ("½ ± µ", "½ ± µ"),
-        ("α = Ω", "alpha = omega"),
-        ("Д", "de"),
-        ("木", "?"),
-        ("a\tb", "a b"),
-        ("a\x07", "a?"),
+        ("1 in\na = 1 in   # 木", (2, 14, "'木' (U+6728, CJK UNIFIED IDEOGRAPH-6728)")),
+        ("# שלום", (1, 3, "'ש' (U+05E9, HEBREW LETTER SHIN)")),
+        ("1 in\n\n# a\x07b", (3, 4, "'\ufffd' (U+FFFD, REPLACEMENT CHARACTER)")),
+        ("part q\u0323\u0301: 1", (1, 6, "'\u0323' (U+0323, COMBINING DOT BELOW)")),
     ],
 )
-def test_signs_that_no_standard_font_has_are_spelled(text, shown):
-    assert printable(text) == shown
+def test_a_sign_that_no_font_has_is_refused_with_its_line_and_place(text, place):
+    with pytest.raises(InputError) as caught:
+        Sheet.from_text(text).to_pdf()
+    line, column, sign = place
+    assert (caught.value.line, caught.value.column) == (line, column)
+    assert caught.value.message == f"{sign} is in none of the fonts of the printed page"
+    assert "--to html" in caught.value.advice
+
+
+def test_the_command_names_the_line_and_writes_nothing(tmp_path):
+    sheet, out = tmp_path / "a.shop", tmp_path / "a.pdf"
+    sheet.write_text("1 in\n# 木\n", "utf-8")
+    with pytest.raises(Stop) as caught:
+        run([str(sheet), "--out", str(out)])
+    assert str(caught.value).startswith("line 2: '木'")
+    assert not out.exists()
+
+
+def test_a_title_that_no_font_has_is_refused():
+    with pytest.raises(ShopError, match="the title '木': '木'"):
+        Sheet.from_text("1 in", title="木").to_pdf()
+
+
+def test_an_accent_is_printed_on_its_letter_and_a_hard_blank_as_a_blank():
+    made = Sheet.from_text("# cafe\u0301\u00a0au\u202flait").to_pdf()
+    assert "café au lait" in PdfReader(io.BytesIO(made)).pages[0].extract_text()
+
+
+def test_only_the_letters_that_are_used_are_embedded(raw):
+    assert len(raw) < 150_000
+    for page in PdfReader(io.BytesIO(raw)).pages:
+        for font in page["/Resources"]["/Font"].values():
+            # The library names a standard face on every page, and writes nothing in it.
+            name = font["/BaseFont"]
+            assert name == "/Helvetica" or re.fullmatch(r"/[A-Z]{6}\+(FiraSans|Inter|FiraCode).*", name), name
+
+
+def test_without_the_fonts_it_says_what_to_install(monkeypatch):
+    monkeypatch.setattr(fonts, "find_spec", lambda name: None)
+    fonts.signs.cache_clear()
+    try:
+        with pytest.raises(ShopError, match=r"needs the font in fontpkg-fira-sans.*fractions-shop\[print\]"):
+            Sheet.from_text("1 in").to_pdf()
+    finally:
+        fonts.signs.cache_clear()
 
 
 def test_a_sheet_of_many_pages_is_built_with_odd_and_long_cells():

@@ -231,11 +231,12 @@ class Sheet:
     def to_pdf(self, path: str | os.PathLike[str] | None = None, paper: str = "A4") -> bytes:
         """The sheet as PDF, strips true to size, on `paper` A4 or letter; written to `path` if given.
 
-        Needs the extra `print` (pip install 'fractions-shop[print]'); ShopError without it.
+        Needs the extra `print` (pip install 'fractions-shop[print]'); ShopError without it, and
+        InputError, with its place, for a sign that no font of the page has.
         """
         from fractions_shop.show.pdf import pdf
 
-        made = pdf(self._document(), paper)
+        made = pdf(self._document(), paper, ((w.line.number, w.line.text) for w in self.worked))
         if path is not None:
             Path(path).write_bytes(made)
         return made

@@ -1,9 +1,8 @@
-"""A sheet as PDF, strips true to size. The only importer of reportlab (extra `print`)."""
+"""A sheet as PDF, strips true to size. Needs reportlab (extra `print`)."""
 
 from __future__ import annotations
 
-import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from html import escape
 from io import BytesIO
@@ -15,9 +14,12 @@ try:
     from reportlab.lib import colors, pagesizes
     from reportlab.lib.styles import ParagraphStyle
     from reportlab.lib.units import mm
+    from reportlab.pdfbase.pdfmetrics import stringWidth
     from reportlab.pdfgen.canvas import Canvas
     from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, SimpleDocTemplate, Spacer
     from reportlab.platypus import Table as Grid
+
+    from fractions_shop.show import fonts
 except ImportError:
     raise ShopError(
         "printing to PDF needs reportlab, which is not installed: pip install 'fractions-shop[print]'"
@@ -38,29 +40,32 @@ _LEADING = 6
 #: A table need not be whole beneath its statement, if so much of it is (in points).
 _ROWS_KEPT = 120.0
 
-_PLAIN = ParagraphStyle("plain", fontName="Helvetica", fontSize=9.5, leading=12.5, spaceAfter=2)
+_PLAIN = ParagraphStyle("plain", fontName=fonts.TEXT, fontSize=9.5, leading=12.5, spaceAfter=2)
 _SMALL = ParagraphStyle("small", _PLAIN, fontSize=8, leading=10, spaceAfter=0)
-_SMALL_BOLD = ParagraphStyle("small bold", _SMALL, fontName="Helvetica-Bold")
-_TITLE = ParagraphStyle("title", _PLAIN, fontName="Helvetica-Bold", fontSize=17, leading=21, spaceAfter=5)
+_SMALL_BOLD = ParagraphStyle("small bold", _SMALL, fontName=fonts.BOLD)
+_TITLE = ParagraphStyle("title", _PLAIN, fontName=fonts.BOLD, fontSize=17, leading=21, spaceAfter=5)
 _HEADING = ParagraphStyle(
-    "heading", _PLAIN, fontName="Helvetica-Bold", fontSize=12.5, leading=16, spaceBefore=10, keepWithNext=1
+    "heading", _PLAIN, fontName=fonts.BOLD, fontSize=12.5, leading=16, spaceBefore=10, keepWithNext=1
 )
-_VERDICT = ParagraphStyle(
-    "verdict", _PLAIN, fontName="Helvetica-Bold", fontSize=10.5, leading=14, spaceBefore=3
-)
-_ASKED = ParagraphStyle("asked", _PLAIN, fontName="Courier-Bold", fontSize=9.5, spaceBefore=7)
+_VERDICT = ParagraphStyle("verdict", _PLAIN, fontName=fonts.BOLD, fontSize=10.5, leading=14, spaceBefore=3)
+_ASKED = ParagraphStyle("asked", _PLAIN, fontName=fonts.BOLD, fontSize=9.5, spaceBefore=7)
 _ANSWER = ParagraphStyle("answer", _PLAIN, leftIndent=14)
 
 
-def pdf(document: Document, paper: str = "A4") -> bytes:
-    """The document as PDF, the same bytes for the same document; ShopError for an unknown paper."""
+def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] = ()) -> bytes:
+    """The document as PDF, the same bytes for the same document; ShopError for an unknown paper.
+
+    `lines` are those of the sheet, with their numbers: InputError for one with a sign that no font has.
+    """
     size = PAPERS.get(paper.lower())
     if size is None:
         raise ShopError(f"{paper!r} is not a paper known here: A4 or letter")
     if sum(len(section.items) for section in document.sections) > MOST_STATEMENTS:
         raise ShopError(f"a sheet of more than {MOST_STATEMENTS:,} statements is not printed")
+    fonts.load()
+    fonts.check(document.title, lines)
     out = BytesIO()
-    title = printable(document.title)
+    title = document.title
     template = SimpleDocTemplate(
         out, pagesize=size, title=title, lang="en", invariant=1,
         leftMargin=_MARGIN, rightMargin=_MARGIN, topMargin=_MARGIN, bottomMargin=_MARGIN + 4 * mm,
@@ -69,9 +74,8 @@ def pdf(document: Document, paper: str = "A4") -> bytes:
     def footer(canvas: Canvas, template: Any) -> None:
         # A viewer that obeys this prints at 100 % without being asked.
         canvas.setViewerPreference("PrintScaling", "None")
-        canvas.setFont("Helvetica", 7.5)
-        canvas.drawString(_MARGIN, 10 * mm, title[:100])
-        canvas.drawRightString(size[0] - _MARGIN, 10 * mm, f"page {template.page}")
+        _write(canvas, title[:100], 7.5, _MARGIN, 10 * mm)
+        _write(canvas, f"page {template.page}", 7.5, size[0] - _MARGIN, 10 * mm, "end")
 
     width = size[0] - 2 * _MARGIN - 12
     template.build(list(_story(document, width)), onFirstPage=footer, onLaterPages=footer)
@@ -79,19 +83,19 @@ def pdf(document: Document, paper: str = "A4") -> bytes:
 
 
 def _story(document: Document, width: float) -> Iterator[Flowable]:
-    yield Paragraph(_marked(document.title), _TITLE)
+    yield _paragraph(document.title, _TITLE)
     for note in document.notes:
-        yield Paragraph(_marked(note), _PLAIN)
-    yield Paragraph(_marked(document.verdict), _VERDICT)
+        yield _paragraph(note, _PLAIN)
+    yield _paragraph(document.verdict, _VERDICT)
     for listing in document.listings:
         yield from _listing(listing, width)
     heading = [Paragraph("The working", _HEADING)]
     for section in document.sections:
-        heading += [Paragraph(_marked(section.title), _HEADING)] if section.title else []
+        heading += [_paragraph(section.title, _HEADING)] if section.title else []
         for item in section.items:
             if isinstance(item, Note):
                 # It leads to what stands below it as a heading does.
-                heading.append(Paragraph(_marked(item.words), _PLAIN))
+                heading.append(_paragraph(item.words, _PLAIN))
                 continue
             yield from _kept([*heading, *_shown(item, width)], width)
             heading = []
@@ -119,20 +123,19 @@ def _tall(flowables: list[Flowable], width: float) -> float:
 
 
 def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
-    made = [Paragraph(_marked(listing.title), _HEADING)]
-    made += [Paragraph(_marked(listing.note), _SMALL)] if listing.note else []
+    made = [_paragraph(listing.title, _HEADING)]
+    made += [_paragraph(listing.note, _SMALL)] if listing.note else []
     yield from _kept([*made, _grid(listing.table, width)], width)
     for remark in listing.remarks:
-        yield Paragraph(_marked(remark), _SMALL_BOLD)
+        yield _paragraph(remark, _SMALL_BOLD)
     if listing.readings:
-        yield Paragraph(_marked(listing.readings), _SMALL)
+        yield _paragraph(listing.readings, _SMALL)
 
 
 def _shown(item: Shown, width: float) -> Iterator[Flowable]:
-    comment = f" &nbsp; <font name='Helvetica'>{_marked(item.comment)}</font>" if item.comment else ""
-    yield Paragraph(
-        f"<font name='Helvetica' size='7.5'>{item.number}</font> {_marked(item.statement)}{comment}", _ASKED
-    )
+    comment = f" &nbsp; {_marked(item.comment, fonts.TEXT)}" if item.comment else ""
+    number = f"<font name='{fonts.TEXT}' size='7.5'>{item.number}</font>"
+    yield Paragraph(f"{number} {_marked(item.statement, fonts.BOLD)}{comment}", _ASKED)
     yield from _lines(item.lines, width)
     for drawing in item.pictures:
         yield Spacer(1, 4)
@@ -144,7 +147,7 @@ def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
         if isinstance(line, Columns):
             yield _grid(line, width, indent=12)
         else:
-            yield Paragraph(_marked(line), _ANSWER)
+            yield _paragraph(line, _ANSWER)
 
 
 def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
@@ -156,7 +159,7 @@ def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
     natural = [need * 4.6 + 10 for need in needs]
     scale = min(1.0, (width - indent) / sum(natural))
     cells = [
-        [Paragraph(_marked(cell), _SMALL_BOLD if table.header and k == 0 else _SMALL) for cell in row]
+        [_paragraph(cell, _SMALL_BOLD if table.header and k == 0 else _SMALL) for cell in row]
         for k, row in enumerate(rows)
     ]
     first = 1 if indent else 0
@@ -222,37 +225,31 @@ def _draw(canvas: Canvas, shape: Shape, height: Number) -> None:
         case Words():
             canvas.saveState()
             canvas.setFillColor(colors.black)
-            canvas.setFont("Helvetica", points(shape.size))
             canvas.translate(points(shape.x), points(height - shape.y))
             if shape.turned:
                 canvas.rotate(90)
-            write = {
-                "start": canvas.drawString,
-                "middle": canvas.drawCentredString,
-                "end": canvas.drawRightString,
-            }
-            write[shape.anchor](0, 0, printable(shape.text))
+            _write(canvas, shape.text, points(shape.size), 0, 0, shape.anchor)
             canvas.restoreState()
 
 
-# Text that the fonts of every PDF reader can show
+# Text
 
 
-def _marked(text: str) -> str:
-    return escape(printable(text))
+def _write(canvas: Canvas, text: str, size: float, x: float, y: float, anchor: str = "start") -> None:
+    """One line of text, each sign in a face that has it."""
+    runs = [(face, run, stringWidth(run, face, size)) for face, run in fonts.runs(text)]
+    wide = sum(width for _, _, width in runs)
+    x -= {"start": 0, "middle": wide / 2, "end": wide}[anchor]
+    for face, run, width in runs:
+        canvas.setFont(face, size)
+        canvas.drawString(x, y, run)
+        x += width
 
 
-def printable(text: str) -> str:
-    """Text in the letters of the standard fonts; Greek and Cyrillic ones are spelled by their name."""
-    if text.isascii() and text.isprintable():
-        return text
-    return "".join(map(_printable, text))
+def _paragraph(text: str, style: ParagraphStyle) -> Paragraph:
+    return Paragraph(_marked(text, style.fontName), style)
 
 
-def _printable(sign: str) -> str:
-    try:
-        sign.encode("cp1252")
-    except UnicodeEncodeError:
-        name = unicodedata.name(sign, "")
-        return name.rpartition(" ")[2].lower() if name.startswith(("GREEK", "CYRILLIC")) else "?"
-    return sign if sign.isprintable() else " " if sign in "\t\u00a0" else "?"
+def _marked(text: str, face: str = fonts.TEXT) -> str:
+    """Text marked up with the faces of its signs."""
+    return "".join(f"<font name='{name}'>{escape(run)}</font>" for name, run in fonts.runs(text, face))

@@ -8,7 +8,7 @@ from argparse import ArgumentParser, RawDescriptionHelpFormatter
 from pathlib import Path
 
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, say, shows_unicode, width
-from fractions_shop.errors import ShopError
+from fractions_shop.errors import InputError, ShopError
 from fractions_shop.sheet.sheet import Sheet, decoded
 
 #: What a sheet is written down as, and the ending of a file that means it.
@@ -68,7 +68,8 @@ def run(arguments: list[str]) -> int:
     try:
         made = written(sheet, form, options.paper)
     except ShopError as error:
-        raise Stop(str(error), FAILED if sheet.faults else MISUSED) from None
+        place = f"line {error.line}: " if isinstance(error, InputError) else ""
+        raise Stop(f"{place}{error}", FAILED if sheet.faults else MISUSED) from None
     _deliver(made, options.out)
     if form != "text" or options.out:
         _tell(sheet)
