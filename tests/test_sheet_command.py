@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import sys
 from pathlib import Path
 
@@ -111,9 +112,11 @@ def test_a_sheet_without_pictures_has_no_svg(files, capsys):
 
 
 def test_sheets_alike_in_size_are_0(files, capsys):
-    (files / "same.shop").write_text("# moved about\nwide = 51.59375 mm\nbay = 13/32 in\n")
+    (files / "same.shop").write_text(
+        "# moved about\nmark 51.59375 mm into 5\nwide = 51.59375 mm\nbay = 13/32 in\ncheck 5 * bay = wide\n"
+    )
     assert main(["compare", str(files / "good.shop"), str(files / "same.shop")]) == 0
-    assert capsys.readouterr().out == "every size and part of same.shop is as in good.shop\n"
+    assert capsys.readouterr().out == "every size, part and answer of same.shop is as in good.shop\n"
 
 
 def test_a_changed_size_is_1_and_named(files, capsys):
@@ -137,7 +140,22 @@ def test_sizes_that_are_not_known_are_not_taken_for_alike(files, capsys):
     assert main(["compare", str(files / "bad.shop"), str(files / "worse.shop")]) == 1
     out, err = capsys.readouterr()
     assert "is as in" in out
-    assert err.count("2 lines not answered; what they would set is not compared") == 2
+    assert err.count("2 lines not answered (") == 2
+    assert err.count("; what they would tell is not compared") == 2
+
+
+def test_a_check_that_now_fails_is_1_and_told(files, capsys):
+    for name, within in (("a", "1/32 in"), ("b", "1/128 in")):
+        (files / f"{name}.shop").write_text(f"check 1 1/64 in = 1 in within {within}\npart p: 1; {name}")
+    assert main(["compare", str(files / "a.shop"), str(files / "b.shop")]) == 1
+    out = capsys.readouterr().out
+    assert re.search(r"holds +yes +no", out)
+    assert re.search(r"p +note +a +b", out)
+    assert main(["compare", "--json", str(files / "a.shop"), str(files / "b.shop")]) == 1
+    found = json.loads(capsys.readouterr().out)
+    (change,) = found["answers"]
+    assert (change["old"]["state"], change["new"]["state"]) == ("holds", "fails")
+    assert change["new"]["answer"]["allowed"]["inch"] == "1/128"
 
 
 def test_only_one_can_be_standard_input(capsys):

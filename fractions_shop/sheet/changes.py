@@ -1,12 +1,16 @@
-"""What changed between two sheets, in sizes and parts rather than in text."""
+"""What changed between two sheets, in sizes, parts and answers rather than in text."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass
+from itertools import zip_longest
+from typing import Any
 
 from fractions_shop.language.arithmetic import Value
+from fractions_shop.language.results import SizeResult
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.solve import Worked
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 
@@ -26,11 +30,117 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class PartChange:
-    """A part that differs, in count, material or sizes; a new note alone is no change."""
+    """A part that differs, in count, material, sizes or note."""
 
     name: str
     old: Part | None
     new: Part | None
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerChange:
+    """An answer that differs, with its lines: `old` is None for a new one, `new` None for one that is gone.
+
+    The two are of one kind. A named size is told as a Change, and here only if what the same
+    request says beside that size differs.
+    """
+
+    old: Worked | None
+    new: Worked | None
+
+    @property
+    def kind(self) -> str:
+        """The request's word, or `size`."""
+        line = self.new or self.old
+        assert line is not None
+        assert line.outcome is not None
+        return line.outcome.kind
+
+
+def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[AnswerChange, ...]:
+    """The answers that differ, named ones first, then in the order of the old sheet, new ones last.
+
+    Answers without a name are the same if they tell the same, wherever they stand and however
+    they are written. What is left is taken together by its words, or else in its order.
+    """
+    before, after = ([w for w in worked if w.outcome is not None] for worked in (old, new))
+    named = {w.line.sets: w for w in after if w.line.sets}
+    found = [
+        AnswerChange(w, named[w.line.sets])
+        for w in before
+        if w.line.sets in named and not _tells_the_same(w, named[w.line.sets])
+    ]
+    return (*found, *_unnamed(before, after))
+
+
+def _unnamed(before: Iterable[Worked], after: Iterable[Worked]) -> list[AnswerChange]:
+    left, added = _without_alike(
+        [w for w in before if not w.line.sets], [w for w in after if not w.line.sets], _told
+    )
+    pairs: list[tuple[Worked | None, Worked | None]] = []
+    for alike_by in (_words, _kind):
+        one, two = _grouped(left, alike_by), _grouped(added, alike_by)
+        shared = [key for key in one if key in two]
+        for key in shared:
+            pairs += zip(one[key], two[key], strict=False)
+        paired = {id(w) for pair in pairs for w in pair}
+        left = [w for w in left if id(w) not in paired]
+        added = [w for w in added if id(w) not in paired]
+    pairs += zip_longest(left, (), fillvalue=None)
+    pairs.sort(key=lambda pair: pair[0].line.number if pair[0] is not None else 0)
+    return [AnswerChange(*pair) for pair in pairs] + [AnswerChange(None, w) for w in added]
+
+
+def _without_alike(old: list[Worked], new: list[Worked], key: Any) -> tuple[list[Worked], list[Worked]]:
+    """What is left of two lists when each that has its like in the other is taken out with it."""
+    waiting = _grouped(new, key)
+    left = []
+    for item in old:
+        alike_ = waiting.get(key(item))
+        if alike_:
+            alike_.pop(0)
+        else:
+            left.append(item)
+    kept = {id(w) for group in waiting.values() for w in group}
+    return left, [w for w in new if id(w) in kept]
+
+
+def _grouped(items: Iterable[Worked], key: Any) -> dict[Hashable, list[Worked]]:
+    found: dict[Hashable, list[Worked]] = {}
+    for item in items:
+        found.setdefault(key(item), []).append(item)
+    return found
+
+
+def _kind(item: Worked) -> Hashable:
+    assert item.outcome is not None
+    return item.outcome.kind
+
+
+def _words(item: Worked) -> Hashable:
+    return " ".join(item.line.statement.split())
+
+
+def _told(item: Worked) -> Hashable:
+    """What an answer tells, so that two that tell the same are equal."""
+    assert item.outcome is not None
+    result = item.outcome.result
+    if isinstance(result, SizeResult):
+        return "size", result.value, result.target
+    try:
+        hash(result)
+    except TypeError:
+        return item.outcome.kind, repr(result)
+    return item.outcome.kind, result
+
+
+def _tells_the_same(old: Worked, new: Worked) -> bool:
+    """Whether two answers to one name differ in nothing, or in nothing but their size."""
+    assert old.outcome is not None
+    assert new.outcome is not None
+    if _kind(old) != _kind(new) or isinstance(old.outcome.result, SizeResult):
+        return True  # their sizes are compared as such
+    return _told(old) == _told(new)
 
 
 def size_changes(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[Change, ...]:
@@ -70,6 +180,8 @@ def _by(old: Value | None, new: Value | None) -> Quantity | None:
 def _same_part(old: Part | None, new: Part | None) -> bool:
     if old is None or new is None:
         return old is new
-    if (old.count, old.material, len(old.sizes)) != (new.count, new.material, len(new.sizes)):
+    if (old.count, old.material, old.note) != (new.count, new.material, new.note):
+        return False
+    if len(old.sizes) != len(new.sizes):
         return False
     return all(map(alike, old.sizes, new.sizes))

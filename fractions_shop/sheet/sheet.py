@@ -14,7 +14,14 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.results import CheckResult
-from fractions_shop.sheet.changes import Change, PartChange, part_changes, size_changes
+from fractions_shop.sheet.changes import (
+    AnswerChange,
+    Change,
+    PartChange,
+    answer_changes,
+    part_changes,
+    size_changes,
+)
 from fractions_shop.sheet.check_causes import Feed, Feeder
 from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.lines import read_lines
@@ -166,8 +173,12 @@ class Sheet:
         return size_changes(self.sizes, newer.sizes)
 
     def part_changes(self, newer: Sheet) -> tuple[PartChange, ...]:
-        """The parts that differ in a newer sheet, in count, material or sizes."""
+        """The parts that differ in a newer sheet, in count, material, sizes or note."""
         return part_changes(self.parts, newer.parts)
+
+    def answer_changes(self, newer: Sheet) -> tuple[AnswerChange, ...]:
+        """The answers that differ in a newer sheet: marks, heights, fits, checks, threads and the like."""
+        return answer_changes(self.worked, newer.worked)
 
     # Outputs, all from one document
 

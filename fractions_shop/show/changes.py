@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from fractions_shop.errors import cells
 from fractions_shop.figures.table import Cell, Table, words
 from fractions_shop.language.arithmetic import Value
-from fractions_shop.sheet.changes import Change, PartChange, alike
+from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.show.answer_changes import answer_lines
 from fractions_shop.show.size_table import part_size, part_sizes
 from fractions_shop.show.sizes import difference_cell, short_cell
 from fractions_shop.show.words import Lines, both_cell, laid_out
@@ -19,10 +20,16 @@ from fractions_shop.size.quantity import Quantity
 _LONG_NAME = 16
 
 
-def comparison(sizes: Sequence[Change], parts: Sequence[PartChange], old: str, new: str) -> Lines:
+def comparison(
+    sizes: Sequence[Change],
+    parts: Sequence[PartChange],
+    answers: Sequence[AnswerChange],
+    old: str,
+    new: str,
+) -> Lines:
     """Sentences and tables; one sentence when nothing changed."""
-    if not sizes and not parts:
-        return [f"every size and part of {new} is as in {old}"]
+    if not sizes and not parts and not answers:
+        return [f"every size, part and answer of {new} is as in {old}"]
     lines: Lines = []
     if max(cells(old), cells(new)) > _LONG_NAME:
         lines.append(f"{old} is the old sheet, {new} the new one")
@@ -33,6 +40,9 @@ def comparison(sizes: Sequence[Change], parts: Sequence[PartChange], old: str, n
     if parts:
         part_rows = tuple(row for change in parts for row in _part_rows(change))
         lines += [f"{_so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
+    if answers:
+        lines.append(f"{_so_many(len(answers), 'answer')} changed")
+        lines += [line for change in answers for line in answer_lines(change, old, new)]
     return lines
 
 

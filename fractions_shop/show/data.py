@@ -73,12 +73,17 @@ def encode(value: Any) -> Any:
     if isinstance(value, (tuple, list, frozenset)):
         return [encode(v) for v in value]
     if is_dataclass(value):
-        kind = type(value).__name__
-        left_out = _LEFT_OUT.get(kind, ())
-        names = [f.name for f in fields(value) if not f.name.startswith("_") and f.name not in left_out]
-        names += _EXTRA.get(kind, ())
-        return {name: encode(getattr(value, name)) for name in names}
+        return {name: encode(part) for name, part in parts_of(value).items()}
     return str(value)
+
+
+def parts_of(value: Any) -> dict[str, Any]:
+    """What a result tells, by name: its fields, and the properties that belong beside them."""
+    kind = type(value).__name__
+    left_out = _LEFT_OUT.get(kind, ())
+    names = [f.name for f in fields(value) if not f.name.startswith("_") and f.name not in left_out]
+    names += _EXTRA.get(kind, ())
+    return {name: getattr(value, name) for name in names}
 
 
 def _size_result(result: SizeResult) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from fractions_shop.language.notes import doubts_of
-from fractions_shop.sheet.changes import Change, PartChange
+from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubt, Doubts
 from fractions_shop.sheet.part_lines import Part
@@ -105,16 +105,19 @@ def _feed(feed: Feed) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def comparison(sizes: Sequence[Change], parts: Sequence[PartChange]) -> dict[str, Any]:
+def comparison(
+    sizes: Sequence[Change], parts: Sequence[PartChange], answers: Sequence[AnswerChange]
+) -> dict[str, Any]:
     """What changed between two sheets, as an object."""
     return {
         "schema": SCHEMA,
         "kind": "comparison",
-        "same": not sizes and not parts,
+        "same": not sizes and not parts and not answers,
         "sizes": [
             {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
         ],
         "parts": [
             {"part": c.name, "old": c.old and part(c.old), "new": c.new and part(c.new)} for c in parts
         ],
+        "answers": [{"kind": c.kind, "old": c.old and _line(c.old, ()), "new": c.new and _line(c.new, ())} for c in answers],
     }  # fmt: skip

@@ -1,4 +1,4 @@
-"""`fractions-shop compare OLD NEW`: which sizes and parts differ between two sheets."""
+"""`fractions-shop compare OLD NEW`: which sizes, parts and answers differ between two sheets."""
 
 from __future__ import annotations
 
@@ -11,15 +11,19 @@ from fractions_shop.command.streams import DONE, FAILED, put, say, shows_unicode
 from fractions_shop.command.words.sheet import opened
 from fractions_shop.sheet.sheet import Sheet
 
+#: Numbers of lines that are told; the rest are counted.
+_MOST_TOLD = 12
 _MORE = """\
-Sizes are compared by name and value, parts by name, count, material and sizes; how the
-lines are written, their order, and notes do not matter.
+Sizes are compared by name and value, parts by name, count, material, sizes and note, all
+other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
+How a line is written and where it stands do not matter. Titles, notes (#) and comments are
+not compared.
 
 example:
   fractions-shop compare trays-as-drawn.shop trays.shop
 
-exit status: 0 when every size and part is the same; 1 when one differs, or when a line
-of either sheet is not answered, so that its size is not known; 2 for wrong use.
+exit status: 0 when every size, part and answer is the same; 1 when one differs, or when a
+line of either sheet is not answered, so that it cannot be compared; 2 for wrong use.
 """
 
 
@@ -27,7 +31,7 @@ def parser() -> ArgumentParser:
     """The options and arguments of the command."""
     made = ArgumentParser(
         prog="fractions-shop compare",
-        description="Tells which sizes and parts differ between two sheets.",
+        description="Tells which sizes, parts and answers differ between two sheets.",
         epilog=_MORE,
         formatter_class=RawDescriptionHelpFormatter,
         allow_abbrev=False,
@@ -47,19 +51,19 @@ def run(arguments: list[str]) -> int:
     if options.old == options.new == "-":
         made.error("only one of the two sheets can be standard input")
     old, new = opened(options.old), opened(options.new)
-    sizes, parts = old.changes(new), old.part_changes(new)
+    sizes, parts, answers = old.changes(new), old.part_changes(new), old.answer_changes(new)
     if options.json:
         from fractions_shop.show.sheet_data import comparison as as_data
 
-        put(json.dumps(as_data(sizes, parts), ensure_ascii=not shows_unicode(sys.stdout)))
+        put(json.dumps(as_data(sizes, parts, answers), ensure_ascii=not shows_unicode(sys.stdout)))
     else:
         from fractions_shop.show.changes import comparison
         from fractions_shop.show.words import laid_out
 
         first, second = _names(options.old, options.new)
-        put(laid_out(comparison(sizes, parts, first, second), width()))
+        put(laid_out(comparison(sizes, parts, answers, first, second), width()))
     unanswered = [_unanswered(name, sheet) for name, sheet in ((options.old, old), (options.new, new))]
-    return FAILED if sizes or parts or any(unanswered) else DONE
+    return FAILED if sizes or parts or answers or any(unanswered) else DONE
 
 
 def _names(old: str, new: str) -> tuple[str, str]:
@@ -70,9 +74,11 @@ def _names(old: str, new: str) -> tuple[str, str]:
 
 def _unanswered(name: str, sheet: Sheet) -> bool:
     """Tell of lines that have no answer, whose sizes could not be compared."""
-    count = len(sheet.faults) + len(sheet.waiting)
+    lines = sorted({*(fault.line for fault in sheet.faults), *(item.line.number for item in sheet.waiting)})
+    count = len(lines)
     if count:
+        told = ", ".join(map(str, lines[:_MOST_TOLD])) + (" ..." if count > _MOST_TOLD else "")
         say(
-            f"{name}: {count:,} line{'' if count == 1 else 's'} not answered; what they would set is not compared"
+            f"{name}: {count:,} line{'' if count == 1 else 's'} not answered ({told}); what they would tell is not compared"
         )
     return bool(count)
