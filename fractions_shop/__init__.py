@@ -21,12 +21,14 @@ _HOMES = {
     "layout.places": ("places",),
     "layout.room": ("NoRoom",),
     "layout.curve": ("crown",),
+    "layout.circle": ("pi", "girth", "arc", "chord", "bolt_circle", "per_foot", "set_over"),
     "layout.packing": ("pack",),
     "layout.fits": ("fit",),
     "meant.recover": ("recover",),
     "threads.lookup": ("thread",),
     "threads.identify": ("identify",),
     "threads.substitute": ("substitute",),
+    "tables.blocks": ("blocks",),
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
     "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused", "DoubtfulReading"),
@@ -47,6 +49,7 @@ if TYPE_CHECKING:
         NoAnswer,
         ShopError,
     )
+    from fractions_shop.layout.circle import arc, bolt_circle, chord, girth, per_foot, pi, set_over
     from fractions_shop.layout.curve import crown
     from fractions_shop.layout.fits import fit
     from fractions_shop.layout.packing import pack
@@ -62,6 +65,7 @@ if TYPE_CHECKING:
     from fractions_shop.size.pint_bridge import from_pint, to_pint
     from fractions_shop.size.quantity import Angle, Quantity
     from fractions_shop.size.rule import Rule, snap
+    from fractions_shop.tables.blocks import blocks
     from fractions_shop.tables.drills import drills
     from fractions_shop.tables.gauges import gauges
     from fractions_shop.threads.identify import identify

@@ -12,15 +12,21 @@ from hypothesis import strategies as st
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.layout.circle import (
     FUNCTIONS,
+    arc,
     bolt_circle,
     chord,
+    girth,
+    per_foot,
+    pi,
     radius_from,
     sagitta,
+    set_over,
     step_chord,
     taper_angle,
     taper_at,
     taper_per_foot,
 )
+from fractions_shop.layout.spacing import mark
 from fractions_shop.size.quantity import Angle, Quantity
 
 LENGTHS = st.integers(1, 64 * 40).map(lambda n: Quantity.inches(Fraction(n, 64)))
@@ -246,3 +252,77 @@ def test_every_function_for_the_language_has_help_and_an_example_of_itself():
         assert function.__name__ == name
         assert helped
         assert example.startswith(f"{name}(")
+
+
+# The way round
+
+
+def test_pi_to_thirty_figures():
+    # The first 30 figures of pi (from memory), and Python's own float.
+    assert pi().value == Fraction("3.14159265358979323846264338328")
+    assert float(pi().value) == math.pi
+    assert (pi().power, pi().approximate) == (0, True)
+
+
+@given(LENGTHS, st.fractions(Fraction(1, 100), 360))
+def test_an_arc_is_its_part_of_the_girth_and_never_shorter_than_its_chord(radius, part):
+    angle = Angle(part)
+    along = arc(radius, angle)
+    assert along.approximate
+    assert near(along, math.radians(float(part)) * float(radius.inch))
+    assert abs(along.inch - girth(2 * radius).inch * part / 360) < Fraction(1, 10**24) * along.inch
+    assert along > chord(radius, angle)
+
+
+def test_a_girth_divides_into_marks():
+    # Worked with Python's float: 48 pi / 32 in.
+    found = mark(girth("48 in"), 32)
+    assert near(found.exact[1], 48 * math.pi / 32)
+    assert all(exact.approximate for exact in found.exact[1:])
+
+
+@pytest.mark.parametrize("size", ["0 in", "-1 in"])
+def test_a_girth_needs_a_circle(size):
+    with pytest.raises(ShopError, match="the diameter must be above zero"):
+        girth(size)
+    with pytest.raises(ShopError, match="the radius must be above zero"):
+        arc(size, degrees(45))
+    with pytest.raises(ShopError, match="over 0 up to 360"):
+        arc("1 in", degrees(361))
+
+
+# Per foot and set over
+
+
+@pytest.mark.parametrize(
+    ("per", "length", "over"),
+    [
+        # Worked by hand: half of what the taper gains over the whole length between centres.
+        ("1/2 in", "9 in", "3/16"),
+        ("1/8 in", "12 in", "1/16"),
+        ("5/8 in", "8 in", "5/24"),
+        ("0 in", "8 in", "0"),
+    ],
+)
+def test_set_over_of_a_tailstock(per, length, over):
+    found = set_over(per_foot(per), length)
+    assert (found.inch, found.approximate) == (Fraction(over), False)
+
+
+@given(LENGTHS, LENGTHS, LENGTHS)
+def test_a_set_over_is_half_the_difference_of_a_taper_as_long_as_the_work(small, more, length):
+    slope = per_foot(taper_per_foot(small + more, small, length))
+    assert set_over(slope, length) == more / 2
+
+
+def test_a_taper_is_a_plain_number():
+    with pytest.raises(DimensionError, match=r"such as per_foot\(1/2 in\) if that is gained in a foot"):
+        set_over("1/2 in", "9 in")
+    with pytest.raises(DimensionError, match="a taper is a plain number"):
+        set_over(Quantity(Fraction(1), 2), "9 in")
+    with pytest.raises(ShopError, match="must not be negative"):
+        set_over(Quantity.number(-1), "9 in")
+    with pytest.raises(ShopError, match="must not be negative"):
+        per_foot("-1 in")
+    with pytest.raises(ShopError, match="the length between centres must be above zero"):
+        set_over(per_foot("1/2 in"), "0 in")

@@ -13,7 +13,7 @@ MODULES = (
     "size.quantity", "size.limits", "size.rule", "layout.spacing", "layout.room", "layout.whole_numbers",
     "layout.share", "layout.bodies", "layout.counts", "layout.posts", "layout.chain", "layout.places", "layout.circle", "layout.curve", "layout.zones", "layout.fits", "meant.readings", "meant.priors",
     "meant.chance", "meant.recover", "meant.quantogram", "layout.packing", "meant.catalogue",
-    "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
+    "tables.blocks", "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
     "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
     "threads.series", "threads.substitute", "threads.thread", "threads.wires",
 )  # fmt: skip

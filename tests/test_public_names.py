@@ -14,7 +14,7 @@ import fractions_shop
 
 FIXED = {
     "Quantity", "Limits", "Rule", "Session", "InputError", "read", "snap", "divide", "mark", "recover",
-    "crown", "pack", "fit", "share", "places", "thread", "identify", "substitute", "drills", "gauges", "Sheet",
+    "crown", "pack", "fit", "share", "places", "blocks", "thread", "identify", "substitute", "drills", "gauges", "Sheet",
 }  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from itertools import product
+from math import ceil, floor
 from typing import Any
 
 from fractions_shop.errors import ShopError
@@ -19,6 +20,9 @@ from fractions_shop.size import approx
 from fractions_shop.size.limits import Effects, Limits, extreme, limits_of, merged
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Quantity
+
+#: An approximate number this near a whole one, for its size, may as well be it: of 30 figures the last few.
+_LAST_FIGURES = Fraction(1, 10**26)
 
 
 @dataclass(frozen=True)
@@ -102,6 +106,30 @@ def _extreme(which: Callable[..., Any]) -> Callable[..., Value]:
 def absolute(value: Value) -> Value:
     """Without its sign."""
     return value.__abs__()
+
+
+def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], Value]:
+    """A plain number made whole; one that its last figures leave beside a whole number is that number."""
+
+    def function(value: Value) -> Value:
+        size = _size(value)
+        if size.power != 0:
+            raise ShopError(
+                f"{name} takes a plain number, such as the ratio of two lengths; a length is put on a rule by snap"
+            )
+        if isinstance(size, Limits):
+            raise ShopError(f"{name} does not carry limits on: work out each end")
+        whole = round(size.value)
+        beside = size.approximate and abs(size.value - whole) <= abs(whole) * _LAST_FIGURES
+        return Quantity(Fraction(whole if beside else work(size.value)), 0, size.approximate)
+
+    return function
+
+
+def _nearest_whole(value: Fraction) -> int:
+    """The nearest whole number; a half goes away from nought, as on paper."""
+    whole = int(abs(value) + Fraction(1, 2))
+    return -whole if value < 0 else whole
 
 
 def _of_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Value], Value]:
@@ -232,6 +260,14 @@ _LIST = (
     Function("min", "least of several", "min(1/2 in, 12 mm)", _extreme(min), 1, 100),
     Function("max", "greatest of several", "max(1/2 in, 12 mm)", _extreme(max), 1, 100),
     Function("abs", "without its sign", "abs(1/4 in - 3/8 in)", absolute),
+    Function("ceil", "next whole number up", "ceil(109 in / 7 in)", _to_whole(ceil, "ceil")),
+    Function("floor", "next whole number down", "floor(109 in / 7 in)", _to_whole(floor, "floor")),
+    Function(
+        "round",
+        "nearest whole number, a half going up in size",
+        "round(109 in / 7 in)",
+        _to_whole(_nearest_whole, "round"),
+    ),
     Function("sin", "sine of an angle", "2 in * sin(30 deg)", _of_angle(approx.sine, "sin")),
     Function("cos", "cosine of an angle", "2 in * cos(60 deg)", _of_angle(approx.cosine, "cos")),
     Function("tan", "tangent of an angle", "2 in * tan(45 deg)", _of_angle(approx.tangent, "tan")),

@@ -80,7 +80,7 @@ def _figures(exact: Iterable[Quantity], rule: Rule) -> Figures:
 def _each_once(places: Iterable[Quantity]) -> list[Quantity]:
     """The places in rising order, alike ones once; an exact one stands for approximate ones."""
     marks: list[Quantity] = []
-    for place in sorted(places):
+    for place in sorted(places, key=lambda place: place.mm):
         if marks and _same(marks[-1], place):
             if not place.approximate:
                 marks[-1] = place

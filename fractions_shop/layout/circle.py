@@ -1,4 +1,4 @@
-"""Arcs, circles and tapers at the bench: chord, sagitta, radius, bolt circle, taper.
+"""Arcs, circles and tapers at the bench: chord, arc, girth, sagitta, radius, bolt circle, taper.
 
 Plain functions of sizes and angles; the language has them under the same names (see
 FUNCTIONS). Every formula is plane geometry: Euclid III.35 for chord, height and
@@ -15,7 +15,7 @@ from typing import Any
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size import approx
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, as_length, as_quantity
 from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
@@ -70,6 +70,37 @@ def chord(radius: Quantity | str, angle: Angle) -> Quantity:
     """
     radius, angle = _above_zero(radius, "the radius"), _angle(angle, 360)
     return 2 * radius * _sine(angle / 2)
+
+
+def pi() -> Quantity:
+    """The ratio of girth to diameter, a plain number to 30 figures, approximate.
+
+    >>> str(pi().value.limit_denominator(1000))
+    '355/113'
+    """
+    return Quantity(approx.pi(), 0, True)
+
+
+def girth(diameter: Quantity | str) -> Quantity:
+    """The way round a circle: pi d. Approximate, to 30 figures.
+
+    >>> round(girth("48 in").inch, 4)
+    Fraction(376991, 2500)
+    """
+    return pi() * _above_zero(diameter, "the diameter")
+
+
+def arc(radius: Quantity | str, angle: Angle) -> Quantity:
+    """The way along an arc that the centre sees under `angle`: pi r angle/180. Approximate.
+
+    `angle` is over 0 up to 360 degrees. The straight distance across it is `chord`.
+
+    >>> round(arc("2 in", Angle(Fraction(45))).inch, 4)
+    Fraction(3927, 2500)
+    """
+    radius, angle = _above_zero(radius, "the radius"), _angle(angle, 360)
+    turned = Quantity(angle.degrees / 180, 0, angle.approximate)
+    return pi() * radius * turned
 
 
 def radius_from(chord: Quantity | str, height: Quantity | str) -> Quantity:
@@ -143,6 +174,40 @@ def taper_at(angle: Angle) -> Quantity:
     return Quantity(2 * approx.tangent(half) * _FOOT.mm, 1, angle.approximate or half not in (0, 45))
 
 
+def per_foot(gain: Quantity | str) -> Quantity:
+    """A taper or slope of so much `gain` in a foot, as a plain number: gain / 12 in, exactly.
+
+    >>> per_foot("1/8 in").value
+    Fraction(1, 96)
+    """
+    found = as_length(gain)
+    if found.value < 0:
+        raise ShopError("what is gained in a foot must not be negative")
+    return found / _FOOT
+
+
+def set_over(taper: Quantity, length: Quantity | str) -> Quantity:
+    """How far to set a tailstock over to turn a taper between centres: taper x length / 2, exactly.
+
+    `taper` is a plain number, the gain in diameter over the length it is gained in, such
+    as `per_foot("1/8 in")`; `length` is that of the whole work between centres, not of
+    the tapered part.
+
+    >>> set_over(per_foot("1/2 in"), "9 in").inch
+    Fraction(3, 16)
+    """
+    slope = as_quantity(taper)
+    if slope.power == 1:
+        raise DimensionError(
+            f"a taper is a plain number, such as per_foot({inch_text(slope)}) if that is gained in a foot"
+        )
+    if slope.power != 0:
+        raise DimensionError("a taper is a plain number, such as per_foot(1/8 in)")
+    if slope.value < 0:
+        raise ShopError("a taper must not be negative: it is taken from the larger end")
+    return slope * _above_zero(length, "the length between centres") / 2
+
+
 def _taper(large: Quantity | str, small: Quantity | str, length: Quantity | str) -> Quantity:
     """Change of diameter per unit of length, a plain number not below zero."""
     large, small = as_length(large), as_length(small)
@@ -187,6 +252,8 @@ def _said(size: Quantity) -> str:
 FUNCTIONS: dict[str, tuple[Callable[..., Any], str, str]] = {
     "sagitta": (sagitta, "height of an arc above its chord: chord, radius", "sagitta(4 in, 7 1/4 in)"),
     "chord": (chord, "chord of an arc: radius, angle at the centre", "chord(2 in, 45 deg)"),
+    "girth": (girth, "way round a circle: diameter", "girth(48 in)"),
+    "arc": (arc, "way along an arc: radius, angle at the centre", "arc(2 in, 45 deg)"),
     "radius_from": (radius_from, "radius of an arc: chord, height", "radius_from(4 in, 9/32 in)"),
     "bolt_circle": (
         bolt_circle,
@@ -205,6 +272,12 @@ FUNCTIONS: dict[str, tuple[Callable[..., Any], str, str]] = {
         taper_angle,
         "included angle of a taper: large end, small end, length",
         "taper_angle(1 in, 3/4 in, 6 in)",
+    ),
+    "per_foot": (per_foot, "taper of so much in a foot, as a plain number", "per_foot(1/8 in)"),
+    "set_over": (
+        set_over,
+        "how far a tailstock is set over: taper as a plain number, length between centres",
+        "set_over(per_foot(1/2 in), 9 in)",
     ),
     "taper_at": (taper_at, "taper per foot of an included angle", "taper_at(3 deg)"),
 }  # fmt: skip

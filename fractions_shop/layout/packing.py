@@ -17,6 +17,7 @@ from typing import Any
 from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables.nearest import Stock
 
 #: So many common divisions to the height at most, and so many sizes.
 _DIVISIONS, _SIZES = 4_000_000, 500
@@ -92,8 +93,8 @@ def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
     """The fewest shims from `stock` that make `height`; of as few, the thicker first.
 
     `stock` holds sizes (Quantity, text or a pint length), or pairs of a name and a size,
-    or maps names to sizes. Each may be used any number of times, or with `each_once` as
-    often as it is listed. When no stack is exact, the nearest below and above.
+    or things that have both (such as `stock` and `blocks` give), or maps names to sizes. Each may be used any number of times, or with `each_once` as
+    often as it is listed; a set of gauge blocks has each once in any case. When no stack is exact, the nearest below and above.
 
     ShopError for sizes not above zero, an empty stock, or a stock whose common division
     is too fine to work through.
@@ -107,6 +108,7 @@ def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
     goal = as_length(height)
     if goal.value <= 0:
         raise ShopError("the height to pack must be above zero")
+    each_once = each_once or getattr(stock, "each_once", False) is True
     shims = _listed(stock)
     division = _common_division([goal, *(shim.size for shim in shims)])
     wanted = goal.mm / division
@@ -151,7 +153,12 @@ def _listed(stock: Any) -> list[_Shim]:
         stock = [stock]
     shims = []
     for item in stock:
-        name, size = item if isinstance(item, tuple) and len(item) == 2 else ("", item)
+        if isinstance(item, tuple) and len(item) == 2:
+            name, size = item
+        elif isinstance(item, Stock):
+            name, size = item.name, item.size
+        else:
+            name, size = "", item
         length = as_length(size)
         if length.value <= 0:
             raise ShopError("a shim must be thicker than nought")

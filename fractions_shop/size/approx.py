@@ -26,6 +26,12 @@ def square_root(x: Fraction) -> Fraction:
         return _rounded(_decimal(x).sqrt())
 
 
+@cache
+def pi() -> Fraction:
+    """The ratio of a circle's girth to its diameter."""
+    return _rounded(_pi())
+
+
 def sine(degrees: Fraction) -> Fraction:
     """Sin of an angle in degrees."""
     with localcontext(_GUARD):

@@ -5,12 +5,13 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Generic, Protocol, TypeVar
+from typing import Generic, Protocol, TypeVar, runtime_checkable
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 
 
+@runtime_checkable
 class Stock(Protocol):
     """A thing that is made in fixed sizes."""
 

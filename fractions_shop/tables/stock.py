@@ -6,6 +6,7 @@ are from memory and the shims are one retail list, not a standard; both say so.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -13,7 +14,7 @@ from functools import cache
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import drills, gauges, rows
+from fractions_shop.tables import blocks, drills, gauges, rows
 from fractions_shop.tables.nearest import Stock
 
 
@@ -48,11 +49,14 @@ def items() -> tuple[str, ...]:
 
 
 def kinds() -> tuple[str, ...]:
-    """Every kind of stock: the shims and feelers, `drills` by series, and the gauges."""
-    return (*items(), "drills", *(f"{series} drills" for series in drills.SERIES), *gauges.SERIES)
+    """Every kind of stock: the shims and feelers, `drills` by series, the gauges, and `blocks` by set."""
+    return (
+        *items(), "drills", *(f"{series} drills" for series in drills.SERIES), *gauges.SERIES,
+        *(f"blocks {pieces}" for pieces in blocks.block_sets()),
+    )  # fmt: skip
 
 
-def stock(kind: str) -> tuple[Stock, ...]:
+def stock(kind: str) -> Sequence[Stock]:
     """The stock of one of `kinds`, smallest first; ShopError for another word.
 
     >>> [piece.name for piece in stock("shims")][-1]
@@ -66,6 +70,8 @@ def stock(kind: str) -> tuple[Stock, ...]:
         return tuple(sorted(drills.all_drills(), key=lambda drill: drill.size.mm))
     if kind.endswith(" drills") and kind[: -len(" drills")] in drills.SERIES:
         return drills.series_drills(kind[: -len(" drills")])
+    if kind.startswith("blocks "):
+        return blocks.blocks(kind.removeprefix("blocks "))
     if kind in items():
         return thicknesses(kind)
     raise ShopError(f"{kind!r} is not a kind of stock: {', '.join(kinds())}")

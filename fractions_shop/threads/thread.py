@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from fractions_shop.errors import NoAnswer
+from fractions_shop.size import approx
 from fractions_shop.size.arguments import as_length
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity
@@ -25,8 +26,6 @@ PRESSURE_CAUTION = (
     "where a thread holds gas, steam or other pressure, these figures do not make it safe or tight: "
     "go by the standard in force, the local code and a licensed fitter"
 )
-#: pi to 30 figures, for stress areas.
-_PI = Fraction("3.14159265358979323846264338328")
 
 
 @dataclass(frozen=True)
@@ -188,7 +187,7 @@ class Thread:
         """
         if self.form == METRIC:
             across = self.major - self.pitch * Fraction("0.938194")
-            return across**2 * Quantity(_PI / 4, 0, True)
+            return across**2 * Quantity(approx.pi() / 4, 0, True)
         if self.form == UNIFIED:
             across = self.major - self.pitch * Fraction("0.9743")
             return across**2 * Quantity(Fraction("0.7854"), 0, True)

@@ -23,7 +23,7 @@ _PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
-_CIRCLES = "circles have functions of their own, such as step_chord(3 in, 7), or chord(2 in, 45 deg)"
+_CIRCLES = "circles have functions of their own, such as girth(48 in), or arc(2 in, 45 deg)"
 
 
 # A word alone

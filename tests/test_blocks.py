@@ -1,0 +1,103 @@
+"""Sets of gauge blocks, and heights packed from them with each block used once."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import combinations, pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fractions_shop.errors import ShopError
+from fractions_shop.layout.packing import pack
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables.blocks import block_sets, blocks
+from fractions_shop.tables.stock import stock
+
+
+def _sizes(pieces: int) -> list[Fraction]:
+    return [block.size.inch if pieces == 81 else block.size.mm for block in blocks(pieces)]
+
+
+@pytest.mark.parametrize("pieces", [81, 112, 88, 87, 46])
+def test_a_set_has_as_many_blocks_as_its_name_says_and_each_once(pieces: int) -> None:
+    found = blocks(pieces)
+    assert len(found) == pieces
+    assert all(one.size < two.size for one, two in pairwise(found))
+    assert found.each_once
+    assert {block.standing for block in found} == {"from memory"} == {found.standing}
+    assert found.source == found[0].source
+    assert found[1:3] == found.blocks[1:3]
+    # The note adds the series up, as the numbers of its blocks do.
+    counts = [sum(block.series == n for block in found) for n in range(1, max(b.series for b in found) + 1)]
+    assert found[0].note == f"{'+'.join(map(str, counts))} = {pieces} pieces"
+    assert stock(f"blocks {pieces}") == found
+
+
+def test_the_sets_are_listed() -> None:
+    assert block_sets() == (81, 112, 88, 87, 46)
+    with pytest.raises(
+        ShopError, match="no set of 80 gauge blocks here: there are those of 81, 112, 88, 87, 46"
+    ):
+        blocks(80)
+    with pytest.raises(ShopError, match="no set of '80'"):
+        stock("blocks 80")
+
+
+@pytest.mark.parametrize(
+    ("pieces", "height", "published"),
+    [
+        # A gage block selection guide, page GB49, as kept in the notes on stock.
+        (81, "3.9762 in", ["0.1002", "0.126", "0.750", "3"]),
+        # National Physical Laboratory, FAQ on gauge blocks, as kept in the notes on stock.
+        (112, "58.345 mm", ["1.005", "1.04", "1.30", "5", "50"]),
+    ],
+)
+def test_a_height_takes_no_more_blocks_than_a_published_stack_of_the_set(
+    pieces: int, height: str, published: list[str]
+) -> None:
+    assert set(map(Fraction, published)) <= set(_sizes(pieces))
+    found = pack(height, blocks(pieces))
+    assert found.exact
+    assert len(found.pieces) <= len(published)
+
+
+def test_five_inches_and_seventy_three_tenths_from_the_inch_set() -> None:
+    # Worked by hand: tenths by .1003, thous by .107, then 4.8 in is 4 and .8.
+    found = pack("5.0073 in", blocks(81))
+    assert found.names == ("4 in block", "0.8 in block", "0.107 in block", "0.1003 in block")
+    assert found.exact
+    assert found.each_once
+
+
+def test_no_block_of_a_set_is_used_twice() -> None:
+    # 8 in would be 4 in twice; each once it is 4, 3 and 1.
+    assert [str(piece.inch) for piece in pack("8 in", blocks(81)).pieces] == ["4", "3", "1"]
+    twice = pack("8 in", [block.size for block in blocks(81)])
+    assert [str(piece.inch) for piece in twice.pieces] == ["4", "4"]
+
+
+SMALL = [block for block in blocks(46) if block.size.mm <= 3]
+
+
+@given(st.integers(1000, 9000))
+def test_no_stack_of_fewer_blocks_makes_the_height(microns: int) -> None:
+    height = Quantity(Fraction(microns, 1000))
+    found = pack(height, SMALL, each_once=True)
+    if not found.exact:
+        return
+    assert len(set(found.names)) == len(found.pieces)
+    fewer = [
+        stack
+        for count in range(1, min(len(found.pieces), 4))
+        for stack in combinations(SMALL, count)
+        if sum(block.size.mm for block in stack) == height.mm
+    ]
+    assert not fewer
+
+
+def test_things_with_a_name_and_a_size_are_shims() -> None:
+    found = pack("0.015 in", stock("shims"))
+    assert found.exact
+    assert all(name.endswith("in shim") for name in found.names)
