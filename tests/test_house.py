@@ -98,3 +98,22 @@ def test_no_float_is_made_in_the_path_of_a_size(module: str) -> None:
 
 def test_the_package_says_that_it_is_typed() -> None:
     assert (PACKAGE / "py.typed").is_file()
+
+
+#: Where a writer looks at text: signs that its own form would take for marking up, and names of
+#: fields or of the columns of a table.
+_LOOKS_AT_TEXT = {"show/columns.py", "show/data.py", "show/hardware.py"}
+_READING = {"startswith", "endswith", "removeprefix", "removesuffix", "partition", "rpartition"}
+
+
+@pytest.mark.parametrize(
+    "path", [p for p in FILES if p.parent.name in ("show", "pictures", "figures")], ids=_id
+)
+def test_no_writer_reads_a_sentence_of_ours(path: Path) -> None:
+    if _id(path) in _LOOKS_AT_TEXT:
+        return
+    for node in ast.walk(_tree(path)):
+        if isinstance(node, ast.Attribute):
+            assert node.attr not in _READING, (
+                f"{_id(path)}:{node.lineno} reads text: let it be told by a type"
+            )

@@ -22,6 +22,8 @@ STRENGTH = (
 #: The narrowest picture that still has room for its figures.
 NARROWEST = 40
 
+#: The standard of fits by zones.
+ISO_286 = "ISO 286-1"
 _CLASS = re.compile(r"([A-Za-z]{2}) ?([0-9]{1,2})")
 
 
@@ -43,6 +45,11 @@ class Fit:
     shaft: Limits
     grades: tuple[str, str]
     notes: tuple[str, ...] = ()
+
+    @property
+    def metric(self) -> bool:
+        """Whether its standard is metric: ISO 286 is, ANSI B4.1 is not."""
+        return self.standard == ISO_286
 
     @property
     def clearance(self) -> Limits:
@@ -111,7 +118,7 @@ def fit(size: Quantity | str, zones: str) -> Fit:
     hole_name, shaft_name = _pair(zones)
     hole, shaft = find_zone(size, hole_name), find_zone(size, shaft_name)
     found = Fit(
-        size, f"{hole.name}/{shaft.name}", "ISO 286-1", hole.name, shaft.name,
+        size, f"{hole.name}/{shaft.name}", ISO_286, hole.name, shaft.name,
         hole.limits, shaft.limits, (hole.grade, shaft.grade),
         tuple(dict.fromkeys(inch_note(size, shaft.step) + hole.notes + shaft.notes)),
     )  # fmt: skip
@@ -217,8 +224,8 @@ def _in_um(part: Limits) -> tuple[Fraction, Fraction]:
 
 
 def _picture(shown: Fit, width: int, ascii_only: bool) -> str:
-    unit = ("um" if ascii_only else "µm") if shown.standard.startswith("ISO") else "thou"
-    scale = Fraction(1) if shown.standard.startswith("ISO") else Quantity.of(1, "thou").mm * 1000
+    unit = ("um" if ascii_only else "µm") if shown.metric else "thou"
+    scale = Fraction(1) if shown.metric else Quantity.of(1, "thou").mm * 1000
     parts = [
         (f"hole {shown.hole_zone}".rstrip(), shown.hole_um, "#" if ascii_only else "█"),
         (f"shaft {shown.shaft_zone}".rstrip(), shown.shaft_um, "=" if ascii_only else "▒"),
@@ -264,6 +271,6 @@ def _signed(value: Fraction) -> str:
 
 
 def _mm_or_inch(shown: Fit) -> str:
-    if shown.standard.startswith("ISO"):
+    if shown.metric:
         return f"{decimal(shown.basic.mm)[0]} mm"
     return f"{decimal(shown.basic.inch)[0]} in"

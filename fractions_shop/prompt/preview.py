@@ -103,7 +103,7 @@ def _fit(result: Any, lines: list[str]) -> str:
     limits = getattr(result, "limits", None)
     if limits is not None:
         return f"{_span(limits.lower, limits.upper, metric=True)}; {lines[0]}"
-    metric = result.standard.startswith("ISO")
+    metric = result.metric
     if result.kind == "transition":
         tight, loose = (_span(size, None, metric) for size in (-result.least, result.most))
         return f"from {tight} interference to {loose} clearance; {lines[0]}"

@@ -91,10 +91,11 @@ def _spotted(item: Shown) -> str:
 
 def html_lines(lines: Lines, state: str = "answered") -> str:
     """Sentences as paragraphs, tables as tables; the first sentence stands out for a check or fault."""
-    found = [table(line) if isinstance(line, Table) else f"<p>{text(line)}</p>\n" for line in lines]
-    if found and state in ("holds", "fails", "fault", "waits"):
-        found[0] = found[0].replace("<p>", f'<p class="said {state}">', 1)
-    return "".join(found)
+    kind = f' class="said {state}"' if state in ("holds", "fails", "fault", "waits") else ""
+    return "".join(
+        table(line) if isinstance(line, Table) else f"<p{'' if n else kind}>{text(line)}</p>\n"
+        for n, line in enumerate(lines)
+    )
 
 
 def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> str:

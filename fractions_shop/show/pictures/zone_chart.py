@@ -17,7 +17,7 @@ _BAR = Fraction(26)
 
 def zone_chart(fit: Fit, title: str) -> Drawing:
     """Both zones to one scale about the basic size; hole hatched, shaft plain, each named in words."""
-    metric = fit.standard.startswith("ISO")
+    metric = fit.metric
     unit = Fraction(1, 1000) if metric else Quantity.of(1, "thou").mm
     word = "µm" if metric else "thou"
     deviations = {
