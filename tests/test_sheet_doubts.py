@@ -337,3 +337,12 @@ def test_a_long_row_of_doubtful_sizes_says_that_there_are_others() -> None:
     assert "rests on a0, a1, a2, a3 and others, which may be another size" in text
     assert "and so are 28 more" in text
     assert job.verdict.doubtful_sizes == 41
+
+
+def test_which_lines_are_doubtful_is_worked_out_once() -> None:
+    """Or each line of a list would go through all of them: a long sheet would take its square in time."""
+    found = Sheet.from_text("a = 5' - 3\"\nb = a\nc = divide 2 in into 5 up\nd = c").doubts
+    assert found.doubtful == {1, 2}
+    assert found.of_moved == {3, 4}
+    for name in ("lines", "doubtful", "of_moved"):
+        assert getattr(found, name) is getattr(found, name)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from fractions_shop.language.notes import Note
 from fractions_shop.layout.spacing import Spacing
@@ -47,7 +48,7 @@ class MovedTotal:
     feeds: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Doubts:
     """The doubtful sizes and moved totals of a sheet, and what rests on them.
 
@@ -60,17 +61,17 @@ class Doubts:
     resting: frozenset[int] = frozenset()
     on_moved: frozenset[int] = frozenset()
 
-    @property
+    @cached_property
     def lines(self) -> frozenset[int]:
         """The numbers of the lines with a doubtful size."""
         return frozenset(doubt.line for doubt in self.readings)
 
-    @property
+    @cached_property
     def doubtful(self) -> frozenset[int]:
         """The numbers of the lines that are doubtful or rest on one that is."""
         return self.lines | self.resting
 
-    @property
+    @cached_property
     def of_moved(self) -> frozenset[int]:
         """The numbers of the lines whose size is that of a moved total, or rests on one."""
         return frozenset(moved.line for moved in self.moved) | self.on_moved
