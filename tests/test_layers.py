@@ -181,7 +181,15 @@ print("LOADED", *(name for name in {names!r} if name in sys.modules))
     ],
 )
 def test_one_answer_loads_none_of_the_heavy_libraries(statement: str, home: Path) -> None:
-    names = ("lark", "pint", "prompt_toolkit", "platformdirs", "reportlab", "importlib.metadata")
+    names = (
+        "lark",
+        "pint",
+        "prompt_toolkit",
+        "platformdirs",
+        "reportlab",
+        "importlib.metadata",
+        "fractions_shop.layout.share",
+    )
     printed = _python(_ONE_SHOT.format(statement=statement, names=names), home)
     assert printed.splitlines()[-1] == "LOADED"
 

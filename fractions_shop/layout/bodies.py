@@ -1,22 +1,16 @@
-"""Bodies and spaces both chosen on a rule, and where the edges and centres of bodies stand."""
+"""Bodies and spaces both chosen on a rule, so that they make a total."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
-from fractions_shop.layout.share import SHOWN, Choice, check_direction, first_of, range_on, ways_to_make
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about, check_direction
+from fractions_shop.layout.share import SHOWN, Choice, first_of, range_on, ways_to_make
 from fractions_shop.layout.whole_numbers import Mixture, Range
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule
-
-#: What of a body is marked.
-PARTS = ("edges", "centres")
 
 
 @dataclass(frozen=True)
@@ -138,39 +132,3 @@ def any_bodies(
         tuple(map(with_ends, choices)), many,
         None if below is None else with_ends(below), None if above is None else with_ends(above),
     )  # fmt: skip
-
-
-def stations(space: Quantity, spaces: int, fixed: Fixed, of: str) -> tuple[Quantity, ...]:
-    """Where bodies stand from the left end of the total: both edges of each, or its centre.
-
-    Without bodies, where the spaces begin and end. ShopError for another word.
-    """
-    if fixed.bodies is None:
-        if of:
-            raise ShopError(f"{of} are those of bodies: give their width as bodies")
-        return tuple(fixed.end + space * k for k in range(spaces + 1))
-    if (of or "edges") not in PARTS:
-        raise ShopError(f"what is marked of a body is its edges or its centres, not {of!r}")
-    body = fixed.bodies
-    first = fixed.end if fixed.outer else fixed.end + space
-    lefts = [first + (body + space) * k for k in range(fixed.count(spaces))]
-    if not lefts:
-        raise ShopError("one space has no body inside it: there is nothing to mark")
-    if of == "centres":
-        return tuple(left + body * Fraction(1, 2) for left in lefts)
-    return tuple(edge for left in lefts for edge in (left, left + body))
-
-
-def check_any(bodies: Any, least: Any, most: Any) -> None:
-    """ShopError where limits are given of bodies whose width is not to be chosen."""
-    if bodies != "any" and not (least is None and most is None):
-        raise ShopError('from what width to what width goes with bodies="any"')
-
-
-def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...] | None:
-    """Several counts as a tuple, or None where `count` is one."""
-    if isinstance(count, (str, Quantity)) or not isinstance(count, Sequence):
-        return None
-    if not 1 <= len(count) <= 12:
-        raise ShopError(f"{what} are 1 to 12 whole numbers, not {len(count)}")
-    return tuple(as_count(n) for n in count)

@@ -7,8 +7,7 @@ from fractions import Fraction
 from math import ceil, floor, gcd, lcm
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero
-from fractions_shop.layout.share import check_direction
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero, check_direction
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule

@@ -7,15 +7,19 @@ stand inside, with a space at each end.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import as_count, as_length
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import DIRECTIONS
 
 NOTHING = Quantity(Fraction(0))
+#: What of a body is marked.
+PARTS = ("edges", "centres")
 
 
 class NoRoom(ShopError):
@@ -109,3 +113,39 @@ def not_negative(size: Any, what: str) -> Quantity:
     if length.value < 0:
         raise ShopError(f"{what} must not be negative")
     return length
+
+
+def check_direction(direction: str) -> None:
+    """ShopError unless it is one of DIRECTIONS."""
+    if direction not in DIRECTIONS:
+        raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
+
+
+def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...] | None:
+    """Several counts as a tuple, or None where `count` is one."""
+    if isinstance(count, (str, Quantity)) or not isinstance(count, Sequence):
+        return None
+    if not 1 <= len(count) <= 12:
+        raise ShopError(f"{what} are 1 to 12 whole numbers, not {len(count)}")
+    return tuple(as_count(n) for n in count)
+
+
+def stations(space: Quantity, spaces: int, fixed: Fixed, of: str) -> tuple[Quantity, ...]:
+    """Where bodies stand from the left end of the total: both edges of each, or its centre.
+
+    Without bodies, where the spaces begin and end. ShopError for another word.
+    """
+    if fixed.bodies is None:
+        if of:
+            raise ShopError(f"{of} are those of bodies: give their width as bodies")
+        return tuple(fixed.end + space * k for k in range(spaces + 1))
+    if (of or "edges") not in PARTS:
+        raise ShopError(f"what is marked of a body is its edges or its centres, not {of!r}")
+    body = fixed.bodies
+    first = fixed.end if fixed.outer else fixed.end + space
+    lefts = [first + (body + space) * k for k in range(fixed.count(spaces))]
+    if not lefts:
+        raise ShopError("one space has no body inside it: there is nothing to mark")
+    if of == "centres":
+        return tuple(left + body * Fraction(1, 2) for left in lefts)
+    return tuple(edge for left in lefts for edge in (left, left + body))

@@ -9,11 +9,11 @@ from math import ceil, floor
 from typing import Any, Protocol, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.room import above_zero
+from fractions_shop.layout.room import above_zero, check_direction
 from fractions_shop.layout.whole_numbers import Mixture, Range, most_readable, next_totals
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import DIRECTIONS, Rule, as_rule
+from fractions_shop.size.rule import Rule, as_rule
 
 #: So many ways are as many as a person weighs against one another.
 SHOWN = 12
@@ -187,12 +187,6 @@ def first_of(choices: Sequence[_W], below: _W | None, above: _W | None, directio
             raise NoAnswer("no total so small can be made of these sizes")
         return below
     return min((one for one in (below, above) if one is not None), key=lambda one: abs(one.change))
-
-
-def check_direction(direction: str) -> None:
-    """ShopError unless it is one of DIRECTIONS."""
-    if direction not in DIRECTIONS:
-        raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
 
 
 def range_on(rule: Rule, least: Any, most: Any) -> Range:

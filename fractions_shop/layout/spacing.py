@@ -5,16 +5,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
-from typing import Any, Literal, overload
+from typing import TYPE_CHECKING, Any, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.bodies import AnyBodies, any_bodies, as_counts, check_any, stations
-from fractions_shop.layout.counts import CommonSpacing, divide_in_all
-from fractions_shop.layout.room import NOTHING, Fixed, NoRoom, above_zero
-from fractions_shop.layout.share import check_direction
+from fractions_shop.layout.room import (
+    NOTHING,
+    Fixed,
+    NoRoom,
+    above_zero,
+    as_counts,
+    check_direction,
+    stations,
+)
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
+
+if TYPE_CHECKING:  # one number of spaces is the usual question, and loads neither
+    from fractions_shop.layout.bodies import AnyBodies
+    from fractions_shop.layout.counts import CommonSpacing
 
 
 @dataclass(frozen=True)
@@ -185,16 +194,21 @@ def divide(
     >>> str(slats.body.inch), str(slats.space.inch), slats.many
     ('5/32', '7/32', 4)
     """
-    check_any(bodies, least, most)
+    if bodies != "any" and not (least is None and most is None):
+        raise ShopError('from what width to what width goes with bodies="any"')
     counts = as_counts(count)
     if bodies == "any":
         if counts is not None:
             raise ShopError('bodies="any" goes with one number of spaces')
+        from fractions_shop.layout.bodies import any_bodies
+
         return any_bodies(
             size, count, rule,  # type: ignore[arg-type]
             direction=direction, ends=ends, outer=outer, least=least, most=most,
         )  # fmt: skip
     if counts is not None:
+        from fractions_shop.layout.counts import divide_in_all
+
         return divide_in_all(size, counts, rule, direction=direction, ends=ends, bodies=bodies, outer=outer)
     return _divide(as_length(size), as_count(count), as_rule(rule), direction, ends, bodies, outer)
 

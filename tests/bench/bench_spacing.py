@@ -48,7 +48,7 @@ def further_rows(rng: random.Random) -> list[str]:
     """The forms with several counts, bodies and shares."""
     counts = [(3, 4), (5, 7), (4, 6), (7, 9), (2, 3, 5)]
     several = [(Fraction(rng.randrange(2_000, 60_000), 100), rng.choice(counts)) for _ in range(100)]
-    whole = [(rng.randrange(100, 400), rng.randrange(2, 9), rng.randrange(2, 9)) for _ in range(20)]
+    whole = [(rng.randrange(800, 2400), rng.randrange(2, 9), rng.randrange(2, 9)) for _ in range(20)]
     return [
         _row(
             "divide into several",
