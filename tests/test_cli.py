@@ -115,7 +115,7 @@ def test_a_fault_shows_its_place_and_ends_with_1(capsys):
     said = capsys.readouterr()
     assert said.out == ""
     assert said.err == (
-        "nothing is named x yet (column 8)\n  2 in + x\n         ^\nwrite x = 2 1/32 in first\n"
+        "nothing is named x yet (column 8)\n  2 in + x\n         ^\ngive it a size first, such as x = 2 1/32 in\n"
     )
 
 

@@ -59,10 +59,6 @@ class Outcome:
         return doubts_of(self.notes)
 
 
-#: Requests whose answer takes long: advice on them is read and not worked out.
-_LONG = frozenset({"recover", "pack", "identify", "substitute"})
-
-
 @dataclass
 class Workbench:
     """Answers statements one after another, keeping names, the rule and `ans` between them.
@@ -145,14 +141,15 @@ class Workbench:
         part = statement.answer if isinstance(statement, Naming) else statement
         if not isinstance(part, Reading | Request):
             return True
-        if isinstance(part, Request) and part.word in _LONG:
+        if isinstance(part, Request) and part.word == "recover" and len(part.subjects) > 1:
+            # Several readings take long to weigh together: they are only looked up.
             known = all(node.word in self.names for node in parts(part) if isinstance(node, Name))
-            return known and part is statement  # whether its answer can be named is not known before
+            return known and part is statement  # nor could the answer be named
         try:
-            self._result(part, Evaluator(self.names), line)
+            value = self._result(part, Evaluator(self.names), line)[2]
         except (Fault, ShopError):
             return False
-        return True
+        return part is statement or value is not None
 
     def remember(self, outcome: Outcome) -> None:
         """Keep what an outcome names, sets, or leaves as the last size."""

@@ -123,7 +123,7 @@ def test_a_fault_is_one_only_where_typing_on_cannot_mend_it(text: str, kind: str
         ("thread 1/4-", "the start of 1/4-20 UNC, 1/4-26 BSC, 1/4-28 UNF or 3 more"),
         ("6 B", "the start of 6 BA or 6 BSW"),
         ("rule 3", "the start of 32nds"),
-        ("2 in + foo", "nothing is named foo yet; write foo = 2 1/32 in first"),
+        ("2 in + foo", "nothing is named foo yet; give it a size first, such as foo = 2 1/32 in"),
     ],
 )
 def test_a_word_half_typed_is_shown_as_the_start_of_what_it_may_become(text: str, words: str) -> None:
