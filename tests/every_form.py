@@ -24,7 +24,7 @@ FACTORS: dict[str, Fraction] = {
     **dict.fromkeys(("in", "inch", "inches", "ins", "in.", "ins.", '"', "''"), INCH),
     **dict.fromkeys(("ft", "foot", "feet", "ft.", "'"), 12 * INCH),
     **dict.fromkeys(("yd", "yds", "yard", "yards", "yd.", "yds."), 36 * INCH),
-    **dict.fromkeys(("thou", "thous"), INCH / 1000),
+    **dict.fromkeys(("thou", "thous", "thousandth", "thousandths"), INCH / 1000),
     **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), Fraction(1)),
     **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), Fraction(10)),
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), Fraction(1000)),

@@ -42,7 +42,7 @@ def chance(r: Chooser, one_in: int) -> bool:
 GLYPHS = "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
 UNITS = (
     *("in", "mm", '"', "thou", "in", "ft", "cm") * 8, "inch", "inches", "ins", "ft", "'", "feet", "foot", "yd", "yards", "thou", "mm", "mm", "cm", "m",
-    "km", "um", "µm", "μm", "micron", "tpi", "deg", "°", "degrees", "mil", "point", "tenths", "line", "hand", "mile",
+    "km", "thousandths", "thousandths of an inch", "of an inch", "threads per inch", "t.p.i.", "in²", "mm³", "um", "µm", "μm", "micron", "tpi", "deg", "°", "degrees", "mil", "point", "tenths", "line", "hand", "mile",
     "parsec", "fathom", "x", "e3", "E", "IN", "Mm", "second", "kg", "angstrom", "ths", "smoot", "dir", "_", "é", "Ω",
 )  # fmt: skip
 RULES = (
@@ -159,7 +159,7 @@ def size(r: Chooser) -> str:
     if kind == 7:
         return f"{digits(r, 2)}{pick(r, ('’ ', chr(39), chr(39) + '-', ' ft ', ' feet '))}{number(r)}{pick(r, (' in', chr(34), ' inch', ''))}"
     if kind == 8:
-        return f"{number(r)} {pick(r, ('64ths', '32nds', '16th', '3rds', '1sts', '0ths', '100ths', '99999999999ths'))}{pick(r, ('', ' in', ' mm'))}"
+        return f"{number(r)} {pick(r, ('64ths', '32nds', '16th', '3rds', '1sts', '0ths', '100ths', '99999999999ths'))}{pick(r, ('', ' in', ' mm', ' of an inch'))}"
     if kind == 9:
         return pick(
             r,
@@ -175,13 +175,15 @@ def size(r: Chooser) -> str:
 
 def limits(r: Chooser) -> str:
     nominal = size(r)
-    kind = r.randrange(4)
+    kind = r.randrange(5)
     if kind == 0:
         return f"{nominal} {pick(r, ('±', '+-', '+/-', '± '))}{number(r)} {pick(r, UNITS)}"
     if kind == 1:
         return f"{nominal} {pick(r, '+-')}{number(r)}/{pick(r, '+-')}{number(r)} {pick(r, UNITS)}"
     if kind == 2:
         return f"{nominal} +{digits(r, 1)}/-{digits(r, 1)} thou"
+    if kind == 3:
+        return f"{nominal} {pick(r, ('+0.1/0', '-0.2/0', '0/-0.2', '0/+1', '-1/64/0', '0.0/-2 thou', '+1/0.5', '0/0'))}"
     return f"{nominal} ± {digits(r, 2)} thou"
 
 

@@ -21,15 +21,27 @@ TEXT = r"""
 // (fractions_shop/tables/patterns.py), so that reading a line loads no table. A test holds
 // them equal; after a change there, `python tests/renew_grammar.py` writes this file anew.
 
-// The words of units in the last three are made from UNITS (fractions_shop/size/units.py).
+// The words of units in the rest are made from UNITS (fractions_shop/size/units.py).
 
 THREAD.6: /{thread}/
 GAUGE.6: /{gauge}/
 DRILL.6: /{drill}/
-AREA.4: /(?:sq|square|cu|cubic)\b\.? *(?:{lengths})\b\.?/i
-DOTTED.4: /(?:{dotted})\.(?![0-9])/i
+AREA.4: /(?:{powers})\b\.? *(?:{lengths})\b\.?/i
+RAISED_UNIT.4: /(?:{lengths})[{signs}]/i
+DOTTED.4: /(?:{dotted})/i
+UNIT_PHRASE.4: /(?:{phrases})\b/i
+OF_AN_INCH.4: /{of_an_inch}\b/i
 FEET_DASH.3: /[0-9]+ ?(?:'|(?:{feet})\b)-(?=[0-9.{glyphs}])/i
 """
+
+
+def _words() -> list[str]:
+    words = [word for unit in units.UNITS for word in unit.words]
+    return sorted(words, key=lambda word: (-len(word), word))
+
+
+def _dotted(word: str) -> str:
+    return re.escape(word) + (r"(?![0-9])" if word.endswith(".") else r"\b")
 
 
 def named_grammar() -> str:
@@ -37,7 +49,11 @@ def named_grammar() -> str:
     patterns = {"thread": THREAD_PATTERN, "gauge": GAUGE_PATTERN, "drill": DRILL_PATTERN}
     words = {
         "lengths": units.alternatives(letters=True),
-        "dotted": "|".join(word[:-1] for unit in units.UNITS for word in unit.words if word.endswith(".")),
+        "powers": "|".join(units.POWER_WORDS),
+        "signs": "".join(units.POWER_SIGNS),
+        "dotted": "|".join(_dotted(word) for word in _words() if "." in word),
+        "phrases": "|".join(" +".join(word.split()) for word in _words() if " " in word),
+        "of_an_inch": " +".join(units.OF_AN_INCH.split()),
         "feet": units.alternatives("ft", letters=True),
         "glyphs": GLYPHS,
     }

@@ -33,6 +33,8 @@ def plain(text: str) -> str:
     out = []
     for place, sign in enumerate(text):
         name = unicodedata.name(sign, "")
+        if unicodedata.category(sign) == "Cf" and name not in _SEEN:
+            continue  # nobody sees it, so it is not there
         if sign.isascii() or "VULGAR FRACTION" in name:
             out.append(" " if sign == "\t" else sign)
         elif unicodedata.category(sign) == "Zs":
@@ -80,6 +82,10 @@ _DASHES = (
 )  # fmt: skip
 
 
+#: Of the signs that Unicode calls format characters, those that the manual does not name.
+_SEEN = ("FUNCTION APPLICATION", "INVISIBLE TIMES", "INVISIBLE SEPARATOR", "INVISIBLE PLUS")
+
+
 def _beside_a_digit(text: str, place: int) -> bool:
     return text[place + 1 : place + 2] in DIGITS and text[place + 1 : place + 2] != ""
 
@@ -90,13 +96,22 @@ DIGITS = "0123456789" + "".join(chr(0xFF10 + n) for n in range(10))
 
 GLYPHS = {c: Fraction(unicodedata.numeric(c)).limit_denominator(10) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"}
 _G = "[" + "".join(GLYPHS) + "]"
-NUMBER = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|(?:[0-9]+[ -]?)?{_G}|[0-9]+/[0-9]+(?![0-9]*\.[0-9])|[0-9]+\.?[0-9]*|\.[0-9]+)"
+_UP, _LOW = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"
+_SMALL = rf"(?:[0-9]+(?:[ ]+|-)?)?(?:[{_UP}]+/[{_LOW}]+|⅟[0-9{_LOW}]+)|(?:[0-9]+(?:[ ]+|-))?(?:[{_UP}]+/[0-9]+|[0-9]+/[{_LOW}]+)"
+NUMBER = rf"(?:{_SMALL}|[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|(?:[0-9]+[ -]?)?{_G}|[0-9]+/[0-9]+(?![0-9]*\.[0-9])|[0-9]+\.?[0-9]*|\.[0-9]+)"
 
 
 def number(text: str) -> Fraction | None:
     """A number without a unit."""
     if len(text) > 40:
         return None
+    small = re.fullmatch(rf"(?:([0-9]+)[ -]*)??([0-9]+/|[{_UP}]+/|⅟)([0-9{_LOW}]+)", text)
+    if small and not text.isascii():
+        bottom = int(unicodedata.normalize("NFKC", small[3]))
+        top = 1 if small[2] == "⅟" else int(unicodedata.normalize("NFKC", small[2][:-1]))
+        if bottom == 0 or (small[1] and top >= bottom):
+            return None
+        return int(small[1] or 0) + Fraction(top, bottom)
     mixed = re.fullmatch(r"([0-9]+)(?:[ ]+|-)([0-9]+)/([0-9]+)", text)
     if mixed:
         whole, top, bottom = map(int, mixed.groups())
@@ -112,7 +127,7 @@ def number(text: str) -> Fraction | None:
 
 UNITS: dict[str, Fraction] = {}
 for _words, _mm in (
-    ("in inch inches ins", INCH), ("ft foot feet", 12 * INCH), ("yd yds yard yards", 36 * INCH), ("thou thous", INCH / 1000),
+    ("in inch inches ins", INCH), ("ft foot feet", 12 * INCH), ("yd yds yard yards", 36 * INCH), ("thou thous thousandth thousandths", INCH / 1000),
     ("mm millimetre millimetres millimeter millimeters", Fraction(1)), ("cm centimetre centimetres centimeter centimeters", Fraction(10)),
     ("m metre metres meter meters", Fraction(1000)), ("km kilometre kilometres kilometer kilometers", Fraction(10**6)),
     ("um µm micron microns micrometre micrometres micrometer micrometers", Fraction(1, 1000)),
@@ -137,12 +152,40 @@ _U = rf"(?:{_WORD}|\"|''|')"
 _NTHS = r"(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?)(?![A-Za-z0-9])"
 
 
+_TPI_WORDS = ("tpi", "t.p.i.", "t.p.i", "thread per inch", "thread to the inch")
+
+
+def _area(m: re.Match[str]) -> Any:
+    value, factor = number(m["n"]), unit(m["u"])
+    power = (
+        2
+        if m.groupdict().get("sign") == "²" or (m.groupdict().get("kind") or "").lower().startswith("sq")
+        else 3
+    )
+    return None if value is None or factor is None else (power, value * factor**power)
+
+
+def _of_an_inch(m: re.Match[str]) -> Any:
+    value = number(m["n"])
+    thousandths = m["thou"] is not None
+    if value is None or (not thousandths and value.denominator == 1 and value):
+        return None
+    return (1, value * INCH / (1000 if thousandths else 1))
+
+
+def _said(m: re.Match[str]) -> Any:
+    value = number(m["n"])
+    if value is None or re.fullmatch(r"[0-9]+[ -]+1/[0-9]+", m["n"]) or (m["u"] and unit(m["u"]) != INCH):
+        return None
+    return (1, value * INCH)
+
+
 def _sized(m: re.Match[str]) -> Any:
     value = number(m["n"])
     word = m["u"]
     if value is None:
         return None
-    if word.lower() == "tpi":
+    if " ".join(word.lower().replace("threads", "thread").split()) in _TPI_WORDS:
         return (-1, value / INCH)
     if word in ("deg", "degs", "degree", "degrees"):
         return ("angle", value)
@@ -187,6 +230,29 @@ _LITERALS: list[tuple[re.Pattern[str], Any]] = [
         _feet,
     ),
     (re.compile(rf"(?P<feet>[0-9]+) ?'-(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}"), _feet),
+    (re.compile(rf"(?P<n>{NUMBER})[ ]+{_NTHS}(?: *of +an +inch\b)(?P<u>)", re.I), _parts),
+    (
+        re.compile(
+            rf"(?P<n>(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+)(?:ths?|nds?|rds?|sts?)(?![A-Za-z0-9])(?: *of +an +inch\b(?P<inch>)|(?: *(?P<u>{_U}){_BREAK})?)",
+            re.I,
+        ),
+        _said,
+    ),
+    (
+        re.compile(rf"(?P<n>{NUMBER}) *(?P<thou>(?:thou|thous|thousandths?) *)?of +an +inch\b", re.I),
+        _of_an_inch,
+    ),
+    (
+        re.compile(
+            rf"(?P<n>{NUMBER}) *(?P<u>t\.p\.i\.?|threads? +per +inch|threads +to +the +inch){_BREAK}", re.I
+        ),
+        _sized,
+    ),
+    (re.compile(rf"(?P<n>{NUMBER}) *(?P<u>[A-Za-zµ]+)(?P<sign>[²³])"), _area),
+    (
+        re.compile(rf"(?P<n>{NUMBER}) *(?P<kind>sq|square|cu|cubic)\b\.? *(?P<u>[A-Za-zµ]+){_BREAK}", re.I),
+        _area,
+    ),
     (re.compile(rf"(?P<n>{NUMBER})[ ]+{_NTHS}(?:[ ]*(?P<u>{_U}){_BREAK})?"), _parts),
     (re.compile(rf"(?P<n>{NUMBER}) *°(?: *(?P<min>{NUMBER}) *'(?: *(?P<sec>{NUMBER}) *\")?)?"), _angle),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U})(?<=[\"'])"), _sized),
@@ -371,7 +437,10 @@ _NAMED: list[tuple[re.Pattern[str], Any]] = [
 # Arithmetic: the longest literal first, then the signs by the usual precedence.
 
 _DEVIATION = rf"(?:{NUMBER})(?: *{_U})?"
-_PAIR = re.compile(rf"([-+])({_DEVIATION})/([-+])({_DEVIATION})(?![0-9/])(?: *({_WORD}|\"))?")
+_NOUGHT = rf"0(?:\.0*)?(?![0-9.])(?: *{_U})?"
+_PAIR = re.compile(
+    rf"(?:([-+])({_DEVIATION})/(?:([-+])({_DEVIATION})|()({_NOUGHT}))|()({_NOUGHT})/([-+])({_DEVIATION}))(?![0-9/])(?: *({_WORD}|\"))?"
+)
 
 
 class Unread(Exception):
@@ -434,15 +503,18 @@ class _Reader:
     def deviations(self, pair: re.Match[str], value: Any) -> list[Any]:
         found = []
         # A unit written once, behind either, serves both.
-        last = re.fullmatch(rf"{NUMBER} *({_U})?", pair[4])
-        written = pair[5] or (last[1] if last else None)
-        for sign, text in ((pair[1], pair[2]), (pair[3], pair[4])):
+        *halves, behind = pair.groups()
+        one, first, two, second = (half for half in halves if half is not None)
+        last = re.fullmatch(rf"{NUMBER} *({_U})?", second)
+        written = behind or (last[1] if last else None)
+        for sign, text in ((one, first), (two, second)):
             m = re.fullmatch(rf"({NUMBER}) *({_U})?", text)
             amount = number(m[1]) if m else None
             if m is None or amount is None:
                 raise Unread
             word = m[2] or written
-            factor = unit(word) if word else self.unit if value[0] == 1 else Fraction(1)
+            lent = {1: self.unit, -1: 1 / INCH}.get(value[0], Fraction(1))
+            factor = unit(word) if word else lent
             if factor is None:
                 raise Unread
             written = written or m[2]

@@ -23,7 +23,7 @@ MM = {
 }
 SPELLINGS = {
     "in": ("in", "inch", "inches", "ins", '"', "IN", "Inch"),
-    "thou": ("thou", "thous", "THOU"),
+    "thou": ("thou", "thous", "THOU", "thousandths", " thousandth", " thousandths of an inch"),
     "ft": ("ft", "foot", "feet", "'", "FT"),
     "yd": ("yd", "yds", "yard", "yards"),
     "mm": ("mm", "MM", "millimetre", "millimetres", "millimeter", "millimeters"),
@@ -50,6 +50,10 @@ DISGUISES = {
     "µ": "µμ",
     **{d: d + chr(ord(d) + 0xFEE0) for d in "0123456789"},
 }
+
+
+#: What word processors and web pages leave between signs, and nobody sees.
+UNSEEN = "\u00ad\u200b\u200d\u2060\ufeff"
 
 
 def binary_fractions(finest: int = 128, most: int = 60) -> st.SearchStrategy[Fraction]:
@@ -104,7 +108,20 @@ def _blank(least: int = 0) -> st.SearchStrategy[str]:
 def numbers(draw: st.DrawFn, dashed: bool = True) -> tuple[str, Fraction]:
     """A written number without a unit, and its value: mixed, vulgar, glyph or decimal."""
     kind = draw(
-        st.sampled_from(("mixed", "dashed", "vulgar", "glyph", "mixed glyph", "decimal", "point", "whole"))
+        st.sampled_from(
+            (
+                "mixed",
+                "dashed",
+                "vulgar",
+                "glyph",
+                "mixed glyph",
+                "small",
+                "mixed small",
+                "decimal",
+                "point",
+                "whole",
+            )
+        )
     )
     whole = draw(st.integers(0, 400))
     bottom = draw(st.sampled_from((2, 4, 8, 16, 32, 64, 128, 3, 5, 12, 100)) | st.integers(2, 999))
@@ -124,6 +141,13 @@ def numbers(draw: st.DrawFn, dashed: bool = True) -> tuple[str, Fraction]:
     if kind == "mixed glyph":
         dash = draw(st.sampled_from(("", " ", "-") if dashed else ("", " ")))
         return f"{whole}{dash}{glyph}", whole + GLYPHS[glyph]
+    if kind in ("small", "mixed small"):
+        text, value = draw(_small_figures(top, bottom))
+        if kind == "small":
+            return text, value
+        parted = text[0].isdigit() and text[0].isascii()
+        dash = draw(st.sampled_from((" ", "-") if dashed else (" ",))) if parted else draw(_blank())
+        return f"{whole}{dash}{text}", whole + value
     if kind == "decimal":
         dot = draw(st.sampled_from((".", "·", "⋅")))
         return f"{whole}{dot}{end:0{places}d}", whole + Fraction(end, 10**places)
@@ -131,6 +155,32 @@ def numbers(draw: st.DrawFn, dashed: bool = True) -> tuple[str, Fraction]:
         dot = draw(st.sampled_from((".", "·")))
         return f"{dot}{end:0{places}d}", Fraction(end, 10**places)
     return str(whole), Fraction(whole)
+
+
+_UP, _LOW = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"
+
+
+@st.composite
+def _small_figures(draw: st.DrawFn, top: int, bottom: int) -> tuple[str, Fraction]:
+    """A fraction in small raised and lowered figures, and its value: ¹/₃₂, ⅟32."""
+    over, under = (str(n).translate(str.maketrans("0123456789", s)) for n, s in ((top, _UP), (bottom, _LOW)))
+    bar = draw(st.sampled_from("/⁄"))
+    if draw(st.booleans()):
+        return f"⅟{draw(st.sampled_from((under, str(bottom))))}", Fraction(1, bottom)
+    return f"{over}{bar}{under}", Fraction(top, bottom)
+
+
+@st.composite
+def _said(draw: st.DrawFn) -> Written:
+    """A fraction as it is said: 3/16ths, 3/16 of an inch, 5/64ths in."""
+    bottom = draw(st.sampled_from((4, 8, 16, 32, 64)))
+    top = draw(st.integers(1, bottom - 1))
+    whole = draw(st.sampled_from(("", "", "2 "))) if top > 1 else ""
+    ending = draw(st.sampled_from(("nds" if bottom == 32 else "ths", "nd" if bottom == 32 else "th", "")))
+    inch = draw(st.sampled_from((" of an inch", " of  an inch") + (("", " in", '"') if ending else ())))
+    return Written(
+        f"{whole}{top}/{bottom}{ending}{inch}", (int(whole or 0) + Fraction(top, bottom)) * MM["in"]
+    )
 
 
 @st.composite
@@ -165,13 +215,13 @@ def _parts(draw: st.DrawFn) -> Written:
     ending = (
         "ths" if bottom % 10 not in (1, 2, 3) or bottom == 12 else {1: "st", 2: "nds", 3: "rds"}[bottom % 10]
     )
-    inch = draw(st.sampled_from(("", " in", ' "', " inch")))
+    inch = draw(st.sampled_from(("", " in", ' "', " inch", " of an inch")))
     return Written(f"{text} {bottom}{ending}{inch}", value * MM["in"] / bottom)
 
 
 @st.composite
 def _signed(draw: st.DrawFn) -> Written:
-    size = draw(_with_unit() | _feet_and_inches() | _parts())
+    size = draw(_with_unit() | _feet_and_inches() | _parts() | _said())
     sign = draw(st.sampled_from(("", "", "", "-", "- ", "+")))
     return Written(sign + size.text, -size.mm if "-" in sign else size.mm)
 
@@ -183,6 +233,8 @@ def disguised(draw: st.DrawFn, text: str) -> str:
     for sign in text:
         look = DISGUISES.get(sign, sign)
         chosen.append(draw(st.sampled_from(look)) if len(look) > 1 else sign)
+        if draw(st.integers(0, 30)) == 0:
+            chosen.append(draw(st.sampled_from(UNSEEN)))
     return "".join(chosen)
 
 
@@ -218,10 +270,25 @@ def written_limits(draw: st.DrawFn) -> WrittenLimits:
     spelling = draw(st.sampled_from((unit, '"') if unit == "in" else (unit,)))
     plus, minus = draw(decimals(3, 3)), draw(decimals(3, 3))
     gap = draw(_blank(1))
-    if draw(st.booleans()):
+    kind = draw(st.sampled_from(("both", "pair", "nought")))
+    if kind == "both":
         sign = draw(st.sampled_from(("±", "+-", "+/-")))
         text = f"{nominal.text}{gap}{sign}{draw(_blank())}{_decimal(plus)} {spelling}"
         low, high = nominal.mm - plus * MM[unit], nominal.mm + plus * MM[unit]
+    elif kind == "nought":
+        nought = draw(st.sampled_from(("0", "0.0", "0.00")))
+        text, low, high = draw(
+            st.sampled_from(
+                (
+                    (f"+{_decimal(plus)}/{nought}", 0, plus),
+                    (f"-{_decimal(minus)}/{nought}", -minus, 0),
+                    (f"{nought}/-{_decimal(minus)}", -minus, 0),
+                    (f"{nought}/+{_decimal(plus)}", 0, plus),
+                )
+            )
+        )
+        text = f"{nominal.text}{draw(_blank(1)) or ' '}{text} {spelling}"
+        low, high = nominal.mm + low * MM[unit], nominal.mm + high * MM[unit]
     else:
         text = f"{nominal.text}{gap}+{_decimal(plus)}/-{_decimal(minus)} {spelling}"
         low, high = nominal.mm - minus * MM[unit], nominal.mm + plus * MM[unit]

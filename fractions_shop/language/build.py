@@ -10,6 +10,7 @@ from typing import Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.deviations import deviations, parts_of_inch, with_unit_of
 from fractions_shop.language.fault import Fault, SideBySide
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
@@ -30,14 +31,15 @@ from fractions_shop.language.nodes import (  # fmt: skip
 )
 from fractions_shop.language.notes import Note, echo
 from fractions_shop.size import units
-from fractions_shop.size.notation import MAX_DIGITS, mixed, number_value
+from fractions_shop.size.notation import MAX_DIGITS, full_size, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
 
 _DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
 _INCH = units.find("in")
-_BINARY = (2, 4, 8, 16, 32, 64, 128)
-_UNIT_LETTERS = 'abcdefghijklmnopqrstuvwxyzµ" '
+_THOU = units.find("thou")
+#: What may stand behind a fraction that is said: 3/16ths.
+_ORDINAL = "thsndrTHSNDR"
 
 
 # Without regard to case the letters i, k and s also match these, which are no others' small letters.
@@ -49,20 +51,20 @@ def _word(token: Any) -> str:
     return str(token).translate(_ALIKE).lower()
 
 
-def _parts_of_inch(nths: str) -> int:
-    """The 64 of 64ths."""
-    return int("".join(takewhile(str.isdecimal, nths)))
-
-
 def _number(token: Any) -> Fraction:
+    return _checked(str(token), token)
+
+
+def _checked(number: str, token: Any) -> Fraction:
+    """The value of a number that `token` holds."""
     try:
-        return number_value(str(token))
+        return number_value(number)
     except ShopError as error:
-        raise Fault(str(error), token.start_pos, token.end_pos, _number_advice(str(token))) from None
+        raise Fault(str(error), token.start_pos, token.end_pos, _number_advice(number)) from None
 
 
 def _number_advice(text: str) -> str:
-    whole, _, part = text.replace("-", " ").partition(" ")
+    whole, _, part = full_size(text).replace("-", " ").partition(" ")
     if "/" in part:
         top, bottom = (int(x) for x in part.split("/"))
         if bottom:
@@ -76,6 +78,11 @@ def _dashed(token: Any) -> bool:
     return "-" in token
 
 
+def _mixed_echo(token: Any, unit: str) -> Note | None:
+    """How a mixed number with a dash was read; None for any other number."""
+    return echo(f"read as {mixed(_number(token))} {unit}".rstrip()) if _dashed(token) else None
+
+
 class Builder:
     """Makes the nodes. Names that begin `sizes__` are the alternatives in sizes.lark."""
 
@@ -85,7 +92,7 @@ class Builder:
         """A number without a unit."""
         (token,) = parts
         value = _number(token)
-        read_as = echo(f"read as {mixed(value)}") if _dashed(token) else None
+        read_as = _mixed_echo(token, "")
         return Literal(token.start_pos, token.end_pos, Quantity(value, 0), "", read_as)
 
     def sizes__sized(self, parts: list[Any]) -> Node:
@@ -94,15 +101,12 @@ class Builder:
         return _sized(token, word)
 
     def sizes__area(self, parts: list[Any]) -> Node:
-        """A number of square or cubic units: 7 7/8 sq in."""
+        """A number of square or cubic units: 7 7/8 sq in, 2 in²."""
         token, words = parts
-        text = words.lower().rstrip(".")
-        unit = units.find(re.split(r"[. ]+|(?<=sq)|(?<=cu)", text)[-1])
+        unit = units.find_raised(words.rstrip("."))
         assert unit is not None
-        power = 2 if text.startswith("sq") else 3
-        return Literal(
-            token.start_pos, words.end_pos, Quantity(_number(token) * unit.mm**power, power), words
-        )
+        size = Quantity(_number(token) * unit.mm, unit.power)
+        return Literal(token.start_pos, words.end_pos, size, unit.name, _mixed_echo(token, unit.name))
 
     def sizes__feet_and_inches(self, parts: list[Any]) -> Node:
         """Two numbers with units, which must be feet and inches."""
@@ -141,14 +145,52 @@ class Builder:
         """So many 64ths (of an inch)."""
         token, nths, word = parts
         end = (word if word is not None else nths).end_pos
-        if word is not None and units.find(word) is not _INCH:
+        if word is not None and word.type != "OF_AN_INCH" and units.find(word) is not _INCH:
             raise Fault(f"{nths} are parts of an inch here", word.start_pos, end, write(f"{token} {nths}"))
-        parts_of_inch = _parts_of_inch(nths)
-        if parts_of_inch == 0:
+        divisor = parts_of_inch(nths)
+        if divisor == 0:
             raise Fault("an inch has no parts of nought", nths.start_pos, nths.end_pos, "write 64ths")
-        if parts_of_inch >= 10**MAX_DIGITS:
+        if divisor >= 10**MAX_DIGITS:
             raise Fault("nothing is divided so finely", nths.start_pos, nths.end_pos, "write 64ths")
-        return Literal(token.start_pos, end, Quantity(_number(token) * units.INCH / parts_of_inch), nths)
+        return Literal(token.start_pos, end, Quantity(_number(token) * units.INCH / divisor), nths)
+
+    def sizes__fraction_of_inch(self, parts: list[Any]) -> Node:
+        """A fraction said as one, 3/16ths (of an inch)."""
+        token, word = parts
+        end = (word if word is not None else token).end_pos
+        if word is not None and word.type != "OF_AN_INCH" and units.find(word) is not _INCH:
+            raise Fault(
+                f"{token} is a part of an inch here", token.start_pos, end,
+                "put the unit straight behind the fraction, without the letters",
+            )  # fmt: skip
+        number = str(token).rstrip(_ORDINAL)
+        value = _checked(number, token)
+        mixed_one = re.fullmatch(r"([0-9]+)[ -]+1/([0-9]+)", number)
+        if mixed_one:
+            # Two thirty-seconds, or two inches and a thirty-second?
+            raise Fault(
+                f"{token} may be {mixed(value)} in, or {mixed_one[1]} parts of 1/{mixed_one[2]} in",
+                token.start_pos, end, write(f"{mixed(value)} in", Offer(f"{mixed_one[1]}/{mixed_one[2]} in", worked=True)),
+            )  # fmt: skip
+        size = Quantity(value * units.INCH)
+        return Literal(token.start_pos, end, size, "in", None if word else echo(f"read as {number} in"))
+
+    def sizes__of_an_inch(self, parts: list[Any]) -> Node:
+        """A fraction or so many thousandths, of an inch."""
+        token, *words = parts
+        value, end = _number(token), words[-1].end_pos
+        unit = units.find(words[0]) if len(words) > 1 else _INCH
+        if unit not in (_INCH, _THOU) or (len(words) > 1 and unit is _INCH):
+            raise Fault(
+                f"{words[0]} are no parts of an inch", words[0].start_pos, end, write(f"{token} {words[0]}")
+            )
+        if unit is _INCH and value.denominator == 1 and value:
+            raise Fault(
+                f"{token} of an inch lacks what the parts are", token.start_pos, end,
+                write(f"{token} in", f"{token} thou", f"{token} 64ths"),
+            )  # fmt: skip
+        assert unit is not None
+        return Literal(token.start_pos, end, Quantity(value * unit.mm), unit.name, _mixed_echo(token, "in"))
 
     def sizes__angle(self, parts: list[Any]) -> Node:
         """Degrees, minutes and seconds."""
@@ -195,7 +237,8 @@ class Builder:
     def bracketed(self, parts: list[Any]) -> Node:
         """What stands in brackets."""
         inner: Node = parts[1]
-        return replace(inner, bracketed=True) if isinstance(inner, Literal | Binary | Toleranced) else inner
+        kinds = Literal | Signed | Binary | Toleranced
+        return replace(inner, bracketed=True) if isinstance(inner, kinds) else inner
 
     def call(self, parts: list[Any]) -> Node:
         """A function and its arguments."""
@@ -206,7 +249,7 @@ class Builder:
     def plus_minus(self, parts: list[Any]) -> Node:
         """A size plus or minus the same."""
         nominal, sign, spread = parts
-        spread = _with_unit_of(spread, nominal)
+        spread = with_unit_of(spread, nominal)
         return Toleranced(
             nominal.start, spread.end, nominal, spread, Signed(sign.start_pos, spread.end, "-", spread)
         )
@@ -214,7 +257,7 @@ class Builder:
     def plus_and_minus(self, parts: list[Any]) -> Node:
         """A size with two deviations, +1/-2 thou."""
         nominal, pair, word = parts
-        one, two = _deviations(pair, word, nominal)
+        one, two = deviations(pair, word, nominal)
         return Toleranced(nominal.start, (word if word is not None else pair).end_pos, nominal, one, two)
 
     # Statements
@@ -294,7 +337,7 @@ def _sized(token: Any, word: Any) -> Node:
     unit = units.find(word)
     if unit is None:
         return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
-    read_as = echo(f"read as {mixed(value)} {unit.name}") if _dashed(token) else None
+    read_as = _mixed_echo(token, unit.name)
     return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
 
 
@@ -317,75 +360,3 @@ def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -
         )  # fmt: skip
     size = Quantity((int(feet) * 12 + inches) * units.INCH)
     return Literal(first.start_pos, inch.end_pos, size, "ft", read_as)
-
-
-def _with_unit_of(spread: Node, nominal: Node) -> Node:
-    """A spread without a unit takes its nominal's: 10 mm ± 0.1."""
-    if (
-        isinstance(spread, Literal) and not spread.unit
-        and isinstance(nominal, Literal) and nominal.unit
-        and isinstance(spread.value, Quantity)
-    ):  # fmt: skip
-        return _deviation(spread.value.value, "", nominal, spread.start, spread.end)
-    return spread
-
-
-def _deviations(pair: Any, word: Any, nominal: Node) -> tuple[Node, Node]:
-    """The two halves of +1/-2 thou; a unit written once serves both."""
-    cut = max(pair.rfind("/+"), pair.rfind("/-"))
-    written = str(word or "")
-    nodes = []
-    for text, start in ((pair[:cut], pair.start_pos), (pair[cut + 1 :], pair.start_pos + cut + 1)):
-        digits = text[1:].rstrip(_UNIT_LETTERS)
-        own = text[1 + len(digits) :].strip()
-        end = start + len(text)
-        value = _checked(digits.strip(), start + 1, end)
-        nodes.append(_deviation(-value if text[0] == "-" else value, own or written, nominal, start, end))
-        written = written or own
-    return nodes[0], nodes[1]
-
-
-def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: int) -> Literal:
-    """One deviation in its own unit, or its nominal's when none is written.
-
-    A borrowed unit is doubted when the deviation is as large as half the size: after
-    1/2 in, +1/-2 was meant in thou and would be read in inches.
-    """
-    implied = nominal if isinstance(nominal, Literal) and isinstance(nominal.value, Quantity) else None
-    unit = written or (implied.unit if implied else "")
-    if not unit:
-        return Literal(start, end, Quantity(value, 0))
-    lender = units.find(unit)
-    metric = lender is not None and lender.metric
-    if not written and (lender is _FOOT or (metric and value.denominator in _BINARY)):
-        # Feet are never meant, and a 64th is never one of a millimetre.
-        raise Fault(
-            "these limits need their unit", start, end, "write it like ± 1/64 in, +1/-2 thou or +0.1/-0 mm"
-        )
-    if unit[0].isdigit():
-        factor, power = units.INCH / _parts_of_inch(unit), 1
-    else:
-        known = units.find(unit)
-        if known is None:
-            raise Fault(
-                f"{unit} is not a unit for limits",
-                start,
-                end,
-                "write limits such as +1/-2 thou, or +0.1/-0 mm",
-            )
-        factor, power = known.mm, known.power
-    size = Quantity(value * factor, power)
-    if not written and implied and abs(size.value) * 2 >= abs(implied.value.value) > 0:  # type: ignore[union-attr]
-        raise Fault(
-            f"limits without a unit are taken in {unit}, and these are as large as the size",
-            start, end, "write their unit, such as +1/-2 thou, or +0.1/-0 mm",
-        )  # fmt: skip
-    return Literal(start, end, size, unit)
-
-
-def _checked(digits: str, start: int, end: int) -> Fraction:
-    try:
-        return number_value(digits)
-    except ValueError as error:
-        message = str(error) if isinstance(error, ShopError) else f"{digits} is not a number"
-        raise Fault(message, start, end, "write limits such as +1/-2 thou") from None

@@ -72,10 +72,11 @@ class Name(Node):
 
 @node
 class Signed(Node):
-    """A minus or plus before something."""
+    """A minus or plus before something; `bracketed` as of a Literal."""
 
     sign: str
     operand: Node
+    bracketed: bool = False
 
 
 @node

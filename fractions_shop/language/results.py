@@ -22,11 +22,16 @@ DRAWER = ("8ths", "16ths", "32nds", "64ths", "10ths", "50ths", "100ths", "mm", "
 
 @dataclass(frozen=True)
 class Target:
-    """The unit or parts that `as` asked for: `mm` is the size of one of it."""
+    """The unit or parts that `as` asked for: `mm` is the size of one of it, in mm to its power.
+
+    `turned` says that the size was turned about for it: threads to the inch into a pitch, or a
+    pitch into threads to the inch.
+    """
 
     name: str
     mm: Fraction
     rule: Rule | None = None
+    turned: bool = False
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,8 @@ from fractions_shop.size.notation import as_meant
 Piece = tuple[str, str]
 
 _PARTS = {
-    "NUMBER": "number", "FEET_DASH": "number", "NTHS": "unit", "PRIME": "unit", "DPRIME": "unit",
+    "NUMBER": "number", "FEET_DASH": "number", "FRACTION_NTHS": "number", "NTHS": "unit", "PRIME": "unit", "DPRIME": "unit",
+    "DOTTED": "unit", "UNIT_PHRASE": "unit", "AREA": "unit", "RAISED_UNIT": "unit", "OF_AN_INCH": "unit",
     "DEGREE": "unit", "PLUS_MINUS": "sign", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
     "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank",
 }  # fmt: skip

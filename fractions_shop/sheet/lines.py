@@ -9,7 +9,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
 from fractions_shop.language.parser import parse
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
-from fractions_shop.size.notation import as_meant
+from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
 MAX_LINES = 200_000
@@ -111,11 +111,11 @@ def _shown(row: str) -> str:
 
 
 def _line(number: int, row: str) -> Line:
-    meant = as_meant(row).strip()
+    meant = as_meant(without_unseen(row)).strip()
     if not meant:
         return Line(number, row, "blank")
     if _COMMENT.match(meant):
-        words = row.strip().lstrip("#＃")
+        words = without_unseen(row).strip().lstrip("#＃")
         title = meant.startswith("##") and words.strip()
         return Line(number, row, "title" if title else "note", words.strip())
     if begins_a_part(meant):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from itertools import islice
 from typing import Any
 
@@ -23,13 +24,14 @@ from fractions_shop.language.nodes import (
     Request,
     RuleName,
     Statement,
+    Toleranced,
 )
 from fractions_shop.language.notes import Note, doubts_of, remark
 from fractions_shop.language.parser import parse
 from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
 from fractions_shop.size import pint_bridge, units
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
 from fractions_shop.size.rule import Rule
 
 #: Doubtful names told one by one; that there are others is said.
@@ -191,7 +193,11 @@ class Workbench:
         if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
             return "places", PlacesResult(evaluator.points(part.expression)), None
         value = evaluator.value(part.expression)
-        target = None if part.target is None else _target(part.target, part.expression, value)
+        target = None
+        if part.target is not None:
+            target, value = _target(part.target, part.expression, value)
+            if target.turned:
+                evaluator.note(remark(_turned(value)))
         divided = _divided(part.expression, value, evaluator)
         return "size", SizeResult(value, self.rule, target, divided), value
 
@@ -200,6 +206,15 @@ def _listed(names: tuple[str, ...]) -> str:
     """`frame`, `frame and bar`, `frame, bar, slat, rail and others`."""
     told = [*names[:_TOLD], *(["others"] if len(names) > _TOLD else [])]
     return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+
+
+def _turned(value: Value) -> str:
+    """What a size turned about is: the value is named and used as it is now."""
+    return (
+        "the pitch, from threads to the inch"
+        if isinstance(value, Quantity | Limits) and value.power == 1
+        else "threads to the inch, from the pitch"
+    )
 
 
 def _note_bare(part: Node, value: Value | None, text: str, evaluator: Evaluator) -> None:
@@ -230,15 +245,47 @@ def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, 
     return value * right.value, int(right.value)
 
 
-def _target(node: RuleName, expression: Node, value: Value) -> Target:
-    """The unit or parts that `as` names, checked against what is to be shown in it."""
-    if isinstance(value, Quantity) and value.power == 1:
-        as_length(value, expression)
-    else:
-        as_length(value.nominal if isinstance(value, Limits) else as_size(value, expression), expression)
-    unit = units.find(node.text)
-    if unit is not None and unit.power == 1:
-        return Target(unit.name, unit.mm)
+def _target(node: RuleName, expression: Node, value: Value) -> tuple[Target, Value]:
+    """The unit or parts that `as` names, and the size to show in it: of threads to the inch, the pitch."""
+    target, power = _unit_named(node)
+    if isinstance(value, Angle):
+        as_size(value, expression)  # its Fault says what an angle is not
+    assert not isinstance(value, Angle)
+    if value.power == power:
+        return target, value
+    # 1 / 2 in as mm was meant as a fraction: only what is surely threads to the inch is turned.
+    surely = power == -1 or isinstance(expression, Literal | Name | Toleranced)
+    if value.power == -power and abs(power) == 1 and surely:
+        try:
+            return replace(target, turned=True), Quantity(Fraction(1), 0) / value
+        except ShopError as error:
+            raise Fault(str(error), expression.start, expression.end) from None
+        except ZeroDivisionError:
+            raise Fault("nothing can be divided by zero", expression.start, expression.end) from None
+    if power == 1 and value.power not in _SHOWN_AS:
+        as_length(value.nominal if isinstance(value, Limits) else value, expression)
+    if value.power not in _SHOWN_AS:
+        raise Fault(f"{a_power(value.power)} is shown in no other unit", node.start, node.end)
+    raise Fault(
+        f"this is {a_power(value.power)}, and {target.name} is a unit of {power_name(power)}",
+        node.start, node.end, f"write {_SHOWN_AS[value.power]}",
+    )  # fmt: skip
+
+
+#: How a value of each power is shown in another unit.
+_SHOWN_AS = {
+    -1: "tpi",
+    1: "mm, in, thou, ft or 64ths",
+    2: "sq in or sq mm",
+    3: "cu in or cu mm",
+}
+
+
+def _unit_named(node: RuleName) -> tuple[Target, int]:
+    """The unit or parts behind `as`, and its power of a length."""
+    unit = units.find(node.text) or units.find_raised(node.text.rstrip("."))
+    if unit is not None:
+        return Target(unit.name, unit.mm), unit.power
     meanings = units.two_meanings(node.text)
     if meanings:
         raise Fault(f"{node.text} has more than one meaning: {meanings}", node.start, node.end)
@@ -246,7 +293,9 @@ def _target(node: RuleName, expression: Node, value: Value) -> Target:
         rule = Rule(node.text)
     except ShopError:
         raise Fault(
-            f"{node.text} is neither a unit nor parts of an inch", node.start, node.end,
+            f"{node.text} is neither a unit nor parts of an inch",
+            node.start,
+            node.end,
             "write as mm, as in, as thou, as ft or as 64ths",
-        ) from None  # fmt: skip
-    return Target(rule.name, rule.division.mm, rule)
+        ) from None
+    return Target(rule.name, rule.division.mm, rule), 1

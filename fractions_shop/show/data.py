@@ -101,9 +101,9 @@ def _size_result(result: SizeResult) -> dict[str, Any]:
 def _in_target(value: Any, target: Target) -> dict[str, Any]:
     found: dict[str, Any] = {"unit": target.name}
     if isinstance(value, Quantity):
-        found["count"] = str(value.mm / target.mm)
+        found["count"] = str(value.value / target.mm)
     elif isinstance(value, Limits):
-        found["lower"], found["upper"] = (str(s.mm / target.mm) for s in (value.lower, value.upper))
+        found["lower"], found["upper"] = (str(s.value / target.mm) for s in (value.lower, value.upper))
     return found
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
 
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.
 _LONGEST_DENOMINATOR = 10_000
+_Figured = Callable[[Quantity], Figure]
 _TENS = {10**n for n in range(16)}
 
 
@@ -172,11 +174,12 @@ def _in_target(result: SizeResult, target: Target) -> Lines:
     value = result.value
     if isinstance(value, Limits):
         named = (("upper limit", value.upper), ("nominal", value.nominal), ("lower limit", value.lower))
-        return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward_lines(value)]
+        inward = inward_lines(value) if value.power == 1 else []
+        return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward]
     assert isinstance(value, Quantity)
     lines: Lines = [in_prose(_count(value, target))]
     if target.rule is not None:
-        whole = round(value.mm / target.mm)
+        whole = round(value.value / target.mm)
         error = Quantity(whole * target.mm) - value
         if error.value:
             lines.append(f"the nearest whole number is {whole} {_target_word(target)}, {over_under(error)}")
@@ -199,11 +202,13 @@ def _target_word(target: Target) -> str:
 
 
 def _count(size: Quantity, target: Target) -> Cell:
-    count = in_decimals(size.mm / target.mm, _target_word(target))
+    count = in_decimals(size.value / target.mm, _target_word(target))
     if size.approximate:
         return Cell("size", (replace(count, exact=False), ", approximate"))
     if count.exact:
         return Cell("size", (count, " exactly"))
+    if size.power != 1:
+        return Cell("size", (count, ", rounded"))
     by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * target.mm)
     return Cell("size", (count, f", rounded by {off_by(by) if too_small(by) else over_under(by)}"))
 
@@ -216,14 +221,25 @@ def _with_limits(value: Limits) -> Cell:
     mark = ", approximate" if value.approximate else ""
     if value.power != 1:
         return Cell("size", (Same(_figures(nominal)), f", with limits{mark}"))
+    both_of = _both(in_mm, in_inches) if _ends_in_mm(value) else _both(in_inches, in_mm)
     if plus == minus:
-        return Cell("size", (*_both(nominal), " ± ", *_both(plus), mark))
-    return Cell("size", (*_both(nominal), " ", *_both(plus, True), " / ", *_both(-minus, True), mark))
+        return Cell("size", (*both_of(nominal), " ± ", *both_of(plus), mark))
+    return Cell("size", (*both_of(nominal), " ", *both_of(plus, True), " / ", *both_of(-minus, True), mark))
 
 
-def _both(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
-    """A length in both units, one after the other; with its sign for a limit."""
-    return replace(in_inches(size), signed=signed), " (", in_mm(abs(size) if signed else size), ")"
+def _ends_in_mm(value: Limits) -> bool:
+    """Whether limits end in millimetres and not in inches, as those do that were given in millimetres."""
+    sizes = (value.nominal, value.plus, value.minus)
+    return all(in_mm(size).exact for size in sizes) and not all(in_inches(size).exact for size in sizes)
+
+
+def _both(one: _Figured, other: _Figured) -> Callable[..., tuple[Piece, ...]]:
+    """Writes a length in both units, one after the other; both with their signs for a limit."""
+
+    def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
+        return replace(one(size), signed=signed), " (", replace(other(size), signed=signed), ")"
+
+    return pieces
 
 
 def _short(size: Quantity) -> str:

@@ -47,6 +47,15 @@ _MEANT = {
     **{chr(0xFF01 + n): chr(0x21 + n) for n in range(94)},
 }  # fmt: skip
 _TABLE = str.maketrans(_MEANT)
+_SUPERSCRIPTS, _SUBSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"
+_SMALL_FIGURES = str.maketrans(
+    {**dict(zip(_SUPERSCRIPTS + _SUBSCRIPTS, "0123456789" * 2, strict=True)), "⅟": "1/"}
+)
+_WHOLE_BEFORE_SMALL = re.compile(rf"(?<=[0-9])(?=[{_SUPERSCRIPTS}⅟])")
+
+#: Signs that nobody sees: zero-width blanks and joiners, soft hyphens, byte order marks, directions.
+UNSEEN = "\u00ad\u180e\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"
+_UNSEEN = str.maketrans(dict.fromkeys(UNSEEN))
 _MIDDLE_DOT = re.compile(r"(?<![0-9])[·⋅∙](?=[0-9])|(?<=[0-9])[·⋅∙](?=[0-9])")
 
 
@@ -60,14 +69,28 @@ def as_meant(text: str) -> str:
     return _MIDDLE_DOT.sub(".", text.translate(_TABLE))
 
 
+def without_unseen(text: str) -> str:
+    """The text without the signs that nobody sees."""
+    return text if text.isascii() else text.translate(_UNSEEN)
+
+
+def full_size(number: str) -> str:
+    """A number with its small raised and lowered figures as plain ones: `2 1/32` for `2¹/₃₂`."""
+    if number.isascii():
+        return number
+    # The whole number of 2¹/₃₂ is parted from its fraction by the size of the figures alone.
+    return _WHOLE_BEFORE_SMALL.sub(" ", number).translate(_SMALL_FIGURES)
+
+
 def number_value(text: str) -> Fraction:
-    """The value of a written number without unit: `2 1/32`, `2-1/32`, `2½`, `65/32`, `.193`.
+    """The value of a written number without unit: `2 1/32`, `2-1/32`, `2½`, `2¹/₃₂`, `65/32`, `.193`.
 
     ShopError for a zero denominator, a mixed number with an improper part, or too
     many digits.
     """
     if len(text) > MAX_DIGITS:
         raise ShopError(f"a number of more than {MAX_DIGITS} characters is not a size")
+    text = full_size(text)
     whole, glyph = text, Fraction(0)
     if text[-1] in _GLYPHS:
         whole, glyph = text[:-1].rstrip(" -"), _GLYPHS[text[-1]]
@@ -86,7 +109,9 @@ def number_value(text: str) -> Fraction:
 
 
 _NUMBER = rf"""
-    [0-9]+ (?:[ ]+|-) [0-9]+/[0-9]+      # 2 1/32 or 2-1/32
+    (?:[0-9]+(?:[ ]+|-)?)? (?: [{_SUPERSCRIPTS}]+/[{_SUBSCRIPTS}]+ | ⅟[0-9{_SUBSCRIPTS}]+ )  # ¹/₃₂, ⅟32
+  | (?:[0-9]+(?:[ ]+|-))? (?: [{_SUPERSCRIPTS}]+/[0-9]+ | [0-9]+/[{_SUBSCRIPTS}]+ )
+  | [0-9]+ (?:[ ]+|-) [0-9]+/[0-9]+      # 2 1/32 or 2-1/32
   | (?:[0-9]+(?:[ ]|-)?)?[{GLYPHS}]          # 2½, ½
   | [0-9]+/[0-9]+                        # 65/32
   | [0-9]+\.?[0-9]* | \.[0-9]+           # 2.03125, .193
@@ -115,7 +140,7 @@ def read_plain(text: str) -> Quantity | None:
     >>> read_plain('2-1/32"').inch
     Fraction(65, 32)
     """
-    text = as_meant(text)
+    text = as_meant(without_unseen(text))
     match = _PLAIN.fullmatch(text)
     feet = Fraction(0)
     if match is None:

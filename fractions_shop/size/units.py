@@ -44,16 +44,23 @@ UNITS = (
     Unit("in", INCH, "inch, exactly 25.4 mm", ("in", "inch", "inches", "ins", "in.", "ins.", '"', "''")),
     Unit("ft", 12 * INCH, "foot of 12 in", ("ft", "foot", "feet", "ft.", "'")),
     Unit("yd", 36 * INCH, "yard of 3 ft", ("yd", "yds", "yard", "yards", "yd.", "yds.")),
-    Unit("thou", INCH / 1000, "thousandth of an inch", ("thou", "thous")),
+    Unit("thou", INCH / 1000, "thousandth of an inch", ("thou", "thous", "thousandth", "thousandths")),
     Unit("mm", Fraction(1), "millimetre", ("mm", "millimetre", "millimetres", "millimeter", "millimeters")),
     Unit("cm", Fraction(10), "centimetre", ("cm", "centimetre", "centimetres", "centimeter", "centimeters")),
     Unit("m", Fraction(1000), "metre", ("m", "metre", "metres", "meter", "meters")),
     Unit("km", Fraction(1_000_000), "kilometre", ("km", "kilometre", "kilometres", "kilometer", "kilometers")),
     Unit("um", Fraction(1, 1000), "micrometre (micron)", ("um", "µm", "micron", "microns", "micrometre", "micrometres", "micrometer", "micrometers")),
-    Unit("tpi", 1 / INCH, "threads per inch", ("tpi",), power=-1),
+    Unit("tpi", 1 / INCH, "threads per inch", ("tpi", "t.p.i.", "t.p.i", "threads per inch", "thread per inch", "threads to the inch"), power=-1),
 )  # fmt: skip
 
 BY_WORD = {word: unit for unit in UNITS for word in unit.words}
+
+#: Behind a fraction or a number of parts this says what they are parts of: 3/16 of an inch.
+OF_AN_INCH = "of an inch"
+
+#: What stands before a unit, or behind it, for its square and its cube.
+POWER_WORDS = {"sq": 2, "square": 2, "cu": 3, "cubic": 3}
+POWER_SIGNS = {"²": 2, "³": 3}
 
 #: Words with more than one meaning on drawings or in reference books, with both named.
 #: Reading one of them would be a silent guess, so each is refused.
@@ -108,8 +115,33 @@ def find(word: str) -> Unit | None:
     """The unit that `word` names, or None. Case counts only in the shortest names (M is not m)."""
     unit = BY_WORD.get(word)
     if unit is None and len(word) > 1:
-        unit = BY_WORD.get(word.lower())
+        unit = BY_WORD.get(" ".join(word.lower().split()))
     return unit
+
+
+_RAISED = re.compile(
+    rf"(?P<before>{'|'.join(POWER_WORDS)})\b\.? *(?P<squared>[^ ]+)"
+    rf"|(?P<unit>[^ ]+?) *(?:\^ *(?P<figure>[23])|(?P<sign>[{''.join(POWER_SIGNS)}]))",
+    re.IGNORECASE,
+)
+
+
+def find_raised(text: str) -> Unit | None:
+    """The area or volume that `text` names: `sq in`, `square inches`, `cu. mm`, `in²`, `mm^2`; or None.
+
+    >>> find_raised("sq in").mm == INCH**2
+    True
+    """
+    match = _RAISED.fullmatch(text)
+    unit = find(match["squared"] or match["unit"]) if match else None
+    if match is None or unit is None or unit.power != 1:
+        return None
+    power = (
+        POWER_WORDS[match["before"].lower()] if match["before"]
+        else POWER_SIGNS[match["sign"]] if match["sign"] else int(match["figure"])
+    )  # fmt: skip
+    kind = {2: "sq", 3: "cu"}[power]
+    return Unit(f"{kind} {unit.name}", unit.mm**power, f"{kind} {unit.name}", (), power)
 
 
 def two_meanings(word: str) -> str | None:

@@ -22,7 +22,7 @@ from fractions_shop.size.notation import as_meant
 PIECES = (
     "2 1/32 in", "51.5 mm", "5' 3 1/2\"", "6 BA", "1/4-20", "M3 x 0.5", "#43", "18 SWG", "x", "(", ")", ",", "=", "+",
     " - ", "^", "±", "+1/-2 thou", "into", "up", "leaving", "each end", "within", "as", "64ths", "12°30'", "# note", "½",
-    "among drills", "H7/g6", "letter F drill", "sq in", "é", "ſnap", "%", "R 1/4", "No 8 wood screw", "1/4 NC",
+    "among drills", "H7/g6", "letter F drill", "sq in", "é", "ſnap", "%", "R 1/4", "No 8 wood screw", "1/4 NC", " of an inch", "3/16ths", "threads per inch", "t.p.i.", "in²", "+0.1/0", "0/-0.2", "¹/₃₂", "⅟32",
 )  # fmt: skip
 
 

@@ -29,7 +29,11 @@ WORDS = {
     "PRIME": "' for feet",
     "DPRIME": '" for inches',
     "DOTTED": "in.",
+    "UNIT_PHRASE": "threads per inch",
     "AREA": "an area such as 2 sq in",
+    "RAISED_UNIT": "an area such as 2 in²",
+    "OF_AN_INCH": "of an inch",
+    "FRACTION_NTHS": "a fraction such as 3/16ths",
     "DEGREE": "° for degrees",
     "FEET_DASH": "feet and inches",
     "NTHS": "parts such as 64ths",
@@ -74,11 +78,13 @@ WORDS = {
     "$END": "the end of the line",
 }
 #: Things that are a value, so that two of them in a row lack a sign between them.
-_VALUES = {"NUMBER", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
+_VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
 #: Things that only start or join an expression; "a size" says them all.
 _EXPRESSION = {*_VALUES, "MINUS", "PLUS"}
 _SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
-_UNITS = {"PRIME", "DPRIME", "DOTTED", "AREA", "DEGREE", "NTHS"}
+_UNITS = {
+    "PRIME", "DPRIME", "DOTTED", "UNIT_PHRASE", "AREA", "RAISED_UNIT", "OF_AN_INCH", "DEGREE", "NTHS",
+}  # fmt: skip
 _OPENERS = {
     "SNAP", "DIVIDE", "CHECK", "RULE", "MARK", "RECOVER", "CROWN", "PACK", "FIT", "DRILL_WORD",
     "GAUGE_WORD", "THREAD_WORD", "SUBSTITUTE", "IDENTIFY",

@@ -164,12 +164,12 @@ def _one_word(size: str, unit: str) -> bool:
 
 
 def _shown(size: str, unit: str) -> str:
-    """`25 mm as in`; of threads to the inch the pitch is a length, and a plain number is made one."""
+    """`25 mm as in`; a plain number is made a length."""
     if not re.search(
         rf"(?<![A-Za-z])(?:{_UNIT})\b|[0-9]+(?:th|nd)s|[\"']|(?<![A-Za-z_])[A-Za-z_]\w*\b(?! *\()", size
     ):
         return f"{size} * 1 {unit}" if re.fullmatch(r"[A-Za-z_]+ *\(.*\)", size) else ""
-    return f"1 / ({size}) as {unit}" if size.lower().endswith("tpi") else f"{size} as {unit}"
+    return f"{size} as {unit}"
 
 
 def _unit_name(word: str) -> str:

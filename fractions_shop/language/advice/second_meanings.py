@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from fractions_shop.errors import ShopError
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced
@@ -20,6 +21,8 @@ from fractions_shop.size.quantity import Angle, Quantity
 
 #: Threads to the inch of the numbered American threads, with which `10-32` may be meant.
 _USUAL_TPI = frozenset({4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26, 28, 32, 40})
+#: Bolts of whole inches have no more threads to the inch than this, nor are they larger.
+_MOST_TPI, _LARGEST = 20, 6
 _NUMBERS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12})
 _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
 
@@ -27,8 +30,8 @@ _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
 _TAKES_WHOLE = "the power takes the whole size"
 #: The divisions of rules, whose fractions stand behind a whole number.
 _RULED = frozenset({2, 4, 8, 16, 32, 64, 128})
-#: What a length to the power is called.
-_SPACES = {2: "an area", 3: "a volume"}
+#: What a length to the power is called, and the word of its unit.
+_SPACES = {2: ("an area", "sq"), 3: ("a volume", "cu")}
 _DATE = re.compile(r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})")
 
 
@@ -44,21 +47,27 @@ def notes(node: Binary, left: Value, right: Value, text: str) -> list[Note]:
 def refuse(node: Binary) -> None:
     """Fault for a sum that is far likelier to be limits: `+ 0.1 / -0.2`, `+ - 1/64 in`."""
     right = node.right
-    if node.sign not in "+-":
+    if node.sign not in "+-" or (isinstance(right, Signed | Binary) and right.bracketed):
         return
     if isinstance(right, Signed) and isinstance(right.operand, Literal) and right.sign != node.sign:
         raise Fault(
             f"'{node.sign}' and '{right.sign}' stand together, and may mean limits or a sum",
             node.at, right.start + 1, "write ± for limits, or put the second in brackets",
         )  # fmt: skip
+    by = "nought" if isinstance(right, Binary) and _is_nought(right.right) else "a negative number"
     if (
         isinstance(right, Binary) and right.sign == "/" and isinstance(right.left, Literal)
-        and isinstance(right.right, Signed) and isinstance(right.right.operand, Literal)
+        and (_is_nought(right.right)
+             or (isinstance(right.right, Signed) and isinstance(right.right.operand, Literal)))
     ):  # fmt: skip
         raise Fault(
-            "this may be limits, or a division by a negative number", node.at, right.end,
+            f"this may be limits, or a division by {by}", node.at, right.end,
             "write limits without blanks about the bar, such as +0.1/-0.2 mm, or put the division in brackets",
         )  # fmt: skip
+
+
+def _is_nought(node: Node) -> bool:
+    return isinstance(node, Literal) and isinstance(node.value, Quantity) and not node.value.value
 
 
 def _power(node: Binary, left: Value, right: Value) -> Note | None:
@@ -74,8 +83,9 @@ def _power(node: Binary, left: Value, right: Value) -> Note | None:
     taken = f"({size})^{mixed(right.value)}"
     if right.value not in _SPACES:
         return doubt(f"{_TAKES_WHOLE}: {taken}")
-    other = " * 1 ".join([size, *[unit.name] * (int(right.value) - 1)])
-    return doubt(f"{_TAKES_WHOLE}: {taken}; for {_SPACES[int(right.value)]} write {other}", taken, other)
+    kind, word = _SPACES[int(right.value)]
+    other = f"{_figure(left.value / unit.mm)} {word} {unit.name}"
+    return doubt(f"{_TAKES_WHOLE}: {taken}; for {kind} write {other}", taken, other)
 
 
 def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
@@ -228,7 +238,16 @@ def _thread_dash(one: Literal, two: Literal, at: int) -> Note | None:
     """`10-32` and `1/4 - 20`, which may be threads."""
     touching = at == one.end and two.start == at + 1
     size, tpi = _literal_size(one), _whole(two)
-    if size is None or one.unit or not tpi:
+    if size is None or one.unit:
+        return None
+    bolt = _bolt(one, two) if touching else ""
+    if bolt:
+        less = _said(two)
+        return doubt(
+            f"read as {_figure(size.value)} less {less}; for the thread write {bolt}",
+            f"{_figure(size.value)} - ({less})", bolt,
+        )  # fmt: skip
+    if not tpi:
         return None
     if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
         thread = f"{_figure(size.value)}-{tpi}"
@@ -238,6 +257,20 @@ def _thread_dash(one: Literal, two: Literal, at: int) -> Note | None:
         return None
     less = f"{_figure(size.value)} less {tpi}"
     return doubt(f"read as {less}; for the thread write {thread}", f"{_figure(size.value)} - ({tpi})", thread)
+
+
+def _bolt(one: Literal, two: Literal) -> str:
+    """The thread of whole inches that 1-8 or 2-4.5 may be, by its name."""
+    size, tpi = _whole(one), _literal_size(two)
+    if not 1 <= size <= _LARGEST or tpi is None or two.unit or not 0 < tpi.value <= _MOST_TPI:
+        return ""
+    from fractions_shop.threads.lookup import thread  # only a sum that looks like a thread opens its table
+
+    try:
+        found = thread(f"{size}-{decimal(tpi.value)[0]}")
+    except ShopError:
+        return ""
+    return found.name if found.major.inch == size else ""
 
 
 def _shared(left: Value, right: Value) -> Note | None:
