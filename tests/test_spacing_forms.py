@@ -68,6 +68,14 @@ def test_down_with_several_counts_needs_a_space_for_each() -> None:
     assert divide("1/2 in", (5, 7)).total == _in("35/64")
 
 
+def test_no_count_is_left_with_a_space_of_nothing() -> None:
+    # Worked by hand in 64ths: bodies of 6 inside only. 12 is 3 spaces of nothing with 2 bodies, so the
+    # next total, 18, is the least: 2 spaces of 6 with 1 body, 3 of 2 with 2.
+    found = divide("13/64 in", (2, 3), bodies="6/64 in", outer=False)
+    assert (found.total, _inches(found.spaces)) == (_in("18/64"), ["3/32", "1/32"])
+    assert found.below is None
+
+
 # Bodies and spaces both chosen
 
 

@@ -7,7 +7,7 @@ from itertools import product
 from math import ceil, floor, gcd, lcm
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import NoAnswer, ShopError
@@ -15,6 +15,7 @@ from fractions_shop.layout.bodies import AnyBodies
 from fractions_shop.layout.room import NoRoom
 from fractions_shop.layout.share import share
 from fractions_shop.layout.spacing import divide
+from fractions_shop.layout.whole_numbers import Mixture, Range, most_readable
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -70,10 +71,14 @@ def test_every_way_to_share_is_found_and_the_most_readable_stand_first(
     assert not ways or (found.below, found.above) == (None, None)
 
 
-@given(kinds, st.integers(1, 60), rules)
-def test_the_first_few_are_the_first_of_them_all(counts: tuple[int, ...], total: int, rule: Rule) -> None:
-    few, whole = (share(_mm(total, rule), counts, rule, shown=shown) for shown in (12, 5000))
-    assert few.choices == whole.choices[:12]
+@given(kinds, st.integers(1, 150), rules, st.integers(1, 12), st.integers(1, 4))
+def test_the_first_few_are_the_first_of_them_all(
+    counts: tuple[int, ...], total: int, rule: Rule, shown: int, low: int
+) -> None:
+    few, whole = (
+        share(_mm(total, rule), counts, rule, shown=most, least=_mm(low, rule)) for most in (shown, 10_000)
+    )
+    assert few.choices == whole.choices[:shown]
     assert few.many == whole.many
 
 
@@ -107,6 +112,19 @@ def test_where_none_is_exact_no_total_that_can_be_shared_lies_nearer(
             assert way.change == way.total - found.asked
     near = [abs(t - wanted) for t in (below, above) if t is not None]
     assert abs(found.change) == _mm(min(near), rule)
+
+
+@given(kinds, st.integers(1, 90), st.integers(1, 12), st.lists(st.integers(1, 20), min_size=3, max_size=3))
+@example((1, 1, 2), 55, 9, [1, 1, 19])  # as unlike ones lie farther from the middle, and come before
+def test_the_most_alike_stand_first_where_every_kind_has_its_own_least_size(
+    counts: tuple[int, ...], total: int, wanted: int, lows: list[int]
+) -> None:
+    ranges = tuple((low, None) for low in lows[: len(counts)])
+    mixture = Mixture(counts, tuple(Range(low) for low, _ in ranges))
+    inches = Rule("1sts")
+    found = [sizes for _, sizes in most_readable(mixture, total, inches, wanted)]
+    assert found == _in_order(_all_ways(counts, total, ranges), inches)[:wanted]
+    assert mixture.many(total) == len(_all_ways(counts, total, ranges))
 
 
 def _has_way(counts: tuple[int, ...], total: int, low: int, high: int | None) -> bool:
