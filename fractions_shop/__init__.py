@@ -31,7 +31,15 @@ _HOMES = {
     "tables.blocks": ("blocks",),
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
-    "errors": ("ShopError", "InputError", "NoAnswer", "DimensionError", "FloatRefused", "DoubtfulReading"),
+    "errors": (
+        "ShopError",
+        "InputError",
+        "NoAnswer",
+        "ArgumentError",
+        "DimensionError",
+        "FloatRefused",
+        "DoubtfulReading",
+    ),
     "sheet.session": ("Session", "Answer", "read"),
     "sheet.sheet": ("Sheet",),
     "size.pint_bridge": ("to_pint", "from_pint"),
@@ -42,6 +50,7 @@ __all__ = sorted(_LATER)
 
 if TYPE_CHECKING:
     from fractions_shop.errors import (
+        ArgumentError,
         DimensionError,
         DoubtfulReading,
         FloatRefused,

@@ -34,6 +34,18 @@ class FloatRefused(ShopError, TypeError):
     """
 
 
+class ArgumentError(ShopError, TypeError):
+    """Something was given that is neither a size nor what else is taken there; a TypeError too.
+
+    >>> from fractions_shop import thread
+    >>> try:
+    ...     thread(None)
+    ... except ArgumentError as error:
+    ...     print(error)
+    a thread is named by text such as '6 BA', not by NoneType
+    """
+
+
 class DimensionError(ShopError, TypeError):
     """Lengths, areas and plain numbers were mixed where they cannot be; a TypeError too.
 

@@ -101,7 +101,6 @@ def test_ways_to_write_a_fit(text):
         pytest.param("H7/G6", "H7 and G6 are both holes: a capital letter is a hole, a small one a shaft, and a fit needs a shaft too, as in H7/g6", id="two-holes"),
         pytest.param("h7/g6", "h7 and g6 are both shafts: a capital letter is a hole, a small one a shaft, and a fit needs a hole too, as in H7/g6", id="two-shafts"),
         pytest.param("g6/H7", "the hole comes first in a fit: write H7/g6", id="shaft-first"),
-        pytest.param("H7", "'H7' is not a fit: write a hole and a shaft such as H7/g6 (for one part alone, a zone: H7)", id="one-zone"),
         pytest.param("H7/g6/h6", "'H7/g6/h6' is not a fit: write a hole and a shaft such as H7/g6 (for one part alone, a zone: H7)", id="three"),
         pytest.param("", "'' is not a fit: write a hole and a shaft such as H7/g6 (for one part alone, a zone: H7)", id="nothing"),
         pytest.param("H7/6g", "'6g' is not a tolerance zone: write a letter and a grade, such as H7 or g6", id="thread-class"),

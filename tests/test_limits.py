@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.limits import Limits, Source, extreme, limits_of
+from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.products import extreme
 from fractions_shop.size.quantity import Quantity
 
 
@@ -58,7 +59,7 @@ def test_a_stack_of_parts_worst_case_and_likely() -> None:
     assert total.half_spread.inch == Fraction("0.019")
     likely = total.root_sum_square
     assert likely.half_spread.inch == Fraction("0.013")
-    assert likely.approximate
+    assert not likely.approximate  # the root of a perfect square
     assert likely.nominal == total.nominal == Quantity.inches(3)
 
 
@@ -143,6 +144,8 @@ def test_an_exact_size_has_no_spread() -> None:
     assert limits_of(PIN) is PIN
 
 
-def test_sources_are_told_apart_by_identity() -> None:
-    assert Source("a") != Source("a")
-    assert _inches("1/2", "0.001", "0.002") == PIN
+def test_two_cut_alike_are_two_pieces_and_equal() -> None:
+    one, two = _inches("1/2", "0.001", "0.002"), _inches("1/2", "0.001", "0.002")
+    assert one == two
+    assert (one - two).spread.inch == Fraction("0.006")
+    assert (one - one).spread == 0

@@ -197,7 +197,8 @@ def test_areas_and_numbers_say_their_unit() -> None:
 
 
 def test_what_is_approximate_says_so() -> None:
-    assert _answer("hypot(3 in, 4 in)").data()["value"]["approximate"] is True
+    assert _answer("hypot(3 in, 4 in)").data()["value"]["approximate"] is False
+    assert _answer("hypot(3 in, 5 in)").data()["value"]["approximate"] is True
 
 
 def test_limits_are_nominal_upper_and_lower() -> None:

@@ -12,9 +12,10 @@ from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node
 from fractions_shop.size import units
-from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.limits import Limits, limits_of, settled
 from fractions_shop.size.notation import decimal, inch_text, mixed
 from fractions_shop.size.quantity import Angle, Quantity, power_name
+from fractions_shop.size.sums import TooManyPieces
 
 Value = Quantity | Limits | Angle
 
@@ -57,9 +58,32 @@ def combine(node: Binary, left: Value, right: Value) -> Value:
         result: Value = _SIGNS[node.sign](left, right)
     except ZeroDivisionError:
         raise Fault("nothing can be divided by zero", node.right.start, node.right.end) from None
+    except TooManyPieces as error:
+        raise Fault(
+            str(error), node.start, node.end,
+            "add them up in groups, and give each group limits of its own",
+        ) from None  # fmt: skip
     except ShopError as error:
         raise Fault(str(error), node.right.start, node.right.end, "give it tighter limits") from None
-    return bounded(result, node)
+    return bounded(settled(result), node)
+
+
+def several(count: Value, size: Value, label: str) -> Value:
+    """So many pieces of a size, each of which varies by itself, or a part of one; ShopError for any other count.
+
+    `label` is what one of them is called, where it has no name yet.
+    """
+    if not isinstance(count, Quantity) or count.power != 0:
+        raise ShopError(f"of stands behind a plain number, and this is {_an(kind_name(count))}")
+    whole = count.value.denominator == 1
+    if count.value <= 0 or (count.value > 1 and not whole):
+        raise ShopError("of takes a whole number of pieces, or a part below 1 of one")
+    if isinstance(size, Angle):
+        return Angle(size.degrees * count.value, size.approximate or count.approximate)
+    if whole and isinstance(size, Limits) and size.terms:
+        return size.pieces(int(count.value), label=label)
+    found: Value = size * count
+    return found
 
 
 def bounded(value: Value, node: Node) -> Value:
@@ -107,7 +131,7 @@ def _power(node: Binary, left: Value, right: Value) -> Value:
     if bits * max(1, abs(exponent)) > MAX_BITS:
         raise Fault("the figures of this grow past all bounds", *spot, "work it out in smaller parts")
     try:
-        return bounded(left**exponent, node)
+        return bounded(settled(left**exponent), node)
     except ZeroDivisionError:
         raise Fault("nothing can be divided by zero", node.left.start, node.left.end) from None
     except ShopError as error:
@@ -181,7 +205,7 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
         node.sign == "-"
         and isinstance(left, Quantity)
         and left.power == 0
-        and fraction
+        and fraction is not None
         and left.value.denominator == 1
     ):
         both = f"{mixed(left.value)} {mixed(fraction.inch)} in"

@@ -22,6 +22,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Node,
     OddUnit,
     Option,
+    Pieces,
     Reading,
     Request,
     RuleName,
@@ -233,6 +234,11 @@ class Builder:
         """A sign and what follows it."""
         sign, operand = parts
         return Signed(sign.start_pos, operand.end, str(sign), operand)
+
+    def pieces(self, parts: list[Any]) -> Node:
+        """So many pieces of a size, or a part of one."""
+        count, _, size = parts
+        return Pieces(count.start, size.end, count, size)
 
     def bracketed(self, parts: list[Any]) -> Node:
         """What stands in brackets."""

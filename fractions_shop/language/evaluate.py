@@ -9,7 +9,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice import near_words as closest
 from fractions_shop.language.advice import second_meanings as doubtful
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.arithmetic import Value, bounded, combine, figures
+from fractions_shop.language.arithmetic import Value, bounded, combine, figures, several
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
@@ -19,12 +19,14 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Named,
     Node,
     OddUnit,
+    Pieces,
     Signed,
     Toleranced,
+    as_written,
 )
 from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
-from fractions_shop.size.limits import Limits, Source
+from fractions_shop.size.limits import Limits, settled
 from fractions_shop.size.notation import as_meant, mixed
 from fractions_shop.size.quantity import Angle, Quantity, a_power
 
@@ -77,6 +79,8 @@ class Evaluator:
                 return -value if node.sign == "-" else value
             case Toleranced():
                 return self._limits(node, depth)
+            case Pieces():
+                return self._pieces(node, depth)
             case Call():
                 return self._call(node, depth)
             case OddUnit():
@@ -193,9 +197,24 @@ class Evaluator:
         nominal, plus, minus = sizes
         if plus < minus:
             plus, minus = minus, plus
-        source = Source(node.nominal.word if isinstance(node.nominal, Name) else "")
-        reach = (plus - minus).value / 2
-        return bounded(Limits(nominal, plus, -minus, ((source, reach),)), node)
+        label = node.nominal.word if isinstance(node.nominal, Name) else ""
+        return bounded(Limits(nominal, plus, -minus).labelled(label), node)
+
+    def _pieces(self, node: Pieces, depth: int) -> Value:
+        written = [as_written(part, self.text) for part in (node.count, node.size)]
+        if isinstance(node.count, Name) and node.count.word not in self.names:
+            from fractions_shop.language.advice.unknown_words import part_word  # only a fault needs it
+
+            said = part_word(node.count.word, written[1])
+            if said is not None:
+                raise Fault(said[0], node.start, node.end, said[1])
+        count, size = self.value(node.count, depth + 1), self.value(node.size, depth + 1)
+        try:
+            return bounded(several(count, size, written[1] if isinstance(node.size, Name) else ""), node)
+        except ShopError as error:
+            plain = isinstance(count, Quantity) and not count.power
+            advice = write(" * ".join(written)) if plain else ""
+            raise Fault(str(error), node.start, node.end, advice) from None
 
     def _call(self, node: Call, depth: int) -> Value:
         from fractions_shop.language.functions import FUNCTIONS, more_functions
@@ -269,7 +288,7 @@ def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
         value = function.work(*values)
         if isinstance(value, tuple):
             raise ShopError(f"{function.name} gives several places, which cannot be part of a sum")
-        return bounded(value, node)
+        return bounded(settled(value), node)
     except ShopError as error:
         from fractions_shop.language.advice.unknown_words import misused
 

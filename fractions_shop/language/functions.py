@@ -10,16 +10,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from itertools import product
 from math import ceil, floor
 from typing import Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.arithmetic import Value, kind_name
 from fractions_shop.size import approx
-from fractions_shop.size.limits import Effects, Limits, extreme, limits_of, merged
+from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.notation import mm_text
+from fractions_shop.size.products import extreme, through
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.units import INCH
 
 #: An approximate number this near a whole one, for its size, may as well be it: of 30 figures the last few.
 _LAST_FIGURES = Fraction(1, 10**26)
@@ -62,7 +63,13 @@ def _alike(values: tuple[Value, ...]) -> list[Quantity | Limits]:
 def _root_of(size: Quantity) -> Quantity:
     if size.value < 0:
         raise ShopError("a negative size has no square root")
-    return Quantity(approx.square_root(size.value), size.power // 2, True)
+    root = approx.square_root(size.value)
+    return Quantity(root, size.power // 2, size.approximate or root * root != size.value)
+
+
+def _root_slope(size: Quantity) -> tuple[Fraction | None]:
+    root = approx.square_root(size.value)
+    return (1 / (2 * root) if root else None,)
 
 
 def square_root(value: Value) -> Value:
@@ -72,8 +79,7 @@ def square_root(value: Value) -> Value:
         raise ShopError(f"a {kind_name(size)} has no square root that is a size; an area has")
     if isinstance(size, Quantity):
         return _root_of(size)
-    middle = _root_of(size.middle).value
-    return size.mapped(_root_of, 1 / (2 * middle) if middle else Fraction(0))
+    return through(_root_of, (size,), _root_slope)
 
 
 def hypotenuse(*values: Value) -> Value:
@@ -81,7 +87,8 @@ def hypotenuse(*values: Value) -> Value:
     sizes = _alike(values)
     if all(isinstance(s, Quantity) for s in sizes):
         total = sum((s.value**2 for s in sizes), Fraction(0))  # type: ignore[union-attr]
-        return _root_of(Quantity(total, 2 * sizes[0].power))
+        given = any(s.approximate for s in sizes)
+        return _root_of(Quantity(total, 2 * sizes[0].power, given))
     squares = [limits_of(s) ** 2 for s in sizes]
     total_limits = squares[0]
     for square in squares[1:]:
@@ -216,42 +223,50 @@ def more_functions() -> dict[str, Function]:
     return found
 
 
-def _through_limits(name: str, work: Callable[..., Any]) -> Callable[..., Any]:
-    """`work` for sizes with limits too, by the corners of what they can be.
+_FOOT = 12 * INCH
+#: How much each function of arcs and tapers grows with each of its sizes, for exact values;
+#: every such slope itself rises or falls throughout in each.
+_SLOPES: dict[str, Callable[..., tuple[Fraction | None, ...]]] = {
+    "sagitta": lambda c, r: _sagitta_slopes(c, r),
+    "chord": lambda r, angle: (2 * approx.sine(angle.degrees / 2), None),
+    "radius_from": lambda c, h: (
+        c.value / (4 * h.value), Fraction(1, 2) - c.value**2 / (8 * h.value**2),
+    ),
+    "girth": lambda d: (approx.pi(),),
+    "arc": lambda r, angle: (approx.pi() * angle.degrees / 180, None),
+    "per_foot": lambda gain: (1 / _FOOT,),
+    "set_over": lambda taper, length: (length.value / 2, taper.value / 2),
+    "step_chord": lambda d, n: (approx.sine(180 / n.value), None),
+    "taper_per_foot": lambda large, small, length: (
+        _FOOT / length.value, -_FOOT / length.value, -_FOOT * (large - small).value / length.value**2,
+    ),
+}  # fmt: skip
 
-    Right where the function rises or falls throughout in each size, as those of circles
-    and tapers do; only the radius of an arc turns round, at the half circle.
+
+def _sagitta_slopes(c: Quantity, r: Quantity) -> tuple[Fraction | None, Fraction | None]:
+    root = approx.square_root(r.value**2 - c.value**2 / 4)
+    return (c.value / 4 / root, 1 - r.value / root) if root else (None, None)
+
+
+def _through_limits(name: str, work: Callable[..., Any]) -> Callable[..., Any]:
+    """`work` for sizes with limits too.
+
+    Each of these rises or falls throughout in each of its sizes; only the radius of an
+    arc turns round, at the half circle.
     """
 
-    def corners(*values: Value) -> Value:
+    def carried(*values: Value) -> Value:
         if not any(isinstance(v, Limits) for v in values):
             return work(*values)  # type: ignore[no-any-return]
+        if name not in _SLOPES:
+            raise ShopError(f"{name} does not carry limits on: work out each end")
         if name == "radius_from":
             chord, height = (limits_of(v) for v in values)
             if height.upper * 2 > chord.lower and height.lower * 2 < chord.upper:
                 raise ShopError("these limits reach across the half circle, where the radius is least")
-        ends = [(v.lower, v.upper) if isinstance(v, Limits) else (v,) for v in values]
-        found = [work(*corner) for corner in product(*ends)]
-        nominal = work(*(v.nominal if isinstance(v, Limits) else v for v in values))
-        if not isinstance(nominal, Quantity):
-            raise ShopError(f"{name} does not carry limits on: work out each end")
-        effects = _effects(work, values)
-        return Limits.between(nominal, min(found), max(found), effects)
+        return through(work, values, _SLOPES[name])
 
-    return corners
-
-
-def _effects(work: Callable[..., Any], values: tuple[Value, ...]) -> Effects:
-    """How far each toleranced size moves the result, half the difference between its ends."""
-    middles = [v.middle if isinstance(v, Limits) else v for v in values]
-    scaled: list[tuple[Effects, Fraction]] = []
-    for place, value in enumerate(values):
-        if isinstance(value, Limits) and value.spread.value:
-            low, high = (
-                work(*middles[:place], end, *middles[place + 1 :]) for end in (value.lower, value.upper)
-            )
-            scaled.append((value.effects, (high - low).value / value.spread.value))
-    return merged(*scaled)
+    return carried
 
 
 _LIST = (

@@ -109,6 +109,14 @@ class Toleranced(Node):
 
 
 @node
+class Pieces(Node):
+    """So many pieces of one size, or a part of one: `4 of slat`, `3/4 of 2 in`."""
+
+    count: Node
+    size: Node
+
+
+@node
 class Call(Node):
     """A function of some arguments."""
 
@@ -164,3 +172,9 @@ class Naming(Node):
 
 
 Statement = Reading | Request | Naming
+
+
+def as_written(part: Node, text: str) -> str:
+    """The part of the line `text` that a node is, in brackets where another sign could cut into it."""
+    written = text[part.start : part.end]
+    return f"({written})" if isinstance(part, Binary | Signed) else written

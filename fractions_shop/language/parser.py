@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import Any
 
-from fractions_shop.errors import InputError
+from fractions_shop.errors import ArgumentError, InputError
 from fractions_shop.language import quick
 from fractions_shop.language.nodes import Node, Statement
 from fractions_shop.size.notation import UNSEEN, as_meant, without_unseen
@@ -24,6 +24,8 @@ def parse(text: str) -> Statement | None:
 
     InputError, with the place and what was expected, when it cannot be read.
     """
+    if not isinstance(text, str):
+        raise ArgumentError(f"a statement is text, and this is {type(text).__name__}")
     if not text.isascii() and any(sign in text for sign in UNSEEN):
         return _seen(text)
     meant = _bounded(text)

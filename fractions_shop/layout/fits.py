@@ -7,7 +7,15 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
-from fractions_shop.layout.zones import checked_size, find_zone, in_inches, inch_note, read_zone
+from fractions_shop.layout.zones import (
+    Zone,
+    checked_name,
+    checked_size,
+    find_zone,
+    in_inches,
+    inch_note,
+    read_zone,
+)
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal
@@ -102,19 +110,30 @@ class Fit:
 
 
 @options_by_name("fit('10 mm', 'H7/g6'), each size by itself")
-def fit(size: Quantity | str, zones: str) -> Fit:
+def fit(size: Quantity | str, zones: str) -> Fit | Zone:
     """The fit of a hole and a shaft by ISO 286-1, hole first: `fit("10 mm", "H7/g6")`.
+
+    One zone alone (`H7`) gives that part's Zone, and a class such as `RC5` the fit of
+    ANSI B4.1 (see `ansi_fit`).
 
     `size` is over 0 up to 500 mm; one in inches is worked from as it is, and a note
     says that the standard is metric. `H7/g6`, `H7 g6` and `H7-g6` all read. ShopError
-    for sizes, letters and grades outside the tables, and for anything but one hole and
-    one shaft; for a single part use `zone`.
+    for sizes, letters and grades outside the tables, and for two holes or two shafts.
 
     >>> loose = fit("1/4 in", "H7/g6")
     >>> loose.kind, loose.least.mm, loose.most.mm
     ('clearance', Fraction(1, 200), Fraction(29, 1000))
     """
+    name = as_meant(checked_name(zones)).strip()
+    if name.upper().replace(" ", "") in ansi_classes():
+        return ansi_fit(size, name)
     size = checked_size(size)
+    if name and not any(sign in name for sign in "/ -"):
+        return find_zone(size, "".join(read_zone(name)))
+    return _iso_fit(size, name)
+
+
+def _iso_fit(size: Quantity, zones: str) -> Fit:
     hole_name, shaft_name = _pair(zones)
     hole, shaft = find_zone(size, hole_name), find_zone(size, shaft_name)
     found = Fit(

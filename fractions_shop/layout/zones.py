@@ -11,10 +11,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 from typing import Any
 
-from fractions_shop.errors import ShopError
+from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.size.arguments import as_length
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, inch_text, readable
@@ -53,9 +53,9 @@ class Zone:
         """Whether it is a hole's zone (capital letter) rather than a shaft's."""
         return self.name[0].isupper()
 
-    @property
+    @cached_property
     def limits(self) -> Limits:
-        """The two limits of size, about the size itself."""
+        """The two limits of size, about the size itself; one part, however often it is asked for."""
         plus, minus = Quantity(self.upper_um / 1000), Quantity(-self.lower_um / 1000)
         return Limits(self.size, plus, minus).labelled(f"{'hole' if self.hole else 'shaft'} {self.name}")
 
@@ -101,8 +101,16 @@ def checked_size(size: Any) -> Quantity:
     return length
 
 
+def checked_name(text: Any) -> str:
+    """The written name of a zone or fit; ArgumentError for what is no text."""
+    if not isinstance(text, str):
+        raise ArgumentError(f"a fit is named by text such as 'H7/g6', not by {type(text).__name__}")
+    return text
+
+
 def read_zone(text: str) -> tuple[str, str]:
     """Letter and grade of a zone such as H7, js6, ZA8; ShopError if it is not one."""
+    checked_name(text)
     match = _ZONE.fullmatch(as_meant(text).strip())
     if match is None:
         raise ShopError(f"{text!r} is not a tolerance zone: write a letter and a grade, such as H7 or g6")

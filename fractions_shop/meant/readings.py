@@ -165,7 +165,8 @@ def _reading(value: Any, within: Quantity | None, made: Quantity, worn: Quantity
     if size.value <= 0:
         raise ShopError("a reading must be above zero")
     if within is None:
-        within = written_within(value) if isinstance(value, str) else size.within or CALIPER
+        own = CALIPER if size.within is None else size.within
+        within = written_within(value) if isinstance(value, str) else own
     if within.value == made.value == 0:
         raise ShopError("a reading cannot be trusted without limit: give a length within which it is good")
     return Reading(size, within, made, worn)

@@ -82,7 +82,8 @@ _SIZES = Topic(
      "51.5 mm   5.15 cm   12 um", "1/2 in +- 2 thou   1/2 in +1/-2 thou   12.5 deg",
      "6 BA   1/4 BSW   1/4-20 UNC   No 6-32   M3 x 0.5   18 SWG   No 43 drill"),
     "5' 3 1/2\" + 51.5 mm",
-    ("sizes are joined by + - * / ^ and brackets; a name may be given: pitch = 2 1/32 in / 5",
+    ("4 of slat is four pieces cut alike, 4 * slat one piece four times; 3/4 of 2 in is a part",
+     "sizes are joined by + - * / ^ and brackets; a name may be given: pitch = 2 1/32 in / 5",
      "as shows a size in another unit or in parts: 51.5 mm as in, 2 in as 64ths",
      "ans is the last size; # begins a note"),
 )  # fmt: skip

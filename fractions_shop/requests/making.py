@@ -77,21 +77,16 @@ def _pack(asked: Asked) -> tuple[Any, Value | None]:
 
 
 def _fit(asked: Asked) -> tuple[Any, Value | None]:
-    from fractions_shop.layout.fits import ansi_classes, ansi_fit, fit
-    from fractions_shop.layout.zones import find_zone, read_zone
+    from fractions_shop.layout.fits import fit
+    from fractions_shop.layout.zones import Zone
 
     size, name = asked.length(0), asked.word(1)
     node = asked.subject(1)
     try:
-        if name.upper().replace(" ", "") in ansi_classes():
-            return ansi_fit(size, name), None
-        if not any(sign in name for sign in "/ -"):
-            read_zone(name)
-            zone = find_zone(size, name)
-            return zone, zone.limits
-        return fit(size, name), None
+        found = fit(size, name)
     except ShopError as error:
         raise Fault(str(error), node.start, node.end, "write it like this: fit 10 mm H7/g6") from None
+    return found, found.limits if isinstance(found, Zone) else None
 
 
 ANSWERS = {"recover": _recover, "crown": _crown, "pack": _pack, "fit": _fit}

@@ -134,8 +134,6 @@ def _moved(value: Value, by: Value) -> Value:
         assert isinstance(by, Angle)
         return value + by
     assert isinstance(by, Quantity)
-    if isinstance(value, Limits):
-        return Limits(value.nominal + by, value.plus, value.minus, value.effects)
     return value + by
 
 

@@ -6,7 +6,7 @@ import warnings
 from dataclasses import dataclass
 from typing import Any
 
-from fractions_shop.errors import DoubtfulReading, InputError, ShopError
+from fractions_shop.errors import ArgumentError, DoubtfulReading, InputError, ShopError
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.notes import Note
 from fractions_shop.language.results import CheckResult
@@ -150,8 +150,9 @@ def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
 def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
     """The size that one written form says, and the doubts about it; InputError as `read`."""
     if not isinstance(text, str):
-        exact(text)  # a float is refused by name
-        raise TypeError(f"read takes a written size, not {type(text).__name__}")
+        if isinstance(text, float):
+            exact(text)  # refused by name
+        raise ArgumentError(f"read takes a written size, not {type(text).__name__}")
     outcome = Workbench().answer(text)
     if outcome is None:
         raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)

@@ -13,7 +13,6 @@ from fractions_shop.sheet.lines import Line, has_a_size
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
 from fractions_shop.sheet.workbench import Outcome, Workbench
-from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -23,8 +22,6 @@ FIRST_RULE = "64ths"
 _RULELESS = {"", "check", "rule", "pack", "fit", "recover"} | {
     "thread", "identify", "substitute", "drill", "gauge",
 }  # fmt: skip
-#: More toleranced sizes than this in one size would make every sum of it slow.
-MOST_EFFECTS = 500
 #: Faults that get advice drawn from the names of the whole sheet.
 _ADVISED = 100
 _NAMES_FOR_ADVICE = 300
@@ -193,11 +190,6 @@ class Working:
             return Worked(line, self.bench.rule, part=self._part(line))
         assert line.node is not None
         outcome = self.bench.work_out(line.node, line.text)
-        if isinstance(outcome.value, Limits) and len(outcome.value.effects) > MOST_EFFECTS:
-            raise InputError(
-                f"more than {MOST_EFFECTS} toleranced sizes feed this", line.text, line.node.start, line.node.end,
-                "add them up in groups, and give each group limits of its own",
-            )  # fmt: skip
         if roots := self.bench.roots_of(outcome):
             self.doubtful[n] = roots
         return Worked(line, self.bench.rule, outcome=outcome)

@@ -26,11 +26,11 @@ from fractions_shop.language.nodes import (
     Statement,
     Toleranced,
 )
-from fractions_shop.language.notes import Note, doubts_of, remark
+from fractions_shop.language.notes import Note, doubts_of, echo, remark
 from fractions_shop.language.parser import parse
-from fractions_shop.language.results import PlacesResult, RuleResult, SizeResult, Target
+from fractions_shop.language.results import CheckResult, PlacesResult, RuleResult, SizeResult, Target
 from fractions_shop.size import pint_bridge, units
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import MAY_BE_WIDE, Limits
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
 from fractions_shop.size.rule import Rule
 
@@ -120,6 +120,7 @@ class Workbench:
         rests_on = self._rests_on(evaluator.used)
         if rests_on:
             evaluator.note(remark(f"rests on {_listed(rests_on)}, which may be another size"))
+        _note_wide(value, result, evaluator)
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
         return Outcome(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
@@ -225,6 +226,13 @@ def _note_bare(part: Node, value: Value | None, text: str, evaluator: Evaluator)
         evaluator.note(
             remark(f"a plain number, without a unit; for a length write {number} in or {number} mm")
         )
+
+
+def _note_wide(value: Value | None, result: Any, evaluator: Evaluator) -> None:
+    """Limits that may lie further apart than the truth say so, wherever the size goes."""
+    sizes = (result.left, result.right) if isinstance(result, CheckResult) else (value,)
+    if any(isinstance(size, Limits) and size.wide for size in sizes):
+        evaluator.note(echo(MAY_BE_WIDE))
 
 
 def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, int] | None:

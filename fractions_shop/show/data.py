@@ -131,7 +131,7 @@ def answer(outcome: Outcome) -> dict[str, Any]:
         "notes": [note.text for note in outcome.notes],
         "doubts": [note.text for note in outcome.doubts],
     }
-    if isinstance(outcome.value, Limits) and len(outcome.value.effects) > 1:
+    if isinstance(outcome.value, Limits) and outcome.value.stacked:
         found["root_sum_square"] = encode(outcome.value.root_sum_square)
         found["contributions"] = [
             {"name": label, "reach": size(reach)} for label, reach in outcome.value.contributions

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from fractions_shop.figures.figure import (
@@ -38,6 +39,8 @@ from fractions_shop.size.rule import Rule, Snap
 if TYPE_CHECKING:
     from fractions_shop.layout.spacing import Spacing
 
+#: What moves a size is told by so many names at most.
+_MOST_NAMED = 5
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.
 _LONGEST_DENOMINATOR = 10_000
 _Figured = Callable[[Quantity], Figure]
@@ -260,20 +263,33 @@ def limits_lines(value: Limits) -> Lines:
         most = max(map(len, found))
         told = [("",) * (most - len(figures)) + tuple(map(_cell, figures)) for figures in found]
         lines = [Table(tuple((name, *row) for (name, _), row in zip(named, told, strict=True)))]
-    if len(value.effects) > 1:
+    if value.stacked:
         likely = value.root_sum_square
         lines.append("that is the worst case, every part at its limit at once")
         lines.append(
             f"likely {_short(likely.lower)} to {_short(likely.upper)}: the root of the sum of squares, {RSS_ASSUMPTION}"
         )
-        parts = [
-            f"{name or 'an unnamed size'} ({_short(reach)} each way)"
-            for name, reach in value.contributions
-            if reach.value
-        ]
-        if parts:
-            lines.append(f"tighten first: {', then '.join(parts)}")
+        lines += _tighten_first(value)
     return lines
+
+
+def _tighten_first(value: Limits) -> list[str]:
+    """What moves it most, those that move it alike together, _MOST_NAMED at most by name."""
+    found = [(name, reach) for name, reach in value.contributions if reach.value]
+    named, parts = found[:_MOST_NAMED], []
+    for reach, group in groupby(named, key=lambda pair: pair[1]):
+        names = [name for name, _ in group]
+        unnamed = names.count("")
+        told = [name for name in names if name]
+        if unnamed:
+            told.append("an unnamed size" if unnamed == 1 else f"{unnamed} unnamed sizes")
+        each = f"{_short(reach)} each way{', each' if len(names) > 1 else ''}"
+        told = [" and ".join(told[-2:]), *told[-3::-1]][::-1]
+        parts.append(f"{', '.join(told)} ({each})")
+    more = len(found) - len(named)
+    if more:
+        parts.append(f"{more} more that move it less" if found[-1][1] < named[-1][1] else f"{more} more")
+    return [f"tighten first: {', then '.join(parts)}"] if parts else []
 
 
 def _limit_row(name: str, size: Quantity) -> tuple[Cell | str, ...]:

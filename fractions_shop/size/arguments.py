@@ -6,11 +6,11 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any, ParamSpec, TypeVar
 
-from fractions_shop.errors import DimensionError, ShopError
+from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import read_plain
-from fractions_shop.size.quantity import Angle, Quantity, a_power, exact
+from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_whole, exact
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -57,6 +57,8 @@ def as_quantity(value: Any) -> Quantity:
         raise DimensionError("this is an angle, where a size is needed")
     if type(value).__module__.partition(".")[0] == "pint":
         return pint_bridge.from_pint(value)
+    if not isinstance(value, OPERANDS):
+        raise ArgumentError(f"expected a size such as '2 1/32 in', not {type(value).__name__}")
     return Quantity(exact(value), 0)
 
 
@@ -70,10 +72,10 @@ def as_length(value: Any) -> Quantity:
 
 def as_count(value: Any, what: str = "the number of spaces", most: int = 10_000) -> int:
     """`value` as a whole number from 1 to `most`; ShopError otherwise."""
-    if isinstance(value, Quantity) and value.power == 0 and value.value.denominator == 1:
-        value = int(value.value)
-    if not isinstance(value, int) or isinstance(value, bool):
-        raise ShopError(f"{what} must be a whole number such as 5")
-    if not 1 <= value <= most:
-        raise ShopError(f"{what} must be from 1 to {most:,}, not {value:,}")
-    return value
+    try:
+        count = as_whole(value, what)
+    except ArgumentError:
+        raise ArgumentError(f"{what} must be a whole number such as 5") from None
+    if not 1 <= count <= most:
+        raise ShopError(f"{what} must be from 1 to {most:,}, not {count:,}")
+    return count

@@ -1,67 +1,81 @@
-"""Limits: a nominal size with a plus and a minus, and how spreads add up."""
+"""Limits: a nominal size with a plus and a minus, and how the spreads of its pieces add up."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import product
 from typing import Any
 
-from fractions_shop.errors import ShopError
-from fractions_shop.size import quantity
-from fractions_shop.size.approx import square_root
-from fractions_shop.size.quantity import Quantity, exact
+from fractions_shop.errors import ArgumentError, ShopError
+from fractions_shop.size import made, quantity
+from fractions_shop.size.made import Made
+from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
+from fractions_shop.size.quantity import Quantity, as_whole, exact
+from fractions_shop.size.sums import Sum, Terms, batched, counted, likely_reach, summed
 
 #: What the root-sum-square figure takes for granted; shown wherever it is.
 RSS_ASSUMPTION = (
     "taking the parts as independent, each centred between its limits, and their spreads alike in kind"
 )
+#: What is said of limits that nobody has shown to be reached.
+MAY_BE_WIDE = "one size stands in this more than once, so the true limits may lie closer together than these"
 
 
-class Source:
-    """Where a spread came from: one toleranced size, told apart by identity."""
-
-    __slots__ = ("label",)
-
-    def __init__(self, label: str) -> None:
-        self.label = label
-
-
-Effects = tuple[tuple[Source, Fraction], ...]
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Limits:
     """A `nominal` size that may be `plus` over and `minus` under.
 
     All three are Quantities of one power. `plus` and `minus` may be negative (both
     limits on one side of the nominal), but the upper limit is never below the lower.
-    `effects` says how far each toleranced size in it moves the result, to first
-    order, for half of that size's own spread; it feeds `root_sum_square`.
+
+    One that is made here is one new piece, and arithmetic knows it again wherever it
+    stands: `x - x` is nought, and `a = total - x` then `a + x` is the total, in the worst
+    case and the likely one alike. `x.pieces(4)` is four pieces cut to the same limits.
+    `wide` says that the limits hold whatever the pieces are, yet may never be reached.
+
+    Equality looks at nominal, plus and minus alone; limits without any spread equal
+    their nominal size.
 
     >>> size = Limits(Quantity.inches(2), Quantity.inches(Fraction(1, 64)), Quantity.inches(0))
     >>> size.upper.inch
     Fraction(129, 64)
+    >>> (size - size).spread == 0, size.pieces(4).upper == 4 * size.upper
+    (True, True)
     """
 
     nominal: Quantity
     plus: Quantity
     minus: Quantity
-    effects: Effects = field(default=(), compare=False, repr=False)
+    terms: Terms = field(init=False, repr=False)
+    slopes: Slopes = field(init=False, repr=False)
+    wide: bool = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
+        for size in (self.nominal, self.plus, self.minus):
+            if not isinstance(size, Quantity):
+                raise ArgumentError(
+                    f"a size and its plus and minus are Quantities, and this is {type(size).__name__}; "
+                    "text is read by read('1/2 in +1/-2 thou')"
+                )
         if not self.nominal.power == self.plus.power == self.minus.power:
             raise ShopError("a size and its plus and minus must be of one kind")
         if self.plus.value + self.minus.value < 0:
             raise ShopError("the upper limit lies below the lower one")
-        if not self.effects:
-            object.__setattr__(self, "effects", ((Source(""), self.half_spread.value),))
+        if not self.plus.value and not self.minus.value:
+            self._keep({}, {}, False)
+            return
+        piece = Piece.cut(-self.minus.value, self.plus.value)
+        self._keep({piece: Fraction(1)}, piece.slopes, False)
+
+    def _keep(self, terms: Terms, slopes: Slopes, wide: bool) -> None:
+        object.__setattr__(self, "terms", terms)
+        object.__setattr__(self, "slopes", slopes)
+        object.__setattr__(self, "wide", wide)
 
     @classmethod
-    def between(cls, nominal: Quantity, lower: Quantity, upper: Quantity, effects: Effects = ()) -> Limits:
-        """Limits from the two limits of size themselves."""
-        return cls(nominal, upper - nominal, nominal - lower, effects)
+    def between(cls, nominal: Quantity, lower: Quantity, upper: Quantity) -> Limits:
+        """Limits of one new piece, from the two limits of size themselves."""
+        return cls(nominal, upper - nominal, nominal - lower)
 
     @property
     def upper(self) -> Quantity:
@@ -98,31 +112,100 @@ class Limits:
         """Whether a root, an angle function or a measured float went into it."""
         return self.nominal.approximate or self.plus.approximate or self.minus.approximate
 
+    # Worst and likely
+
+    @property
+    def stacked(self) -> bool:
+        """Whether several pieces feed it, so that its likely limits are not its worst."""
+        return len(self.slopes) > 1 or any(not piece.single for piece in self.slopes)
+
     @property
     def root_sum_square(self) -> Limits:
-        """The likely limits: the effects added as the root of the sum of squares.
+        """The likely limits: how far each piece moves it, added as the root of the sum of squares.
 
-        Approximate, about the middle of the zone; see RSS_ASSUMPTION for what it
-        takes for granted. One toleranced size gives its own limits back.
+        About the middle of the zone and never outside it; see RSS_ASSUMPTION for what
+        it takes for granted. One piece gives its own limits back.
         """
-        if len(self.effects) == 1:
-            reach = Quantity(abs(self.effects[0][1]), self.power)
-        else:
-            total = sum((e * e for _, e in self.effects), Fraction(0))
-            reach = Quantity(square_root(total), self.power, True)
-        return Limits.between(self.nominal, self.middle - reach, self.middle + reach, self.effects)
+        if not self.stacked:
+            return self
+        half = self.half_spread
+        root, rounded = likely_reach(self.slopes, half.value)
+        reach = Quantity(root, self.power, half.approximate or rounded)
+        return Limits.between(self.nominal, self.middle - reach, self.middle + reach)
 
     @property
     def contributions(self) -> tuple[tuple[str, Quantity], ...]:
-        """Each toleranced size and how far it alone moves the result, largest first."""
-        found = [(source.label, Quantity(abs(e), self.power)) for source, e in self.effects]
+        """Each piece (or batch of alike ones) and how far it alone moves the result, largest first."""
+        most = self.half_spread
+        found = []
+        for piece, slope in self.slopes.items():
+            typical = slope.typical
+            reach = most if typical is None else Quantity(abs(typical) * piece.half, self.power)
+            found.append((piece.name, reach))
         return tuple(sorted(found, key=lambda pair: -pair[1].value))
 
     def labelled(self, label: str) -> Limits:
-        """The same limits, with their one source called `label` (many keep their names)."""
-        if len(self.effects) != 1 or self.effects[0][0].label:
+        """The same limits, with their one piece called `label` (one that has a name keeps it)."""
+        if len(self.terms) != 1:
             return self
-        return replace(self, effects=((Source(label), self.effects[0][1]),))
+        ((term, share),) = self.terms.items()
+        if not isinstance(term, Piece) or term.label:
+            return self
+        named = replace(term, label=label)
+        return self._like(self.nominal, self.plus, self.minus, {named: share}, {named: self.slopes[term]})
+
+    def pieces(self, count: int, *, label: str = "") -> Limits:
+        """`count` pieces cut to these limits, laid together: each varies by itself.
+
+        Worst they spread `count` times as far, likely its square root. `label` is what
+        one is called, where it has no name yet.
+
+        >>> slat = Limits(Quantity.inches(1), *[Quantity.inches(Fraction(1, 64))] * 2)
+        >>> slat.pieces(4).spread == 4 * slat.spread
+        True
+        >>> slat.pieces(4).root_sum_square.spread == 2 * slat.spread
+        True
+        """
+        count = as_whole(count, "the number of pieces")
+        if count < 1:
+            raise ShopError(f"the number of pieces must be 1 or more, not {count}")
+        low, high = -self.minus.value, self.plus.value
+        terms = batched(self.terms, Sum(low, high, self.slopes, self.wide, self.approximate), count, label)
+        return _summed(self.nominal * count, terms, self.approximate)
+
+    # What arithmetic needs to know of it
+
+    @property
+    def form(self) -> bytes:
+        """A key that two Limits share when they are made alike of the same pieces."""
+        shares = sorted((term.key, str(share)) for term, share in self.terms.items())
+        return made.digest((str(self.nominal.value), self.power, shares))
+
+    @property
+    def open(self) -> bool:
+        """Whether it can be worked out again with its pieces elsewhere."""
+        return all(term.open for term in self.terms)
+
+    @property
+    def weight(self) -> int:
+        """How many steps more than adding up made it."""
+        return sum(term.weight for term in self.terms)
+
+    def at(self, place: Place) -> Quantity:
+        """The size with its pieces at `place`."""
+        off = sum((share * term.off(place) for term, share in self.terms.items()), Fraction(0))
+        return Quantity(self.nominal.value + off, self.power, self.approximate)
+
+    @classmethod
+    def _like(
+        cls, nominal: Quantity, plus: Quantity, minus: Quantity, terms: Terms, slopes: Slopes, wide: bool = False
+    ) -> Limits:  # fmt: skip
+        """Limits of pieces that are there already."""
+        found = object.__new__(cls)
+        for name, value in (("nominal", nominal), ("plus", plus), ("minus", minus)):
+            object.__setattr__(found, name, value)
+        found._keep(terms, slopes, wide)
+        return found
 
     def _repr_html_(self) -> str | None:
         """For a notebook: the limits as a small table, once `session` is loaded."""
@@ -131,74 +214,97 @@ class Limits:
     def __contains__(self, size: Quantity) -> bool:
         return self.lower <= size <= self.upper
 
-    # Arithmetic: limits by exact interval corners, effects by first derivatives.
+    def __eq__(self, other: object) -> bool:
+        if isinstance(other, Limits):
+            return (self.nominal, self.plus, self.minus) == (other.nominal, other.plus, other.minus)
+        if self.plus.value or self.minus.value:
+            return False if isinstance(other, Quantity) else NotImplemented
+        return self.nominal == other
+
+    def __hash__(self) -> int:
+        if self.plus.value or self.minus.value:
+            return hash((self.nominal, self.plus, self.minus))
+        return hash(self.nominal)
+
+    def __bool__(self) -> bool:
+        return bool(self.nominal.value or self.plus.value or self.minus.value)
+
+    # Arithmetic
 
     def __add__(self, other: Any) -> Limits:
+        if not _operand(other):
+            return NotImplemented
+        if quantity.is_nought(other):
+            return self  # as sum() begins
         other = limits_of(other)
-        return Limits(
-            self.nominal + other.nominal,
-            self.plus + other.plus,
-            self.minus + other.minus,
-            merged((self.effects, Fraction(1)), (other.effects, Fraction(1))),
-        )
+        nominal = self.nominal + other.nominal
+        few, many = sorted((self, other), key=lambda size: len(size.slopes))
+        if not many.slopes.keys().isdisjoint(few.slopes):
+            terms = dict(self.terms)
+            for term, share in other.terms.items():
+                named = isinstance(term, Piece) and term.label  # a name given since is kept
+                terms[term] = (terms.pop if named else terms.get)(term, Fraction(0)) + share
+            left = {term: share for term, share in terms.items() if share}
+            return _summed(nominal, left, self.approximate or other.approximate)
+        slopes = {**self.slopes, **other.slopes}
+        counted(slopes)
+        terms = {**self.terms, **other.terms}
+        plus, minus = self.plus + other.plus, self.minus + other.minus
+        return self._like(nominal, plus, minus, terms, slopes, self.wide or other.wide)
 
     __radd__ = __add__
 
     def __neg__(self) -> Limits:
-        return Limits(-self.nominal, self.minus, self.plus, merged((self.effects, Fraction(-1))))
+        return self.scaled(Quantity(Fraction(-1), 0))
+
+    def __pos__(self) -> Limits:
+        return self
 
     def __sub__(self, other: Any) -> Limits:
-        return self + -limits_of(other)
+        return self + -other if _operand(other) else NotImplemented
 
     def __rsub__(self, other: Any) -> Limits:
         return (-self).__add__(other)
 
     def __mul__(self, other: Any) -> Limits:
-        other = limits_of(other)
-        return _corners(
-            self, other, Quantity.__mul__, (other.middle.value, self.middle.value)
-        )  # fmt: skip
+        return _product(self, other, 1) if _operand(other) else NotImplemented
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Limits:
-        other = limits_of(other)
-        if other.lower.value <= 0 <= other.upper.value:
-            raise ShopError("cannot divide by a size whose limits reach across zero")
-        below = other.middle.value
-        return _corners(
-            self, other, Quantity.__truediv__, (1 / below, -self.middle.value / below**2)
-        )  # fmt: skip
+        return _product(self, other, -1) if _operand(other) else NotImplemented
 
     def __rtruediv__(self, other: Any) -> Limits:
-        return limits_of(other) / self
+        return limits_of(other) / self if _operand(other) else NotImplemented
 
     def __pow__(self, exponent: int) -> Limits:
+        if not isinstance(exponent, int):
+            return NotImplemented
         if exponent == 0:
             return limits_of(self.nominal**0)
-        if exponent < 0 and self.lower.value <= 0 <= self.upper.value:
-            raise ShopError("cannot divide by a size whose limits reach across zero")
-        ends = [self.lower**exponent, self.upper**exponent]
-        if exponent % 2 == 0 and self.lower.value < 0 < self.upper.value:
-            ends.append(Quantity(Fraction(0), self.power * exponent))
-        nominal = self.nominal**exponent
-        middle = self.middle.value
-        # At a middle of zero only the first power has a first-order effect.
-        slope = exponent * middle ** (exponent - 1) if middle or exponent == 1 else Fraction(0)
-        return Limits.between(nominal, min(ends), max(ends), merged((self.effects, slope)))
+        return _power(self, exponent)
 
     def __abs__(self) -> Limits:
         if self.lower.value >= 0:
             return self
         if self.upper.value <= 0:
             return -self
-        top = max(self.upper, -self.lower)
-        return Limits.between(abs(self.nominal), Quantity(Fraction(0), self.power), top, self.effects)
+        return of_one(abs(self.nominal), made.without_sign(self))
 
-    def mapped(self, rising: Callable[[Quantity], Quantity], slope: Fraction) -> Limits:
-        """Through a function that rises or falls throughout, of first derivative `slope` at the middle."""
-        nominal, one, two = rising(self.nominal), rising(self.lower), rising(self.upper)
-        return Limits.between(nominal, min(one, two), max(one, two), merged((self.effects, slope)))
+    def scaled(self, by: Quantity) -> Limits:
+        """Times an exact size."""
+        ends = (self.plus * by, self.minus * by)
+        plus, minus = ends if by.value >= 0 else (-ends[1], -ends[0])
+        if not by.value:
+            return limits_of(self.nominal * by)
+        through = Slope(by.value, by.value)
+        terms = {term: share * by.value for term, share in self.terms.items()}
+        slopes = {piece: slope.times(through) for piece, slope in self.slopes.items()}
+        return self._like(self.nominal * by, plus, minus, terms, slopes, self.wide)
+
+
+def _operand(value: Any) -> bool:
+    return isinstance(value, (Limits, *quantity.OPERANDS))
 
 
 def limits_of(value: Any) -> Limits:
@@ -211,30 +317,40 @@ def limits_of(value: Any) -> Limits:
     return Limits(value, nothing, nothing)
 
 
-def extreme(sizes: Iterable[Limits], which: Callable[..., Any]) -> Limits:
-    """The least (`which` = min) or greatest (max) of several, with the limits it can take."""
-    sizes = list(sizes)
-    chosen: Limits = which(sizes, key=lambda s: s.nominal)
-    lower, upper = which(s.lower for s in sizes), which(s.upper for s in sizes)
-    return Limits.between(chosen.nominal, lower, upper, chosen.effects)
+def settled(value: Any) -> Any:
+    """The size itself where no piece moves it any more, as x - x; else the same limits."""
+    if isinstance(value, Limits) and not value.terms and not value.plus.value and not value.minus.value:
+        return value.nominal
+    return value
 
 
-def _corners(
-    one: Limits,
-    two: Limits,
-    operation: Callable[[Quantity, Quantity], Quantity],
-    slopes: tuple[Fraction, Fraction],
-) -> Limits:
-    found = [operation(a, b) for a, b in product((one.lower, one.upper), (two.lower, two.upper))]
-    effects = merged((one.effects, slopes[0]), (two.effects, slopes[1]))
-    return Limits.between(operation(one.nominal, two.nominal), min(found), max(found), effects)
+# Sums of terms
 
 
-def merged(*scaled: tuple[Effects, Fraction]) -> Effects:
-    """Effects scaled and added by source, so that a size used twice counts as one."""
-    totals: dict[Source, Fraction] = {}
-    for effects, scale in scaled:
-        for source, effect in effects:
-            if effect:
-                totals[source] = totals.get(source, Fraction(0)) + effect * scale
-    return tuple(totals.items()) or ((Source(""), Fraction(0)),)
+def of_one(nominal: Quantity, term: Made, share: Fraction = Fraction(1)) -> Limits:
+    """The limits of one thing made of pieces, so many times."""
+    return _summed(nominal, {term: share}, nominal.approximate)
+
+
+def _summed(nominal: Quantity, terms: Terms, approximate: bool) -> Limits:
+    """The limits of a sum of terms that may share pieces."""
+    found = summed(terms)
+    approximate = approximate or nominal.approximate or found.approximate
+    ends = [Quantity(end, nominal.power, approximate) for end in (found.high, -found.low)]
+    nominal = replace(nominal, approximate=approximate) if approximate else nominal
+    return Limits._like(nominal, ends[0], ends[1], terms, found.slopes, found.wide)
+
+
+# Products, whose module needs this one first
+
+
+def _product(one: Limits, other: Any, exponent: int) -> Limits:
+    from fractions_shop.size.products import product
+
+    return product(one, other, exponent)
+
+
+def _power(one: Limits, exponent: int) -> Limits:
+    from fractions_shop.size.products import power
+
+    return power(one, exponent)

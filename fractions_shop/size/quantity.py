@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from decimal import Decimal
 from fractions import Fraction
+from numbers import Integral, Rational, Real
 from typing import Any
 
-from fractions_shop.errors import DimensionError, FloatRefused, ShopError
+from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
 from fractions_shop.size import units
 
 #: Names of the powers of a length, for sentences.
 POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
 
-Exact = int | Fraction
+Exact = int | Fraction | Decimal
 
 #: How a notebook shows a size or limits, as HTML; set by `session`, which may know of pages.
 notebook: Callable[[Any], str] | None = None
@@ -31,19 +33,39 @@ def a_power(power: int) -> str:
 
 
 def exact(value: Any) -> Fraction:
-    """`value` as a Fraction; FloatRefused for a float, DimensionError for an angle, TypeError for the rest."""
+    """`value` as a Fraction; FloatRefused for a float, DimensionError for an angle, ArgumentError for the rest.
+
+    A Decimal is what its figures say. Whole numbers of other libraries are taken too.
+    """
     if isinstance(value, Fraction):
         return value
-    if isinstance(value, int) and not isinstance(value, bool):
+    if isinstance(value, Rational) and not isinstance(value, bool):
+        return Fraction(int(value.numerator), int(value.denominator))
+    if isinstance(value, Decimal):
+        if not value.is_finite():
+            raise ShopError(f"{value} is not a size")
         return Fraction(value)
-    if isinstance(value, float):
+    if isinstance(value, Real) and not isinstance(value, bool):
         raise FloatRefused(
             f"a float ({value!r}) is not an exact size; write it as text or a Fraction, "
             "or say how far to trust it: Quantity.measured(10.31, 'mm', within='0.01 mm')"
         )
     if isinstance(value, Angle):
         raise DimensionError("this is an angle, where a size is needed")
-    raise TypeError(f"expected an int or a Fraction, not {type(value).__name__}")
+    raise ArgumentError(f"expected an int, a Fraction or a Decimal, not {type(value).__name__}")
+
+
+def as_whole(value: Any, what: str) -> int:
+    """`value` as an int; ArgumentError, naming `what`, for anything but a whole number."""
+    if isinstance(value, Quantity) and value.power == 0:
+        value = value.value
+    if isinstance(value, Rational) and not isinstance(value, bool) and value.denominator == 1:
+        return int(value.numerator)
+    raise ArgumentError(f"{what} must be a whole number, such as 2, not {_shown(value)}")
+
+
+def _shown(value: Any) -> str:
+    return str(value) if isinstance(value, Real | Decimal) else type(value).__name__
 
 
 @dataclass(frozen=True, slots=True, eq=False, repr=False)
@@ -56,6 +78,8 @@ class Quantity:
     `within` is how far a measured figure is to be trusted, if that was said.
 
     Equality and order look at the size alone, so an approximate 1 in equals an exact one.
+    A plain number equals the same number of Python's, and nought is nought in every unit:
+    it equals 0 and compares with any size.
 
     >>> from fractions import Fraction
     >>> (Quantity.inches(Fraction(65, 32)) / 5).inch
@@ -69,8 +93,14 @@ class Quantity:
     approximate: bool = False
     within: Quantity | None = field(default=None, repr=False)
 
+    #: numpy is to leave arithmetic with its numbers to us.
+    __array_ufunc__ = None
+
     def __post_init__(self) -> None:
-        object.__setattr__(self, "value", exact(self.value))
+        if type(self.value) is not Fraction:
+            object.__setattr__(self, "value", exact(self.value))
+        if type(self.power) is not int:
+            object.__setattr__(self, "power", as_whole(self.power, "the power of a size"))
 
     def __repr__(self) -> str:
         mark = ", approximate" if self.approximate else ""
@@ -104,24 +134,22 @@ class Quantity:
     @classmethod
     def of(cls, number: Exact, unit: str) -> Quantity:
         """A size in a named unit: `Quantity.of(5, "thou")`; ShopError if it is not known."""
+        if not isinstance(unit, str):
+            raise ArgumentError(f"a unit is named by text such as 'mm', not by {type(unit).__name__}")
         known = units.find(unit)
         if known is None:
             raise ShopError(units.two_meanings(unit) or f"{unit!r} is not a unit known here")
         return cls(exact(number) * known.mm, known.power)
 
     @classmethod
-    def measured(cls, number: float, unit: str, within: str | Quantity) -> Quantity:
+    def measured(cls, number: Any, unit: str, within: str | Quantity) -> Quantity:
         """A size from a float that an instrument gave, trusted to plus or minus `within`.
 
         The shortest decimal that the float prints as is taken, and the size is marked
-        approximate. ShopError if the float is not finite or `within` is not a length
-        above zero.
+        approximate; any real number will do. ShopError if it is not finite or `within`
+        is not a length above zero.
         """
-        if isinstance(number, float) and not number - number == 0:
-            raise ShopError(f"{number!r} is not a size")
-        text = repr(number) if isinstance(number, float) else str(exact(number))
-        size = cls.of(Fraction(text), unit)
-        trust = _trust(within)
+        size, trust = cls.of(_printed(number), unit), _trust(within)
         return cls(size.value, size.power, True, trust)
 
     # Reading it
@@ -157,8 +185,10 @@ class Quantity:
         return same
 
     def __add__(self, other: Any) -> Quantity:
-        if not _number_like(other):
+        if not isinstance(other, OPERANDS):
             return NotImplemented
+        if is_nought(other):
+            return self  # as sum() begins
         other = self._same(other, "add")
         return Quantity(self.value + other.value, self.power, self.approximate or other.approximate)
 
@@ -174,8 +204,10 @@ class Quantity:
         return -self if self.value < 0 else self
 
     def __sub__(self, other: Any) -> Quantity:
-        if not _number_like(other):
+        if not isinstance(other, OPERANDS):
             return NotImplemented
+        if is_nought(other):
+            return self
         other = self._same(other, "subtract")
         return Quantity(self.value - other.value, self.power, self.approximate or other.approximate)
 
@@ -183,7 +215,7 @@ class Quantity:
         return (-self).__add__(other)
 
     def __mul__(self, other: Any) -> Quantity:
-        if not _number_like(other):
+        if not isinstance(other, OPERANDS):
             return NotImplemented
         if not isinstance(other, Quantity):
             return Quantity(self.value * exact(other), self.power, self.approximate)
@@ -196,7 +228,7 @@ class Quantity:
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Quantity:
-        if not _number_like(other):
+        if not isinstance(other, OPERANDS):
             return NotImplemented
         if not isinstance(other, Quantity):
             other = Quantity(exact(other), 0)
@@ -209,13 +241,14 @@ class Quantity:
         )
 
     def __rtruediv__(self, other: Any) -> Quantity:
-        if not _number_like(other):
+        if not isinstance(other, OPERANDS):
             return NotImplemented
         return Quantity(exact(other), 0).__truediv__(self)
 
     def __pow__(self, exponent: Any) -> Quantity:
-        if not isinstance(exponent, int):
+        if not isinstance(exponent, Integral):
             return NotImplemented
+        exponent = int(exponent)
         if exponent < 0 and self.value == 0:
             raise ZeroDivisionError("nothing can be divided by zero")
         return Quantity(self.value**exponent, self.power * exponent, self.approximate)
@@ -223,12 +256,17 @@ class Quantity:
     # Comparing
 
     def __eq__(self, other: object) -> bool:
-        if not isinstance(other, Quantity):
-            return NotImplemented
-        return self.value == other.value and self.power == other.power
+        if isinstance(other, Quantity):
+            return self.value == other.value and (self.power == other.power or not self.value)
+        if isinstance(other, Real | Decimal) and (self.power == 0 or not self.value):
+            return self.value == other
+        return NotImplemented
 
     def __hash__(self) -> int:
-        return hash((self.value, self.power))
+        return hash((self.value, self.power)) if self.power and self.value else hash(self.value)
+
+    def __bool__(self) -> bool:
+        return bool(self.value)
 
     def __lt__(self, other: Any) -> bool:
         return self._compared(other) < 0
@@ -243,21 +281,43 @@ class Quantity:
         return self._compared(other) >= 0
 
     def _compared(self, other: Any) -> Fraction:
-        return self.value - self._same(other, "compare").value
+        size = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
+        if self.value and size.value:
+            self._same(size, "compare")
+        return self.value - size.value
 
 
-def _number_like(other: Any) -> bool:
-    """Whether arithmetic is ours to do; a float is, so that it is refused by name."""
-    return isinstance(other, (Quantity, int, Fraction, float))
+#: What arithmetic is ours to do with; a float is, so that it is refused by name.
+OPERANDS = (Quantity, int, Fraction, Real, Decimal)
 
 
-def _trust(within: str | Quantity) -> Quantity:
+def is_nought(other: Any) -> bool:
+    """Whether it is Python's own 0, which adds to a size of any kind."""
+    return not isinstance(other, Quantity) and isinstance(other, Rational) and not other
+
+
+def _printed(number: Any) -> Fraction:
+    """A real number as the shortest decimal that it prints as."""
+    if not isinstance(number, Real | Decimal) or isinstance(number, bool):
+        raise ArgumentError(f"expected what an instrument gave, a number, not {type(number).__name__}")
+    if isinstance(number, Rational):
+        return exact(number)
+    text = float.__repr__(number) if isinstance(number, float) else str(number)
+    try:
+        return Fraction(text)
+    except ValueError:
+        raise ShopError(f"{number} is not a size") from None
+
+
+def _trust(within: Any) -> Quantity:
     if isinstance(within, str):
         number, _, unit = within.strip().partition(" ")
         try:
             within = Quantity.of(Fraction(number), unit.strip())
         except (ValueError, ZeroDivisionError):
             raise ShopError(f"expected how far to trust it, such as '0.01 mm', not {within!r}") from None
+    if not isinstance(within, Quantity):
+        raise ArgumentError(f"expected how far to trust it, such as '0.01 mm', not {type(within).__name__}")
     if within.power != 1 or within.value <= 0:
         raise ShopError("how far to trust a measurement must be a length above zero")
     return within

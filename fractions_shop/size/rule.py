@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor, gcd
 
-from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
@@ -111,7 +111,7 @@ def nths(n: int) -> str:
 
 def _named(name: str) -> tuple[str, Quantity, bool]:
     if not isinstance(name, str):
-        raise TypeError("a rule is named by text such as '64ths' or 'half mm'")
+        raise ArgumentError("a rule is named by text such as '64ths' or 'half mm'")
     word = " ".join(name.lower().split())
     if word in _METRIC_WORDS:
         word = _METRIC_WORDS[word]

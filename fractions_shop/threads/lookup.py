@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, number_value
 from fractions_shop.size.units import INCH
 from fractions_shop.threads.names import Written, read_name
@@ -54,6 +54,8 @@ def thread(name: str | Thread) -> Thread:
     """
     if isinstance(name, Thread):
         return name
+    if not isinstance(name, str):
+        raise ArgumentError(f"a thread is named by text such as '6 BA', not by {type(name).__name__}")
     written = read_name(name)
     found = _matches(written)
     chosen = found[0] if len(found) == 1 else _by_custom(written, found)

@@ -44,6 +44,7 @@ WORDS = {
     "CHECK": "check",
     "RULE": "rule",
     "AS": "as",
+    "OF": "of",
     "INTO": "into",
     "TO": "to",
     "ON": "on",
@@ -228,7 +229,7 @@ def _expected(kinds: frozenset[str]) -> str:
         kinds -= _EXPRESSION
     elif "NUMBER" not in kinds and kinds & _SIGNS:
         words.append("a sign such as + or /")
-    kinds = kinds - _SIGNS - (_UNITS if words else set())
+    kinds = kinds - _SIGNS - {"OF"} - (_UNITS if words else set())
     rest = [WORDS.get(kind, kind.lower()) for kind in sorted(kinds)]
     if len(rest) > 6:
         rest = [WORDS["$END"]] if "$END" in kinds and words else []

@@ -229,8 +229,8 @@ def _part_of_size(line: str, reads: Reads) -> Found | None:
     if not match:
         return None
     top, bottom = part_figures(match["count"], match["part"])
-    text = f"{match['size']} / {bottom}" if top == 1 else f"{match['size']} * {top}/{bottom}"
-    told = "a part of a size is worked out with /"
+    text = f"{top}/{bottom} of {match['size']}"
+    told = "a part of a size is written in figures"
     offer = Offer(text, worked=True)
     return (told, [offer], match.start("at"), match.end("at")) if reads(text) else None
 

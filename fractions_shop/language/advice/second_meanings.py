@@ -12,8 +12,8 @@ from fractions import Fraction
 from fractions_shop.errors import ShopError
 from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced
-from fractions_shop.language.notes import Note, doubt, echo, remark
+from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
+from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, mixed
@@ -38,10 +38,16 @@ _DATE = re.compile(r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})")
 def notes(node: Binary, left: Value, right: Value, text: str) -> list[Note]:
     """How the form of `node`, in the line `text`, was read, where it may have been meant otherwise."""
     looks = {"^": _power, "/": _quotient, "-": _difference, "+": _limits_added, "*": _product}
-    found = (_date(node, text) if node.sign in "/-" else None) or looks[node.sign](node, left, right)
+    found = _looks_like(node, left, right, text) or looks[node.sign](node, left, right)
     if found is None and node.sign == "-":
         found = _bare_dash(node, text)
     return [] if found is None else [found]
+
+
+def _looks_like(node: Binary, left: Value, right: Value, text: str) -> Note | None:
+    if node.sign == "*":
+        return _times_one_piece(node, left, right, text)
+    return _date(node, text) if node.sign in "/-" else None
 
 
 def refuse(node: Binary) -> None:
@@ -89,9 +95,6 @@ def _power(node: Binary, left: Value, right: Value) -> Note | None:
 
 
 def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
-    shared = _shared(left, right)
-    if shared is not None:
-        return shared
     one, two = node.left, node.right
     if not isinstance(two, Literal) or two.bracketed or not isinstance(right, Quantity):
         return None
@@ -153,7 +156,7 @@ def _date(node: Binary, text: str) -> Note | None:
 
 def _difference(node: Binary, left: Value, right: Value) -> Note | None:
     one, two = node.left, node.right
-    found = _shared(left, right) or _limits_added(node, left, right)
+    found = _limits_added(node, left, right)
     if found is None and isinstance(one, Literal) and isinstance(two, Literal) and not two.bracketed:
         found = _feet_less_inches(one, two) or _thread_dash(one, two, node.at)
     return found
@@ -273,17 +276,6 @@ def _bolt(one: Literal, two: Literal) -> str:
     return found.name if found.major.inch == size else ""
 
 
-def _shared(left: Value, right: Value) -> Note | None:
-    """A remark when both sides draw on one toleranced size, as `x - x` does."""
-    if not isinstance(left, Limits) or not isinstance(right, Limits):
-        return None
-    ours = {id(source): source.label for source, effect in left.effects if effect}
-    both = [source.label for source, effect in right.effects if effect and id(source) in ours]
-    if not both:
-        return None
-    return remark(f"{both[0] or 'one size'} stands on both sides, taken as two pieces that may differ")
-
-
 def _figure(value: Fraction) -> str:
     """A fraction where it is one of a rule's, else decimals where they end."""
     text, ends = decimal(value)
@@ -291,13 +283,30 @@ def _figure(value: Fraction) -> str:
 
 
 def _product(node: Binary, left: Value, right: Value) -> Note | None:
-    return _shared(left, right) or _by(node)
+    return _by(node)
+
+
+def _times_one_piece(node: Binary, left: Value, right: Value, text: str) -> Note | None:
+    """`4 * slat`, which is one piece four times over, where four pieces may have been laid together."""
+    for count, size, many, one in (
+        (left, right, node.left, node.right),
+        (right, left, node.right, node.left),
+    ):
+        if not isinstance(size, Limits) or size.power != 1 or not size.terms:
+            continue
+        if isinstance(count, Quantity) and not count.power and count.value > 1 == count.value.denominator:
+            times = as_written(many, text)
+            return echo(
+                f"one and the same piece {times} times over; "
+                f"for {times} pieces, each cut to those limits, write {times} of {as_written(one, text)}"
+            )
+    return None
 
 
 def _by(node: Binary) -> Note | None:
     """`2×4` and `2 × 4 in`: the sign also stands between the sides of one piece."""
     sizes = [_literal_size(part) for part in (node.left, node.right)]
-    if not node.crossed or None in sizes or all(size.power for size in sizes if size):
+    if not node.crossed or None in sizes or all(size.power for size in sizes if size is not None):
         return None  # two lengths make an area, which nobody takes for a length
     one, two = _said(node.left), _said(node.right)
     return doubt(

@@ -61,6 +61,12 @@ def _number_word(word: str) -> tuple[str, str] | None:
     return (f"{word} is written in figures", write(f"1/{part}")) if part else None
 
 
+def part_word(word: str, size: str) -> tuple[str, str] | None:
+    """What to say of `half of 3/8 in`, whose size is written `size`; None for a word that is no number."""
+    figure = WHOLES.get(word.lower()) or (f"1/{PARTS[word.lower()]}" if word.lower() in PARTS else None)
+    return (f"{word} is written in figures", write(f"{figure} of {size}")) if figure else None
+
+
 def _marked(word: str) -> tuple[str, str] | None:
     """`Ø6`."""
     match = re.fullmatch(r"[ØøΦφ]([0-9]+)", word)

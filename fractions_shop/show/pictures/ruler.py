@@ -64,7 +64,9 @@ def picture(result: Any, width: int, signs: Signs = LINES) -> tuple[str, ...]:
     """The drawing for an answer's result, or nothing when it has none or it does not fit."""
     if isinstance(result, SizeResult):
         alone = result.length is not None and result.target is None
-        return drawn((result.length,), result.rule, width, signs) if alone and result.length else ()
+        return (
+            drawn((result.length,), result.rule, width, signs) if alone and result.length is not None else ()
+        )
     if isinstance(result, Snap):
         return drawn((result.size,), result.rule, width, signs)
     if isinstance(result, Spacing):
