@@ -10,6 +10,7 @@ half of that room and `free` twice as much (our own rule).
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -69,7 +70,7 @@ def clearance(major: Quantity, series: str, size: str, fit: str = "medium", name
         row = _unified()[size]
         hole = Quantity.inches(number_value(row[f"{word}_in"]))
         return ClearanceHole(hole, word, _drill_for(hole), "ASME B18.2.8", row["source"])
-    exactly = next((r for r in rows("thread_clearance_mm") if Fraction(r["major_mm"]) == major.mm), None)
+    exactly = _metric().get(major.mm)
     if series in ("M", "M fine") and exactly is not None:
         hole = Quantity(Fraction(exactly[f"{word}_mm"]))
         return ClearanceHole(hole, word, _drill_for(hole), _ISO, exactly["source"])
@@ -111,8 +112,14 @@ def _hole(row: dict[str, str]) -> Quantity:
 
 
 def _by_next_up(major: Quantity, fit: str) -> tuple[Quantity, dict[str, str]]:
-    row = next(row for row in rows("thread_clearance_mm") if Fraction(row["major_mm"]) >= major.mm)
-    return major + Quantity(Fraction(row[f"{fit}_mm"]) - Fraction(row["major_mm"])), row
+    listed, row = next((listed, row) for listed, row in _metric().items() if listed >= major.mm)
+    return major + Quantity(Fraction(row[f"{fit}_mm"]) - listed), row
+
+
+@cache
+def _metric() -> dict[Fraction, dict[str, str]]:
+    """The rows of ISO 273 by major diameter in mm, in order."""
+    return {Fraction(row["major_mm"]): row for row in rows("thread_clearance_mm")}
 
 
 @cache
@@ -122,5 +129,13 @@ def _unified() -> dict[str, dict[str, str]]:
 
 def _drill_for(hole: Quantity) -> Drill | None:
     """The smallest drill not under the hole; a preferred metric one wins a tie."""
-    over = [drill for drill in drills_by_size() if drill.size >= hole]
-    return min(over, key=lambda d: (d.size.mm, d.series != "metric")) if over else None
+    drills, sizes = _drills()
+    place = bisect_left(sizes, hole.mm)
+    return drills[place] if place < len(drills) else None
+
+
+@cache
+def _drills() -> tuple[tuple[Drill, ...], tuple[Fraction, ...]]:
+    """Every drill by its size, a metric one before its equals, and the sizes in mm."""
+    drills = sorted(drills_by_size(), key=lambda drill: (drill.size.mm, drill.series != "metric"))
+    return tuple(drills), tuple(drill.size.mm for drill in drills)

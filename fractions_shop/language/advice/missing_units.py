@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import fields
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from fractions_shop.language.advice.offers import Offer, write
@@ -65,8 +66,15 @@ def parts(node: Any) -> Iterator[Node]:
             yield from parts(part)
     elif isinstance(node, Node):
         yield node
-        for field in fields(node):
-            yield from parts(getattr(node, field.name))
+        for name in _field_names(type(node)):
+            inner = getattr(node, name)
+            if isinstance(inner, (Node, tuple)):
+                yield from parts(inner)
+
+
+@cache
+def _field_names(kind: type[Node]) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind))
 
 
 def has_odd_word(statement: Statement) -> bool:
