@@ -40,7 +40,9 @@ _HOMES = {
         "FloatRefused",
         "DoubtfulReading",
     ),
-    "sheet.session": ("Session", "Answer", "read"),
+    "sheet.session": ("Session",),
+    "sheet.answer": ("Answer",),
+    "sheet.read": ("read",),
     "sheet.sheet": ("Sheet",),
     "size.pint_bridge": ("to_pint", "from_pint"),
 }
@@ -68,7 +70,9 @@ if TYPE_CHECKING:
     from fractions_shop.layout.share import share
     from fractions_shop.layout.spacing import divide, mark
     from fractions_shop.meant.recover import recover
-    from fractions_shop.sheet.session import Answer, Session, read
+    from fractions_shop.sheet.answer import Answer
+    from fractions_shop.sheet.read import read
+    from fractions_shop.sheet.session import Session
     from fractions_shop.sheet.sheet import Sheet
     from fractions_shop.size.limits import Limits
     from fractions_shop.size.pint_bridge import from_pint, to_pint

@@ -15,7 +15,7 @@ from typing import Any
 from fractions_shop import Limits, Quantity, Session, read
 from fractions_shop.command.column import Column
 from fractions_shop.errors import ShopError
-from fractions_shop.show.pictures.ruler import drawn
+from fractions_shop.show.ruler import drawn
 from fractions_shop.size.notation import read_plain
 from fractions_shop.size.rule import Rule
 

@@ -178,8 +178,7 @@ def test_limits_one_above_the_other_are_told_of(text: str, limits: str) -> None:
     answer = Session().answer(text)
     assert answer is not None
     assert any(
-        note.text.endswith(f"for limits, one above the other, write {limits}")
-        for note in answer.outcome.notes
+        note.text.endswith(f"for limits, one above the other, write {limits}") for note in answer.notes
     )
     assert Session().answer(limits) is not None
 
@@ -188,7 +187,7 @@ def test_a_thread_is_advised_only_where_its_number_is_one() -> None:
     for text, advised in (("10-32", True), ("43-32", False)):
         answer = Session().answer(text)
         assert answer is not None
-        assert any("write No" in note.text for note in answer.outcome.notes) is advised
+        assert any("write No" in note.text for note in answer.notes) is advised
 
 
 def test_on_is_as_good_as_to_after_snap() -> None:
@@ -196,7 +195,7 @@ def test_on_is_as_good_as_to_after_snap() -> None:
     assert one is not None
     assert other is not None
     assert one.value == other.value
-    assert str(one.outcome.result.rule) == str(other.outcome.result.rule)
+    assert str(one.answer.result.rule) == str(other.answer.result.rule)
     with pytest.raises(InputError, match="stands here twice"):
         Session().answer("snap 2.3 in on 32nds to 64ths")
 

@@ -23,7 +23,7 @@ from fractions_shop import (
     thread,
 )
 from fractions_shop.language.advice.explain import EXAMPLES
-from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.requests import words as request_words
 
 F = Fraction
 
@@ -36,7 +36,7 @@ def mm(text: str) -> Quantity:
     return Quantity.millimetres(F(text))
 
 
-@pytest.mark.parametrize("word", sorted(HOMES))
+@pytest.mark.parametrize("word", sorted(request_words()))
 def test_every_request_has_an_example_that_answers_in_words_and_as_an_object(word):
     answer = Session().answer(EXAMPLES[word])
     assert answer.kind == word
@@ -283,7 +283,7 @@ def test_areas_read_back_as_they_are_shown():
 
 
 def test_old_limits_added_up_say_so():
-    notes = Session().answer('0.500" +0.001" -0.002"').outcome.notes
+    notes = Session().answer('0.500" +0.001" -0.002"').notes
     assert tuple(map(str, notes)) == ("added up; for limits write 1/2 in +0.001/-0.002 in",)
 
 

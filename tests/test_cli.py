@@ -449,7 +449,7 @@ def test_one_answer_loads_nothing_that_it_does_not_need():
     loaded = set(done.stderr.split())
     unwanted = {
         "pint", "prompt_toolkit", "platformdirs", "lark", "argparse", "json", "csv", "shutil", "tempfile",
-        "importlib.metadata", "logging", "fractions_shop.command.options", "fractions_shop.command.column", "fractions_shop.show.data",
+        "importlib.metadata", "logging", "fractions_shop.command.options", "fractions_shop.command.column", "fractions_shop.requests.data",
     }  # fmt: skip
     assert loaded & unwanted == set()
 

@@ -64,7 +64,7 @@ def test_a_doubtful_form_is_refused_or_says_how_it_was_read(text: str) -> None:
     except InputError:
         return
     assert answer is not None
-    assert answer.outcome.notes, f"{text} may be {DOUBTFUL[text]}, and nothing is said"
+    assert answer.notes, f"{text} may be {DOUBTFUL[text]}, and nothing is said"
 
 
 def test_feet_and_inches_lend_the_inch_to_their_limits() -> None:
@@ -84,7 +84,7 @@ def test_feet_and_inches_lend_the_inch_to_their_limits() -> None:
 def doubts(text: str) -> tuple[Note, ...]:
     answer = Session().answer(text)
     assert answer is not None
-    return answer.outcome.doubts
+    return answer.doubts
 
 
 @pytest.mark.parametrize("text", TWO_MEANINGS)

@@ -8,8 +8,8 @@ from html import unescape
 import pytest
 
 from fractions_shop import Session, read
+from fractions_shop.figures.size_html import size_html
 from fractions_shop.sheet.sheet import Sheet
-from fractions_shop.show.fragment import answer_html, size_html
 from fractions_shop.size.quantity import Angle
 
 
@@ -52,7 +52,7 @@ def test_other_kinds_show_one_line(value):
 def test_an_answer_shows_its_statement_and_its_sentences():
     answer = Session().answer("check 2 in = 50.8 mm # <same>")
     assert answer is not None
-    html = answer_html(answer.outcome)
+    html = answer._repr_html_()
     assert html.startswith("<p><code>check 2 in = 50.8 mm # &lt;same&gt;</code></p>")
     assert "<p>holds: the two are the same</p>" in html
 

@@ -27,10 +27,10 @@ def test_the_python_examples_answer_as_written():
 
 def test_every_request_and_function_is_in_the_manual():
     from fractions_shop.language.functions import FUNCTIONS, more_functions
-    from fractions_shop.requests.dispatch import HOMES
+    from fractions_shop.requests import words as request_words
 
     text = README.read_text(encoding="utf-8")
-    for word in HOMES:
+    for word in request_words():
         assert re.search(rf"\| `{word} ", text), f"the table of requests lacks {word}"
     for name in [*FUNCTIONS, *more_functions()]:
         assert f"`{name}(" in text, f"the table of functions lacks {name}"

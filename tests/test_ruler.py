@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.sheet.session import Session
-from fractions_shop.show.pictures.ruler import LINES, MARGIN, PLAIN, drawn, picture, signs_for
+from fractions_shop.show.ruler import LINES, MARGIN, PLAIN, drawn, picture, signs_for
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 

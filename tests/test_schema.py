@@ -19,10 +19,10 @@ from strategies import plain_sizes, written_limits
 
 import fractions_shop
 from fractions_shop import InputError, Session
-from fractions_shop.requests import dispatch
+from fractions_shop.requests import data
+from fractions_shop.requests import kinds as answer_kinds
+from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.sheet import Sheet
-from fractions_shop.show import data
-from fractions_shop.show.text import HOMES
 
 SCHEMA = json.loads((Path(fractions_shop.__file__).parent / "show/answer.schema.json").read_text("utf-8"))
 VALID = Draft202012Validator(SCHEMA)
@@ -139,7 +139,7 @@ def test_faults_are_valid(statement):
 
 def test_every_request_is_in_the_schema_and_among_these_statements():
     kinds = set(SCHEMA["$defs"]["answer"]["properties"]["kind"]["enum"])
-    assert kinds == {*HOMES} >= {*dispatch.HOMES}
+    assert kinds == {*answer_kinds()} >= {*request_words()}
     assert {answered(s)["kind"] for s in STATEMENTS} == kinds
     described = {branch["if"]["properties"]["kind"]["const"] for branch in SCHEMA["$defs"]["answer"]["allOf"]}
     assert described == kinds

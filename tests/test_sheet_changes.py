@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop import Quantity
+from fractions_shop.figures.plain import laid_out
 from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.changes import comparison
-from fractions_shop.show.words import laid_out
 
 OLD = """\
 wide = 2 1/32 in

@@ -20,7 +20,6 @@ import fractions_shop
 from fractions_shop import Quantity, Session, Sheet
 from fractions_shop.prompt.commands import run
 from fractions_shop.prompt.model import Desk
-from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.sheet.verdict import Verdict
 
 SHOW = Path(fractions_shop.__file__).parent / "show"
@@ -68,7 +67,7 @@ def rows(job: Sheet) -> list[dict[str, str]]:
 def doubt_of(form: str) -> str:
     answer = Session().answer(form)
     assert answer is not None
-    return answer.outcome.doubts[0].text
+    return answer.doubts[0].text
 
 
 def power_of(form: str) -> int:
@@ -180,16 +179,16 @@ def test_a_size_that_is_undone_is_doubtful_no_more() -> None:
     assert "wide" in desk.bench.doubtful
     desk.undo()
     assert "wide" not in desk.bench.doubtful
-    outcome = desk.enter("wide * 2")
-    assert outcome is not None
-    assert outcome.notes == ()
+    answer = desk.enter("wide * 2")
+    assert answer is not None
+    assert answer.notes == ()
 
 
 @pytest.mark.parametrize("form", TWO_MEANINGS)
 def test_the_preview_shows_the_doubt(form: str) -> None:
     answer = Session().answer(form)
     assert answer is not None
-    assert doubt_of(form) in in_one_line(answer.outcome, 6)
+    assert doubt_of(form) in answer.gist(6)
 
 
 def test_names_at_the_prompt_tell_what_is_doubtful_and_what_was_moved() -> None:

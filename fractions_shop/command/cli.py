@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from fractions_shop.command.options import Options
-    from fractions_shop.sheet.session import Answer
+    from fractions_shop.sheet.answer import Answer
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -173,7 +173,7 @@ class _Show:
         """Tell a fault: in sentences on standard error, or as an object among the answers."""
         self.status = FAILED
         if self.json:
-            from fractions_shop.show.data import fault
+            from fractions_shop.requests.data import fault
 
             self._object(fault(error.at(error.text, 0, number)))
             return

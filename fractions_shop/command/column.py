@@ -134,7 +134,7 @@ class Column:
             raise ShopError("there is no size here")
         if not cell.isascii() and any("\ud800" <= sign <= "\udfff" for sign in cell):
             raise ShopError("this is not UTF-8 text")
-        from fractions_shop.sheet.session import in_doubt, read_with_doubts
+        from fractions_shop.sheet.read import in_doubt, read_with_doubts
 
         size, doubts = read_with_doubts(cell)
         if doubts and self.doubtful == "fault":

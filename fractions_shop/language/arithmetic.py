@@ -16,8 +16,7 @@ from fractions_shop.size.limits import Limits, limits_of, settled
 from fractions_shop.size.notation import decimal, inch_text, mixed
 from fractions_shop.size.quantity import Angle, Quantity, power_name
 from fractions_shop.size.sums import TooManyPieces
-
-Value = Quantity | Limits | Angle
+from fractions_shop.size.value import Value
 
 #: A result with more binary figures than this is no size; it is refused before it costs time.
 MAX_BITS = 1280

@@ -9,7 +9,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice import near_words as closest
 from fractions_shop.language.advice import second_meanings as doubtful
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.arithmetic import Value, bounded, combine, figures, several
+from fractions_shop.language.arithmetic import bounded, combine, figures, several
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
@@ -29,6 +29,7 @@ from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, settled
 from fractions_shop.size.notation import as_meant, mixed
 from fractions_shop.size.quantity import Angle, Quantity, a_power
+from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
     from fractions_shop.language.functions import Function

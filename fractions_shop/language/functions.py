@@ -14,13 +14,14 @@ from math import ceil, floor
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.arithmetic import Value, kind_name
+from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.size import approx
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.products import extreme, through
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
+from fractions_shop.size.value import Value
 
 #: An approximate number this near a whole one, for its size, may as well be it: of 30 figures the last few.
 _LAST_FIGURES = Fraction(1, 10**26)

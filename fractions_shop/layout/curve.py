@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from fractions import Fraction
+from typing import ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.circle import drop
@@ -29,6 +30,13 @@ class Crown:
     support and `read` the height as read on the rule. `fitted_radius` is the radius
     that the heights as read really follow, None when they are all alike (see `crown`).
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "residual",
+        "worst",
+        "span",
+    )
 
     count: int
     across: Quantity

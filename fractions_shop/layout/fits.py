@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.zones import (
@@ -43,6 +44,16 @@ class Fit:
     their zones (empty where the standard's table has no name), `grades` their grades.
     `standard` says whose figures they are and `notes` what a user must know.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "least",
+        "most",
+        "kind",
+        "clearance",
+        "hole_um",
+        "shaft_um",
+    )
 
     basic: Quantity
     name: str

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
@@ -48,6 +48,14 @@ class Pack:
     `above` (fewer shims when they are as near, then the lower). Those two are None when
     the height is met, and where there is no stack on that side.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "pieces",
+        "total",
+        "error",
+        "exact",
+    )
 
     height: Quantity
     each_once: bool

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
-from typing import TYPE_CHECKING, Any, Literal, overload
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import (
@@ -48,6 +48,14 @@ class Spacing:
     instead, all on the rule; None when that does not work or nothing needs to move.
     `outer` says whether a body stands outside each end space too.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "total",
+        "space",
+        "change",
+        "exact",
+    )
 
     asked: Quantity
     count: int
@@ -284,6 +292,14 @@ class Marks:
     `worst` is the largest error of a mark so read; `stepping` is what stepping one
     snapped space along builds up by the last mark (above zero: too long).
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "step",
+        "stepping",
+        "worst",
+        "errors",
+    )
 
     total: Quantity
     count: int

@@ -12,7 +12,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.size.arguments import as_length
@@ -39,6 +39,12 @@ class Zone:
     `upper_um` and `lower_um` are micrometres from the size, `step` the range of sizes
     (over, to and including, in mm) whose row applies, `notes` what a user must know.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "limits",
+        "hole",
+    )
 
     name: str
     size: Quantity

@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import cos, pi, sqrt
 from random import Random
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length
@@ -44,6 +44,9 @@ class Quantogram:
     how often sizes at random score as well, in so many `trials` under a fixed seed:
     0.01 is once in a hundred. `curve` holds (q in mm, phi) over the range.
     """
+
+    #: What its JSON object leaves out.
+    data_left_out: ClassVar[tuple[str, ...]] = ("curve",)
 
     quantum: Quantity
     score: float

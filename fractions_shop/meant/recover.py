@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from math import exp, log
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.chance import Surroundings
@@ -99,6 +99,12 @@ class Explanation:
 @dataclass(frozen=True)
 class Recovered:
     """The answer to `recover`: each reading weighed, and what explains them together."""
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "candidates",
+        "system",
+    )
 
     readings: tuple[Weighed, ...]
     explanations: tuple[Explanation, ...] = ()

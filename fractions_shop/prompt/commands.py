@@ -6,22 +6,21 @@ import stat
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from fractions_shop import requests
 from fractions_shop.command.settings import settings_path
 from fractions_shop.errors import InputError, ShopError
+from fractions_shop.figures.plain import folded
+from fractions_shop.figures.size_words import size_line
 from fractions_shop.language.advice.near_words import advice
-from fractions_shop.language.results import CheckResult
 from fractions_shop.prompt.lines import fault_lines, plain_line
 from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import WORDS, own_word
-from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.requests import help as book
+from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.part_lines import begins_a_part
-from fractions_shop.sheet.session import Answer
-from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.sheet.session import Session
 from fractions_shop.show.doubt_marks import moved_text
-from fractions_shop.show.sizes import size_line
-from fractions_shop.show.words import folded
 from fractions_shop.size.notation import places_shown
 
 #: A longer file is not a sheet that anyone wrote.
@@ -96,15 +95,15 @@ def _example(desk: Desk, example: str, width: int) -> Iterator[str]:
     """The example and its answer, worked out now on a bench of its own."""
     yield ""
     yield f"  {example}"
-    outcome = Workbench(desk.rule).answer(example)
-    assert outcome is not None
-    yield from (f"    {line}".rstrip() for line in Answer(outcome).text(width - 4, desk.digits).splitlines())
+    answer = Session(desk.rule).answer(example)
+    assert answer is not None
+    yield from (f"    {line}".rstrip() for line in answer.text(width - 4, desk.digits).splitlines())
 
 
 def _overview(width: int) -> Iterator[str]:
     yield from folded("type a size, or arithmetic on sizes, and press Enter: 2 1/32 in / 5", width)
     yield from folded("a request is a short sentence that begins with its word:", width)
-    yield from _table(book.requests(), width)
+    yield from _table(requests.summaries(), width)
     yield from folded("words of this prompt:", width)
     yield from _table(WORDS, width)
     yield from folded("help WORD says more of each, with an example; so do help sizes, help units, help rules, "
@@ -137,8 +136,8 @@ def _names(desk: Desk, rest: str, width: int) -> Iterator[str]:
 def _doubt(desk: Desk, name: str) -> str:
     """What must be known of a named size: that it may be another, or is that of a total that was moved."""
     said = "; it may be another size" if name in desk.bench.doubtful else ""
-    outcome = next((e.outcome for e in reversed(desk.entries) if e.outcome.name == name), None)
-    moved = None if outcome is None else moved_total(outcome, name, 0)
+    answer = next((e.answer for e in reversed(desk.entries) if e.answer.name == name), None)
+    moved = None if answer is None else moved_total(answer, name, 0)
     return said if moved is None else f"{said}; {moved_text(moved)}"
 
 
@@ -147,7 +146,7 @@ def _undo(desk: Desk, rest: str, width: int) -> Iterator[str]:
     entry = desk.undo()
     if entry is None:
         raise Refused("there is no naming to take back")
-    name = entry.outcome.name or ""
+    name = entry.answer.name or ""
     token = places_shown.set(desk.digits)
     try:
         after = "is free again" if entry.before is None else f"is {size_line(entry.before)} again"
@@ -200,11 +199,11 @@ def _sheet(desk: Desk) -> tuple[list[str], list[str]]:
     lines = [f"rule {desk.first_rule}"]
     notes: list[str] = []
     for n, entry in enumerate(desk.entries):
-        name = entry.outcome.name
+        name = entry.answer.name
         later = desk.entries[n + 1 :]
-        again = next((m for m, other in enumerate(later) if name and other.outcome.name == name), None)
+        again = next((m for m, other in enumerate(later) if name and other.answer.name == name), None)
         if again is not None:
-            used = any(name in other.outcome.used for other in later[: again + 1])
+            used = any(name in other.answer.used for other in later[: again + 1])
             if not used:
                 lines.append(f"# {entry.text} (named anew below)")
                 continue
@@ -230,16 +229,16 @@ def _load(desk: Desk, rest: str, width: int) -> Iterator[str]:
                 raise InputError(
                     f"{word[0]} is a word of the prompt, not a statement", statement, 0, len(word[0])
                 )
-            outcome = desk.enter(statement)
+            answer = desk.enter(statement)
         except InputError as error:
             faults += 1
             yield from fault_lines(error, width, f"{path.name}, line {number}: ")
             continue
-        if outcome is None:
+        if answer is None:
             continue
         answered += 1
-        held = not isinstance(outcome.result, CheckResult) or outcome.result.holds
-        first = in_one_line(outcome, desk.digits)
+        held = not isinstance(answer.result, CheckResult) or answer.result.holds
+        first = answer.gist(desk.digits)
         yield from folded(f"{statement.strip()}", width)
         yield from folded(f"    {first}" if held else f"    {first} (line {number})", width)
     said = f"{answered} statement{'' if answered == 1 else 's'} answered"

@@ -12,10 +12,10 @@ from prompt_toolkit.utils import suspend_to_background_supported
 from fractions_shop.prompt.lines import open_brackets, plain_line, statements
 
 if TYPE_CHECKING:
-    from fractions_shop.prompt.screen import Screen
+    from fractions_shop.prompt.parts import Parts
 
 
-def bindings(screen: Screen) -> KeyBindings:
+def bindings(screen: Parts) -> KeyBindings:
     """Our own keys; all others do what they do in any line."""
     keys = KeyBindings()
     buffer = screen.buffer
@@ -69,7 +69,7 @@ def bindings(screen: Screen) -> KeyBindings:
     return keys
 
 
-def _goes_on(screen: Screen) -> bool:
+def _goes_on(screen: Parts) -> bool:
     """Whether a bracket is open and more may follow; a blank line in it ends the waiting."""
     text = screen.buffer.text
     if open_brackets(text) <= 0 or text.endswith("\n"):
@@ -78,7 +78,7 @@ def _goes_on(screen: Screen) -> bool:
     return found is None or (found.error is not None and found.error.ended)
 
 
-def _pasted(screen: Screen, data: str) -> None:
+def _pasted(screen: Parts, data: str) -> None:
     """Put a pasted line in; several are answered one after another."""
     buffer = screen.buffer
     data = data.replace("\r\n", "\n").replace("\r", "\n")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from fractions_shop.errors import InputError
-from fractions_shop.show.words import folded
+from fractions_shop.figures.plain import folded
 
 _COMMENT = re.compile(r"#(?![0-9])[^\n]*")
 _OPEN, _CLOSE = "(（", ")）"

@@ -11,16 +11,16 @@ from dataclasses import fields, is_dataclass
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.nodes import Naming, OddUnit, Statement
-from fractions_shop.language.results import CheckResult
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
-from fractions_shop.prompt.preview import in_one_line
 from fractions_shop.prompt.worker import Job, Worker
-from fractions_shop.sheet.workbench import Outcome, Workbench
+from fractions_shop.requests.check import CheckResult
+from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.session import Session
 from fractions_shop.size import units
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.value import Value
 
 #: What people type to leave or to be helped elsewhere.
 _ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
@@ -41,7 +41,7 @@ class Reading(NamedTuple):
     kind: str
     words: str
     statement: Statement | None = None
-    outcome: Outcome | None = None
+    answer: Answer | None = None
     error: InputError | None = None
     look_up: bool = False
 
@@ -50,7 +50,7 @@ class Entry(NamedTuple):
     """A statement that was answered: what it was named, drew on, and whether it left a size."""
 
     text: str
-    outcome: Outcome
+    answer: Answer
     before: Value | None = None
 
 
@@ -58,7 +58,7 @@ class Desk:
     """Names, the rule, readings and what was entered, for one session at a prompt."""
 
     def __init__(self, rule: Rule | str = "64ths", digits: int = 6) -> None:
-        self.bench = Workbench(Rule(rule))
+        self.bench = Session(Rule(rule))
         self.first_rule = self.bench.rule
         self.digits = digits
         self.entries: list[Entry] = []
@@ -87,7 +87,7 @@ class Desk:
         if job is None or job.dropped:
             if len(self._jobs) >= _KEPT:
                 self._jobs.clear()
-            bench = Workbench(self.bench.rule, dict(self.bench.names), False, dict(self.bench.doubtful))
+            bench = self.bench.copy(lookups=False)
             job = self._jobs[text] = Job(lambda: _read(bench, text, self.digits))
             self.worker.submit(job, self.when_read)
         return job.wait(patience)
@@ -103,23 +103,23 @@ class Desk:
             raise
         if found.look_up and found.statement is not None:
             # A word that is no unit of ours is looked up only now: that takes a library to load.
-            bench = Workbench(self.bench.rule, self.bench.names, doubtful=self.bench.doubtful)
+            bench = self.bench.copy(lookups=True)
             return _worked_out(bench, found.statement, joined(text), self.digits)
         return found
 
-    def enter(self, text: str) -> Outcome | None:
+    def enter(self, text: str) -> Answer | None:
         """Answer a line and remember it; None for a blank one or a note, InputError for a fault."""
         found = self.settled(text)
         if found.error is not None:
             raise found.error
-        if found.outcome is None:
+        if found.answer is None:
             return None
-        outcome = found.outcome
-        before = self.names.get(outcome.name) if outcome.name else None
-        self.bench.remember(outcome)
-        self.entries.append(Entry(joined(text).strip(), outcome, before))
+        answer = found.answer
+        before = self.names.get(answer.name) if answer.name else None
+        self.bench.remember(answer)
+        self.entries.append(Entry(joined(text).strip(), answer, before))
         self.forget()
-        return outcome
+        return answer
 
     def undo(self) -> Entry | None:
         """Take back the last naming that still stands; None when there is none.
@@ -127,22 +127,22 @@ class Desk:
         The name has its former value again, or is free. The size stays the last size.
         What was worked out with the name since goes from the statements that are saved.
         """
-        place = next((n for n in reversed(range(len(self.entries))) if self.entries[n].outcome.name), None)
+        place = next((n for n in reversed(range(len(self.entries))) if self.entries[n].answer.name), None)
         if place is None:
             return None
         entry = self.entries[place]
-        name = entry.outcome.name
+        name = entry.answer.name
         assert name is not None
         if entry.before is None:
             self.names.pop(name, None)
         else:
             self.names[name] = entry.before
-        bare = entry.outcome.statement.partition("=")[2].strip()
-        unnamed = entry._replace(text=bare, outcome=_without_name(entry.outcome), before=None)
+        bare = entry.answer.statement.partition("=")[2].strip()
+        unnamed = entry._replace(text=bare, answer=_without_name(entry.answer), before=None)
         self.entries[place:] = [unnamed, *_not_drawing_on(name, self.entries[place + 1 :])]
         self.bench.doubtful.clear()
         for each in self.entries:
-            self.bench.remember_doubts(each.outcome)
+            self.bench.remember_doubts(each.answer)
         self.forget()
         return entry
 
@@ -151,7 +151,7 @@ class Desk:
         self._jobs.clear()
 
 
-def _read(bench: Workbench, text: str, digits: int) -> Reading:
+def _read(bench: Session, text: str, digits: int) -> Reading:
     word = own_word(text)
     if word is not None:
         return Reading("word", WORDS[word[0]])
@@ -168,10 +168,10 @@ def _read(bench: Workbench, text: str, digits: int) -> Reading:
     return _worked_out(bench, statement, line, digits)
 
 
-def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) -> Reading:
+def _worked_out(bench: Session, statement: Statement, line: str, digits: int) -> Reading:
     try:
-        outcome = bench.work_out(statement, line)
-        words = in_one_line(outcome, digits)
+        answer = bench.work_out(statement, line)
+        words = answer.gist(digits)
     except InputError as error:
         odd = None if bench.lookups else _odd_word(statement, error)
         if odd is None:
@@ -181,7 +181,7 @@ def _worked_out(bench: Workbench, statement: Statement, line: str, digits: int) 
     except Exception as error:  # a slip of ours must not end the session
         told = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
         return _fault(InputError(told, line, 0, len(line)), line, bench.names)
-    return Reading(outcome.kind, words, statement, outcome)
+    return Reading(answer.kind, words, statement, answer)
 
 
 def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> Reading:
@@ -243,10 +243,8 @@ def _odd_word(node: Any, error: InputError) -> str | None:
     return next((word for part in parts if (word := _odd_word(part, error))), None)
 
 
-def _without_name(outcome: Outcome) -> Outcome:
-    return Outcome(
-        outcome.statement, outcome.kind, outcome.value, outcome.result, outcome.notes, None, outcome.used
-    )
+def _without_name(answer: Answer) -> Answer:
+    return Answer(answer.statement, answer.kind, answer.value, answer.result, answer.notes, None, answer.used)
 
 
 def _not_drawing_on(name: str, entries: list[Entry]) -> list[Entry]:
@@ -254,9 +252,9 @@ def _not_drawing_on(name: str, entries: list[Entry]) -> list[Entry]:
     kept: list[Entry] = []
     lost_size = False
     for entry in entries:
-        draws = name in entry.outcome.used or (lost_size and "ans" in entry.outcome.used)
+        draws = name in entry.answer.used or (lost_size and "ans" in entry.answer.used)
         if not draws:
             kept.append(entry)
-        if entry.outcome.value is not None and not isinstance(entry.outcome.result, CheckResult):
+        if entry.answer.value is not None and not isinstance(entry.answer.result, CheckResult):
             lost_size = draws
     return kept

@@ -14,8 +14,9 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from fractions_shop import requests
+from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.parser import MAX_LINE
@@ -23,8 +24,8 @@ from fractions_shop.prompt import stock_names as stocked
 from fractions_shop.prompt import thread_names as designations
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.requests import help as book
-from fractions_shop.show.sizes import size_line
 from fractions_shop.size.notation import as_meant
+from fractions_shop.size.value import Value
 
 #: What is named, each with its size.
 Names = Mapping[str, Value]
@@ -178,7 +179,7 @@ def _functions() -> dict[str, str]:
 
 def _small_words(place: Place) -> dict[str, str]:
     """The words of the language that the grammar lets stand here."""
-    told = book.requests()
+    told = requests.summaries()
     return {word: told.get(word, "") for kind, word in _keywords().items() if kind in place.fits}
 
 

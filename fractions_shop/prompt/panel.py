@@ -8,17 +8,17 @@ from prompt_toolkit.formatted_text import StyleAndTextTuples
 from prompt_toolkit.utils import get_cwidth
 
 from fractions_shop.errors import InputError
+from fractions_shop.figures.plain import folded
 from fractions_shop.prompt.model import Reading
-from fractions_shop.show.pictures.ruler import PLAIN, signs_for
-from fractions_shop.show.words import folded
+from fractions_shop.show.ruler import PLAIN, signs_for
 
 if TYPE_CHECKING:
-    from fractions_shop.prompt.screen import Screen
+    from fractions_shop.prompt.parts import Parts
 
 _INDENT = "  "
 
 
-def fragments(screen: Screen) -> StyleAndTextTuples:
+def fragments(screen: Parts) -> StyleAndTextTuples:
     """What stands beneath the line now."""
     columns = screen.output.get_size().columns - 1
     text = screen.buffer.text
@@ -47,7 +47,7 @@ def _label(found: Reading) -> tuple[str, str]:
     return "reads ", ""
 
 
-def _placed(error: InputError, screen: Screen, columns: int) -> StyleAndTextTuples:
+def _placed(error: InputError, screen: Parts, columns: int) -> StyleAndTextTuples:
     """A caret under the very place, the fault and how to write it."""
     text = screen.buffer.text
     sign = get_cwidth(screen.talk.sign)
@@ -73,7 +73,7 @@ def _piece(text: str, place: int, room: int, dots: str) -> tuple[str, int]:
     return before + rest, get_cwidth(before)
 
 
-def _dots(screen: Screen) -> str:
+def _dots(screen: Parts) -> str:
     return "..." if signs_for(screen.talk.out) is PLAIN else "…"
 
 

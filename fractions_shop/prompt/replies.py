@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TextIO
 
 from fractions_shop import __version__
-from fractions_shop.language.results import CheckResult
+from fractions_shop.figures.plain import folded
+from fractions_shop.figures.wording import both
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import own_word
-from fractions_shop.sheet.session import Answer
-from fractions_shop.sheet.workbench import Outcome
-from fractions_shop.show.pictures.ruler import picture, signs_for
-from fractions_shop.show.words import both, folded
+from fractions_shop.requests.check import CheckResult
+from fractions_shop.sheet.answer import Answer
+from fractions_shop.show.ruler import picture, signs_for
 from fractions_shop.size.quantity import Quantity
 
 #: A rule is drawn only where it leaves room for the words.
@@ -42,9 +42,9 @@ class Talk:
         own = own_word(text)
         if own is not None:
             return self._own_word(*own, width)
-        outcome = self.desk.enter(text)
-        if outcome is not None:
-            self._answer(outcome, width, rows)
+        answer = self.desk.enter(text)
+        if answer is not None:
+            self._answer(answer, width, rows)
         return False
 
     def say(self, text: str = "") -> None:
@@ -72,17 +72,17 @@ class Talk:
         self.say()
         return False
 
-    def _answer(self, outcome: Outcome, width: int, rows: int) -> None:
-        for shown in Answer(outcome).text(width - 2, self.desk.digits).splitlines():
+    def _answer(self, answer: Answer, width: int, rows: int) -> None:
+        for shown in answer.text(width - 2, self.desk.digits).splitlines():
             self.say(f"  {shown}".rstrip())
         before = self.desk.entries[-1].before
-        if outcome.name and before is not None and before != outcome.value:
+        if answer.name and before is not None and before != answer.value:
             was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"
-            for shown in folded(f"{outcome.name} was {was} until now; undo brings it back", width - 2):
+            for shown in folded(f"{answer.name} was {was} until now; undo brings it back", width - 2):
                 self.say(f"  {shown}")
-        failed = isinstance(outcome.result, CheckResult)
+        failed = isinstance(answer.result, CheckResult)
         if self.pictures and not failed and width >= _LEAST_WIDTH and rows >= _LEAST_ROWS:
-            for drawn in picture(outcome.result, width - 1, signs_for(self.out)):
+            for drawn in picture(answer.result, width - 1, signs_for(self.out)):
                 # The words beneath the rule may be longer than it.
                 for shown in folded(drawn, width - 1):
                     self.say(shown)

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
+from fractions_shop.figures.wording import both
 from fractions_shop.meant.catalogue import TABLES
-from fractions_shop.show.words import both
 
 _BEHIND = re.compile(
     r"\s*(?:[^\W\d]\w*\s*=\s*)?(gauge|drill) +(?=(?:no\.? *|#|letter *)?[0-9a-z/. ]*$)", re.IGNORECASE

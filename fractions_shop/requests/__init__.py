@@ -1,1 +1,65 @@
-"""The answers to the requests; each module's ANSWERS gives its words, and loads when one is used."""
+"""The requests of the language: one room each, under one table.
+
+A request is its rule in `grammar/shop.lark`, its room (a module here that holds a `Room`
+called `ROOM`) and its row in `TABLE`. The table is plain text, so that start-up loads no
+room; a room loads when its word is used.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from fractions_shop.requests.rooms import Room
+
+
+class Row(NamedTuple):
+    """A request's word, the module of its room, and what it does in a few words."""
+
+    word: str
+    module: str
+    summary: str
+
+
+#: Every request, in the order in which help tells of them.
+TABLE = (
+    Row("snap", "snap", "nearest mark of a rule"),
+    Row("divide", "divide", "totals that fall into equal spaces on the rule"),
+    Row("mark", "mark", "every mark from one datum"),
+    Row("check", "check", "whether two sizes agree"),
+    Row("rule", "rule", "sets the working rule"),
+    Row("recover", "recover", "sizes that a worn or rough reading may have meant"),
+    Row("crown", "crown", "heights of supports that follow an arc"),
+    Row("pack", "pack", "fewest shims that make a height"),
+    Row("fit", "fit", "limits of a hole and a shaft"),
+    Row("thread", "thread", "the figures of a thread"),
+    Row("identify", "identify", "threads that a measured screw may be"),
+    Row("substitute", "substitute", "threads that may stand in for another"),
+    Row("drill", "drill", "nearest drills, below and above"),
+    Row("gauge", "gauge", "nearest gauges of wire and sheet"),
+)
+#: Answers that no word opens: an expression's size, and the points of a bolt circle.
+_NOT_REQUESTS = {"size": "size", "places": "bolt_circle"}
+_MODULES = {row.word: row.module for row in TABLE} | _NOT_REQUESTS
+
+
+def words() -> tuple[str, ...]:
+    """The word of every request."""
+    return tuple(row.word for row in TABLE)
+
+
+def summaries() -> dict[str, str]:
+    """Every request's word, and what it does in a few words."""
+    return {row.word: row.summary for row in TABLE}
+
+
+def room(kind: str) -> Room:
+    """The room of a kind of answer: a request's word, `size` or `places`."""
+    found: Room = import_module(f"{__name__}.{_MODULES[kind]}").ROOM
+    return found
+
+
+def kinds() -> tuple[str, ...]:
+    """Every kind of answer: the requests' words, `size` and `places`."""
+    return tuple(_MODULES)

@@ -1,18 +1,17 @@
 """What there is to ask, in a few words each, with an example that runs.
 
-The words of the requests come from `requests.HOMES`, their examples from
-`faults.EXAMPLES`, the functions from `functions.FUNCTIONS`: nothing is listed twice.
+What is told of a request stands in its room, and of a function in `functions.FUNCTIONS`:
+nothing is listed twice.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from fractions_shop.language.advice.explain import EXAMPLES
 from fractions_shop.language.functions import FUNCTIONS, Function, more_functions
-from fractions_shop.language.results import DRAWER
-from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.requests import room, summaries, words
 from fractions_shop.size import units
+from fractions_shop.size.rule import DRAWER
 
 
 class Topic(NamedTuple):
@@ -28,40 +27,6 @@ class Topic(NamedTuple):
     example: str = ""
     more: tuple[str, ...] = ()
 
-
-#: What each request answers, in a few words, and how it is written.
-_REQUESTS: dict[str, tuple[str, tuple[str, ...]]] = {
-    "snap": (
-        "nearest mark of a rule",
-        ("snap SIZE [to RULE] [up | down] [within SIZE]",),
-    ),
-    "divide": (
-        "totals that fall into equal spaces on the rule",
-        (
-            "divide SIZE into N [on RULE] [up | down]",
-            "divide SIZE into N leaving SIZE each end",
-            "divide SIZE into N between WIDTH (of equal bars, one more than the spaces)",
-        ),
-    ),
-    "mark": ("every mark from one datum", ("mark SIZE into N [on RULE] [from SIZE]",)),
-    "check": ("whether two sizes agree", ("check SIZE = SIZE [within SIZE]",)),
-    "rule": ("sets the working rule", ("rule RULE",)),
-    "recover": (
-        "sizes that a worn or rough reading may have meant",
-        ("recover SIZE, SIZE ... [within SIZE] [worn SIZE] [among TABLE, TABLE ...]",),
-    ),
-    "crown": (
-        "heights of supports that follow an arc",
-        ("crown N across PITCH radius SIZE [from TALLEST] [on RULE]",),
-    ),
-    "pack": ("fewest shims that make a height", ("pack SIZE from SIZE, SIZE ... [each once]",)),
-    "fit": ("limits of a hole and a shaft", ("fit SIZE H7/g6", "fit SIZE RC5")),
-    "thread": ("the figures of a thread", ("thread NAME",)),
-    "identify": ("threads that a measured screw may be", ("identify MAJOR, PITCH",)),
-    "substitute": ("threads that may stand in for another", ("substitute NAME [from SERIES]",)),
-    "drill": ("nearest drills, below and above", ("drill SIZE",)),
-    "gauge": ("nearest gauges of wire and sheet", ("gauge SIZE",)),
-}
 
 _RULES = {
     "8ths": "of an inch",
@@ -89,16 +54,6 @@ _SIZES = Topic(
 )  # fmt: skip
 
 
-def meaning(word: str) -> str:
-    """What a request does, in a few words."""
-    return _REQUESTS[word][0] if word in _REQUESTS else ""
-
-
-def requests() -> dict[str, str]:
-    """Every request's word, and what it does in a few words."""
-    return {word: meaning(word) for word in HOMES}
-
-
 def functions() -> dict[str, Function]:
     """Every function by its name."""
     return {**FUNCTIONS, **more_functions()}
@@ -117,9 +72,9 @@ def unit_words() -> dict[str, str]:
 def topic(word: str) -> Topic | None:
     """What help tells of a request, a function, `sizes`, `units`, `rules` or `functions`; None for another word."""
     word = word.lower()
-    if word in HOMES:
-        told, forms = _REQUESTS.get(word, ("", ()))
-        return Topic(word, told, forms, EXAMPLES.get(word, ""))
+    if word in words():
+        request = room(word)
+        return Topic(word, summaries()[word], request.forms, request.example)
     found = functions().get(word)
     if found is not None:
         return Topic(word, found.meaning, (), found.example)
@@ -128,7 +83,7 @@ def topic(word: str) -> Topic | None:
 
 def topics() -> tuple[str, ...]:
     """Every word that `topic` knows."""
-    return (*HOMES, *functions(), *_general())
+    return (*words(), *functions(), *_general())
 
 
 def _general() -> dict[str, Topic]:

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from itertools import zip_longest
 from typing import Any
 
-from fractions_shop.language.arithmetic import Value
-from fractions_shop.language.results import SizeResult
+from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +53,8 @@ class AnswerChange:
         """The request's word, or `size`."""
         line = self.new or self.old
         assert line is not None
-        assert line.outcome is not None
-        return line.outcome.kind
+        assert line.answer is not None
+        return line.answer.kind
 
 
 def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[AnswerChange, ...]:
@@ -63,7 +63,7 @@ def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[Answer
     Answers without a name are the same if they tell the same, wherever they stand and however
     they are written. What is left is taken together by its words, or else in its order.
     """
-    before, after = ([w for w in worked if w.outcome is not None] for worked in (old, new))
+    before, after = ([w for w in worked if w.answer is not None] for worked in (old, new))
     named = {w.line.sets: w for w in after if w.line.sets}
     found = [
         AnswerChange(w, named[w.line.sets])
@@ -113,8 +113,8 @@ def _grouped(items: Iterable[Worked], key: Any) -> dict[Hashable, list[Worked]]:
 
 
 def _kind(item: Worked) -> Hashable:
-    assert item.outcome is not None
-    return item.outcome.kind
+    assert item.answer is not None
+    return item.answer.kind
 
 
 def _words(item: Worked) -> Hashable:
@@ -123,22 +123,22 @@ def _words(item: Worked) -> Hashable:
 
 def _told(item: Worked) -> Hashable:
     """What an answer tells, so that two that tell the same are equal."""
-    assert item.outcome is not None
-    result = item.outcome.result
+    assert item.answer is not None
+    result = item.answer.result
     if isinstance(result, SizeResult):
         return "size", result.value, result.target
     try:
         hash(result)
     except TypeError:
-        return item.outcome.kind, repr(result)
-    return item.outcome.kind, result
+        return item.answer.kind, repr(result)
+    return item.answer.kind, result
 
 
 def _tells_the_same(old: Worked, new: Worked) -> bool:
     """Whether two answers to one name differ in nothing, or in nothing but their size."""
-    assert old.outcome is not None
-    assert new.outcome is not None
-    if _kind(old) != _kind(new) or isinstance(old.outcome.result, SizeResult):
+    assert old.answer is not None
+    assert new.answer is not None
+    if _kind(old) != _kind(new) or isinstance(old.answer.result, SizeResult):
         return True  # their sizes are compared as such
     return _told(old) == _told(new)
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.arithmetic import Value
-from fractions_shop.language.results import CheckResult
+from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.solve import Working
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.value import Value
 
 #: A check that more lines feed than this is told by the names in the check itself.
 _MOST_LINES = 200

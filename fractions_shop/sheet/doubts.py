@@ -13,9 +13,9 @@ from functools import cached_property
 
 from fractions_shop.language.notes import Note
 from fractions_shop.layout.spacing import Spacing
+from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked, Working
-from fractions_shop.sheet.workbench import Outcome
 from fractions_shop.size.quantity import Quantity
 
 
@@ -117,20 +117,20 @@ def _doubt(item: Worked) -> Doubt | None:
 
 def _odds(item: Worked) -> float | None:
     """The odds on a size that `recover` gave, where they are against it."""
-    if item.line.request != "recover" or item.outcome is None or item.value is None:
+    if item.line.request != "recover" or item.answer is None or item.value is None:
         return None
-    odds: float = item.outcome.result.candidates[0].odds
+    odds: float = item.answer.result.candidates[0].odds
     return odds if odds < 1 else None
 
 
 def _moved(item: Worked) -> MovedTotal | None:
     """The total of a `divide` that is not the one asked for."""
-    return None if item.outcome is None else moved_total(item.outcome, _called(item.line), item.line.number)
+    return None if item.answer is None else moved_total(item.answer, _called(item.line), item.line.number)
 
 
-def moved_total(outcome: Outcome, name: str, line: int) -> MovedTotal | None:
+def moved_total(answer: Answer, name: str, line: int) -> MovedTotal | None:
     """The total of an answer to `divide`, where it is not the one asked for."""
-    result = outcome.result
+    result = answer.result
     if not isinstance(result, Spacing) or not result.change.value:
         return None
     return MovedTotal(name, line, result.asked, result.change)

@@ -1,101 +1,37 @@
-"""The public face of the language: a Session, and its Answers as value, text or object."""
+"""Session: statements answered in turn, with the names, the working rule and the last size between them."""
 
 from __future__ import annotations
 
-import warnings
-from dataclasses import dataclass
+from collections.abc import Iterable
+from itertools import islice
 from typing import Any
 
-from fractions_shop.errors import ArgumentError, DoubtfulReading, InputError, ShopError
-from fractions_shop.language.arithmetic import Value
-from fractions_shop.language.notes import Note
-from fractions_shop.language.results import CheckResult
-from fractions_shop.sheet.workbench import Outcome, Workbench
-from fractions_shop.size import quantity
+from fractions_shop import requests
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.advice.offers import Advice
+from fractions_shop.language.evaluate import Evaluator
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Name, Naming, Reading, Request, Statement
+from fractions_shop.language.notes import remark
+from fractions_shop.language.parser import parse
+from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
+from fractions_shop.sheet.answer import Answer
+from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import PLACES, places_shown
-from fractions_shop.size.quantity import Quantity, exact
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.value import Value
 
-
-@dataclass(frozen=True)
-class Answer:
-    """What one statement answers.
-
-    `outcome` holds the typed result; `value` is the one size of the answer (a
-    Quantity, Limits or Angle) or None.
-
-    >>> answer = Session().answer("snap 10.3 mm to 32nds")
-    >>> answer.kind, answer.value.inch
-    ('snap', Fraction(13, 32))
-    >>> answer.data()["size"]
-    {'inch': '13/32', 'mm': '1651/160', 'approximate': False}
-    """
-
-    outcome: Outcome
-
-    @property
-    def value(self) -> Value | None:
-        """The one size of the answer, or None when it has none."""
-        return self.outcome.value
-
-    @property
-    def notes(self) -> tuple[Note, ...]:
-        """What is said beside the answer: forms said back, doubts, remarks."""
-        return self.outcome.notes
-
-    @property
-    def kind(self) -> str:
-        """The request's word, or `size`."""
-        return self.outcome.kind
-
-    @property
-    def result(self) -> Any:
-        """The typed result, as the library's function of the same word gives it."""
-        return self.outcome.result
-
-    @property
-    def ok(self) -> bool:
-        """False for a check that failed."""
-        return not (isinstance(self.result, CheckResult) and not self.result.holds)
-
-    def text(self, width: int = 80, digits: int = PLACES) -> str:
-        """Sentences and columns for a person, at most `width` columns where words allow.
-
-        Figures that do not end are rounded to `digits` decimals, and say so.
-        """
-        from fractions_shop.show import text
-
-        token = places_shown.set(digits)
-        try:
-            return text.answer(self.outcome, width)
-        finally:
-            places_shown.reset(token)
-
-    def _repr_html_(self) -> str:
-        """For a notebook: the answer as it stands on a sheet's page."""
-        from fractions_shop.show.fragment import answer_html
-
-        return answer_html(self.outcome)
-
-    def data(self) -> dict[str, Any]:
-        """A plain object for JSON, exact rationals as text."""
-        from fractions_shop.show import data
-
-        return data.answer(self.outcome)
-
-
-def _size_for_notebook(size: Quantity | Limits) -> str:
-    from fractions_shop.show.fragment import size_html
-
-    return size_html(size)
-
-
-quantity.notebook = _size_for_notebook
+#: Doubtful names told one by one; that there are others is said.
+_TOLD = 4
 
 
 class Session:
     """Statements answered one after another; names, `ans` and the rule last between them.
+
+    `rule` is the working rule and `names` what is named, `ans` among it. With `lookups`
+    false no word is looked up in pint, which keeps a live reading quick. `doubtful` has
+    the names whose size rests on a doubtful reading, each with the names (or `the last
+    size`) that were so read.
 
     >>> bench = Session()
     >>> bench.answer("pitch = 2 1/32 in / 5").value.inch
@@ -106,68 +42,137 @@ class Session:
     """
 
     def __init__(self, rule: Rule | str = "64ths", lookups: bool = True) -> None:
-        self.workbench = Workbench(Rule(rule), lookups=lookups)
+        self.rule = Rule(rule)
+        self.lookups = lookups
+        self.names: dict[str, Value] = {}
+        self.doubtful: dict[str, tuple[str, ...]] = {}
 
-    @property
-    def rule(self) -> Rule:
-        """The working rule."""
-        return self.workbench.rule
+    def copy(self, lookups: bool) -> Session:
+        """A session that has the same names and rule, to try a line on."""
+        other = Session(self.rule, lookups)
+        other.names, other.doubtful = dict(self.names), dict(self.doubtful)
+        return other
 
-    @property
-    def names(self) -> dict[str, Value]:
-        """What is named, `ans` among it."""
-        return dict(self.workbench.names)
+    def answer(self, text: str) -> Answer | None:
+        """Read, work out and remember one statement; None for a blank or comment line.
 
-    def answer(self, statement: str) -> Answer | None:
-        """Answer one statement; None for a blank or comment line, InputError for a fault."""
-        outcome = self.workbench.answer(statement)
-        return None if outcome is None else Answer(outcome)
+        InputError, with the place, when it cannot be read or worked out; nothing is
+        remembered then.
+        """
+        statement = self.read(text)
+        if statement is None:
+            return None
+        answer = self.work_out(statement, text)
+        self.remember(answer)
+        return answer
+
+    def read(self, text: str) -> Statement | None:
+        """The statement that a line says, None for a blank or comment line; InputError when it says none."""
+        try:
+            return parse(text)
+        except InputError as error:
+            raise self._passed(error) from None
+
+    def work_out(self, statement: Statement, text: str) -> Answer:
+        """The answer to a statement already read, remembering nothing."""
+        evaluator = Evaluator(self.names, pint_bridge.length_called if self.lookups else None, text)
+        name = statement.name if isinstance(statement, Naming) else None
+        part = statement.answer if isinstance(statement, Naming) else statement
+        try:
+            kind, result, value = self._result(part, evaluator, text)
+            if name is not None and value is None:
+                raise Fault(
+                    f"the answer to {kind} is not one size, so it cannot be named",
+                    part.start,
+                    part.end,
+                    "name a size, a snap or a divide",
+                )
+        except Fault as fault:
+            raise self._passed(fault.in_line(text)) from None
+        except ShopError as error:
+            if isinstance(error, InputError):
+                raise
+            raise InputError(str(error), text, part.start, part.end) from None
+        if name is None and kind == "size":
+            note_bare(part, value, text, evaluator)
+        rests_on = self._rests_on(evaluator.used)
+        if rests_on:
+            evaluator.note(remark(f"rests on {_listed(rests_on)}, which may be another size"))
+        compared = () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
+        note_wide((value, *compared), evaluator)
+        if name is not None and isinstance(value, Limits):
+            value = value.labelled(name)
+        return Answer(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
+
+    def _passed(self, error: InputError) -> InputError:
+        """The error with such advice only as would be answered here."""
+        if not isinstance(error.advice, Advice):
+            return error
+        from fractions_shop.language.advice.gate import passed
+
+        return passed(error, self._accepts)
+
+    def _accepts(self, line: str) -> bool:
+        """Whether a line can be read and, unless that takes long, is answered with the names there are."""
+        from fractions_shop.language import grammar
+        from fractions_shop.language.advice.missing_units import parts
+
+        if not grammar.reads(line):
+            return False
+        statement = parse(line)
+        part = statement.answer if isinstance(statement, Naming) else statement
+        if not isinstance(part, Reading | Request):
+            return True
+        if isinstance(part, Request) and len(part.subjects) > 1 and requests.room(part.word).takes_long:
+            known = all(node.word in self.names for node in parts(part) if isinstance(node, Name))
+            return known and part is statement  # nor could the answer be named
+        try:
+            value = self._result(part, Evaluator(self.names), line)[2]
+        except (Fault, ShopError):
+            return False
+        return part is statement or value is not None
+
+    def remember(self, answer: Answer) -> None:
+        """Keep what an answer names, sets, or leaves as the last size."""
+        sets_rule = answer.room.sets_rule if answer.kind == "rule" else None
+        if sets_rule is not None:
+            self.rule = sets_rule(answer.result)
+        if answer.value is not None:
+            self.names["ans"] = answer.value
+            if answer.name is not None:
+                self.names[answer.name] = answer.value
+            self.remember_doubts(answer)
+
+    def remember_doubts(self, answer: Answer) -> None:
+        """Keep which names rest on a doubtful reading now that this one is answered."""
+        roots = self.roots_of(answer)
+        for name in filter(None, ("ans", answer.name)):
+            self.doubtful.pop(name, None)
+            if roots:
+                self.doubtful[name] = roots
+
+    def roots_of(self, answer: Answer) -> tuple[str, ...]:
+        """The doubtful readings that an answer is or rests on."""
+        own = (answer.name or "the last size",) if answer.doubts else ()
+        return (*own, *self._rests_on(answer.used))[: _TOLD + 1]
+
+    def _rests_on(self, used: Iterable[str]) -> tuple[str, ...]:
+        """The doubtful readings that some names come from."""
+        roots = dict.fromkeys(root for name in used for root in self.doubtful.get(name, ()))
+        # No more than are told, or a long sum of doubtful sizes would take its square in time.
+        return tuple(islice(roots, _TOLD + 1))
+
+    def _result(
+        self, part: Reading | Request, evaluator: Evaluator, text: str
+    ) -> tuple[str, Any, Value | None]:
+        if isinstance(part, Request):
+            from fractions_shop.requests.answering import answer  # a plain size needs none of it
+
+            return part.word, *answer(part, evaluator, self.rule, text)
+        return answer_expression(part, evaluator, self.rule)
 
 
-def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
-    """The size that one written form says: a Quantity, or Limits.
-
-    Takes every form that the language takes as a size (and arithmetic on sizes).
-    InputError, with the place and how to write it, for what cannot be read, and for a
-    form with a second sensible meaning (`5' - 3"`); with `doubtful="note"` such a form is
-    read as the language reads it, and a DoubtfulReading is warned of.
-
-    >>> read("2 1/32 in").inch
-    Fraction(65, 32)
-    >>> read("1/2 in +1/-2 thou").upper.inch
-    Fraction(501, 1000)
-    """
-    if doubtful not in ("refuse", "note"):
-        raise ShopError(f"doubtful is 'refuse' or 'note', not {doubtful!r}")
-    size, doubts = read_with_doubts(text)
-    if doubts and doubtful == "refuse":
-        raise in_doubt(text, doubts)
-    for found in doubts:
-        warnings.warn(f"{text.strip()}: {found.text}", DoubtfulReading, stacklevel=2)
-    return size
-
-
-def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
-    """The size that one written form says, and the doubts about it; InputError as `read`."""
-    if not isinstance(text, str):
-        if isinstance(text, float):
-            exact(text)  # refused by name
-        raise ArgumentError(f"read takes a written size, not {type(text).__name__}")
-    outcome = Workbench().answer(text)
-    if outcome is None:
-        raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
-    if outcome.name is not None:
-        said = text.partition("=")[2].strip()
-        raise InputError(
-            f"this names a size {outcome.name}, where a size alone is read", text, 0, text.index("=") + 1,
-            f"write {said}",
-        )  # fmt: skip
-    if outcome.kind != "size" or not isinstance(outcome.value, (Quantity, Limits)):
-        raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
-    return outcome.value, outcome.doubts
-
-
-def in_doubt(text: str, doubts: tuple[Note, ...]) -> InputError:
-    """The refusal of a doubtful form, with a statement for each of its meanings where there is one."""
-    whole = doubts[0].advice if len(doubts) == 1 else ""
-    return InputError(f"this has more than one meaning ({doubts[0].text})", text, 0, len(text), whole)
+def _listed(names: tuple[str, ...]) -> str:
+    """`frame`, `frame and bar`, `frame, bar, slat, rail and others`."""
+    told = [*names[:_TOLD], *(["others"] if len(names) > _TOLD else [])]
+    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"

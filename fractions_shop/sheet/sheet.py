@@ -12,8 +12,9 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language.arithmetic import Value
-from fractions_shop.language.results import CheckResult
+from fractions_shop.figures.plain import Lines
+from fractions_shop.requests import room
+from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.changes import (
     AnswerChange,
     Change,
@@ -28,6 +29,7 @@ from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked, Working
 from fractions_shop.sheet.verdict import Verdict, verdict
+from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
     from fractions_shop.show.document import Document
@@ -53,6 +55,10 @@ class SheetCheck:
     def holds(self) -> bool:
         """Whether it holds."""
         return self.result.holds
+
+    def lines(self) -> Lines:
+        """Whether it holds, in words, and by how much not."""
+        return room("check").lines(self.result)
 
 
 class Sheet:
@@ -253,7 +259,7 @@ class Sheet:
         return made
 
     def _repr_html_(self) -> str:
-        from fractions_shop.show.fragment import sheet_html
+        from fractions_shop.show.page import sheet_html
 
         return sheet_html(self._document(False))
 

@@ -5,16 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.nodes import Naming, Reading, Request
 from fractions_shop.language.notes import Note, on_the_reading
-from fractions_shop.language.results import CheckResult, RuleResult
+from fractions_shop.requests.check import CheckResult
+from fractions_shop.requests.rule import RuleResult
+from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line, has_a_size
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
-from fractions_shop.sheet.workbench import Outcome, Workbench
+from fractions_shop.sheet.session import Session
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.value import Value
 
 #: The working rule above the first `rule` line.
 FIRST_RULE = "64ths"
@@ -37,7 +39,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """One line and what came of it: one of `outcome`, `part`, `fault` and `waits`.
+    """One line and what came of it: one of `answer`, `part`, `fault` and `waits`.
 
     Titles, notes and blank lines have none of them. `rule` is the working rule that the
     line stands under.
@@ -45,7 +47,7 @@ class Worked:
 
     line: Line
     rule: Rule
-    outcome: Outcome | None = None
+    answer: Answer | None = None
     part: Part | None = None
     fault: InputError | None = None
     waits: tuple[Wait, ...] = ()
@@ -65,7 +67,7 @@ class Worked:
     @property
     def check(self) -> CheckResult | None:
         """The result of a check, or None for other lines."""
-        result = self.outcome.result if self.outcome is not None else None
+        result = self.answer.result if self.answer is not None else None
         return result if isinstance(result, CheckResult) else None
 
     @property
@@ -83,18 +85,18 @@ class Worked:
         """What is said beside the line's answer, or of how its part was read."""
         if self.part is not None:
             return self.part.notes
-        return self.outcome.notes if self.outcome is not None else ()
+        return self.answer.notes if self.answer is not None else ()
 
     @property
     def taken_on(self) -> Rule:
         """The rule that the line's size was taken on: the request's own, or else the working rule."""
-        own = getattr(self.outcome.result, "rule", None) if self.outcome is not None else None
+        own = getattr(self.answer.result, "rule", None) if self.answer is not None else None
         return own if isinstance(own, Rule) else self.rule
 
     @property
     def value(self) -> Value | None:
         """The one size of the line's answer, or None."""
-        return self.outcome.value if self.outcome is not None else None
+        return self.answer.value if self.answer is not None else None
 
 
 @dataclass
@@ -110,7 +112,7 @@ class Working:
 
     def __post_init__(self) -> None:
         self.plan = plan(self.lines)
-        self.bench = Workbench(Rule(FIRST_RULE))
+        self.bench = Session(Rule(FIRST_RULE))
         self._advised = 0
         self._some_names = [line.sets for line in self.lines if line.sets][:_NAMES_FOR_ADVICE]
         self._rule_waits = self._set_rules()
@@ -135,7 +137,7 @@ class Working:
             if line.is_rule or line.begins_a_rule:
                 done = self._work_out(n)
                 self.found[n] = done
-                result = done.outcome.result if done.outcome is not None else None
+                result = done.answer.result if done.answer is not None else None
                 waiting = None if isinstance(result, RuleResult) else Wait("the rule", line.number)
                 rule = result.rule if isinstance(result, RuleResult) else rule
             elif waiting is not None and _asks_the_rule(line):
@@ -160,7 +162,7 @@ class Working:
         waits = [
             Wait(name, self.lines[source].number)
             for name, source in self.plan.draws[n].items()
-            if source not in self.found or self.found[source].outcome is None
+            if source not in self.found or self.found[source].answer is None
         ]
         if n in getattr(self, "_rule_waits", {}):
             waits.append(self._rule_waits[n])
@@ -189,22 +191,22 @@ class Working:
         if line.part is not None:
             return Worked(line, self.bench.rule, part=self._part(line))
         assert line.node is not None
-        outcome = self.bench.work_out(line.node, line.text)
-        if roots := self.bench.roots_of(outcome):
+        answer = self.bench.work_out(line.node, line.text)
+        if roots := self.bench.roots_of(answer):
             self.doubtful[n] = roots
-        return Worked(line, self.bench.rule, outcome=outcome)
+        return Worked(line, self.bench.rule, answer=answer)
 
     def _part(self, line: Line) -> Part:
         form = line.part
         assert form is not None
 
-        def outcome(node: Reading) -> Outcome:
+        def worked_out(node: Reading) -> Answer:
             try:
                 return self.bench.work_out(node, line.text)
             except InputError as error:
                 raise error.at(line.text, 0, line.number) from None
 
-        counted, *sized = (outcome(node) for node in (form.count, *form.sizes))
+        counted, *sized = (worked_out(node) for node in (form.count, *form.sizes))
         count = checked_count(counted.value, form, line.text)
         sizes = tuple(
             checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)

@@ -8,13 +8,14 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.figures.figure import in_decimals
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Table, words
-from fractions_shop.language.results import SizeResult
+from fractions_shop.figures.wording import both_cell
+from fractions_shop.requests.data import parts_of
+from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.changes import AnswerChange
 from fractions_shop.sheet.solve import Worked
-from fractions_shop.show.data import parts_of
-from fractions_shop.show.sizes import short_cell
-from fractions_shop.show.words import Lines, both_cell
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
@@ -56,8 +57,8 @@ def _rows(old: Worked, new: Worked) -> Iterator[tuple[Cell | str, ...]]:
 
 def _figures(item: Worked) -> dict[str, Any]:
     """Every single figure of an answer, by a name that says where it stands in it."""
-    assert item.outcome is not None
-    result = item.outcome.result
+    assert item.answer is not None
+    result = item.answer.result
     if isinstance(result, SizeResult):
         return {"size": result.value, "told in": result.target.name if result.target else None}
     return dict(_parts((), result))

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fractions_shop.errors import cells
+from fractions_shop.figures.plain import Lines, laid_out
+from fractions_shop.figures.size_words import difference_cell, short_cell
 from fractions_shop.figures.table import Cell, Table, words
-from fractions_shop.language.arithmetic import Value
+from fractions_shop.figures.wording import both_cell
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.answer_changes import answer_lines
 from fractions_shop.show.size_table import part_size, part_sizes
-from fractions_shop.show.sizes import difference_cell, short_cell
-from fractions_shop.show.words import Lines, both_cell, laid_out
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
 
 #: A longer name of a sheet would push the columns that it heads apart.
 _LONG_NAME = 16

@@ -7,7 +7,6 @@ import io
 from collections.abc import Iterable
 from fractions import Fraction
 
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import said_of
@@ -16,6 +15,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, inch_text, mm_text
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
+from fractions_shop.size.value import Value
 
 #: The header. Limits are rounded inward, all else to nearest, and `rounded` says whether `inch`,
 #: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.

@@ -12,18 +12,16 @@ from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
-from fractions_shop.layout.curve import Crown
 from fractions_shop.layout.fits import Fit
-from fractions_shop.layout.spacing import Marks
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.show import doubt_marks as doubtful
-from fractions_shop.show import size_table, text
+from fractions_shop.show import size_table
 from fractions_shop.show.verdict import verdict_text
-from fractions_shop.show.words import Lines
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle
 
@@ -205,9 +203,9 @@ def shown(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Sh
         spot = (item.fault.start - indent, item.fault.end - indent)
     drawn = _pictures(item) if pictures else ()
     lines = _lines(item, feeds)
-    if drawn and item.outcome is not None and isinstance(item.outcome.result, Fit):
+    if drawn and item.answer is not None and isinstance(item.answer.result, Fit):
         # The answer's picture in letters gives way to the drawing.
-        letters = item.outcome.result.picture(60).splitlines()
+        letters = item.answer.result.picture(60).splitlines()
         lines = [each for each in lines if each not in letters]
     return Shown(line.number, line.statement, line.words, item.state, lines, drawn, spot)
 
@@ -219,8 +217,8 @@ def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
         return [f"waits for {size_table.waiting(item)}"]
     if item.part is not None:
         return [size_table.part_line(item.part), *(f"note: {note.text}" for note in item.part.notes)]
-    assert item.outcome is not None
-    lines = list(text.answer_lines(item.outcome))
+    assert item.answer is not None
+    lines = item.answer.lines()
     if item.state == "fails":
         lines += size_table.feed_lines(feeds)
     return lines
@@ -232,20 +230,8 @@ def fault_lines(fault: InputError) -> Lines:
 
 
 def _pictures(item: Worked) -> tuple[Drawing, ...]:
-    """The drawings of an answer; each kind of drawing is loaded when it is first needed."""
-    result = item.outcome.result if item.outcome is not None else None
-    title = item.line.statement
-    if isinstance(result, Marks):
-        from fractions_shop.show.pictures.strip import strips
-
-        return strips(result, title)
-    if isinstance(result, Crown):
-        from fractions_shop.show.pictures.profile import profile
-
-        picture = profile(result, title)
-        return () if picture is None else (picture,)
-    if isinstance(result, Fit):
-        from fractions_shop.show.pictures.zone_chart import zone_chart
-
-        return (zone_chart(result, title),)
-    return ()
+    """The drawings of an answer, as its room draws them."""
+    if item.answer is None:
+        return ()
+    draw = item.answer.room.pictures
+    return () if draw is None else draw(item.answer.result, item.line.statement)

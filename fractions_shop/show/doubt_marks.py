@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TypeVar
 
+from fractions_shop.figures.wording import both
+from fractions_shop.requests.odds import odds_text as odds_words
 from fractions_shop.sheet.doubts import Doubt, Doubts, MovedTotal
 from fractions_shop.sheet.solve import Worked
-from fractions_shop.show.making import odds_text as odds_words
-from fractions_shop.show.words import both
 
 #: Sizes told of one by one beneath a table; the rest are counted.
 _TOLD = 12

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from itertools import groupby
 
+from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, each_cell
 from fractions_shop.show.document import Document, Listing, Note, Shown
-from fractions_shop.show.words import Lines
 
 #: Signs that Markdown would take for marking up.
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>|#~&])")

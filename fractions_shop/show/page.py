@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from functools import cache
-from html import escape
 from pathlib import Path
 
 from fractions_shop.figures.drawing import Drawing
-from fractions_shop.figures.table import Table, each_cell
+from fractions_shop.figures.html import html_lines, table, text
+from fractions_shop.requests.pictures.strip import CHECK_THE_BAR
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
-from fractions_shop.show.pictures.strip import CHECK_THE_BAR
 from fractions_shop.show.svg import inline
-from fractions_shop.show.words import Lines
 
 #: Nothing may be loaded and nothing run, whatever a name or a note says.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
-#: Cells of up to so many characters are not broken.
-_TIGHT = 14
 
 
 def page(document: Document) -> str:
@@ -39,11 +35,6 @@ def page(document: Document) -> str:
 @cache
 def _style() -> str:
     return Path(__file__).with_name("page.css").read_text(encoding="utf-8")
-
-
-def text(words: str) -> str:
-    """Words as HTML: marked up, and without signs that HTML forbids."""
-    return escape("".join(c if c >= " " or c in "\t\n" else "\ufffd" for c in words))
 
 
 def _listing(listing: Listing, lines: frozenset[int]) -> str:
@@ -89,57 +80,6 @@ def _spotted(item: Shown) -> str:
     return f"{text(item.statement[:start])}<mark>{text(spot)}</mark>{text(item.statement[end:])}"
 
 
-def html_lines(lines: Lines, state: str = "answered") -> str:
-    """Sentences as paragraphs, tables as tables; the first sentence stands out for a check or fault."""
-    kind = f' class="said {state}"' if state in ("holds", "fails", "fault", "waits") else ""
-    return "".join(
-        table(line) if isinstance(line, Table) else f"<p{'' if n else kind}>{text(line)}</p>\n"
-        for n, line in enumerate(lines)
-    )
-
-
-def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> str:
-    """A table whose cells know their column's name, so that a narrow screen can stack them."""
-    kind = kind if shown.header else f"{kind} bare".strip()
-    opening = f'<table class="{kind}">' if kind else "<table>"
-    head = ""
-    if shown.header:
-        cells = "".join(f'<th scope="col">{text(name)}</th>' for name in shown.heads)
-        head = f"<thead><tr>{cells}</tr></thead>"
-    rows = "".join(_row(row, shown.heads, lines) for row in each_cell(shown))
-    return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
-
-
-def _row(row: tuple[str, ...], header: tuple[str, ...], lines: frozenset[int]) -> str:
-    cells = []
-    for n, cell in enumerate(row):
-        name = header[n] if header else ""
-        inner = _linked(cell, lines) if name == "line" else text(cell)
-        if n == 0:
-            cells.append(f'<th scope="row">{inner}</th>')
-            continue
-        label = f' data-label="{text(name)}"' if name else ""
-        # Where cells of a table without headings run on in one line, a figure need not be said twice.
-        again = not header and cell == row[n - 1] and n < len(row) - 1
-        cells.append(f"<td{label}{_kind(cell, again)}>{inner}</td>")
-    return f"<tr>{''.join(cells)}</tr>"
-
-
-def _kind(cell: str, again: bool) -> str:
-    """The class of a cell: a verdict stands out, and a figure and its unit stay on one line."""
-    verdict = {"holds": "said holds", "FAILS": "said fails"}.get(cell)
-    kind = verdict or ("tight" if 0 < len(cell) <= _TIGHT else "")
-    kind = f"{kind} again".strip() if again else kind
-    return f' class="{kind}"' if kind else ""
-
-
-def _linked(cell: str, lines: frozenset[int]) -> str:
-    """The number of a line, leading to that line when it is on this page."""
-    if cell.isdecimal() and int(cell) in lines:
-        return f'<a href="#line-{cell}" aria-label="line {cell}">{cell}</a>'
-    return text(cell)
-
-
 def figure(drawing: Drawing, identity: str) -> str:
     """A picture with its caption; one that is true to size is never shrunk, but scrolled."""
     if not drawing.true_size:
@@ -150,3 +90,14 @@ def figure(drawing: Drawing, identity: str) -> str:
         f"{inline(drawing, identity)}</div>"
         f"<figcaption>True to size: {CHECK_THE_BAR}.</figcaption></figure>\n"
     )
+
+
+def sheet_html(document: Document) -> str:
+    """A sheet in a notebook: its verdict and its tables, without the working."""
+    listings = "".join(
+        f"<h4>{text(each.title)}</h4>\n{table(each.table)}"
+        + "".join(f"<p><strong>{text(remark)}</strong></p>\n" for remark in each.remarks)
+        + (f"<p>{text(each.readings)}</p>\n" if each.readings else "")
+        for each in document.listings
+    )
+    return f"<h3>{text(document.title)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"

@@ -26,10 +26,10 @@ except ImportError:
     ) from None
 
 from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
 from fractions_shop.show.document import Document, Listing, Note, Shown
-from fractions_shop.show.words import Lines
 
 PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
 #: Longer sheets are for a screen.

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from fractions_shop.language.notes import doubts_of
+from fractions_shop.requests import data
+from fractions_shop.requests.data import SCHEMA, encode
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubt, Doubts
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
-from fractions_shop.show import data
-from fractions_shop.show.data import SCHEMA, encode
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.verdict import verdict_text
 
@@ -60,8 +60,8 @@ def _line(item: Worked, feeds: Sequence[Feed]) -> dict[str, Any]:
         found["waits"] = [{"name": wait.name, "line": wait.line} for wait in item.waits]
     elif item.part is not None:
         found["part"] = part(item.part)
-    elif item.outcome is not None:
-        found["answer"] = data.answer(item.outcome)
+    elif item.answer is not None:
+        found["answer"] = item.answer.data()
         if item.state == "fails":
             found["feeds"] = [_feed(feed) for feed in feeds]
     return found

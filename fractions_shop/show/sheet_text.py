@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fractions_shop.errors import cells
+from fractions_shop.figures.plain import folded, in_columns, laid_out
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
-from fractions_shop.show.words import folded, in_columns, laid_out
 
 _INDENT = "     "
 

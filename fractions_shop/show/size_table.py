@@ -8,20 +8,21 @@ from fractions import Fraction
 from math import ceil, floor
 
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import difference_cell, short_cell
 from fractions_shop.figures.table import Cell, Piece, Table, each_cell, in_prose, without_empty, words
-from fractions_shop.language.arithmetic import Value
+from fractions_shop.figures.wording import both_cell, signed_cell
+from fractions_shop.requests.check import check_said
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
-from fractions_shop.show.requests import check_said
-from fractions_shop.show.sizes import difference_cell, short_cell
-from fractions_shop.show.words import Lines, both_cell, signed_cell
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
+from fractions_shop.size.value import Value
 
 #: What stands in a list for what a line at fault, or one that waits for it, should have given.
 UNDONE = "not worked out"

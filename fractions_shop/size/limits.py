@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, ShopError
-from fractions_shop.size import made, quantity
+from fractions_shop.size import made
 from fractions_shop.size.made import Made
 from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
@@ -207,9 +207,11 @@ class Limits:
         found._keep(terms, slopes, wide)
         return found
 
-    def _repr_html_(self) -> str | None:
-        """For a notebook: the limits as a small table, once `session` is loaded."""
-        return None if quantity.notebook is None else quantity.notebook(self)
+    def _repr_html_(self) -> str:
+        """For a notebook: a small table."""
+        from fractions_shop.size.notebook import html_of  # nothing else needs it
+
+        return html_of(self)
 
     def __contains__(self, size: Quantity) -> bool:
         return self.lower <= size <= self.upper

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
@@ -16,9 +15,6 @@ from fractions_shop.size import units
 POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
 
 Exact = int | Fraction | Decimal
-
-#: How a notebook shows a size or limits, as HTML; set by `session`, which may know of pages.
-notebook: Callable[[Any], str] | None = None
 
 
 def power_name(power: int) -> str:
@@ -110,9 +106,11 @@ class Quantity:
             f"Quantity({self.value} mm^{self.power}{mark})" if self.power else f"Quantity({self.value}{mark})"
         )
 
-    def _repr_html_(self) -> str | None:
-        """For a notebook: the size as a small table, once `session` is loaded."""
-        return None if notebook is None else notebook(self)
+    def _repr_html_(self) -> str:
+        """For a notebook: a small table."""
+        from fractions_shop.size.notebook import html_of  # nothing else needs it
+
+        return html_of(self)
 
     # Making one
 

@@ -126,6 +126,8 @@ def _named(name: str) -> tuple[str, Quantity, bool]:
     return nths(n), Quantity(INCH / n), False
 
 
+#: The names of the rules in a maker's drawer, in the order in which they are reached for.
+DRAWER = ("8ths", "16ths", "32nds", "64ths", "10ths", "50ths", "100ths", "mm", "half mm")
 #: The rungs of every ladder, as the drawer holds them: four inch rules and a metric one.
 LADDER = tuple(Rule(name) for name in ("8ths", "16ths", "32nds", "64ths", "mm"))
 

@@ -19,7 +19,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from typing import Any, overload
+from typing import Any, ClassVar, overload
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import as_quantity, options_by_name
@@ -79,6 +79,12 @@ class Candidate:
 @dataclass(frozen=True)
 class Identified(Sequence[Candidate]):
     """The candidates for a pair of readings, most likely first; a sequence of them."""
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "certain",
+        "caution",
+    )
 
     major: Quantity
     pitch: Quantity

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import islice
-from typing import overload
+from typing import ClassVar, overload
 
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.notation import decimal, mm_text
@@ -95,6 +95,9 @@ class StandIn:
 @dataclass(frozen=True)
 class Substitutes(Sequence[StandIn]):
     """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first."""
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("caution",)
 
     old: Thread
     candidates: tuple[StandIn, ...]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.size import approx
@@ -46,6 +47,22 @@ class Thread:
     (`6`, `1/4`, `No 6`), `standing` how far the size list may be trusted (STANDINGS of
     the tables), `source` where it is from. Two threads are equal if series and name are.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "tpi",
+        "effective",
+        "minor",
+        "minor_convention",
+        "depth",
+        "angle",
+        "best_wire",
+        "stress_area",
+        "heads",
+        "caution",
+    )
+    #: What its JSON object leaves out.
+    data_left_out: ClassVar[tuple[str, ...]] = ("form",)
 
     series: str
     name: str

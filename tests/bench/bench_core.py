@@ -11,6 +11,8 @@ import sys
 from statistics import median
 from time import perf_counter
 
+from fractions_shop.sheet.session import Session
+
 PINT = (
     "from fractions import Fraction as F; import pint; u = pint.UnitRegistry(non_int_type=F); "
     "print((u.Quantity(F(65, 32), 'inch') / 5).to('millimeter'))"
@@ -62,13 +64,12 @@ def statements(count: int = 3000) -> list[str]:
     import pint
 
     from fractions_shop.language import grammar, parser
-    from fractions_shop.sheet.workbench import Workbench
 
     registry = pint.UnitRegistry(non_int_type=Fraction)
     theirs = _each(lambda: registry.parse_expression("2.03125 inch / 5"), count // 10)
     rows = []
     for text in ("2 1/32 in / 5", "(3 1/2 in - 2 * 1/8 in) / 7 + 0.5 mm", "divide 2 in into 5 up"):
-        bench = Workbench()
+        bench = Session()
         took = _each(lambda text=text, bench=bench: bench.answer(text), count)
         rows.append(
             f"| statement, `{text}` | {1e6 * took:.0f} µs | {took / theirs:.2f} of one pint expression |"

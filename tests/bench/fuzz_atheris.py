@@ -22,14 +22,21 @@ import atheris
 
 # Compiled modules are left alone: lark and the regular expressions are not ours to cover.
 with atheris.instrument_imports(include=["fractions_shop"]):
-    from fractions_shop import Session
+    from fractions_shop import (
+        Session,
+        requests,  # noqa: F401 - loaded now, so that they are covered
+    )
     from fractions_shop.command.column import Column, HeaderError
     from fractions_shop.errors import InputError
     from fractions_shop.language import grammar  # noqa: F401 - loaded now, so that they are covered
-    from fractions_shop.requests import checking, hardware, making, spacing  # noqa: F401
-    from fractions_shop.requests import dispatch as requests  # noqa: F401 - loaded now, so that they are covered
+    from fractions_shop.requests import (  # noqa: F401
+        checking,
+        data,
+        hardware,
+        making,
+        spacing,
+    )
     from fractions_shop.sheet.sheet import Sheet
-    from fractions_shop.show import data, text  # noqa: F401
 
 from hostile import Bytes, bent, column, disguised, sheet, statement
 

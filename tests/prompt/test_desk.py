@@ -16,10 +16,9 @@ from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.prompt.replies import Talk
 from fractions_shop.requests import help as book
-from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.sheet import Sheet
-from fractions_shop.sheet.workbench import Workbench
 
 
 def told(desk: Desk, line: str, width: int = 90) -> str:
@@ -53,7 +52,7 @@ def test_the_prompts_own_words_cannot_be_names(word: str) -> None:
 @pytest.mark.parametrize("word", WORDS)
 def test_the_prompts_own_words_are_no_words_of_the_language(word: str) -> None:
     """They would hide a request or a function otherwise."""
-    assert word not in HOMES
+    assert word not in request_words()
     assert word not in book.functions()
 
 
@@ -212,15 +211,15 @@ def test_part_lines_of_a_sheet_are_left_to_it(tmp_path: Path) -> None:
 # help
 
 
-@pytest.mark.parametrize("word", HOMES)
+@pytest.mark.parametrize("word", request_words())
 def test_every_request_has_help_with_an_example_that_runs(word: str) -> None:
     topic = book.topic(word)
     assert topic is not None
     assert topic.meaning, f"add {word} to the help"
     assert topic.forms
-    outcome = Workbench().answer(topic.example)
-    assert outcome is not None
-    assert outcome.kind == word
+    answer = Session().answer(topic.example)
+    assert answer is not None
+    assert answer.kind == word
     assert f"  {topic.example}" in told(Desk(), f"help {word}")
 
 
@@ -230,14 +229,14 @@ def test_every_function_has_help_with_an_example_that_runs(name: str) -> None:
     assert topic is not None
     assert topic.meaning
     assert f"{name}(" in topic.example
-    assert Workbench().answer(topic.example) is not None
+    assert Session().answer(topic.example) is not None
 
 
 @pytest.mark.parametrize("name", ["sizes", "units", "rules", "functions"])
 def test_the_general_topics_have_an_example_that_runs(name: str) -> None:
     topic = book.topic(name)
     assert topic is not None
-    assert Workbench().answer(topic.example) is not None
+    assert Session().answer(topic.example) is not None
 
 
 def test_every_way_to_write_a_size_in_the_help_is_read() -> None:
@@ -245,7 +244,7 @@ def test_every_way_to_write_a_size_in_the_help_is_read() -> None:
     assert topic is not None
     for form in topic.forms:
         for text in form.split("   "):
-            assert Workbench().answer(text) is not None, text
+            assert Session().answer(text) is not None, text
 
 
 @pytest.mark.parametrize("width", [40, 80, 200])
@@ -266,7 +265,7 @@ def test_help_keeps_to_the_width(width: int) -> None:
 
 def test_help_names_every_word_that_it_knows() -> None:
     overview = told(Desk(), "help")
-    assert all(f"  {word}" in overview for word in (*HOMES, *WORDS))
+    assert all(f"  {word}" in overview for word in (*request_words(), *WORDS))
 
 
 def test_help_on_the_settings_names_the_file_and_only_what_can_be_set(tmp_path: Path) -> None:

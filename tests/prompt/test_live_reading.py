@@ -11,7 +11,7 @@ from emulator import ENTER, Terminal
 from fractions_shop.prompt import model as desk_module
 from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.worker import Job
-from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.sheet.session import Session
 from fractions_shop.size.rule import Rule
 
 
@@ -36,13 +36,13 @@ def test_the_terminal_is_asked_nothing() -> None:
 def test_a_reading_that_takes_long_keeps_no_key_waiting(monkeypatch: pytest.MonkeyPatch) -> None:
     """Behaviour 3, without a clock: keys are shown while a reading is still being worked out."""
     let_go = threading.Event()
-    work_out = Workbench.work_out
+    work_out = Session.work_out
 
-    def slow(self: Workbench, statement: object, text: str) -> object:
+    def slow(self: Session, statement: object, text: str) -> object:
         assert let_go.wait(30)
         return work_out(self, statement, text)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(Workbench, "work_out", slow)
+    monkeypatch.setattr(Session, "work_out", slow)
     with Terminal() as terminal:
         terminal.press("2 in / 5")
         terminal.see("working it out")
@@ -132,13 +132,13 @@ def test_a_word_half_typed_is_shown_as_the_start_of_what_it_may_become(text: str
 
 def test_each_text_is_worked_out_once_enter_included(monkeypatch: pytest.MonkeyPatch) -> None:
     texts: list[str] = []
-    work_out = Workbench.work_out
+    work_out = Session.work_out
 
-    def counted(self: Workbench, statement: object, text: str) -> object:
+    def counted(self: Session, statement: object, text: str) -> object:
         texts.append(text)
         return work_out(self, statement, text)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(Workbench, "work_out", counted)
+    monkeypatch.setattr(Session, "work_out", counted)
     with Terminal() as terminal:
         terminal.answer("pitch = 2 in / 5", "pitch = 2/5 in")
     assert texts.count("pitch = 2 in / 5") == 1
@@ -146,8 +146,8 @@ def test_each_text_is_worked_out_once_enter_included(monkeypatch: pytest.MonkeyP
 
 def test_a_reading_remembers_nothing() -> None:
     desk = Desk()
-    assert desk.settled("width = 3 in").outcome is not None
-    assert desk.settled("rule 32nds").outcome is not None
+    assert desk.settled("width = 3 in").answer is not None
+    assert desk.settled("rule 32nds").answer is not None
     assert (desk.names, desk.rule) == ({}, Rule("64ths"))
 
 
@@ -161,32 +161,32 @@ def test_a_reading_is_made_anew_when_a_name_changes() -> None:
 
 def test_a_word_is_looked_up_only_when_it_is_entered(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[str] = []
-    look_up = desk_module.Workbench.work_out
+    look_up = desk_module.Session.work_out
 
-    def watched(self: Workbench, statement: object, text: str) -> object:
+    def watched(self: Session, statement: object, text: str) -> object:
         asked.append(f"{text} {self.lookups}")
         return look_up(self, statement, text)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(Workbench, "work_out", watched)
+    monkeypatch.setattr(Session, "work_out", watched)
     desk = Desk()
     found = desk.reading("3 nautical_mile", 10)
     assert found is not None
     assert (found.kind, found.look_up) == ("open", True)
     assert "nautical_mile is not one of our units; Enter looks it up" in found.words
-    outcome = desk.enter("3 nautical_mile")
-    assert outcome is not None
-    assert str(outcome.value.mm) == "5556000"  # type: ignore[union-attr]
+    answer = desk.enter("3 nautical_mile")
+    assert answer is not None
+    assert str(answer.value.mm) == "5556000"  # type: ignore[union-attr]
     assert asked == ["3 nautical_mile False", "3 nautical_mile True"]
 
 
 def test_a_slip_of_ours_ends_no_session(monkeypatch: pytest.MonkeyPatch) -> None:
-    def broken(self: Workbench, statement: object, text: str) -> object:
+    def broken(self: Session, statement: object, text: str) -> object:
         raise TypeError("a slip")
 
     with Terminal() as terminal:
         terminal.answer("1 in", "25.4 mm")
         with monkeypatch.context() as patch:
-            patch.setattr(Workbench, "work_out", broken)
+            patch.setattr(Session, "work_out", broken)
             terminal.press("2 in", ENTER)
             terminal.see("by a fault of this program")
         terminal.press("\x03")
@@ -198,14 +198,14 @@ def test_a_line_entered_before_it_is_worked_out_comes_back_when_it_is_at_fault(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     let_go = threading.Event()
-    work_out = Workbench.work_out
+    work_out = Session.work_out
 
-    def slow(self: Workbench, statement: object, text: str) -> object:
+    def slow(self: Session, statement: object, text: str) -> object:
         if text == "2 in + foo * 3":
             assert let_go.wait(30)
         return work_out(self, statement, text)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(Workbench, "work_out", slow)
+    monkeypatch.setattr(Session, "work_out", slow)
     with Terminal() as terminal:
         terminal.press("2 in + foo * 3")
         terminal.see("working it out")
@@ -219,14 +219,14 @@ def test_a_line_entered_before_it_is_worked_out_comes_back_when_it_is_at_fault(
 
 def test_ctrl_c_leaves_a_long_working_and_the_next_line_is_answered(monkeypatch: pytest.MonkeyPatch) -> None:
     let_go = threading.Event()
-    work_out = Workbench.work_out
+    work_out = Session.work_out
 
-    def slow(self: Workbench, statement: object, text: str) -> object:
+    def slow(self: Session, statement: object, text: str) -> object:
         if text == "1 in":
             assert let_go.wait(30)
         return work_out(self, statement, text)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(Workbench, "work_out", slow)
+    monkeypatch.setattr(Session, "work_out", slow)
     desk = Desk()
     assert desk.reading("1 in", 0.01) is None
     with monkeypatch.context() as patch:
@@ -237,9 +237,9 @@ def test_ctrl_c_leaves_a_long_working_and_the_next_line_is_answered(monkeypatch:
         patch.setattr(Job, "wait", pressed)
         with pytest.raises(KeyboardInterrupt):
             desk.settled("1 in")
-    outcome = desk.enter("2 in")
-    assert outcome is not None
-    assert desk.names["ans"] == outcome.value
+    answer = desk.enter("2 in")
+    assert answer is not None
+    assert desk.names["ans"] == answer.value
     let_go.set()
 
 

@@ -15,7 +15,7 @@ from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.offers import offers
 from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.thread_names import at_end, beginning, known
-from fractions_shop.requests.dispatch import HOMES
+from fractions_shop.requests import words as request_words
 from fractions_shop.threads.lookup import threads_named
 from fractions_shop.threads.names import looks_like_thread
 
@@ -45,7 +45,7 @@ def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
     assert all(offer.meaning for offer in found)
 
 
-@pytest.mark.parametrize("word", [*HOMES, *WORDS])
+@pytest.mark.parametrize("word", [*request_words(), *WORDS])
 def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(word: str) -> None:
     offer = next(o for o in offers(word[:2], {}, True) if o.text == word)
     assert offer.meaning
@@ -207,6 +207,6 @@ def test_each_piece_is_told_by_its_kind(text: str, kinds: list[str]) -> None:
 
 
 def test_every_word_of_the_grammar_is_coloured_as_one() -> None:
-    for word in HOMES:
+    for word in request_words():
         assert pieces(f"{word} 2")[0] == ("word", word)
     assert {"SNAP", "INTO"} <= terminals()

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from strategies import rationals
 
 from fractions_shop.errors import ShopError
+from fractions_shop.figures.limits_words import inward_lines
 from fractions_shop.language.functions import FUNCTIONS
-from fractions_shop.show.sizes import inward_lines
 from fractions_shop.size.approx import square_root
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Quantity

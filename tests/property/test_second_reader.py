@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from strategies import WrittenLimits, written_limits, written_sizes
 
 from fractions_shop.errors import InputError
-from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 
@@ -56,12 +56,12 @@ DECIDED = {
 def read_by_the_program(text: str) -> Any:
     """The program's value in the second reader's terms, or None."""
     try:
-        outcome = Workbench(lookups=False).answer(text)
+        answer = Session(lookups=False).answer(text)
     except InputError:
         return None
-    if outcome is None or outcome.kind != "size" or outcome.name is not None:
+    if answer is None or answer.kind != "size" or answer.name is not None:
         return None
-    value = outcome.value
+    value = answer.value
     if isinstance(value, Angle):
         return ("angle", value.degrees)
     if isinstance(value, Limits):
@@ -130,9 +130,9 @@ def test_what_has_two_readings_is_read_as_decided(text: str) -> None:
 
 @pytest.mark.parametrize("text", [text for text, (_, why) in DECIDED.items() if "noted" in why])
 def test_what_may_be_read_otherwise_says_how_it_was_read(text: str) -> None:
-    outcome = Workbench(lookups=False).answer(text)
-    assert outcome is not None
-    assert outcome.notes
+    answer = Session(lookups=False).answer(text)
+    assert answer is not None
+    assert answer.notes
 
 
 @pytest.mark.parametrize("written", hostile.NAMED)

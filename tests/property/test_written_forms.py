@@ -19,7 +19,7 @@ from strategies import (
 
 from fractions_shop import read
 from fractions_shop.errors import InputError
-from fractions_shop.sheet.workbench import Workbench
+from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, feet_text, inch_fraction, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Angle, Quantity
@@ -61,9 +61,9 @@ def test_the_plain_reader_and_the_language_agree_wherever_the_plain_one_answers(
     if plain is None:
         return
     # 1/2 is a size to the reader of columns, and the rest must hold for any text at all.
-    outcome = Workbench(lookups=False).answer(text)
-    assert outcome is not None
-    assert outcome.value == plain
+    answer = Session(lookups=False).answer(text)
+    assert answer is not None
+    assert answer.value == plain
 
 
 @given(written_limits())
@@ -107,16 +107,16 @@ def test_so_many_parts_of_an_inch_read_to_that_many_divisions(count: int, rule: 
 
 @given(st.integers(0, 359), st.integers(0, 59), st.integers(0, 59))
 def test_degrees_minutes_and_seconds_read_to_their_angle(degrees: int, minutes: int, seconds: int) -> None:
-    outcome = Workbench(lookups=False).answer(f"{degrees}°{minutes}'{seconds}\"")
-    assert outcome is not None
-    assert outcome.value == Angle(degrees + Fraction(minutes, 60) + Fraction(seconds, 3600))
+    answer = Session(lookups=False).answer(f"{degrees}°{minutes}'{seconds}\"")
+    assert answer is not None
+    assert answer.value == Angle(degrees + Fraction(minutes, 60) + Fraction(seconds, 3600))
 
 
 @given(st.text(alphabet=st.sampled_from("0123456789 ./-+'\"½inmth()*^=#,°±×e"), max_size=24))
 def test_any_text_is_answered_or_refused_in_words(text: str) -> None:
     fault = None
     try:
-        Workbench(lookups=False).answer(text)
+        Session(lookups=False).answer(text)
     except InputError as error:
         fault = error
     assert fault is None or (fault.message and 0 <= fault.start <= len(text))

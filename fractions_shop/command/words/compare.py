@@ -57,8 +57,8 @@ def run(arguments: list[str]) -> int:
 
         put(json.dumps(as_data(sizes, parts, answers), ensure_ascii=not shows_unicode(sys.stdout)))
     else:
+        from fractions_shop.figures.plain import laid_out
         from fractions_shop.show.changes import comparison
-        from fractions_shop.show.words import laid_out
 
         first, second = _names(options.old, options.new)
         put(laid_out(comparison(sizes, parts, answers, first, second), width()))

@@ -150,9 +150,8 @@ def _deliver(made: str | bytes, out: str | None) -> None:
 
 def _tell(sheet: Sheet) -> None:
     """Say on standard error what is wrong, since what was written may not be looked at now."""
-    from fractions_shop.show.requests import check_lines
+    from fractions_shop.figures.plain import laid_out
     from fractions_shop.show.size_table import feed_lines, waiting
-    from fractions_shop.show.words import laid_out
 
     for fault in sheet.faults:
         say(f"line {fault.line}: {fault}")
@@ -162,7 +161,7 @@ def _tell(sheet: Sheet) -> None:
         if not check.holds:
             lines = [
                 f"line {check.line}: {check.statement}",
-                *check_lines(check.result),
+                *check.lines(),
                 *feed_lines(check.feeds),
             ]
             say(laid_out(lines, 80))

@@ -10,7 +10,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import fields
 from fractions import Fraction
-from functools import cache
 from typing import Any
 
 from fractions_shop.language.advice.offers import Offer, write
@@ -59,6 +58,10 @@ def check(statement: Statement | None, line: str) -> None:
             _check_joint(node, line)
 
 
+#: The fields of each kind of node, once they were looked for.
+_FIELDS: dict[str, tuple[str, ...]] = {}
+
+
 def parts(node: Any) -> Iterator[Node]:
     """A node and all that it is made of."""
     if isinstance(node, tuple):
@@ -66,15 +69,18 @@ def parts(node: Any) -> Iterator[Node]:
             yield from parts(part)
     elif isinstance(node, Node):
         yield node
-        for name in _field_names(type(node)):
+        for name in _field_names(node):
             inner = getattr(node, name)
             if isinstance(inner, (Node, tuple)):
                 yield from parts(inner)
 
 
-@cache
-def _field_names(kind: type[Node]) -> tuple[str, ...]:
-    return tuple(field.name for field in fields(kind))
+def _field_names(node: Node) -> tuple[str, ...]:
+    kind = type(node).__name__
+    found = _FIELDS.get(kind)
+    if found is None:
+        found = _FIELDS[kind] = tuple(field.name for field in fields(node))
+    return found
 
 
 def has_odd_word(statement: Statement) -> bool:

@@ -10,7 +10,6 @@ import re
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
 from fractions_shop.language.notes import Note, doubt, echo
@@ -18,6 +17,7 @@ from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.value import Value
 
 #: Threads to the inch of the numbered American threads, with which `10-32` may be meant.
 _USUAL_TPI = frozenset({4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26, 28, 32, 40})

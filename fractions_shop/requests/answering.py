@@ -1,39 +1,17 @@
-"""The requests of the language, and where each is answered.
-
-The modules that answer load only when their word is used, so that a plain size costs
-none of them.
-"""
+"""A request answered, its faults placed in its line."""
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import Any
 
+from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Node, Request
-from fractions_shop.requests.asked import Asked
+from fractions_shop.requests.inputs import Inputs
 from fractions_shop.size.rule import Rule
-
-#: Each request's word, and the module of `answers` that answers it.
-HOMES = {
-    "snap": "spacing",
-    "divide": "spacing",
-    "mark": "spacing",
-    "check": "checking",
-    "rule": "checking",
-    "recover": "making",
-    "crown": "making",
-    "pack": "making",
-    "fit": "making",
-    "thread": "hardware",
-    "identify": "hardware",
-    "substitute": "hardware",
-    "drill": "hardware",
-    "gauge": "hardware",
-}
+from fractions_shop.size.value import Value
 
 
 def answer(request: Request, evaluator: Evaluator, rule: Rule, text: str) -> tuple[Any, Value | None]:
@@ -41,10 +19,10 @@ def answer(request: Request, evaluator: Evaluator, rule: Rule, text: str) -> tup
 
     A fault that the library finds is placed at the request's first subject.
     """
-    home = import_module(f"fractions_shop.requests.{HOMES[request.word]}")
+    work_out = requests.room(request.word).answer
+    assert work_out is not None, f"{request.word} has no answer of its own"
     try:
-        found: tuple[Any, Value | None] = home.ANSWERS[request.word](Asked(request, evaluator, rule, text))
-        return found
+        return work_out(Inputs(request, evaluator, rule, text))
     except InputError as error:
         node = _first(request)
         raise Fault(error.message, node.start, node.end, error.advice) from None

@@ -1,9 +1,8 @@
-"""A request being answered: its parts, worked out as they are asked for."""
+"""What a request was given: its subjects and options, worked out as they are asked for."""
 
 from __future__ import annotations
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.arithmetic import Value
 from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Literal, Node, Option, Request, RuleName, Text
@@ -11,9 +10,10 @@ from fractions_shop.language.notes import remark
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.value import Value
 
 
-class Asked:
+class Inputs:
     """A request with the names and the working rule that it is answered against."""
 
     def __init__(self, request: Request, evaluator: Evaluator, rule: Rule, text: str) -> None:

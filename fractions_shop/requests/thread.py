@@ -1,4 +1,4 @@
-"""The answers to thread, identify, substitute, drill and gauge in words."""
+"""thread: the figures of a thread."""
 
 from __future__ import annotations
 
@@ -7,23 +7,24 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.figures.figure import as_fraction, in_decimals, in_mm
-from fractions_shop.figures.table import Cell, Piece, Table, in_prose
-from fractions_shop.show.words import Lines, both, both_cell, over_under, signed_cell
+from fractions_shop.figures.figure import as_fraction, in_decimals
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Cell, Piece, Table
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.thread_figures import PLACES, in_both
 from fractions_shop.size.notation import decimal, readable
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.threads.lookup import thread
+
+    found = thread(given.word(0))
+    return found, found.major
+
 
 Words = Callable[[Any], Cell]
-#: Diameters are given to this many places: a ten-thousandth of an inch is what is printed.
-_PLACES = 4
-
-
-def _both_cell(size: Any, metric: bool = False) -> Cell:
-    inches, mm = in_decimals(size.inch, "in", _PLACES), in_mm(size, _PLACES)
-    return Cell("size", (mm,), (inches,)) if metric else Cell("size", (inches,), (mm,))
-
-
-def _both(size: Any) -> str:
-    return in_prose(_both_cell(size))
 
 
 def _said(*parts: Cell | Piece) -> Cell:
@@ -38,7 +39,7 @@ def _percent(value: Fraction) -> str:
     return f"{decimal(value, 0)[0]} %"
 
 
-def thread_lines(thread: Any) -> Lines:
+def _lines(thread: Any) -> Lines:
     """A thread's figures, its drills and heads, its source and the caution."""
     both = _own_unit_first(thread)
     wire = both(thread.best_wire)
@@ -71,7 +72,7 @@ def thread_lines(thread: Any) -> Lines:
 def _own_unit_first(thread: Any) -> Words:
     """A size in words, millimetres first for a thread whose standard is metric."""
     metric = thread.system == "metric"
-    return lambda size: _both_cell(size, metric)
+    return lambda size: in_both(size, metric)
 
 
 def _head_rows(thread: Any) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
@@ -91,7 +92,7 @@ def _dimension(head: Any, unit: str) -> list[Piece]:
     said: list[Piece] = [f"{name.replace(', nominal', '')} "]
     for n, size in enumerate(ends):
         said += [" to "] if n else []
-        said.append(in_decimals(size.in_unit(unit), unit, _PLACES).without_unit())
+        said.append(in_decimals(size.in_unit(unit), unit, PLACES).without_unit())
     return said
 
 
@@ -153,88 +154,16 @@ def _over_wires(thread: Any, both: Words) -> Cell | str:
     return Cell("size", ("over them ", *over.pieces), over.beside)
 
 
-def identify_lines(result: Any) -> Lines:
-    """The threads that two readings may mean, best first, and what passes for them."""
-    lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
-    rows = tuple(
-        (
-            c.thread.name,
-            signed_cell(c.major_off),
-            signed_cell(c.pitch_off),
-            "likely" if c.likely else "doubtful",
-        )
-        for c in result.candidates
-    )
-    lines.append(Table(rows, ("", "major reads", "pitch reads", "")))
-    lines += [f"{c.thread.name}: {c.remark}" for c in result.candidates[:3]]
-    best = result.candidates[0]
-    if best.lookalikes:
-        lines.append(f"{best.thread.name} is easily taken for")
-        lines += [f"  {_alike(one)}" for one in best.lookalikes[:4]]
-    return [*lines, f"caution: {result.caution}"]
+def _gist(result: Any, lines: list[str]) -> str:
+    return "; ".join(lines[1:4])
 
 
-def _alike(one: Any) -> str:
-    angle = "" if one.same_angle else ", another angle"
-    if one.half_pitch_after is None:
-        return f"{one.thread.name}: the same pitch{angle}"
-    return f"{one.thread.name}: half a thread out after {one.half_pitch_after} turns{angle}"
-
-
-def substitute_lines(result: Any) -> Lines:
-    """What may stand in, as it is, after re-tapping, and in a bush."""
-    lines: Lines = [f"in place of {result.old.name}, {_both(result.old.major)} x {_both(result.old.pitch)}"]
-    for one in result.candidates:
-        lines.append(
-            f"{one.thread.name}: major {over_under(one.major_off, 4)}, pitch {over_under(one.pitch_off, 4)}"
-        )
-        lines.append(f"  as it is: {one.as_it_is.fit}; {'; '.join(one.as_it_is.happens)}")
-        lines.append(f"  re-tapped: {one.retap.verdict}; {one.retap.happens}")
-        lines.append(f"  bushed: {one.bush.happens}")
-    best = ", ".join(one.thread.name for one in result.for_retapping[:4])
-    if best:
-        lines.append(f"best for re-tapping the old hole: {best}")
-    return [*lines, f"caution: {result.caution}"]
-
-
-def drill_lines(result: Any) -> Lines:
-    """The nearest below and above, or the exact one, in every series of drills or gauges."""
-    rows = tuple(row for near in result.values() for row in _stock_rows(near))
-    return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]
-
-
-def _stock_rows(near: Any) -> list[tuple[Cell | str, ...]]:
-    if near.exact is not None:
-        return [(near.series, near.exact.name, both_cell(near.exact.size), "exact")]
-    sides = ((near.below, near.below_error, "none smaller"), (near.above, near.above_error, "none larger"))
-    return [
-        (near.series if n == 0 else "", none, "", "") if stock is None
-        else (near.series if n == 0 else "", stock.name, both_cell(stock.size, 5), signed_cell(error))
-        for n, (stock, error, none) in enumerate(sides)
-    ]  # fmt: skip
-
-
-def gauge_lines(result: Any) -> Lines:
-    """One gauge's size, or the nearest in every series."""
-    if not hasattr(result, "number"):
-        return _gauges_about(result)
-    lines: Lines = [f"{result.name}: {both(result.size)}, {result.meaning}", f"source: {result.source}"]
-    if result.standing not in ("printed", "rule"):
-        lines.append(f"note: this figure is {result.standing}")
-    return lines + ([f"note: {result.note}"] if result.note else [])
-
-
-def _gauges_about(result: Any) -> Lines:
-    """The nearest SWG, whose size the line stands for, the nearest AWG, and every series."""
-    taken, other = result.nearest, result["AWG"].nearest
-    rows = tuple(row for near in result.values() for row in _stock_rows(near))
-    return [
-        both(result.asked),
-        f"nearest SWG: {_told(taken, result.asked)}; this line stands for that size",
-        f"nearest AWG: {_told(other, result.asked)}",
-        Table(rows),
-    ]
-
-
-def _told(gauge: Any, asked: Any) -> str:
-    return f"{gauge.name}, {both(gauge.size, 5)}, {over_under(gauge.size - asked, 4)}"
+ROOM = Room(
+    word="thread",
+    forms=("thread NAME",),
+    example="thread 6 BA",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    reads_rule=False,
+)

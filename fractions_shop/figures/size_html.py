@@ -1,20 +1,19 @@
-"""Small pieces of HTML for a notebook: a size or an answer as a table, a sheet as itself."""
+"""A size as a small table of HTML, for a notebook."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from fractions_shop.figures.figure import as_fraction, in_decimals, in_mm
+from fractions_shop.figures.html import table
+from fractions_shop.figures.size_words import size_cell
 from fractions_shop.figures.table import Cell, Table
-from fractions_shop.language.arithmetic import Value
-from fractions_shop.show.document import Document
-from fractions_shop.show.page import html_lines, table, text
-from fractions_shop.show.sizes import size_cell
-from fractions_shop.show.words import both, signed
+from fractions_shop.figures.wording import both, signed
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import readable
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import LADDER, rung
+from fractions_shop.size.value import Value
 
 
 def size_html(value: Value) -> str:
@@ -37,21 +36,3 @@ def size_html(value: Value) -> str:
 
 def _ladder(value: Quantity) -> list[Any]:
     return [rung(value, rule) for rule in LADDER]
-
-
-def answer_html(outcome: Any) -> str:
-    """An answered statement: what was asked, and the answer's sentences and tables."""
-    from fractions_shop.show.text import answer_lines
-
-    return f"<p><code>{text(outcome.statement.strip())}</code></p>\n{html_lines(answer_lines(outcome))}"
-
-
-def sheet_html(document: Document) -> str:
-    """A sheet in a notebook: its verdict and its tables, without the working."""
-    listings = "".join(
-        f"<h4>{text(each.title)}</h4>\n{table(each.table)}"
-        + "".join(f"<p><strong>{text(remark)}</strong></p>\n" for remark in each.remarks)
-        + (f"<p>{text(each.readings)}</p>\n" if each.readings else "")
-        for each in document.listings
-    )
-    return f"<h3>{text(document.title)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"

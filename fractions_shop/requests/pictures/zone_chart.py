@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words, hatching
+from fractions_shop.figures.wording import both
 from fractions_shop.layout.fits import Fit
-from fractions_shop.show.words import both
 from fractions_shop.size.notation import decimal, inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 

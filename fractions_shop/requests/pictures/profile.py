@@ -7,9 +7,9 @@ from itertools import pairwise
 from math import floor
 
 from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words
+from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
 from fractions_shop.layout.curve import Crown
-from fractions_shop.show.words import both
 from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 

@@ -12,8 +12,8 @@ from fractions import Fraction
 from math import ceil
 from typing import Any, NamedTuple, TextIO
 
-from fractions_shop.language.results import SizeResult
 from fractions_shop.layout.spacing import Marks, Spacing
+from fractions_shop.requests.expression import SizeResult
 from fractions_shop.size.notation import decimal, inch_text, mixed, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Snap

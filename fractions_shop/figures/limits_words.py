@@ -1,0 +1,102 @@
+"""Limits in words: the limits themselves, inward rounding, the likely limits and what feeds them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import groupby
+
+from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import figures_of
+from fractions_shop.figures.table import Cell, Table, in_prose
+from fractions_shop.figures.wording import both
+from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
+from fractions_shop.size.notation import decimal, readable
+from fractions_shop.size.quantity import Quantity
+
+#: What moves a size is told by so many names at most.
+_MOST_NAMED = 5
+
+
+def limits_lines(value: Limits) -> Lines:
+    """The limits themselves, their inward rounding, the likely limits and what feeds them."""
+    named = [("upper limit", value.upper), ("lower limit", value.lower), ("spread", value.spread)]
+    if value.power == 1:
+        lines: Lines = [Table(tuple(_limit_row(name, size) for name, size in named)), *inward_lines(value)]
+        if value.lower.value < 0 < value.nominal.value:
+            lines.append("the lower limit lies below nought")
+    else:
+        named = named[:2]
+        found = [figures_of(size)[-2:] for _, size in named]
+        most = max(map(len, found))
+        told = [("",) * (most - len(figures)) + tuple(map(_cell, figures)) for figures in found]
+        lines = [Table(tuple((name, *row) for (name, _), row in zip(named, told, strict=True)))]
+    if value.stacked:
+        likely = value.root_sum_square
+        lines.append("that is the worst case, every part at its limit at once")
+        lines.append(
+            f"likely {_short(likely.lower)} to {_short(likely.upper)}: the root of the sum of squares, {RSS_ASSUMPTION}"
+        )
+        lines += _tighten_first(value)
+    return lines
+
+
+def _tighten_first(value: Limits) -> list[str]:
+    """What moves it most, those that move it alike together, _MOST_NAMED at most by name."""
+    found = [(name, reach) for name, reach in value.contributions if reach.value]
+    named, parts = found[:_MOST_NAMED], []
+    for reach, group in groupby(named, key=lambda pair: pair[1]):
+        names = [name for name, _ in group]
+        unnamed = names.count("")
+        told = [name for name in names if name]
+        if unnamed:
+            told.append("an unnamed size" if unnamed == 1 else f"{unnamed} unnamed sizes")
+        each = f"{_short(reach)} each way{', each' if len(names) > 1 else ''}"
+        told = [" and ".join(told[-2:]), *told[-3::-1]][::-1]
+        parts.append(f"{', '.join(told)} ({each})")
+    more = len(found) - len(named)
+    if more:
+        parts.append(f"{more} more that move it less" if found[-1][1] < named[-1][1] else f"{more} more")
+    return [f"tighten first: {', then '.join(parts)}"] if parts else []
+
+
+def _limit_row(name: str, size: Quantity) -> tuple[Cell | str, ...]:
+    fraction = _cell(in_inches(size)) if readable(size.inch) else ""
+    return name, fraction, _cell(in_decimals(size.inch, "in")), _cell(in_mm(size))
+
+
+def _cell(figure: Figure) -> Cell:
+    return Cell("size", (figure,))
+
+
+def inward_lines(value: Limits) -> Lines:
+    """Limits rounded so that they never leave the written ones, where they do not end by themselves.
+
+    The rounding is to the power of ten next below a twentieth of the spread. Inward
+    rounding is that of ANSI/IEEE 268 and of ISO 370, method B.
+    """
+    if not value.spread.value:
+        return []
+    found = [_inward(value.lower.mm, value.upper.mm, "mm", "for a metric machine")]
+    # Fractions of an inch stand as they are; limits given in mm may have no end in inches.
+    if not all(in_decimals(size.inch, "in").exact for size in (value.lower, value.upper)):
+        found.append(_inward(value.lower.inch, value.upper.inch, "in", "in inches"))
+    return [line for line in found if line]
+
+
+def _inward(lower: Fraction, upper: Fraction, unit: str, whom: str) -> str:
+    step = Fraction(1)
+    while step * 20 > upper - lower:
+        step /= 10
+    if lower % step == 0 and upper % step == 0:
+        return ""
+    raised, cut = -(-lower // step) * step, upper // step * step
+    return (
+        f"{whom}: {decimal(raised, 12)[0]} {unit} to {decimal(cut, 12)[0]} {unit}, rounded inward to "
+        f"{decimal(step, 12)[0]} {unit} so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"
+    )
+
+
+def _short(size: Quantity) -> str:
+    """The first figure of a size, in inches."""
+    return both(size, 5) if size.power == 1 else in_prose(Cell("size", (figures_of(size)[0],)))

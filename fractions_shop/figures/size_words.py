@@ -1,0 +1,155 @@
+"""Sizes and angles in words: in every unit that says something, and whether exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+
+from fractions_shop.figures.figure import (
+    Figure,
+    as_fraction,
+    in_decimals,
+    in_feet,
+    in_inches,
+    in_minutes,
+    in_mm,
+)
+from fractions_shop.figures.table import Cell, Piece, Same, in_prose, words
+from fractions_shop.figures.wording import both_cell, off_by, too_small
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import readable
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.value import Value
+
+#: An exact value whose decimals never end is still shown exactly as a fraction up to this.
+_LONGEST_DENOMINATOR = 10_000
+_Figured = Callable[[Quantity], Figure]
+
+
+def size_line(value: Value) -> str:
+    """A value in every unit that says something, and whether exactly.
+
+    `2/5 in = 0.4 in = 10.16 mm exactly`; `51.5 mm exactly, about 2.027559 in`.
+    """
+    return in_prose(size_cell(value))
+
+
+def short_line(value: Value) -> str:
+    """The same without the word that an exact one is exact, for where that goes without saying."""
+    return in_prose(short_cell(value))
+
+
+def size_cell(value: Value) -> Cell:
+    """A value in every unit that says something, and whether exactly, as words and figures."""
+    return _told(value, " exactly")
+
+
+def short_cell(value: Value) -> Cell:
+    """The same without the word that an exact one is exact."""
+    return _told(value, "")
+
+
+def difference_cell(size: Quantity) -> Cell:
+    """How far a size is from another, without its sign: never more finely than is told."""
+    size = abs(size)
+    if size.power != 1:
+        return short_cell(size)
+    return words(off_by(size)) if too_small(size) else both_cell(size)
+
+
+def _told(value: Value, exactly: str) -> Cell:
+    if isinstance(value, Limits):
+        return _with_limits(value)
+    figures = figures_of(value)
+    whole = tuple(f for f in figures if f.exact)
+    rounded = tuple(f for f in figures if not f.exact)
+    if value.approximate:
+        known = tuple(replace(f, exact=False) for f in (*whole, *rounded))
+        return Cell("size", (Same(known), ", approximate"))
+    if not whole:
+        return Cell("size", (Same(rounded), ", rounded here and exact within"))
+    beside: tuple[Piece, ...] = (", ", Same(rounded)) if rounded else ()
+    # What is rounded beside it shows that the rest is exact, unless that is said.
+    return Cell("size", (Same(whole), exactly if exactly or not beside else " exactly", *beside))
+
+
+def figures_of(value: Quantity | Angle) -> tuple[Figure, ...]:
+    """A value in every unit that says something, each way of writing it once."""
+    found = _angle_figures(value) if isinstance(value, Angle) else _size_figures(value)
+    told: dict[str, Figure] = {}
+    for figure in found:
+        told.setdefault(figure.bare, figure)
+    return tuple(told.values())
+
+
+def _angle_figures(angle: Angle) -> list[Figure]:
+    return [in_decimals(angle.degrees, "deg"), in_minutes(angle.degrees)]
+
+
+def _size_figures(value: Quantity) -> list[Figure]:
+    if value.power == 1:
+        return _length_figures(value)
+    inches = value.in_unit("in")
+    unit = _unit("in", value.power)
+    figures = [as_fraction(inches, unit)] if readable(inches) else []
+    figures.append(in_decimals(inches, unit))
+    if value.power:
+        figures.append(in_decimals(value.value, _unit("mm", value.power)))
+    if value.power == -1 and inches.numerator != 0 and readable(1 / inches):
+        figures.append(Figure(inches, "in", 0, True, "every"))
+    return _some_exact(figures, inches, unit)
+
+
+def _unit(unit: str, power: int) -> str:
+    """A unit to a power as the bench writes it, and as it can be read again: `sq in`."""
+    if power == -1:
+        return "per inch" if unit == "in" else f"per {unit}"
+    named = {0: "", 2: f"sq {unit}", 3: f"cu {unit}"}
+    return named.get(power, f"{unit}^{power}")
+
+
+def _length_figures(size: Quantity) -> list[Figure]:
+    figures = [as_fraction(size.inch, "in")] if readable(size.inch) else []
+    if figures and abs(size.inch) >= 12:
+        figures.append(in_feet(size))
+    figures += [in_decimals(size.inch, "in"), in_mm(size)]
+    if size.mm.denominator < size.inch.denominator:
+        return _some_exact(figures, size.mm, "mm")
+    return _some_exact(figures, size.inch, "in")
+
+
+def _some_exact(figures: list[Figure], number: Fraction, unit: str) -> list[Figure]:
+    """The figures, with a fraction put first where no decimal of them ends."""
+    if not any(f.exact for f in figures) and number.denominator <= _LONGEST_DENOMINATOR:
+        return [as_fraction(number, unit), *figures]
+    return figures
+
+
+# Limits
+
+
+def _with_limits(value: Limits) -> Cell:
+    nominal, plus, minus = value.nominal, value.plus, value.minus
+    mark = ", approximate" if value.approximate else ""
+    if value.power != 1:
+        return Cell("size", (Same(figures_of(nominal)), f", with limits{mark}"))
+    both_of = _both(in_mm, in_inches) if _ends_in_mm(value) else _both(in_inches, in_mm)
+    if plus == minus:
+        return Cell("size", (*both_of(nominal), " ± ", *both_of(plus), mark))
+    return Cell("size", (*both_of(nominal), " ", *both_of(plus, True), " / ", *both_of(-minus, True), mark))
+
+
+def _ends_in_mm(value: Limits) -> bool:
+    """Whether limits end in millimetres and not in inches, as those do that were given in millimetres."""
+    sizes = (value.nominal, value.plus, value.minus)
+    return all(in_mm(size).exact for size in sizes) and not all(in_inches(size).exact for size in sizes)
+
+
+def _both(one: _Figured, other: _Figured) -> Callable[..., tuple[Piece, ...]]:
+    """Writes a length in both units, one after the other; both with their signs for a limit."""
+
+    def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
+        return replace(one(size), signed=signed), " (", replace(other(size), signed=signed), ")"
+
+    return pieces

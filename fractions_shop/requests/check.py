@@ -1,0 +1,124 @@
+"""check: whether two sizes agree, and by how much not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import size_cell, size_line
+from fractions_shop.figures.table import Table
+from fractions_shop.figures.wording import (
+    both,
+    over_under,
+)
+from fractions_shop.language.arithmetic import kind_name
+from fractions_shop.language.fault import Fault
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.value import Value
+
+#: Two approximate sizes are taken as equal when they differ by less than this share of themselves.
+_ALIKE = Fraction(1, 10**20)
+
+
+@dataclass(frozen=True)
+class CheckResult:
+    """Whether two sizes agree: `difference` is left less right, `allowed` how far apart they may be."""
+
+    left: Quantity | Limits
+    right: Quantity | Limits
+    difference: Quantity
+    allowed: Quantity | None
+    holds: bool
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    left, right = (given.value(given.subject(n)) for n in (0, 1))
+    for value, node in zip((left, right), given.request.subjects, strict=True):
+        if isinstance(value, Angle):
+            raise Fault("angles are not checked", node.start, node.end, "check sizes")
+    assert not isinstance(left, Angle)
+    assert not isinstance(right, Angle)
+    if left.power != right.power:
+        node = given.subject(1)
+        raise Fault(
+            f"a {kind_name(left)} and a {kind_name(right)} cannot be compared", node.start, node.end,
+            "give both sides a unit, such as in or mm",
+        )  # fmt: skip
+    option = given.option("within")
+    allowed = None
+    if option is not None and option.value is not None:
+        node = option.value
+        size = given.value(node)
+        if not isinstance(size, Quantity) or size.power != left.power or size.value < 0:
+            raise Fault(
+                f"within must be followed by a {kind_name(left)}", node.start, node.end, "write within 1 thou"
+            )
+        allowed = size
+    difference = _nominal(left) - _nominal(right)
+    return CheckResult(left, right, difference, allowed, _holds(left, right, difference, allowed)), None
+
+
+def _nominal(value: Quantity | Limits) -> Quantity:
+    return value.nominal if isinstance(value, Limits) else value
+
+
+def _holds(
+    left: Quantity | Limits, right: Quantity | Limits, off: Quantity, allowed: Quantity | None
+) -> bool:
+    """Whether every size that the left may have lies where the right, and what is allowed, let it.
+
+    Limits against one exact size with nothing allowed hold if they take that size in.
+    """
+    one, other = limits_of(left), limits_of(right)
+    if isinstance(left, Limits) and isinstance(right, Quantity) and allowed is None:
+        return right in left
+    room = Quantity(Fraction(0), one.power) if allowed is None else allowed
+    if off.approximate and allowed is None:
+        room = Quantity(_ALIKE * max(abs(one.nominal.value), abs(other.nominal.value)), one.power)
+    return other.lower - room <= one.lower and one.upper <= other.upper + room
+
+
+def _lines(result: CheckResult) -> Lines:
+    """Whether it holds, and by how much not; limits are told from the nominal sizes."""
+    said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}"
+    return [said, Table((("first", size_cell(result.left)), ("second", size_cell(result.right))))]
+
+
+def check_said(result: CheckResult) -> str:
+    """By how much a check holds or fails; of limits, how they lie, and the nominal sizes."""
+    limits = isinstance(result.left, Limits) or isinstance(result.right, Limits)
+    off = result.difference
+    if not off.value:
+        by = "the two are the same"
+    elif off.power == 1:
+        by = f"the first is {over_under(off)}"
+    else:
+        by = f"they differ by {size_line(abs(off))}"
+    if result.allowed is not None and not limits and off.value and off.power == 1:
+        by += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
+    return f"{_zones_said(result)}; nominally {by}" if limits else by
+
+
+def _zones_said(result: CheckResult) -> str:
+    if isinstance(result.left, Limits) and isinstance(result.right, Quantity) and result.allowed is None:
+        return f"the limits of the first {'take in' if result.holds else 'leave out'} the second"
+    room = "the second" if result.allowed is None else "what is allowed about the second"
+    if not isinstance(result.left, Limits):
+        return f"the first lies {'inside' if result.holds else 'outside'} the limits of {room}"
+    return f"the limits of the first {'lie inside' if result.holds else 'reach outside'} {room}"
+
+
+ROOM = Room(
+    word="check",
+    forms=("check SIZE = SIZE [within SIZE]",),
+    example="check 2 in = 50.8 mm within 1 thou",
+    answer=_answer,
+    lines=_lines,
+    reads_rule=False,
+    holds=lambda result: result.holds,
+)

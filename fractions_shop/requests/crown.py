@@ -1,0 +1,90 @@
+"""crown: heights of supports that follow an arc."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Table
+from fractions_shop.figures.wording import (
+    OFF,
+    both,
+    both_cell,
+    in_rule_cell,
+    off_by,
+    rule_word,
+    signed_cell,
+)
+from fractions_shop.layout.curve import Crown
+from fractions_shop.requests.gists import size_row, worst_off
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.value import Value
+
+#: What one answer shows; the library takes more.
+MOST_SUPPORTS = 100
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.layout.curve import crown
+
+    found = crown(
+        given.at_most(0, MOST_SUPPORTS, "supports"),
+        across=given.length(1),
+        radius=given.length(2),
+        tallest=given.optional_length("from"),
+        rule=given.rule_after("on"),
+    )
+    return found, None
+
+
+def _lines(result: Any) -> Lines:
+    """The heights of the supports, left to right, and the radius that the steps really fit."""
+    rows = tuple(
+        (str(n), in_rule_cell(read, result.rule), signed_cell(off), both_cell(exact, 4))
+        for n, (read, off, exact) in enumerate(
+            zip(result.read, result.residual, result.exact, strict=True), 1
+        )
+    )
+    lines: Lines = [
+        f"{result.count} supports {both(result.across)} apart on a radius of {both(result.radius)}, "
+        f"the tallest {both(result.tallest)}",
+        Table(rows, ("", f"height on the {rule_word(result.rule)}", OFF, "exact height")),
+        f"they stand at {_places(result.places)} from the middle",
+    ]
+    if result.fitted_radius is None:
+        lines.append("as read, the heights are all alike and follow no arc")
+    else:
+        lines.append(f"as read, the heights really fit a radius of {both(result.fitted_radius, 4)}")
+    lines.append(f"the worst height is {off_by(result.worst, 5)} off")
+    return lines
+
+
+def _places(places: Any) -> str:
+    """The distances of supports from the middle, each once: the two sides are alike."""
+    found = [place for place in places if place.value >= 0]
+    text = ", ".join(both(place) for place in found if place.value)
+    return text if found[0].value else f"nought and {text}" if text else "nought"
+
+
+def _gist(result: Crown, lines: list[str]) -> str:
+    return f"heights {size_row(result.read, result.rule)}; {worst_off(result.worst)}"
+
+
+def _pictures(result: Crown, title: str) -> tuple[Drawing, ...]:
+    from fractions_shop.requests.pictures.profile import profile
+
+    picture = profile(result, title)
+    return () if picture is None else (picture,)
+
+
+ROOM = Room(
+    word="crown",
+    forms=("crown N across PITCH radius SIZE [from TALLEST] [on RULE]",),
+    example="crown 6 across 13/32 in radius 7 1/4 in from 11/32 in on 32nds",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    pictures=_pictures,
+)

@@ -1,0 +1,98 @@
+"""Answers as plain objects for JSON: exact rationals as text, never floats."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import InputError
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import Rule
+
+#: The number of the layout of these objects; it grows when a field changes its meaning.
+SCHEMA = 1
+
+
+def size(quantity: Quantity) -> dict[str, Any]:
+    """A size as an object: inch and mm for a length, value and unit for other powers."""
+    if quantity.power == 1:
+        return {
+            "inch": str(quantity.inch),
+            "mm": str(quantity.mm),
+            "approximate": quantity.approximate,
+        }
+    unit = "" if quantity.power == 0 else f"in^{quantity.power}"
+    return {
+        "value": str(quantity.in_unit("in")),
+        "unit": unit,
+        "approximate": quantity.approximate,
+    }
+
+
+def limits(value: Limits) -> dict[str, Any]:
+    """A size with limits: nominal, and the two limits of size themselves."""
+    return {
+        "nominal": size(value.nominal),
+        "upper": size(value.upper),
+        "lower": size(value.lower),
+    }
+
+
+def encode(value: Any) -> Any:
+    """Any part of an answer as what JSON can hold."""
+    for simple, work in _SIMPLE.items():
+        if isinstance(value, simple):
+            return work(value)
+    if isinstance(value, Mapping):
+        return {str(k): encode(v) for k, v in value.items()}
+    if isinstance(value, (tuple, list, frozenset)):
+        return [encode(v) for v in value]
+    if is_dataclass(value):
+        return _object(value)
+    return str(value)
+
+
+def _object(value: Any) -> dict[str, Any]:
+    """A result as an object: its fields, and what it says of itself in `data_properties` and `data_left_out`.
+
+    A result that is told otherwise has a method `as_data`, which is given `encode`.
+    """
+    if hasattr(value, "as_data"):
+        found: dict[str, Any] = value.as_data(encode)
+        return found
+    return {name: encode(part) for name, part in parts_of(value).items()}
+
+
+def parts_of(value: Any) -> dict[str, Any]:
+    """What a result tells, by name: its fields, and the properties that belong beside them."""
+    kind = type(value)
+    left_out = getattr(kind, "data_left_out", ())
+    names = [f.name for f in fields(value) if not f.name.startswith("_") and f.name not in left_out]
+    return {name: getattr(value, name) for name in (*names, *getattr(kind, "data_properties", ()))}
+
+
+_SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {
+    Quantity: size,
+    Limits: limits,
+    Angle: lambda a: {"degrees": str(a.degrees), "approximate": a.approximate},
+    Rule: lambda r: r.name,
+    Fraction: str,
+    (bool, int, str, type(None)): lambda v: v,
+    float: lambda v: str(v),
+}
+
+
+def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
+    """A statement that failed, as an object."""
+    return {
+        "schema": SCHEMA,
+        "statement": error.text if statement is None else statement,
+        "ok": False,
+        "error": error.message,
+        "advice": error.advice,
+        "line": error.line,
+        "column": error.column,
+    }

@@ -1,0 +1,38 @@
+"""drill: the nearest drills, below and above."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Table
+from fractions_shop.figures.wording import (
+    both,
+)
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.stock_rows import stock_rows
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.tables.drills import drills
+
+    found = drills(given.length(0))
+    return found, found.nearest.size
+
+
+def _lines(result: Any) -> Lines:
+    """The nearest below and above, or the exact one, in every series of drills or gauges."""
+    rows = tuple(row for near in result.values() for row in stock_rows(near))
+    return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]
+
+
+ROOM = Room(
+    word="drill",
+    forms=("drill SIZE",),
+    example="drill 2.35 mm",
+    answer=_answer,
+    lines=_lines,
+    reads_rule=False,
+)

@@ -1,0 +1,222 @@
+"""An expression answered: its value, and what the working rule makes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.language.evaluate import Evaluator, as_length, as_size
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Binary, Call, Literal, Name, Node, Reading, Request, RuleName, Toleranced
+from fractions_shop.language.notes import echo, remark
+from fractions_shop.size import units
+from fractions_shop.size.limits import MAY_BE_WIDE, Limits
+from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
+from fractions_shop.size.rule import DRAWER, Rule, Snap, snap
+from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.layout.spacing import Spacing
+
+
+@dataclass(frozen=True)
+class Target:
+    """The unit or parts that `as` asked for: `mm` is the size of one of it, in mm to its power.
+
+    `turned` says that the size was turned about for it: threads to the inch into a pitch, or a
+    pitch into threads to the inch.
+    """
+
+    name: str
+    mm: Fraction
+    rule: Rule | None = None
+    turned: bool = False
+
+
+@dataclass(frozen=True)
+class SizeResult:
+    """An expression worked out: its `value`, and what the working rule makes of it."""
+
+    value: Value
+    rule: Rule
+    target: Target | None = None
+    divided: tuple[Quantity, int] | None = None
+
+    @property
+    def length(self) -> Quantity | None:
+        """The one length it is, or None for areas, angles and sizes with limits."""
+        return self.value if isinstance(self.value, Quantity) and self.value.power == 1 else None
+
+    @cached_property
+    def carried_by(self) -> Rule | None:
+        """The first rule of the drawer, the working rule before its equals, with a mark at the size."""
+        if self.length is None:
+            return None
+        own = self.rule.coarsest_that_carries(self.length)
+        for rule in map(Rule, DRAWER):
+            if rule.carries(self.length):
+                return rule if own is None or rule in self.rule.coarser else self.rule
+        return self.rule if own is not None else None
+
+    @cached_property
+    def nearest(self) -> Snap | None:
+        """The nearest division, when the working rule has no mark at the size."""
+        if self.length is None or self.rule.carries(self.length):
+            return None
+        return snap(self.length, self.rule)
+
+    @cached_property
+    def spacing(self) -> Spacing | None:
+        """For a length divided by a whole number that misses the rule: the totals that do not."""
+        from fractions_shop.layout.spacing import divide  # only a size that misses the rule needs it
+
+        if self.divided is None or self.nearest is None:
+            return None
+        try:
+            return divide(*self.divided, rule=self.rule)
+        except ShopError:
+            return None
+
+    def as_data(self, encode: Callable[[Any], Any]) -> dict[str, Any]:
+        """What the working rule makes of a size, in few words: its own value stands beside it."""
+        near = self.nearest
+        return {
+            "rule": self.rule.name,
+            "carried_by": encode(self.carried_by),
+            "nearest": near and {"size": encode(near.size), "error": encode(near.error)},
+            "divides": self.spacing and encode(self.spacing.nearest),
+            "target": self.target and self._in_target(self.target),
+        }
+
+    def _in_target(self, target: Target) -> dict[str, Any]:
+        found: dict[str, Any] = {"unit": target.name}
+        if isinstance(self.value, Quantity):
+            found["count"] = str(self.value.value / target.mm)
+        elif isinstance(self.value, Limits):
+            found["lower"], found["upper"] = (
+                str(limit.value / target.mm) for limit in (self.value.lower, self.value.upper)
+            )
+        return found
+
+
+@dataclass(frozen=True)
+class PlacesResult:
+    """Several points by coordinates, each with its `x` and `y`."""
+
+    points: tuple[Any, ...]
+
+
+def answer_expression(part: Reading, evaluator: Evaluator, rule: Rule) -> tuple[str, Any, Value | None]:
+    """The kind of an expression's answer, the typed result, and the one size it has."""
+    if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
+        return "places", PlacesResult(evaluator.points(part.expression)), None
+    value = evaluator.value(part.expression)
+    target = None
+    if part.target is not None:
+        target, value = _target(part.target, part.expression, value)
+        if target.turned:
+            evaluator.note(remark(_turned(value)))
+    return "size", SizeResult(value, rule, target, _divided(part.expression, value, evaluator)), value
+
+
+def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:
+    """Limits that may lie further apart than the truth say so, wherever the size goes."""
+    if any(isinstance(size, Limits) and size.wide for size in sizes):
+        evaluator.note(echo(MAY_BE_WIDE))
+
+
+def note_bare(part: Reading | Request, value: Value | None, text: str, evaluator: Evaluator) -> None:
+    """A number typed alone was often meant as a size; one that is named (pegs = 9) was not."""
+    bare = part.expression if isinstance(part, Reading) else None
+    if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:
+        number = text[bare.start : bare.end]
+        evaluator.note(
+            remark(f"a plain number, without a unit; for a length write {number} in or {number} mm")
+        )
+
+
+def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, int] | None:
+    """The length and whole number, when the expression is one divided by the other."""
+    if (
+        not isinstance(node, Binary)
+        or node.sign != "/"
+        or not isinstance(value, Quantity)
+        or value.power != 1
+    ):
+        return None
+    # The parts were worked out a moment ago without fault; the notes are already kept.
+    right = evaluator.value(node.right)
+    if not isinstance(right, Quantity) or right.power != 0 or right.value.denominator != 1:
+        return None
+    if not 2 <= right.value <= 1000 or value.value <= 0:
+        return None
+    return value * right.value, int(right.value)
+
+
+def _turned(value: Value) -> str:
+    """What a size turned about is: the value is named and used as it is now."""
+    return (
+        "the pitch, from threads to the inch"
+        if isinstance(value, Quantity | Limits) and value.power == 1
+        else "threads to the inch, from the pitch"
+    )
+
+
+def _target(node: RuleName, expression: Node, value: Value) -> tuple[Target, Value]:
+    """The unit or parts that `as` names, and the size to show in it: of threads to the inch, the pitch."""
+    target, power = _unit_named(node)
+    if isinstance(value, Angle):
+        as_size(value, expression)  # its Fault says what an angle is not
+    assert not isinstance(value, Angle)
+    if value.power == power:
+        return target, value
+    # 1 / 2 in as mm was meant as a fraction: only what is surely threads to the inch is turned.
+    surely = power == -1 or isinstance(expression, Literal | Name | Toleranced)
+    if value.power == -power and abs(power) == 1 and surely:
+        try:
+            return replace(target, turned=True), Quantity(Fraction(1), 0) / value
+        except ShopError as error:
+            raise Fault(str(error), expression.start, expression.end) from None
+        except ZeroDivisionError:
+            raise Fault("nothing can be divided by zero", expression.start, expression.end) from None
+    if power == 1 and value.power not in _SHOWN_AS:
+        as_length(value.nominal if isinstance(value, Limits) else value, expression)
+    if value.power not in _SHOWN_AS:
+        raise Fault(f"{a_power(value.power)} is shown in no other unit", node.start, node.end)
+    raise Fault(
+        f"this is {a_power(value.power)}, and {target.name} is a unit of {power_name(power)}",
+        node.start, node.end, f"write {_SHOWN_AS[value.power]}",
+    )  # fmt: skip
+
+
+#: How a value of each power is shown in another unit.
+_SHOWN_AS = {
+    -1: "tpi",
+    1: "mm, in, thou, ft or 64ths",
+    2: "sq in or sq mm",
+    3: "cu in or cu mm",
+}
+
+
+def _unit_named(node: RuleName) -> tuple[Target, int]:
+    """The unit or parts behind `as`, and its power of a length."""
+    unit = units.find(node.text) or units.find_raised(node.text.rstrip("."))
+    if unit is not None:
+        return Target(unit.name, unit.mm), unit.power
+    meanings = units.two_meanings(node.text)
+    if meanings:
+        raise Fault(f"{node.text} has more than one meaning: {meanings}", node.start, node.end)
+    try:
+        rule = Rule(node.text)
+    except ShopError:
+        raise Fault(
+            f"{node.text} is neither a unit nor parts of an inch",
+            node.start,
+            node.end,
+            "write as mm, as in, as thou, as ft or as 64ths",
+        ) from None
+    return Target(rule.name, rule.division.mm, rule), 1

@@ -1,0 +1,117 @@
+"""fit: the limits of a hole and a shaft."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.limits_words import limits_lines
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import size_line
+from fractions_shop.figures.table import Cell, Table
+from fractions_shop.figures.wording import (
+    both,
+    both_cell,
+)
+from fractions_shop.language.fault import Fault
+from fractions_shop.layout.fits import Fit
+from fractions_shop.requests.gists import span
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.notation import decimal
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.layout.fits import fit
+    from fractions_shop.layout.zones import Zone
+
+    size, name = given.length(0), given.word(1)
+    node = given.subject(1)
+    try:
+        found = fit(size, name)
+    except ShopError as error:
+        raise Fault(str(error), node.start, node.end, "write it like this: fit 10 mm H7/g6") from None
+    return found, found.limits if isinstance(found, Zone) else None
+
+
+def _lines(result: Any) -> Lines:
+    """The limits of both parts, the clearance between them, and a picture of the zones."""
+    if not hasattr(result, "hole_zone"):
+        return _zone_lines(result)
+    lines: Lines = [
+        f"{both(result.basic)} {result.name}, {result.kind} fit ({result.standard})",
+        Table(
+            (
+                ("hole", *_zone_row(result.hole, result.hole_um)),
+                ("shaft", *_zone_row(result.shaft, result.shaft_um)),
+            ),
+            ("", "least", "most", "deviations"),
+        ),
+        _clearance(result),
+        *result.picture(60).splitlines(),
+    ]
+    return lines + [f"note: {note}" for note in result.notes]
+
+
+def _zone_row(limits: Any, um: Any) -> tuple[Cell | str, ...]:
+    upper, lower = um
+    deviations = f"{_um(lower)} to {_um(upper)} µm"
+    return both_cell(limits.lower), both_cell(limits.upper), deviations
+
+
+def _um(value: Any) -> str:
+    text, _ = decimal(value, 3)
+    return f"{'+' if value > 0 else ''}{text}"
+
+
+def _clearance(result: Any) -> str:
+    if result.kind == "interference":
+        return f"interference from {both(-result.most)} to {both(-result.least)}"
+    if result.kind == "transition":
+        return f"from {both(-result.least)} interference to {both(result.most)} clearance"
+    return f"clearance from {both(result.least)} to {both(result.most)}"
+
+
+def _zone_lines(result: Any) -> Lines:
+    part = "hole" if result.hole else "shaft"
+    lines: Lines = [
+        f"{result.name} {part}: {size_line(result.limits)}",
+        f"{_um(result.lower_um)} to {_um(result.upper_um)} µm (ISO 286-1, sizes over {result.step[0]} to {result.step[1]} mm)",
+        *limits_lines(result.limits),
+    ]
+    return lines + [f"note: {note}" for note in result.notes]
+
+
+def _gist(result: Any, lines: list[str]) -> str:
+    limits = getattr(result, "limits", None)
+    if limits is not None:
+        return f"{span(limits.lower, limits.upper, metric=True)}; {lines[0]}"
+    metric = result.metric
+    if result.kind == "transition":
+        tight, loose = (span(size, None, metric) for size in (-result.least, result.most))
+        return f"from {tight} interference to {loose} clearance; {lines[0]}"
+    ends = (-result.most, -result.least) if result.kind == "interference" else (result.least, result.most)
+    return f"{result.kind} {span(*ends, metric)}; {lines[0]}"
+
+
+def _pictures(result: Any, title: str) -> tuple[Drawing, ...]:
+    from fractions_shop.requests.pictures.zone_chart import zone_chart
+
+    return (zone_chart(result, title),) if isinstance(result, Fit) else ()
+
+
+ROOM = Room(
+    word="fit",
+    forms=(
+        "fit SIZE H7/g6",
+        "fit SIZE RC5",
+    ),
+    example="fit 1/4 in H7/g6",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    pictures=_pictures,
+    reads_rule=False,
+)

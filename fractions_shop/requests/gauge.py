@@ -1,0 +1,76 @@
+"""gauge: one gauge, or the nearest of wire and sheet."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Table
+from fractions_shop.figures.wording import (
+    both,
+    over_under,
+)
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Named
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.stock_rows import stock_rows
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.tables.gauges import find_gauge, gauges
+
+    node = given.subject(0)
+    if isinstance(node, Named) and node.kind == "gauge":
+        gauge = find_gauge(node.text)
+        return gauge, gauge.size
+    value = given.value(node)
+    if isinstance(value, Quantity) and value.power == 0:
+        number = given.text[node.start : node.end]
+        try:
+            find_gauge(f"{number} gauge")
+        except InputError as error:
+            raise Fault(error.message, node.start, node.end, error.advice) from None
+        except ShopError as error:
+            raise Fault(str(error), node.start, node.end) from None
+    found = gauges(given.length(0))
+    return found, found.nearest.size
+
+
+def _lines(result: Any) -> Lines:
+    """One gauge's size, or the nearest in every series."""
+    if not hasattr(result, "number"):
+        return _gauges_about(result)
+    lines: Lines = [f"{result.name}: {both(result.size)}, {result.meaning}", f"source: {result.source}"]
+    if result.standing not in ("printed", "rule"):
+        lines.append(f"note: this figure is {result.standing}")
+    return lines + ([f"note: {result.note}"] if result.note else [])
+
+
+def _gauges_about(result: Any) -> Lines:
+    """The nearest SWG, whose size the line stands for, the nearest AWG, and every series."""
+    taken, other = result.nearest, result["AWG"].nearest
+    rows = tuple(row for near in result.values() for row in stock_rows(near))
+    return [
+        both(result.asked),
+        f"nearest SWG: {_told(taken, result.asked)}; this line stands for that size",
+        f"nearest AWG: {_told(other, result.asked)}",
+        Table(rows),
+    ]
+
+
+def _told(gauge: Any, asked: Any) -> str:
+    return f"{gauge.name}, {both(gauge.size, 5)}, {over_under(gauge.size - asked, 4)}"
+
+
+ROOM = Room(
+    word="gauge",
+    forms=("gauge SIZE",),
+    example="gauge 1.2 mm",
+    answer=_answer,
+    lines=_lines,
+    reads_rule=False,
+)

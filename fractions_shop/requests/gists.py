@@ -1,0 +1,59 @@
+"""Pieces of the one line that the prompt shows of an answer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
+from fractions_shop.figures.plain import Lines, laid_out
+from fractions_shop.figures.table import Cell, Piece, in_prose
+from fractions_shop.figures.wording import both_decimals, off_by, too_small
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
+
+#: More sizes in a row are told by the first ones and the last.
+_MOST = 6
+#: A first line that is longer fills the row alone.
+_LONG = 100
+
+
+def in_one_line(room: Room | None, result: Any, lines: Lines) -> str:
+    """An answer in one line: its room's gist, or the first of its lines."""
+    plain = [" ".join(line.split()) for line in laid_out(lines, 1000).splitlines() if line.strip()]
+    told = room.gist(result, plain) if room is not None and room.gist is not None else ""
+    return told or "; ".join(plain[: 2 if len(plain[0]) < _LONG else 1])
+
+
+def worst_off(error: Quantity) -> str:
+    """The worst error among several, without its way."""
+    if not error.value:
+        return "every one exact"
+    if too_small(error):
+        return f"the worst {off_by(error)} off"
+    return f"the worst {in_prose(both_decimals(error, 4), '~')} off"
+
+
+def size_row(sizes: Sequence[Quantity], rule: Rule) -> str:
+    """Sizes in the rule's own unit, which is said once: `0, 13/32, 13/16 in`."""
+    unit = "mm" if rule.metric else "in"
+    figures = [(in_mm(size) if rule.metric else in_inches(size)).without_unit() for size in sizes]
+    said = [in_prose(Cell("size", (figure,))) for figure in figures]
+    if len(said) > _MOST:
+        said = [*said[: _MOST - 2], "...", said[-1]]
+    return f"{', '.join(said)} {unit}"
+
+
+def span(low: Quantity, high: Quantity | None, metric: bool) -> str:
+    """One size, or one to another, in both units, each unit said once."""
+    ends = [low] if high is None else [low, high]
+    mm = _to([in_decimals(size.mm, "", 4) for size in ends], " mm")
+    inches = _to([in_decimals(size.inch, "", 5) for size in ends], " in")
+    return in_prose(Cell("size", *((mm, inches) if metric else (inches, mm))), "~")
+
+
+def _to(figures: list[Figure], unit: str) -> tuple[Piece, ...]:
+    """One figure, or one to another, and the unit."""
+    first, *second = figures
+    return (first, *(piece for figure in second for piece in (" to ", figure)), unit)

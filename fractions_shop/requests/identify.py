@@ -1,0 +1,80 @@
+"""identify: the threads that a measured screw may be."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Table
+from fractions_shop.figures.wording import (
+    both,
+    signed_cell,
+)
+from fractions_shop.language.arithmetic import kind_name
+from fractions_shop.language.evaluate import as_size
+from fractions_shop.language.fault import Fault
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.threads.identify import identify
+
+    node = given.subject(1)
+    pitch = as_size(given.value(node), node)
+    if pitch.power not in (1, -1):
+        raise Fault(
+            f"this is a {kind_name(pitch)}, where a pitch is needed", node.start, node.end,
+            "write 0.9 mm, or 26 tpi for threads to the inch",
+        )  # fmt: skip
+    return identify(given.length(0), pitch), None
+
+
+def _lines(result: Any) -> Lines:
+    """The threads that two readings may mean, best first, and what passes for them."""
+    lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
+    rows = tuple(
+        (
+            c.thread.name,
+            signed_cell(c.major_off),
+            signed_cell(c.pitch_off),
+            "likely" if c.likely else "doubtful",
+        )
+        for c in result.candidates
+    )
+    lines.append(Table(rows, ("", "major reads", "pitch reads", "")))
+    lines += [f"{c.thread.name}: {c.remark}" for c in result.candidates[:3]]
+    best = result.candidates[0]
+    if best.lookalikes:
+        lines.append(f"{best.thread.name} is easily taken for")
+        lines += [f"  {_alike(one)}" for one in best.lookalikes[:4]]
+    return [*lines, f"caution: {result.caution}"]
+
+
+def _alike(one: Any) -> str:
+    angle = "" if one.same_angle else ", another angle"
+    if one.half_pitch_after is None:
+        return f"{one.thread.name}: the same pitch{angle}"
+    return f"{one.thread.name}: half a thread out after {one.half_pitch_after} turns{angle}"
+
+
+def _gist(result: Any, lines: list[str]) -> str:
+    likely = [one.thread.name for one in result.candidates if one.likely]
+    others = [one.thread.name for one in result.candidates if not one.likely]
+    said = [" or ".join(likely)] if likely else []
+    said += (
+        [f"{'less likely ' if likely else 'none is likely; nearest '}{', '.join(others)}"] if others else []
+    )
+    return "; ".join(said)
+
+
+ROOM = Room(
+    word="identify",
+    forms=("identify MAJOR, PITCH",),
+    example="identify 0.108 in, 48 tpi",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    reads_rule=False,
+)

@@ -1,0 +1,65 @@
+"""pack: the fewest shims that make a height."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Any
+
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.wording import (
+    both,
+    over_under,
+)
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.layout.packing import pack
+
+    stock = [given.length(place) for place in range(1, len(given.request.subjects))]
+    found = pack(given.length(0), stock, each_once=given.option("each") is not None)
+    return found, found.total
+
+
+def _lines(result: Any) -> Lines:
+    """The shims that make the height, or the nearest below and above."""
+    if result.exact:
+        return [f"{both(result.height)} from {pieces_said(result.nearest)}, exact"]
+    lines: Lines = [f"{both(result.height)} cannot be made exactly from these shims"]
+    for name, stack in (("below", result.below), ("above", result.above)):
+        if stack is not None:
+            mark = " (the nearer)" if stack == result.nearest else ""
+            lines.append(
+                f"{name}{mark}: {both(stack.total)}, {over_under(stack.error)}, from {pieces_said(stack)}"
+            )
+    return lines
+
+
+def pieces_said(stack: Any) -> str:
+    """The shims of a stack, each thickness once, and how many pieces they are."""
+    if not stack.pieces:
+        return "no shim at all"
+    counted = Counter(stack.pieces)
+    parts = [both(size) if n == 1 else f"{n} of {both(size)}" for size, n in counted.items()]
+    total = len(stack.pieces)
+    return f"{' + '.join(parts)} ({total} piece{'' if total == 1 else 's'})"
+
+
+def _gist(result: Any, lines: list[str]) -> str:
+    if result.exact:
+        return f"{pieces_said(result.nearest)}, exact"
+    near = result.nearest
+    return f"not exactly: the nearest is {both(near.total)}, {over_under(near.error, 4)}"
+
+
+ROOM = Room(
+    word="pack",
+    forms=("pack SIZE from SIZE, SIZE ... [each once]",),
+    example="pack 1/2 in from 1/4 in, 3/32 in, 1/32 in",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    reads_rule=False,
+)

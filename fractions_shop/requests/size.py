@@ -1,0 +1,104 @@
+"""An expression: a size in every unit, the rule that carries it, the nearest division."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from fractions_shop.figures.figure import in_decimals
+from fractions_shop.figures.limits_words import inward_lines, limits_lines
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import size_line
+from fractions_shop.figures.table import Cell, Table, in_prose
+from fractions_shop.figures.wording import (
+    in_rule,
+    moved,
+    off_by,
+    over_under,
+    rule_word,
+    too_small,
+)
+from fractions_shop.layout.spacing import Spacing
+from fractions_shop.requests.expression import SizeResult, Target
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import decimal
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule, Snap
+
+_TENS = {10**n for n in range(16)}
+
+
+def _lines(result: SizeResult) -> Lines:
+    """An expression's answer: the size, the rule that carries it, the nearest division, hints."""
+    if result.target is not None:
+        return _in_target(result, result.target)
+    lines: Lines = [size_line(result.value)]
+    if isinstance(result.value, Limits):
+        return lines + limits_lines(result.value)
+    if result.carried_by is not None:
+        lines.append(f"a mark of the {rule_word(result.carried_by)}")
+    if result.nearest is not None:
+        lines.append(_nearest_mark(result.nearest, result.rule))
+    if result.spacing is not None:
+        lines.append(_does_divide(result.spacing))
+    return lines
+
+
+def _does_divide(spacing: Spacing) -> str:
+    near = spacing.nearest
+    return (
+        f"{in_rule(near.total, spacing.rule)} does divide by {spacing.count} on the "
+        f"{rule_word(spacing.rule)}: {in_rule(near.space, spacing.rule)} each, the total {moved(near.change, spacing.rule)}"
+    )
+
+
+def _in_target(result: SizeResult, target: Target) -> Lines:
+    value = result.value
+    if isinstance(value, Limits):
+        named = (("upper limit", value.upper), ("nominal", value.nominal), ("lower limit", value.lower))
+        inward = inward_lines(value) if value.power == 1 else []
+        return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward]
+    assert isinstance(value, Quantity)
+    lines: Lines = [in_prose(_count(value, target))]
+    if target.rule is not None:
+        whole = round(value.value / target.mm)
+        error = Quantity(whole * target.mm) - value
+        if error.value:
+            lines.append(f"the nearest whole number is {whole} {_target_word(target)}, {over_under(error)}")
+    elif result.nearest is not None and _is_metric(target) == result.rule.metric:
+        lines.append(_nearest_mark(result.nearest, result.rule))
+    return lines
+
+
+def _is_metric(target: Target) -> bool:
+    """Whether a unit is a power of ten in millimetres."""
+    return all(int(n) in _TENS for n in (target.mm.numerator, target.mm.denominator))
+
+
+def _nearest_mark(near: Snap, rule: Rule) -> str:
+    return f"not on the {rule_word(rule)}: the nearest mark is {in_rule(near.size, rule)}, {over_under(near.error)}"
+
+
+def _target_word(target: Target) -> str:
+    return f"x {target.name}" if target.rule is not None and target.rule.metric else target.name
+
+
+def _count(size: Quantity, target: Target) -> Cell:
+    count = in_decimals(size.value / target.mm, _target_word(target))
+    if size.approximate:
+        return Cell("size", (replace(count, exact=False), ", approximate"))
+    if count.exact:
+        return Cell("size", (count, " exactly"))
+    if size.power != 1:
+        return Cell("size", (count, ", rounded"))
+    by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * target.mm)
+    return Cell("size", (count, f", rounded by {off_by(by) if too_small(by) else over_under(by)}"))
+
+
+ROOM = Room(
+    word="size",
+    forms=("SIZE", "SIZE as UNIT", "SIZE as 64ths"),
+    example="2 1/32 in / 5",
+    lines=_lines,
+)

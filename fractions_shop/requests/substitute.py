@@ -1,0 +1,59 @@
+"""substitute: the threads that may stand in for another."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import in_prose
+from fractions_shop.figures.wording import (
+    over_under,
+)
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.thread_figures import in_both
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    from fractions_shop.threads.substitute import substitute
+
+    name, _, series = re.sub(r"\s+from\s+", "\0", given.word(0), flags=re.IGNORECASE).partition("\0")
+    return substitute(name, series or None), None
+
+
+def _lines(result: Any) -> Lines:
+    """What may stand in, as it is, after re-tapping, and in a bush."""
+    lines: Lines = [
+        f"in place of {result.old.name}, {in_prose(in_both(result.old.major))} x {in_prose(in_both(result.old.pitch))}"
+    ]
+    for one in result.candidates:
+        lines.append(
+            f"{one.thread.name}: major {over_under(one.major_off, 4)}, pitch {over_under(one.pitch_off, 4)}"
+        )
+        lines.append(f"  as it is: {one.as_it_is.fit}; {'; '.join(one.as_it_is.happens)}")
+        lines.append(f"  re-tapped: {one.retap.verdict}; {one.retap.happens}")
+        lines.append(f"  bushed: {one.bush.happens}")
+    best = ", ".join(one.thread.name for one in result.for_retapping[:4])
+    if best:
+        lines.append(f"best for re-tapping the old hole: {best}")
+    return [*lines, f"caution: {result.caution}"]
+
+
+def _gist(result: Any, lines: list[str]) -> str:
+    asked = [f"{one.thread.name} {one.as_it_is.fit}" for one in result.candidates[:3]]
+    retapped = [one.thread.name for one in result.for_retapping[:2]]
+    said = f"as they are: {', '.join(asked)}"
+    return f"{said}; re-tapped: {' or '.join(retapped)}" if retapped else said
+
+
+ROOM = Room(
+    word="substitute",
+    forms=("substitute NAME [from SERIES]",),
+    example="substitute 6 BA from metric",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    reads_rule=False,
+)

@@ -1,0 +1,128 @@
+"""Answer: what one statement answers, as value, text, notebook table or object."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from fractions_shop import requests
+from fractions_shop.language.notes import Note, doubts_of
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import PLACES, places_shown
+from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.figures.plain import Lines
+    from fractions_shop.requests.rooms import Room
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What one statement answers.
+
+    `kind` is the request's word, or `size` for an expression; `value` the one size of the
+    answer (a Quantity, Limits or Angle), or None; `result` the typed answer, as the
+    library's function of the same word gives it; `notes` what is said beside it: forms
+    said back, doubts, remarks; `name` what it was named; `used` the names it drew on.
+
+    >>> from fractions_shop import Session
+    >>> answer = Session().answer("snap 10.3 mm to 32nds")
+    >>> answer.kind, answer.value.inch
+    ('snap', Fraction(13, 32))
+    >>> answer.data()["size"]
+    {'inch': '13/32', 'mm': '1651/160', 'approximate': False}
+    """
+
+    statement: str
+    kind: str
+    value: Value | None
+    result: Any
+    notes: tuple[Note, ...] = ()
+    name: str | None = None
+    used: tuple[str, ...] = ()
+
+    @property
+    def room(self) -> Room:
+        """All that is said of answers of its kind."""
+        return requests.room(self.kind)
+
+    @property
+    def doubts(self) -> tuple[Note, ...]:
+        """The notes that tell of a second meaning."""
+        return doubts_of(self.notes)
+
+    @property
+    def ok(self) -> bool:
+        """False for a check that failed."""
+        holds = self.room.holds
+        return holds is None or holds(self.result)
+
+    def lines(self) -> Lines:
+        """Sentences and tables, the size it names first, its notes last."""
+        from fractions_shop.figures.size_words import size_line
+
+        lines = self.room.lines(self.result)
+        if self.name is not None and self.value is not None:
+            if self.kind == "size":
+                lines = [f"{self.name} = {lines[0]}", *lines[1:]]
+            else:
+                lines = [f"{self.name} = {size_line(self.value)}", *lines]
+        return [*lines, *(f"note: {note}" for note in self.notes)]
+
+    def text(self, width: int = 80, digits: int = PLACES) -> str:
+        """Sentences and columns for a person, at most `width` columns where words allow.
+
+        Figures that do not end are rounded to `digits` decimals, and say so.
+        """
+        from fractions_shop.figures.plain import laid_out
+
+        token = places_shown.set(digits)
+        try:
+            return laid_out(self.lines(), width)
+        finally:
+            places_shown.reset(token)
+
+    def gist(self, digits: int = PLACES) -> str:
+        """The answer in one line, what was asked for first."""
+        from fractions_shop.requests.gists import in_one_line
+
+        if self.doubts:
+            # That it may be another size must be seen, whatever else the row has no room for.
+            plain = replace(self, notes=tuple(note for note in self.notes if note.kind != "doubt"))
+            first = plain.gist(digits).partition("; ")[0]
+            return "; ".join([first, *(note.text for note in self.doubts)])
+        token = places_shown.set(digits)
+        try:
+            return in_one_line(self.room if self.name is None else None, self.result, self.lines())
+        finally:
+            places_shown.reset(token)
+
+    def data(self) -> dict[str, Any]:
+        """A plain object for JSON, exact rationals as text."""
+        from fractions_shop.requests.data import SCHEMA, encode, size
+
+        found: dict[str, Any] = {
+            "schema": SCHEMA,
+            "statement": self.statement,
+            "kind": self.kind,
+            "ok": self.ok,
+            "name": self.name,
+            "value": encode(self.value),
+            "notes": [note.text for note in self.notes],
+            "doubts": [note.text for note in self.doubts],
+        }
+        if isinstance(self.value, Limits) and self.value.stacked:
+            found["root_sum_square"] = encode(self.value.root_sum_square)
+            found["contributions"] = [
+                {"name": label, "reach": size(reach)} for label, reach in self.value.contributions
+            ]
+        for key, value in encode(self.result).items():
+            # A result's own name or kind (a thread's, a fit's) stands beside the statement's.
+            found[f"{self.kind}_{key}" if key in found else key] = value
+        return found
+
+    def _repr_html_(self) -> str:
+        """For a notebook: the answer as it stands on a sheet's page."""
+        from fractions_shop.figures.html import html_lines, text
+
+        return f"<p><code>{text(self.statement.strip())}</code></p>\n{html_lines(self.lines())}"

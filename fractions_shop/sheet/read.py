@@ -1,0 +1,60 @@
+"""`read`: one written size, alone."""
+
+from __future__ import annotations
+
+import warnings
+
+from fractions_shop.errors import ArgumentError, DoubtfulReading, InputError, ShopError
+from fractions_shop.language.notes import Note
+from fractions_shop.sheet.session import Session
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Quantity, exact
+
+
+def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
+    """The size that one written form says: a Quantity, or Limits.
+
+    Takes every form that the language takes as a size (and arithmetic on sizes).
+    InputError, with the place and how to write it, for what cannot be read, and for a
+    form with a second sensible meaning (`5' - 3"`); with `doubtful="note"` such a form is
+    read as the language reads it, and a DoubtfulReading is warned of.
+
+    >>> read("2 1/32 in").inch
+    Fraction(65, 32)
+    >>> read("1/2 in +1/-2 thou").upper.inch
+    Fraction(501, 1000)
+    """
+    if doubtful not in ("refuse", "note"):
+        raise ShopError(f"doubtful is 'refuse' or 'note', not {doubtful!r}")
+    size, doubts = read_with_doubts(text)
+    if doubts and doubtful == "refuse":
+        raise in_doubt(text, doubts)
+    for found in doubts:
+        warnings.warn(f"{text.strip()}: {found.text}", DoubtfulReading, stacklevel=2)
+    return size
+
+
+def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
+    """The size that one written form says, and the doubts about it; InputError as `read`."""
+    if not isinstance(text, str):
+        if isinstance(text, float):
+            exact(text)  # refused by name
+        raise ArgumentError(f"read takes a written size, not {type(text).__name__}")
+    answer = Session().answer(text)
+    if answer is None:
+        raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
+    if answer.name is not None:
+        said = text.partition("=")[2].strip()
+        raise InputError(
+            f"this names a size {answer.name}, where a size alone is read", text, 0, text.index("=") + 1,
+            f"write {said}",
+        )  # fmt: skip
+    if answer.kind != "size" or not isinstance(answer.value, (Quantity, Limits)):
+        raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
+    return answer.value, answer.doubts
+
+
+def in_doubt(text: str, doubts: tuple[Note, ...]) -> InputError:
+    """The refusal of a doubtful form, with a statement for each of its meanings where there is one."""
+    whole = doubts[0].advice if len(doubts) == 1 else ""
+    return InputError(f"this has more than one meaning ({doubts[0].text})", text, 0, len(text), whole)

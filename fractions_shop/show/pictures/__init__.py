@@ -1,1 +1,0 @@
-"""Pictures of sizes and marks, as plain shapes or characters."""
