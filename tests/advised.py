@@ -88,7 +88,7 @@ def answered(line: str) -> bool:
 def value(line: str) -> object:
     """What a line comes to: millimetres, a pair of limits in millimetres, a plain number, or its own text."""
     answer = Session().answer(line)
-    found = answer.value if answer is not None and answer.outcome.kind == "size" else None
+    found = answer.value if answer is not None and answer.kind == "size" else None
     if isinstance(found, Limits):
         return found.lower.value, found.upper.value
     if isinstance(found, Quantity) and found.power == 1 and " as " not in line:

@@ -59,7 +59,7 @@ def wrong_units(factors: dict[str, Fraction]) -> list[str]:
             for name, power in (("sq", 2), ("square", 2), ("cu", 3), ("cubic", 3)):
                 found += _compared(f"2 1/2 {name} {word}", (Fraction(5, 2) * factor**power, power), must=True)
             target = Session().answer(f"7 in as {word}")
-            if target is None or target.outcome.result.target.mm != factor:
+            if target is None or target.result.target.mm != factor:
                 found.append(f"7 in as {word}: another unit")
         if word[0].isalpha() and "." not in word:
             found += _column("2.5", Fraction(5, 2) * factor, unit=word)
@@ -188,7 +188,7 @@ def _one_size(name: str, step: Fraction, size: Fraction) -> Iterator[str]:
 def _result(line: str) -> Any:
     answer = Session().answer(line)
     assert answer is not None
-    return answer.outcome.result
+    return answer.result
 
 
 def _shown_mm(text: str) -> Fraction | None:

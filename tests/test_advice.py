@@ -195,7 +195,7 @@ def test_on_is_as_good_as_to_after_snap() -> None:
     assert one is not None
     assert other is not None
     assert one.value == other.value
-    assert str(one.answer.result.rule) == str(other.answer.result.rule)
+    assert str(one.result.rule) == str(other.result.rule)
     with pytest.raises(InputError, match="stands here twice"):
         Session().answer("snap 2.3 in on 32nds to 64ths")
 
