@@ -8,7 +8,6 @@ from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
-from fractions_shop.requests.pictures.strip import LONGEST, OVERLAP
 from hypothesis import given
 from hypothesis import strategies as st
 from measuring import SVG, joined, pieces, svg_lines
@@ -17,7 +16,15 @@ from fractions_shop import Rule, crown, fit, mark
 from fractions_shop.figures.drawing import Box, Drawing, Stroke, Words, hatching, text_width
 from fractions_shop.layout.scale import CLOSEST, steps, stretches, ticks
 from fractions_shop.requests.pictures.profile import profile
-from fractions_shop.requests.pictures.strip import CHECK_THE_BAR, WIDEST, mark_label, match_letter, strips
+from fractions_shop.requests.pictures.strip import (
+    CHECK_THE_BAR,
+    LONGEST,
+    OVERLAP,
+    WIDEST,
+    mark_label,
+    match_letter,
+    strips,
+)
 from fractions_shop.requests.pictures.zone_chart import zone_chart
 from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.ruler import MARGIN
