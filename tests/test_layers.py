@@ -49,6 +49,7 @@ LAYERS = (
         "language.lalr",
         "language.parse_tables",
         "language.nodes",
+        "language.advice.offers",
     ),
     (
         "language.arithmetic",
@@ -89,7 +90,6 @@ LAYERS = (
     (
         "sheet.session",
         "sheet.lines",
-        "sheet.changes",
     ),
     (
         "sheet.read",
@@ -99,6 +99,7 @@ LAYERS = (
     (
         "sheet.check_causes",
         "sheet.doubts",
+        "sheet.changes",
     ),
     ("sheet.verdict",),
     (
@@ -106,6 +107,8 @@ LAYERS = (
         "show.ruler",
         "show.svg",
         "show.verdict",
+        "show.answer_changes",
+        "show.fonts",
     ),
     ("show.size_table",),
     (
