@@ -56,6 +56,7 @@ LAYERS = (
         "language.named",
         "language.quick",
         "language.build",
+        "language.deviations",
         "language.lark_tables",
     ),
     ("language.functions",),
