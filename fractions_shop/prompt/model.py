@@ -69,7 +69,7 @@ class Desk:
     @property
     def names(self) -> dict[str, Value]:
         """What is named, `ans` among it."""
-        return self.bench.names
+        return self.bench.known
 
     @property
     def rule(self) -> Rule:
@@ -159,12 +159,12 @@ def _read(bench: Session, text: str, digits: int) -> Reading:
     try:
         statement = bench.read(line)
     except InputError as error:
-        return _fault(error, text, bench.names)
+        return _fault(error, text, bench.known)
     if statement is None:
         return Reading("blank", "")
     if isinstance(statement, Naming) and statement.name.lower() in WORDS:
         start = line.index(statement.name)
-        return _fault(own_word_fault(statement.name, line, start), text, bench.names)
+        return _fault(own_word_fault(statement.name, line, start), text, bench.known)
     return _worked_out(bench, statement, line, digits)
 
 
@@ -175,12 +175,12 @@ def _worked_out(bench: Session, statement: Statement, line: str, digits: int) ->
     except InputError as error:
         odd = None if bench.lookups else _odd_word(statement, error)
         if odd is None:
-            return _fault(error, line, bench.names)._replace(statement=statement)
+            return _fault(error, line, bench.known)._replace(statement=statement)
         words = f"{odd} is not one of our units; Enter looks it up"
         return Reading("open", words, statement, None, error, look_up=True)
     except Exception as error:  # a slip of ours must not end the session
         told = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
-        return _fault(InputError(told, line, 0, len(line)), line, bench.names)
+        return _fault(InputError(told, line, 0, len(line)), line, bench.known)
     return Reading(answer.kind, words, statement, answer)
 
 

@@ -28,7 +28,7 @@ _TOLD = 4
 class Session:
     """Statements answered one after another; names, `ans` and the rule last between them.
 
-    `rule` is the working rule and `names` what is named, `ans` among it. With `lookups`
+    `rule` is the working rule and `known` what is named, `ans` among it. With `lookups`
     false no word is looked up in pint, which keeps a live reading quick. `doubtful` has
     the names whose size rests on a doubtful reading, each with the names (or `the last
     size`) that were so read.
@@ -44,13 +44,18 @@ class Session:
     def __init__(self, rule: Rule | str = "64ths", lookups: bool = True) -> None:
         self.rule = Rule(rule)
         self.lookups = lookups
-        self.names: dict[str, Value] = {}
+        self.known: dict[str, Value] = {}
         self.doubtful: dict[str, tuple[str, ...]] = {}
+
+    @property
+    def names(self) -> dict[str, Value]:
+        """What is named, `ans` among it; a copy."""
+        return dict(self.known)
 
     def copy(self, lookups: bool) -> Session:
         """A session that has the same names and rule, to try a line on."""
         other = Session(self.rule, lookups)
-        other.names, other.doubtful = dict(self.names), dict(self.doubtful)
+        other.known, other.doubtful = dict(self.known), dict(self.doubtful)
         return other
 
     def answer(self, text: str) -> Answer | None:
@@ -75,7 +80,7 @@ class Session:
 
     def work_out(self, statement: Statement, text: str) -> Answer:
         """The answer to a statement already read, remembering nothing."""
-        evaluator = Evaluator(self.names, pint_bridge.length_called if self.lookups else None, text)
+        evaluator = Evaluator(self.known, pint_bridge.length_called if self.lookups else None, text)
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
         try:
@@ -124,10 +129,10 @@ class Session:
         if not isinstance(part, Reading | Request):
             return True
         if isinstance(part, Request) and len(part.subjects) > 1 and requests.room(part.word).takes_long:
-            known = all(node.word in self.names for node in parts(part) if isinstance(node, Name))
+            known = all(node.word in self.known for node in parts(part) if isinstance(node, Name))
             return known and part is statement  # nor could the answer be named
         try:
-            value = self._result(part, Evaluator(self.names), line)[2]
+            value = self._result(part, Evaluator(self.known), line)[2]
         except (Fault, ShopError):
             return False
         return part is statement or value is not None
@@ -138,9 +143,9 @@ class Session:
         if sets_rule is not None:
             self.rule = sets_rule(answer.result)
         if answer.value is not None:
-            self.names["ans"] = answer.value
+            self.known["ans"] = answer.value
             if answer.name is not None:
-                self.names[answer.name] = answer.value
+                self.known[answer.name] = answer.value
             self.remember_doubts(answer)
 
     def remember_doubts(self, answer: Answer) -> None:

@@ -175,7 +175,7 @@ class Working:
         """
         line = self.lines[n]
         self.bench.rule = rule or self.rules[n]
-        self.bench.names = {}
+        self.bench.known = {}
         self.bench.doubtful = {}
         for name, source in self.plan.draws[n].items():
             value = instead.get(source, self.found[source].value)
@@ -185,7 +185,7 @@ class Working:
                     f"line {self.lines[source].number} above has no one size for ans to stand for",
                     line.text, node.start, node.end, "name the size that is meant", line.number,
                 )  # fmt: skip
-            self.bench.names[name] = value
+            self.bench.known[name] = value
             if roots := self.doubtful.get(source):
                 self.bench.doubtful[name] = roots
         if line.part is not None:
@@ -224,9 +224,9 @@ class Working:
         self._advised += 1
         # None of these is used by the line, so none of them can change its answer.
         nothing = Quantity.number(0)
-        self.bench.names = {**dict.fromkeys(self._some_names, nothing), **self.bench.names}
+        self.bench.known = {**dict.fromkeys(self._some_names, nothing), **self.bench.known}
         for name in unknown:
-            self.bench.names.pop(name, None)
+            self.bench.known.pop(name, None)
         try:
             self.bench.work_out(line.node, line.text)
         except InputError as advised:
