@@ -29,9 +29,15 @@ LAYERS = (
         "size.quantity",
     ),
     (
-        "size.limits",
+        "size.pieces",
         "size.notation",
         "size.pint_bridge",
+    ),
+    ("size.made",),
+    ("size.sums",),
+    (
+        "size.limits",
+        "size.products",
     ),
     (
         "size.arguments",

@@ -11,7 +11,17 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Call, Literal, Name, Node, Reading, Request, RuleName, Toleranced
+from fractions_shop.language.nodes import (
+    Binary,
+    Call,
+    Literal,
+    Name,
+    Node,
+    Reading,
+    Request,
+    RuleName,
+    Toleranced,
+)
 from fractions_shop.language.notes import echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits

@@ -103,7 +103,9 @@ class Session:
         rests_on = self._rests_on(evaluator.used)
         if rests_on:
             evaluator.note(remark(f"rests on {_listed(rests_on)}, which may be another size"))
-        compared = () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
+        compared = (
+            () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
+        )
         note_wide((value, *compared), evaluator)
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
