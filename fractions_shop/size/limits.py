@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, ShopError
-from fractions_shop.size import made
+from fractions_shop.size import made, quantity
 from fractions_shop.size.made import Made
 from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
