@@ -180,7 +180,9 @@ def _functions() -> dict[str, str]:
 def _small_words(place: Place) -> dict[str, str]:
     """The words of the language that the grammar lets stand here."""
     told = requests.summaries()
-    return {word: told.get(word, "") for kind, word in _keywords().items() if kind in place.fits}
+    # Behind a size with its unit `of` could be read, and never means anything.
+    fits = place.fits if place.last == "NUMBER" else place.fits - {"OF"}
+    return {word: told.get(word, "") for kind, word in _keywords().items() if kind in fits}
 
 
 @cache

@@ -210,3 +210,8 @@ def test_every_word_of_the_grammar_is_coloured_as_one() -> None:
     for word in request_words():
         assert pieces(f"{word} 2")[0] == ("word", word)
     assert {"SNAP", "INTO"} <= terminals()
+
+
+def test_of_is_offered_behind_a_plain_number_alone() -> None:
+    for text, offered in (("4 ", True), ("3/4 ", True), ("2 in ", False), ("slat ", False)):
+        assert ("of" in [offer.text for offer in offers(text, {}, asked=True)]) is offered
