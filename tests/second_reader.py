@@ -304,7 +304,11 @@ def _gauge(m: re.Match[str]) -> Any:
         k = 1 - int(n.split("/")[0]) if "/" in n else int(n)
         inches = awg(k) if -3 <= k <= 44 else None
     elif series in ("wood screw", "woodscrew"):
-        inches = None if "/" in n else Fraction("0.060") + Fraction("0.013") * int(n)
+        country = (m["country"] or m["land"] or "US").upper()
+        if "/" not in n and country in ("BRITISH", "UK"):
+            inches = Fraction("0.066") + Fraction("0.014") * (int(n) - 1) if int(n) <= 32 else None
+        elif "/" not in n:
+            inches = Fraction("0.060") + Fraction("0.013") * int(n)
     elif series in ("msg", "manufacturers", "manufacturers standard"):
         weight = _column("gauge_msg", "gauge", n, "weight_oz_per_ft2")
         inches = None if weight is None else Fraction(round(weight / 16 / Fraction("41.82") * 10_000), 10_000)
@@ -409,7 +413,8 @@ _NO = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#) *)"
 _TPI = r"[0-9]+(?:\.[0-9]+| [0-9]/[0-9])?"
 _NAMED: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(
-        rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B ?& ?S|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
+        rf"(?:(?P<country>British|UK|US|American) +(?={_NO}?[0-9]+ *(?:wood)))?"
+        rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?:(?P<land>British|UK|US|American) +(?=wood))?(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B ?& ?S|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
         r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
         re.I), _gauge),
     (re.compile(

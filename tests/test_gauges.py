@@ -23,6 +23,7 @@ from fractions_shop.tables.gauges import (
     find_gauge,
     gauge_size,
     gauges,
+    other_country,
     series_gauges,
 )
 
@@ -48,7 +49,14 @@ def awg_printed() -> list[dict[str, str]]:
         pytest.param("galvanised", 25, "8 galvanised", "32 galvanised", id="galvanised"),
         pytest.param("Stubs steel", 80, "1 Stubs steel", "80 Stubs steel", id="Stubs-steel"),
         pytest.param("zinc", 28, "28 zinc", "1 zinc", id="zinc"),
-        pytest.param("wood screw", 25, "No 24 wood screw", "No 0 wood screw", id="wood-screw"),
+        pytest.param("US wood screw", 25, "US No 24 wood screw", "US No 0 wood screw", id="US-wood-screw"),
+        pytest.param(
+            "British wood screw",
+            33,
+            "British No 32 wood screw",
+            "British No 0 wood screw",
+            id="British-wood-screw",
+        ),
     ],
 )
 def test_a_series_is_complete_and_rises(series, count, thickest, thinnest):
@@ -212,6 +220,32 @@ def test_wood_screw_bodies_are_four_thou_over_at_most():
         assert over == Fraction("0.004")
 
 
+def test_british_wood_screws_rise_by_fourteen_thou_from_sixty_six():
+    # A cabinet-making handbook's rule: No 1 is 0.066 in, and 0.014 in more for each number.
+    for gauge in series_gauges("British wood screw"):
+        assert gauge.size.inch == Fraction("0.066") + Fraction("0.014") * (int(gauge.number) - 1)
+
+
+def test_a_british_wood_screw_beyond_the_examples_says_so():
+    notes = {int(gauge.number): gauge.note for gauge in series_gauges("British wood screw")}
+    assert {n for n, note in notes.items() if "BS 1210" in note and "from memory" in note} == {0, 1}
+    assert {n for n, note in notes.items() if note.startswith("extrapolated")} == set(range(11, 33))
+
+
+@pytest.mark.parametrize(
+    ("text", "other"),
+    [
+        ("No 2 wood screw", "British No 2 wood screw"),
+        ("US No 2 wood screw", None),
+        ("2 British wood screw", None),
+        ("18 SWG", None),
+    ],
+)
+def test_a_wood_screw_without_a_country_may_be_the_other_countrys(text, other):
+    found = other_country(text)
+    assert (found and found.name) == other
+
+
 # Names as written
 
 
@@ -235,7 +269,13 @@ def test_wood_screw_bodies_are_four_thou_over_at_most():
         pytest.param("16 US standard 1893", "16 US 1893", "0.0625", id="US-1893"),
         pytest.param("22 galvanized sheet gauge", "22 galvanised", "0.0336", id="galvanised"),
         pytest.param("9 zinc", "9 zinc", "0.018", id="zinc"),
-        pytest.param("#8 woodscrew", "No 8 wood screw", "0.164", id="wood-screw"),
+        pytest.param("#8 woodscrew", "US No 8 wood screw", "0.164", id="wood-screw"),
+        pytest.param("American 2 wood screw", "US No 2 wood screw", "0.086", id="American-wood-screw"),
+        pytest.param("British No 2 wood screw", "British No 2 wood screw", "0.080", id="British-wood-screw"),
+        pytest.param(
+            "No 14 British wood screw", "British No 14 wood screw", "0.248", id="country-behind-the-number"
+        ),
+        pytest.param("UK 8 woodscrew", "British No 8 wood screw", "0.164", id="UK-wood-screw"),
     ],
 )
 def test_a_gauge_is_found_by_name(text, name, inches):
@@ -265,9 +305,9 @@ def test_a_bare_number_is_refused_with_the_series_that_have_it(text):
         pytest.param("0/0 SWG", "0/0 is not a gauge number: write 0, 2/0, 3/0 and so on", id="nought-noughts"),
         pytest.param("16 US standard", "US standard means two gauges: write MSG for the manufacturers' one of today, or US 1893 for the old one", id="two-meanings"),
         pytest.param("8 W & M", "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not among the tables here; write its diameter", id="steel-wire"),
-        pytest.param("8 XWG", "'XWG' is not a gauge series known here: SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, wood screw", id="unknown-series"),
-        pytest.param("99 gauge", "99 gauge of which series? no series has that number: write one of SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, wood screw", id="bare-and-nowhere"),
-        pytest.param("1.5 SWG", "'1.5 SWG' is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or No 8 wood screw", id="decimal"),
+        pytest.param("8 XWG", "'XWG' is not a gauge series known here: SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, US wood screw, British wood screw", id="unknown-series"),
+        pytest.param("99 gauge", "99 gauge of which series? no series has that number: write one of SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, US wood screw, British wood screw", id="bare-and-nowhere"),
+        pytest.param("1.5 SWG", "'1.5 SWG' is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or US No 8 wood screw", id="decimal"),
     ],
 )  # fmt: skip
 def test_what_is_no_gauge_is_refused(text, message):

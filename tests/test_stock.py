@@ -157,13 +157,20 @@ def test_a_wood_screw_head_is_about_twice_its_body():
             assert Fraction(3, 2) < ratio < Fraction(11, 5)
 
 
+def test_a_british_wood_screw_head_is_twice_its_shank():
+    # By the same handbook's rule that gives the shank; the figures of the table are as it prints them.
+    for row in rows("woodscrews_british"):
+        (head,) = heads(f"British No {row['number']} wood screw")
+        assert head["head diameter"].size.inch == 2 * Fraction(row["size_in"])
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [
         pytest.param("M7", "there is no table of heads for M7: the nearest is M6", id="size-without-a-table"),
-        pytest.param("6 BA", "'6 BA' is not a screw with a table of heads here: write M3 or No 8 wood screw", id="other-thread"),
-        pytest.param("No 11 wood screw", "there is no head size for a No 11 wood screw: it is not in the ASME B18.6.1 list of sizes", id="unlisted-number"),
-        pytest.param("18 SWG", "'18 SWG' is not a screw with a table of heads here: write M3 or No 8 wood screw", id="gauge"),
+        pytest.param("6 BA", "'6 BA' is not a screw with a table of heads here: write M3 or US No 8 wood screw", id="other-thread"),
+        pytest.param("No 11 wood screw", "there is no head size for a US No 11 wood screw: it is not in the ASME B18.6.1 list of sizes", id="unlisted-number"),
+        pytest.param("18 SWG", "'18 SWG' is not a screw with a table of heads here: write M3 or US No 8 wood screw", id="gauge"),
     ],
 )  # fmt: skip
 def test_what_has_no_head_is_refused(text, message):

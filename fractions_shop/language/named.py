@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from typing import Any
 
+from fractions_shop.errors import ShopError
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Named, Node
 from fractions_shop.language.notes import Note, doubt, echo
+from fractions_shop.size.notation import inch_text
 from fractions_shop.size.quantity import Quantity
+
+#: A number sign and its number, with nothing to say of what.
+_NUMBER_ALONE = re.compile(r"#([0-9]+)")
+#: Series whose remarks on a figure belong beside its size wherever it goes.
+_NOTED = ("British wood screw",)
 
 #: A taper pipe thread as ISO 7-1 writes it, and a radius as drawings do.
 _RADIUS = re.compile(r"R[ ]?([^A-Z\"]+?)\"?")
@@ -18,17 +27,72 @@ _BAR = re.compile(r"([^A-Za-z#\"]+?)[ ]*x[ ]*([0-9]+)", re.IGNORECASE)
 
 def named_size(node: Named) -> tuple[Quantity, Note | None]:
     """The size of a thread, gauge or drill by name, and a note on what was taken for it."""
-    from fractions_shop.tables.drills import find_drill
-    from fractions_shop.tables.gauges import find_gauge
-
     if node.kind == "gauge":
-        gauge = find_gauge(node.text)
-        return gauge.size, echo(f"{gauge.name}: {gauge.meaning}")
+        from fractions_shop.tables.gauges import find_gauge
+
+        return find_gauge(node.text).size, of_gauge(node.text)
     if node.kind == "drill":
-        drill = find_drill(node.text)
-        return drill.size, None
+        from fractions_shop.tables.drills import find_drill
+
+        alone = _NUMBER_ALONE.fullmatch(node.text)
+        return _numbered_size(node, alone[1]) if alone else (find_drill(node.text).size, None)
     found = named_thread(node)
     return found.major, _of_thread(node.text, found.name)
+
+
+def of_gauge(text: str) -> Note:
+    """What was taken for a gauge by name; a wood screw without its country may be the other country's."""
+    from fractions_shop.tables.gauges import find_gauge, other_country
+
+    gauge, other = find_gauge(text), other_country(text)
+    said = f"{gauge.name}: {gauge.meaning}"
+    if gauge.note and gauge.series in _NOTED:
+        said += f"; {gauge.note}"
+    if other is None:
+        return echo(said)
+    odd = f" ({other.note})" if other.note else ""
+    if other.size == gauge.size:
+        return echo(f"{said}; {other.name} has the same size{odd}")
+    told = f"read as {gauge.name}, {inch_text(gauge.size)}; {other.name} is {inch_text(other.size)}{odd}"
+    return doubt(told, gauge.name, other.name)
+
+
+def _numbered_size(node: Named, number: str) -> tuple[Quantity, Note]:
+    """The size of `#90` alone, when there is one thing of that number; Fault naming them when there are more."""
+    found = numbered(number)
+    if not found:
+        raise Fault(f"no drill, screw or gauge has the number {number}", node.start, node.end)
+    if len(found) == 1:
+        (name, size), *_ = found.items()
+        return size, echo(f"read as {name}, the only thing of that number")
+    things = ", ".join(f"{name} is {inch_text(size)}" for name, size in found.items())
+    raise Fault(
+        f"{node.text} may be a drill, a screw or a gauge: {things}", node.start, node.end,
+        write(*(Offer(name, worked=True) for name in found)),
+    )  # fmt: skip
+
+
+def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
+    """What there is of a number, with its size: `No 8 drill`, `No 8-32 UNC`, `8 BA`, `8 SWG`."""
+    from fractions_shop.tables.drills import find_drill
+    from fractions_shop.tables.gauges import SERIES, find_gauge
+    from fractions_shop.threads.lookup import thread, threads_named
+
+    found: dict[str, Quantity] = {}
+    if not screws_only:
+        with suppress(ShopError):
+            found[f"No {int(number)} drill"] = find_drill(f"No {number} drill").size
+    with suppress(ShopError):  # not every number is a screw's
+        found |= {one.name: one.major for one in threads_named(f"No {number}")}
+    with suppress(ShopError):
+        found[f"{int(number)} BA"] = thread(f"{int(number)} BA").major
+    for series in SERIES:
+        if screws_only and not series.endswith("wood screw"):
+            continue
+        with suppress(ShopError):
+            gauge = find_gauge(f"{number} {series}")
+            found[gauge.name] = gauge.size
+    return found
 
 
 def _of_thread(text: str, name: str) -> Note:

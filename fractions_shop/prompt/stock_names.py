@@ -41,7 +41,8 @@ def behind_word(text: str) -> tuple[int, list[tuple[str, str]]]:
 
 def _begins(key: str, typed: str) -> bool:
     """Whether a name begins as typed, with or without its word: `F` for letter F, `43` for No 43."""
-    return key.startswith(typed) or key.removeprefix("letter").removeprefix("no").startswith(typed)
+    short = key.removeprefix("us").removeprefix("british").removeprefix("letter")
+    return any(one.startswith(typed) for one in (key, short, short.removeprefix("no")))
 
 
 def _key(name: str) -> str:

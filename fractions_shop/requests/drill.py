@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
+from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import (
     both,
 )
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Named
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import stock_rows
@@ -16,9 +19,16 @@ from fractions_shop.size.value import Value
 
 
 def _answer(given: Inputs) -> tuple[Any, Value | None]:
-    from fractions_shop.tables.drills import drills
+    from fractions_shop.tables.drills import drills, find_drill
 
-    found = drills(given.length(0))
+    node = given.subject(0)
+    if not isinstance(node, Named) or node.kind != "drill":
+        found = drills(given.length(0))
+        return found, found.nearest.size
+    try:
+        found = drills(find_drill(node.text).size)  # the word says of #43 that it is a drill
+    except ShopError as error:
+        raise Fault(str(error), node.start, node.end) from None
     return found, found.nearest.size
 
 

@@ -12,6 +12,7 @@ from fractions_shop.figures.wording import (
     over_under,
 )
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.named import of_gauge
 from fractions_shop.language.nodes import Named
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
@@ -21,11 +22,13 @@ from fractions_shop.size.value import Value
 
 
 def _answer(given: Inputs) -> tuple[Any, Value | None]:
-    from fractions_shop.tables.gauges import find_gauge, gauges
+    from fractions_shop.tables.gauges import find_gauge, gauges, other_country
 
     node = given.subject(0)
     if isinstance(node, Named) and node.kind == "gauge":
         gauge = find_gauge(node.text)
+        if other_country(node.text) is not None:
+            given.evaluator.note(of_gauge(node.text))
         return gauge, gauge.size
     value = given.value(node)
     if isinstance(value, Quantity) and value.power == 0:

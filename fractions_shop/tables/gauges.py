@@ -2,8 +2,8 @@
 
 The same number means a different size in each series, so a bare number is refused.
 AWG is computed by the formula of ASTM B258, the manufacturers' and the 1893 sheet
-gauges from their weights, wood screws by 0.060 in + 0.013 in times the number; the
-rest are printed tables (the CSV files beside this module).
+gauges from their weights, American wood screws by 0.060 in + 0.013 in times the number;
+the rest are printed tables (the CSV files beside this module).
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
-from fractions_shop.tables.patterns import GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
+from fractions_shop.tables.patterns import COUNTRIES, GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
 
 #: The series, by the word that follows a number, with what each is.
 SERIES = {
@@ -33,7 +33,8 @@ SERIES = {
     "galvanised": "US galvanised sheet gauge, zinc coating included",
     "Stubs steel": "Stubs steel wire gauge, for tool-steel rod; not the Stubs iron gauge",
     "zinc": "US zinc sheet gauge; it grows with the number",
-    "wood screw": "wood-screw number, the diameter of the body",
+    "US wood screw": "American wood-screw number (ASME B18.6.1), the diameter of the body",
+    "British wood screw": "British wood-screw number, the diameter of the shank",
 }
 
 B258_SOURCE = "ASTM B258: 0.005 in x 92^((36 - n)/39), to four figures and no finer than 0.0001 in"
@@ -162,9 +163,19 @@ def _wood_screws() -> tuple[Gauge, ...]:
     for row in rows("woodscrews"):
         n = row["number"]
         size = Quantity.inches(Fraction("0.060") + int(n) * Fraction("0.013"))
-        name = f"No {n} wood screw"
-        found.append(Gauge(name, "wood screw", n, size, row["source"], row["standing"], row["note"]))
+        name = f"US No {n} wood screw"
+        found.append(Gauge(name, "US wood screw", n, size, row["source"], row["standing"], row["note"]))
     return tuple(found)
+
+
+def _british_wood_screws() -> tuple[Gauge, ...]:
+    return tuple(
+        Gauge(
+            f"British No {row['number']} wood screw", "British wood screw", row["number"],
+            Quantity.inches(Fraction(row["size_in"])), row["source"], row["standing"], row["note"],
+        )
+        for row in rows("woodscrews_british")
+    )  # fmt: skip
 
 
 _MAKERS: dict[str, Callable[[], tuple[Gauge, ...]]] = {
@@ -176,13 +187,15 @@ _MAKERS: dict[str, Callable[[], tuple[Gauge, ...]]] = {
     "galvanised": lambda: _printed("galvanised", "gauge_galvanised"),
     "Stubs steel": lambda: _printed("Stubs steel", "gauge_stubs_steel"),
     "zinc": lambda: _printed("zinc", "gauge_zinc"),
-    "wood screw": _wood_screws,
+    "US wood screw": _wood_screws,
+    "British wood screw": _british_wood_screws,
 }
 
 
 # By name
 
 _NAME = re.compile(
+    rf"(?:(?P<country>{'|'.join(COUNTRIES)})[ ]+)?"
     r"(?:(?:No\b\.?|number\b|#)[ ]*)?(?P<number>[0-9]{1,2}/0|[0-9]{1,7})[ ]*(?P<words>[A-Za-z][A-Za-z0-9.&' ]*)?",
     re.IGNORECASE,
 )
@@ -200,10 +213,10 @@ def gauge_size(text: str) -> Quantity:
 
 
 def find_gauge(text: str) -> Gauge:
-    """The gauge called `text`: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `16 MSG`, `No 8 wood screw`.
+    """The gauge called `text`: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `16 MSG`, `British No 8 wood screw`.
 
     Case, blanks and dots are free; 0, 1/0 and 00, 2/0 are the same. SWG is the British
-    gauge. ShopError for a number without a series, a series that is not known here or
+    gauge. A wood screw without a country is the American one (`other_country` gives the other). ShopError for a number without a series, a series that is not known here or
     that has two meanings, and a number that the series has not, with the nearest it has.
 
     >>> find_gauge("No. 8 b.w.g.").name
@@ -211,15 +224,28 @@ def find_gauge(text: str) -> Gauge:
     """
     match = _NAME.fullmatch(" ".join(as_meant(text).split()))
     if match is None:
-        raise ShopError(f"{text!r} is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or No 8 wood screw")
-    number, word = match["number"], gauge_word(match["words"] or "gauge")
+        raise ShopError(f"{text!r} is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or US No 8 wood screw")
+    said = " ".join(filter(None, (match["country"], match["words"] or "gauge")))
+    number, word = match["number"], gauge_word(said)
     if word in GAUGE_BARE:
         raise ShopError(_which(number))
     if word in _REFUSED_BY_WORD:
         raise ShopError(_REFUSED_BY_WORD[word])
     if word not in _SERIES_BY_WORD:
-        raise ShopError(f"{match['words']!r} is not a gauge series known here: {', '.join(SERIES)}")
+        raise ShopError(f"{said!r} is not a gauge series known here: {', '.join(SERIES)}")
     return _numbered(_SERIES_BY_WORD[word], number)
+
+
+def other_country(text: str) -> Gauge | None:
+    """The wood screw of the other country, when `text` names a wood screw and no country and there is one.
+
+    >>> other_country("No 2 wood screw").name
+    'British No 2 wood screw'
+    """
+    gauge = find_gauge(text)
+    if gauge.series != "US wood screw" or re.search(rf"(?i:\b(?:{'|'.join(COUNTRIES)})\b)", text):
+        return None
+    return _by_number("British wood screw").get(_order(gauge.number))
 
 
 @cache

@@ -16,7 +16,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
-from fractions_shop.tables.gauges import find_gauge
+from fractions_shop.tables.gauges import Gauge, find_gauge
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ _WOOD = "ASME B18.6.1"
 
 
 def heads(text: str) -> tuple[Head, ...]:
-    """The heads that a screw called `text` (`M3`, `M3 x 0.5`, `No 8 wood screw`) may have.
+    """The heads that a screw called `text` (`M3`, `M3 x 0.5`, `US No 8 wood screw`) may have.
 
     ShopError if `text` is no such screw, or there is no table for its size, with the
     nearest size that there is.
@@ -94,8 +94,10 @@ def _dimension(row: dict[str, str]) -> Dimension:
 
 def _wood_head(text: str) -> Head:
     if not re.search(r"wood[ ]*screw", text, re.IGNORECASE):
-        raise ShopError(f"{text!r} is not a screw with a table of heads here: write M3 or No 8 wood screw")
+        raise ShopError(f"{text!r} is not a screw with a table of heads here: write M3 or US No 8 wood screw")
     gauge = find_gauge(text)
+    if gauge.series == "British wood screw":
+        return _british_head(gauge)
     row = next(row for row in rows("woodscrews") if row["number"] == gauge.number)
     if not row["flat_head_max_in"]:
         raise ShopError(f"there is no head size for a {gauge.name}: it is {row['note']}")
@@ -112,3 +114,16 @@ def _wood_head(text: str) -> Head:
             for name, column in columns.items()
         ),
     )  # fmt: skip
+
+
+def _british_head(gauge: Gauge) -> Head:
+    """Twice the shank, by the rule that gives the shank."""
+    row = next(row for row in rows("woodscrews_british") if row["number"] == gauge.number)
+    head = Dimension(
+        "head diameter",
+        Quantity.inches(Fraction(row["head_in"])),
+        row["source"],
+        row["standing"],
+        row["note"],
+    )
+    return Head("British rule", "countersunk (flat) head", gauge.name, (head,))

@@ -26,9 +26,21 @@ GAUGE_WORDS = {
     "Stubs steel": "Stubs steel",
     "Stubs steel wire": "Stubs steel",
     "zinc": "zinc",
-    "wood screw": "wood screw",
-    "woodscrew": "wood screw",
+    # Without a country the American number is taken, and whoever reads it says so.
+    **{
+        f"{country}{word}": f"{series} wood screw"
+        for country, series in (
+            ("", "US"),
+            ("US ", "US"),
+            ("American ", "US"),
+            ("British ", "British"),
+            ("UK ", "British"),
+        )
+        for word in ("wood screw", "woodscrew")
+    },
 }
+#: What may stand before the number of a wood screw, as it may before its word.
+COUNTRIES = ("British", "UK", "US", "American")
 #: Words after a gauge number that are read in order to be refused, with the reason.
 _STEEL = (
     "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not "
@@ -72,9 +84,10 @@ def _written(word: str) -> str:
 _WORDS = (*GAUGE_WORDS, *GAUGE_REFUSED, *GAUGE_BARE)
 _GAUGE_WORD = "(?:" + "|".join(_written(word) for word in sorted(_WORDS, key=len, reverse=True)) + ")"
 
-#: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `22AWG`, `No 8 wood screw`; `18 gauge`, to be refused.
+#: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `22AWG`, `British No 8 wood screw`; `18 gauge`, to be refused.
 GAUGE_PATTERN = (
-    rf"(?i:{_NUMBER}?(?:[0-9]{{1,2}}/0|[0-9]{{1,7}})[ ]*{_GAUGE_WORD}"
+    rf"(?i:(?:{'|'.join(COUNTRIES)})[ ]+{_NUMBER}?[0-9]{{1,7}}[ ]*wood[ ]*screw(?![A-Za-z0-9])"
+    rf"|{_NUMBER}?(?:[0-9]{{1,2}}/0|[0-9]{{1,7}})[ ]*{_GAUGE_WORD}"
     r"(?:[ ]+(?:sheet[ ]+)?(?:gauge|gage)\b)?(?![A-Za-z0-9]))"
 )
 
@@ -96,5 +109,5 @@ DRILL_PATTERN = (
 )
 
 #: Found in every text that holds a gauge or a drill; they compile in no time.
-GAUGE_LEAD = r"(?i:[0-9] *\S*(?:g|us|b *&|w *&|stub|man|zinc|sheet|wood|steel))"
+GAUGE_LEAD = r"(?i:[0-9] *\S*(?:g|us|b *&|w *&|stub|man|zinc|sheet|wood|steel|british|american|uk))"
 DRILL_LEAD = r"\#|(?i:drill)"

@@ -73,7 +73,12 @@ def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(
         pytest.param("x" * 2000, [], ["in"], id="too-long"),
         pytest.param("gauge 18 ", ["18 SWG", "18 AWG", "18 zinc", "mm"], ["17 SWG"], id="gauges"),
         pytest.param("gauge 18 s", ["18 SWG", "18 Stubs steel"], ["18 AWG"], id="gauges-begun"),
-        pytest.param("gauge ", ["18 SWG", "No 18 wood screw"], ["17 SWG"], id="gauges-of-a-middling-number"),
+        pytest.param(
+            "gauge ",
+            ["18 SWG", "US No 18 wood screw", "British No 18 wood screw"],
+            ["17 SWG"],
+            id="gauges-of-a-middling-number",
+        ),
         pytest.param("wire = gauge 7/0", ["7/0 SWG"], ["7 SWG"], id="gauges-of-noughts"),
         pytest.param("drill 43", ["No 43 drill"], ["No 42 drill"], id="drills"),
         pytest.param("drill No 4", ["No 43 drill"], ["4 mm drill"], id="drills-by-number"),

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-from contextlib import suppress
 
-from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare, with_units
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.size import units
@@ -180,9 +178,11 @@ def screw_length(spot: Spot) -> Said | None:
     )
     if not match:
         return None
+    from fractions_shop.language.named import numbered
+
     number = re.fullmatch(r"(?:No\.?|number|#) *([0-9]+)", match["name"], re.IGNORECASE)
     names = (
-        numbered(number[1], screws_only=True)
+        list(numbered(number[1], screws_only=True))
         if number
         else [match["name"]]
         if is_thread(match["name"])
@@ -203,32 +203,10 @@ def number_alone(spot: Spot) -> Said | None:
     match = re.search(r"\b(?:no|number|nr)\b\.? *([0-9]+)(?![0-9./])", spot.meant, re.IGNORECASE)
     if not match or not match.start() <= spot.start <= match.end() or "gauge" in spot.meant.lower():
         return None
+    from fractions_shop.language.named import numbered
+
     names = numbered(match[1])
     told = f"{match[0]} may be a drill, a screw or a gauge"
     if not names:
         return told, "no drill, screw or gauge has that number", match.start(), match.end()
     return told, write(*(Offer(name, worked=True) for name in names)), match.start(), match.end()
-
-
-def numbered(number: str, screws_only: bool = False) -> list[str]:
-    """What there is of a number: `No 8 drill`, `No 8-32 UNC`, `No 8 wood screw`."""
-    from fractions_shop.tables.drills import find_drill
-    from fractions_shop.tables.gauges import find_gauge
-    from fractions_shop.threads.lookup import threads_named
-
-    found = []
-    if not screws_only and _is_there(find_drill, f"No {number} drill"):
-        found.append(f"No {number} drill")
-    with suppress(ShopError):  # not every number is a screw's
-        found += [thread.name for thread in threads_named(f"No {number}")]
-    if _is_there(find_gauge, f"No {number} wood screw"):
-        found.append(f"No {number} wood screw")
-    return found
-
-
-def _is_there(find: object, name: str) -> bool:
-    try:
-        find(name)  # type: ignore[operator]
-    except ShopError:
-        return False
-    return True
