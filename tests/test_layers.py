@@ -139,6 +139,7 @@ NUMERIC = LAYERS[: LAYERS.index(("meant",)) + 1]
 OUTSIDERS = {
     "lark": ("language.lark_tables",),
     "pint": ("size.pint_bridge",),
+    "openpyxl": ("command.spreadsheet",),
     "prompt_toolkit": ("prompt",),
     "platformdirs": ("command.settings", "prompt"),
     "reportlab": ("show.pdf", "show.fonts"),

@@ -8,7 +8,8 @@ quotes and line endings included: the new cells are put behind it.
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -29,6 +30,8 @@ DOUBT = "doubt"
 LONGEST_RECORD = 100_000
 
 _BYTE_ORDER_MARK = "\ufeff"
+_POINT = re.compile(r"[0-9]\.[0-9]|(?<![A-Za-z.])\.[0-9]")
+_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])|(?<![0-9A-Za-z]),(?=[0-9])")
 #: Sizes remembered, and the longest cell that is; so memory does not grow with the file.
 _REMEMBERED, _LONGEST_REMEMBERED = 16_384, 80
 
@@ -39,12 +42,13 @@ class HeaderError(ShopError):
 
 @dataclass
 class Column:
-    """Works through the column headed `size`, row by row.
+    """Works through the column headed `size`, or the column of that number from 1, row by row.
 
     The nearest division is one of `rule`; `unit` is what a number without a unit is
     in (such a number is a fault otherwise); decimals have `places`. A size with a second
     sensible meaning is a fault, or with `doubtful="note"` is read as the language reads it
-    and its doubt told in a column of its own. `rows`, `bad`, `doubted` and `first_fault`
+    and its doubt told in a column of its own. With `decimal="comma"` a comma between figures
+    is the decimal sign, in what is read and in what is added. `rows`, `bad`, `doubted` and `first_fault`
     (line and reason) count as the rows pass.
 
     >>> list(Column("width", delimiter=";").widen(["part;width", "tray;2 1/32 in"]))[1]
@@ -57,6 +61,7 @@ class Column:
     places: int = PLACES
     delimiter: str = ","
     doubtful: str = "fault"
+    decimal: str = "point"
     rows: int = field(default=0, init=False)
     bad: int = field(default=0, init=False)
     doubted: int = field(default=0, init=False)
@@ -67,6 +72,8 @@ class Column:
     def __post_init__(self) -> None:
         if self.doubtful not in ("fault", "note"):
             raise ShopError(f"doubtful is 'fault' or 'note', not {self.doubtful!r}")
+        if self.decimal not in ("point", "comma"):
+            raise ShopError(f"decimal is 'point' or 'comma', not {self.decimal!r}")
         self._figures = Figures(self.rule, self.places)
         self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
         self._bare = None if self.unit is None else _bare_unit(self.unit)
@@ -113,20 +120,28 @@ class Column:
 
     def _work_out(self, cell: str) -> tuple[str, str, bool]:
         """The new cells for a size as they are written, the reason when there is no size, and if it is doubtful."""
-        pair = plain_pair(cell, self._bare)
-        if pair is not None:
-            return f"{self.delimiter}{self.delimiter.join(self._figures.of(*pair))}{self._end}", "", False
         try:
-            size, doubts = self._read(cell)
+            said = cell if self.decimal == "point" else _with_points(cell)
+            pair = plain_pair(said, self._bare)
+            if pair is not None:
+                return f"{self.delimiter}{self.delimiter.join(self._told(*pair))}{self._end}", "", False
+            size, doubts = self._read(said)
         except ShopError as error:
             reason = _reason(error, cell)
             return f"{self._blank}{self._cell(reason)}", reason, False
-        texts = list(self._figures.of(size.mm.numerator, size.mm.denominator))
+        texts = list(self._told(size.mm.numerator, size.mm.denominator))
         if size.approximate:
             texts[-1] = "approximate"
         if self.doubtful == "note":
             texts.append(self._cell("; ".join(note.text for note in doubts)))
         return f"{self.delimiter}{self.delimiter.join(texts)}{self.delimiter}", "", bool(doubts)
+
+    def _told(self, above: int, below: int) -> Sequence[str]:
+        """The figures of a size, with the decimal sign of the column."""
+        texts = self._figures.of(above, below)
+        if self.decimal == "point":
+            return texts
+        return [self._cell(text.replace(".", ",")) for text in texts]
 
     def _read(self, cell: str) -> tuple[Quantity, tuple[Note, ...]]:
         """The length that a cell says, by the full reader, and the doubts; ShopError with the reason when it says none."""
@@ -266,18 +281,27 @@ class _Source:
 
 
 def _place(size: str, headings: list[str]) -> int:
-    """Which column is headed `size`; HeaderError, naming those there are, when not just one is."""
+    """Which column is headed `size` or has that number; HeaderError, naming those there are, when not just one is."""
     wanted = size.strip().casefold()
     found = [n for n, name in enumerate(headings) if name == size]
     found = found or [n for n, name in enumerate(headings) if name.strip().casefold() == wanted]
     if len(found) == 1:
         return found[0]
+    if not found and wanted.isascii() and wanted.isdecimal() and 1 <= int(wanted[:6]) <= len(headings):
+        return int(wanted) - 1
     if found:
         raise HeaderError(f"{len(found)} columns are headed {size!r}, and the sizes can stand in one only")
     there = ", ".join(repr(name) for name in headings[:40])
     raise HeaderError(
         f"no column is headed {size!r}; there are {there}{' ...' if len(headings) > 40 else ''}"
     )
+
+
+def _with_points(cell: str) -> str:
+    """A size written with decimal commas, with points; ShopError where a point stands among its figures."""
+    if _POINT.search(cell):
+        raise ShopError("a point stands among figures whose decimals are said to be behind a comma")
+    return _COMMA.sub(".", cell)
 
 
 def _reason(error: ShopError, cell: str) -> str:

@@ -13,6 +13,8 @@ from typing import BinaryIO, TextIO
 
 from fractions_shop.command.column import DOUBT, FAULT, Column, HeaderError
 from fractions_shop.command.options import empty_parser
+from fractions_shop.command.spreadsheet import is_spreadsheet, refuse_as_output
+from fractions_shop.command.spreadsheet import lines as spreadsheet_lines
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, is_terminal, say
 from fractions_shop.errors import ShopError
 from fractions_shop.size.rule import Rule
@@ -33,6 +35,8 @@ examples:
   fractions-shop column trays.csv --size width --out trays-mm.csv
   fractions-shop column runners.csv --size length --unit mm --rule 32nds
   fractions-shop column - --size bore --delimiter tab < frames.txt
+  fractions-shop column parts.xlsx --size 3 --out parts.csv
+  fractions-shop column teile.csv --size 2 --delimiter semicolon --decimal comma
 
 exit status: 0; 1 when a row has a fault; 2 for wrong use.
 """
@@ -42,11 +46,21 @@ def parser() -> ArgumentParser:
     """The options and arguments of the command."""
     made = empty_parser(
         "fractions-shop column",
-        "Adds inch, millimetre and nearest-division columns to a CSV file with a header, in UTF-8.",
+        "Adds inch, millimetre and nearest-division columns to a CSV file with a header, in UTF-8, or to an .xlsx sheet.",
         _MORE,
     )
-    made.add_argument("file", metavar="FILE", help="the CSV file; - is standard input")
-    made.add_argument("--size", required=True, metavar="COLUMN", help="the heading of the column of sizes")
+    made.add_argument("file", metavar="FILE", help="the CSV or .xlsx file; - is CSV on standard input")
+    made.add_argument(
+        "--size",
+        required=True,
+        metavar="COLUMN",
+        help="the heading of the column of sizes, or its number from 1",
+    )
+    made.add_argument("--worksheet", metavar="NAME", help="which sheet of an .xlsx file is read (the first)")
+    made.add_argument(
+        "--decimal", choices=("point", "comma"), default="point",
+        help="the decimal sign of the sizes and of the figures added (point)",
+    )  # fmt: skip
     made.add_argument("--rule", default="64ths", help="the rule whose nearest division is added (64ths)")
     made.add_argument("--unit", help="what a number without a unit is in; such a number is a fault otherwise")
     made.add_argument(
@@ -70,14 +84,24 @@ def run(arguments: list[str]) -> int:
     delimiter = options.delimiter or ("\t" if options.file.lower().endswith(".tsv") else ",")
     try:
         column = Column(
-            options.size, Rule(options.rule), options.unit, options.places, delimiter, options.doubtful
+            options.size,
+            Rule(options.rule),
+            options.unit,
+            options.places,
+            delimiter,
+            options.doubtful,
+            options.decimal,
         )
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None
+    refuse_as_output(options.out)
     name = "standard input" if options.file == "-" else options.file
     with ExitStack() as stack:
         raw = _opened(options.file, stack)
-        pieces = column.widen(_lines(raw, name, stack))
+        if is_spreadsheet(options.file):
+            pieces = column.widen(spreadsheet_lines(raw, name, delimiter, options.worksheet, options.decimal))
+        else:
+            pieces = column.widen(_lines(raw, name, stack))
         try:
             heading = next(pieces)
         except HeaderError as error:
@@ -146,6 +170,10 @@ def _lines(raw: BinaryIO, name: str, stack: ExitStack) -> Iterator[str]:
 def _checked(text: TextIO, name: str) -> Generator[str, None, None]:
     try:
         first = text.readline()
+        if first.startswith("PK\x03\x04"):
+            raise Stop(
+                f"{name} is a packed file, not CSV: give a workbook as a file that ends .xlsx", MISUSED
+            )
         if first[:2] in ("\udcff\udcfe", "\udcfe\udcff"):
             raise Stop(f"{name} is in UTF-16: save it as CSV in UTF-8", MISUSED)
         if first:
