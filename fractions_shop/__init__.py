@@ -25,6 +25,10 @@ _HOMES = {
     "layout.packing": ("pack",),
     "layout.fits": ("fit",),
     "meant.recover": ("recover",),
+    "meant.reconcile": ("reconcile",),
+    "meant.relations": ("Relation",),
+    "meant.readings": ("reading",),
+    "meant.scale": ("scale_from",),
     "threads.lookup": ("thread",),
     "threads.identify": ("identify",),
     "threads.substitute": ("substitute",),
@@ -69,7 +73,11 @@ if TYPE_CHECKING:
     from fractions_shop.layout.room import NoRoom
     from fractions_shop.layout.share import share
     from fractions_shop.layout.spacing import divide, mark
+    from fractions_shop.meant.readings import reading
+    from fractions_shop.meant.reconcile import reconcile
     from fractions_shop.meant.recover import recover
+    from fractions_shop.meant.relations import Relation
+    from fractions_shop.meant.scale import scale_from
     from fractions_shop.sheet.answer import Answer
     from fractions_shop.sheet.read import read
     from fractions_shop.sheet.session import Session

@@ -12,8 +12,10 @@ import pytest
 MODULES = (
     "size.quantity", "size.limits", "size.rule", "layout.spacing", "layout.room", "layout.whole_numbers",
     "layout.share", "layout.bodies", "layout.counts", "layout.posts", "layout.chain", "layout.places", "layout.circle", "layout.curve", "layout.zones", "layout.fits", "meant.readings", "meant.priors",
-    "meant.chance", "meant.recover", "meant.quantogram", "layout.packing", "meant.catalogue",
-    "tables.blocks", "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
+    "meant.chance", "meant.found", "meant.reconcile", "meant.closing", "meant.relations", "meant.shared", "meant.scale",
+    "meant.steps", "meant.shops", "meant.weighing", "meant.likelihood", "meant.belief", "meant.instruments", "meant.grids",
+    "meant.quantogram", "layout.packing", "meant.catalogue",
+    "tables.blocks", "tables.old_inches", "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
     "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
     "threads.series", "threads.substitute", "threads.thread", "threads.wires",
 )  # fmt: skip

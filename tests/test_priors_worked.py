@@ -60,12 +60,16 @@ def test_128ths_take_their_part_from_the_other_fractions() -> None:
 
 
 @pytest.mark.parametrize("odds", [20.0, 0.25])
-def test_tables_share_half_and_in_each_its_sizes_are_alike_but_metric_ones_by_the_odds(odds: float) -> None:
+def test_tables_share_half_and_in_each_its_sizes_are_alike_but_metric_ones_not_screws_by_the_odds(
+    odds: float,
+) -> None:
     found = scheme(["drills", "threads", "drills"], odds)
     assert sum(d.weight for d in found if d.step is not None) == pytest.approx(0.5)
     for table in ("drills", "threads"):
         listed = [d for d in found if d.system == table]
-        raw = [len(one.marks) * (1 / odds if one.metric else 1.0) for one in series(table)]
+        raw = [
+            len(one.marks) * (1 / odds if one.metric and table != "threads" else 1.0) for one in series(table)
+        ]
         assert [d.weight for d in listed] == pytest.approx([0.25 * w / sum(raw) for w in raw])
         assert [d.name for d in listed] == [one.name for one in series(table)]
 
@@ -80,7 +84,7 @@ def test_a_table_not_known_is_refused_with_those_that_are() -> None:
     with pytest.raises(ShopError) as refused:
         scheme(["drills", "nails", "tacks"])
     assert str(refused.value) == (
-        "'nails' is not a table to look among: expected some of drills, gauges, threads, stock, 128ths"
+        "'nails' is not a table to look among: expected some of drills, gauges, threads, stock, 128ths, old inches"
     )
 
 

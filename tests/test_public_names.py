@@ -13,7 +13,7 @@ import pytest
 import fractions_shop
 
 FIXED = {
-    "Quantity", "Limits", "Rule", "Session", "InputError", "read", "snap", "divide", "mark", "recover",
+    "Quantity", "Limits", "Rule", "Session", "InputError", "read", "snap", "divide", "mark", "recover", "reconcile",
     "crown", "pack", "fit", "share", "places", "blocks", "thread", "identify", "substitute", "drills", "gauges", "Sheet",
 }  # fmt: skip
 

@@ -250,23 +250,23 @@ def test_bayes_by_brute_force_among_threads():
     steps = [(INCH / n, inch * 0.85 * w / 100) for n, w in _FRACTIONS.items()]
     steps += [(INCH * Fraction(t), inch * 0.15 * w / 100) for t, w in _DECIMALS.items()]
     steps += [(Fraction(t), metric * w / 100) for t, w in _METRIC.items()]
-    masses, rest = {}, 0.05 + 0.95 * 0.05
+    masses, rest = {}, 0.05
     for step, weight in steps:
         for k in range(1, int(9 / step)):
             off = float(reading - k * step) / own
-            mass = 0.95 * 0.95 * weight * float(step) * exp(-off * off / 2) / (own * sqrt(2 * pi))
+            mass = 0.95 * weight * float(step) * exp(-off * off / 2) / (own * sqrt(2 * pi))
             masses[k * step] = masses.get(k * step, 0) + mass
     by_series = {}
     for t in all_threads():
         by_series.setdefault(t.series, {}).setdefault(t.major.mm, t.pitch.mm)
-    raw = {s: len(m) * (1 / odds if s in ("M", "M fine") else 1) for s, m in by_series.items()}
+    raw = {s: len(m) for s, m in by_series.items()}
     for name, majors in by_series.items():
         step = 25.4 / sum(m <= INCH for m in majors)
         for major, pitch in majors.items():
             under = float(pitch) / 5 + 0.025
             near, far = ((float(reading - major) + more) / (sigma * sqrt(2)) for more in (0, under))
             density = (erf(far) - erf(near)) / 2 / under
-            mass = 0.95 * 0.95 * 0.5 * raw[name] / sum(raw.values()) * step * density
+            mass = 0.95 * 0.5 * raw[name] / sum(raw.values()) * step * density
             masses[major] = masses.get(major, 0) + mass
     total = rest + sum(masses.values())
     found = recover(Quantity(reading), within="0.005 mm", among="threads").candidates
@@ -293,9 +293,9 @@ def by_brute_force(reading, sigma, odds, up_to=62):
         for k in range(1, int(up_to / step) + 1):
             off = float(reading - k * step) / sigma
             density = exp(-off * off / 2) / (sigma * sqrt(2 * pi))
-            masses[k * step] = masses.get(k * step, 0) + 0.95 * 0.95 * weight * float(step) * density
-    # Stray from any division (0.05 of 0.95) or no system at all (0.05): even over the sizes.
-    total = sum(masses.values()) + 0.95 * 0.05 + 0.05
+            masses[k * step] = masses.get(k * step, 0) + 0.95 * weight * float(step) * density
+    # No round size at all, 1 in 20 in all: even over the sizes.
+    total = sum(masses.values()) + 0.05
     return {size: mass / total for size, mass in masses.items()}
 
 

@@ -45,6 +45,8 @@ class Surroundings:
         A screw of nominal `mark` may measure up to `under` less: what lies in that stretch
         is no distance off, and the marks of other screws have each their own stretch.
         """
+        if any(d.old is not None for d in self.divisions):
+            return self._chance_among_old(mark, under)
         least = self.readability(mark) * _ALIKE
         off = max(_NONE, self.reading.off_centre(mark, under) - under / 2)
         reach = 2 * float(max(off, self.reading.within.mm))
@@ -60,6 +62,15 @@ class Surroundings:
                 share += end - max(start, told)
                 told = end
         return min(1.0, share / float(PERIOD))
+
+    def _chance_among_old(self, mark: Fraction, under: Fraction) -> float:
+        """The old inches share no period with today's: each kind of mark is held against its own kind."""
+        old = [d for d in self.divisions if d.old is not None and d.carries(mark)]
+        if not old:
+            today = tuple(d for d in self.divisions if d.old is None)
+            return Surroundings(self.reading, today).chance(mark, under)
+        reach = 2 * max(abs(self.reading.size.mm - mark), self.reading.within.mm)
+        return min(1.0, float(reach / max(d.step for d in old if d.step)))
 
     @cached_property
     def _places(self) -> tuple[tuple[float, float, float], ...]:

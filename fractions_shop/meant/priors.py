@@ -24,11 +24,15 @@ close calls, so here is the argument.
 - Within decimals: hundredths before thous, and the 5s of each.
 - Within metric: whole millimetres most, then those that end in 5 or 0, half
   millimetres sometimes, odd tenths seldom.
+- Old inches (Paris, Rhenish ...) when asked for: together as likely as today's inches and
+  millimetres, each group that measuring cannot tell apart alike. Lines most, then quarters.
 - A table that is asked for (`among`) is held as likely, with the other tables, as all
   plain divisions together: whoever names drills is looking at a drilled hole. In it each
   size is alike, one of a metric series at 1 to `inch_odds`; a series has the sum of its
-  sizes, or else one of few sizes would win from another that is truer to the reading.
-- And the maker may have meant no round size at all (`STRAY`): 1 in 20.
+  sizes, or else one of few sizes would win from another that is truer to the reading. Screws
+  are bought, and metric ones lie in every shop's box: M threads are held like the others.
+- And the maker may have meant no round size at all (`STRAY`): 1 in 20, once and for all.
+- A reading among others is wrong (`MISREAD`) 3 times in 100: a line miscounted, a figure miswritten.
 """
 
 from __future__ import annotations
@@ -46,9 +50,11 @@ from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import nths
 from fractions_shop.size.units import INCH
+from fractions_shop.tables.old_inches import OldInch, groups
 
 INCH_ODDS = 20.0
 STRAY = 0.05
+MISREAD = 0.03
 
 FRACTIONS, DECIMALS, METRIC = "inch fractions", "decimal inch", "metric"
 
@@ -58,11 +64,28 @@ _128THS = 0.03
 _DECIMALS = {"0.1": 0.15, "0.05": 0.15, "0.01": 0.30, "0.005": 0.15, "0.001": 0.25}
 _METRIC = {"10": 0.15, "5": 0.25, "1": 0.40, "0.5": 0.15, "0.1": 0.05}
 
+#: What `among` may name besides tables: a finer division, and the inches of other times.
+OLD = "old inches"
+NO_TABLES = ("128ths", OLD)
+
 _SPOKEN = {1: "whole inches", 2: "halves", 4: "quarters"}
 
 _NONE = Fraction(0)
 #: Inch and millimetre marks fall together again after this (5 in = 127 mm).
 PERIOD = 5 * INCH
+
+
+@dataclass(frozen=True)
+class Old:
+    """An old unit that a division is counted in: `mm` long, `word` behind a number of one or less, `words` of more.
+
+    `inches` are all old inches that cannot be told from it by measuring.
+    """
+
+    mm: Fraction
+    word: str
+    words: str
+    inches: tuple[OldInch, ...]
 
 
 @dataclass(frozen=True)
@@ -80,6 +103,7 @@ class Division:
     step: Fraction | None = None
     marks: tuple[tuple[Fraction, str], ...] = ()
     under: tuple[tuple[Fraction, Fraction], ...] = ()
+    old: Old | None = None
 
     @cached_property
     def _under(self) -> dict[Fraction, Fraction]:
@@ -139,6 +163,9 @@ class Division:
         """What a maker would call its mark at `size` mm."""
         if self.step is None:
             return self._names[size]
+        if self.old is not None:
+            count = size / self.old.mm
+            return f"{mixed(count)} {self.old.words if count > 1 else self.old.word}"
         if self.system == FRACTIONS:
             return f"{mixed(size / INCH)} in"
         return f"{decimal(size / INCH)[0]} in" if self.system == DECIMALS else f"{decimal(size)[0]} mm"
@@ -153,16 +180,19 @@ def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Div
         raise ShopError("the odds on inches must be a number above zero, such as 20 for 20 to 1")
     if isinstance(among, str):
         among = (among,)
-    unknown = [name for name in among if name not in TABLES and name != "128ths"]
+    unknown = [name for name in among if name not in TABLES and name not in NO_TABLES]
     if unknown:
-        known = ", ".join((*TABLES, "128ths"))
+        known = ", ".join((*TABLES, *NO_TABLES))
         raise ShopError(f"{unknown[0]!r} is not a table to look among: expected some of {known}")
-    tables = [name for name in dict.fromkeys(among) if name != "128ths"]
+    tables = [name for name in dict.fromkeys(among) if name not in NO_TABLES]
     share = 0.5 if tables else 1.0
-    found = list(_plain(share, inch_odds, "128ths" in among))
+    aged = 0.0 if OLD not in among else share / 2
+    found = list(_plain(share - aged, inch_odds, "128ths" in among)) + list(_old(aged))
     for name in tables:
         listed = series(name)
-        weights = [len(one.marks) * (1 / inch_odds if one.metric else 1.0) for one in listed]
+        weights = [
+            len(one.marks) * (1.0 if name == "threads" or not one.metric else 1 / inch_odds) for one in listed
+        ]
         for one, weight in zip(listed, weights, strict=True):
             part = 0.5 / len(tables) * weight / sum(weights)
             found.append(Division(name, one.name, part, None, one.marks, one.under))
@@ -180,6 +210,26 @@ def _plain(share: float, inch_odds: float, with_128ths: bool) -> Iterator[Divisi
         yield Division(DECIMALS, f"{text} in", inches * _OF_INCHES[DECIMALS] * weight, Fraction(text) * INCH)
     for text, weight in _METRIC.items():
         yield Division(METRIC, f"{text} mm", metric * weight, Fraction(text))
+
+
+def _old(share: float) -> Iterator[Division]:
+    """Divisions of the old inches, each group of them alike likely; none for no share."""
+    for group in groups() if share else ():
+        mean = sum((one.size.mm for one in group), _NONE) / len(group)
+        like = min(group, key=lambda one: abs(one.size.mm - mean))
+        label = " or ".join(dict.fromkeys(one.called for one in group)) + " inch"
+        line = like.size.mm / like.parts
+        inch_unit = Old(like.size.mm, f"{like.called} inch", f"{like.called} inches", group)
+        line_unit = Old(line, f"{like.called} line", f"{like.called} lines", group)
+        for name, step, weight, unit in (
+            ("inches", like.size.mm, 0.10, inch_unit),
+            ("halves", like.size.mm / 2, 0.15, inch_unit),
+            ("quarters", like.size.mm / 4, 0.20, inch_unit),
+            ("8ths", like.size.mm / 8, 0.15, inch_unit),
+            ("lines", line, 0.25, line_unit),
+            ("half lines", line / 2, 0.15, line_unit),
+        ):
+            yield Division(label, name, share * weight / len(groups()), step, old=unit)
 
 
 def span_about(size: Quantity) -> Fraction:

@@ -6,7 +6,8 @@ N sizes x and a quantum q, with e the remainder of x by the nearest multiple of 
     phi(q) = sqrt(2 / N) * sum(cos(2 pi e / q))
 
 which for sizes of no quantum has mean 0 and variance 1 at any one q. The best of very
-many q is large by luck alone, so its worth is found by trial, as Kendall did: each size
+many q is large by luck alone, so its worth is worked out for twelve sizes or more
+(`quantogram_tail`) and for fewer found by trial, as Kendall did: each size
 is replaced by one picked evenly between half and one and a half of it, which leaves no
 quantum in the range sought, and the best phi of that is set against the one observed.
 """
@@ -21,10 +22,13 @@ from random import Random
 from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.meant.quantogram_tail import reached_by_luck
 from fractions_shop.size.arguments import as_length
 from fractions_shop.size.quantity import Quantity
 
 SEED = 1974
+#: From so many sizes on the closed form is true to a few per cent.
+CLOSED = 12
 #: Trials at most and at least, and the cosines to spend on them in between.
 _MOST, _FEWEST, _WORK = 999, 19, 1_500_000
 #: The cosines to spend where an answer is waited for: a fraction of a blink.
@@ -41,8 +45,8 @@ class Quantogram:
     """The best quantum between `low` and `high`, its `score` (phi) and how much that is worth.
 
     `quantum` is approximate, its own `within` one standard deviation. `significance` is
-    how often sizes at random score as well, in so many `trials` under a fixed seed:
-    0.01 is once in a hundred. `curve` holds (q in mm, phi) over the range.
+    how often sizes at random score as well: 0.01 is once in a hundred. For CLOSED sizes or more
+    it is worked out and `trials` is 0; for fewer, `reached` of so many trials under a fixed seed did. `curve` holds (q in mm, phi) over the range.
     """
 
     #: What its JSON object leaves out.
@@ -54,6 +58,7 @@ class Quantogram:
     trials: int
     low: Quantity
     high: Quantity
+    reached: int = 0
     curve: tuple[tuple[float, float], ...] = field(repr=False, default=())
 
 
@@ -80,8 +85,8 @@ def quantogram(
     Sought from `low` to `high`, which is the smallest size unless given. `low` is 1/64 in,
     or 4 / sqrt(3) of `within` below which nothing can be told, whichever is larger; and
     never below a 256th of the largest size. Where a quantum and its halves or thirds do
-    equally well the largest is given. `trials` is some twenty to a thousand, as many as
-    `work` cosines allow, unless given. ShopError for fewer than three sizes; NoAnswer when the
+    equally well the largest is given. `trials` is none for CLOSED sizes or more, else some twenty to
+    a thousand, as many as `work` cosines allow, unless given. ShopError for fewer than three sizes; NoAnswer when the
     range is empty.
     """
     lengths = [as_length(size) for size in sizes]
@@ -96,16 +101,20 @@ def quantogram(
     scores = [phi(values, 1 / step) for step in steps]
     best, score = _refined(values, steps, scores)
     if trials is None:
-        trials = max(_FEWEST, min(_MOST, work // (len(values) * len(steps))))
+        some = max(_FEWEST, min(_MOST, work // (len(values) * len(steps))))
+        trials = 0 if len(values) >= CLOSED else some
+    reached = _reached(values, steps, max(scores), trials)
+    luck = (1 + reached) / (1 + trials) if trials else reached_by_luck(values, score, steps[0], steps[-1])
     sigma = float(trust.mm) / sqrt(3) * best / sqrt(sum(x * x for x in values))
     curve = tuple((1 / step, score) for step, score in zip(steps, scores, strict=True))
     return Quantogram(
         Quantity.measured(round(best, 5), "mm", Quantity(max(Fraction(f"{sigma:.5f}"), Fraction(1, 10**5)))),
         score,
-        _significance(values, steps, max(scores), trials),
+        luck,
         trials,
         least,
         most,
+        reached,
         curve,
     )
 
@@ -154,7 +163,8 @@ def _climbed(values: Sequence[float], step: float, width: float) -> tuple[float,
     return middle, phi(values, 1 / middle)
 
 
-def _significance(values: Sequence[float], steps: Sequence[float], score: float, trials: int) -> float:
+def _reached(values: Sequence[float], steps: Sequence[float], score: float, trials: int) -> int:
+    """In how many trials sizes at random score as well."""
     random = Random(SEED)
     turns = [2 * pi * step for step in steps]
     goal = score / sqrt(2 / len(values))
@@ -162,4 +172,4 @@ def _significance(values: Sequence[float], steps: Sequence[float], score: float,
     for _ in range(trials):
         shaken = [x * (0.5 + random.random()) for x in values]
         reached += any(sum([cos(turn * x) for x in shaken]) >= goal for turn in turns)
-    return (1 + reached) / (1 + trials)
+    return reached

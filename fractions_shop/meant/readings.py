@@ -15,6 +15,11 @@ What was bought in a fixed size (wire, sheet, a drill, a screw) owes nothing to 
 hand: it is true to `STOCK`, 0.02 mm (common practice, no source), or to `made` if that is less.
 A screw besides is under its nominal major by up to so much, any of it alike: `under`.
 
+A size read again is one reading, the mean of its figures. Only figures that differ count
+as looks at it, since the same figure twice may be the same rounding twice: the trust is
+that of one figure over the root of how many differ, or what their own scatter says of
+their mean if that is more.
+
 Floats live here and in what builds on it, for likelihoods. No size is made from one.
 """
 
@@ -29,6 +34,8 @@ from math import erf, erfc, exp, pi, sqrt
 from typing import Any
 
 from fractions_shop.errors import ShopError
+from fractions_shop.meant.instruments import instrument
+from fractions_shop.meant.shared import Shared
 from fractions_shop.size import units
 from fractions_shop.size.arguments import as_length
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
@@ -62,13 +69,22 @@ class Reading:
     """A length `size` as read, trusted to plus or minus `within`.
 
     `made` is how near the maker came to what he meant, `worn` the most that may have
-    been lost since: the part was then larger than it reads.
+    been lost since: the part was then larger than it reads. `plated` is the most, both faces
+    together, that plating or paint may have added: the part was smaller. `figures` are what
+    was read, where the same size was read again. `by` names the instrument, if that was
+    said, and `told` whether somebody said how far to trust the reading. `shared` are errors
+    that it has in common with other readings.
     """
 
     size: Quantity
     within: Quantity
     made: Quantity = MADE
     worn: Quantity = _NOTHING
+    plated: Quantity = _NOTHING
+    figures: tuple[Quantity, ...] = ()
+    by: str | None = None
+    told: bool = False
+    shared: tuple[Shared, ...] = ()
 
     @cached_property
     def sigma(self) -> float:
@@ -77,8 +93,13 @@ class Reading:
 
     @cached_property
     def width(self) -> float:
-        """Standard deviation in mm with the wear (uniform, variance worn^2 / 12) in it."""
-        return sqrt(self.sigma**2 + float(self.worn.mm) ** 2 / 12)
+        """Standard deviation in mm with wear and plating (uniform, variance e^2 / 12) in it."""
+        return sqrt(self.sigma**2 + float(self.worn.mm + self.plated.mm) ** 2 / 12)
+
+    @cached_property
+    def middle(self) -> Fraction:
+        """What was meant if half of the wear and of the plating came about, in mm."""
+        return self.size.mm + (self.worn.mm - self.plated.mm) / 2
 
     @cached_property
     def bought(self) -> Reading:
@@ -87,35 +108,40 @@ class Reading:
 
     @property
     def sought(self) -> tuple[Fraction, Fraction]:
-        """From and to what size in mm the maker may have meant: six sigma and the wear."""
+        """From and to what size in mm the maker may have meant: six sigma, wear and plating."""
         reach = Fraction(6 * self.sigma)
-        return max(Fraction(0), self.size.mm - reach), self.size.mm + self.worn.mm + reach
+        least = self.size.mm - self.plated.mm - reach
+        return max(Fraction(0), least), self.size.mm + self.worn.mm + reach
 
     def off_centre(self, meant: Fraction, under: Fraction = _NONE) -> Fraction:
         """How far in mm the reading is from the middle of what a part meant so would read."""
-        return abs(self.size.mm - meant + (self.worn.mm + under) / 2)
+        return abs(self.middle - meant + under / 2)
 
     def density(self, meant: Fraction, under: Fraction = _NONE) -> float:
-        """Likelihood per mm of this reading, had `meant` (mm) been meant.
-
-        Normal; with a loss (the wear, and what a screw is `under` its nominal size, taken
-        together as one) uniform from 0 to `lost` convolved with it, whose closed form is
-        (Phi((d + lost) / sigma) - Phi(d / sigma)) / lost for the difference d.
-        """
-        off = float(self.size.mm - meant)
+        """Likelihood per mm of this reading, had `meant` (mm) been meant; see `density`."""
         lost = float(self.worn.mm + under)
-        if not lost:
-            return exp(-((off / self.sigma) ** 2) / 2) / (self.sigma * sqrt(2 * pi))
-        scale = self.sigma * sqrt(2)
-        near, far = off / scale, (off + lost) / scale
-        # In a tail the difference of two erf is lost to rounding; that of two erfc is not.
-        if near > 0:
-            share = erfc(near) - erfc(far)
-        elif far < 0:
-            share = erfc(-far) - erfc(-near)
-        else:
-            share = erf(far) - erf(near)
-        return share / (2 * lost)
+        return density(float(self.size.mm - meant), self.sigma, lost, float(self.plated.mm))
+
+
+def density(off: float, sigma: float, lost: float = 0.0, gained: float = 0.0) -> float:
+    """Likelihood per mm of a reading that is `off` what was meant.
+
+    Normal; with a loss (the wear, and what a screw is under its nominal size, taken
+    together as one) or a gain, uniform from -lost to gained convolved with it, whose closed form is
+    (Phi((d + lost) / sigma) - Phi((d - gained) / sigma)) / (lost + gained) for the difference d.
+    """
+    if not lost + gained:
+        return exp(-((off / sigma) ** 2) / 2) / (sigma * sqrt(2 * pi))
+    scale = sigma * sqrt(2)
+    near, far = (off - gained) / scale, (off + lost) / scale
+    # In a tail the difference of two erf is lost to rounding; that of two erfc is not.
+    if near > 0:
+        share = erfc(near) - erfc(far)
+    elif far < 0:
+        share = erfc(-far) - erfc(-near)
+    else:
+        share = erf(far) - erf(near)
+    return share / (2 * (lost + gained))
 
 
 def written_within(text: str) -> Quantity:
@@ -145,31 +171,97 @@ def written_within(text: str) -> Quantity:
     return Quantity(place * unit.mm / 2)
 
 
-def take(values: Any, within: Any = None, worn: Any = None, made: Any = MADE) -> tuple[Reading, ...]:
+def take(
+    values: Any,
+    within: Any = None,
+    worn: Any = None,
+    made: Any = MADE,
+    *,
+    by: Any = None,
+    plated: Any = None,
+    shared: tuple[Shared, ...] = (),
+) -> tuple[Reading, ...]:
     """One reading or several, each with its trust: `within`, its own, or as it was written.
 
-    ShopError for no reading, too many, a size not above zero, or a trust that is none.
+    A list in the list is one size read again. `within` and `by` are one for all or a list
+    with one, or None, for each. ShopError for no reading, too many, a size not above zero,
+    or a trust that is none.
     """
-    several = isinstance(values, Sequence) and not isinstance(values, str)
-    listed = list(values) if several else [values]
+    listed = list(values) if _is_list(values) else [values]
     if not 1 <= len(listed) <= MOST:
         raise ShopError(f"from 1 to {MOST} readings can be weighed at once, not {len(listed)}")
+    trusts = _for_each(within, len(listed), "how far to trust each reading")
+    tools = _for_each(by, len(listed), "what each was read with")
+    return tuple(
+        value if isinstance(value, Reading) else reading(
+            value, within=trust, by=tool, worn=worn, made=made, plated=plated, shared=shared
+        )
+        for value, trust, tool in zip(listed, trusts, tools, strict=True)
+    )  # fmt: skip
+
+
+def reading(
+    value: Any,
+    *,
+    within: Any = None,
+    by: str | None = None,
+    worn: Any = None,
+    made: Any = MADE,
+    plated: Any = None,
+    shared: tuple[Shared, ...] = (),
+) -> Reading:
+    """One size as read, or a list of the figures when it was read again; see Reading.
+
+    >>> reading(["51.4 mm", "51.6 mm"]).size.mm
+    Fraction(103, 2)
+    """
+    again = list(value) if _is_list(value) else [value]
+    if not 1 <= len(again) <= MOST:
+        raise ShopError(f"a size is read from 1 to {MOST} times, not {len(again)}")
+    worn, plated = (_NOTHING if one is None else one for one in (worn, plated))
+    lost, gained = _not_negative(worn, "the wear"), _not_negative(plated, "the plating")
     made = _not_negative(made, "how near the maker worked")
-    lost = _NOTHING if worn is None else _not_negative(worn, "the wear")
     given = None if within is None else _not_negative(within, "how far to trust a reading")
-    return tuple(_reading(value, given, made, lost) for value in listed)
-
-
-def _reading(value: Any, within: Quantity | None, made: Quantity, worn: Quantity) -> Reading:
-    size = as_length(value)
-    if size.value <= 0:
+    figures = [as_length(one) for one in again]
+    if min(figures).value <= 0:
         raise ShopError("a reading must be above zero")
-    if within is None:
-        own = CALIPER if size.within is None else size.within
-        within = written_within(value) if isinstance(value, str) else own
-    if within.value == made.value == 0:
+    trusts = [_trust(one, size, given, by) for one, size in zip(again, figures, strict=True)]
+    if max(trusts).value == made.value == 0:
         raise ShopError("a reading cannot be trusted without limit: give a length within which it is good")
-    return Reading(size, within, made, worn)
+    size, trust = (figures[0], trusts[0]) if len(figures) == 1 else _pooled(figures, trusts)
+    kept = tuple(figures) if len(figures) > 1 else ()
+    return Reading(size, trust, made, lost, gained, kept, by, given is not None, shared)
+
+
+def _trust(value: Any, size: Quantity, given: Quantity | None, by: str | None) -> Quantity:
+    if given is not None:
+        return given
+    own = CALIPER if size.within is None else size.within
+    written = written_within(value) if isinstance(value, str) else own
+    return written if by is None else instrument(by).trust(size, written)
+
+
+def _pooled(figures: Sequence[Quantity], trusts: Sequence[Quantity]) -> tuple[Quantity, Quantity]:
+    """The mean of figures of one size, and how far to trust it."""
+    count = len(figures)
+    mean = sum((one.mm for one in figures), _NONE) / count
+    looks = len({one.mm for one in figures})
+    alone = max(float(trust.mm) for trust in trusts) / sqrt(looks)
+    scatter = sqrt(float(sum(((one.mm - mean) ** 2 for one in figures), _NONE)) / (count - 1) / count)
+    trust = Fraction(max(alone, scatter * sqrt(3))).limit_denominator(10**6)
+    return Quantity(mean, approximate=any(one.approximate for one in figures)), Quantity(trust)
+
+
+def _is_list(value: Any) -> bool:
+    return isinstance(value, Sequence) and not isinstance(value, str)
+
+
+def _for_each(given: Any, count: int, what: str) -> list[Any]:
+    if not _is_list(given):
+        return [given] * count
+    if len(given) != count:
+        raise ShopError(f"{what}: {len(given)} given for {count} readings")
+    return list(given)
 
 
 def _not_negative(value: Any, what: str) -> Quantity:

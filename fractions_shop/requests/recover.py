@@ -76,6 +76,8 @@ def _lines(result: Any) -> Lines:
             lines.append(f"no round size is near enough to be likely: {asked}")
             continue
         best = reading.candidates[0]
+        if reading.suspect:
+            lines.append(f"{_as_read(reading.asked)} may be misread, or no round size: read it again")
         lines.append(f"most likely {best.name}, {odds_text(best.odds)}: {asked}")
         # Far behind the best, the rest are only noise; two are told in any case.
         near = [
@@ -146,8 +148,37 @@ def _system_lines(result: Any) -> Lines:
     if gram is not None:
         lines.append(
             f"quantogram (Kendall, 1974): best quantum about {in_decimals(gram.quantum.inch, 'in', 5).bare} "
-            f"({in_mm(gram.quantum, 4).bare}), as strong by chance in "
-            f"{_percent(gram.significance)} of {gram.trials} trials"
+            f"({in_mm(gram.quantum, 4).bare}), as strong by chance {_by_luck(gram)}"
+        )
+    return lines + _held_in_common(result)
+
+
+def _by_luck(gram: Any) -> str:
+    """How often sizes at random score as well: worked out, or tried."""
+    if not gram.trials:
+        often = 1 / max(gram.significance, 1e-9)
+        return f"once in {often:,.0f}" if often < 1e6 else "less than once in a million"
+    tried = f"of {gram.trials} trials"
+    return f"in {_percent(gram.significance)} {tried}" if gram.reached else f"in none {tried}"
+
+
+def _held_in_common(result: Any) -> Lines:
+    """What was taken of all readings: the reader's step, equal ones as one, an old inch that explains them."""
+    lines: Lines = []
+    if result.step is not None:
+        step = _as_read(result.step.step)
+        lines.append(
+            f"all stand on {step}, so they are taken as read to {step} and trusted to half of that; "
+            "say within what, if they are finer"
+        )
+    for places in result.alike:
+        same = _as_read(result.readings[places[0]].asked)
+        lines.append(f"{same} stands {len(places)} times and counts once: read a neighbouring size")
+    if result.old is not None:
+        names = " or ".join(one.called for one in result.old.inches)
+        lines.append(
+            f"an old inch explains them: {names} inch, {result.old.division}, {odds_text(result.old.odds)} "
+            f"({'; '.join(dict.fromkeys(one.source for one in result.old.inches))})"
         )
     return lines
 

@@ -85,7 +85,9 @@ def single(random: Random) -> None:
             for _ in range(PARTS):
                 meant = drawn(random, habit)
                 reading = read(random, meant, error)
-                found = recover(Quantity(reading), trust(error), made="0 mm", inch_odds=odds).candidates
+                found = recover(
+                    Quantity(reading), within=trust(error), made="0 mm", inch_odds=odds
+                ).candidates
                 hits["best"] += best_rule(reading, error, habit) == meant
                 hits["recover"] += bool(found) and found[0].size.mm == meant
                 hits["three"] += any(c.size.mm == meant for c in found[:3])
@@ -115,7 +117,9 @@ def together(random: Random) -> None:
             meant = [drawn(random, {step: 1.0}) for _ in range(IN_A_SET)]
             # What the set shows is the coarsest of them that it lies on.
             shown = max(s for s in divisions if all((m / s).denominator == 1 for m in meant))
-            found = recover([Quantity(read(random, m, error)) for m in meant], trust(error), made="0 mm")
+            found = recover(
+                [Quantity(read(random, m, error)) for m in meant], within=trust(error), made="0 mm"
+            )
             assert found.system is not None
             system += found.system.system == ("metric" if "mm" in divisions[step] else "inch fractions")
             division += found.system.division == divisions[shown]

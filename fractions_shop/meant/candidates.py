@@ -1,0 +1,145 @@
+"""From weights to what is told: the candidates of each reading, and how divisions explain them all."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from math import exp
+
+from fractions_shop.meant.chance import Surroundings
+from fractions_shop.meant.found import NO_SYSTEM, Candidate, Explanation, Weighed
+from fractions_shop.meant.priors import Division
+from fractions_shop.meant.readings import Reading
+from fractions_shop.meant.shared import CommonError, Zero
+from fractions_shop.meant.shops import Shop
+from fractions_shop.meant.verdict import odds_on
+from fractions_shop.size.quantity import Quantity
+
+#: Candidates kept for one reading, and the least probability worth telling.
+_MOST, _LEAST = 8, 1e-4
+#: So many of the first are looked at for a thread whose pitch would tell it.
+_FIRST = 3
+#: A reading is named that is of no round size, or wrong, at so much of its best candidate. At 0.6 a
+#: misreading is named in some 80 of 100 lists, and a sound one in 3; see tests/bench/bench_lists.py.
+_DOUBTFUL = 0.6
+
+Masses = Mapping[Fraction, Mapping[int, float]]
+
+
+def weighed(
+    asked: Reading, true: Reading, masses: Masses, off: float, divisions: Sequence[Division], may_doubt: bool
+) -> Weighed:
+    """One reading with its candidates; `true` is the reading with the common errors taken out."""
+    sums = {mark: sum(parts.values()) for mark, parts in masses.items()}
+    best = sorted(sums, key=lambda mark: (-sums[mark], mark))[:_MOST]
+    best = [mark for mark in best if sums[mark] >= _LEAST]
+    about = Surroundings(true, tuple(divisions))
+    found = tuple(_candidate(about, mark, masses[mark]) for mark in best)
+    first = found[0].probability if found else 0.0
+    return Weighed(
+        asked.size,
+        true.within,
+        found,
+        max(0.0, 1.0 - sum(sums[mark] for mark in best)),
+        off,
+        asked.figures,
+        full=true.size if true.size != asked.size else None,
+        suspect=may_doubt and off > _DOUBTFUL * first,
+        threads=any(candidate.system == "threads" for candidate in found[:_FIRST]),
+    )
+
+
+def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) -> Candidate:
+    """One mark as a candidate, from how likely it is by each division that it is on."""
+    mass = sum(parts.values())
+    ranked = _by_readability([(part, about.divisions[k]) for k, part in parts.items()])
+    name, *others = dict.fromkeys(division.called(mark) for division in ranked)
+    size = _size(mark, ranked[0])
+    return Candidate(
+        size=size,
+        name=name,
+        system=ranked[0].system,
+        division=ranked[0].name,
+        off=about.reading.size - size,
+        probability=min(1.0, mass),
+        odds=odds_on(mass),
+        chance=about.chance(mark, ranked[0].undersize(mark)),
+        also=tuple(others),
+    )
+
+
+def _size(mark: Fraction, division: Division) -> Quantity:
+    """The size, approximate where its unit was never fixed against the metre."""
+    return Quantity(
+        mark, approximate=division.old is not None and not all(one.exact for one in division.old.inches)
+    )
+
+
+def _by_readability(parts: Sequence[tuple[float, Division]]) -> list[Division]:
+    """The divisions that a mark is on, its likeliest system first.
+
+    In each the coarsest first, as they are listed; of tables the likeliest, and a screw of usual
+    pitch before the fine one of its size.
+    """
+    systems: dict[str, float] = {}
+    for mass, division in parts:
+        systems[division.system] = systems.get(division.system, 0.0) + mass
+
+    def place(part: tuple[float, Division]) -> tuple[float, str, bool, float]:
+        mass, division = part
+        fine = division.name.endswith("fine threads")
+        return -systems[division.system], division.system, fine, -mass if division.step is None else 0.0
+
+    return [division for _, division in sorted(parts, key=place)]
+
+
+def taken_out(reading: Reading, common: Sequence[CommonError]) -> Reading:
+    """The reading without the errors that were found of it; its size is then approximate."""
+    mine = [one for one in common if one.shared in reading.shared]
+    if not mine:
+        return reading
+    size, factor = reading.size.mm, Fraction(1)
+    for one in mine:
+        if isinstance(one.shared, Zero):
+            size -= Fraction(round(one.estimate, 6)).limit_denominator(10**6)
+        else:
+            factor *= Fraction(one.factor).limit_denominator(10**6)
+    return replace(reading, size=Quantity(Fraction(round(size * factor * 10**5), 10**5), approximate=True))
+
+
+def explanations(
+    readings: Sequence[Reading], divisions: Sequence[Division], shop: Shop
+) -> tuple[Explanation, ...]:
+    """Every division, if one serves for all, and sizes at random; the likeliest first."""
+    found = []
+    for k, division in enumerate(divisions):
+        meant = tuple(_meant(reading, division) for reading in readings)
+        offs = [abs(r.size - m) for r, m in zip(readings, meant, strict=True) if m is not None]
+        found.append(
+            Explanation(
+                division.system,
+                division.name,
+                exp(min(700.0, shop.better[k])),
+                shop.divisions[k],
+                odds_on(shop.divisions[k]),
+                meant,
+                max(offs, default=None),
+                division.old.inches if division.old else (),
+            )
+        )
+    none = shop.divisions[-1]
+    found.append(Explanation(NO_SYSTEM, "none", 1.0, none, odds_on(none), (), None))
+    return tuple(sorted(found, key=lambda one: -one.probability))
+
+
+def _meant(reading: Reading, division: Division) -> Quantity | None:
+    """The division's likeliest mark for a reading; None where it has none within reach."""
+    true = reading if division.step else reading.bought
+    low, high = true.sought
+    if division.under:
+        marks = division.between(low, high + division.most_under)
+        best = min(marks, key=lambda mark: true.off_centre(mark, division.undersize(mark)), default=None)
+    else:
+        best = division.nearest(reading.middle, low, high)
+    return None if best is None else _size(best, division)

@@ -1,0 +1,325 @@
+"""The weighing behind `reconcile`: every near set of round sizes that closes, by its probability.
+
+The model. Readings y of sizes m are normal with the standard deviations that `readings`
+states; errors in common (`shared`) add to the covariance of those that share them: an
+unknown u with standard deviation s adds s^2 v v', where v is the reading itself for a scale
+and 1 for a zero. The relations confine m to m = A f + c with the free sizes f, and what was
+meant is one of
+
+- sizes that all lie on one division d of the scheme (half): each of the sets on that
+  lattice alike, so that a set weighs as much as the lattice is coarse: w_d * cell_d;
+- sizes of one system, each on a division of its own (half): the product of their
+  readabilities, to the power k / N, since k of the N sizes are free to choose;
+- no round sizes (1 in 20): f anywhere.
+
+Each is compared on the plane of the relations, by its volume in mm^k, so that it does not
+matter which names are called free. One reading may be a misreading, 3 in 100 for each, and is
+then normal with BLUNDER mm more. Where no lattice has a set near, one name is let off the
+marks at a time, at 1 in 20: it follows from the others.
+
+Sets are all those within a distance beyond the least squares at which their mass is lost.
+A division whose lattice has more points there than can be weighed, or steps of an eighth of
+the spread, says nothing and counts as no round size.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import exp, log, pi
+
+from fractions_shop.errors import NoAnswer
+from fractions_shop.meant.grids import Chain, Grid, chains
+from fractions_shop.meant.lattice import (
+    TooMany,
+    cholesky,
+    determinant_root,
+    expected_count,
+    points,
+    solved,
+)
+from fractions_shop.meant.priors import MISREAD, STRAY, Division
+from fractions_shop.meant.readings import Reading
+from fractions_shop.meant.relations import Relation, Solved, solve
+from fractions_shop.meant.spread import covariance, shift
+
+#: The standard deviation in mm that a misreading has besides its own.
+BLUNDER = 1.0
+#: Points looked for on one lattice, and steps of the search for them.
+_POINTS, _STEPS = 200, 4000
+#: Sets kept of each weighing: less likely than this share of the best is lost.
+_LOST = 1e-5
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Readings by name, their relations, which names are free, and the divisions that are weighed."""
+
+    readings: Mapping[str, Reading]
+    relations: tuple[Relation, ...]
+    solved: Solved
+    divisions: tuple[Division, ...]
+
+    @cached_property
+    def tied(self) -> frozenset[str]:
+        """The names that some relation ties."""
+        return frozenset(name for relation in self.relations for name in relation.names)
+
+    def carries(self, system: str, size: Fraction) -> bool:
+        """Whether a size of so many mm is on a mark of that system."""
+        return any(d.carries(size) for d in self.divisions if d.system == system)
+
+    def called(self, system: str, size: Fraction) -> str:
+        """What a maker working to `system` would call a size of so many mm."""
+        of = [d for d in self.divisions if d.system == system] or list(self.divisions)
+        return next((d for d in of if d.carries(size)), of[-1]).called(size)
+
+
+class Unsettled(Exception):
+    """The readings hardly bear on some size: counts too unlike for one reading to say anything of another."""
+
+
+@dataclass(frozen=True)
+class Share:
+    """One set that closes, in mm, and how likely it is."""
+
+    sizes: Mapping[str, Fraction]
+    system: str
+    division: str
+    probability: float
+
+
+@dataclass(frozen=True)
+class Closed:
+    """All sets by their probability, best first; how likely each name was misread."""
+
+    shares: tuple[Share, ...]
+    suspicions: Mapping[str, float]
+    complete: bool
+
+
+def closing(problem: Problem) -> Closed:
+    """Every set that closes near the readings, weighed."""
+    try:
+        return _settled(problem) if not problem.solved.free else _weighed(problem)
+    except Unsettled:
+        return Closed((), dict.fromkeys(problem.readings, 0.0), False)
+
+
+def _weighed(problem: Problem) -> Closed:
+    found = _Found()
+    names = tuple(problem.readings)
+    sound = log(1 - MISREAD) * len(names)
+    _weigh(found, Plane(problem, problem.solved, None), sound, None)
+    for name in names:
+        if name in problem.tied and len(problem.solved.free) < len(names):
+            doubt = sound + log(MISREAD) - log(1 - MISREAD)
+            _weigh(found, Plane(problem, problem.solved, name), doubt, name)
+    if found.flat > found.best:
+        for name in problem.tied:
+            turned = solve(problem.relations, names, (name,))
+            if name in turned.rows:
+                _weigh(found, Plane(problem, turned, None, name), sound + log(STRAY), None, False)
+    return found.closed(names)
+
+
+def _settled(problem: Problem) -> Closed:
+    """What the relations alone settle; the readings only tell whether one of them is a misreading."""
+    sizes = problem.solved.sizes(())
+    if min(sizes.values()) <= 0:
+        raise NoAnswer(
+            "the relations leave no size above nought for " + min(sizes, key=lambda one: sizes[one])
+        )
+    names = tuple(problem.readings)
+    masses: dict[str | None, float] = {None: Plane(problem, problem.solved, None).common + log(1 - MISREAD)}
+    masses.update({name: Plane(problem, problem.solved, name).common + log(MISREAD) for name in names})
+    top = max(masses.values())
+    total = sum(exp(mass - top) for mass in masses.values())
+    home = next(
+        (d for d in problem.divisions if d.step and all(d.carries(size) for size in sizes.values())),
+        problem.divisions[0],
+    )
+    doubts = {name: exp(masses[name] - top) / total for name in names}
+    return Closed((Share(sizes, home.system, home.name, 1.0),), doubts, True)
+
+
+@dataclass(frozen=True)
+class _Kept:
+    """Sets of one lattice: the plane and chain they are on, kept as whole numbers of its finest step."""
+
+    plane: Plane
+    chain: Chain
+
+
+class _Found:
+    """What the weighings find: masses as logarithms and sets as whole numbers, until they can be shared out."""
+
+    def __init__(self) -> None:
+        self.sets: dict[tuple[str, Solved, tuple[int, ...]], list[tuple[float, str, str | None]]] = {}
+        self.homes: dict[tuple[str, Solved], _Kept] = {}
+        self.flats: list[tuple[float, str | None]] = []
+        self.best = self.flat = -1e300
+        self.complete = False
+        self._grids: dict[tuple[str, Solved, int], Grid | None] = {}
+
+    def grid(self, chain: Chain, plane: Plane, place: int) -> Grid | None:
+        """The lattice of one division on one plane, made once for all the weighings on it."""
+        key = (chain.system, plane.solution, place)
+        if key not in self._grids:
+            self._grids[key] = chain.on(plane.rows, plane.names, plane.loose, place)
+        return self._grids[key]
+
+    def add(
+        self, kept: _Kept, finest: tuple[int, ...], mass: float, division: str, doubt: str | None
+    ) -> None:
+        home = (kept.chain.system, kept.plane.solution)
+        self.homes.setdefault(home, kept)
+        self.sets.setdefault((*home, finest), []).append((mass, division, doubt))
+
+    def closed(self, names: tuple[str, ...]) -> Closed:
+        top = max(self.best, self.flat)
+        doubted = dict.fromkeys(names, 0.0)
+        rest = 0.0
+        for mass, doubt in self.flats:
+            rest += exp(mass - top)
+            if doubt is not None:
+                doubted[doubt] += exp(mass - top)
+        # Whole numbers for keys: a Fraction is slow to hash.
+        sums: dict[tuple[int, ...], float] = {}
+        told: dict[tuple[int, ...], tuple[float, str, str, dict[str, Fraction]]] = {}
+        for (system, solution, finest), parts in self.sets.items():
+            mass = sum(exp(part[0] - top) for part in parts)
+            for one, _, doubt in parts:
+                if doubt is not None:
+                    doubted[doubt] += exp(one - top)
+            if mass < _LOST * exp(self.best - top):
+                rest += mass
+                continue
+            kept = self.homes[system, solution]
+            sizes = solution.sizes([n * kept.chain.steps[-1] for n in finest])
+            if min(sizes.values()) <= 0:
+                continue  # one let off the marks must still be a size
+            key = tuple(part for name in names for part in sizes[name].as_integer_ratio())
+            sums[key] = sums.get(key, 0.0) + mass
+            if key not in told or mass > told[key][0]:
+                division = max(parts, key=lambda part: part[0])[1]
+                told[key] = (mass, system, division, {name: sizes[name] for name in names})
+        total = rest + sum(sums.values())
+        shares = tuple(
+            Share(told[key][3], told[key][1], told[key][2], sums[key] / total)
+            for key in sorted(sums, key=lambda one: (-sums[one], one))
+        )
+        return Closed(shares, {name: mass / total for name, mass in doubted.items()}, self.complete)
+
+
+class Plane:
+    """The sizes that the relations allow, and how likely each makes the readings.
+
+    `doubted` is the name whose reading is taken for a misreading, `loose` one that need
+    not be on a mark.
+    """
+
+    def __init__(
+        self, problem: Problem, solution: Solved, doubted: str | None, loose: str | None = None
+    ) -> None:
+        self.names = tuple(problem.readings)
+        self.solution, self.doubted, self.loose = solution, doubted, loose
+        self.chains = chains(problem.divisions)
+        read = [problem.readings[name] for name in self.names]
+        spread = covariance(read, [BLUNDER if name == doubted else 0.0 for name in self.names])
+        rows = [solution.row(name) for name in self.names]
+        self.rows = rows
+        a = [[float(one) for one in counts] for counts, _ in rows]
+        y = [float(r.middle) + shift(r) - float(c) for r, (_, c) in zip(read, rows, strict=True)]
+        upper = cholesky(spread)
+        assert upper is not None  # a reading has a spread of its own
+        k = len(solution.free)
+        columns = [solved(upper, [row[j] for row in a]) for j in range(k)]
+        weighed = solved(upper, y)
+        gram = [[_dot([row[i] for row in a], columns[j]) for j in range(k)] for i in range(k)]
+        self.k, self.gram = k, gram
+        self.upper = cholesky(gram) if k else []
+        if self.upper is None:
+            raise Unsettled
+        right = [_dot([row[i] for row in a], weighed) for i in range(k)]
+        self.centre = solved(self.upper, right)
+        self.least = _dot(y, weighed) - _dot(right, self.centre)
+        #: The logarithm of what all masses on this plane have in common.
+        self.common = -log(determinant_root(upper)) - self.least / 2
+        plain = cholesky([[_dot([r[i] for r in a], [r[j] for r in a]) for j in range(k)] for i in range(k)])
+        self.volume = log(determinant_root(plain)) if plain else 0.0
+        self.narrowest = min((u[i] ** -1 for i, u in enumerate(self.upper)), default=1.0)
+
+    @property
+    def bound(self) -> float:
+        """How much farther than the least squares a set is still looked for."""
+        return 12.0 + 2.0 * self.k if self.doubted else 20.0 + 3.0 * self.k
+
+    def flat(self) -> float:
+        """The logarithm of the mass of no round sizes."""
+        return self.common + self.volume + self.k / 2 * log(2 * pi) - log(determinant_root(self.upper or []))
+
+
+def _weigh(found: _Found, plane: Plane, prior: float, doubt: str | None, with_flat: bool = True) -> None:
+    """Adds all sets on one plane, and what is no round size."""
+    unheard = 0.0
+    for chain in plane.chains:
+        grid, fine = _finest(chain, plane)
+        unheard += fine
+        if grid is None:
+            continue
+        found.complete = True
+        try:
+            _add_points(found, plane, chain, grid, prior, doubt)
+        except TooMany:
+            unheard += sum(chain.weights[: grid + 1])
+    if with_flat:
+        mass = prior + plane.flat() + log(STRAY + (1 - STRAY) * unheard)
+        found.flats.append((mass, doubt))
+        found.flat = max(found.flat, mass)
+
+
+def _finest(chain: Chain, plane: Plane) -> tuple[int | None, float]:
+    """The finest division of the chain whose sets can all be weighed, and the weight of those finer."""
+    unheard = 0.0
+    for place in reversed(range(len(chain.steps))):
+        step = float(chain.steps[place])
+        scaled = [[one * step for one in row] for row in plane.upper or []]
+        if expected_count(scaled, plane.bound) <= _POINTS and (not plane.k or 8 * step >= plane.narrowest):
+            return place, unheard
+        unheard += chain.weights[place]
+    return None, unheard
+
+
+def _add_points(
+    found: _Found, plane: Plane, chain: Chain, place: int, prior: float, doubt: str | None
+) -> None:
+    step = chain.steps[place]
+    grid = found.grid(chain, plane, place)
+    if grid is None:
+        return
+    scaled = [[one * float(step) for one in row] for row in plane.upper or []]
+    centre = [one / float(step) for one in plane.centre]
+    near: list[tuple[float, tuple[int, ...], str]] = []
+    top = -1e300
+    for n, distance in points(scaled, centre, plane.bound, _STEPS):
+        weighed = grid.weight(n)
+        if weighed is None:
+            continue
+        mass = weighed[0] - distance / 2
+        if mass > top + log(_LOST):
+            top = max(top, mass)
+            near.append((mass, n, weighed[1]))
+    base = prior + log(1 - STRAY) + plane.common + plane.volume
+    times = int(step / chain.steps[-1])
+    kept = _Kept(plane, chain)
+    found.best = max(found.best, base + top)
+    for mass, n, division in near:
+        if mass > top + log(_LOST):
+            found.add(kept, tuple(times * one for one in n), base + mass, division, doubt)
+
+
+def _dot(left: list[float], right: list[float]) -> float:
+    return sum(a * b for a, b in zip(left, right, strict=True))

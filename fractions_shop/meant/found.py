@@ -1,0 +1,207 @@
+"""What `recover` answers with: typed, and every fact in it once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from functools import cached_property
+from typing import ClassVar
+
+from fractions_shop.errors import NoAnswer
+from fractions_shop.meant.belief import Belief
+from fractions_shop.meant.priors import INCH_ODDS, METRIC
+from fractions_shop.meant.quantogram import QUICK, Quantogram, quantogram
+from fractions_shop.meant.scale import ScaleFound
+from fractions_shop.meant.shared import CommonError
+from fractions_shop.meant.verdict import Verdict
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables.old_inches import OldInch
+
+NO_BELIEF = Belief(INCH_ODDS)
+#: The system of sizes that keep to none.
+NO_SYSTEM = "no system"
+
+
+class Ask(Enum):
+    """What would settle a size that is not settled."""
+
+    NEIGHBOUR = "a neighbouring size"
+    PITCH = "the pitch of the thread"
+    AGAIN = "the same size, read again"
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A size that may have been meant.
+
+    `off` is the reading less the size. `probability` is of this size; `odds` the same
+    as so many to one on it. `chance` is how often a random size, read in the same way,
+    would come as near as this to some size at least as readable. `name`, `system` and
+    `division` say what the size is, the more readable way where there are two; `also`
+    holds its other names.
+    """
+
+    size: Quantity
+    name: str
+    system: str
+    division: str
+    off: Quantity
+    probability: float
+    odds: float
+    chance: float
+    also: tuple[str, ...] = ()
+
+    @property
+    def metric(self) -> bool:
+        """Whether it is a millimetre size by its first name."""
+        return self.system == METRIC
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """One reading with its `candidates`, best first; `other` is the probability of anything else.
+
+    That is: sizes too unlikely to list, divisions finer than the reading can tell, and
+    no round size at all. `off_marks` is the last of these, a misreading included. `within`
+    is how far the reading was trusted, by what the list shows of its instrument. `figures` are
+    those of a size read again, whose mean is `asked`; `alike` the places in the list of equal
+    readings, which count as one. `full` is the reading with the common errors taken out, where there are any.
+    """
+
+    asked: Quantity
+    within: Quantity
+    candidates: tuple[Candidate, ...]
+    other: float
+    off_marks: float = 0.0
+    figures: tuple[Quantity, ...] = ()
+    alike: tuple[int, ...] = ()
+    full: Quantity | None = None
+    suspect: bool = False
+    threads: bool = False
+
+    @property
+    def verdict(self) -> Verdict:
+        """What the odds on the best candidate allow."""
+        if self.suspect or not self.candidates:
+            return Verdict.UNSETTLED
+        return Verdict.of(self.candidates[0].odds)
+
+    @property
+    def ask(self) -> Ask | None:
+        """What to read next; None where nothing need be."""
+        if self.suspect:
+            return Ask.AGAIN
+        if self.verdict is Verdict.CUT:
+            return None
+        return Ask.PITCH if self.threads else Ask.NEIGHBOUR
+
+    def best(self, metric: bool) -> Candidate | None:
+        """The likeliest candidate if it is metric work, or if it is not."""
+        return next((one for one in self.candidates if one.metric == metric), None)
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """How one division explains all the readings.
+
+    `better` is how many times likelier it makes them than sizes at random would; the
+    prior for the division comes on top in `probability` and `odds`. `meant` holds its
+    mark for each reading (None where it has none near), `worst` the largest difference
+    from one. For "no system", sizes at random, `better` is 1 and the other two are empty and
+    None. `inches` are the old inches that it may be, which measuring cannot tell apart.
+    """
+
+    system: str
+    division: str
+    better: float
+    probability: float
+    odds: float
+    meant: tuple[Quantity | None, ...]
+    worst: Quantity | None
+    inches: tuple[OldInch, ...] = ()
+
+
+@dataclass(frozen=True)
+class ShopKind:
+    """How likely the sizes of a list are all of one division, of one system, or of several systems."""
+
+    one_division: float
+    one_system: float
+    mixed: float
+
+
+@dataclass(frozen=True)
+class ReaderStep:
+    """The step that all readings stand on, to half of which they were trusted, and how likely it is that of the reader."""
+
+    step: Quantity
+    probability: float
+
+
+@dataclass(frozen=True)
+class Recovered:
+    """The answer to `recover`: each reading weighed, and what explains them together.
+
+    `step` is the reader's, where the list shows it. `shop` says how likely the sizes are of
+    one division, one system or a mixed shop. `common` are the errors that they share, with
+    what was found of them, `scale` what they were read at. `old` explains them by an old inch, where today's systems fail.
+    `belief` is what was held of inch work before measuring.
+    """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("candidates", "system")
+
+    readings: tuple[Weighed, ...]
+    explanations: tuple[Explanation, ...] = ()
+    belief: Belief = NO_BELIEF
+    step: ReaderStep | None = None
+    shop: ShopKind | None = None
+    common: tuple[CommonError, ...] = ()
+    scale: ScaleFound | None = None
+    old: Explanation | None = None
+
+    @property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """For one reading its candidates, best first; for several the best of each, in order.
+
+        A reading that nothing fits has none, so of several there may be fewer.
+        """
+        if len(self.readings) == 1:
+            return self.readings[0].candidates
+        return tuple(one.candidates[0] for one in self.readings if one.candidates)
+
+    @property
+    def system(self) -> Explanation | None:
+        """What explains several readings best; None for a single one."""
+        return self.explanations[0] if self.explanations else None
+
+    @property
+    def suspects(self) -> tuple[int, ...]:
+        """The places in the list of readings that may well be wrong, or of no round size, while the others keep to some."""
+        return tuple(place for place, one in enumerate(self.readings) if one.suspect)
+
+    @property
+    def alike(self) -> tuple[tuple[int, ...], ...]:
+        """Groups of equal readings, each counted as one witness."""
+        return tuple(dict.fromkeys(one.alike for one in self.readings if one.alike))
+
+    @property
+    def verdict(self) -> Verdict:
+        """What the odds on the least certain reading allow."""
+        return min((one.verdict for one in self.readings), key=lambda verdict: verdict.value)
+
+    @cached_property
+    def quantogram(self) -> Quantogram | None:
+        """Kendall's cosine quantogram of three different readings or more, made on first use.
+
+        None for fewer, for readings trusted without limit, and where they are too small or rough
+        to look for a quantum.
+        """
+        different = {one.alike or (place,): one for place, one in enumerate(self.readings)}.values()
+        trust = max(reading.within for reading in different)
+        if len(different) < 3 or not trust.value:
+            return None  # a quantum is sought as finely as the readings are trusted
+        try:
+            return quantogram([one.full or one.asked for one in different], trust, work=QUICK)
+        except NoAnswer:
+            return None

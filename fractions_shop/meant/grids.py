@@ -1,0 +1,159 @@
+"""The divisions of one system as lattices of sets: which sets lie on them, and how readable they are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from math import exp, gcd, lcm, log
+
+from fractions_shop.meant.priors import Division
+
+#: A shop keeps to one division throughout as often as it chooses afresh for each size.
+KEEPS = 0.5
+#: Residues that fractional counts may have; more are no counts of parts.
+_MOST_RESIDUES = 4096
+
+Row = tuple[tuple[Fraction, ...], Fraction]
+
+
+@dataclass(frozen=True)
+class Chain:
+    """The divisions of one system, coarsest first, each a whole number of times the next."""
+
+    system: str
+    divisions: tuple[Division, ...]
+
+    @cached_property
+    def steps(self) -> tuple[Fraction, ...]:
+        """Their steps in mm."""
+        return tuple(one.step for one in self.divisions if one.step is not None)
+
+    @cached_property
+    def weights(self) -> tuple[float, ...]:
+        """How likely each is to be worked to, of all that are weighed."""
+        return tuple(one.weight for one in self.divisions)
+
+    def on(self, rows: Sequence[Row], names: Sequence[str], loose: str | None, place: int) -> Grid | None:
+        """The sets whose sizes are all multiples of the step at `place`; None if there is none at all."""
+        step = self.steps[place]
+        followers, k = [], len(rows[0][0])
+        for (counts, constant), name in zip(rows, names, strict=True):
+            if name == loose or (not constant and sum(map(abs, counts)) == 1 == max(counts)):
+                continue  # a free size is on its mark by itself
+            shares = [*counts, constant / step]
+            common = lcm(*(one.denominator for one in shares))
+            followers.append((tuple(int(one * common) for one in shares), common))
+        index = _index([(row[:-1], row[-1], common) for row, common in followers if common > 1], k)
+        return None if index is None else Grid(self, place, tuple(followers), index, k)
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Sets on one step of a chain: `rows` give each size that follows, in steps from the free ones, as whole numbers over a divisor.
+
+    `index` is how many times fewer sets there are than free sizes alone would make.
+    """
+
+    chain: Chain
+    place: int
+    rows: tuple[tuple[tuple[int, ...], int], ...]
+    index: int
+    free: int
+
+    @cached_property
+    def _times(self) -> tuple[int, ...]:
+        """How many of its own steps each division down to it takes."""
+        own = self.chain.steps[self.place]
+        return tuple(int(step / own) for step in self.chain.steps[: self.place + 1])
+
+    @cached_property
+    def _cells(self) -> tuple[float, ...]:
+        """For each division, its weight times the volume of one cell of its lattice."""
+        return tuple(
+            weight * float(step) ** self.free * self.index
+            for step, weight in zip(self.chain.steps, self.chain.weights, strict=False)
+        )[: self.place + 1]
+
+    @cached_property
+    def _readable(self) -> dict[int, float]:
+        return {}
+
+    @cached_property
+    def _total(self) -> float:
+        return sum(self.chain.weights[: self.place + 1])
+
+    @cached_property
+    def _weights(self) -> dict[tuple[int, ...], tuple[float, str] | None]:
+        return {}
+
+    def weight(self, chosen: tuple[int, ...]) -> tuple[float, str] | None:
+        """The logarithm of the prior of a set, and the coarsest division it lies on; None if it is no set."""
+        if chosen not in self._weights:
+            self._weights[chosen] = self._weighed(chosen)
+        return self._weights[chosen]
+
+    def _weighed(self, chosen: tuple[int, ...]) -> tuple[float, str] | None:
+        shared, product = gcd(*chosen), 0.0
+        for n in chosen:
+            if n <= 0:
+                return None
+            product += self._readability(n)
+        for row, common in self.rows:
+            steps = row[-1]
+            for count, n in zip(row, chosen, strict=False):
+                steps += count * n
+            if common > 1:
+                steps, left = divmod(steps, common)
+                if left:
+                    return None
+            if steps <= 0:
+                return None
+            shared = gcd(shared, steps)
+            product += self._readability(steps)
+        one = sum(cell for times, cell in zip(self._times, self._cells, strict=True) if not shared % times)
+        each = self._total * exp(product * self.free / (self.free + len(self.rows)))
+        coarsest = next(k for k, times in enumerate(self._times) if not shared % times)
+        return log(KEEPS * one + (1 - KEEPS) * each), self.chain.divisions[coarsest].name
+
+    def _readability(self, steps: int) -> float:
+        """The logarithm of the prior by the mm of a size of so many steps, in this system."""
+        key = steps % self._times[0]
+        found = self._readable.get(key)
+        if found is None:
+            parts = zip(self._times, self.chain.steps, self.chain.weights, strict=False)
+            found = log(sum(w * float(step) for times, step, w in parts if not key % times) / self._total)
+            self._readable[key] = found
+        return found
+
+
+@lru_cache(maxsize=8)
+def chains(divisions: tuple[Division, ...]) -> tuple[Chain, ...]:
+    """The plain divisions by system."""
+    systems = dict.fromkeys(d.system for d in divisions if d.step is not None)
+    return tuple(Chain(name, tuple(d for d in divisions if d.system == name and d.step)) for name in systems)
+
+
+def _index(rows: Sequence[tuple[tuple[int, ...], int, int]], free: int) -> int | None:
+    """How many whole choices of the free sizes there are to one at which all rows come out whole.
+
+    None when no choice does. The remainders that choices can leave form a group; its order is the
+    answer, and the constants' remainder must be in it.
+    """
+    if not rows:
+        return 1
+    steps = [tuple(row[j] % common for row, _, common in rows) for j in range(free)]
+    nought = tuple(0 for _ in rows)
+    seen, waiting = {nought}, [nought]
+    while waiting:
+        one = waiting.pop()
+        for step in steps:
+            more = tuple((a + b) % common for a, b, (_, _, common) in zip(one, step, rows, strict=True))
+            if more not in seen:
+                if len(seen) > _MOST_RESIDUES:
+                    return None
+                seen.add(more)
+                waiting.append(more)
+    wanted = tuple(-constant % common for _, constant, common in rows)
+    return len(seen) if wanted in seen else None

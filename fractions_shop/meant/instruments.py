@@ -1,0 +1,72 @@
+"""How far a reading is to be trusted, by what it was read with.
+
+A reading is never trusted more finely than its instrument can show. Each row says how
+far at best, plus or minus, for readings in millimetres (and decimals of an inch) and for
+fractions of an inch, in whose writing the instrument's divisions are lost: `1/2 in` on a
+rule of 32nds is 16/32.
+
+Rule: half of the half-millimetre, or of the 32nd, unless finer is written (common
+practice, no source). Tape: half of its millimetre or 16th (common practice, no source; the
+hook's own error is as much again). Caliper: 0.03 mm, the permissible error of a
+150 mm caliper that shows hundredths (ISO 13385-1, from memory). Micrometer: 0.004 mm, of
+a 0 to 25 mm micrometer (ISO 3611, from memory).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fractions_shop.errors import ShopError
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
+
+#: Rules and scales divide the inch no more finely.
+_FINEST_FRACTION = 128
+
+
+@dataclass(frozen=True)
+class Instrument:
+    """What something was read with: good to `within` at best, fractions of an inch to half a `division`."""
+
+    name: str
+    within: Quantity
+    division: Quantity
+    source: str
+
+    def trust(self, size: Quantity, written: Quantity) -> Quantity:
+        """How far to trust `size`, whose writing alone would be trusted to `written`."""
+        parts = fraction_of_inch(size, written)
+        if parts is None:
+            return max(self.within, written)
+        return min(self.division, Quantity.inches(Fraction(1, parts))) / 2
+
+
+INSTRUMENTS = {
+    one.name: one
+    for one in (
+        Instrument("rule", Quantity(Fraction(1, 4)), Quantity(INCH / 32), "common practice, no source"),
+        Instrument("tape", Quantity(Fraction(1, 2)), Quantity(INCH / 16), "common practice, no source"),
+        Instrument("caliper", Quantity(Fraction(3, 100)), Quantity(Fraction(1, 10)), "ISO 13385-1, from memory"),
+        Instrument("micrometer", Quantity(Fraction(4, 1000)), Quantity(Fraction(1, 100)), "ISO 3611, from memory"),
+    )
+}  # fmt: skip
+
+
+def instrument(name: str) -> Instrument:
+    """The instrument of that name; ShopError, naming those known, for another."""
+    found = INSTRUMENTS.get(name.strip().lower())
+    if found is None:
+        raise ShopError(f"{name!r} is no instrument known here: expected one of {', '.join(INSTRUMENTS)}")
+    return found
+
+
+def fraction_of_inch(size: Quantity, within: Quantity) -> int | None:
+    """The denominator of a size read as halves of halves of an inch, trusted to half of that; None otherwise.
+
+    >>> fraction_of_inch(Quantity.inches(Fraction(3, 8)), Quantity.inches(Fraction(1, 16)))
+    8
+    """
+    parts = size.inch.denominator
+    binary = parts <= _FINEST_FRACTION and parts & (parts - 1) == 0
+    return parts if binary and within.inch * 2 * parts == 1 else None

@@ -1,0 +1,226 @@
+"""Reconcile: sizes of one thing that add up, from readings that do not quite.
+
+Names that were read are tied by relations (`rack = 5 * bay + 6 * slat`). Sought is the set
+of round sizes, one for each name, that makes every relation exact and is likeliest to have
+been meant. `closing` weighs the sets by the rule of Bayes and states the model; this
+module takes what is given, and says what came of it.
+
+Nothing is rounded on the way: a set closes with Fractions, or it is no set.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.meant.belief import Belief, belief_in
+from fractions_shop.meant.closing import Closed, Problem, closing
+from fractions_shop.meant.found import ReaderStep
+from fractions_shop.meant.priors import Division, scheme
+from fractions_shop.meant.readings import MADE, Reading, take
+from fractions_shop.meant.relation_text import read_relation
+from fractions_shop.meant.relations import Relation, solve
+from fractions_shop.meant.scale import ScaleFound, as_scale, need_sizes, scale_found, scaled
+from fractions_shop.meant.shared import CommonError, shared_by_all
+from fractions_shop.meant.spread import common_errors
+from fractions_shop.meant.steps import ways
+from fractions_shop.meant.verdict import Verdict, odds_on
+from fractions_shop.meant.weighing import weigh
+from fractions_shop.size.arguments import options_by_name
+from fractions_shop.size.quantity import Quantity
+
+#: More than this is not settled by hand, nor here.
+MOST_NAMES, MOST_RELATIONS = 12, 8
+#: A misreading is named when it is likelier than this.
+NAMED = 0.4
+#: Sets that are told, and the least probability worth telling.
+_MOST, _LEAST = 8, 1e-4
+
+
+@dataclass(frozen=True)
+class SizeSet:
+    """One set of sizes that closes: `probability` of the whole set, `odds` to one on it.
+
+    `names` says what each size would be called, `departures` the reading less the size.
+    `differs` are the names whose sizes are not those of the best set, `off_marks` those that
+    follow from the others and are on no mark of the system.
+    """
+
+    sizes: Mapping[str, Quantity]
+    names: Mapping[str, str]
+    system: str
+    division: str
+    probability: float
+    odds: float
+    departures: Mapping[str, Quantity]
+    differs: tuple[str, ...] = ()
+    off_marks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Reconciled:
+    """The answer to `reconcile`.
+
+    `sets` come best first; `other` is the probability of all that is not among them, no
+    round sizes included. `suspicions` says of each name how likely its reading is a
+    misreading, `suspect` which one is named as that. `chances` is the probability of each size of
+    the best set by itself. `step`, `common` and `scale` are as in `Recovered`. `free` are the names that the relations leave open.
+    """
+
+    readings: Mapping[str, Reading]
+    relations: tuple[Relation, ...]
+    free: tuple[str, ...]
+    sets: tuple[SizeSet, ...]
+    other: float
+    chances: Mapping[str, float]
+    suspicions: Mapping[str, float]
+    belief: Belief
+    complete: bool = True
+    step: ReaderStep | None = None
+    common: tuple[CommonError, ...] = ()
+    scale: ScaleFound | None = None
+
+    @property
+    def sizes(self) -> Mapping[str, Quantity]:
+        """The likeliest size of each name; NoAnswer where no set of round sizes is near."""
+        if not self.sets:
+            raise NoAnswer("no set of round sizes that closes is near these readings")
+        return self.sets[0].sizes
+
+    @property
+    def probability(self) -> float:
+        """How likely the whole of the best set is; nought without one."""
+        return self.sets[0].probability if self.sets else 0.0
+
+    @property
+    def departures(self) -> Mapping[str, Quantity]:
+        """How far each reading is from the best set; empty without one."""
+        return self.sets[0].departures if self.sets else {}
+
+    @property
+    def suspect(self) -> str | None:
+        """The name whose reading disagrees with the rest, if one does."""
+        name = max(self.suspicions, key=lambda one: self.suspicions[one], default=None)
+        return name if name is not None and self.suspicions[name] > NAMED else None
+
+    @property
+    def verdict(self) -> Verdict:
+        """What the odds on the whole set allow; never more than a check where one reading is suspect."""
+        found = Verdict.of(odds_on(self.probability)) if self.complete else Verdict.UNSETTLED
+        return Verdict.CHECK if found is Verdict.CUT and self.suspect else found
+
+
+@options_by_name(
+    "reconcile({'rack': '75.4 mm', 'bay': '10.3 mm', 'slat': '4 mm'}, ['rack = 5 * bay + 6 * slat'])"
+)
+def reconcile(
+    readings: Mapping[str, Any],
+    relations: Sequence[str | Relation],
+    *,
+    within: Any = None,
+    by: Any = None,
+    worn: Any = None,
+    plated: Any = None,
+    made: Any = MADE,
+    work: str | None = None,
+    inch_odds: float | None = None,
+    shrunk: Fraction | None = None,
+    unzeroed: bool = False,
+    scale: Any = None,
+) -> Reconciled:
+    """The likeliest set of round sizes that fulfils every relation; the sets next to it.
+
+    `readings` gives for each name a size as read, a list of figures where it was read
+    again, or a Reading with its own trust and shared errors; the options serve for those
+    that are no Reading, as in `recover`, and the reader's step is inferred as there. `relations` are texts or Relations, linear in
+    those names.
+
+    NoAnswer when relations cannot all hold, with the smallest set that conflicts;
+    InputError, with the place, for a relation that cannot be read or is not linear;
+    ShopError for a name in them that has no reading, and for more than 12 names or 8
+    relations.
+
+    >>> found = reconcile({"rack": "75.4 mm", "bay": "10.3 mm", "slat": "4 mm"}, ["rack = 5 * bay + 6 * slat"])
+    >>> {name: size.inch for name, size in found.sizes.items()}
+    {'rack': Fraction(95, 32), 'bay': Fraction(13, 32), 'slat': Fraction(5, 32)}
+    """
+    read = _relations(relations)
+    if not 1 <= len(readings) <= MOST_NAMES:
+        raise ShopError(f"from 1 to {MOST_NAMES} names are reconciled at once, not {len(readings)}")
+    options = {"by": by, "plated": plated, "shared": shared_by_all(shrunk, unzeroed)}
+    at = as_scale(scale)
+    taken = {
+        name: scaled(take([one], within, worn, made, **options)[0], at) for name, one in readings.items()
+    }
+    need_sizes(tuple(taken.values()))
+    missing = [name for relation in read for name in relation.names if name not in taken]
+    if missing:
+        raise ShopError(f"{missing[0]} stands in a relation and has no reading")
+    believed = belief_in(work, inch_odds)
+    solved = solve(read, tuple(taken))
+    divisions = scheme((), believed.inch_odds)
+    taken, step = _by_the_readers_step(taken, divisions)
+    problem = Problem(taken, read, solved, divisions)
+    found = _told(problem, closing(problem), believed)
+    common = common_errors(taken, found.sets[0].sizes) if found.sets else ()
+    return replace(found, step=step, common=common, scale=scale_found(at, common) if common or at else None)
+
+
+def _by_the_readers_step(
+    taken: Mapping[str, Reading], divisions: Sequence[Division]
+) -> tuple[dict[str, Reading], ReaderStep | None]:
+    """The readings trusted to half of the step that all of them show, if it is likelier than not that they do."""
+    if all(way.step is None for way in ways(tuple(taken.values()))):
+        return dict(taken), None
+    different = list(dict.fromkeys(taken.values()))
+    found = weigh(different, divisions)
+    if found.read.step is None:
+        return dict(taken), None
+    known = dict(zip(different, found.read.readings, strict=True))
+    return {name: known[one] for name, one in taken.items()}, ReaderStep(found.read.step, found.sure)
+
+
+def _relations(relations: Sequence[str | Relation]) -> tuple[Relation, ...]:
+    listed = [relations] if isinstance(relations, str | Relation) else list(relations)
+    if not 1 <= len(listed) <= MOST_RELATIONS:
+        raise ShopError(f"from 1 to {MOST_RELATIONS} relations are reconciled at once, not {len(listed)}")
+    return tuple(one if isinstance(one, Relation) else read_relation(one) for one in listed)
+
+
+def _told(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
+    sets: list[SizeSet] = []
+    for share in closed.shares[:_MOST]:
+        if share.probability < _LEAST:
+            break
+        sizes = {name: Quantity(mm) for name, mm in share.sizes.items()}
+        sets.append(
+            SizeSet(
+                sizes,
+                {name: problem.called(share.system, size.mm) for name, size in sizes.items()},
+                share.system,
+                share.division,
+                share.probability,
+                odds_on(share.probability),
+                {name: problem.readings[name].size - size for name, size in sizes.items()},
+                tuple(name for name, size in sizes.items() if sets and size != sets[0].sizes[name]),
+                tuple(name for name, size in sizes.items() if not problem.carries(share.system, size.mm)),
+            )
+        )
+    chances = {
+        name: min(1.0, sum(s.probability for s in closed.shares if s.sizes[name] == size.mm))
+        for name, size in (sets[0].sizes.items() if sets else ())
+    }
+    return Reconciled(
+        problem.readings,
+        problem.relations,
+        problem.solved.free,
+        tuple(sets),
+        max(0.0, 1.0 - sum(one.probability for one in sets)),
+        chances,
+        closed.suspicions,
+        believed,
+        closed.complete,
+    )

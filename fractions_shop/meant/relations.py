@@ -1,0 +1,159 @@
+"""Relations: what sizes of one thing add up to, as exact linear equations.
+
+`rack = 5 * bay + 6 * slat` ties three names. A relation is linear: whole or fractional
+counts of names, and known sizes. It is held as `terms` and a `constant` that together
+come to nought, so that no side is the better one. `solve` turns relations about into names that
+are free and names that follow from them, with Fractions, so that what closes closes
+exactly; relations that cannot all hold are told by the smallest set that conflicts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations
+
+from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.size.arguments import as_length
+from fractions_shop.size.quantity import Quantity
+
+_NOUGHT = Fraction(0)
+_NOTHING = Quantity(_NOUGHT)
+
+
+@dataclass(frozen=True)
+class Relation:
+    """`terms`, each a name and how many of it, and the length `constant` come to nought.
+
+    `text` is the relation as it was written. ShopError for one that ties no name.
+
+    >>> Relation.of({"rack": 1, "bay": -5}).misses({"rack": Quantity.inches(5), "bay": Quantity.inches(1)})
+    Quantity(0 in = 0 mm)
+    """
+
+    terms: tuple[tuple[str, Fraction], ...]
+    constant: Quantity = _NOTHING
+    text: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.terms:
+            raise ShopError(f"{self.text or 'this relation'} ties no name: {self._state()}")
+
+    @classmethod
+    def of(
+        cls, counts: Mapping[str, int | Fraction], constant: object = _NOTHING, text: str = ""
+    ) -> Relation:
+        """From how many there are of each name, to the left of `... + constant = 0`."""
+        terms = tuple((name, Fraction(count)) for name, count in counts.items() if count)
+        return cls(terms, as_length(constant), text)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names that it ties, as they were met."""
+        return tuple(name for name, _ in self.terms)
+
+    def misses(self, sizes: Mapping[str, Quantity]) -> Quantity:
+        """How far these sizes are from fulfilling it; nought when they close."""
+        return sum((sizes[name] * count for name, count in self.terms), self.constant)
+
+    def __str__(self) -> str:
+        return self.text or " + ".join(f"{count} * {name}" for name, count in self.terms) + " = ..."
+
+    def _state(self) -> str:
+        return (
+            "its two sides are equal whatever the sizes" if not self.constant.value else "it can never hold"
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class Solved:
+    """Names that are `free`, and what each of the others follows from.
+
+    `rows` gives, for a name that follows, how many of each free name it takes (in the order of
+    `free`) and a constant in mm.
+    """
+
+    free: tuple[str, ...]
+    rows: Mapping[str, tuple[tuple[Fraction, ...], Fraction]]
+
+    def sizes(self, chosen: Sequence[Fraction]) -> dict[str, Fraction]:
+        """Every name's size in mm, from those of the free names."""
+        found = dict(zip(self.free, chosen, strict=True))
+        for name, (counts, constant) in self.rows.items():
+            found[name] = sum((c * x for c, x in zip(counts, chosen, strict=True) if c), constant)
+        return found
+
+    def row(self, name: str) -> tuple[tuple[Fraction, ...], Fraction]:
+        """What `name` is made of, for a free name itself alone."""
+        if name in self.rows:
+            return self.rows[name]
+        return tuple(Fraction(name == one) for one in self.free), _NOUGHT
+
+
+def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterable[str] = ()) -> Solved:
+    """Which of `names` are free and how the rest follow; each name in `following` follows if it can.
+
+    A name that stands once rather than several times follows first, so that the rest make
+    it in whole counts. NoAnswer, with the smallest set that conflicts, when they cannot
+    all hold.
+    """
+    found = _eliminated(relations, tuple(following))
+    if found is None:
+        raise NoAnswer(_conflict(relations))
+    free = tuple(name for name in names if name not in found)
+    rows = {}
+    for name in names:
+        if name in found:
+            counts, constant = found[name]
+            rows[name] = (tuple(counts.get(one, _NOUGHT) for one in free), constant)
+    return Solved(free, rows)
+
+
+_Row = tuple[dict[str, Fraction], Fraction]
+
+
+def _eliminated(relations: Sequence[Relation], following: tuple[str, ...]) -> dict[str, _Row] | None:
+    """The names that follow, each as counts of free names and a constant; None for a conflict."""
+    found: dict[str, _Row] = {}
+    for relation in relations:
+        counts, constant = _put_in(dict(relation.terms), relation.constant.mm, found)
+        if not counts:
+            if constant:
+                return None
+            continue  # it says again what the others say
+        name = min(counts, key=lambda one: (one not in following, _awkward(counts, one)))
+        own = counts.pop(name)
+        row = ({other: -count / own for other, count in counts.items()}, -constant / own)
+        found = {one: _put_in(*old, {name: row}) for one, old in found.items()}
+        found[name] = row
+    return found
+
+
+def _put_in(counts: dict[str, Fraction], constant: Fraction, known: Mapping[str, _Row]) -> _Row:
+    """The same sum with each known name written out."""
+    found: dict[str, Fraction] = {}
+    for name, count in counts.items():
+        parts, more = known.get(name, ({name: Fraction(1)}, _NOUGHT))
+        constant += count * more
+        for one, times in parts.items():
+            found[one] = found.get(one, _NOUGHT) + count * times
+    return {name: count for name, count in found.items() if count}, constant
+
+
+def _awkward(counts: Mapping[str, Fraction], name: str) -> tuple[int, Fraction]:
+    """How large the denominators are that the others take when `name` is made to follow."""
+    return max(((other / counts[name]).denominator for other in counts.values()), default=1), abs(
+        counts[name]
+    )
+
+
+def _conflict(relations: Sequence[Relation]) -> str:
+    for size in range(1, len(relations) + 1):
+        for few in combinations(relations, size):
+            if _eliminated(few, ()) is None:
+                if size == 1:
+                    return f"{few[0]} can never hold"
+                told = " and ".join((", ".join(map(str, few[:-1])), str(few[-1])))
+                return f"these cannot all hold: {told}"
+    raise AssertionError("asked of relations that hold")  # pragma: no cover

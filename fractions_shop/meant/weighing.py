@@ -1,0 +1,172 @@
+"""Readings weighed under every way in which they may have come about, and the ways added up.
+
+A way is how the reader's instrument was divided (`steps`) together with how large the errors are
+that readings have in common (`shared`). Under each the shop is weighed (`shops`); the ways
+are then mixed by how well they explain the readings. The common errors are taken on a grid, half a
+standard deviation of the most sensitive reading apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import product
+from math import exp, log, sqrt
+
+from fractions_shop.errors import ShopError
+from fractions_shop.meant.likelihood import UNMOVED, Basis, Likely, Moved
+from fractions_shop.meant.priors import Division
+from fractions_shop.meant.readings import Reading
+from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
+from fractions_shop.meant.shops import Shop, one_division, shop
+from fractions_shop.meant.steps import Read, ways
+
+#: Values of one common error that are tried, and of all together.
+_MOST_VALUES, _MOST_MOVES = 400, 900
+#: Ways weighed in full, and the least that one may weigh against the best.
+_IN_FULL, _LEAST = 24, 1e-3
+#: Readings keep to round sizes when they are off all marks no likelier than this.
+_KEEPING = 0.25
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """The ways mixed. `masses[i]` gives each size of reading i its probability by division; `off[i]` that of none.
+
+    `read` and `shop` are of the likeliest way of the likeliest step, `likely` its marks; `sure` how likely its step is.
+    """
+
+    masses: tuple[dict[Fraction, dict[int, float]], ...]
+    off: tuple[float, ...]
+    shop: Shop
+    read: Read
+    sure: float
+    common: tuple[CommonError, ...]
+    evidence: float
+
+    def stands_out(self, place: int) -> bool:
+        """Whether the other readings keep to round sizes, so that one that does not is to be named."""
+        others = [*self.off[:place], *self.off[place + 1 :]]
+        return len(others) > 1 and sum(others) / len(others) < _KEEPING
+
+
+@dataclass(frozen=True)
+class _Way:
+    read: Read
+    moved: Moved
+    mass: float
+    likely: tuple[Likely, ...]
+    gains: list[list[float]]
+
+    @property
+    def step(self) -> Fraction | None:
+        return None if self.read.step is None else self.read.step.mm
+
+
+def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighing:
+    """Every size that may have been meant by each reading, with its probability."""
+    found = []
+    moves = tuple(_moves(readings))
+    # Two common errors leave too much open for the reader's step to be told besides.
+    taken = ways(readings) if len(moves[0][0].unknowns) < 2 else ways(readings)[:1]
+    for read in taken:
+        bases = [Basis(one, divisions) for one in read.readings]
+        for moved, before in moves:
+            likely = tuple(Likely(one, moved) for one in bases)
+            gains = [one.gains for one in likely]
+            mass = read.prior + before
+            if len(moves) > 1 or len(readings) > 1:
+                masses, _ = one_division(gains, divisions)
+                top = max(masses)
+                mass += top + log(sum(exp(one - top) for one in masses))
+            found.append(_Way(read, moved, mass, likely, gains))
+    found.sort(key=lambda way: -way.mass)
+    kept = [way for way in found[:_IN_FULL] if way.mass > found[0].mass + log(_LEAST)]
+    weighed = [(way, shop(way.gains, divisions)) for way in kept]
+    logs = [way.read.prior + _before(moves, way.moved) + one.evidence for way, one in weighed]
+    top = max(logs)
+    total = sum(exp(one - top) for one in logs)
+    shares = [exp(one - top) / total for one in logs]
+    steps: dict[Fraction | None, float] = {}
+    for share, one in zip(shares, kept, strict=True):
+        steps[one.step] = steps.get(one.step, 0.0) + share
+    # A step is told when it is likelier than not; else the readings pass as they were written.
+    step = max(steps, key=lambda one: (steps[one] > 0.5, one is None, steps[one]))
+    best = max((k for k, one in enumerate(kept) if one.step == step), key=lambda k: shares[k])
+    way, its_shop = weighed[best]
+    mixed = _mixed(weighed, shares)
+    return Weighing(
+        mixed,
+        tuple(max(0.0, 1.0 - sum(sum(parts.values()) for parts in one.values())) for one in mixed),
+        its_shop,
+        way.read,
+        steps[step],
+        _common(readings, kept, shares),
+        top + log(total),
+    )
+
+
+def _mixed(
+    weighed: Sequence[tuple[_Way, Shop]], shares: Sequence[float]
+) -> tuple[dict[Fraction, dict[int, float]], ...]:
+    count = len(weighed[0][0].likely)
+    found: tuple[dict[Fraction, dict[int, float]], ...] = tuple({} for _ in range(count))
+    for (way, one), share in zip(weighed, shares, strict=True):
+        for i, likely in enumerate(way.likely):
+            for k, marks in enumerate(likely.marks):
+                if not marks:
+                    continue
+                density = sum(d for _, d in marks)
+                if not density:
+                    continue
+                each = share * one.beliefs[i][k] / density
+                for mark, d in marks:
+                    parts = found[i].setdefault(likely.size_of(k, mark), {})
+                    parts[k] = parts.get(k, 0.0) + each * d
+    return found
+
+
+def _moves(readings: Sequence[Reading]) -> Iterator[tuple[Moved, float]]:
+    """Every value of the common errors together, with the logarithm of how likely it is before measuring."""
+    common = list(dict.fromkeys(one for reading in readings for one in reading.shared))
+    if not common:
+        yield UNMOVED, 0.0
+        return
+    if len(common) > 2:
+        raise ShopError("at most two common errors can be told apart in one list")
+    most = _MOST_VALUES if len(common) == 1 else int(sqrt(_MOST_MOVES))
+    for values in product(*(_values(one, readings, most) for one in common)):
+        before = sum(log(share) for _, share in values)
+        yield Moved(tuple(zip(common, (u for u, _ in values), strict=True))), before
+
+
+def _values(shared: Shared, readings: Sequence[Reading], most: int) -> list[tuple[float, float]]:
+    """Values of one common error with their shares of the prior."""
+    low, high = limits_of(shared)
+    carriers = [reading for reading in readings if shared in reading.shared]
+    if isinstance(shared, Zero):
+        apart = min(reading.width for reading in carriers) / 2
+    else:
+        apart = min(reading.width / float(reading.size.mm) for reading in carriers) / 2
+    count = max(3, min(most, int((high - low) / apart) + 2))
+    values = [low + (high - low) * k / (count - 1) for k in range(count)]
+    weights = [prior(shared, u) for u in values]
+    total = sum(weights)
+    return [(u, weight / total) for u, weight in zip(values, weights, strict=True)]
+
+
+def _before(moves: Sequence[tuple[Moved, float]], moved: Moved) -> float:
+    return next(before for one, before in moves if one is moved)
+
+
+def _common(
+    readings: Sequence[Reading], kept: Sequence[_Way], shares: Sequence[float]
+) -> tuple[CommonError, ...]:
+    found = []
+    for place, (shared, _) in enumerate(kept[0].moved.unknowns):
+        values = [way.moved.unknowns[place][1] for way in kept]
+        mean = sum(u * share for u, share in zip(values, shares, strict=True))
+        spread = sqrt(sum(share * (u - mean) ** 2 for u, share in zip(values, shares, strict=True)))
+        found.append(CommonError(shared, mean, spread, sum(shared in one.shared for one in readings)))
+    return tuple(found)

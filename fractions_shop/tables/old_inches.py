@@ -1,0 +1,99 @@
+"""Inches that were not 25.4 mm: what a foot rule of another country or time was divided into.
+
+Rods of one name differed by about 0.2 %, so that units nearer to each other than that
+cannot be told apart by measuring; `groups` holds those together.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
+from fractions_shop.tables import rows
+
+#: How far rods of one unit differed, as a share.
+SCATTER = Fraction(2, 1000)
+
+
+@dataclass(frozen=True)
+class OldInch:
+    """One inch of old: its length, its own `word`, and the line that it was divided into `parts` of.
+
+    `called` is what stands before `inch` or `line` in English: Rhenish, Paris.
+
+    `exact` is whether a law fixes it against the metre; elsewhere `size` is approximate.
+    `line` is its own word for it, empty where none is known to have been used.
+    """
+
+    name: str
+    called: str
+    word: str
+    size: Quantity
+    line: str
+    parts: int
+    exact: bool
+    standing: str
+    source: str
+    note: str
+
+
+@cache
+def old_inches() -> tuple[OldInch, ...]:
+    """All of the table, as printed.
+
+    >>> paris = old_inches()[0]
+    >>> paris.name, paris.line, float(round(paris.size.mm / paris.parts, 4))
+    ('Paris', 'ligne', 2.2558)
+    """
+    return tuple(
+        OldInch(
+            row["name"],
+            row["called"],
+            row["inch"],
+            Quantity(_value(row["exact"] or row["inch_mm"]), approximate=not row["exact"]),
+            row["line"],
+            int(row["parts"] or 12),
+            bool(row["exact"]),
+            row["standing"],
+            row["source"],
+            row["note"],
+        )
+        for row in rows("old_inches")
+    )
+
+
+@cache
+def groups() -> tuple[tuple[OldInch, ...], ...]:
+    """The old inches in groups that measuring cannot tell apart, none that is today's inch; smallest first."""
+    found: list[list[OldInch]] = []
+    for one in sorted(old_inches(), key=lambda each: (each.size.mm, each.name)):
+        if abs(one.size.mm / INCH - 1) < SCATTER:
+            continue
+        if found and one.size.mm / found[-1][0].size.mm - 1 < SCATTER:
+            found[-1].append(one)
+        else:
+            found.append([one])
+    return tuple(tuple(group) for group in found)
+
+
+@cache
+def named() -> dict[str, tuple[OldInch, Quantity]]:
+    """Each old inch and its line, by what they are called in English, one or several: `Paris lines`.
+
+    >>> named()["Rhenish inches"][0].source
+    'Prussian law of 16 May 1816: foot = 139.13 Paris lignes'
+    """
+    found = {}
+    for one in old_inches():
+        found[f"{one.called} inch"] = found[f"{one.called} inches"] = (one, one.size)
+        if one.line:
+            found[f"{one.called} line"] = found[f"{one.called} lines"] = (one, one.size / one.parts)
+    return found
+
+
+def _value(text: str) -> Fraction:
+    over, _, under = text.partition("/")
+    return Fraction(over) / Fraction(under or 1)

@@ -1,0 +1,224 @@
+"""Whether the odds that `recover` prints are true: how often answers at such odds are right.
+
+Run it by itself: python tests/bench/bench_reliability.py [parts in a row]
+Prints Markdown tables; the seed is fixed. First parts drawn from the stated prior itself, where the odds must be true. Then
+shops and readers of many habits, those that one would rather not see among them: bad rows are kept.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from fractions import Fraction
+from random import Random
+
+from fractions_shop.meant.priors import STRAY, scheme
+from fractions_shop.meant.recover import recover
+from fractions_shop.size.quantity import Quantity
+
+SEED, PARTS = 54, 1000
+INCH = Fraction(127, 5)
+#: Odds on the best size, and what they are called.
+BANDS = (
+    (100.0, "over 100"),
+    (30.0, "30 to 100"),
+    (10.0, "10 to 30"),
+    (3.0, "3 to 10"),
+    (1.0, "1 to 3"),
+    (0.0, "against"),
+)
+
+Habit = dict[Fraction, float]
+SIXTEENTHS: Habit = {INCH / 4: 0.2, INCH / 8: 0.3, INCH / 16: 0.3, INCH / 32: 0.2}
+METRIC: Habit = {Fraction(5): 0.2, Fraction(1): 0.5, Fraction(1, 2): 0.3}
+BOTH: Habit = {INCH / 8: 0.2, INCH / 16: 0.2, INCH / 32: 0.1, Fraction(5): 0.2, Fraction(1): 0.3}
+
+Reader = Callable[[Random, Fraction], tuple[object, dict[str, object]]]
+
+
+def drawn(random: Random, habit: Habit, low: int = 3, high: int = 60) -> Fraction:
+    step = random.choices(list(habit), list(habit.values()))[0]
+    return step * random.randint(-(-low // float(step)).__int__(), int(high / step))
+
+
+def decimals(size: float, place: str) -> str:
+    step = Fraction(place)
+    told = max(step, round(Fraction(size) / step) * step)
+    return f"{float(told):.{len(place.partition('.')[2])}f} mm"
+
+
+def made(random: Random, size: Fraction) -> float:
+    """As the first maker left it: within 0.05 mm, evenly."""
+    return float(size) + random.uniform(-0.05, 0.05)
+
+
+def caliper(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size), "0.1"), {}
+
+
+def fine(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size) + random.uniform(-0.02, 0.02), "0.01"), {"by": "caliper"}
+
+
+def rule(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size), "0.5"), {"by": "rule"}
+
+
+def rule_unsaid(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size), "0.5"), {}
+
+
+def tape(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size) + random.uniform(-0.3, 0.3), "1"), {"by": "tape"}
+
+
+def inch_rule(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    parts = max(1, round(Fraction(made(random, size)) / INCH * 32))
+    return f"{Fraction(parts, 32)} in", {"by": "rule"}
+
+
+def full_or_bare(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    """A craftsman who leaves a file stroke on, or takes it off: 0.1 mm, where 0.05 mm is believed."""
+    return decimals(float(size) + random.choice((-0.1, 0.1)), "0.1"), {}
+
+
+def shrunk(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size) * (1 - random.uniform(0, 0.03)), "0.1"), {"shrunk": Fraction(3, 100)}
+
+
+def shrunk_unsaid(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return shrunk(random, size)[0], {}
+
+
+def plated(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size) + random.uniform(0, 0.1), "0.01"), {"plated": "0.1 mm"}
+
+
+def worn(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(made(random, size) - random.uniform(0, 0.3), "0.1"), {"worn": "0.3 mm"}
+
+
+def worn_unsaid(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return worn(random, size)[0], {}
+
+
+def misread(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    return decimals(max(0.5, made(random, size) + random.choice((-1, 1)) * random.uniform(0.3, 1)), "0.1"), {}
+
+
+#: The habit of the shop and of the reader; and how many readings are in a list (1: each alone).
+ROWS: tuple[tuple[str, Habit, Reader, int, dict[str, object]], ...] = (
+    ("inch, caliper 0.1", SIXTEENTHS, caliper, 1, {}),
+    ("inch, caliper 0.01", SIXTEENTHS, fine, 1, {}),
+    ("inch, rule of half mm", SIXTEENTHS, rule, 1, {}),
+    ("inch, rule of half mm, not said", SIXTEENTHS, rule_unsaid, 1, {}),
+    ("inch, tape of mm", SIXTEENTHS, tape, 1, {}),
+    ("inch, rule of 32nds", SIXTEENTHS, inch_rule, 1, {}),
+    ("inch, full or bare", SIXTEENTHS, full_or_bare, 1, {}),
+    ("inch, shrunk up to 3 %", SIXTEENTHS, shrunk, 1, {}),
+    ("inch, shrunk and not said", SIXTEENTHS, shrunk_unsaid, 1, {}),
+    ("inch, plated up to 0.1", SIXTEENTHS, plated, 1, {}),
+    ("inch, worn up to 0.3", SIXTEENTHS, worn, 1, {}),
+    ("inch, worn and not said", SIXTEENTHS, worn_unsaid, 1, {}),
+    ("inch, every one misread", SIXTEENTHS, misread, 1, {}),
+    ("half inch, half metric", BOTH, caliper, 1, {}),
+    ("the same, either work said", BOTH, caliper, 1, {"work": "either"}),
+    ("metric, caliper 0.1", METRIC, caliper, 1, {}),
+    ("metric, metric work said", METRIC, caliper, 1, {"work": "metric"}),
+    ("inch, lists of 6, caliper 0.1", SIXTEENTHS, caliper, 6, {}),
+    ("inch, lists of 6, half mm, not said", SIXTEENTHS, rule_unsaid, 6, {}),
+    ("inch, lists of 6, rule of 32nds", SIXTEENTHS, inch_rule, 6, {}),
+    ("inch, lists of 6, full or bare", SIXTEENTHS, full_or_bare, 6, {}),
+    ("inch, lists of 6, shrunk", SIXTEENTHS, shrunk, 6, {}),
+    ("inch, lists of 6, worn up to 0.3", SIXTEENTHS, worn, 6, {}),
+    ("inch, lists of 6, one misread", SIXTEENTHS, caliper, 6, {"misread": True}),
+    ("half inch, half metric, lists of 6", BOTH, caliper, 6, {}),
+    ("metric, lists of 6", METRIC, caliper, 6, {}),
+    ("inch, lists of 6, full or bare, made 0.1 mm said", SIXTEENTHS, full_or_bare, 6, {"made": "0.1 mm"}),
+)
+
+
+def prior_itself(parts: int) -> None:
+    """Parts drawn as the prior says: a division by its weight, a mark of it alike, none at 1 in 20."""
+    random = Random(SEED)
+    habit = {d.step: d.weight for d in scheme() if d.step}
+    told: list[tuple[float, bool]] = []
+    expected = 0.0
+    for _ in range(parts):
+        stray = random.random() < STRAY
+        size = Fraction(random.randint(300_000, 6_000_000), 100_000) if stray else drawn(random, habit)
+        error = random.gauss(0, 0.05)
+        reading = Quantity(max(Fraction(1, 100), Fraction(round((float(size) + error) * 1000), 1000)))
+        found = recover(
+            reading, within=Quantity(Fraction(0.05 * 3**0.5).limit_denominator(10**6)), made="0 mm"
+        ).candidates
+        if found:
+            told.append((found[0].odds, not stray and found[0].size.mm == size))
+            expected += found[0].probability
+    print(f"{parts} parts from the prior itself, error 0.05 mm: of answers at such odds so many are right.\n")
+    _heads("parts")
+    _row("from the prior", told)
+    right = sum(hit for _, hit in told)
+    print(f"\nAll: {right} right, {expected:.0f} expected by the odds themselves.\n")
+
+
+def habits(parts: int) -> None:
+    print(
+        f"{parts} parts a row: of answers at such odds so many are right (and how many answers those are).\n"
+    )
+    _heads("habit of shop and reader")
+    for place, (name, habit, reader, count, options) in enumerate(ROWS):
+        random = Random(SEED * 100 + place)
+        wrong = bool(options.get("misread"))
+        said = {key: value for key, value in options.items() if key != "misread"}
+        told: list[tuple[float, bool]] = []
+        for _ in range(parts // count):
+            told += _list(random, habit, reader, count, wrong, said)
+        _row(name, told)
+
+
+def _list(
+    random: Random, habit: Habit, reader: Reader, count: int, wrong: bool, said: dict[str, object]
+) -> list[tuple[float, bool]]:
+    meant = [drawn(random, habit, 6) for _ in range(count)]
+    if reader in (shrunk, shrunk_unsaid) and count > 1:
+        # All of one list have shrunk alike.
+        state = random.getstate()
+        factor = 1 - random.uniform(0, 0.03)
+        taken = [(decimals(made(random, one) * factor, "0.1"), {"shrunk": Fraction(3, 100)}) for one in meant]
+        random.setstate(state)
+        random.random()
+    else:
+        taken = [(misread if wrong and not k else reader)(random, one) for k, one in enumerate(meant)]  # type: ignore[misc]
+    given = [one for one, _ in taken]
+    rows = recover(given if count > 1 else given[0], **taken[-1][1], **said).readings  # type: ignore[arg-type]
+    found = [
+        (row.candidates[0] if row.candidates else None, size) for row, size in zip(rows, meant, strict=True)
+    ]
+    return [(0.0, False) if best is None else (best.odds, best.size.mm == size) for best, size in found]
+
+
+def _heads(first: str) -> None:
+    print(f"| {first} | {' | '.join(name for _, name in BANDS)} | 10 or better |")
+    print("| --- " * (len(BANDS) + 2) + "|")
+
+
+def _row(name: str, told: list[tuple[float, bool]]) -> None:
+    cells, above = [], float("inf")
+    for least, _ in BANDS:
+        band = [hit for odds, hit in told if least <= odds < above]
+        cells.append(f"{sum(band) / len(band):.0%} ({len(band)})" if band else "none")
+        above = least
+    sure = [hit for odds, hit in told if odds >= 10]
+    share = f"{sum(sure) / len(sure):.1%} ({len(sure)})" if sure else "none"
+    print(f"| {name} | {' | '.join(cells)} | {share} |", flush=True)
+
+
+def main() -> None:
+    parts = int(sys.argv[1]) if len(sys.argv) > 1 else PARTS
+    prior_itself(4 * parts)
+    habits(parts)
+
+
+if __name__ == "__main__":
+    main()
