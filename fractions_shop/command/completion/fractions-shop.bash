@@ -13,6 +13,7 @@ _fractions_shop() {
         --rule) offered=$rules ;;
         --completion) offered="bash zsh fish" ;;
         --unit) offered="in thou ft mm cm m" ;;
+        --decimal) offered="point comma" ;;
         --doubtful) offered="fault note" ;;
         --delimiter) offered="tab comma semicolon bar" ;;
         --to) offered="text md csv json html svg pdf" ;;
@@ -28,7 +29,7 @@ _fractions_shop() {
         case $command in
             sheet) offered="--to --out --paper --help" ;;
             compare) offered="--json --help" ;;
-            column) offered="--size --rule --unit --doubtful --places --delimiter --out --help" ;;
+            column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --help" ;;
             *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;
         esac
         if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then

@@ -36,6 +36,8 @@ complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of 
 complete -c fractions-shop -n "$column" -F
 complete -c fractions-shop -n "$column" -l size -x -d "the column that holds the sizes"
 complete -c fractions-shop -n "$column" -l unit -x -a "in thou ft mm cm m" -d "what a number without a unit is in"
+complete -c fractions-shop -n "$column" -l decimal -x -a "point comma" -d "the decimal sign of the sizes"
+complete -c fractions-shop -n "$column" -l worksheet -x -d "which sheet of a workbook is read"
 complete -c fractions-shop -n "$column" -l doubtful -x -a "fault note" -d "what becomes of a size with a second meaning"
 complete -c fractions-shop -n "$column" -l places -x -d "decimal places"
 complete -c fractions-shop -n "$column" -l delimiter -x -a "tab comma semicolon bar" -d "what stands between the cells"

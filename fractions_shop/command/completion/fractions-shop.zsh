@@ -48,6 +48,8 @@ _fractions_shop() {
                 '--size[the column that holds the sizes]:name of a column: ' \
                 '--rule[the rule whose nearest division is added]:rule:($rules)' \
                 '--unit[what a number without a unit is in]:unit:($units)' \
+                '--decimal[the decimal sign of the sizes]:sign:(point comma)' \
+                '--worksheet[which sheet of a workbook is read]:name:' \
                 '--doubtful[what becomes of a size with a second meaning]:what:(fault note)' \
                 '--places[decimal places]:places: ' \
                 '--delimiter[what stands between the cells]:delimiter:($delimiters)' \
