@@ -1,13 +1,11 @@
 """Exact workshop sizes: fractions, millimetres, spacings that come out on a rule.
 
 The names below are the library's face. Each is loaded when it is first touched, so
-that a plain size costs no parser and no table.
+that a plain size costs no parser and no table. This page itself imports nothing: the
+command is to take over Ctrl-C before anything that takes time.
 """
 
-from __future__ import annotations
-
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+TYPE_CHECKING = False
 
 __version__ = "0.1.0"
 
@@ -55,6 +53,8 @@ _LATER = {name: home for home, names in _HOMES.items() for name in names}
 __all__ = sorted(_LATER)
 
 if TYPE_CHECKING:
+    from typing import Any
+
     from fractions_shop.errors import (
         ArgumentError,
         DimensionError,
@@ -94,9 +94,11 @@ if TYPE_CHECKING:
     from fractions_shop.threads.substitute import substitute
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> "Any":
     if name not in _LATER:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from importlib import import_module
+
     value = getattr(import_module(f"{__name__}.{_LATER[name]}"), name)
     globals()[name] = value
     return value

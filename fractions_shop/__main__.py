@@ -1,7 +1,31 @@
-"""`python -m fractions_shop` is the command."""
+"""`python -m fractions_shop` is the command; the installed command begins here too."""
 
 import sys
 
-from fractions_shop.command.cli import main
+from fractions_shop.command.interrupts import INTERRUPTED, end_at_once
 
-sys.exit(main())
+
+def main() -> int:
+    """Load the command and run it; the exit status."""
+    end_at_once()
+    from fractions_shop.command.cli import main as command
+
+    try:
+        status = command()
+    except Exception as error:
+        # Code of others may fall over its own tidying up when it is interrupted.
+        if not _came_of_interrupt(error):
+            raise
+        status = INTERRUPTED
+    end_at_once()  # all is written; the interpreter only has to clear up
+    return status
+
+
+def _came_of_interrupt(error: BaseException | None) -> bool:
+    while error is not None and not isinstance(error, KeyboardInterrupt):
+        error = error.__context__
+    return error is not None
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
+#: Control signs, breaks of line, orders to write backwards, and halves of signs.
+OBEYED = re.compile("[\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 #: Kinds of character that are not shown as they are: a terminal would act upon them.
 _UNSEEN = ("Cc", "Cf", "Cs", "Zl", "Zp")
 #: A longer line is shown as a window around the fault, so that it stays readable.
@@ -147,6 +150,20 @@ class InputError(ShopError):
         if self.advice:
             lines.append(self.advice)
         return "\n".join(lines)
+
+
+def visible(text: str, keep: str = "") -> str:
+    r"""Foreign text made safe to show: each sign that a terminal would act upon becomes U+FFFD.
+
+    Names of files, titles, settings, cells: whatever was not written by us and is told
+    on a terminal goes through here. `keep` holds such signs that stay, as line ends.
+
+    >>> visible("trays\x1b[31m.shop") == "trays\ufffd[31m.shop"
+    True
+    """
+    if text.isprintable():
+        return text
+    return OBEYED.sub(lambda match: match[0] if match[0] in keep else "\ufffd", text)
 
 
 def cells(text: str) -> int:

@@ -20,6 +20,7 @@ PACKAGE = ROOT / "fractions_shop"
 #: this list, inside functions too. A package stands for all that is in it.
 LAYERS = (
     ("errors",),
+    ("files",),
     (
         "size.units",
         "size.approx",
@@ -116,6 +117,7 @@ LAYERS = (
         "show.verdict",
         "show.answer_changes",
         "show.fonts",
+        "show.own_mark",
     ),
     ("show.size_table",),
     (

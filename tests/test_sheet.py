@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from fractions_shop import Quantity, Session, ShopError
 from fractions_shop.requests import words as request_words
+from fractions_shop.sheet import order
 from fractions_shop.sheet.lines import MAX_LINES
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.sheet import Sheet
@@ -98,6 +99,21 @@ def test_a_ring_is_named_with_its_way_round():
     ]
     assert [w.state for w in made.worked] == ["fault", "fault", "fault", "waits", "answered"]
     assert made.waiting[0].waits[0].name == "c"
+
+
+def test_a_long_ring_costs_each_of_its_lines_the_same(monkeypatch):
+    """All of the ring was told once for every line in it, of which the ends were kept."""
+    called: list[int] = []
+    usual = order._called
+    monkeypatch.setattr(order, "_called", lambda line: called.append(line.number) or usual(line))
+    count = 300
+    made = sheet(*(f"a{n} = a{(n + 1) % count} + 1 in" for n in range(count)))
+    assert len(made.faults) == count
+    assert len(called) <= 8 * count
+    assert made.faults[5].message == (
+        "a5 depends on itself: a5 (line 6) needs a6 (line 7), which needs a7 (line 8), which needs a8 (line 9), "
+        "which needs 293 more, which needs a2 (line 3), which needs a3 (line 4), which needs a4 (line 5), which needs a5"
+    )
 
 
 def test_a_size_that_needs_itself_is_a_ring_of_one():

@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import sys
 
+from fractions_shop.command.interrupts import INTERRUPTED, raise_instead
 from fractions_shop.command.streams import (
     CLOSED_PIPE,
     DONE,
     FAILED,
-    INTERRUPTED,
     MISUSED,
     Stop,
     abandon,
     is_terminal,
     make_forgiving,
     put,
+    refuse_own_output,
     say,
     shows_unicode,
     statement_in_argument,
@@ -118,8 +119,11 @@ def _without_statements(options: Options) -> int:
     if is_terminal(sys.stdin) and is_terminal(sys.stdout) and not options.json:
         from fractions_shop.prompt import run
 
+        raise_instead()
         rule = {} if options.rule is None else {"rule": options.rule}
         return run(plain=options.plain, **rule)
+    source = getattr(sys.stdin, "buffer", None)
+    refuse_own_output(source, None, "what is read")
     return _answer_all(statements_in(sys.stdin), options, "line")
 
 
@@ -180,6 +184,6 @@ class _Show:
         say(f"{self.source} {number}: {error}" if self.source else str(error))
 
     def _object(self, found: dict[str, object]) -> None:
-        from json import dumps
+        from fractions_shop.requests.data import json_text
 
-        put(dumps(found, ensure_ascii=not shows_unicode(sys.stdout)))
+        put(json_text(found, letters=not shows_unicode(sys.stdout)))

@@ -28,6 +28,8 @@ FAULT = "fault"
 DOUBT = "doubt"
 #: A quoted cell that has not ended after so many characters is taken as never closed.
 LONGEST_RECORD = 100_000
+#: A longer line is no row of sizes; nothing beyond it is read.
+LONGEST_LINE = 1_000_000
 
 _BYTE_ORDER_MARK = "\ufeff"
 _POINT = re.compile(r"[0-9]\.[0-9]|(?<![A-Za-z.])\.[0-9]")
@@ -236,6 +238,24 @@ class Column:
         texts += [""] * (width - len(texts))
         new = [""] * (len(self._names) - 1) + [self._cell(reason)]
         return self.delimiter.join([*texts[:width], *new, *texts[width:]]) + ending
+
+
+def ends_as_ours(header: list[str]) -> bool:
+    """Whether a header ends with the columns that are added here, on any rule, with doubts or without."""
+    on = "64ths"
+    usual = [*Figures(Rule(on), PLACES).names, FAULT]
+    return any(
+        len(header) >= len(names)
+        and all(_is_called(cell, name, on) for cell, name in zip(header[-len(names) :], names, strict=True))
+        for names in (usual, [*usual[:-1], DOUBT, FAULT])
+    )
+
+
+def _is_called(cell: str, name: str, on: str) -> bool:
+    # A column whose name was taken has "of" and the sizes' column behind it.
+    return cell == name or cell.startswith(
+        (f"{name} of ", name.removesuffix(on) if name.endswith(on) else f"{name} of ")
+    )
 
 
 class _Source:

@@ -8,6 +8,11 @@ from fractions_shop import __version__
 from fractions_shop.command.completion import SHELLS
 from fractions_shop.command.streams import put
 from fractions_shop.command.words import COMMANDS
+from fractions_shop.errors import visible
+
+TYPE_CHECKING = False  # typing itself takes a few milliseconds to import
+if TYPE_CHECKING:
+    from typing import NoReturn
 
 #: Goes before a statement that argparse must not take for an option. No argument can hold it.
 _MARK = "\0"
@@ -53,9 +58,16 @@ class _Say(Action):
         parser.exit()
 
 
+class _Parser(ArgumentParser):
+    """A reader of options that says what is wrong without passing on orders to a terminal."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(visible(message))
+
+
 def empty_parser(name: str, description: str, more: str) -> ArgumentParser:
     """The options of a command before any of its own is added: only `--help`."""
-    made = ArgumentParser(
+    made = _Parser(
         prog=name,
         description=description,
         epilog=more,

@@ -16,7 +16,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from fractions_shop.errors import ShopError
+from fractions_shop.errors import ShopError, visible
+from fractions_shop.files.bounded import first_bytes
 from fractions_shop.size.rule import Rule
 
 FOLDER = "fractions-shop"
@@ -45,14 +46,18 @@ def read_settings(path: Path | None = None) -> tuple[Settings, tuple[str, ...]]:
     """
     try:
         path = settings_path() if path is None else path
-        data = path.read_bytes()[: MAX_BYTES + 1]
+        data = first_bytes(path, MAX_BYTES + 1, waits=False)
     except FileNotFoundError:
         return Settings(), ()
     except (OSError, RuntimeError) as error:
         reason = getattr(error, "strerror", None) or error
-        return Settings(), (f"the settings file {path} cannot be read ({reason}): the usual settings serve",)
+        return Settings(), (
+            f"the settings file {_shown(path)} cannot be read ({reason}): the usual settings serve",
+        )
     if len(data) > MAX_BYTES:
-        return Settings(), (f"the settings file {path} is too long to be one: the usual settings serve",)
+        return Settings(), (
+            f"the settings file {_shown(path)} is too long to be one: the usual settings serve",
+        )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -73,7 +78,11 @@ def _read(path: Path, text: str) -> tuple[Settings, tuple[str, ...]]:
     complaints: list[str] = []
     for key, value in table.items():
         check = _CHECKS.get(key)
-        problem = f"{key} is not a setting: there are {', '.join(_CHECKS)}" if check is None else check(value)
+        problem = (
+            f"{visible(key)} is not a setting: there are {', '.join(_CHECKS)}"
+            if check is None
+            else check(value)
+        )
         if problem is None:
             kept[key] = value
             continue
@@ -83,7 +92,11 @@ def _read(path: Path, text: str) -> tuple[Settings, tuple[str, ...]]:
 
 
 def _complaint(path: Path, line: int, problem: str, instead: str) -> str:
-    return f"settings file {path}, line {line}: {problem}{f'; {instead}' if instead else ''}"
+    return f"settings file {_shown(path)}, line {line}: {problem}{f'; {instead}' if instead else ''}"
+
+
+def _shown(path: Path | None) -> str:
+    return visible(str(path))
 
 
 def _toml_fault(message: str, text: str) -> tuple[str, int]:

@@ -7,17 +7,19 @@ import os
 import sys
 from collections.abc import Iterator
 
-from fractions_shop.errors import InputError, ShopError
+from fractions_shop.errors import InputError, ShopError, visible
 
 TYPE_CHECKING = False  # typing itself takes a few milliseconds to import
 if TYPE_CHECKING:
     from typing import BinaryIO, TextIO
 
-#: Exit statuses: a failed statement or check, wrong use, interrupted, and a closed pipe.
-DONE, FAILED, MISUSED, INTERRUPTED, CLOSED_PIPE = 0, 1, 2, 130, 141
+#: Exit statuses: all well, a failed statement or check, wrong use, and a closed pipe.
+DONE, FAILED, MISUSED, CLOSED_PIPE = 0, 1, 2, 141
 
 #: A line of more bytes than this is not kept while it is read: no statement is so long.
 LONGEST_LINE = 100_000
+#: The rest of a line is passed over until it is longer than this: then it is no text that anyone wrote.
+MOST_PASSED_OVER = 32_000_000
 
 #: Signs of our answers in plain letters, for a terminal that knows no others.
 _IN_LETTERS = {"±": "+-", "°": " deg", "µ": "u", "×": "x", "½": "1/2", "¼": "1/4", "¾": "3/4", "·": "."}
@@ -35,20 +37,23 @@ class Stop(ShopError):
 
 
 def put(text: str) -> None:
-    """Write to standard output at once, so that what reads us need not wait for the end."""
+    """Write to standard output at once, so that what reads us need not wait for the end.
+
+    Whatever the text holds, nothing but line ends and tabs is left for a terminal to act upon.
+    """
     if sys.stdout is None:
         raise Stop("standard output is closed, so there is nowhere to answer", FAILED)
-    sys.stdout.write(text + "\n")
+    sys.stdout.write(visible(text, keep="\n\r\t") + "\n")
     sys.stdout.flush()
 
 
 def say(text: str) -> None:
-    """Write to standard error; a standard error that is closed or full is left alone."""
+    """Write to standard error, made safe as `put` does; one that is closed or full is left alone."""
     if sys.stdout is not None:
         sys.stdout.flush()
     try:
         if sys.stderr is not None:
-            sys.stderr.write(text + "\n")
+            sys.stderr.write(visible(text, keep="\n\t") + "\n")
             sys.stderr.flush()
     except OSError:
         abandon(sys.stderr)
@@ -94,6 +99,21 @@ def is_terminal(stream: TextIO | None) -> bool:
         return stream is not None and stream.isatty()
     except ValueError:  # closed
         return False
+
+
+def refuse_own_output(source: BinaryIO | str | None, out: str | None, name: str) -> None:
+    """Stop when what is read would be written to: it would be spoilt, or never come to its end.
+
+    `source` is an open file or a path, `out` a path, or None for standard output. The
+    files themselves are compared, so that links and the shell's `<` and `>>` are seen through.
+    """
+    from fractions_shop.files.bounded import are_one_file, state_of
+
+    read = state_of(source)
+    if out is not None and are_one_file(read, state_of(out)):
+        raise Stop(f"{visible(out)} is {name}: write to another file", MISUSED)
+    if out is None and are_one_file(read, state_of(sys.stdout)):  # type: ignore[arg-type]
+        raise Stop(f"standard output is {name}: write to another file", MISUSED)
 
 
 def width(asked: int | None = None) -> int:
@@ -162,8 +182,14 @@ def _read_line(source: BinaryIO) -> bytes:
 
 
 def _skip_line(source: BinaryIO) -> None:
+    passed = 0
     while (part := _read_line(source)) and not part.endswith(b"\n"):
-        pass
+        passed += len(part)
+        if passed > MOST_PASSED_OVER:
+            raise Stop(
+                f"standard input has a line of more than {MOST_PASSED_OVER:,} bytes, so it is no text of statements",
+                FAILED,
+            )
 
 
 def _decoded(raw: bytes, encoding: str) -> str | InputError:

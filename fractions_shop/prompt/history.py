@@ -7,10 +7,14 @@ to itself, and `trouble` says so once.
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
+import stat
 import time
 from collections.abc import Iterator
 from pathlib import Path
+
+from fractions_shop.files.whole import write_whole
 
 #: Lines kept; older ones go.
 MOST = 5_000
@@ -55,6 +59,8 @@ class LineStore:
         try:
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             with _held(path) as number:
+                if not stat.S_ISREG(os.fstat(number).st_mode):
+                    raise OSError(errno.EINVAL, "it is not a plain file")
                 path.chmod(0o600)
                 self.lines = _lines(number)
                 if len(self.lines) > MOST - _ROOM:
@@ -74,7 +80,7 @@ def _held(path: Path) -> Iterator[int]:
     try:
         _lock(number)
         # Another prompt may have put a shortened file in this one's place while we waited.
-        while os.fstat(number).st_ino != path.stat().st_ino:
+        while not os.path.samestat(os.fstat(number), path.stat()):
             other = _opened(path)
             os.close(number)
             number = other
@@ -135,19 +141,15 @@ def _append(number: int, line: str) -> None:
     data = _data(number)
     # A write that was cut short must not run into the next line.
     start = b"" if not data or data.endswith(b"\n") else b"\n"
-    os.write(number, start + line.encode("utf-8") + b"\n")
+    before = os.fstat(number).st_size
+    added = start + line.encode("utf-8") + b"\n"
+    if os.write(number, added) < len(added):
+        # Half a statement would come back as another size.
+        os.ftruncate(number, before)
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
 
 def _shorten(path: Path, number: int, most: int) -> None:
     """Put the newest lines in the file's place, all at once."""
     text = "".join(f"{line}\n" for line in _lines(number)[-most:])
-    beside = path.with_name(f"{path.name}.{os.getpid()}")
-    try:
-        number = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(number, "w", encoding="utf-8") as file:
-            file.write(text)
-        beside.replace(path)
-    except OSError:
-        with contextlib.suppress(OSError):
-            beside.unlink()
-        raise
+    write_whole(path, text.encode("utf-8"))

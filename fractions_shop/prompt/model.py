@@ -61,7 +61,8 @@ class Desk:
         self.bench = Session(Rule(rule))
         self.first_rule = self.bench.rule
         self.digits = digits
-        self.entries: list[Entry] = []
+        #: What `save` writes, in order: answered statements, and lines of loaded files as they stood.
+        self.lines: list[Entry | str] = []
         self.worker = Worker()
         self.when_read: Callable[[], None] = lambda: None
         self._jobs: dict[str, Job[Reading]] = {}
@@ -70,6 +71,15 @@ class Desk:
     def names(self) -> dict[str, Value]:
         """What is named, `ans` among it."""
         return self.bench.known
+
+    @property
+    def entries(self) -> list[Entry]:
+        """The statements that were answered, in order."""
+        return [line for line in self.lines if isinstance(line, Entry)]
+
+    def keep(self, line: str) -> None:
+        """Keep a line of a loaded file that is not answered here: a title, a note, a part, a fault."""
+        self.lines.append(line)
 
     @property
     def rule(self) -> Rule:
@@ -117,7 +127,7 @@ class Desk:
         answer = found.answer
         before = self.names.get(answer.name) if answer.name else None
         self.bench.remember(answer)
-        self.entries.append(Entry(joined(text).strip(), answer, before))
+        self.lines.append(Entry(joined(text).strip(), answer, before))
         self.forget()
         return answer
 
@@ -127,10 +137,12 @@ class Desk:
         The name has its former value again, or is free. The size stays the last size.
         What was worked out with the name since goes from the statements that are saved.
         """
-        place = next((n for n in reversed(range(len(self.entries))) if self.entries[n].answer.name), None)
-        if place is None:
+        named = [
+            (n, line) for n, line in enumerate(self.lines) if isinstance(line, Entry) and line.answer.name
+        ]
+        if not named:
             return None
-        entry = self.entries[place]
+        place, entry = named[-1]
         name = entry.answer.name
         assert name is not None
         if entry.before is None:
@@ -139,7 +151,7 @@ class Desk:
             self.names[name] = entry.before
         bare = entry.answer.statement.partition("=")[2].strip()
         unnamed = entry._replace(text=bare, answer=_without_name(entry.answer), before=None)
-        self.entries[place:] = [unnamed, *_not_drawing_on(name, self.entries[place + 1 :])]
+        self.lines[place:] = [unnamed, *_not_drawing_on(name, self.lines[place + 1 :])]
         self.bench.doubtful.clear()
         for each in self.entries:
             self.bench.remember_doubts(each.answer)
@@ -247,11 +259,14 @@ def _without_name(answer: Answer) -> Answer:
     return Answer(answer.statement, answer.kind, answer.value, answer.result, answer.notes, None, answer.used)
 
 
-def _not_drawing_on(name: str, entries: list[Entry]) -> list[Entry]:
-    """The entries that do not draw on a name, nor on the last size of one that did."""
-    kept: list[Entry] = []
+def _not_drawing_on(name: str, lines: list[Entry | str]) -> list[Entry | str]:
+    """The lines without the entries that draw on a name, or on the last size of one that did."""
+    kept: list[Entry | str] = []
     lost_size = False
-    for entry in entries:
+    for entry in lines:
+        if isinstance(entry, str):
+            kept.append(entry)
+            continue
         draws = name in entry.answer.used or (lost_size and "ans" in entry.answer.used)
         if not draws:
             kept.append(entry)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions_shop.errors import InputError
+from fractions_shop.errors import InputError, ShopError
 
 #: The prompt's own words, and what each does. They cannot be given to a size as its name.
 WORDS = {
@@ -13,6 +13,10 @@ WORDS = {
     "load": "answers the statements of a file",
     "quit": "leaves, as Ctrl-D does",
 }
+
+
+class Refused(ShopError):
+    """One of the prompt's own words cannot do what it was asked; the sentence says why."""
 
 
 def own_word(text: str) -> tuple[str, str] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TextIO
 
 from fractions_shop import __version__
+from fractions_shop.errors import visible
 from fractions_shop.figures.plain import folded
 from fractions_shop.figures.wording import both
 from fractions_shop.prompt.history import LineStore
@@ -48,7 +49,8 @@ class Talk:
         return False
 
     def say(self, text: str = "") -> None:
-        """Write a line, with a question mark for a sign that the terminal cannot show."""
+        """Write a line; a sign that the terminal would act upon, or cannot show, gives way to a mark."""
+        text = visible(text, keep="\t")
         try:
             self.out.write(f"{text}\n")
         except UnicodeEncodeError:

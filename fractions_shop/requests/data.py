@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from typing import Any
 
-from fractions_shop.errors import InputError
+from fractions_shop.errors import OBEYED, InputError
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
@@ -96,3 +97,13 @@ def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
         "line": error.line,
         "column": error.column,
     }
+
+
+def json_text(found: Any, letters: bool = False, indent: int | None = None) -> str:
+    """An object as JSON; with `letters` in plain ASCII.
+
+    Signs that a terminal would act upon are escaped either way, which JSON reads as the same.
+    """
+    made = json.dumps(found, ensure_ascii=letters, indent=indent)
+    # The only line ends left in it are those of the layout.
+    return OBEYED.sub(lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", made)

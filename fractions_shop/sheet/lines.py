@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from fractions_shop.errors import InputError, ShopError
+from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
 from fractions_shop.language.parser import parse
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
@@ -14,8 +14,6 @@ from fractions_shop.size.notation import as_meant, without_unseen
 #: A longer sheet is refused: it would be a column of figures, not a job.
 MAX_LINES = 200_000
 
-# Control signs other than the tab, halves of signs, breaks of line, and orders to write backwards.
-_OBEYED = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
 #: Where a comment begins; a `#` before a figure is a number sign (#6-32).
 _COMMENT = re.compile(r"#(?![0-9])")
 _SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
@@ -97,17 +95,23 @@ class Line:
 
 def read_lines(text: str) -> tuple[Line, ...]:
     """The lines of a sheet; a line that cannot be read carries its fault. ShopError if too many."""
-    rows = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    if rows[-1] == "":
-        rows.pop()
+    rows = rows_of(text)
     if len(rows) > MAX_LINES:
         raise ShopError(f"the sheet has {len(rows):,} lines, and {MAX_LINES:,} is the most that is read")
     return tuple(_line(number, _shown(row)) for number, row in enumerate(rows, 1))
 
 
+def rows_of(text: str) -> list[str]:
+    """The rows of a text, whatever ends them; only a line end does, and the last one may lack it."""
+    rows = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if rows[-1] == "":
+        rows.pop()
+    return rows
+
+
 def _shown(row: str) -> str:
     """The row with marks for the signs that a terminal would act upon, or that turn a line about."""
-    return row if row.isprintable() else _OBEYED.sub("\ufffd", row)
+    return visible(row, keep="\t")
 
 
 def _line(number: int, row: str) -> Line:

@@ -36,9 +36,8 @@ def plan(lines: tuple[Line, ...]) -> Plan:
     order, rest = _sorted(lines, draws)
     rings = _rings(rest, draws)
     for ring in rings:
-        for place in range(len(ring)):
-            turned = ring[place:] + ring[:place]
-            faults[turned[0]] = _ring_fault(turned, lines, draws)
+        for place, n in enumerate(ring):
+            faults[n] = _ring_fault(ring, place, lines, draws)
     inside = {n for ring in rings for n in ring}
     return Plan(draws, order, faults, tuple(n for n in rest if n not in inside))
 
@@ -126,13 +125,23 @@ def _rings(rest: tuple[int, ...], draws: tuple[dict[str, int], ...]) -> list[lis
     return rings
 
 
-def _ring_fault(ring: list[int], lines: tuple[Line, ...], draws: tuple[dict[str, int], ...]) -> InputError:
-    first, second = lines[ring[0]], ring[1 % len(ring)]
-    words = [_called(lines[n]) for n in ring]
-    if len(words) > _SHOWN:
-        words[_SHOWN // 2 : -_SHOWN // 2 + 1] = [f"{len(words) - _SHOWN + 1} more"]
+def _ring_fault(
+    ring: list[int], place: int, lines: tuple[Line, ...], draws: tuple[dict[str, int], ...]
+) -> InputError:
+    """What is said of one line of a ring; of a long ring only the lines next to it are looked at."""
+
+    def turned(n: int) -> int:
+        return ring[(place + n) % len(ring)]
+
+    first, second = lines[turned(0)], turned(1)
+    if len(ring) > _SHOWN:
+        words = [_called(lines[turned(n)]) for n in range(_SHOWN // 2)]
+        words.append(f"{len(ring) - _SHOWN + 1} more")
+        words += [_called(lines[turned(n)]) for n in range(1 - _SHOWN // 2, 0)]
+    else:
+        words = [_called(lines[turned(n)]) for n in range(len(ring))]
     way = ", which needs ".join([*words[1:], first.sets or "it"])
-    name = next(word for word, n in draws[ring[0]].items() if n == second)
+    name = next(word for word, n in draws[turned(0)].items() if n == second)
     node = first.uses[name]
     return InputError(
         f"{first.sets or 'this'} depends on itself: {words[0]} needs {way}",

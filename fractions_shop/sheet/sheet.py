@@ -11,8 +11,10 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from fractions_shop.errors import InputError, ShopError
+from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.figures.plain import Lines
+from fractions_shop.files.bounded import first_bytes
+from fractions_shop.files.whole import write_whole
 from fractions_shop.requests import room
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.changes import (
@@ -34,7 +36,7 @@ from fractions_shop.size.value import Value
 if TYPE_CHECKING:
     from fractions_shop.show.document import Document
 
-#: A larger file is refused before it is read.
+#: Of a larger file no more than this is read, and then it is refused.
 MOST_BYTES = 32_000_000
 #: Failed checks whose feeds are worked out; the first ones matter.
 _MOST_EXPLAINED = 50
@@ -71,7 +73,7 @@ class Sheet:
 
     def __init__(self, text: str, title: str = "Sheet") -> None:
         self.text = text
-        self._title = title
+        self._title = visible(title)
 
     @classmethod
     def from_text(cls, text: str, title: str = "Sheet") -> Sheet:
@@ -82,17 +84,12 @@ class Sheet:
     def read(cls, path: str | os.PathLike[str]) -> Sheet:
         """A sheet from a file in UTF-8; ShopError, with the reason, if it cannot be read."""
         path = Path(path)
+        name = visible(str(path))
         try:
-            if path.stat().st_size > MOST_BYTES:
-                raise ShopError(
-                    f"{path} is larger than any sheet: {MOST_BYTES:,} bytes is the most that is read"
-                )
-            raw = path.read_bytes()
+            raw = first_bytes(path, MOST_BYTES + 1)
         except (OSError, ValueError) as error:
-            if isinstance(error, ShopError):
-                raise
-            raise ShopError(f"{path} cannot be read: {getattr(error, 'strerror', None) or error}") from None
-        return cls(decoded(raw, str(path)), path.stem.replace("-", " ").replace("_", " "))
+            raise ShopError(f"{name} cannot be read: {getattr(error, 'strerror', None) or error}") from None
+        return cls(decoded(raw, name), path.stem.replace("-", " ").replace("_", " "))
 
     def run(self) -> Sheet:
         """The same sheet, worked out."""
@@ -197,11 +194,14 @@ class Sheet:
         most = _MOST_PICTURES if pictures else 0
         return document(self.worked, self._feeds(), self._title, self.verdict, most, self.doubts)
 
-    def to_text(self, width: int = 80) -> str:
-        """The sheet as plain text."""
+    def to_text(self, width: int = 80, *, marked: bool = False) -> str:
+        """The sheet as plain text; `marked` says beneath the title what worked it out.
+
+        The command marks the files that it writes, so as to know them again.
+        """
         from fractions_shop.show.sheet_text import text
 
-        return text(self._document(False), width)
+        return text(self._document(False), width, marked)
 
     def to_markdown(self) -> str:
         """The sheet as Markdown; its pictures are told in words."""
@@ -223,9 +223,9 @@ class Sheet:
 
     def to_json(self, indent: int | None = 1) -> str:
         """`to_data` as text."""
-        import json
+        from fractions_shop.requests.data import json_text
 
-        return json.dumps(self.to_data(), ensure_ascii=False, indent=indent) + "\n"
+        return json_text(self.to_data(), indent=indent) + "\n"
 
     def to_html(self) -> str:
         """The sheet as one page that needs no other file."""
@@ -250,12 +250,13 @@ class Sheet:
 
         Needs the extra `print` (pip install 'fractions-shop[print]'); ShopError without it, and
         InputError, with its place, for a sign that no font of the page has.
+        A file is written whole or not at all, and OSError says why not.
         """
         from fractions_shop.show.pdf import pdf
 
         made = pdf(self._document(), paper, ((w.line.number, w.line.text) for w in self.worked))
         if path is not None:
-            Path(path).write_bytes(made)
+            write_whole(path, made)
         return made
 
     def _repr_html_(self) -> str:
@@ -265,7 +266,9 @@ class Sheet:
 
 
 def decoded(raw: bytes, name: str) -> str:
-    """The text of a file in UTF-8; ShopError, with the place, for anything else."""
+    """The text of a file in UTF-8; ShopError, with the place, for anything else or for too much of it."""
+    if len(raw) > MOST_BYTES:
+        raise ShopError(f"{name} is larger than any sheet: {MOST_BYTES:,} bytes is the most that is read")
     if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
         raise ShopError(f"{name} is in UTF-16: save it in UTF-8")
     try:

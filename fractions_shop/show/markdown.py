@@ -7,6 +7,7 @@ from itertools import groupby
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, each_cell
+from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Note, Shown
 
 #: Signs that Markdown would take for marking up.
@@ -17,7 +18,8 @@ _OPENING = re.compile(r"^(\s*)([-+=]|[0-9]+[.)])(?=\s|$)")
 
 def markdown(document: Document) -> str:
     """The whole document; pictures are told in words, since Markdown has no place for them."""
-    blocks = [f"# {plain(document.title)}", *map(paragraph, document.notes), f"**{plain(document.verdict)}**"]
+    blocks = [f"# {plain(document.title)}", own_mark.COMMENT, *map(paragraph, document.notes)]
+    blocks.append(f"**{plain(document.verdict)}**")
     blocks += [block for listing in document.listings for block in _listing(listing)]
     for section in document.sections:
         blocks.append(f"## {plain(section.title) if section.title else 'The working'}")

@@ -8,6 +8,7 @@ from pathlib import Path
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.html import html_lines, table, text
 from fractions_shop.requests.pictures.strip import CHECK_THE_BAR
+from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
 from fractions_shop.show.svg import inline
 
@@ -23,7 +24,7 @@ def page(document: Document) -> str:
     working = "".join(_section(section) for section in document.sections)
     verdict = "verdict" if document.ok else "verdict bad"
     return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{own_mark.HTML}'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{text(document.title)}</title>\n<style>\n{_style()}</style>\n</head>\n<body>\n<main>\n"

@@ -29,6 +29,7 @@ from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shap
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
+from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Note, Shown
 
 PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
@@ -67,7 +68,7 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
     out = BytesIO()
     title = document.title
     template = SimpleDocTemplate(
-        out, pagesize=size, title=title, lang="en", invariant=1,
+        out, pagesize=size, title=title, lang="en", invariant=1, creator=own_mark.MAKER,
         leftMargin=_MARGIN, rightMargin=_MARGIN, topMargin=_MARGIN, bottomMargin=_MARGIN + 4 * mm,
     )  # fmt: skip
 

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 from fractions_shop.errors import cells
 from fractions_shop.figures.plain import folded, in_columns, laid_out
+from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Note, Section, Shown
 
 _INDENT = "     "
 
 
-def text(document: Document, width: int = 80) -> str:
-    """The whole document in at most `width` columns where words allow."""
-    blocks = [_title(document, width)]
+def text(document: Document, width: int = 80, marked: bool = False) -> str:
+    """The whole document in at most `width` columns where words allow.
+
+    `marked` adds the line by which a file of ours is known again.
+    """
+    blocks = [_title(document, width, marked)]
     blocks += [_section(section, width) for section in document.sections]
     blocks += [_listing(listing, width) for listing in document.listings]
     blocks.append("\n".join(folded(document.verdict, width)))
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
-def _title(document: Document, width: int) -> str:
+def _title(document: Document, width: int, marked: bool) -> str:
     lines = [document.title, "=" * cells(document.title)]
+    lines += [own_mark.TEXT] if marked else []
     for note in document.notes:
         lines += ["", *folded(note, width)]
     return "\n".join(lines)

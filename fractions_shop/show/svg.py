@@ -8,6 +8,7 @@ from html import escape
 from itertools import count, groupby
 
 from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.show import own_mark
 from fractions_shop.size.notation import decimal
 
 #: Decimals of a millimetre in the file: a thousandth of what a printer can place.
@@ -38,7 +39,7 @@ def standalone(drawings: Sequence[Drawing], title: str) -> str:
         )
         top += drawing.height + _GAP
     return (
-        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        f'<?xml version="1.0" encoding="UTF-8"?>\n{own_mark.COMMENT}\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(width)}mm" height="{_n(height)}mm" '
         f'viewBox="0 0 {_n(width)} {_n(height)}" role="img" color="#000">'
         f"<title>{_text(title)}</title>\n"

@@ -159,11 +159,11 @@ def test_a_name_used_and_then_named_anew_is_noted_when_it_is_saved(tmp_path: Pat
 
 def test_a_file_that_is_there_is_not_written_over_unless_asked(tmp_path: Path) -> None:
     path = tmp_path / "tray.txt"
-    path.write_text("mine\n")
+    path.write_text("3 in\n")
     desk = desk_with("2 in")
     with pytest.raises(commands.Refused, match="is there already; write save over"):
         told(desk, f"save {path}")
-    assert path.read_text() == "mine\n"
+    assert path.read_text() == "3 in\n"
     told(desk, f"save over {path}")
     assert path.read_text() == "rule 64ths\n2 in\n"
 

@@ -19,7 +19,7 @@ from types import TracebackType
 import pyte
 import pytest
 
-PATIENCE = 20.0
+PATIENCE = 120.0
 PROMPT = [
     sys.executable,
     "-c",

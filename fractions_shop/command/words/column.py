@@ -7,16 +7,27 @@ import os
 import sys
 from argparse import ArgumentParser, ArgumentTypeError
 from collections.abc import Generator, Iterator
-from contextlib import ExitStack, closing, suppress
+from contextlib import ExitStack, closing, contextmanager, suppress
 from time import monotonic
 from typing import BinaryIO, TextIO
 
-from fractions_shop.command.column import DOUBT, FAULT, Column, HeaderError
+from fractions_shop.command.column import DOUBT, FAULT, LONGEST_LINE, Column, HeaderError
+from fractions_shop.command.interrupts import raise_instead
 from fractions_shop.command.options import empty_parser
+from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.spreadsheet import is_spreadsheet, refuse_as_output
 from fractions_shop.command.spreadsheet import lines as spreadsheet_lines
-from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, is_terminal, say
-from fractions_shop.errors import ShopError
+from fractions_shop.command.streams import (
+    DONE,
+    FAILED,
+    MISUSED,
+    Stop,
+    is_terminal,
+    refuse_own_output,
+    say,
+)
+from fractions_shop.errors import ShopError, visible
+from fractions_shop.files.whole import can_be_replaced, replacing
 from fractions_shop.size.rule import Rule
 
 _DELIMITERS = {"tab": "\t", "comma": ",", "semicolon": ";", "bar": "|"}
@@ -75,6 +86,7 @@ def parser() -> ArgumentParser:
         help="what stands between the cells: tab, comma, semicolon, bar, or another sign (comma; tab for FILE.tsv)",
     )
     made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
+    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
     return made
 
 
@@ -95,9 +107,10 @@ def run(arguments: list[str]) -> int:
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None
     refuse_as_output(options.out)
-    name = "standard input" if options.file == "-" else options.file
+    name = "standard input" if options.file == "-" else visible(options.file)
     with ExitStack() as stack:
         raw = _opened(options.file, stack)
+        refuse_own_output(raw, options.out, "the file that is read")
         if is_spreadsheet(options.file):
             pieces = column.widen(spreadsheet_lines(raw, name, delimiter, options.worksheet, options.decimal))
         else:
@@ -106,22 +119,48 @@ def run(arguments: list[str]) -> int:
             heading = next(pieces)
         except HeaderError as error:
             raise Stop(f"{name}: {error}", MISUSED) from None
-        out = _output(options.out, options.file, stack)
         progress = _Progress(raw)
-        try:
-            out.write(heading)
-            for count, piece in enumerate(pieces):
-                out.write(piece)
-                if not count & 4095:
-                    progress.show(column.rows)
-            out.flush()
-        except KeyboardInterrupt:
-            if options.out:
-                say(f"stopped: {options.out} is not complete")
-            raise
-        finally:
-            progress.clear()
+        stack.callback(progress.clear)
+        if options.out is None:
+            with _standard_output() as out:
+                _write(out, heading, pieces, column, progress)
+        else:
+            refuse_to_spoil(options.out, options.replace, delimiter)
+            _write_file(options.out, heading, pieces, column, progress)
     return _told(column, name)
+
+
+def _write(out: TextIO, heading: str, pieces: Iterator[str], column: Column, progress: _Progress) -> None:
+    out.write(heading)
+    for count, piece in enumerate(pieces):
+        out.write(piece)
+        if not count & 4095:
+            progress.show(column.rows)
+    out.flush()
+
+
+def _write_file(path: str, heading: str, pieces: Iterator[str], column: Column, progress: _Progress) -> None:
+    """Write every row to a file; after a fault or Ctrl-C it is as it was before."""
+    shown = visible(path)
+    raise_instead()
+    try:
+        with replacing(path) as file:
+            # Bytes that came in as no UTF-8 go out as they were.
+            text = io.TextIOWrapper(file, encoding="utf-8", errors="surrogateescape", newline="")
+            try:
+                _write(text, heading, pieces, column, progress)
+            finally:
+                _let_go(text)
+    except KeyboardInterrupt:
+        progress.clear()
+        kept = can_be_replaced(path)
+        say(f"stopped: nothing is written to {shown}" if kept else f"stopped: {shown} is not complete")
+        raise
+    except (OSError, ValueError) as error:
+        if isinstance(error, ShopError):
+            raise
+        reason = getattr(error, "strerror", None) or error
+        raise Stop(f"{shown} cannot be written: {reason}", MISUSED) from None
 
 
 def _told(column: Column, name: str) -> int:
@@ -150,7 +189,7 @@ def _opened(file: str, stack: ExitStack) -> BinaryIO:
         try:
             raw: BinaryIO = stack.enter_context(open(file, "rb"))  # noqa: PTH123, SIM115
         except OSError as error:
-            raise Stop(f"{file} cannot be read: {error.strerror or error}", MISUSED) from None
+            raise Stop(f"{visible(file)} cannot be read: {error.strerror or error}", MISUSED) from None
         except ValueError:
             raise Stop("the name of the file holds a sign that no file's name can", MISUSED) from None
     elif sys.stdin is None:
@@ -169,7 +208,7 @@ def _lines(raw: BinaryIO, name: str, stack: ExitStack) -> Iterator[str]:
 
 def _checked(text: TextIO, name: str) -> Generator[str, None, None]:
     try:
-        first = text.readline()
+        first = _line(text, name)
         if first.startswith("PK\x03\x04"):
             raise Stop(
                 f"{name} is a packed file, not CSV: give a workbook as a file that ends .xlsx", MISUSED
@@ -178,30 +217,42 @@ def _checked(text: TextIO, name: str) -> Generator[str, None, None]:
             raise Stop(f"{name} is in UTF-16: save it as CSV in UTF-8", MISUSED)
         if first:
             yield first
-        yield from text
+        while line := _line(text, name):
+            yield line
     except OSError as error:
         raise Stop(f"{name} cannot be read: {error.strerror or error}", FAILED) from None
 
 
-def _output(out: str | None, file: str, stack: ExitStack) -> TextIO:
-    """Where to write: bytes that came in as no UTF-8 go out as they were."""
-    if out is None:
-        if sys.stdout is None:
-            raise Stop("standard output is closed, so there is nowhere to write", FAILED)
-        text = io.TextIOWrapper(
-            sys.stdout.buffer, encoding="utf-8", errors="surrogateescape", newline="",
-            line_buffering=is_terminal(sys.stdout),
-        )  # fmt: skip
-        stack.callback(_let_go, text)
-        return text
-    try:
-        if file != "-" and os.path.exists(out) and os.path.samefile(out, file):  # noqa: PTH110, PTH121
-            raise Stop(f"{out} is the file that is read: write to another", MISUSED)
-        return stack.enter_context(
-            open(out, "w", encoding="utf-8", errors="surrogateescape", newline="")  # noqa: PTH123
+def _line(text: TextIO, name: str) -> str:
+    line = text.readline(LONGEST_LINE + 1)
+    if len(line) > LONGEST_LINE:
+        raise Stop(
+            f"{name} has a line of more than {LONGEST_LINE:,} characters, so it is no table of sizes", FAILED
         )
-    except OSError as error:
-        raise Stop(f"{out} cannot be written: {error.strerror or error}", MISUSED) from None
+    return line
+
+
+@contextmanager
+def _standard_output() -> Iterator[TextIO]:
+    """Standard output for rows: bytes that came in as no UTF-8 go out as they were, but to a terminal made safe."""
+    if sys.stdout is None:
+        raise Stop("standard output is closed, so there is nowhere to write", FAILED)
+    terminal = is_terminal(sys.stdout)
+    kind = _Screen if terminal else io.TextIOWrapper
+    text = kind(
+        sys.stdout.buffer, encoding="utf-8", errors="surrogateescape", newline="", line_buffering=terminal
+    )
+    try:
+        yield text
+    finally:
+        _let_go(text)
+
+
+class _Screen(io.TextIOWrapper):
+    """A terminal, which is not to act upon what stands in a cell."""
+
+    def write(self, text: str) -> int:
+        return super().write(visible(text, keep="\r\n\t"))
 
 
 def _let_go(text: io.TextIOWrapper) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import json
 import sys
-from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from argparse import ArgumentParser
 from pathlib import Path
 
+from fractions_shop.command.options import empty_parser
 from fractions_shop.command.streams import DONE, FAILED, put, say, shows_unicode, width
 from fractions_shop.command.words.sheet import opened
+from fractions_shop.errors import visible
 from fractions_shop.sheet.sheet import Sheet
 
 #: Numbers of lines that are told; the rest are counted.
@@ -29,12 +30,8 @@ line of either sheet is not answered, so that it cannot be compared; 2 for wrong
 
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
-    made = ArgumentParser(
-        prog="fractions-shop compare",
-        description="Tells which sizes, parts and answers differ between two sheets.",
-        epilog=_MORE,
-        formatter_class=RawDescriptionHelpFormatter,
-        allow_abbrev=False,
+    made = empty_parser(
+        "fractions-shop compare", "Tells which sizes, parts and answers differ between two sheets.", _MORE
     )
     made.add_argument("old", metavar="OLD", help="the sheet as it was")
     made.add_argument(
@@ -53,9 +50,10 @@ def run(arguments: list[str]) -> int:
     old, new = opened(options.old), opened(options.new)
     sizes, parts, answers = old.changes(new), old.part_changes(new), old.answer_changes(new)
     if options.json:
+        from fractions_shop.requests.data import json_text
         from fractions_shop.show.sheet_data import comparison as as_data
 
-        put(json.dumps(as_data(sizes, parts, answers), ensure_ascii=not shows_unicode(sys.stdout)))
+        put(json_text(as_data(sizes, parts, answers), letters=not shows_unicode(sys.stdout)))
     else:
         from fractions_shop.figures.plain import laid_out
         from fractions_shop.show.changes import comparison
@@ -68,7 +66,7 @@ def run(arguments: list[str]) -> int:
 
 def _names(old: str, new: str) -> tuple[str, str]:
     """What the sheets are called in the answer: their files' names, or old and new if those are alike."""
-    names = ["standard input" if file == "-" else Path(file).name for file in (old, new)]
+    names = ["standard input" if file == "-" else visible(Path(file).name) for file in (old, new)]
     return (names[0], names[1]) if names[0] != names[1] else ("old", "new")
 
 
@@ -79,6 +77,6 @@ def _unanswered(name: str, sheet: Sheet) -> bool:
     if count:
         told = ", ".join(map(str, lines[:_MOST_TOLD])) + (" ..." if count > _MOST_TOLD else "")
         say(
-            f"{name}: {count:,} line{'' if count == 1 else 's'} not answered ({told}); what they would tell is not compared"
+            f"{visible(name)}: {count:,} line{'' if count == 1 else 's'} not answered ({told}); what they would tell is not compared"
         )
     return bool(count)

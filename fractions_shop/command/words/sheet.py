@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
-import os
 import sys
-from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from argparse import ArgumentParser
 from pathlib import Path
 
-from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, say, shows_unicode, width
-from fractions_shop.errors import InputError, ShopError
-from fractions_shop.sheet.sheet import Sheet, decoded
+from fractions_shop.command.interrupts import raise_instead
+from fractions_shop.command.options import empty_parser
+from fractions_shop.command.overwriting import refuse_to_spoil
+from fractions_shop.command.streams import (
+    DONE,
+    FAILED,
+    MISUSED,
+    Stop,
+    is_terminal,
+    put,
+    refuse_own_output,
+    say,
+    shows_unicode,
+    width,
+)
+from fractions_shop.errors import InputError, ShopError, visible
+from fractions_shop.files.whole import write_whole
+from fractions_shop.sheet.sheet import MOST_BYTES, Sheet, decoded
 
 #: What a sheet is written down as, and the ending of a file that means it.
 FORMS = {
@@ -43,18 +57,17 @@ exit status: 0; 1 when a check fails or a line is at fault; 2 for wrong use.
 
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
-    made = ArgumentParser(
-        prog="fractions-shop sheet",
-        description="Works out a sheet: every line, its checks, its parts, and strips to print true to size.",
-        epilog=_MORE,
-        formatter_class=RawDescriptionHelpFormatter,
-        allow_abbrev=False,
+    made = empty_parser(
+        "fractions-shop sheet",
+        "Works out a sheet: every line, its checks, its parts, and strips to print true to size.",
+        _MORE,
     )
     made.add_argument("file", metavar="FILE", help="the sheet; - is standard input")
     made.add_argument(
         "--to", choices=sorted(FORMS), help="what to write (text; with --out, what the file's ending means)"
     )
     made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
+    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
     made.add_argument("--paper", choices=("A4", "letter"), default="A4", help="the paper of a PDF (A4)")
     return made
 
@@ -63,10 +76,13 @@ def run(arguments: list[str]) -> int:
     """Run the command and return its exit status."""
     options = parser().parse_args(arguments)
     form = options.to or _form_of(options.out)
-    _check_output(options.out, options.file, form)
-    sheet = opened(options.file)
+    if options.out is None and form == "pdf" and is_terminal(sys.stdout):
+        raise Stop("a PDF is nothing for a terminal: add --out FILE", MISUSED)
+    sheet = opened(options.file, options.out)
+    if options.out is not None:
+        refuse_to_spoil(options.out, options.replace)
     try:
-        made = written(sheet, form, options.paper)
+        made = written(sheet, form, options.paper, marked=options.out is not None)
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
         raise Stop(f"{place}{error}", FAILED if sheet.faults else MISUSED) from None
@@ -76,22 +92,29 @@ def run(arguments: list[str]) -> int:
     return DONE if sheet.ok else FAILED
 
 
-def opened(file: str) -> Sheet:
-    """The sheet in a file, or on standard input for -; Stop if it cannot be read or is too long."""
+def opened(file: str, out: str | None = None) -> Sheet:
+    """The sheet in a file, or on standard input for -.
+
+    Stop if it cannot be read, is too long, or is the file that `out` leads to (standard
+    output for None).
+    """
     try:
+        refuse_own_output(
+            getattr(sys.stdin, "buffer", None) if file == "-" else file, out, "the sheet itself"
+        )
         if file != "-":
             return Sheet.read(file).run()
         if sys.stdin is None:
             raise Stop("standard input is closed", MISUSED)
-        return Sheet(decoded(sys.stdin.buffer.read(), "standard input")).run()
+        return Sheet(decoded(sys.stdin.buffer.read(MOST_BYTES + 1), "standard input")).run()
     except Stop:
         raise
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None
 
 
-def written(sheet: Sheet, form: str, paper: str = "A4") -> str | bytes:
-    """The sheet in one of FORMS; ShopError when it cannot be written so."""
+def written(sheet: Sheet, form: str, paper: str = "A4", marked: bool = False) -> str | bytes:
+    """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so."""
     match form:
         case "md":
             return sheet.to_markdown()
@@ -105,7 +128,7 @@ def written(sheet: Sheet, form: str, paper: str = "A4") -> str | bytes:
             return sheet.to_svg()
         case "pdf":
             return sheet.to_pdf(paper=paper)
-    return sheet.to_text(width())
+    return sheet.to_text(width(), marked=marked)
 
 
 def _form_of(out: str | None) -> str:
@@ -114,27 +137,20 @@ def _form_of(out: str | None) -> str:
     ending = Path(out).suffix.lower()
     found = next((form for form, usual in FORMS.items() if usual == ending), None)
     if found is None:
-        raise Stop(f"--out {out} does not say what to write: add --to {', '.join(sorted(FORMS))}", MISUSED)
+        raise Stop(
+            f"--out {visible(out)} does not say what to write: add --to {', '.join(sorted(FORMS))}", MISUSED
+        )
     return found
-
-
-def _check_output(out: str | None, file: str, form: str) -> None:
-    """Refuse what would spoil something: the sheet itself, or a terminal full of bytes."""
-    if out is None:
-        if form == "pdf" and sys.stdout is not None and sys.stdout.isatty():
-            raise Stop("a PDF is nothing for a terminal: add --out FILE", MISUSED)
-        return
-    if file != "-" and os.path.exists(out) and os.path.exists(file) and os.path.samefile(out, file):  # noqa: PTH110, PTH121
-        raise Stop(f"{out} is the sheet itself: write to another file", MISUSED)
 
 
 def _deliver(made: str | bytes, out: str | None) -> None:
     if out is not None:
+        raise_instead()
         try:
-            Path(out).write_bytes(made if isinstance(made, bytes) else made.encode("utf-8"))
+            write_whole(out, made if isinstance(made, bytes) else made.encode("utf-8"))
         except (OSError, ValueError) as error:
             raise Stop(
-                f"{out} cannot be written: {getattr(error, 'strerror', None) or error}", MISUSED
+                f"{visible(out)} cannot be written: {getattr(error, 'strerror', None) or error}", MISUSED
             ) from None
         return
     if sys.stdout is None:
