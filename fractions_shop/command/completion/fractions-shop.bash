@@ -27,9 +27,9 @@ _fractions_shop() {
 
     if [[ -z $offered ]]; then
         case $command in
-            sheet) offered="--to --out --paper --help" ;;
+            sheet) offered="--to --out --replace --paper --help" ;;
             compare) offered="--json --help" ;;
-            column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --help" ;;
+            column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;
             *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;
         esac
         if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then

@@ -28,6 +28,7 @@ complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare" -l
 complete -c fractions-shop -n "$sheet" -F
 complete -c fractions-shop -n "$sheet" -l to -x -a "text md csv json html svg pdf" -d "what to write"
 complete -c fractions-shop -n "$sheet" -l out -r -F -d "write here instead of standard output"
+complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that was not written by us"
 complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper of a PDF"
 
 complete -c fractions-shop -n "$compare" -F
@@ -42,3 +43,4 @@ complete -c fractions-shop -n "$column" -l doubtful -x -a "fault note" -d "what 
 complete -c fractions-shop -n "$column" -l places -x -d "decimal places"
 complete -c fractions-shop -n "$column" -l delimiter -x -a "tab comma semicolon bar" -d "what stands between the cells"
 complete -c fractions-shop -n "$column" -l out -r -F -d "write here instead of standard output"
+complete -c fractions-shop -n "$column" -l replace -d "write over a file that was not written by us"

@@ -28,6 +28,7 @@ _fractions_shop() {
             _arguments \
                 '--to[what to write]:form:(text md csv json html svg pdf)' \
                 '--out[write here instead of standard output]:file:_files' \
+                '--replace[write over a file that was not written by us]' \
                 '--paper[the paper of a PDF]:paper:(A4 letter)' \
                 '--help[say more and end]' \
                 '1:sheet:_files'
@@ -54,6 +55,7 @@ _fractions_shop() {
                 '--places[decimal places]:places: ' \
                 '--delimiter[what stands between the cells]:delimiter:($delimiters)' \
                 '--out[write here instead of standard output]:file:_files' \
+                '--replace[write over a file that was not written by us]' \
                 '--help[say more and end]' \
                 '1:CSV file:_files'
             ;;
