@@ -3,8 +3,7 @@
 import re
 from pathlib import Path
 
-from fractions_shop.language.build import Builder
-from fractions_shop.language.grammar import checksum
+from fractions_shop.language.grammar_tables import checksum
 from fractions_shop.language.lark_tables import as_module, worked_out
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
@@ -63,7 +62,7 @@ def named_grammar() -> str:
 
 def tables_module() -> str:
     """The text that the module of tables should hold."""
-    return as_module(worked_out(TOP / "grammar", Builder), checksum(TOP / "grammar"))
+    return as_module(worked_out(TOP / "grammar"), checksum(TOP / "grammar"))
 
 
 if __name__ == "__main__":

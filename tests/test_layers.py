@@ -55,8 +55,10 @@ LAYERS = (
         "language.fault",
         "language.lalr",
         "language.parse_tables",
+        "language.grammar_tables",
         "language.nodes",
         "language.advice.offers",
+        "language.lark_tables",
     ),
     (
         "language.arithmetic",
@@ -64,7 +66,6 @@ LAYERS = (
         "language.quick",
         "language.build",
         "language.deviations",
-        "language.lark_tables",
     ),
     ("language.functions",),
     ("language.advice",),

@@ -13,10 +13,11 @@ from pathlib import Path
 import pytest
 
 import fractions_shop
-from fractions_shop import Session, read
+from fractions_shop import Session, read, requests
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
 from fractions_shop.language.advice import explain as faults
+from fractions_shop.language.grammar_tables import grammar_folder
 from fractions_shop.language.parser import parse
 from fractions_shop.size.quantity import Quantity
 
@@ -25,16 +26,16 @@ PACKAGE = Path(fractions_shop.__file__).parent
 
 def test_every_terminal_has_words_for_people() -> None:
     left_out = {"COMMENT", "BLANKS"}  # these are ignored, so neither is ever expected or found
-    assert grammar.terminals() - left_out <= set(faults.WORDS)
+    assert grammar.terminals() - left_out <= set(faults.called())
 
 
 def test_no_words_are_left_over_from_terminals_that_went() -> None:
-    assert set(faults.WORDS) - {"$END"} <= grammar.terminals()
+    assert set(faults.called()) - {"$END"} <= grammar.terminals()
 
 
 def test_every_example_of_a_request_is_answered() -> None:
-    for word, example in faults.EXAMPLES.items():
-        answer = Session().answer(example)
+    for word in requests.words():
+        answer = Session().answer(requests.room(word).example)
         assert answer is not None
         assert answer.kind == word
 
@@ -167,7 +168,7 @@ def test_a_grammar_that_has_changed_is_worked_out_anew(home: Path, tmp_path: Pat
     """Tables that no longer fit the files are never used, so a line is never read by an old grammar."""
     changed = tmp_path / "checkout"
     shutil.copytree(PACKAGE, changed / "fractions_shop", ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copytree(grammar.grammar_folder(), changed / "grammar")
+    shutil.copytree(grammar_folder(), changed / "grammar")
     shop = changed / "grammar" / "shop.lark"
     shop.write_text(
         shop.read_text(encoding="utf-8")

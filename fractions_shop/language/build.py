@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from itertools import takewhile
-from typing import Any
+from typing import Any, NamedTuple
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
@@ -82,6 +82,12 @@ def _dashed(token: Any) -> bool:
 def _mixed_echo(token: Any, unit: str) -> Note | None:
     """How a mixed number with a dash was read; None for any other number."""
     return echo(f"read as {mixed(_number(token))} {unit}".rstrip()) if _dashed(token) else None
+
+
+class LengthWanted(NamedTuple):
+    """A node where the grammar asks for a length."""
+
+    node: Node
 
 
 class Builder:
@@ -277,12 +283,18 @@ class Builder:
         """A rule or a unit after a word."""
         return RuleName(parts[0].start_pos, parts[-1].end_pos, " ".join(map(str, parts)))
 
+    def length(self, parts: list[Any]) -> LengthWanted:
+        """A part of a request that must be a length."""
+        return LengthWanted(parts[0])
+
     def option(self, parts: list[Any]) -> Node:
         """A smaller word of a request."""
-        word, *rest = parts
+        word = parts[0]
+        rest = [part.node if isinstance(part, LengthWanted) else part for part in parts[1:]]
         value = next((part for part in rest if isinstance(part, Node)), None)
         end = max([word.end_pos, *(p.end if isinstance(p, Node) else p.end_pos for p in rest)])
-        return Option(word.start_pos, end, _word(word), value)
+        length = any(isinstance(part, LengthWanted) for part in parts)
+        return Option(word.start_pos, end, _word(word), value, length)
 
     def on_for_to(self, parts: list[Any]) -> Node:
         """`snap 2.3 in on 32nds`, which is as good as `to 32nds`."""
@@ -304,7 +316,8 @@ class Builder:
     def request(self, parts: list[Any]) -> Node:
         """A request with its subjects and options."""
         word, *rest = parts
-        nodes = [part for part in rest if isinstance(part, Node)]
+        wanted = [part for part in rest if isinstance(part, (Node, LengthWanted))]
+        nodes = [part.node if isinstance(part, LengthWanted) else part for part in wanted]
         options = tuple(part for part in nodes if isinstance(part, Option))
         seen: dict[str, Option] = {}
         for option in options:
@@ -314,7 +327,9 @@ class Builder:
             seen[kind] = option
         subjects = tuple(part for part in nodes if not isinstance(part, Option))
         end = max([word.end_pos, *(node.end for node in nodes)])
-        return Request(word.start_pos, end, _word(word), subjects, options)
+        kinds = [part for part in wanted if not isinstance(part, Option)]
+        lengths = tuple(place for place, part in enumerate(kinds) if isinstance(part, LengthWanted))
+        return Request(word.start_pos, end, _word(word), subjects, options, lengths)
 
     def naming(self, parts: list[Any]) -> Node:
         """A name and the answer it is to stand for."""

@@ -7,23 +7,19 @@ as data (`parse_tables`) and run by `lalr`, so that no answer waits for lark to 
 from __future__ import annotations
 
 import re
-import zlib
 from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from fractions_shop.language.advice import missing_units
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.lalr import NotExpected, NoToken, Parser, Tables
+from fractions_shop.language.grammar_tables import tables
+from fractions_shop.language.lalr import NotExpected, NoToken, Parser
 from fractions_shop.language.nodes import Name, Reading, Statement
 
 if TYPE_CHECKING:
     from fractions_shop.errors import InputError
     from fractions_shop.language.advice.explain import Place
-
-#: The files of the grammar.
-FILES = ("shop.lark", "sizes.lark", "named.lark")
 
 
 def statement(text: str, meant: str) -> Statement | None:
@@ -137,34 +133,3 @@ def parser() -> Parser:
 @cache
 def _parser() -> Parser:
     return Parser(tables(), Builder())
-
-
-@cache
-def tables() -> Tables:
-    """The grammar worked out: as it was written down, or anew where its files have changed since."""
-    from fractions_shop.language import parse_tables as kept
-
-    folder = grammar_folder()
-    if checksum(folder) != kept.CRC:
-        from fractions_shop.language.lark_tables import worked_out
-
-        return worked_out(folder, Builder)
-    return Tables(
-        kept.TERMINALS, kept.WORDS, kept.WORDS_AFTER, kept.LEADS, kept.IGNORED, kept.STATES, kept.RULES,
-        kept.START, kept.END,
-    )  # fmt: skip
-
-
-def checksum(folder: Path) -> int:
-    """A number that changes with any of the grammar's files."""
-    found = 0
-    for name in FILES:
-        found = zlib.crc32((folder / name).read_bytes(), found)
-    return found
-
-
-def grammar_folder() -> Path:
-    """In an installed package the grammar lies inside it; in a checkout it lies beside it."""
-    package = Path(__file__).parents[1]
-    inside = package / "grammar"
-    return inside if inside.is_dir() else package.parent / "grammar"

@@ -34,8 +34,8 @@ def lark_parser(folder: Path, transformer: Any = None) -> Lark:
     )  # fmt: skip
 
 
-def worked_out(folder: Path, builder: type) -> Tables:
-    """The tables of the grammar in a folder, for a builder that has a method for each rule."""
+def worked_out(folder: Path) -> Tables:
+    """The tables of the grammar in a folder, to be run with a builder that has a method for each rule."""
     lark = lark_parser(folder)
     table = lark.parser.parser._parse_table
     rules = {rule: n for n, rule in enumerate(lark.rules)}
@@ -66,7 +66,7 @@ def worked_out(folder: Path, builder: type) -> Tables:
         terminals[str(terminal.name)] = text
     return Tables(
         terminals, words, behind, LEADS, tuple(map(str, lark.ignore_tokens)), tuple(states),
-        tuple(_rule(rule, builder) for rule in lark.rules),
+        tuple(map(_rule, lark.rules)),
         order[start], order[table.end_states["start"]],
     )  # fmt: skip
 
@@ -83,7 +83,7 @@ def _numbered(states: Any, start: int) -> dict[int, int]:
     return order
 
 
-def _rule(rule: Any, builder: type) -> tuple[str, int, str, bool, tuple[int, ...]]:
+def _rule(rule: Any) -> tuple[str, int, str, bool, tuple[int, ...]]:
     """A rule's name, length, builder's method, whether it gives way, and its plan."""
     name = str(rule.origin.name)
     method = str(rule.alias or name)
@@ -97,10 +97,7 @@ def _rule(rule: Any, builder: type) -> tuple[str, int, str, bool, tuple[int, ...
         plan.append(-1 - place if not symbol.is_term and symbol.name.startswith("_") else place)
     plan += [MISSING] * missing[-1]
     gives_way = bool(rule.options.expand1) and not rule.alias
-    if inlined:
-        method = ""
-    elif not hasattr(builder, method):
-        assert gives_way, f"the builder has no {method}"
+    if inlined or (gives_way and len(plan) == 1):
         method = ""
     return name, len(rule.expansion), method, gives_way, tuple(plan)
 

@@ -148,19 +148,21 @@ class Reading(Node):
 
 @node
 class Option(Node):
-    """A smaller word of a request, with what belongs to it (None for `up`)."""
+    """A smaller word of a request, with what belongs to it (None for `up`), which may have to be a length."""
 
     word: str
     value: Node | None
+    length: bool = False
 
 
 @node
 class Request(Node):
-    """A request: its `word`, its `subjects` in order, and its options."""
+    """A request: its `word`, its `subjects` in order, its options, and which subjects must be lengths."""
 
     word: str
     subjects: tuple[Node, ...]
     options: tuple[Option, ...]
+    lengths: tuple[int, ...] = ()
 
 
 @node

@@ -31,7 +31,7 @@ _GREEDY = {"DESIGNATION", "ZONES"}
 @cache
 def _pattern() -> tuple[re.Pattern[str], dict[str, str]]:
     """Every terminal of the grammar as one pattern, in the order in which it tries them."""
-    from fractions_shop.language.grammar import tables  # the first prompt need not wait for it
+    from fractions_shop.language.grammar_tables import tables  # the first prompt need not wait for it
 
     known = tables()
     kinds = {name: _PARTS.get(name, "sign") for name in known.terminals} | {"NAME": "name", "WORD": "word"}

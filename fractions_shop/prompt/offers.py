@@ -18,6 +18,7 @@ from fractions_shop import requests
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.prompt import stock_names as stocked
@@ -188,7 +189,7 @@ def _small_words(place: Place) -> dict[str, str]:
 @cache
 def _keywords() -> dict[str, str]:
     """The words of the language by the names of their terminals, the shortest where there are two."""
-    words = sorted(grammar.tables().words.items(), key=lambda pair: -len(pair[0]))
+    words = sorted(tables().words.items(), key=lambda pair: -len(pair[0]))
     return {kind: word for word, kind in words}
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
-from fractions_shop.language.parser import parse
+from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.size.notation import as_meant, without_unseen
 
@@ -129,7 +129,7 @@ def _line(number: int, row: str) -> Line:
 
 def _statement_line(number: int, row: str) -> Line:
     try:
-        node = parse(row)
+        node = read_statement(row)
     except InputError as error:
         match = _SETS.match(as_meant(row))
         return Line(

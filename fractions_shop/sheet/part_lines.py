@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Reading
 from fractions_shop.language.notes import Note
-from fractions_shop.language.parser import MAX_LINE, parse
+from fractions_shop.language.parser import MAX_LINE
+from fractions_shop.requests.reading import statement
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant
@@ -161,7 +162,7 @@ def _expression(text: str, meant: str, start: int, end: int, what: str) -> Readi
         raise InputError(f"{what} is missing here", text, start, max(end, start + 1), ADVICE)
     try:
         # Blanks in front keep every place in the piece the same place in the line.
-        node = parse(" " * start + piece)
+        node = statement(" " * start + piece)
     except InputError as error:
         raise error.at(text, 0) from None
     if not isinstance(node, Reading) or node.target is not None:

@@ -13,8 +13,8 @@ from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Name, Naming, Reading, Request, Statement
 from fractions_shop.language.notes import remark
-from fractions_shop.language.parser import parse
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
+from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
@@ -64,17 +64,17 @@ class Session:
         InputError, with the place, when it cannot be read or worked out; nothing is
         remembered then.
         """
-        statement = self.read(text)
-        if statement is None:
+        read = self.read(text)
+        if read is None:
             return None
-        answer = self.work_out(statement, text)
+        answer = self.work_out(read, text)
         self.remember(answer)
         return answer
 
     def read(self, text: str) -> Statement | None:
         """The statement that a line says, None for a blank or comment line; InputError when it says none."""
         try:
-            return parse(text)
+            return statement(text)
         except InputError as error:
             raise self._passed(error) from None
 
@@ -126,18 +126,18 @@ class Session:
 
         if not grammar.reads(line):
             return False
-        statement = parse(line)
-        part = statement.answer if isinstance(statement, Naming) else statement
+        read = statement(line)
+        part = read.answer if isinstance(read, Naming) else read
         if not isinstance(part, Reading | Request):
             return True
         if isinstance(part, Request) and len(part.subjects) > 1 and requests.room(part.word).takes_long:
             known = all(node.word in self.known for node in parts(part) if isinstance(node, Name))
-            return known and part is statement  # nor could the answer be named
+            return known and part is read  # nor could the answer be named
         try:
             value = self._result(part, Evaluator(self.known), line)[2]
         except (Fault, ShopError):
             return False
-        return part is statement or value is not None
+        return part is read or value is not None
 
     def remember(self, answer: Answer) -> None:
         """Keep what an answer names, sets, or leaves as the last size."""

@@ -15,6 +15,7 @@ from renew_grammar import HOME, TABLES, named_grammar, tables_module
 from fractions_shop.language import grammar
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.grammar_tables import grammar_folder, tables
 from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.lark_tables import LEADS, lark_parser
 from fractions_shop.size.notation import as_meant
@@ -32,7 +33,7 @@ _TOKEN = re.compile(r"Token\('[A-Z_]+', ('[^']*'|\"[^\"]*\")\)")
 
 @cache
 def _lark() -> Lark:
-    return lark_parser(grammar.grammar_folder(), Builder())
+    return lark_parser(grammar_folder(), Builder())
 
 
 def _by_lark(line: str) -> Any:
@@ -111,7 +112,7 @@ def test_every_altered_line_reads_as_lark_reads_it() -> None:
 
 
 def test_what_is_slow_to_look_for_is_never_missed_by_its_cheap_lead() -> None:
-    patterns = {name: re.compile(grammar.tables().terminals[name]) for name in LEADS}
+    patterns = {name: re.compile(tables().terminals[name]) for name in LEADS}
     leads = {name: re.compile(lead) for name, lead in LEADS.items()}
     for line in (*_lines(), *_altered(_lines(), 6000)):
         for name, pattern in patterns.items():

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.advice import unfinished_lines as unfinished
 from fractions_shop.language.advice.fault_place import Spot, code_of
-from fractions_shop.language.advice.offers import write
+from fractions_shop.language.advice.offers import OrExample, write
 from fractions_shop.language.advice.typing_habits import special
 from fractions_shop.language.fault import Fault, SideBySide
+from fractions_shop.language.grammar_tables import tables
 
-#: What each terminal of the grammar is called when it was expected or found.
-WORDS = {
+#: What a terminal of the grammar is called when it was expected or found, unless it is a word of its own.
+_CALLED = {
     "NUMBER": "a size",
     "NAME": "a name",
     "LPAR": "'('",
@@ -39,38 +41,6 @@ WORDS = {
     "NTHS": "parts such as 64ths",
     "PLUS_MINUS": "'±'",
     "PAIR": "limits such as +1/-2 thou",
-    "SNAP": "snap",
-    "DIVIDE": "divide",
-    "CHECK": "check",
-    "RULE": "rule",
-    "AS": "as",
-    "OF": "of",
-    "INTO": "into",
-    "TO": "to",
-    "ON": "on",
-    "UP": "up",
-    "DOWN": "down",
-    "WITHIN": "within",
-    "LEAVING": "leaving",
-    "EACH": "each",
-    "END": "end",
-    "BETWEEN": "between",
-    "MARK": "mark",
-    "RECOVER": "recover",
-    "CROWN": "crown",
-    "PACK": "pack",
-    "FIT": "fit",
-    "DRILL_WORD": "drill",
-    "GAUGE_WORD": "gauge",
-    "THREAD_WORD": "thread",
-    "SUBSTITUTE": "substitute",
-    "IDENTIFY": "identify",
-    "FROM": "from",
-    "ACROSS": "across",
-    "RADIUS": "radius",
-    "WORN": "worn",
-    "AMONG": "among",
-    "ONCE": "once",
     "ZONES": "the zones of a fit such as H7/g6",
     "DESIGNATION": "a thread such as 6 BA or M3",
     "THREAD": "a thread such as 6 BA",
@@ -86,28 +56,19 @@ _SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
 _UNITS = {
     "PRIME", "DPRIME", "DOTTED", "UNIT_PHRASE", "AREA", "RAISED_UNIT", "OF_AN_INCH", "DEGREE", "NTHS",
 }  # fmt: skip
-_OPENERS = {
-    "SNAP", "DIVIDE", "CHECK", "RULE", "MARK", "RECOVER", "CROWN", "PACK", "FIT", "DRILL_WORD",
-    "GAUGE_WORD", "THREAD_WORD", "SUBSTITUTE", "IDENTIFY",
-}  # fmt: skip
 
-#: One example for each request, for advice.
-EXAMPLES = {
-    "snap": "snap 10.3 mm to 64ths",
-    "divide": "divide 2 in into 5 up",
-    "check": "check 2 in = 50.8 mm within 1 thou",
-    "rule": "rule 32nds",
-    "mark": "mark 2 in into 5 on 32nds from 1/4 in",
-    "recover": "recover 51.5 mm, 66.7 mm within 0.05 mm",
-    "crown": "crown 6 across 13/32 in radius 7 1/4 in from 11/32 in on 32nds",
-    "pack": "pack 1/2 in from 1/4 in, 3/32 in, 1/32 in",
-    "fit": "fit 1/4 in H7/g6",
-    "thread": "thread 6 BA",
-    "identify": "identify 0.108 in, 48 tpi",
-    "substitute": "substitute 6 BA from metric",
-    "drill": "drill 2.35 mm",
-    "gauge": "gauge 1.2 mm",
-}
+
+@cache
+def called() -> dict[str, str]:
+    """What every terminal is called: a word of the language by itself, the shortest of its forms."""
+    words = sorted(tables().words.items(), key=lambda pair: -len(pair[0]))
+    return {kind: word for word, kind in words} | _CALLED
+
+
+@cache
+def openers() -> frozenset[str]:
+    """The terminals of the words that open a request."""
+    return frozenset(tables().words.values()) & frozenset(tables().states[tables().start])
 
 
 _NO_SIGN = "put + - * or / between them; side by side never multiplies"
@@ -133,7 +94,7 @@ def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
         return _too_soon(text, meant, expected, reads)
     end = min(end, len(text))
     piece = text[start:end]
-    if found == "EQUALS" and before in _OPENERS:
+    if found == "EQUALS" and before in openers():
         return _opener_as_name(text, meant, start, before)
     said = special(Spot(meant, start, found, piece, before, reads))
     if said is not None:
@@ -148,7 +109,7 @@ def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
         advice = _comma_between(meant, start, reads) or _NO_SIGN
         told = f"{piece!r} follows a size without a sign between them"
         return InputError(told, text, start, end, advice)
-    return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, _example(meant))
+    return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, OrExample())
 
 
 def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:
@@ -185,12 +146,12 @@ def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> 
         return InputError(
             f"{last[0].strip()!r} follows a size without a sign between them",
             text, last.start(), place,
-            _comma_between(meant, last.start(), reads) or _example(meant) or "put + - * or / between them",
+            _comma_between(meant, last.start(), reads) or OrExample("put + - * or / between them"),
         )  # fmt: skip
     advice = next((said for look in _ENDINGS if (said := look(meant[:place], reads))), "")
     return InputError(
         f"the line ends too soon: expected {_expected(expected)}", text, place, place,
-        advice or _example(meant), ended=True,
+        advice or OrExample(), ended=True,
     )  # fmt: skip
 
 
@@ -201,7 +162,7 @@ def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputErro
     word = re.search(r"[A-Za-z]+ *$", meant[:start])
     first = word.start() if word else start
     return InputError(
-        f"{WORDS[before]} is the word of a request, so it cannot be a name",
+        f"{called()[before]} is the word of a request, so it cannot be a name",
         text,
         first,
         start,
@@ -230,16 +191,10 @@ def _expected(kinds: frozenset[str]) -> str:
     elif "NUMBER" not in kinds and kinds & _SIGNS:
         words.append("a sign such as + or /")
     kinds = kinds - _SIGNS - {"OF"} - (_UNITS if words else set())
-    rest = [WORDS.get(kind, kind.lower()) for kind in sorted(kinds)]
+    rest = [called().get(kind, kind.lower()) for kind in sorted(kinds)]
     if len(rest) > 6:
-        rest = [WORDS["$END"]] if "$END" in kinds and words else []
+        rest = [called()["$END"]] if "$END" in kinds and words else []
     words += [word for word in rest if word not in words]
     if not words:
         return "something else"
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
-
-
-def _example(meant: str) -> str:
-    found = re.search(r"[a-z]+", meant.lower())
-    example = EXAMPLES.get(found[0]) if found else None
-    return f"write it like this: {example}" if example else ""

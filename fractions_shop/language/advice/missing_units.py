@@ -32,13 +32,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
 from fractions_shop.size import units
 from fractions_shop.size.quantity import Quantity
 
-#: The subjects of each request that are lengths; the rest of a list is as its last.
-_LENGTHS = {
-    "snap": (0,), "divide": (0,), "mark": (0,), "recover": (0,), "crown": (1, 2), "pack": (0, 1), "fit": (0,),
-    "identify": (0,), "drill": (0,),
-}  # fmt: skip
-_LISTS = ("recover", "pack")
-_OPTIONS = ("within", "worn", "leaving", "between", "from")
+#: Tables to look among by another word.
 _TABLES = {"drill": "drills", "gauge": "gauges", "thread": "threads", "stocks": "stock", "screws": "threads"}
 
 
@@ -110,12 +104,10 @@ def _number(node: Node) -> Fraction | None:
 
 
 def _check_lengths(request: Request, line: str) -> None:
-    places = _LENGTHS.get(request.word, ())
-    for place, node in enumerate(request.subjects):
-        if place in places or (request.word in _LISTS and place > places[-1]):
-            _check_length(node, line, request)
+    for place in request.lengths:
+        _check_length(request.subjects[place], line, request)
     for option in request.options:
-        if places and option.word in _OPTIONS and option.value is not None:
+        if option.length and option.value is not None:
             _check_length(option.value, line)
 
 
@@ -133,7 +125,11 @@ def _check_length(node: Node, line: str, request: Request | None = None) -> None
     if request is not None and request.word == "drill" and number.isdigit():
         drill = Offer(f"No {number} drill", " for the drill of that number")
         advice = write(f"{number} in", f"{number} mm", drill)
-    if request is not None and request.word in _LISTS and len(request.subjects) > 1:
+    if (
+        request is not None
+        and request.lengths == tuple(range(len(request.subjects)))
+        and len(request.subjects) > 1
+    ):
         unit = next((_unit(part, line) for part in request.subjects if _unit(part, line)), "")
         if unit:
             each = write(_each(request, line, unit))

@@ -60,3 +60,9 @@ def write(
     """
     made = tuple(Offer(offer) if isinstance(offer, str) else offer for offer in offers)
     return Advice(made, lead, joint, tail, hint)
+
+
+class OrExample(str):
+    """What is advised unless the line opens with a request's word: then an example of it is better."""
+
+    __slots__ = ()

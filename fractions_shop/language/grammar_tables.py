@@ -1,0 +1,43 @@
+"""The grammar worked out into tables: as they were written down, or anew where its files have changed."""
+
+from __future__ import annotations
+
+import zlib
+from functools import cache
+from pathlib import Path
+
+from fractions_shop.language.lalr import Tables
+
+#: The files of the grammar.
+FILES = ("shop.lark", "sizes.lark", "named.lark")
+
+
+@cache
+def tables() -> Tables:
+    """The grammar worked out: as it was written down, or anew where its files have changed since."""
+    from fractions_shop.language import parse_tables as kept
+
+    folder = grammar_folder()
+    if checksum(folder) != kept.CRC:
+        from fractions_shop.language.lark_tables import worked_out
+
+        return worked_out(folder)
+    return Tables(
+        kept.TERMINALS, kept.WORDS, kept.WORDS_AFTER, kept.LEADS, kept.IGNORED, kept.STATES, kept.RULES,
+        kept.START, kept.END,
+    )  # fmt: skip
+
+
+def checksum(folder: Path) -> int:
+    """A number that changes with any of the grammar's files."""
+    found = 0
+    for name in FILES:
+        found = zlib.crc32((folder / name).read_bytes(), found)
+    return found
+
+
+def grammar_folder() -> Path:
+    """In an installed package the grammar lies inside it; in a checkout it lies beside it."""
+    package = Path(__file__).parents[1]
+    inside = package / "grammar"
+    return inside if inside.is_dir() else package.parent / "grammar"

@@ -1,0 +1,34 @@
+"""A line read to its statement, and a request at fault shown by its example."""
+
+from __future__ import annotations
+
+import re
+
+from fractions_shop import requests
+from fractions_shop.errors import InputError
+from fractions_shop.language.advice.offers import OrExample
+from fractions_shop.language.nodes import Statement
+from fractions_shop.language.parser import parse
+
+_FIRST_WORD = re.compile(r"[A-Za-z]+")
+
+
+def statement(line: str) -> Statement | None:
+    """The statement that one line says, or None for a blank or comment line.
+
+    InputError, with the place, what was expected and how to write it, when it cannot be read.
+    """
+    try:
+        return parse(line)
+    except InputError as error:
+        raise _with_example(error) from None
+
+
+def _with_example(error: InputError) -> InputError:
+    if not isinstance(error.advice, OrExample):
+        return error
+    first = _FIRST_WORD.search(error.text)
+    word = first[0].lower() if first else ""
+    if word in requests.words():
+        error.advice = f"write it like this: {requests.room(word).example}"
+    return error
