@@ -264,6 +264,6 @@ def test_a_remark_stands_beneath_its_table():
     html = Sheet.from_text("a = recover 12.9 mm").to_html()
     assert '<tbody><tr><th scope="row">a *</th>' in html
     assert (
-        '</table>\n<p class="said doubtful">* a (line 1) is taken from a reading, 2.69 to 1 against: check</p>'
+        '</table>\n<p class="said doubtful">* a (line 1) is taken from a reading, 1.75 to 1 against: check</p>'
         in html
     )

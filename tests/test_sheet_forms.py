@@ -119,15 +119,15 @@ part peg: 2 of brass, sure
 def test_a_doubtful_reading_is_marked_and_so_is_what_rests_on_it():
     job = Sheet.from_text(DOUBTFUL)
     # The odds are those that the line itself tells.
-    assert "most likely 0.51 in, 2.69 to 1 against" in " ".join(job.to_text(200).split())
+    assert "most likely 0.51 in, 1.75 to 1 against" in " ".join(job.to_text(200).split())
     assert [(d.name, d.line) for d in job.doubts.readings] == [("frame", 1), ("the size", 2)]
     assert job.doubts.resting == {3, 4, 5, 8}
     tables = job.to_text(100).partition("Parts to make")[2]
     starred = {line.split()[0] for line in tables.splitlines() if line.split()[1:2] == ["*"]}
     assert starred == {"knob", "frame", "twice", "inside", "deep"}
     remark = (
-        "* frame (line 1) is taken from a reading, 2.69 to 1 against: check; the size (line 2) is taken "
-        "from a reading, 1.75 to 1 against: check; what rests on one of them is marked too"
+        "* frame (line 1) is taken from a reading, 1.75 to 1 against: check; the size (line 2) is taken "
+        "from a reading, 1.32 to 1 against: check; what rests on one of them is marked too"
     )
     for form in (job.to_text(200), job.to_html(), job._repr_html_()):
         assert form.count(remark) == 2, form[:80]
@@ -137,7 +137,7 @@ def test_a_doubtful_reading_is_marked_and_so_is_what_rests_on_it():
 def test_doubts_reach_csv_and_json():
     job = Sheet.from_text(DOUBTFUL)
     assert {name: row["remark"] for name, row in rows(job).items()} == {
-        "frame": "taken from a reading, 2.69 to 1 against: check",
+        "frame": "taken from a reading, 1.75 to 1 against: check",
         "twice": "rests on a doubtful reading", "inside": "rests on a doubtful reading",
         "deep": "rests on a doubtful reading", "sure": "", "n": "",
         "knob": "rests on a doubtful reading", "peg": "",
@@ -150,7 +150,7 @@ def test_doubts_reach_csv_and_json():
 
 def test_a_likely_reading_is_not_marked():
     job = Sheet.from_text("sure = recover 10.3 mm\nrecover 33.8 mm\npart peg: 2, sure")
-    assert "6.39 to 1 on" in job.to_text(200)
+    assert "9.3 to 1 on" in job.to_text(200)
     # The reading on line 2 has no name, and nothing draws on it.
     assert job.doubts.readings == ()
     assert "*" not in job.to_text(100)
