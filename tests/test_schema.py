@@ -11,6 +11,8 @@ from typing import Any
 import case_files
 import pytest
 import readme_blocks
+import renew_schema
+import schema_maker
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
@@ -18,13 +20,13 @@ from referencing import Registry, Resource
 from strategies import plain_sizes, written_limits
 
 import fractions_shop
-from fractions_shop import InputError, Session
+from fractions_shop import InputError, Session, drills, gauges
 from fractions_shop.requests import data
 from fractions_shop.requests import kinds as answer_kinds
 from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.sheet import Sheet
 
-SCHEMA = json.loads((Path(fractions_shop.__file__).parent / "show/answer.schema.json").read_text("utf-8"))
+SCHEMA = json.loads((Path(fractions_shop.__file__).parent / "requests/answer.schema.json").read_text("utf-8"))
 VALID = Draft202012Validator(SCHEMA)
 SHEET_SCHEMA = json.loads(
     (Path(fractions_shop.__file__).parent / "show/sheet.schema.json").read_text("utf-8")
@@ -276,3 +278,31 @@ def test_the_schema_misses_a_field_of_a_fault_that_is_gone(field):
 
 def test_a_new_field_is_no_fault():
     assert faults_in(changed(answered("2 in"), ("later",), {"words": ["a", 1, None, True]})) == []
+
+
+def test_the_schemas_are_those_of_the_typed_results_as_they_are_now():
+    for home, made in (
+        (renew_schema.ANSWER, renew_schema.answer_schema()),
+        (renew_schema.SHEET, renew_schema.sheet_schema()),
+    ):
+        assert home.read_text("utf-8") == renew_schema.written(made), "run python tests/renew_schema.py"
+
+
+def test_a_type_that_no_schema_is_known_of_is_refused_by_name():
+    with pytest.raises(TypeError, match="no schema is known for"):
+        schema_maker.Maker().of(complex)
+
+
+@pytest.mark.parametrize("kind", answer_kinds())
+def test_every_field_of_an_answer_is_in_its_schema(kind):
+    """So that a part that nobody described is not let through as some part or other."""
+    branches = SCHEMA["$defs"]["answer"]["allOf"]
+    (told,) = (one["then"] for one in branches if one["if"]["properties"]["kind"]["const"] == kind)
+    for statement in (one for one in STATEMENTS if answered(one)["kind"] == kind):
+        found = {*answered(statement)} - {*SCHEMA["$defs"]["answer"]["properties"]}
+        known = [{*one.get("properties", ())} - {"value"} for one in told.get("anyOf", [told])]
+        assert found in known or found <= {*drills_and_gauges()}, statement
+
+
+def drills_and_gauges() -> tuple[str, ...]:
+    return (*drills("1 mm"), *gauges("1 mm"))

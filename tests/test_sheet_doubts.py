@@ -22,8 +22,10 @@ from fractions_shop.prompt.commands import run
 from fractions_shop.prompt.model import Desk
 from fractions_shop.sheet.verdict import Verdict
 
-SHOW = Path(fractions_shop.__file__).parent / "show"
-SCHEMAS = {n: json.loads((SHOW / f"{n}.schema.json").read_text("utf-8")) for n in ("answer", "sheet")}
+HOME = Path(fractions_shop.__file__).parent
+SCHEMAS = {
+    home.stem.partition(".")[0]: json.loads(home.read_text("utf-8")) for home in HOME.rglob("*.schema.json")
+}
 REGISTRY = Registry().with_resources((s["$id"], Resource.from_contents(s)) for s in SCHEMAS.values())
 VALID = Draft202012Validator(SCHEMAS["sheet"], registry=REGISTRY)
 

@@ -21,8 +21,10 @@ from fractions_shop.show.columns import HEADER
 from fractions_shop.show.markdown import code, paragraph, plain
 from fractions_shop.show.size_table import inward
 
-SHOW = Path(fractions_shop.__file__).parent / "show"
-SCHEMAS = {n: json.loads((SHOW / f"{n}.schema.json").read_text("utf-8")) for n in ("answer", "sheet")}
+HOME = Path(fractions_shop.__file__).parent
+SCHEMAS = {
+    home.stem.partition(".")[0]: json.loads(home.read_text("utf-8")) for home in HOME.rglob("*.schema.json")
+}
 REGISTRY = Registry().with_resources((s["$id"], Resource.from_contents(s)) for s in SCHEMAS.values())
 VALID = Draft202012Validator(SCHEMAS["sheet"], registry=REGISTRY)
 

@@ -110,7 +110,7 @@ def _printed(options: Options) -> str:
         return script(options.completion).rstrip("\n")
     from pathlib import Path
 
-    return (Path(__file__).parents[1] / "show" / "answer.schema.json").read_text("utf-8").rstrip("\n")
+    return (Path(__file__).parents[1] / "requests" / "answer.schema.json").read_text("utf-8").rstrip("\n")
 
 
 def _without_statements(options: Options) -> int:

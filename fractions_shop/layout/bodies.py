@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fractions_shop.errors import ShopError
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about, check_direction
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
 from fractions_shop.layout.share import SHOWN, Choice, first_of, range_on, ways_to_make
 from fractions_shop.layout.whole_numbers import Mixture, Range
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, as_rule
+from fractions_shop.size.rule import Rule, as_direction, as_rule
 
 
 @dataclass(frozen=True)
@@ -110,7 +110,7 @@ def any_bodies(
     [('5/32', '7/32'), ('5/16', '1/32'), ('15/64', '1/8'), ('5/64', '5/16')]
     """
     total, rule = above_zero(size, "the total to divide"), as_rule(rule)
-    check_direction(direction)
+    as_direction(direction)
     spaces = as_count(count)
     fixed = Fixed.given(ends, NOTHING, outer)
     between = bodies_about(spaces, outer)

@@ -7,10 +7,10 @@ from fractions import Fraction
 from math import ceil, floor, gcd, lcm
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero, check_direction
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, as_rule
+from fractions_shop.size.rule import Rule, as_direction, as_rule
 
 
 @dataclass(frozen=True)
@@ -116,7 +116,7 @@ def divide_in_all(
     ('35/16', ['7/16', '5/16'])
     """
     total, rule = above_zero(size, "the total to divide"), as_rule(rule)
-    check_direction(direction)
+    as_direction(direction)
     fixed = Fixed.given(ends, bodies, outer)
     for n in counts:
         fixed.room(total, n)

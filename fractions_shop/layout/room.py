@@ -15,7 +15,6 @@ from typing import Any
 from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import as_count, as_length
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import DIRECTIONS
 
 NOTHING = Quantity(Fraction(0))
 #: What of a body is marked.
@@ -113,12 +112,6 @@ def not_negative(size: Any, what: str) -> Quantity:
     if length.value < 0:
         raise ShopError(f"{what} must not be negative")
     return length
-
-
-def check_direction(direction: str) -> None:
-    """ShopError unless it is one of DIRECTIONS."""
-    if direction not in DIRECTIONS:
-        raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
 
 
 def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...] | None:

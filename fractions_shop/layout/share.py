@@ -9,11 +9,11 @@ from math import ceil, floor
 from typing import Any, Protocol, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.room import above_zero, check_direction
+from fractions_shop.layout.room import above_zero
 from fractions_shop.layout.whole_numbers import Mixture, Range, most_readable, next_totals
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, as_rule
+from fractions_shop.size.rule import Rule, as_direction, as_rule
 
 #: So many ways are as many as a person weighs against one another.
 SHOWN = 12
@@ -122,7 +122,7 @@ def share(
     ['13/32', '1/2']
     """
     total, rule = above_zero(size, "the total to share"), as_rule(rule)
-    check_direction(direction)
+    as_direction(direction)
     kinds = _counts(counts)
     among = range_on(rule, least, most)
     mixture = Mixture(kinds, (among,) * len(kinds))

@@ -14,12 +14,11 @@ from fractions_shop.layout.room import (
     NoRoom,
     above_zero,
     as_counts,
-    check_direction,
     stations,
 )
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, as_rule, rung
+from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule, rung
 
 if TYPE_CHECKING:  # one number of spaces is the usual question, and loads neither
     from fractions_shop.layout.bodies import AnyBodies
@@ -60,7 +59,7 @@ class Spacing:
     asked: Quantity
     count: int
     rule: Rule
-    direction: str
+    direction: Direction
     ends: Quantity | None
     bodies: Quantity | None
     nearest: Layout
@@ -224,7 +223,7 @@ def divide(
 def _divide(
     size: Quantity, count: int, rule: Rule, direction: str, ends: Any, bodies: Any, outer: bool
 ) -> Spacing:
-    check_direction(direction)
+    way = as_direction(direction)
     above_zero(size, "the total to divide")
     fixed = Fixed.given(ends, bodies, outer)
     step = rule.division.mm
@@ -241,7 +240,7 @@ def _divide(
 
     below = floor(parts)
     spacing = Spacing(
-        size, count, rule, direction, fixed.ends, fixed.bodies,
+        size, count, rule, way, fixed.ends, fixed.bodies,
         layout(max(1, round(parts))), layout(max(1, ceil(parts))),
         layout(below) if below else None,
         _kept_total(size, count, rule, fixed), outer,

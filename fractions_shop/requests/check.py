@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import size_cell, size_line
@@ -19,7 +18,7 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
-from fractions_shop.size.value import Value
+from fractions_shop.size.value import AnyPower
 
 #: Two approximate sizes are taken as equal when they differ by less than this share of themselves.
 _ALIKE = Fraction(1, 10**20)
@@ -29,14 +28,14 @@ _ALIKE = Fraction(1, 10**20)
 class CheckResult:
     """Whether two sizes agree: `difference` is left less right, `allowed` how far apart they may be."""
 
-    left: Quantity | Limits
-    right: Quantity | Limits
-    difference: Quantity
-    allowed: Quantity | None
+    left: AnyPower | Limits
+    right: AnyPower | Limits
+    difference: AnyPower
+    allowed: AnyPower | None
     holds: bool
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[CheckResult, None]:
     left, right = (given.value(given.subject(n)) for n in (0, 1))
     for value, node in zip((left, right), given.request.subjects, strict=True):
         if isinstance(value, Angle):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Sequence
 
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.plain import Lines
@@ -20,13 +20,13 @@ from fractions_shop.layout.curve import Crown
 from fractions_shop.requests.gists import size_row, worst_off
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.value import Value
+from fractions_shop.size.quantity import Quantity
 
 #: What one answer shows; the library takes more.
 MOST_SUPPORTS = 100
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Crown, None]:
     from fractions_shop.layout.curve import crown
 
     found = crown(
@@ -39,7 +39,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     return found, None
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Crown) -> Lines:
     """The heights of the supports, left to right, and the radius that the steps really fit."""
     rows = tuple(
         (str(n), in_rule_cell(read, result.rule), signed_cell(off), both_cell(exact, 4))
@@ -61,7 +61,7 @@ def _lines(result: Any) -> Lines:
     return lines
 
 
-def _places(places: Any) -> str:
+def _places(places: Sequence[Quantity]) -> str:
     """The distances of supports from the middle, each once: the two sides are alike."""
     found = [place for place in places if place.value >= 0]
     text = ", ".join(both(place) for place in found if place.value)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Container, Mapping
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any, Final
 
 from fractions_shop.errors import OBEYED, InputError
 from fractions_shop.size.limits import Limits
@@ -14,7 +14,11 @@ from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
 
 #: The number of the layout of these objects; it grows when a field changes its meaning.
-SCHEMA = 1
+SCHEMA: Final = 1
+#: An answer and a fault as objects, where another object holds them: `answer` and `fault` are their
+#: names in the JSON Schema, and so is `size` of AnyPower.
+AnswerData = Annotated[dict[str, Any], "answer"]
+FaultData = Annotated[dict[str, Any], "fault"]
 
 
 def size(quantity: Quantity) -> dict[str, Any]:
@@ -59,20 +63,27 @@ def encode(value: Any) -> Any:
 def _object(value: Any) -> dict[str, Any]:
     """A result as an object: its fields, and what it says of itself in `data_properties` and `data_left_out`.
 
-    A result that is told otherwise has a method `as_data`, which is given `encode`.
+    A result that is told otherwise has a method `as_data`, which gives its parts by name.
     """
-    if hasattr(value, "as_data"):
-        found: dict[str, Any] = value.as_data(encode)
-        return found
-    return {name: encode(part) for name, part in parts_of(value).items()}
+    parts = value.as_data() if hasattr(value, "as_data") else parts_of(value)
+    return {name: encode(part) for name, part in parts.items()}
 
 
 def parts_of(value: Any) -> dict[str, Any]:
     """What a result tells, by name: its fields, and the properties that belong beside them."""
-    kind = type(value)
+    return {name: getattr(value, name) for name in names_of(type(value))}
+
+
+def names_of(kind: type) -> tuple[str, ...]:
+    """The names of what a result of that class tells, in order."""
     left_out = getattr(kind, "data_left_out", ())
-    names = [f.name for f in fields(value) if not f.name.startswith("_") and f.name not in left_out]
-    return {name: getattr(value, name) for name in (*names, *getattr(kind, "data_properties", ()))}
+    names = [f.name for f in fields(kind) if not f.name.startswith("_") and f.name not in left_out]
+    return (*names, *getattr(kind, "data_properties", ()))
+
+
+def name_beside(taken: Container[str], kind: str, name: str) -> str:
+    """The name of a result's field beside those that every answer has: its kind before one that is taken."""
+    return f"{kind}_{name}" if name in taken else name
 
 
 _SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import (
@@ -17,10 +15,10 @@ from fractions_shop.figures.wording import (
 from fractions_shop.layout.spacing import Layout, Spacing, divide
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.value import Value
+from fractions_shop.size.quantity import Quantity
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Spacing, Quantity]:
     found = divide(
         given.length(0),
         given.whole(1),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import Lines
@@ -15,10 +15,14 @@ from fractions_shop.language.nodes import Named
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import stock_rows
-from fractions_shop.size.value import Value
+from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.tables.drills import Drill
+    from fractions_shop.tables.nearest import Nearby
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Nearby[Drill], Quantity]:
     from fractions_shop.tables.drills import drills, find_drill
 
     node = given.subject(0)
@@ -32,7 +36,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     return found, found.nearest.size
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Nearby[Drill]) -> Lines:
     """The nearest below and above, or the exact one, in every series of drills or gauges."""
     rows = tuple(row for near in result.values() for row in stock_rows(near))
     return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NotRequired, TypedDict
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
@@ -30,7 +30,8 @@ from fractions_shop.size.rule import DRAWER, Rule, Snap, snap
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
-    from fractions_shop.layout.spacing import Spacing
+    from fractions_shop.layout.circle import Point
+    from fractions_shop.layout.spacing import Layout, Spacing
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,32 @@ class Target:
     mm: Fraction
     rule: Rule | None = None
     turned: bool = False
+
+
+class NearestData(TypedDict):
+    """A division and its error: the division less the true size."""
+
+    size: Quantity
+    error: Quantity
+
+
+class TargetData(TypedDict):
+    """In the unit that `as` named: a count, or a lower and an upper one."""
+
+    unit: str
+    count: NotRequired[Fraction]
+    lower: NotRequired[Fraction]
+    upper: NotRequired[Fraction]
+
+
+class SizeData(TypedDict):
+    """What the working rule makes of a size."""
+
+    rule: Rule
+    carried_by: Rule | None
+    nearest: NearestData | None
+    divides: Layout | None
+    target: TargetData | None
 
 
 @dataclass(frozen=True)
@@ -91,24 +118,24 @@ class SizeResult:
         except ShopError:
             return None
 
-    def as_data(self, encode: Callable[[Any], Any]) -> dict[str, Any]:
+    def as_data(self) -> SizeData:
         """What the working rule makes of a size, in few words: its own value stands beside it."""
-        near = self.nearest
+        near, spacing, target = self.nearest, self.spacing, self.target
         return {
-            "rule": self.rule.name,
-            "carried_by": encode(self.carried_by),
-            "nearest": near and {"size": encode(near.size), "error": encode(near.error)},
-            "divides": self.spacing and encode(self.spacing.nearest),
-            "target": self.target and self._in_target(self.target),
+            "rule": self.rule,
+            "carried_by": self.carried_by,
+            "nearest": None if near is None else {"size": near.size, "error": near.error},
+            "divides": None if spacing is None else spacing.nearest,
+            "target": None if target is None else self._in_target(target),
         }
 
-    def _in_target(self, target: Target) -> dict[str, Any]:
-        found: dict[str, Any] = {"unit": target.name}
+    def _in_target(self, target: Target) -> TargetData:
+        found: TargetData = {"unit": target.name}
         if isinstance(self.value, Quantity):
-            found["count"] = str(self.value.value / target.mm)
+            found["count"] = self.value.value / target.mm
         elif isinstance(self.value, Limits):
             found["lower"], found["upper"] = (
-                str(limit.value / target.mm) for limit in (self.value.lower, self.value.upper)
+                limit.value / target.mm for limit in (self.value.lower, self.value.upper)
             )
         return found
 
@@ -117,7 +144,7 @@ class SizeResult:
 class PlacesResult:
     """Several points by coordinates, each with its `x` and `y`."""
 
-    points: tuple[Any, ...]
+    points: tuple[Point, ...]
 
 
 def answer_expression(part: Reading, evaluator: Evaluator, rule: Rule) -> tuple[str, Any, Value | None]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.drawing import Drawing
@@ -19,11 +20,14 @@ from fractions_shop.layout.fits import Fit
 from fractions_shop.requests.gists import span
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
+from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal
-from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.layout.zones import Zone
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Fit | Zone, Limits | None]:
     from fractions_shop.layout.fits import fit
     from fractions_shop.layout.zones import Zone
 
@@ -36,9 +40,9 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     return found, found.limits if isinstance(found, Zone) else None
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Fit | Zone) -> Lines:
     """The limits of both parts, the clearance between them, and a picture of the zones."""
-    if not hasattr(result, "hole_zone"):
+    if not isinstance(result, Fit):
         return _zone_lines(result)
     lines: Lines = [
         f"{both(result.basic)} {result.name}, {result.kind} fit ({result.standard})",
@@ -55,18 +59,18 @@ def _lines(result: Any) -> Lines:
     return lines + [f"note: {note}" for note in result.notes]
 
 
-def _zone_row(limits: Any, um: Any) -> tuple[Cell | str, ...]:
+def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str, ...]:
     upper, lower = um
     deviations = f"{_um(lower)} to {_um(upper)} µm"
     return both_cell(limits.lower), both_cell(limits.upper), deviations
 
 
-def _um(value: Any) -> str:
+def _um(value: Fraction) -> str:
     text, _ = decimal(value, 3)
     return f"{'+' if value > 0 else ''}{text}"
 
 
-def _clearance(result: Any) -> str:
+def _clearance(result: Fit) -> str:
     if result.kind == "interference":
         return f"interference from {both(-result.most)} to {both(-result.least)}"
     if result.kind == "transition":
@@ -74,7 +78,7 @@ def _clearance(result: Any) -> str:
     return f"clearance from {both(result.least)} to {both(result.most)}"
 
 
-def _zone_lines(result: Any) -> Lines:
+def _zone_lines(result: Zone) -> Lines:
     part = "hole" if result.hole else "shaft"
     lines: Lines = [
         f"{result.name} {part}: {size_line(result.limits)}",
@@ -84,9 +88,9 @@ def _zone_lines(result: Any) -> Lines:
     return lines + [f"note: {note}" for note in result.notes]
 
 
-def _gist(result: Any, lines: list[str]) -> str:
-    limits = getattr(result, "limits", None)
-    if limits is not None:
+def _gist(result: Fit | Zone, lines: list[str]) -> str:
+    if not isinstance(result, Fit):
+        limits = result.limits
         return f"{span(limits.lower, limits.upper, metric=True)}; {lines[0]}"
     metric = result.metric
     if result.kind == "transition":
@@ -96,7 +100,7 @@ def _gist(result: Any, lines: list[str]) -> str:
     return f"{result.kind} {span(*ends, metric)}; {lines[0]}"
 
 
-def _pictures(result: Any, title: str) -> tuple[Drawing, ...]:
+def _pictures(result: Fit | Zone, title: str) -> tuple[Drawing, ...]:
     from fractions_shop.requests.pictures.zone_chart import zone_chart
 
     return (zone_chart(result, title),) if isinstance(result, Fit) else ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.figures.plain import Lines
@@ -18,10 +18,13 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import stock_rows
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.value import Value
+from fractions_shop.tables.nearest import Nearby
+
+if TYPE_CHECKING:
+    from fractions_shop.tables.gauges import Gauge
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Gauge | Nearby[Gauge], Quantity]:
     from fractions_shop.tables.gauges import find_gauge, gauges, other_country
 
     node = given.subject(0)
@@ -43,9 +46,9 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     return found, found.nearest.size
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Gauge | Nearby[Gauge]) -> Lines:
     """One gauge's size, or the nearest in every series."""
-    if not hasattr(result, "number"):
+    if isinstance(result, Nearby):
         return _gauges_about(result)
     lines: Lines = [f"{result.name}: {both(result.size)}, {result.meaning}", f"source: {result.source}"]
     if result.standing not in ("printed", "rule"):
@@ -53,7 +56,7 @@ def _lines(result: Any) -> Lines:
     return lines + ([f"note: {result.note}"] if result.note else [])
 
 
-def _gauges_about(result: Any) -> Lines:
+def _gauges_about(result: Nearby[Gauge]) -> Lines:
     """The nearest SWG, whose size the line stands for, the nearest AWG, and every series."""
     taken, other = result.nearest, result["AWG"].nearest
     rows = tuple(row for near in result.values() for row in stock_rows(near))
@@ -65,7 +68,7 @@ def _gauges_about(result: Any) -> Lines:
     ]
 
 
-def _told(gauge: Any, asked: Any) -> str:
+def _told(gauge: Gauge, asked: Quantity) -> str:
     return f"{gauge.name}, {both(gauge.size, 5)}, {over_under(gauge.size - asked, 4)}"
 
 

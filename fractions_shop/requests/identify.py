@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
@@ -15,10 +15,12 @@ from fractions_shop.language.evaluate import as_size
 from fractions_shop.language.fault import Fault
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.threads.identify import Identified, LookAlike
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Identified, None]:
     from fractions_shop.threads.identify import identify
 
     node = given.subject(1)
@@ -31,7 +33,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     return identify(given.length(0), pitch), None
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Identified) -> Lines:
     """The threads that two readings may mean, best first, and what passes for them."""
     lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
     rows = tuple(
@@ -52,14 +54,14 @@ def _lines(result: Any) -> Lines:
     return [*lines, f"caution: {result.caution}"]
 
 
-def _alike(one: Any) -> str:
+def _alike(one: LookAlike) -> str:
     angle = "" if one.same_angle else ", another angle"
     if one.half_pitch_after is None:
         return f"{one.thread.name}: the same pitch{angle}"
     return f"{one.thread.name}: half a thread out after {one.half_pitch_after} turns{angle}"
 
 
-def _gist(result: Any, lines: list[str]) -> str:
+def _gist(result: Identified, lines: list[str]) -> str:
     likely = [one.thread.name for one in result.candidates if one.likely]
     others = [one.thread.name for one in result.candidates if not one.likely]
     said = [" or ".join(likely)] if likely else []

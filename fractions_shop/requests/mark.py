@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
@@ -21,13 +19,12 @@ from fractions_shop.layout.spacing import Marks, mark
 from fractions_shop.requests.gists import size_row, worst_off
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.value import Value
 
 #: More marks than this are no answer that a person reads; the library sets out ten thousand.
 MOST_MARKS = 500
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Marks, None]:
     count = given.at_most(1, MOST_MARKS, "spaces")
     found = mark(given.length(0), count, given.rule_after("on"), start=given.optional_length("from"))
     return found, None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
@@ -12,10 +12,13 @@ from fractions_shop.figures.wording import (
 )
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.value import Value
+from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.layout.packing import Pack, Stack
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Pack, Quantity]:
     from fractions_shop.layout.packing import pack
 
     stock = [given.length(place) for place in range(1, len(given.request.subjects))]
@@ -23,7 +26,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     return found, found.total
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Pack) -> Lines:
     """The shims that make the height, or the nearest below and above."""
     if result.exact:
         return [f"{both(result.height)} from {pieces_said(result.nearest)}, exact"]
@@ -37,7 +40,7 @@ def _lines(result: Any) -> Lines:
     return lines
 
 
-def pieces_said(stack: Any) -> str:
+def pieces_said(stack: Stack) -> str:
     """The shims of a stack, each thickness once, and how many pieces they are."""
     if not stack.pieces:
         return "no shim at all"
@@ -47,7 +50,7 @@ def pieces_said(stack: Any) -> str:
     return f"{' + '.join(parts)} ({total} piece{'' if total == 1 else 's'})"
 
 
-def _gist(result: Any, lines: list[str]) -> str:
+def _gist(result: Pack, lines: list[str]) -> str:
     if result.exact:
         return f"{pieces_said(result.nearest)}, exact"
     near = result.nearest

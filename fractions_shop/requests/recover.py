@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
@@ -21,13 +21,15 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.meant.recover import Candidate, Recovered
 
 #: What one answer can weigh while it is waited for; the library takes more.
 MOST_READINGS, MOST_AMONG = 12, 3
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Recovered, Quantity | None]:
     from fractions_shop.meant.recover import recover
 
     option = given.option("among")
@@ -64,7 +66,7 @@ def _reading(given: Inputs, node: Node) -> Quantity:
         return size
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Recovered) -> Lines:
     """The candidates of each reading, and what explains several together."""
     lines: Lines = []
     several = len(result.readings) > 1
@@ -91,20 +93,20 @@ def _lines(result: Any) -> Lines:
     return lines
 
 
-def _as_read(size: Any) -> str:
+def _as_read(size: Quantity) -> str:
     """A reading in the unit that it ends in."""
     inches = in_inches(size)
     return in_prose(Cell("size", (inches if inches.exact else in_mm(size),)))
 
 
-def _candidate_row(candidate: Any) -> tuple[Cell | str, ...]:
+def _candidate_row(candidate: Candidate) -> tuple[Cell | str, ...]:
     return (
         candidate.name, _otherwise(candidate), signed_cell(candidate.off), odds_text(candidate.odds),
         _percent(candidate.chance),
     )  # fmt: skip
 
 
-def _otherwise(candidate: Any) -> Cell:
+def _otherwise(candidate: Candidate) -> Cell:
     """A candidate's size in the units that its name does not say it in."""
     figures = in_inches(candidate.size), in_mm(candidate.size)
     unsaid = [figure for figure in figures if figure.bare != candidate.name]
@@ -129,8 +131,8 @@ def _likelier(better: float) -> str:
     )
 
 
-def _system_lines(result: Any) -> Lines:
-    best = result.system
+def _system_lines(result: Recovered) -> Lines:
+    best = result.explanations[0]
     lines: Lines = []
     if best.worst is None:
         lines.append(f"no division explains all {len(result.readings)} readings better than sizes at random")
@@ -183,7 +185,7 @@ def _held_in_common(result: Any) -> Lines:
     return lines
 
 
-def _gist(result: Any, lines: list[str]) -> str:
+def _gist(result: Recovered, lines: list[str]) -> str:
     if len(result.readings) < 2:
         return ""
     meant = [one.candidates[0].name if one.candidates else "no round size" for one in result.readings]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
@@ -13,7 +12,6 @@ from fractions_shop.figures.wording import (
 from fractions_shop.requests.inputs import Inputs, named_rule
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.rule import Rule
-from fractions_shop.size.value import Value
 
 
 @dataclass(frozen=True)
@@ -23,7 +21,7 @@ class RuleResult:
     rule: Rule
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[RuleResult, None]:
     return RuleResult(named_rule(given.subject(0))), None
 
 

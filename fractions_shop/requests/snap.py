@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import (
@@ -16,11 +14,11 @@ from fractions_shop.figures.wording import (
 )
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Snap, snap
-from fractions_shop.size.value import Value
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Snap, Quantity]:
     size = given.length(0)
     found = snap(
         size, given.rule_after("to"), direction=given.direction, within=given.optional_length("within")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import TYPE_CHECKING
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import in_prose
@@ -13,17 +13,19 @@ from fractions_shop.figures.wording import (
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.thread_figures import in_both
-from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.threads.substitute import Substitutes
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Substitutes, None]:
     from fractions_shop.threads.substitute import substitute
 
     name, _, series = re.sub(r"\s+from\s+", "\0", given.word(0), flags=re.IGNORECASE).partition("\0")
     return substitute(name, series or None), None
 
 
-def _lines(result: Any) -> Lines:
+def _lines(result: Substitutes) -> Lines:
     """What may stand in, as it is, after re-tapping, and in a bush."""
     lines: Lines = [
         f"in place of {result.old.name}, {in_prose(in_both(result.old.major))} x {in_prose(in_both(result.old.pitch))}"
@@ -41,7 +43,7 @@ def _lines(result: Any) -> Lines:
     return [*lines, f"caution: {result.caution}"]
 
 
-def _gist(result: Any, lines: list[str]) -> str:
+def _gist(result: Substitutes, lines: list[str]) -> str:
     asked = [f"{one.thread.name} {one.as_it_is.fit}" for one in result.candidates[:3]]
     retapped = [one.thread.name for one in result.for_retapping[:2]]
     said = f"as they are: {', '.join(asked)}"

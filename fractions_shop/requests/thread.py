@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.figure import as_fraction, in_decimals
@@ -14,17 +14,20 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.thread_figures import PLACES, in_both
 from fractions_shop.size.notation import decimal, readable
-from fractions_shop.size.value import Value
+from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.threads.thread import Thread
 
 
-def _answer(given: Inputs) -> tuple[Any, Value | None]:
+def _answer(given: Inputs) -> tuple[Thread, Quantity]:
     from fractions_shop.threads.lookup import thread
 
     found = thread(given.word(0))
     return found, found.major
 
 
-Words = Callable[[Any], Cell]
+Words = Callable[[Quantity], Cell]
 
 
 def _said(*parts: Cell | Piece) -> Cell:
@@ -39,7 +42,7 @@ def _percent(value: Fraction) -> str:
     return f"{decimal(value, 0)[0]} %"
 
 
-def _lines(thread: Any) -> Lines:
+def _lines(thread: Thread) -> Lines:
     """A thread's figures, its drills and heads, its source and the caution."""
     both = _own_unit_first(thread)
     wire = both(thread.best_wire)
@@ -69,13 +72,13 @@ def _lines(thread: Any) -> Lines:
     return lines
 
 
-def _own_unit_first(thread: Any) -> Words:
+def _own_unit_first(thread: Thread) -> Words:
     """A size in words, millimetres first for a thread whose standard is metric."""
     metric = thread.system == "metric"
     return lambda size: in_both(size, metric)
 
 
-def _head_rows(thread: Any) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
+def _head_rows(thread: Thread) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
     """One line for each kind of head, its dimensions one after another in the thread's own unit."""
     unit = "mm" if thread.system == "metric" else "in"
     kinds: dict[str, list[Piece]] = {}
@@ -96,13 +99,13 @@ def _dimension(head: Any, unit: str) -> list[Piece]:
     return said
 
 
-def _tpi(thread: Any) -> tuple[Piece, Piece]:
+def _tpi(thread: Thread) -> tuple[Piece, Piece]:
     tpi = thread.tpi
     whole = readable(tpi) and tpi.denominator < 9
     return ", ", as_fraction(tpi, "tpi") if whole else in_decimals(tpi, "tpi", 2)
 
 
-def _hole_rows(thread: Any, both: Words) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
+def _hole_rows(thread: Thread, both: Words) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
     rows: list[tuple[Cell | str, Cell | str, Cell | str]] = []
     try:
         tap = thread.tapping()
@@ -118,14 +121,14 @@ def _hole_rows(thread: Any, both: Words) -> list[tuple[Cell | str, Cell | str, C
     return rows
 
 
-def _clearances(thread: Any) -> list[tuple[str, Any]]:
+def _clearances(thread: Thread) -> list[tuple[str, Any]]:
     try:
         return [(fit, thread.clearance(fit)) for fit in ("close", "medium", "free")]
     except NoAnswer:
         return []
 
 
-def _hole_sources(thread: Any) -> list[tuple[str, str]]:
+def _hole_sources(thread: Thread) -> list[tuple[str, str]]:
     """Where the printed holes are from; a taper thread's drill has the source of the thread."""
     found = [(f"{fit} hole", hole.source) for fit, hole in _clearances(thread) if hole.rule == "as printed"]
     source = "" if thread.taper else thread.tapping().source
@@ -147,14 +150,14 @@ def _about_tapping(tap: Any) -> str:
     return "; ".join(filter(None, (left, tap.rule, tap.note, tap.beside)))
 
 
-def _over_wires(thread: Any, both: Words) -> Cell | str:
+def _over_wires(thread: Thread, both: Words) -> Cell | str:
     if thread.taper:
         return ""
     over = both(thread.over_wires())
     return Cell("size", ("over them ", *over.pieces), over.beside)
 
 
-def _gist(result: Any, lines: list[str]) -> str:
+def _gist(result: Thread, lines: list[str]) -> str:
     return "; ".join(lines[1:4])
 
 

@@ -99,7 +99,7 @@ class Answer:
 
     def data(self) -> dict[str, Any]:
         """A plain object for JSON, exact rationals as text."""
-        from fractions_shop.requests.data import SCHEMA, encode, size
+        from fractions_shop.requests.data import SCHEMA, encode, name_beside, size
 
         found: dict[str, Any] = {
             "schema": SCHEMA,
@@ -118,7 +118,7 @@ class Answer:
             ]
         for key, value in encode(self.result).items():
             # A result's own name or kind (a thread's, a fit's) stands beside the statement's.
-            found[f"{self.kind}_{key}" if key in found else key] = value
+            found[name_beside(found, self.kind, key)] = value
         return found
 
     def _repr_html_(self) -> str:

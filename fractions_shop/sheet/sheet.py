@@ -219,7 +219,7 @@ class Sheet:
         """The sheet as an object for JSON."""
         from fractions_shop.show.sheet_data import sheet
 
-        return sheet(self.worked, self._feeds(), self.title, self.verdict, self.doubts)
+        return {**sheet(self.worked, self._feeds(), self.title, self.verdict, self.doubts)}
 
     def to_json(self, indent: int | None = 1) -> str:
         """`to_data` as text."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Literal, TypedDict, cast
 
 from fractions_shop.language.notes import doubts_of
 from fractions_shop.requests import data
-from fractions_shop.requests.data import SCHEMA, encode
+from fractions_shop.requests.data import SCHEMA, AnswerData, FaultData, encode
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubt, Doubts
@@ -16,11 +16,152 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.verdict import verdict_text
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
+
+_OfWords = Literal["title", "note"]
+_OfStatement = Literal["answered", "holds", "fails", "fault", "waits"]
+
+
+class WaitData(TypedDict):
+    """A name, `ans` or `the rule`, and the line that should give it."""
+
+    name: str
+    line: int
+
+
+class FeedData(TypedDict):
+    """A size that feeds a failed check.
+
+    Moved by `step`, it moves the check's difference by `moves`; changed by `closes` alone, it
+    makes the check hold.
+    """
+
+    name: str
+    line: int
+    value: Value
+    step: Value
+    moves: Value | None
+    closes: Value | None
+    reach: Value | None
+
+
+class PartData(TypedDict):
+    """A part to make; `note` is what its line says behind its semicolon, `notes` how its sizes were read."""
+
+    part: str
+    how_many: int
+    material: str
+    sizes: tuple[Value, ...]
+    note: str
+    notes: list[str]
+    doubts: list[str]
+
+
+class UndonePartData(TypedDict):
+    """A part that was not worked out, as far as its line could be read."""
+
+    part: str
+    how_many: None
+    material: str | None
+    sizes: None
+    note: str | None
+    notes: list[str]
+    doubts: list[str]
+    fault: str
+
+
+class DoubtData(TypedDict):
+    """A size that may well be another: of a reading with its odds, so many to one on it; of a form as noted."""
+
+    name: str
+    line: int
+    odds: float | None
+    notes: list[str]
+
+
+class MovedData(TypedDict):
+    """A size that is the space of a divide whose total had to move, by `change`."""
+
+    name: str
+    line: int
+    asked: Quantity
+    change: Quantity
+
+
+class WordsData(TypedDict):
+    """A title or a note."""
+
+    line: int
+    state: _OfWords
+    words: str
+
+
+class StatementData(TypedDict):
+    """A statement or a part line, and how it went."""
+
+    line: int
+    state: _OfStatement
+    statement: str
+    comment: str
+    working_rule: str
+
+
+class AnsweredData(StatementData):
+    """A statement and its answer."""
+
+    answer: AnswerData
+
+
+class FailedData(StatementData):
+    """A check that failed, and the sizes that feed it."""
+
+    answer: AnswerData
+    feeds: list[FeedData]
+
+
+class MadeData(StatementData):
+    """A part line and its part."""
+
+    part: PartData
+
+
+class AtFaultData(StatementData):
+    """A statement or part line that could not be worked out."""
+
+    fault: FaultData
+
+
+class WaitingData(StatementData):
+    """A line that waits for others, which are at fault."""
+
+    waits: list[WaitData]
+
+
+LineData = WordsData | AnsweredData | FailedData | MadeData | AtFaultData | WaitingData
+
+
+class SheetData(TypedDict):
+    """What `fractions-shop sheet FILE --to json` and Sheet.to_data() give."""
+
+    schema: Literal[1]
+    kind: Literal["sheet"]
+    title: str
+    ok: bool
+    verdict: str
+    counts: Verdict
+    sizes: dict[str, Value]
+    parts: list[PartData | UndonePartData]
+    doubtful: list[DoubtData]
+    moved: list[MovedData]
+    resting: list[int]
+    resting_on_moved: list[int]
+    lines: list[LineData]
 
 
 def sheet(
     worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, verdict: Verdict, doubts: Doubts
-) -> dict[str, Any]:
+) -> SheetData:
     """The whole sheet. `lines` has every line that is not blank; `sizes` and `parts` pick from it.
 
     `ok` is false when a check fails, a line is at fault, or one waits; `counts` is the
@@ -47,27 +188,28 @@ def sheet(
     }
 
 
-def _line(item: Worked, feeds: Sequence[Feed]) -> dict[str, Any]:
+def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:
     """One line: its number and state, and under `answer`, `part`, `fault` or `waits` what came of it."""
     line = item.line
-    found: dict[str, Any] = {"line": line.number, "state": item.state}
     if not line.works:
-        return found | {"words": line.words}
-    found |= {"statement": line.statement, "comment": line.words, "working_rule": item.rule.name}
+        return {"line": line.number, "state": cast("_OfWords", item.state), "words": line.words}
+    said: StatementData = {
+        "line": line.number, "state": cast("_OfStatement", item.state),
+        "statement": line.statement, "comment": line.words, "working_rule": item.rule.name,
+    }  # fmt: skip
     if item.fault is not None:
-        found["fault"] = data.fault(item.fault)
-    elif item.waits:
-        found["waits"] = [{"name": wait.name, "line": wait.line} for wait in item.waits]
-    elif item.part is not None:
-        found["part"] = part(item.part)
-    elif item.answer is not None:
-        found["answer"] = item.answer.data()
-        if item.state == "fails":
-            found["feeds"] = [_feed(feed) for feed in feeds]
-    return found
+        return {**said, "fault": data.fault(item.fault)}
+    if item.waits:
+        return {**said, "waits": [{"name": wait.name, "line": wait.line} for wait in item.waits]}
+    if item.part is not None:
+        return {**said, "part": part(item.part)}
+    assert item.answer is not None, "a line that works has come to something"
+    if item.state == "fails":
+        return {**said, "answer": item.answer.data(), "feeds": [_feed(feed) for feed in feeds]}
+    return {**said, "answer": item.answer.data()}
 
 
-def part(found: Part) -> dict[str, Any]:
+def part(found: Part) -> PartData:
     """A part to make, as an object."""
     return {
         "part": found.name, "how_many": found.count, "material": found.material,
@@ -77,7 +219,7 @@ def part(found: Part) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _listed_part(item: Worked) -> dict[str, Any]:
+def _listed_part(item: Worked) -> PartData | UndonePartData:
     """A part of the sheet's list; one that was not worked out has a `fault` and nulls for its figures."""
     if item.part is not None:
         return part(item.part)
@@ -88,7 +230,7 @@ def _listed_part(item: Worked) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _doubt(doubt: Doubt) -> dict[str, Any]:
+def _doubt(doubt: Doubt) -> DoubtData:
     odds = None if doubt.odds is None else encode(doubt.odds)
     return {
         "name": doubt.name,
@@ -98,7 +240,7 @@ def _doubt(doubt: Doubt) -> dict[str, Any]:
     }
 
 
-def _feed(feed: Feed) -> dict[str, Any]:
+def _feed(feed: Feed) -> FeedData:
     return {
         "name": feed.name, "line": feed.line, "value": encode(feed.value), "step": encode(feed.step),
         "moves": encode(feed.moves), "closes": encode(feed.closes), "reach": encode(feed.reach),

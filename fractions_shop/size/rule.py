@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor, gcd
+from typing import Literal
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
@@ -16,7 +17,9 @@ from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 
-DIRECTIONS = ("nearest", "up", "down")
+#: Where a size may be taken to: the nearest division, or the next one up or down.
+Direction = Literal["nearest", "up", "down"]
+DIRECTIONS: tuple[Direction, ...] = ("nearest", "up", "down")
 
 _NTHS = re.compile(r"([0-9]{1,5})(?:ths?|nds?|rds?|sts?)")
 _WORDS = {"halves": 2, "half": 2, "quarters": 4, "quarter": 4, "eighths": 8, "sixteenths": 16}
@@ -152,11 +155,19 @@ class Snap:
 
     asked: Quantity
     rule: Rule
-    direction: str
+    direction: Direction
     size: Quantity
     error: Quantity
     ladder: tuple[Rung, ...]
     within: Quantity | None = None
+
+
+def as_direction(direction: str) -> Direction:
+    """The word of a direction; ShopError for another word."""
+    for known in DIRECTIONS:
+        if direction == known:
+            return known
+    raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
 
 
 def multiple(value: Fraction, step: Fraction, direction: str = "nearest") -> Fraction:
@@ -208,16 +219,17 @@ def snap(
     """
     size, rule = as_length(size), as_rule(rule)
     ladder = tuple(rung(size, step) for step in LADDER)
-    best = rung(size, rule, direction)
+    way = as_direction(direction)
+    best = rung(size, rule, way)
     if within is None:
-        return Snap(size, rule, direction, best.size, best.error, ladder)
+        return Snap(size, rule, way, best.size, best.error, ladder)
     within = as_length(within)
     if within.value < 0:
         raise ShopError("an error allowed must not be negative")
     for step in rule.coarser:
-        found = rung(size, step, direction)
+        found = rung(size, step, way)
         if abs(found.error) <= within:
-            return Snap(size, step, direction, found.size, found.error, ladder, within)
+            return Snap(size, step, way, found.size, found.error, ladder, within)
     raise NoAnswer(
         f"no division of {rule.name} lies within that: the best is off by {inch_text(abs(best.error))} ({mm_text(abs(best.error))})"
     )

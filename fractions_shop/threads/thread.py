@@ -13,6 +13,7 @@ from fractions_shop.size.arguments import as_length
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity
 from fractions_shop.size.units import INCH
+from fractions_shop.size.value import AnyPower
 from fractions_shop.threads import holes, wires
 from fractions_shop.threads.clearance import ClearanceHole, clearance
 from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, bases, basis_named
@@ -196,7 +197,7 @@ class Thread:
         return wires.over_wires(self.major, self.effective, self.pitch, self.form, size)
 
     @cached_property
-    def stress_area(self) -> Quantity | None:
+    def stress_area(self) -> AnyPower | None:
         """Tensile stress area where a standard gives it, else None.
 
         ISO 898-1 for metric, pi/4 (d - 0.938194p)^2; for unified the handbook's
