@@ -23,6 +23,7 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
 
 if TYPE_CHECKING:
+    from fractions_shop.meant.quantogram import Quantogram
     from fractions_shop.meant.recover import Candidate, Recovered
 
 #: What one answer can weigh while it is waited for; the library takes more.
@@ -155,7 +156,7 @@ def _system_lines(result: Recovered) -> Lines:
     return lines + _held_in_common(result)
 
 
-def _by_luck(gram: Any) -> str:
+def _by_luck(gram: Quantogram) -> str:
     """How often sizes at random score as well: worked out, or tried."""
     if not gram.trials:
         often = 1 / max(gram.significance, 1e-9)
@@ -164,7 +165,7 @@ def _by_luck(gram: Any) -> str:
     return f"in {_percent(gram.significance)} {tried}" if gram.reached else f"in none {tried}"
 
 
-def _held_in_common(result: Any) -> Lines:
+def _held_in_common(result: Recovered) -> Lines:
     """What was taken of all readings: the reader's step, equal ones as one, an old inch that explains them."""
     lines: Lines = []
     if result.step is not None:
