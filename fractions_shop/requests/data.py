@@ -93,7 +93,8 @@ _SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {
     Rule: lambda r: r.name,
     Fraction: str,
     (bool, int, str, type(None)): lambda v: v,
-    float: lambda v: str(v),
+    # Six figures of odds or of a chance: more differ from one machine to the next.
+    float: lambda v: f"{v:.6g}",
 }
 
 
