@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from fractions_shop.errors import ShopError
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 HERE = Path(__file__).parent
 WRITTEN = HERE / "written"

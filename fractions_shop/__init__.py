@@ -45,7 +45,7 @@ _HOMES = {
     "sheet.session": ("Session",),
     "sheet.answer": ("Answer",),
     "sheet.read": ("read",),
-    "sheet.sheet": ("Sheet",),
+    "show.sheet": ("Sheet",),
     "size.pint_bridge": ("to_pint", "from_pint"),
 }
 _LATER = {name: home for home, names in _HOMES.items() for name in names}
@@ -81,7 +81,7 @@ if TYPE_CHECKING:
     from fractions_shop.sheet.answer import Answer
     from fractions_shop.sheet.read import read
     from fractions_shop.sheet.session import Session
-    from fractions_shop.sheet.sheet import Sheet
+    from fractions_shop.show.sheet import Sheet
     from fractions_shop.size.limits import Limits
     from fractions_shop.size.pint_bridge import from_pint, to_pint
     from fractions_shop.size.quantity import Angle, Quantity

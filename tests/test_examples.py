@@ -10,7 +10,7 @@ import pytest
 from measuring import pdf_lines, pieces
 from pypdf import PdfReader
 
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
 sys.path.insert(0, str(EXAMPLES))

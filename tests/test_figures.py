@@ -16,7 +16,7 @@ from fractions_shop.figures.figure import Figure, in_decimals, in_feet, in_inche
 from fractions_shop.figures.plain import in_columns
 from fractions_shop.figures.table import Cell, Same, Table, in_prose, without_empty
 from fractions_shop.figures.wording import off_by, over_under, signed
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
 
 EXAMPLES = Path(__file__).parents[1] / "examples"

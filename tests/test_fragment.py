@@ -9,7 +9,7 @@ import pytest
 
 from fractions_shop import Session, read
 from fractions_shop.figures.size_html import size_html
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.quantity import Angle
 
 

@@ -117,3 +117,21 @@ def test_no_writer_reads_a_sentence_of_ours(path: Path) -> None:
             assert node.attr not in _READING, (
                 f"{_id(path)}:{node.lineno} reads text: let it be told by a type"
             )
+
+
+#: Libraries whose switches are the whole process's, and so the caller's alone.
+_THE_CALLERS = {"gc", "locale"}
+
+
+@pytest.mark.parametrize("path", FILES, ids=_id)
+def test_nothing_of_the_whole_process_is_switched(path: Path) -> None:
+    for node in ast.walk(_tree(path)):
+        assert not isinstance(node, ast.Global), f"{_id(path)}:{node.lineno} sets a global of its module"
+        names = (
+            [alias.name for alias in node.names]
+            if isinstance(node, ast.Import)
+            else [node.module or ""]
+            if isinstance(node, ast.ImportFrom)
+            else []
+        )
+        assert not _THE_CALLERS.intersection(names), f"{_id(path)} switches {names}"

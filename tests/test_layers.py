@@ -95,6 +95,7 @@ LAYERS = (
     (
         "sheet.answer",
         "sheet.part_lines",
+        "sheet.source",
     ),
     (
         "sheet.session",
@@ -109,8 +110,10 @@ LAYERS = (
         "sheet.check_causes",
         "sheet.doubts",
         "sheet.changes",
+        "sheet.front",
     ),
     ("sheet.verdict",),
+    ("sheet.worked_sheet",),
     (
         "show.doubt_marks",
         "show.ruler",
@@ -127,8 +130,13 @@ LAYERS = (
         "show.changes",
         "show.sheet_data",
     ),
-    ("show",),
-    ("sheet.sheet",),
+    (
+        "show.sheet_text",
+        "show.markdown",
+        "show.page",
+        "show.pdf",
+    ),
+    ("show.sheet",),
     ("command",),
     ("prompt",),
     ("command.cli",),

@@ -13,8 +13,8 @@ import pytest
 from measuring import Line, joined, pdf_lines, pieces, svg_lines
 
 from fractions_shop import mark
-from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.page import page
+from fractions_shop.show.sheet import Sheet
 
 JOB = """\
 ## A rack of tubes

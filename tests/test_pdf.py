@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from fractions_shop import InputError, ShopError, mark
 from fractions_shop.command.streams import Stop
 from fractions_shop.command.words.sheet import run
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 pytest.importorskip("fontpkg_fira_sans", reason="the fonts of the extra `print` are not installed")
 from fractions_shop.show import fonts

@@ -24,7 +24,7 @@ from fractions_shop import InputError, Session, drills, gauges
 from fractions_shop.requests import data
 from fractions_shop.requests import kinds as answer_kinds
 from fractions_shop.requests import words as request_words
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 SCHEMA = json.loads((Path(fractions_shop.__file__).parent / "requests/answer.schema.json").read_text("utf-8"))
 VALID = Draft202012Validator(SCHEMA)

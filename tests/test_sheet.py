@@ -13,8 +13,8 @@ from fractions_shop.requests import words as request_words
 from fractions_shop.sheet import order
 from fractions_shop.sheet.lines import MAX_LINES
 from fractions_shop.sheet.part_lines import Part
-from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.sheet.solve import _RULELESS
+from fractions_shop.show.sheet import Sheet
 
 
 def sheet(*lines: str) -> Sheet:
@@ -399,6 +399,31 @@ def test_any_line_ending_reads(ending):
     made = Sheet.from_text(ending.join(["\ufeffa = 1 in", "b = a * 2", ""]))
     assert inch(made, "b") == 2
     assert len(made.worked) == 2
+
+
+@pytest.mark.parametrize(
+    "fact", ["ok", "verdict", "title", "sizes", "parts", "checks", "to_csv", "to_data", "to_json"]
+)
+def test_facts_of_a_sheet_its_rows_and_its_object_make_no_document(fact, monkeypatch):
+    def refuse(*_):
+        raise AssertionError("a document was made")
+
+    monkeypatch.setattr("fractions_shop.show.document.document", refuse)
+    made = sheet("## Tray", "# Dry.", "", "## Ends", "a = 1 in", "check a = 2 in", "part peg: 2, a")
+    value = getattr(made, fact)
+    assert value() if callable(value) else value is not None
+
+
+@given(
+    st.lists(
+        st.sampled_from(
+            ["", "## A", "## B", "# n", "a = 1 in", "check 1 in = 1 in", "part p: 2, 1 in", "1/0 in", "b"]
+        )
+    )
+)
+def test_the_title_of_a_sheet_is_that_of_its_document(lines):
+    made = sheet(*lines)
+    assert made.title == made._document(False).title == made.to_data()["title"]
 
 
 def test_a_file_is_read_with_its_name_for_a_title(tmp_path):

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from fractions_shop import Quantity
 from fractions_shop.figures.plain import laid_out
-from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.changes import comparison
+from fractions_shop.show.sheet import Sheet
 
 OLD = """\
 wide = 2 1/32 in

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from fractions_shop import Quantity
 from fractions_shop.sheet.check_causes import Feed
-from fractions_shop.sheet.sheet import Sheet, SheetCheck
+from fractions_shop.sheet.worked_sheet import SheetCheck
+from fractions_shop.show.sheet import Sheet
 
 
 def failed(*lines: str) -> SheetCheck:

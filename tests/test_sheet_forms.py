@@ -16,9 +16,9 @@ from referencing import Registry, Resource
 
 import fractions_shop
 from fractions_shop import Limits, Quantity
-from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.columns import HEADER
 from fractions_shop.show.markdown import code, paragraph, plain
+from fractions_shop.show.sheet import Sheet
 from fractions_shop.show.size_table import inward
 
 HOME = Path(fractions_shop.__file__).parent

@@ -26,8 +26,8 @@ from fractions_shop.requests.pictures.strip import (
     strips,
 )
 from fractions_shop.requests.pictures.zone_chart import zone_chart
-from fractions_shop.sheet.sheet import Sheet
 from fractions_shop.show.ruler import MARGIN
+from fractions_shop.show.sheet import Sheet
 from fractions_shop.show.svg import inline, standalone
 
 #: What the issue of a strip allows: a hundredth of a millimetre.

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable
 from fractions import Fraction
 
-from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.doubt_marks import said_of
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
 from fractions_shop.size.limits import Limits
@@ -35,17 +34,16 @@ _PLACES = 9
 _NO_SIZE = [""] * 14
 
 
-def csv_text(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> str:
+def csv_text(sheet: WorkedSheet) -> str:
     """One row a named size, then the parts, a row a size, under HEADER; lines end as RFC 4180 has it."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(HEADER)
-    rows = list(worked)
-    told = said_of(rows, doubts)
+    remarks = said_of(sheet.worked, sheet.doubts)
     for kind in ("size", "part"):
-        for item in rows:
+        for item in sheet.worked:
             line = item.line
-            remark = f"{UNDONE}: {why_undone(item)}" if item.undone else told.get(line.number, "")
+            remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
             about = [line.number, _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
             if kind == "part" and line.kind == "part":
                 for cells, which in _part_sizes(item):

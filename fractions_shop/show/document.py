@@ -6,7 +6,7 @@ say anything that the others do not.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -16,9 +16,11 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.layout.fits import Fit
 from fractions_shop.sheet.check_causes import Feed
-from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
+from fractions_shop.sheet.doubts import Doubts
+from fractions_shop.sheet.front import paragraphs
+from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked
-from fractions_shop.sheet.verdict import Verdict
+from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show import doubt_marks as doubtful
 from fractions_shop.show import size_table
 from fractions_shop.show.verdict import verdict_text
@@ -91,20 +93,9 @@ class Document:
         )
 
 
-def document(
-    worked: Sequence[Worked],
-    feeds: dict[int, tuple[Feed, ...]],
-    title: str,
-    verdict: Verdict,
-    pictures: int = 0,
-    doubts: Doubts = NO_DOUBTS,
-) -> Document:
-    """The document of a worked sheet; `title` serves unless the sheet has one of its own.
-
-    `feeds` holds, by line number, what feeds each failed check; `pictures` is how many
-    are drawn at most; `doubts` tells the sizes that are marked as doubtful, `verdict` how it went.
-    """
-    own, notes, rest = _front(worked)
+def document(sheet: WorkedSheet, pictures: int = 0) -> Document:
+    """The document of a worked sheet; `pictures` is how many are drawn at most."""
+    worked, doubts = sheet.worked, sheet.doubts
     checks = size_table.checks(worked, doubts)
     by_kind = _by_kind(worked)
     listings = [
@@ -118,9 +109,9 @@ def document(
         Listing("Checks", checks, brief=size_table.checks_in_brief(checks), **_beneath(by_kind["check"], doubts)),
     ]  # fmt: skip
     return Document(
-        own or title, notes, verdict_text(verdict), verdict.ok,
+        sheet.title, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
         tuple(listing for listing in listings if listing.table.rows),
-        _sections(rest, feeds, pictures),
+        _sections(worked[sheet.front.length :], sheet.feeds, pictures),
     )  # fmt: skip
 
 
@@ -146,51 +137,24 @@ def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
     return found
 
 
-def _front(worked: Sequence[Worked]) -> tuple[str, tuple[str, ...], Sequence[Worked]]:
-    """The sheet's own title, the notes on the whole sheet, and the lines that are left to show.
-
-    The first title is the sheet's, if no statement stands above it. It stays where it is
-    when a statement follows before another title does, for then it heads that too.
-    """
-    first = next((n for n, item in enumerate(worked) if item.line.kind not in ("blank", "note")), None)
-    if first is None or worked[first].line.kind != "title":
-        return "", (), worked
-    title = worked[first].line.words
-    after = range(first + 1, len(worked))
-    end = next((n for n in after if worked[n].line.kind not in ("blank", "note")), len(worked))
-    if end < len(worked) and worked[end].line.kind != "title":
-        return title, (), worked
-    return title, tuple(note.words for note in _paragraphs(worked[:end])), worked[end:]
-
-
-def _paragraphs(worked: Sequence[Worked]) -> list[Note]:
-    found: list[list[str]] = [[]]
-    for item in worked:
-        if item.line.kind == "note" and item.line.words:
-            found[-1].append(item.line.words)
-        else:
-            found.append([])
-    return [Note(" ".join(words)) for words in found if words]
-
-
 def _sections(
-    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], pictures: int
+    worked: Sequence[Worked], feeds: Mapping[int, tuple[Feed, ...]], pictures: int
 ) -> tuple[Section, ...]:
     sections = [Section("")]
-    pending: list[Worked] = []
+    pending: list[Line] = []
     for item in worked:
         if item.line.kind == "note":
-            pending.append(item)
+            pending.append(item.line)
             continue
-        sections[-1].items.extend(_paragraphs(pending))
+        sections[-1].items.extend(map(Note, paragraphs(pending)))
         pending = []
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
         elif item.line.works:
-            made = shown(item, feeds.get(item.line.number, ()), pictures > 0)
-            pictures -= len(made.pictures)
-            sections[-1].items.append(made)
-    sections[-1].items.extend(_paragraphs(pending))
+            step = shown(item, feeds.get(item.line.number, ()), pictures > 0)
+            pictures -= len(step.pictures)
+            sections[-1].items.append(step)
+    sections[-1].items.extend(map(Note, paragraphs(pending)))
     return tuple(s for s in sections if s.title or s.items)
 
 

@@ -10,10 +10,11 @@ from fractions_shop.requests import data
 from fractions_shop.requests.data import SCHEMA, AnswerData, FaultData, encode
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
-from fractions_shop.sheet.doubts import Doubt, Doubts
+from fractions_shop.sheet.doubts import Doubt
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
+from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.quantity import Quantity
@@ -159,23 +160,22 @@ class SheetData(TypedDict):
     lines: list[LineData]
 
 
-def sheet(
-    worked: Sequence[Worked], feeds: dict[int, tuple[Feed, ...]], title: str, verdict: Verdict, doubts: Doubts
-) -> SheetData:
+def sheet_data(sheet: WorkedSheet) -> SheetData:
     """The whole sheet. `lines` has every line that is not blank; `sizes` and `parts` pick from it.
 
     `ok` is false when a check fails, a line is at fault, or one waits; `counts` is the
     verdict in numbers. `doubtful` has the sizes that may well be others, `moved` the spaces
     of totals that had to move, `resting` and `resting_on_moved` the lines that draw on them.
     """
+    worked, feeds, doubts = sheet.worked, sheet.feeds, sheet.doubts
     return {
         "schema": SCHEMA,
         "kind": "sheet",
-        "title": title,
-        "ok": verdict.ok,
-        "verdict": verdict_text(verdict),
-        "counts": encode(verdict),
-        "sizes": {w.line.sets: encode(w.value) for w in worked if w.line.sets and w.value is not None},
+        "title": sheet.title,
+        "ok": sheet.ok,
+        "verdict": verdict_text(sheet.verdict),
+        "counts": encode(sheet.verdict),
+        "sizes": {name: encode(value) for name, value in sheet.sizes.items()},
         "parts": [_listed_part(w) for w in worked if w.line.kind == "part"],
         "doubtful": [_doubt(doubt) for doubt in doubts.readings],
         "moved": [

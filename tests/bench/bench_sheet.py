@@ -1,17 +1,17 @@
 """How long a sheet takes against the number of its lines: `python tests/bench/bench_sheet.py [LINES ...]`.
 
 The sheet is of the usual kind: sizes given, sums of them, spacings, checks, parts; names are
-used before and after they are set. Shown: seconds to work it out, seconds with its text, and
-each as a ratio to the smallest sheet for each line (1 is linear).
+used before and after they are set. Shown: seconds to work it out; that for each line as a ratio
+to the smallest sheet (1 is linear); and what the verdict and each output cost beside working it out,
+as a share of that.
 """
 
 from __future__ import annotations
 
 import sys
-from time import perf_counter
+from time import process_time
 
-from fractions_shop.sheet.session import Session
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 
 def text(lines: int) -> str:
@@ -35,24 +35,40 @@ def text(lines: int) -> str:
     return "\n".join(rows[:lines])
 
 
+#: What is measured of a worked sheet, beside working it out.
+OUTPUTS = ("verdict", "to_csv", "to_json", "to_text")
+
+
+def measured(lines: int) -> list[float]:
+    """Seconds to work out a sheet of so many lines, then for each of OUTPUTS from a sheet worked out anew."""
+    written, seconds = text(lines), []
+    for output in ("run", *OUTPUTS):
+        sheet = Sheet.from_text(written)
+        begin = process_time()
+        sheet.run()
+        if output != "run":
+            begin = process_time()
+            asked = getattr(sheet, output)
+            if callable(asked):
+                asked()
+        seconds.append(process_time() - begin)
+    assert sheet.ok, sheet.faults[:3]
+    return seconds
+
+
 def main(sizes: list[int]) -> None:
     """Measure and show."""
-    Session().answer("check 1 in + 1 mm = 2 in within 1 in")  # the grammar is built once, at start
-    Session().answer("divide 2 in into 5")
-    first: tuple[float, float] | None = None
-    print(f"{'lines':>8} {'worked':>9} {'+ text':>9} {'ratio':>7} {'ratio':>7}")
+    measured(100)  # rooms and grammar are loaded once, at start
+    first = 0.0
+    print(f"{'lines':>8} {'worked':>9} {'ratio':>7}", *(f"{output:>8}" for output in OUTPUTS))
     for lines in sizes:
-        written = text(lines)
-        begin = perf_counter()
-        sheet = Sheet.from_text(written).run()
-        worked = perf_counter() - begin
-        sheet.to_text()
-        whole = perf_counter() - begin
-        first = first or (worked / lines, whole / lines)
-        ratios = worked / lines / first[0], whole / lines / first[1]
-        print(f"{lines:>8,} {worked:>9.3f} {whole:>9.3f} {ratios[0]:>7.2f} {ratios[1]:>7.2f}")
-        assert sheet.ok, sheet.faults[:3]
+        worked, *outputs = measured(lines)
+        first = first or worked / lines
+        print(
+            f"{lines:>8,} {worked:>9.3f} {worked / lines / first:>7.2f}",
+            *(f"{seconds / worked:>8.2f}" for seconds in outputs),
+        )
 
 
 if __name__ == "__main__":
-    main([int(n) for n in sys.argv[1:]] or [1_000, 10_000, 100_000])
+    main([int(n) for n in sys.argv[1:]] or [2_000, 10_000, 50_000])

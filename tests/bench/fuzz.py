@@ -108,7 +108,7 @@ def _in_words(error: InputError, text: str) -> str:
 
 
 def one_sheet(text: str) -> str:
-    from fractions_shop.sheet.sheet import Sheet
+    from fractions_shop.show.sheet import Sheet
 
     job = Sheet.from_text(text).run()
     _ = job.checks, job.parts, job.ok

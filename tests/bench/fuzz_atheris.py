@@ -36,7 +36,7 @@ with atheris.instrument_imports(include=["fractions_shop"]):
         making,
         spacing,
     )
-    from fractions_shop.sheet.sheet import Sheet
+    from fractions_shop.show.sheet import Sheet
 
 from hostile import Bytes, bent, column, disguised, sheet, statement
 

@@ -18,7 +18,7 @@ from fractions_shop.prompt.replies import Talk
 from fractions_shop.requests import help as book
 from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.session import Session
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 
 def told(desk: Desk, line: str, width: int = 90) -> str:

@@ -15,7 +15,7 @@ from fractions_shop.prompt import commands, saving
 from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import own_word
 from fractions_shop.sheet.lines import read_lines
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 SHEET = """\
 ## Specimen-slide cabinet

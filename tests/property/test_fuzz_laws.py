@@ -20,7 +20,7 @@ from fractions_shop import Session, read
 from fractions_shop.command.column import Column, HeaderError
 from fractions_shop.errors import InputError, ShopError, cells
 from fractions_shop.layout.bulk import plain_pair
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, read_plain
 

@@ -10,7 +10,7 @@ from fractions_shop.command.options import empty_parser
 from fractions_shop.command.streams import DONE, FAILED, put, say, shows_unicode, width
 from fractions_shop.command.words.sheet import opened
 from fractions_shop.errors import visible
-from fractions_shop.sheet.sheet import Sheet
+from fractions_shop.show.sheet import Sheet
 
 #: Numbers of lines that are told; the rest are counted.
 _MOST_TOLD = 12

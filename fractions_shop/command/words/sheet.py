@@ -23,7 +23,8 @@ from fractions_shop.command.streams import (
 )
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.files.whole import write_whole
-from fractions_shop.sheet.sheet import MOST_BYTES, Sheet, decoded
+from fractions_shop.sheet.source import MOST_BYTES, decoded
+from fractions_shop.show.sheet import Sheet
 
 #: What a sheet is written down as, and the ending of a file that means it.
 FORMS = {

@@ -1,0 +1,172 @@
+"""A sheet worked out: its lines and all that can be known of it, before anything is written."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from fractions_shop.errors import InputError, visible
+from fractions_shop.requests import room
+from fractions_shop.requests.check import CheckResult
+from fractions_shop.sheet.changes import (
+    AnswerChange,
+    Change,
+    PartChange,
+    answer_changes,
+    part_changes,
+    size_changes,
+)
+from fractions_shop.sheet.check_causes import Feed, Feeder
+from fractions_shop.sheet.doubts import Doubts, doubts
+from fractions_shop.sheet.front import Front, front
+from fractions_shop.sheet.lines import read_lines
+from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.solve import Worked, Working
+from fractions_shop.sheet.source import text_of
+from fractions_shop.sheet.verdict import Verdict, verdict
+from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from typing import Self
+
+    from fractions_shop.figures.plain import Lines
+
+#: Failed checks whose feeds are worked out; the first ones matter.
+_MOST_EXPLAINED = 50
+
+
+@dataclass(frozen=True, slots=True)
+class SheetCheck:
+    """A check of a sheet: its line, its result, and for a failed one what feeds it."""
+
+    line: int
+    statement: str
+    result: CheckResult
+    feeds: tuple[Feed, ...] = ()
+
+    @property
+    def holds(self) -> bool:
+        """Whether it holds."""
+        return self.result.holds
+
+    def lines(self) -> Lines:
+        """Whether it holds, in words, and by how much not."""
+        return room("check").lines(self.result)
+
+
+class WorkedSheet:
+    """A sheet of statements; each fact about it is worked out once, when it is first asked for."""
+
+    def __init__(self, text: str, title: str = "Sheet") -> None:
+        self.text = text
+        self._title = visible(title)
+
+    @classmethod
+    def from_text(cls, text: str, title: str = "Sheet") -> Self:
+        """A sheet from its text; `title` serves unless the text has a title of its own."""
+        return cls(text, title)
+
+    @classmethod
+    def read(cls, path: str | os.PathLike[str]) -> Self:
+        """A sheet from a file in UTF-8; ShopError, with the reason, if it cannot be read."""
+        path = Path(path)
+        return cls(text_of(path), path.stem.replace("-", " ").replace("_", " "))
+
+    def run(self) -> Self:
+        """The same sheet, worked out."""
+        _ = self.worked
+        return self
+
+    @cached_property
+    def _working(self) -> Working:
+        return Working(read_lines(self.text))
+
+    @cached_property
+    def worked(self) -> tuple[Worked, ...]:
+        """Every line with what came of it, in the order of the file."""
+        return self._working.worked
+
+    @cached_property
+    def front(self) -> Front:
+        """The sheet's own title and the notes on the whole of it."""
+        return front(self._working.lines)
+
+    @property
+    def title(self) -> str:
+        """What the sheet is called."""
+        return self.front.title or self._title
+
+    @cached_property
+    def sizes(self) -> Mapping[str, Value]:
+        """The named sizes, in the order of the file."""
+        return MappingProxyType(
+            {w.line.sets: w.value for w in self.worked if w.line.sets and w.value is not None}
+        )
+
+    @cached_property
+    def parts(self) -> Mapping[str, Part]:
+        """The parts to make, by name, in the order of the file."""
+        return MappingProxyType({w.part.name: w.part for w in self.worked if w.part is not None})
+
+    @cached_property
+    def checks(self) -> tuple[SheetCheck, ...]:
+        """The checks; failed ones with what feeds them."""
+        feeder = Feeder(self._working)
+        checks, explained = [], 0
+        for n, item in enumerate(self.worked):
+            result = item.check
+            if result is None:
+                continue
+            feeds: tuple[Feed, ...] = ()
+            if not result.holds and explained < _MOST_EXPLAINED:
+                explained += 1
+                feeds = feeder.feeds(n, result)
+            checks.append(SheetCheck(item.line.number, item.line.statement, result, feeds))
+        return tuple(checks)
+
+    @property
+    def feeds(self) -> Mapping[int, tuple[Feed, ...]]:
+        """What feeds each failed check, by the number of its line."""
+        return {check.line: check.feeds for check in self.checks if not check.holds}
+
+    @cached_property
+    def faults(self) -> tuple[InputError, ...]:
+        """What is wrong, each with its line and place."""
+        return tuple(w.fault for w in self.worked if w.fault is not None)
+
+    @cached_property
+    def doubts(self) -> Doubts:
+        """The sizes that may not be the ones meant, and the lines that rest on them."""
+        return doubts(self._working)
+
+    @property
+    def waiting(self) -> tuple[Worked, ...]:
+        """The lines that wait for one at fault."""
+        return tuple(w for w in self.worked if w.waits)
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """How the sheet went, in counts."""
+        return verdict(self.worked, self.doubts)
+
+    @property
+    def ok(self) -> bool:
+        """Whether every line is answered and every check holds."""
+        return self.verdict.ok
+
+    def changes(self, newer: WorkedSheet) -> tuple[Change, ...]:
+        """The named sizes that differ in a newer sheet."""
+        return size_changes(self.sizes, newer.sizes)
+
+    def part_changes(self, newer: WorkedSheet) -> tuple[PartChange, ...]:
+        """The parts that differ in a newer sheet, in count, material, sizes or note."""
+        return part_changes(self.parts, newer.parts)
+
+    def answer_changes(self, newer: WorkedSheet) -> tuple[AnswerChange, ...]:
+        """The answers that differ in a newer sheet: marks, heights, fits, checks, threads and the like."""
+        return answer_changes(self.worked, newer.worked)

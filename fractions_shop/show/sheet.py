@@ -1,0 +1,101 @@
+"""Sheet: a job written down, as the library has it; a worked sheet that writes itself."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING, Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.files.whole import write_whole
+from fractions_shop.sheet.worked_sheet import WorkedSheet
+
+if TYPE_CHECKING:
+    from fractions_shop.show.document import Document
+
+#: Drawings are made for the first so many pictures of one page.
+_MOST_PICTURES = 2_000
+
+
+class Sheet(WorkedSheet):
+    r"""A sheet of statements; worked out when it is first asked for anything.
+
+    >>> job = Sheet.from_text("bay = total / 5\ntotal = 2 1/32 in\ncheck bay * 5 = total")
+    >>> job.ok, job.sizes["bay"].inch
+    (True, Fraction(13, 32))
+    """
+
+    def _document(self, pictures: bool = True) -> Document:
+        """What text, Markdown, page, drawing and PDF are written from."""
+        from fractions_shop.show.document import document
+
+        return document(self, _MOST_PICTURES if pictures else 0)
+
+    def to_text(self, width: int = 80, *, marked: bool = False) -> str:
+        """The sheet as plain text; `marked` says beneath the title what worked it out.
+
+        The command marks the files that it writes, so as to know them again.
+        """
+        from fractions_shop.show.sheet_text import text
+
+        return text(self._document(False), width, marked)
+
+    def to_markdown(self) -> str:
+        """The sheet as Markdown; its pictures are told in words."""
+        from fractions_shop.show.markdown import markdown
+
+        return markdown(self._document())
+
+    def to_csv(self) -> str:
+        """The named sizes and the parts, one row a size."""
+        from fractions_shop.show.columns import csv_text
+
+        return csv_text(self)
+
+    def to_data(self) -> dict[str, Any]:
+        """The sheet as an object for JSON."""
+        from fractions_shop.show.sheet_data import sheet_data
+
+        return {**sheet_data(self)}
+
+    def to_json(self, indent: int | None = 1) -> str:
+        """`to_data` as text."""
+        from fractions_shop.requests.data import json_text
+
+        return json_text(self.to_data(), indent=indent) + "\n"
+
+    def to_html(self) -> str:
+        """The sheet as one page that needs no other file."""
+        from fractions_shop.show.page import page
+
+        return page(self._document())
+
+    def to_svg(self) -> str:
+        """Every picture of the sheet, one below another, strips true to size.
+
+        ShopError when nothing in the sheet has a picture.
+        """
+        from fractions_shop.show.svg import standalone
+
+        document = self._document()
+        if not document.pictures:
+            raise ShopError("nothing in this sheet has a picture: mark, crown and fit have one")
+        return standalone(document.pictures, document.title)
+
+    def to_pdf(self, path: str | os.PathLike[str] | None = None, paper: str = "A4") -> bytes:
+        """The sheet as PDF, strips true to size, on `paper` A4 or letter; written to `path` if given.
+
+        Needs the extra `print` (pip install 'fractions-shop[print]'); ShopError without it, and
+        InputError, with its place, for a sign that no font of the page has.
+        A file is written whole or not at all, and OSError says why not.
+        """
+        from fractions_shop.show.pdf import pdf
+
+        written = pdf(self._document(), paper, ((w.line.number, w.line.text) for w in self.worked))
+        if path is not None:
+            write_whole(path, written)
+        return written
+
+    def _repr_html_(self) -> str:
+        from fractions_shop.show.page import sheet_html
+
+        return sheet_html(self._document(False))
