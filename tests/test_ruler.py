@@ -32,7 +32,7 @@ def test_the_drawing_of_a_size() -> None:
 def test_the_drawing_of_several_marks_in_plain_signs() -> None:
     answer = Session("mm").answer("mark 30 mm into 4")
     assert answer is not None
-    assert picture(answer.result, 66, PLAIN) == (
+    assert picture(answer, 66, PLAIN) == (
         "  0               1             2             3               4",
         "  V               V             V             V               V",
         "  +-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+-+",
@@ -156,7 +156,7 @@ def test_whole_inches_are_numbered_under_their_ticks() -> None:
 def test_answers_with_a_place_on_the_rule_have_a_drawing(statement: str, has_one: bool) -> None:
     answer = Session().answer(statement)
     assert answer is not None
-    assert bool(picture(answer.result, 80)) is has_one
+    assert bool(picture(answer, 80)) is has_one
 
 
 def test_the_spaces_of_a_divided_total_are_marked_from_its_end() -> None:
@@ -164,7 +164,7 @@ def test_the_spaces_of_a_divided_total_are_marked_from_its_end() -> None:
     assert answer is not None
     chosen = answer.result.chosen
     places = [chosen.ends + answer.result.space * n for n in range(5)]
-    assert picture(answer.result, 80) == drawn(places, Rule("64ths"), 80)
+    assert picture(answer, 80) == drawn(places, Rule("64ths"), 80)
     assert places[0] == inch("1/4")
 
 

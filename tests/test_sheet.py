@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -9,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop import Quantity, Session, ShopError
+from fractions_shop.requests import room
 from fractions_shop.requests import words as request_words
 from fractions_shop.sheet import order
 from fractions_shop.sheet.lines import MAX_LINES
 from fractions_shop.sheet.part_lines import Part
-from fractions_shop.sheet.solve import _RULELESS
 from fractions_shop.show.sheet import Sheet
 
 
@@ -204,9 +205,16 @@ def test_a_rule_at_fault_holds_up_only_what_reads_a_rule():
     assert made == ["fault", "answered", "waits", "answered", "answered", "answered", "answered"]
 
 
-def test_every_request_is_known_to_read_a_rule_or_not():
-    assert set(request_words()) - (_RULELESS - {""}) == {"snap", "divide", "mark", "crown"}
-    assert _RULELESS - {""} <= set(request_words())
+@pytest.mark.parametrize("word", request_words())
+def test_a_request_says_rightly_whether_the_rule_makes_a_difference(word):
+    """Its example, without a rule of its own, on two rules: other figures or the same."""
+    statement = re.sub(r" (?:to|on) (?:[0-9]+\w+|mm)", "", room(word).example)
+    told = []
+    for rule in ("10ths", "mm"):
+        answer = Session(rule).answer(statement)
+        assert answer is not None
+        told.append(answer.data())
+    assert (told[0] != told[1]) == room(word).reads_rule
 
 
 # ans

@@ -15,7 +15,6 @@ from fractions_shop.language.nodes import Naming, OddUnit, Statement
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
 from fractions_shop.prompt.worker import Job, Worker
-from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.session import Session
 from fractions_shop.size import units
@@ -270,6 +269,6 @@ def _not_drawing_on(name: str, lines: list[Entry | str]) -> list[Entry | str]:
         draws = name in entry.answer.used or (lost_size and "ans" in entry.answer.used)
         if not draws:
             kept.append(entry)
-        if entry.answer.value is not None and not isinstance(entry.answer.result, CheckResult):
+        if entry.answer.value is not None:
             lost_size = draws
     return kept

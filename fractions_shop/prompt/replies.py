@@ -12,7 +12,6 @@ from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.model import Desk
 from fractions_shop.prompt.own_words import own_word
-from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.show.ruler import picture, signs_for
 from fractions_shop.size.quantity import Quantity
@@ -82,9 +81,8 @@ class Talk:
             was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"
             for shown in folded(f"{answer.name} was {was} until now; undo brings it back", width - 2):
                 self.say(f"  {shown}")
-        failed = isinstance(answer.result, CheckResult)
-        if self.pictures and not failed and width >= _LEAST_WIDTH and rows >= _LEAST_ROWS:
-            for drawn in picture(answer.result, width - 1, signs_for(self.out)):
+        if self.pictures and width >= _LEAST_WIDTH and rows >= _LEAST_ROWS:
+            for drawn in picture(answer, width - 1, signs_for(self.out)):
                 # The words beneath the rule may be longer than it.
                 for shown in folded(drawn, width - 1):
                     self.say(shown)

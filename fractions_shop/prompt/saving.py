@@ -18,7 +18,6 @@ from fractions_shop.files.whole import write_whole
 from fractions_shop.prompt.lines import fault_lines, plain_line
 from fractions_shop.prompt.model import Desk, Entry
 from fractions_shop.prompt.own_words import Refused, own_word
-from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.lines import Line, read_lines, rows_of
 from fractions_shop.sheet.part_lines import begins_a_part
 
@@ -154,10 +153,9 @@ def load(desk: Desk, rest: str, width: int) -> Iterator[str]:
                 desk.keep(row)
                 continue
             answered += 1
-            held = not isinstance(answer.result, CheckResult) or answer.result.holds
             first = answer.gist(desk.digits)
             yield from folded(f"{statement.strip()}", width)
-            yield from folded(f"    {first}" if held else f"    {first} (line {number})", width)
+            yield from folded(f"    {first}" if answer.ok else f"    {first} (line {number})", width)
     finally:
         for row in rows[done:]:  # after Ctrl-C
             desk.keep(row)

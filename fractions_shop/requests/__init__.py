@@ -15,11 +15,17 @@ if TYPE_CHECKING:
 
 
 class Row(NamedTuple):
-    """A request's word, the module of its room, and what it does in a few words."""
+    """A request's word, the module of its room, and what it does in a few words.
+
+    `checks` says that it asks whether something holds, `sets_rule` that it sets the working
+    rule: a sheet must know that of a line that cannot be read, too.
+    """
 
     word: str
     module: str
     summary: str
+    checks: bool = False
+    sets_rule: bool = False
 
 
 #: Every request, in the order in which help tells of them.
@@ -27,8 +33,8 @@ TABLE = (
     Row("snap", "snap", "nearest mark of a rule"),
     Row("divide", "divide", "totals that fall into equal spaces on the rule"),
     Row("mark", "mark", "every mark from one datum"),
-    Row("check", "check", "whether two sizes agree"),
-    Row("rule", "rule", "sets the working rule"),
+    Row("check", "check", "whether two sizes agree", checks=True),
+    Row("rule", "rule", "sets the working rule", sets_rule=True),
     Row("recover", "recover", "sizes that a worn or rough reading may have meant"),
     Row("crown", "crown", "heights of supports that follow an arc"),
     Row("pack", "pack", "fewest shims that make a height"),
@@ -47,6 +53,11 @@ _MODULES = {row.word: row.module for row in TABLE} | _NOT_REQUESTS
 def words() -> tuple[str, ...]:
     """The word of every request."""
     return tuple(row.word for row in TABLE)
+
+
+#: The words of those that check something, and of those that set the working rule.
+CHECKS = tuple(row.word for row in TABLE if row.checks)
+RULES = tuple(row.word for row in TABLE if row.sets_rule)
 
 
 def summaries() -> dict[str, str]:

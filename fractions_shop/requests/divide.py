@@ -16,6 +16,7 @@ from fractions_shop.layout.spacing import Layout, Spacing, divide
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 
 def _answer(given: Inputs) -> tuple[Spacing, Quantity]:
@@ -75,6 +76,17 @@ def _layout_row(name: str, layout: Layout, result: Spacing) -> tuple[Cell | str,
     return name, in_rule_cell(layout.total, rule), each, moved_cell(layout.change, rule)
 
 
+def _on_a_rule(result: Spacing) -> tuple[list[Quantity], Rule] | None:
+    """The ends of the spaces; bodies between them would need two lines each."""
+    if result.bodies is not None:
+        return None
+    return [result.chosen.ends + result.space * n for n in range(result.count + 1)], result.rule
+
+
+def _moved(result: Spacing) -> tuple[Quantity, Quantity] | None:
+    return (result.asked, result.change) if result.change.value else None
+
+
 ROOM = Room(
     word="divide",
     forms=(
@@ -85,4 +97,6 @@ ROOM = Room(
     example="divide 2 in into 5 up",
     answer=_answer,
     lines=_lines,
+    on_a_rule=_on_a_rule,
+    moved=_moved,
 )

@@ -54,9 +54,14 @@ def _lines(result: Fit | Zone) -> Lines:
             ("", "least", "most", "deviations"),
         ),
         _clearance(result),
-        *result.picture(60).splitlines(),
+        *_in_letters(result),
     ]
     return lines + [f"note: {note}" for note in result.notes]
+
+
+def _in_letters(result: Fit | Zone) -> list[str]:
+    """The zones drawn in characters."""
+    return result.picture(60).splitlines() if isinstance(result, Fit) else []
 
 
 def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str, ...]:
@@ -117,5 +122,6 @@ ROOM = Room(
     lines=_lines,
     gist=_gist,
     pictures=_pictures,
+    in_letters=_in_letters,
     reads_rule=False,
 )

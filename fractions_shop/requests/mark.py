@@ -66,5 +66,6 @@ ROOM = Room(
     answer=_answer,
     lines=_lines,
     gist=_gist,
+    on_a_rule=lambda result: (result.read, result.rule),
     pictures=_pictures,
 )

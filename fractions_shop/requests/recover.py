@@ -202,4 +202,5 @@ ROOM = Room(
     gist=_gist,
     reads_rule=False,
     takes_long=True,
+    odds=lambda result: result.candidates[0].odds,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +11,7 @@ from fractions_shop.figures.plain import Lines
 if TYPE_CHECKING:
     from fractions_shop.figures.drawing import Drawing
     from fractions_shop.requests.inputs import Inputs
+    from fractions_shop.size.quantity import Quantity
     from fractions_shop.size.rule import Rule
     from fractions_shop.size.value import Value
 
@@ -27,7 +28,10 @@ class Room:
     draws it under a title. `reads_rule` says whether the working rule makes a difference, `takes_long` that an
     answer to several subjects is not to be worked out only to see whether there is one.
     `holds` is whether a result is as it was asked to be, for a request that checks something;
-    `sets_rule` is the working rule that a result leaves behind.
+    `sets_rule` is the working rule that a result leaves behind. `on_a_rule` gives the sizes that a
+    drawn rule marks, and which rule that is; `in_letters` the lines of its `lines` that draw in
+    characters what `pictures` draws better. `odds` are those on the one size of an answer that is
+    a guess; `moved` is the total asked for and what it moved by, of an answer that moves it.
     """
 
     word: str
@@ -41,3 +45,7 @@ class Room:
     takes_long: bool = False
     holds: Callable[[Any], bool] | None = None
     sets_rule: Callable[[Any], Rule] | None = None
+    on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
+    in_letters: Callable[[Any], list[str]] | None = None
+    odds: Callable[[Any], float] | None = None
+    moved: Callable[[Any], tuple[Quantity, Quantity] | None] | None = None

@@ -96,9 +96,15 @@ def _count(size: Quantity, target: Target) -> Cell:
     return Cell("size", (count, f", rounded by {off_by(by) if too_small(by) else over_under(by)}"))
 
 
+def _on_a_rule(result: SizeResult) -> tuple[tuple[Quantity], Rule] | None:
+    length = result.length if result.target is None else None
+    return None if length is None else ((length,), result.rule)
+
+
 ROOM = Room(
     word="size",
     forms=("SIZE", "SIZE as UNIT", "SIZE as 64ths"),
     example="2 1/32 in / 5",
     lines=_lines,
+    on_a_rule=_on_a_rule,
 )

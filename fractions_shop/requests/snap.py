@@ -49,4 +49,5 @@ ROOM = Room(
     example="snap 10.3 mm to 64ths",
     answer=_answer,
     lines=_lines,
+    on_a_rule=lambda result: ((result.size,), result.rule),
 )

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from fractions_shop.language.notes import Note
-from fractions_shop.layout.spacing import Spacing
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked, Working
@@ -112,28 +111,27 @@ def _doubt(item: Worked) -> Doubt | None:
     if odds is not None:
         return Doubt(name, number, odds)
     written = tuple(note for note in item.notes if note.kind == "doubt")
-    return Doubt(name, number, notes=written) if written and item.line.request != "recover" else None
+    guessed = item.answer is not None and item.answer.room.odds is not None
+    return Doubt(name, number, notes=written) if written and not guessed else None
 
 
 def _odds(item: Worked) -> float | None:
-    """The odds on a size that `recover` gave, where they are against it."""
-    if item.line.request != "recover" or item.answer is None or item.value is None:
+    """The odds on a size that is a guess, where they are against it."""
+    if item.answer is None or item.answer.room.odds is None or item.value is None:
         return None
-    odds: float = item.answer.result.candidates[0].odds
+    odds = item.answer.room.odds(item.answer.result)
     return odds if odds < 1 else None
 
 
 def _moved(item: Worked) -> MovedTotal | None:
-    """The total of a `divide` that is not the one asked for."""
+    """The total that is not the one asked for."""
     return None if item.answer is None else moved_total(item.answer, _called(item.line), item.line.number)
 
 
 def moved_total(answer: Answer, name: str, line: int) -> MovedTotal | None:
-    """The total of an answer to `divide`, where it is not the one asked for."""
-    result = answer.result
-    if not isinstance(result, Spacing) or not result.change.value:
-        return None
-    return MovedTotal(name, line, result.asked, result.change)
+    """The total of an answer, where it is not the one asked for."""
+    moved = None if answer.room.moved is None else answer.room.moved(answer.result)
+    return None if moved is None else MovedTotal(name, line, *moved)
 
 
 def _called(line: Line) -> str:

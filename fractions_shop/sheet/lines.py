@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
 from fractions_shop.requests.reading import statement as read_statement
@@ -17,9 +18,12 @@ MAX_LINES = 200_000
 #: Where a comment begins; a `#` before a figure is a number sign (#6-32).
 _COMMENT = re.compile(r"#(?![0-9])")
 _SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
-_RULE = re.compile(r"\s*rule\b(?!\s*[-=+*/^)])", re.IGNORECASE)
-_CHECK = re.compile(r"\s*check\b(?!\s*[-=+*/^)])", re.IGNORECASE)
-_SIZELESS = re.compile(r"(?:check|rule)\b", re.IGNORECASE)
+#: The words that check something or set the rule, as requests and not as names.
+_RULE, _CHECK = (
+    re.compile(rf"\s*(?:{'|'.join(words)})\b(?!\s*[-=+*/^)])", re.IGNORECASE)
+    for words in (requests.RULES, requests.CHECKS)
+)
+_SIZELESS = re.compile(rf"(?:{'|'.join(requests.CHECKS + requests.RULES)})\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,7 @@ class Line:
         """Whether the line is a check, read or not."""
         if self.node is None:
             return self.kind == "statement" and not self.sets and _CHECK.match(self.text) is not None
-        return self.request == "check"
+        return self.request in requests.CHECKS
 
     @property
     def part_name(self) -> str:
@@ -90,7 +94,7 @@ class Line:
     @property
     def is_rule(self) -> bool:
         """Whether the line sets the working rule."""
-        return isinstance(self.node, Request) and self.node.word == "rule"
+        return isinstance(self.node, Request) and self.node.word in requests.RULES
 
 
 def read_lines(text: str) -> tuple[Line, ...]:
@@ -187,4 +191,4 @@ def has_a_size(line: Line) -> bool:
     if line.node is None:
         # What it would have answered is not known, unless its word says that it has no size.
         return not _SIZELESS.match(line.statement)
-    return isinstance(line.node, (Naming, Reading)) or line.request not in ("check", "rule")
+    return isinstance(line.node, (Naming, Reading)) or line.request not in requests.CHECKS + requests.RULES

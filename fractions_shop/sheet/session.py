@@ -141,7 +141,7 @@ class Session:
 
     def remember(self, answer: Answer) -> None:
         """Keep what an answer names, sets, or leaves as the last size."""
-        sets_rule = answer.room.sets_rule if answer.kind == "rule" else None
+        sets_rule = answer.room.sets_rule if answer.kind in requests.RULES else None
         if sets_rule is not None:
             self.rule = sets_rule(answer.result)
         if answer.value is not None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from fractions_shop import requests
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Naming, Reading, Request
 from fractions_shop.language.notes import Note, on_the_reading
 from fractions_shop.requests.check import CheckResult
-from fractions_shop.requests.rule import RuleResult
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line, has_a_size
 from fractions_shop.sheet.order import Plan, plan
@@ -20,10 +20,6 @@ from fractions_shop.size.value import Value
 
 #: The working rule above the first `rule` line.
 FIRST_RULE = "64ths"
-#: Requests whose answer is the same on every rule; any other waits when its `rule` line is at fault.
-_RULELESS = {"", "check", "rule", "pack", "fit", "recover"} | {
-    "thread", "identify", "substitute", "drill", "gauge",
-}  # fmt: skip
 #: Faults that get advice drawn from the names of the whole sheet.
 _ADVISED = 100
 _NAMES_FOR_ADVICE = 300
@@ -137,9 +133,10 @@ class Working:
             if line.is_rule or line.begins_a_rule:
                 done = self._work_out(n)
                 self.found[n] = done
-                result = done.answer.result if done.answer is not None else None
-                waiting = None if isinstance(result, RuleResult) else Wait("the rule", line.number)
-                rule = result.rule if isinstance(result, RuleResult) else rule
+                sets_rule = done.answer.room.sets_rule if done.answer is not None else None
+                waiting = Wait("the rule", line.number) if sets_rule is None else None
+                if done.answer is not None and sets_rule is not None:
+                    rule = sets_rule(done.answer.result)
             elif waiting is not None and _asks_the_rule(line):
                 waits[n] = waiting
             self.rules.append(rule)
@@ -236,7 +233,7 @@ class Working:
 
 def _asks_the_rule(line: Line) -> bool:
     part = line.node.answer if isinstance(line.node, Naming) else line.node
-    if not isinstance(part, Request) or part.word in _RULELESS:
+    if not isinstance(part, Request) or not requests.room(part.word).reads_rule:
         return False
     return all(option.word not in ("to", "on") for option in part.options)
 

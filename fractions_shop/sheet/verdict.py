@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fractions_shop.requests.rule import RuleResult
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.solve import Worked
 
@@ -62,4 +61,4 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
 
 
 def _is_rule(item: Worked) -> bool:
-    return item.answer is not None and isinstance(item.answer.result, RuleResult)
+    return item.answer is not None and item.answer.room.sets_rule is not None

@@ -14,7 +14,6 @@ from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
-from fractions_shop.layout.fits import Fit
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.front import paragraphs
@@ -167,9 +166,10 @@ def shown(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Sh
         spot = (item.fault.start - indent, item.fault.end - indent)
     drawn = _pictures(item) if pictures else ()
     lines = _lines(item, feeds)
-    if drawn and item.answer is not None and isinstance(item.answer.result, Fit):
-        # The answer's picture in letters gives way to the drawing.
-        letters = item.answer.result.picture(60).splitlines()
+    in_letters = item.answer.room.in_letters if drawn and item.answer is not None else None
+    if in_letters is not None and item.answer is not None:
+        # A picture in letters gives way to the drawing.
+        letters = in_letters(item.answer.result)
         lines = [each for each in lines if each not in letters]
     return Shown(line.number, line.statement, line.words, item.state, lines, drawn, spot)
 

@@ -10,13 +10,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
-from typing import Any, NamedTuple, TextIO
+from typing import NamedTuple, TextIO
 
-from fractions_shop.layout.spacing import Marks, Spacing
-from fractions_shop.requests.expression import SizeResult
+from fractions_shop.sheet.answer import Answer
 from fractions_shop.size.notation import decimal, inch_text, mixed, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, Snap
+from fractions_shop.size.rule import Rule
 from fractions_shop.size.units import INCH
 
 MARGIN = 2
@@ -60,23 +59,11 @@ def signs_for(stream: TextIO | None) -> Signs:
     return LINES
 
 
-def picture(result: Any, width: int, signs: Signs = LINES) -> tuple[str, ...]:
-    """The drawing for an answer's result, or nothing when it has none or it does not fit."""
-    if isinstance(result, SizeResult):
-        alone = result.length is not None and result.target is None
-        return (
-            drawn((result.length,), result.rule, width, signs) if alone and result.length is not None else ()
-        )
-    if isinstance(result, Snap):
-        return drawn((result.size,), result.rule, width, signs)
-    if isinstance(result, Spacing):
-        if result.bodies is not None:
-            return ()
-        places = [result.chosen.ends + result.space * n for n in range(min(result.count, _MOST_MARKS) + 1)]
-        return drawn(places, result.rule, width, signs)
-    if isinstance(result, Marks):
-        return drawn(result.read, result.rule, width, signs)
-    return ()
+def picture(answer: Answer, width: int, signs: Signs = LINES) -> tuple[str, ...]:
+    """The drawing for an answer, or nothing when it has none or it does not fit."""
+    on_a_rule = answer.room.on_a_rule
+    marks = None if on_a_rule is None else on_a_rule(answer.result)
+    return () if marks is None else drawn(*marks, width, signs)
 
 
 def drawn(
