@@ -77,6 +77,7 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
     from fractions_shop.tables.drills import find_drill
     from fractions_shop.tables.gauges import SERIES, find_gauge
     from fractions_shop.threads.lookup import thread, threads_named
+    from fractions_shop.threads.records import SERIES as THREAD_SERIES
 
     found: dict[str, Quantity] = {}
     if not screws_only:
@@ -84,8 +85,11 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
             found[f"No {int(number)} drill"] = find_drill(f"No {number} drill").size
     with suppress(ShopError):  # not every number is a screw's
         found |= {one.name: one.major for one in threads_named(f"No {number}")}
-    with suppress(ShopError):
-        found[f"{int(number)} BA"] = thread(f"{int(number)} BA").major
+    for of_threads in THREAD_SERIES:
+        if of_threads.size_is == "number":
+            with suppress(ShopError):
+                one = thread(of_threads.style.format(size=int(number)))
+                found[one.name] = one.major
     for series in SERIES:
         if screws_only and not series.endswith("wood screw"):
             continue

@@ -50,7 +50,14 @@ def _is_metric(name: str) -> bool:
 
     BA screws have metric sizes and fill British work in inches, so they do not count.
     """
-    return name.startswith("metric") or name in ("M threads", "M fine threads") or name.endswith("feelers")
+    return name.startswith("metric") or name in _metric_threads() or name.endswith("feelers")
+
+
+@cache
+def _metric_threads() -> tuple[str, ...]:
+    from fractions_shop.threads.records import keys_of
+
+    return tuple(f"{key} threads" for key in keys_of(lambda series: series.family == "metric"))
 
 
 def _drills() -> Iterator[Entry]:

@@ -31,21 +31,21 @@ class Known(NamedTuple):
 @cache
 def known() -> tuple[Known, ...]:
     """Every thread of every series."""
-    from fractions_shop.threads.series import BY_KEY, all_threads
+    from fractions_shop.threads.series import all_threads
 
     found = []
     for thread in all_threads():
         keys = [_key(thread.name)]
-        if thread.series not in ("M", "M fine"):
+        if thread.record.size_is != "mm" or thread.record.words:  # 3 M would begin 3 mm
             keys.append(_key(f"{thread.size} {thread.series}"))
-        found.append(Known(thread.name, BY_KEY[thread.series].title, tuple(dict.fromkeys(keys))))
+        found.append(Known(thread.name, thread.record.title, tuple(dict.fromkeys(keys))))
     return tuple(found)
 
 
 @cache
 def series_words() -> dict[str, str]:
     """The series, and words for several of them, with what they are."""
-    from fractions_shop.threads.series import BY_KEY, GROUPS
+    from fractions_shop.threads.records import BY_KEY, GROUPS
 
     named = {key: series.title for key, series in BY_KEY.items()}
     return named | {

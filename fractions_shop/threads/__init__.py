@@ -2,7 +2,8 @@
 
 forms.py       thread forms: angle, depth, rounding, by the constants that are printed
 ba.py          the British Association formula, in whole numbers
-series.py      the series and their sizes
+records.py     the series: one record each of all that is particular to it
+series.py      every thread of every series
 thread.py      Thread: one thread and its figures
 holes.py       tapping drills and clearance holes
 wires.py       measuring over three wires

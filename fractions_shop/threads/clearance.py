@@ -27,9 +27,11 @@ FITS = ("close", "medium", "free")
 _FIT_WORDS = {"fine": "close", "normal": "medium", "coarse": "free", "loose": "free"}
 _ISO = "ISO 273"
 _NEXT_UP = "major with the room that ISO 273 leaves the next metric size up (our own rule)"
-
-#: Series whose screws go through holes as close as the British lists print.
-BRITISH = ("BA", "BSW", "BSF", "BSC", "ME", "BSB")
+_ASME = "ASME B18.2.8"
+#: The rule of screws that go through holes as close as the British lists print.
+_BRITISH = "British"
+#: The rules for clearance that a series' record may name; without one it is the next metric size up.
+RULES = (_ISO, _ASME, _BRITISH)
 _ROOM = {"close": Fraction(1, 2), "medium": Fraction(1), "free": Fraction(2)}
 _BRITISH_RULE = {
     "close": "half the room of medium (our own rule)",
@@ -56,8 +58,8 @@ class ClearanceHole:
     beside: str = ""
 
 
-def clearance(major: Quantity, series: str, size: str, fit: str = "medium", name: str = "") -> ClearanceHole:
-    """The clearance hole for a screw of `major` diameter; `fit` is close, medium or free.
+def clearance(major: Quantity, rule: str, size: str, fit: str = "medium", name: str = "") -> ClearanceHole:
+    """The clearance hole for a screw of `major` diameter by a rule of RULES; `fit` is close, medium or free.
 
     ISO 273 for metric sizes that it has, ASME B18.2.8 for unified sizes that it has, the
     printed hole or the stated rule for British ones, another stated rule for all else.
@@ -66,17 +68,17 @@ def clearance(major: Quantity, series: str, size: str, fit: str = "medium", name
     word = _FIT_WORDS.get(fit.lower(), fit.lower())
     if word not in FITS:
         raise ShopError(f"{fit!r} is not a clearance fit: write close, medium or free")
-    if series.startswith("UN") and size in _unified():
+    if rule == _ASME and size in _unified():
         row = _unified()[size]
         hole = Quantity.inches(number_value(row[f"{word}_in"]))
-        return ClearanceHole(hole, word, _drill_for(hole), "ASME B18.2.8", row["source"])
+        return ClearanceHole(hole, word, _drill_for(hole), _ASME, row["source"])
     exactly = _metric().get(major.mm)
-    if series in ("M", "M fine") and exactly is not None:
+    if rule == _ISO and exactly is not None:
         hole = Quantity(Fraction(exactly[f"{word}_mm"]))
         return ClearanceHole(hole, word, _drill_for(hole), _ISO, exactly["source"])
     if major.mm > _LARGEST:
         raise NoAnswer(f"clearance holes are known here up to {_LARGEST} mm, not for {mm_text(major, 3)}")
-    if series in BRITISH:
+    if rule == _BRITISH:
         return _british(major, name, word)
     hole, row = _by_next_up(major, word)
     return ClearanceHole(hole, word, _drill_for(hole), _NEXT_UP, row["source"])

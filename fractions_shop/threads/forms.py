@@ -30,6 +30,24 @@ class Convention:
 
 
 @dataclass(frozen=True)
+class Basis:
+    """What a percentage of thread is a percentage of: `factor` pitches on the diameter."""
+
+    name: str
+    factor: Fraction
+    meaning: str
+
+
+@dataclass(frozen=True)
+class StressArea:
+    """A tensile stress area: `quarter` (None: pi/4) times the square of the major less `less` pitches."""
+
+    less: Fraction
+    source: str
+    quarter: Fraction | None = None
+
+
+@dataclass(frozen=True)
 class Form:
     """A thread form.
 
@@ -38,7 +56,9 @@ class Form:
     comes off the major to give the effective diameter; it is not the depth where the
     pitch line does not halve the depth (60 degree forms). `rounding` is how far below
     the crest the straight flank begins, in pitches. `minors` are the minor diameters
-    that are printed, the first being the one that `Thread.minor` gives.
+    that are printed, the first being the one that `Thread.minor` gives. `bases` are what
+    a percentage of thread is counted on, the customary one first, where that is not the
+    depth itself. `taper` says that it lies on a taper, 1 in 16 on the diameter.
     """
 
     name: str
@@ -49,6 +69,9 @@ class Form:
     minors: tuple[Convention, ...]
     source: str
     step: Fraction | None = None
+    bases: tuple[Basis, ...] = ()
+    stress: StressArea | None = None
+    taper: bool = False
 
     def depth_of(self, pitch: Quantity) -> Quantity:
         """The depth on one side for this pitch, rounded as the standard rounds it."""
@@ -62,15 +85,6 @@ class Form:
         if self.step is None:
             return Quantity(factor * pitch.mm, 1, True)
         return Quantity(to_step(factor * pitch.mm, self.step))
-
-
-@dataclass(frozen=True)
-class Basis:
-    """What a percentage of thread is a percentage of: `factor` pitches on the diameter."""
-
-    name: str
-    factor: Fraction
-    meaning: str
 
 
 def to_step(value: Fraction, step: Fraction) -> Fraction:
@@ -135,6 +149,21 @@ PIPE_TAPER = Form(
     (Convention("at the gauge plane: D - 2h, h rounded to 0.001 mm", F("1.280654"), "ISO 7-1"),),
     "ISO 7-1",
     F("0.001"),
+    taper=True,
+)
+#: Names under which a percentage of thread may be asked for.
+BASES = {
+    "full": "the whole depth of the form itself",
+    "basic": "the whole depth of the form itself; for 60 degree threads 5H/8 a side, 1.082532p",
+    "3H/4": "American trade practice, 60 degree threads: 3H/4 a side, 1.299038p",
+    "forming": "forming taps, 60 degree threads: 0.68p",
+}
+#: Drill charts for unified and metric threads count 75 % on 3H/4, which is 90 % of
+#: the basic depth: the ratio of the two is exactly 1.2 in H and so in the holes.
+_CHART_BASES = (
+    Basis("3H/4", F("1.299038"), BASES["3H/4"]),
+    Basis("basic", F("1.082532"), "the basic depth, 5H/8 a side: 1.082532p"),
+    Basis("forming", F("0.68"), BASES["forming"]),
 )
 #: H = 0.866025 p; 3H/8 = 0.324760 p a side to the pitch line, 5H/8 = 0.541266 p to the minor.
 _INTERNAL = Convention("internal thread D1: D - 1.082532p, 5H/8 a side", F("1.082532"), "ASME B1.1; ISO 724")
@@ -160,10 +189,12 @@ UNIFIED = Form(
         Convention("American National before 1948: D - 1.299038p, 3H/4 a side", F("1.299038"), "3H/4"),
     ),
     "ASME B1.1 (Machinery's Handbook 31st ed. p.1978)",
+    bases=_CHART_BASES,
+    stress=StressArea(F("0.9743"), "Machinery's Handbook 31st ed. p.1978", F("0.7854")),
 )
 METRIC = Form(
     "ISO metric, 60 degrees", SIXTY, F("0.541266"), F("0.649519"), F(0), (_INTERNAL, _DESIGN),
-    "ISO 68-1 and ISO 724",
+    "ISO 68-1 and ISO 724", bases=_CHART_BASES, stress=StressArea(F("0.938194"), "ISO 898-1"),
 )  # fmt: skip
 #: r = p/6 at both ends, so each truncation is p/6 and h = H - p/3 = 0.5327 p.
 CYCLE = Form(
@@ -184,27 +215,14 @@ NPT = Form(
     F(0),
     (Convention("at the gauge plane, deepest: E1 - 0.8p", F("0.8"), "ASME B1.20.1"),),
     "ASME B1.20.1",
+    taper=True,
 )
-
-#: Names under which a percentage of thread may be asked for.
-BASES = {
-    "full": "the whole depth of the form itself",
-    "basic": "the whole depth of the form itself; for 60 degree threads 5H/8 a side, 1.082532p",
-    "3H/4": "American trade practice, 60 degree threads: 3H/4 a side, 1.299038p",
-    "forming": "forming taps, 60 degree threads: 0.68p",
-}
-_TRADE = Basis("3H/4", F("1.299038"), BASES["3H/4"])
-_FORMING = Basis("forming", F("0.68"), BASES["forming"])
 
 
 def bases(form: Form) -> tuple[Basis, ...]:
-    """The bases that make sense for a form, the customary one first.
-
-    Drill charts for unified and metric threads count 75 % on 3H/4, which is 90 % of
-    the basic depth: the ratio of the two is exactly 1.2 in H and so in the holes.
-    """
-    if form in (UNIFIED, METRIC):
-        return (_TRADE, Basis("basic", F("1.082532"), "the basic depth, 5H/8 a side: 1.082532p"), _FORMING)
+    """The bases that make sense for a form, the customary one first."""
+    if form.bases:
+        return form.bases
     factor = 2 * form.depth
     return (Basis("full", factor, f"the whole depth of the form: {decimal(factor)[0]}p"),)
 

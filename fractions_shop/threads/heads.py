@@ -10,10 +10,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import heads as metric_tables
 from fractions_shop.tables import rows
-
-_BA_FLATS = Fraction("1.75")
-_BA_SOURCE = "1.75 times the major diameter: two encyclopaedia pages on British Association threads"
-_BA_NOTE = "a rule; BS 57 gives the tolerances, and its tables were not read"
+from fractions_shop.threads.records import METRIC_HEADS, Series
 
 
 @dataclass(frozen=True)
@@ -32,18 +29,19 @@ class Head:
     note: str = ""
 
 
-def heads(series: str, size: str, major: Quantity) -> tuple[Head, ...]:
+def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:
     """The head dimensions known for one size of a series; empty where none was read.
 
     BA hexagons by rule, BSW and BSF hexagons from BS 1083 (and the older, larger ones),
     metric screws from M1.6 to M12 from the ISO product standards.
     """
-    if series == "BA":
-        flats = major * _BA_FLATS
-        return (Head("hexagon head", "across flats, nominal", flats, None, "rule", _BA_SOURCE, _BA_NOTE),)
-    if series in ("M", "M fine"):
+    rule = series.flats
+    if rule is not None:
+        flats = major * rule.factor
+        return (Head("hexagon head", "across flats, nominal", flats, None, "rule", rule.source, rule.note),)
+    if series.heads == METRIC_HEADS:
         return _metric(size)
-    return _british().get((series, size), ())
+    return _british().get((series.key, size), ()) if series.heads else ()
 
 
 def _metric(size: str) -> tuple[Head, ...]:

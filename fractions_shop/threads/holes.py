@@ -22,7 +22,8 @@ from fractions_shop.size.units import INCH
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import Drill, series_drills
 from fractions_shop.tables.nearest import neighbours
-from fractions_shop.threads.forms import METRIC, PIPE, Basis, Form, bases, basis_named
+from fractions_shop.threads.forms import Basis, Form, bases, basis_named
+from fractions_shop.threads.records import Tapping
 
 #: The drills to look among, by the system a thread belongs to.
 SYSTEMS = {
@@ -30,11 +31,7 @@ SYSTEMS = {
     "inch": ("number", "letter", "fractional"),
     "any": ("number", "letter", "fractional", "metric"),
 }
-USUAL_ENGAGEMENT = 75
-#: Of parallel pipe threads that no list was read for: the middle of what the printed ones leave.
-PIPE_ENGAGEMENT = 85
-#: Tolerance of the internal minor diameter in mm by threads to the inch (ISO 228-1, from memory).
-_PIPE_ROOM = {28: "0.282", 19: "0.445", 14: "0.541", 11: "0.640"}
+_USUAL = Tapping()
 
 
 @dataclass(frozen=True)
@@ -85,6 +82,7 @@ def tapping(
     drills: str,
     engagement: Exact | Quantity | None = None,
     basis: str | None = None,
+    habit: Tapping = _USUAL,
 ) -> TappingDrill:
     """The drill for the thread `name`: as printed, or nearest to `engagement` percent of thread.
 
@@ -96,7 +94,7 @@ def tapping(
     if drills not in SYSTEMS:
         raise ShopError(f"{drills!r} is not a set of drills: {', '.join(SYSTEMS)}")
     chosen, floor = basis_named(form, basis), major - form.depth_of(pitch) * 2
-    sought = _sought(name, major, pitch, form, chosen, _percent(engagement, basis, form))
+    sought = _sought(name, major, pitch, chosen, _percent(engagement, basis, habit), habit)
     found = _nearest_in_each(sought.ideal, floor)
     choices = tuple(TapChoice(d, engagement_of(major, pitch, d.size, chosen)) for d in found)
     drill = _best(choices, drills, sought.ideal)
@@ -111,7 +109,7 @@ def tapping(
         engagement_of(major, pitch, hole, chosen),
         tuple((one, engagement_of(major, pitch, hole, one)) for one in each),
         choices,
-        _tapping_note(drill, sought, floor, too_large(hole, major, pitch, form)),
+        _tapping_note(drill, sought, floor, too_large(hole, major, pitch, form, habit)),
         sought.rule,
         sought.source,
         _beside(name),
@@ -128,15 +126,15 @@ class _Sought(NamedTuple):
 
 
 def _sought(
-    name: str, major: Quantity, pitch: Quantity, form: Form, basis: Basis, percent: Fraction | None
+    name: str, major: Quantity, pitch: Quantity, basis: Basis, percent: Fraction | None, habit: Tapping
 ) -> _Sought:
     row = _listed().get(name)
     if percent is None and row is not None and row["use"] == "default":
         return _Sought(_hole(row), None, "as printed", source_of(row))
-    if percent is None and form is METRIC:
+    if percent is None and habit.less_pitch:
         return _Sought(major - pitch, None, "the major less the pitch, the rule of ISO 2306")
     if percent is None:
-        percent = Fraction(PIPE_ENGAGEMENT if form is PIPE else USUAL_ENGAGEMENT)
+        percent = Fraction(habit.percent)
     ideal = major - Quantity(basis.factor * percent / 100) * pitch.mm
     return _Sought(ideal, percent, f"chosen for {decimal(percent, 1)[0]} %")
 
@@ -182,11 +180,12 @@ def _tapping_note(drill: Drill | None, sought: _Sought, floor: Quantity, too_lar
     return ""
 
 
-def too_large(hole: Quantity, major: Quantity, pitch: Quantity, form: Form) -> str:
-    """A warning where the hole is over the greatest minor diameter of a parallel pipe thread, else empty."""
-    if form is not PIPE:
+def too_large(hole: Quantity, major: Quantity, pitch: Quantity, form: Form, habit: Tapping) -> str:
+    """A warning where the hole is over the greatest minor diameter, where that is known, else empty."""
+    room = dict(habit.room).get(int(INCH / pitch.mm))
+    if room is None:
         return ""
-    most = major - form.depth_of(pitch) * 2 + Quantity(Fraction(_PIPE_ROOM[int(INCH / pitch.mm)]))
+    most = major - form.depth_of(pitch) * 2 + Quantity(room)
     if hole <= most:
         return ""
     return f"larger than the greatest minor diameter of ISO 228-1, {mm_text(most, 3)} (tolerance from memory)"
@@ -228,16 +227,15 @@ def taper_tapping(drill_size: Quantity | None, name: str, source: str) -> Tappin
     return TappingDrill(drill_size, drill, drill_size, None, None, None, (), (), note, "as printed", source)
 
 
-def _percent(engagement: Exact | Quantity | None, basis: str | None, form: Form) -> Fraction | None:
+def _percent(engagement: Exact | Quantity | None, basis: str | None, habit: Tapping) -> Fraction | None:
     """The percentage asked for; naming a basis alone asks for the usual one; None if neither was."""
     if engagement is None:
-        usual = PIPE_ENGAGEMENT if form is PIPE else USUAL_ENGAGEMENT
-        return None if basis is None else Fraction(usual)
+        return None if basis is None else Fraction(habit.percent)
     if isinstance(engagement, Quantity):
         engagement = engagement.value if engagement.power == 0 else Fraction(-1)
     percent = exact(engagement)
     if not 1 <= percent <= 100:
-        raise ShopError(f"the engagement is a percentage of thread from 1 to 100, such as {USUAL_ENGAGEMENT}")
+        raise ShopError(f"the engagement is a percentage of thread from 1 to 100, such as {_USUAL.percent}")
     return percent
 
 

@@ -10,13 +10,20 @@ from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, number_value
 from fractions_shop.size.units import INCH
 from fractions_shop.threads.names import Written, read_name
-from fractions_shop.threads.series import BY_KEY, all_threads, of_series
+from fractions_shop.threads.records import BY_KEY, keys_of
+from fractions_shop.threads.series import all_threads, of_series
 from fractions_shop.threads.thread import Thread
 
 _NAMED = 4  # how many near ones a refusal lists
-_UNIFIED = ("UNC", "UNF", "UNEF")
-#: The series that a size in inches without a word may belong to.
-_INCH_SERIES = (*_UNIFIED, "BSW", "BSF", "BSC", "ME", "BSB", "G", "R", "NPT")
+#: The series that a size and its threads to the inch with a dash are of by custom.
+_DASHED = keys_of(lambda series: series.dashed)
+#: The series that a size in inches without a word may belong to, the customary ones first.
+_INCH_SERIES = (
+    *_DASHED,
+    *keys_of(lambda series: not series.dashed and series.size_is in ("inch", "bore")),
+)
+#: Of these the nearest are told for a size that none has.
+_GENERAL = tuple(key for key in _INCH_SERIES if BY_KEY[key].general)
 
 
 class UnknownThread(NoAnswer):
@@ -76,13 +83,26 @@ def threads_named(name: str) -> tuple[Thread, ...]:
     return _matches(read_name(name))
 
 
+def exists(name: str) -> bool:
+    """Whether there is a thread of that name, and custom tells which if it is shared.
+
+    >>> exists("6 BA"), exists("60 BA"), exists("slat")
+    (True, False, False)
+    """
+    try:
+        thread(name)
+    except ShopError:
+        return False
+    return True
+
+
 def _by_custom(written: Written, found: tuple[Thread, ...]) -> Thread | None:
-    if written.series == ("G", "R"):
-        return found[0]
-    unified = [one for one in found if one.series in _UNIFIED]
-    if not written.series and written.dashed and len(unified) == 1:
-        return unified[0]
-    return None
+    likely = [
+        one
+        for one in found
+        if (not one.taper if written.series else written.dashed and one.series in _DASHED)
+    ]
+    return likely[0] if len(likely) == 1 else None
 
 
 def _shared_note(chosen: Thread, other: Thread) -> str:
@@ -103,8 +123,8 @@ def _matches(written: Written) -> tuple[Thread, ...]:
     keys = written.series or _INCH_SERIES
     sized = [one for key in keys for one in of_series(key) if _same_size(written, one)]
     found = [one for one in sized if _same_pitch(written, one)]
-    if written.metric and written.pitch is None and any(one.series == "M" for one in found):
-        found = [one for one in found if one.series == "M"]
+    if written.metric and written.pitch is None:
+        found = [one for one in found if one.series == found[0].series]  # M8 alone is the coarse one
     if not found:
         raise _unknown(written, sized)
     return tuple(found)
@@ -118,13 +138,13 @@ def _size_of(size: str) -> Fraction | None:
 def _same_size(written: Written, one: Thread) -> bool:
     if written.numbered or one.size.startswith("No "):
         whole = written.size.denominator == 1 and written.places is None
-        if one.series == "BA":
+        if _size_is(one, "number"):
             return whole and int(one.size) == written.size
         if whole:
             return one.size == f"No {int(written.size)}"
         if written.numbered:
             return False  # No 1/4 is no number of a screw
-    if written.places is not None and not written.metric and one.series not in ("BA", "G", "R", "NPT"):
+    if written.places is not None and _size_is(one, "inch"):
         # One place fits too many: 1.4 would be 1 3/8, and 1. anything from 1/2 on.
         # A half may have been rounded either way: 5/16 is 0.312 on one chart and 0.313 on another.
         off = abs(one.major.inch - written.size)
@@ -135,7 +155,22 @@ def _same_size(written: Written, one: Thread) -> bool:
 def _same_pitch(written: Written, one: Thread) -> bool:
     if written.pitch is None:
         return True
-    return (one.pitch.mm if written.metric else one.tpi) == written.pitch
+    return _pitch_as_written(one) == written.pitch
+
+
+def _size_is(one: Thread, sort: str) -> bool:
+    return BY_KEY[one.series].size_is == sort
+
+
+def _pitch_as_written(one: Thread) -> Fraction:
+    """Millimetres where the size is in millimetres, else threads to the inch."""
+    return one.pitch.mm if _size_is(one, "mm") else one.tpi
+
+
+def _by_screw_number(written: Written) -> bool:
+    """Whether what is written can only be of the series that have sizes such as No 6."""
+    numbered = {one.series for one in all_threads() if one.size.startswith("No ")}
+    return set(written.series or numbered) <= numbered
 
 
 # The nearest of what is not made
@@ -156,36 +191,31 @@ def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
             )
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(one.name for one in _nearest(written))
-    # BA is numbered too, to 25; 12 is the last of the American ones.
-    if written.numbered and written.size > 12 and set(written.series or _UNIFIED) <= set(_UNIFIED):
+    # Series of their own numbers go further; 12 is the last of the American screws.
+    if written.numbered and written.size > 12 and _by_screw_number(written):
         return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12", near)
     return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
 
 
 def _nearest(written: Written) -> list[Thread]:
-    keys = written.series or (_UNIFIED if written.numbered else _INCH_SERIES[:5])
-    known = [one for one in all_threads() if one.series in keys] or list(of_series("BA"))
-    if keys == ("BA",):
-        return sorted(known, key=lambda one: abs(int(one.size) - written.size))[:_NAMED]
-    if keys[0] in ("G", "R", "NPT"):
+    keys = written.series or (_DASHED if written.numbered else _GENERAL)
+    known = [one for one in all_threads() if one.series in keys]
+    if BY_KEY[keys[0]].size_is in ("number", "bore"):
         return sorted(known, key=lambda one: abs((_size_of(one.size) or 0) - written.size))[:_NAMED]
     wanted = _wanted_major(written)
     pitch = written.pitch or Fraction(0)
 
     def distance(one: Thread) -> tuple[Fraction, Fraction]:
-        have = one.pitch.mm if written.metric else one.tpi
-        return abs(one.major.mm - wanted), abs(have - pitch)
+        return abs(one.major.mm - wanted), abs(_pitch_as_written(one) - pitch)
 
     return sorted(known, key=distance)[:_NAMED]
 
 
 def _wanted_major(written: Written) -> Fraction:
-    if written.metric:
+    if written.metric or (written.series and BY_KEY[written.series[0]].size_is == "mm"):
         return written.size
     whole = written.size.denominator == 1 and written.places is None
-    number = written.numbered or (
-        whole and written.size > 1 and set(written.series or _UNIFIED) <= set(_UNIFIED)
-    )
+    number = written.numbered or (whole and written.size > 1 and _by_screw_number(written))
     return (Fraction("0.06") + Fraction("0.013") * written.size if number else written.size) * INCH
 
 

@@ -14,34 +14,54 @@ from fractions import Fraction
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
+from fractions_shop.threads.records import BY_KEY, SERIES, keys_by_word
 
 #: Longer text is no thread's name.
 MAX_LENGTH = 60
 
 ADVICE = "write it like 6 BA, 1/4 BSW, 1/4-20 UNC, No 6-32, M3, M8 x 1, G 1/4 or 5/16 x 40 ME"
 
-#: Words after a size, and the series they mean. Only `W` and `gas` are too short or too
-#: common a word to be spotted inside an expression.
-_WORDS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    (r"B\.?[ ]?A\.?|British[ ]Association", ("BA",)),
-    (r"B\.?S\.?W\.?|British[ ]Standard[ ]Whitworth|Whitworth|Whit\.?", ("BSW",)),
-    (r"B\.?S\.?F\.?|British[ ]Standard[ ]Fine", ("BSF",)),
-    (r"B\.?S\.?P\.?[ ]?T\.?|B\.?S\.?P\.?[ ]taper", ("R",)),
-    (r"B\.?S\.?P\.?[ ]?P\.?|B\.?S\.?P\.?[ ]parallel", ("G",)),
-    (r"B\.?S\.?P\.?", ("G", "R")),
-    (r"B\.?S\.?C(?:y|\.)?|C\.?E\.?I\.?|cycle", ("BSC",)),
-    (r"M\.?E\.?|model[ ]engineers?'?", ("ME",)),
-    (r"B\.?S\.?B\.?|brass", ("BSB",)),
-    (r"N\.?P\.?T\.?", ("NPT",)),
-    (r"U\.?N\.?E\.?F\.?|N\.?E\.?F\.?", ("UNEF",)),
-    (r"U\.?N\.?C\.?|N\.?C\.?", ("UNC",)),
-    (r"U\.?N\.?F\.?|N\.?F\.?", ("UNF",)),
-    (r"U\.?N\.?", ("UNC", "UNF", "UNEF")),
-)
-_SHORT_WORDS = ((r"W\.?", ("BSW",)), (r"gas", ("G", "R")))
-_ALL_WORDS = (*_WORDS, *_SHORT_WORDS)
+_CAPITALS = re.compile(r"[A-Z]{2,}[a-z]?|[A-Z]")
+
+
+def _spelled(word: str) -> str:
+    """A regular expression for a record's word: dots in capitals, and blanks between them, may be left out."""
+    parts = word.split()
+    spelled = [
+        r"\.?".join(part) + (r"\.?" if part.isupper() else "")
+        if _CAPITALS.fullmatch(part)
+        else re.sub(r"(\\\.|')", r"\1?", re.escape(part))
+        for part in parts
+    ]
+    between = "[ ]?" if word.isupper() else "[ ]"
+    return between.join(spelled)
+
+
+def _longest_first(words: dict[str, tuple[str, ...]]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    return tuple(
+        (_spelled(word), keys) for word, keys in sorted(words.items(), key=lambda pair: -len(pair[0]))
+    )
+
+
+#: Words after a size, and the series they mean; those that stand alone are not spotted in an expression.
+_WORDS = _longest_first(keys_by_word(lambda series: series.words))
+_ALL_WORDS = (*_WORDS, *_longest_first(keys_by_word(lambda series: series.alone)))
 _WORD = "(?:" + "|".join(words for words, _ in _WORDS) + ")"
 _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
+
+
+def _letters(size_is: str) -> dict[str, tuple[str, ...]]:
+    """The letters before a size that say the series, for sizes of one sort."""
+    return keys_by_word(
+        lambda series: tuple(letter for letter, _ in series.letters) if series.size_is == size_is else ()
+    )
+
+
+_MM_LETTERS, _BORE_LETTERS = _letters("mm"), _letters("bore")
+_MM_LETTER, _BORE_LETTER = (
+    "(?:" + "|".join(sorted(letters, key=len, reverse=True)) + ")" for letters in (_MM_LETTERS, _BORE_LETTERS)
+)
+_KINDS = tuple(series.kind for series in SERIES if series.kind)
 
 _FRACTION = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:[ ]|-)?)?[{GLYPHS}])"
 _SIZE = rf"(?:{_FRACTION}|[0-9]*\.[0-9]+|[0-9]+)"
@@ -76,14 +96,26 @@ THREAD_PATTERN = (
     rf"[ ]*-?{_WORD}{_CLASS}{_END})"
     rf"|(?i:{_NUMBER}[0-9]{{1,2}}(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
     rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
-    rf"|M[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
+    rf"|{_MM_LETTER}[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
     rf"|-[0-9]\.[0-9]+)?{_METRIC_CLASS}{_NOT_A_SIZE}"
-    rf"|(?:G|R[cp]?)(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
+    rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
     ")"
 )
+
+
+def _beginning(word: str) -> str:
+    """What every spelling of a record's word begins with: two of its capitals, or three letters."""
+    letters = word.replace(" ", "")
+    if letters[:2].isupper():
+        return rf"{letters[0]}[. ]{{0,2}}{letters[1]}"
+    return re.escape(letters[:3].rstrip("."))
+
+
+_FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*_MM_LETTERS, *_BORE_LETTERS)}))
+_BEGINNINGS = "|".join(sorted({_beginning(word) for series in SERIES for word in series.words}))
 #: Found in every text that holds such a designation; it compiles in a fifth of the time.
 THREAD_LEAD = (
-    r"[MGR]|\#|(?i:(?<![a-z])(?:n[or]\b|number|b[.r ]?[as]|whit|c[.y]?[ec]|m\.?[eo]|n\.?[cfpe]|u\.?n))"
+    rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number|{_BEGINNINGS}))"
     rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
 )
 _SPOT = re.compile(THREAD_PATTERN)
@@ -133,14 +165,14 @@ _INCH_NAME = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _METRIC_NAME = re.compile(
-    rf"""M[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
+    rf"""(?P<letter>{_MM_LETTER})[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
     (?: [ ]*[-x×*][ ]*(?P<pitch>[0-9]*\.?[0-9]+)(?:[ ]*mm)? )?
-    (?: [ ]+(?P<kind>coarse|fine) )?
+    (?: [ ]+(?P<kind>{"|".join(_KINDS)}) )?
     (?: [ ]*-?[ ]*(?P<class>[3-9][A-H](?:[3-9][A-H])?) )? {_TAIL}""",
     re.VERBOSE | re.IGNORECASE,
 )
 _PIPE_NAME = re.compile(
-    rf"""(?P<letter>G|R[cp]?)[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
+    rf"""(?P<letter>{_BORE_LETTER})[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
     (?: [ ]*-[ ]*(?P<tpi>{_TPI}) )? (?: [ ]*(?P<class>[AB]) )? {_TAIL}""",
     re.VERBOSE | re.IGNORECASE,
 )
@@ -184,8 +216,11 @@ def _inch(text: str, match: re.Match[str]) -> Written:
     tpi = match["tpi"] or match["after"]
     size = match["size"].strip()
     places = len(size.partition(".")[2]) if "." in size else None
-    if series == ("BA",) and (tpi or places is not None or "/" in size):
-        raise ShopError("a BA thread is a whole number and BA, such as 6 BA")
+    by_number = series and all(BY_KEY[key].size_is == "number" for key in series)
+    if by_number and (tpi or places is not None or "/" in size):
+        key = series[0]
+        example = BY_KEY[key].style.format(size=6)
+        raise ShopError(f"a {key} thread is a whole number and {key}, such as {example}")
     return Written(
         text,
         series,
@@ -199,23 +234,27 @@ def _inch(text: str, match: re.Match[str]) -> Written:
 
 
 def _metric(text: str, match: re.Match[str]) -> Written:
-    series: tuple[str, ...] = ("M", "M fine")
+    series = _MM_LETTERS[_as_listed(match["letter"], _MM_LETTERS)]
     if match["kind"]:
-        series = ("M",) if match["kind"].lower() == "coarse" else ("M fine",)
+        kind = match["kind"].lower()
+        series = tuple(key for key in series if BY_KEY[key].kind == kind)
     pitch = Fraction(match["pitch"]) if match["pitch"] else None
     return Written(text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match))
 
 
 def _pipe(text: str, match: re.Match[str]) -> Written:
-    letter = match["letter"].upper()
-    remarks = _remarks(match)
-    if letter == "RP":
-        remarks = ("Rp is the parallel internal thread that an R taper thread enters", *remarks)
+    letter = _as_listed(match["letter"], _BORE_LETTERS)
+    series = _BORE_LETTERS[letter]
+    own = tuple(filter(None, (dict(BY_KEY[key].letters)[letter] for key in series)))
     tpi = Fraction(match["tpi"]) if match["tpi"] else None
     return Written(
-        text, ("G",) if letter == "G" else ("R",), number_value(match["size"].strip()), pitch=tpi,
-        remarks=remarks,
+        text, series, number_value(match["size"].strip()), pitch=tpi, remarks=(*own, *_remarks(match)),
     )  # fmt: skip
+
+
+def _as_listed(letter: str, letters: dict[str, tuple[str, ...]]) -> str:
+    """A letter before a size as the records write it, whatever its case."""
+    return next(known for known in letters if known.lower() == letter.lower())
 
 
 def _remarks(match: re.Match[str]) -> tuple[str, ...]:

@@ -19,11 +19,11 @@ from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
-from fractions_shop.threads.series import SERIES, all_threads, of_series, series_keys
+from fractions_shop.threads.records import keys_of
+from fractions_shop.threads.series import all_threads, of_series, series_keys
 from fractions_shop.threads.thread import LOAD_CAUTION, PRESSURE_CAUTION, Thread
 from fractions_shop.threads.wires import flank
 
-_PIPES = ("G", "R", "NPT")
 #: Play on the effective diameter of an ordinary screw in an ordinary nut, in pitches
 #: (BS 93 bolts 0.10p low and nuts 0.12p high at most; about half of that is met with).
 _USUAL_PLAY = Fraction(1, 10)
@@ -116,7 +116,7 @@ class Substitutes(Sequence[StandIn]):
     @property
     def caution(self) -> str:
         """What the answer must not be used for without more."""
-        pressure = self.old.series in _PIPES or any(one.thread.series in _PIPES for one in self.candidates)
+        pressure = any(one.record.pressure for one in (self.old, *(each.thread for each in self.candidates)))
         return (
             "a stand-in is for parts that carry nothing and keep nobody safe; "
             f"{PRESSURE_CAUTION if pressure else LOAD_CAUTION}"
@@ -147,8 +147,7 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
 def _keys(old: Thread, series: str | None) -> tuple[str, ...]:
     if series is not None:
         return series_keys(series)
-    pipe = old.series in _PIPES
-    return tuple(s.key for s in SERIES if s.key != old.series and (s.key in _PIPES) == pipe)
+    return keys_of(lambda series: series.key != old.series and series.pressure == old.record.pressure)
 
 
 def _two_of_each(ranked: list[Thread], keys: tuple[str, ...]) -> list[Thread]:
@@ -292,14 +291,11 @@ def _opened(drill: TappingDrill) -> str:
 # Bushing
 
 
-#: Whose taps make the outside of a bush: the same trade's as the thread inside.
-_FAMILIES = (("M", "M fine"), ("UNC", "UNF", "UNEF"), ("BA", "BSW", "BSF", "BSC", "ME", "BSB"), ("G",))
-
-
 def _bush(old: Thread, new: Thread) -> Bush:
     if old.taper or new.taper:
         return Bush(None, None, None, "a taper thread is not bushed so: fit a new part")
-    family = next(keys for keys in _FAMILIES if new.series in keys)
+    # The taps of the same trade as the thread inside make the outside of the bush.
+    family = keys_of(lambda one: one.family == new.record.family and not one.form.taper)
     least = new.major + new.pitch * 2
     for outside in _outsides(family, max(old.major, least)):
         root = min(minor.size for minor in outside.minors)

@@ -16,9 +16,10 @@ from fractions_shop.size.units import INCH
 from fractions_shop.size.value import AnyPower
 from fractions_shop.threads import holes, wires
 from fractions_shop.threads.clearance import ClearanceHole, clearance
-from fractions_shop.threads.forms import METRIC, NPT, PIPE, PIPE_TAPER, UNIFIED, Form, bases, basis_named
+from fractions_shop.threads.forms import Form, bases, basis_named
 from fractions_shop.threads.heads import Head
 from fractions_shop.threads.heads import heads as heads_of
+from fractions_shop.threads.records import BY_KEY, Series
 
 LOAD_CAUTION = (
     "where a thread carries load, guards a person or keeps something from falling, these figures do not "
@@ -79,6 +80,11 @@ class Thread:
     tap_drill: Quantity | None = field(default=None, compare=False, repr=False)
 
     @property
+    def record(self) -> Series:
+        """All that is particular to its series."""
+        return BY_KEY[self.series]
+
+    @property
     def tpi(self) -> Fraction:
         """Threads per inch, a plain number; exact also where it is no whole number."""
         return INCH / self.pitch.mm
@@ -91,7 +97,7 @@ class Thread:
     @property
     def taper(self) -> bool:
         """Whether it is a taper thread, 1 in 16 on the diameter."""
-        return self.form in (PIPE_TAPER, NPT)
+        return self.form.taper
 
     @cached_property
     def depth(self) -> Quantity:
@@ -147,7 +153,8 @@ class Thread:
                 raise NoAnswer("a taper thread has no single engagement: ask for its tapping drill alone")
             return holes.taper_tapping(self.tap_drill, self.name, self.source)
         among = drills or self.system
-        return holes.tapping(self.name, self.major, self.pitch, self.form, among, engagement, basis)
+        habit = self.record.tapping
+        return holes.tapping(self.name, self.major, self.pitch, self.form, among, engagement, basis, habit)
 
     def engagement(self, hole: Quantity | str, basis: str | None = None) -> Fraction:
         """The percentage of thread that a plain hole of size `hole` leaves, on a `basis`.
@@ -171,12 +178,12 @@ class Thread:
         left = holes.thread_left(tuple((basis, self.engagement(size, basis.name)) for basis in usual))
         drill = holes.drill_of(size, self.system)
         what = f"the {drill.name} drill" if drill else f"a hole of {mm_text(size, 3)}"
-        over = holes.too_large(size, self.major, self.pitch, self.form)
+        over = holes.too_large(size, self.major, self.pitch, self.form, self.record.tapping)
         return f"{what} leaves {left}" + (f"; it is {over}" if over else "")
 
     def clearance(self, fit: str = "medium") -> ClearanceHole:
         """The hole that clears it: `close`, `medium` or `free`. NoAnswer above 64 mm."""
-        return clearance(self.major, self.series, self.size, fit, self.name)
+        return clearance(self.major, self.record.clearance, self.size, fit, self.name)
 
     # Measuring and strength
 
@@ -203,20 +210,18 @@ class Thread:
         ISO 898-1 for metric, pi/4 (d - 0.938194p)^2; for unified the handbook's
         0.7854 (D - 0.9743/n)^2 (Machinery's Handbook 31st ed. p.1978).
         """
-        if self.form == METRIC:
-            across = self.major - self.pitch * Fraction("0.938194")
-            return across**2 * Quantity(approx.pi() / 4, 0, True)
-        if self.form == UNIFIED:
-            across = self.major - self.pitch * Fraction("0.9743")
-            return across**2 * Quantity(Fraction("0.7854"), 0, True)
-        return None
+        by = self.form.stress
+        if by is None:
+            return None
+        across = self.major - self.pitch * by.less
+        return across**2 * Quantity(approx.pi() / 4 if by.quarter is None else by.quarter, 0, True)
 
     @property
     def heads(self) -> tuple[Head, ...]:
         """Head sizes, where a table of them was read; else empty."""
-        return heads_of(self.series, self.size, self.major)
+        return heads_of(self.record, self.size, self.major)
 
     @property
     def caution(self) -> str:
         """What the figures must not be taken for."""
-        return PRESSURE_CAUTION if self.form in (PIPE, PIPE_TAPER, NPT) else LOAD_CAUTION
+        return PRESSURE_CAUTION if self.record.pressure else LOAD_CAUTION

@@ -7,6 +7,7 @@ import re
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare, with_units
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.size import units
+from fractions_shop.tables.patterns import GAUGE_WORDS
 
 _BESIDE = """dia diam diameter od id bore bored long wide high deep tall thick thk dp lg brass steel bronze
 copper aluminium alloy silver bar tube sheet flat square rad radius approx about nominal"""
@@ -24,8 +25,8 @@ on pack recover round rule size snap substitute swg tap the thread threads to wh
 #: Words that would be read as a name and are surely none.
 NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | frozenset(_SMALL.split())
 
-_GAUGES = "SWG|AWG|BWG|MSG|B&S"
-_SERIES = "BA|BSW|BSF|BSC|BSB|BSP|ME|UNC|UNF|UNEF|NPT|Whit|Whitworth|cycle"
+#: Wire and sheet gauges by their letters.
+GAUGES = tuple(word for word in GAUGE_WORDS if word.isupper() and " " not in word)
 _PARTS_OF_THREAD = {
     "tapping": "tapping", "tap": "tapping", "clearance": "clearance", "clear": "clearance", "major": "major",
     "minor": "minor", "pitch": "pitch", "effective": "effective",
@@ -138,12 +139,17 @@ def called(spot: Spot) -> Said | None:
 
 def turned_about(spot: Spot) -> Said | None:
     """`SWG 22`, `BA 2`, `size 43 drill`: the word before its number."""
+    from fractions_shop.threads.records import CAPITALS, WORDS
+
+    gauges, series = (
+        "|".join(map(re.escape, sorted(words, key=len, reverse=True))) for words in (GAUGES, WORDS)
+    )
     for pattern, form in (
         (
-            rf"(?P<head>gauge +|)(?P<at>(?P<word>{_GAUGES}))\.? *(?:No\.? *)?(?P<n>[0-9/]+)",
+            rf"(?P<head>gauge +|)(?P<at>(?P<word>{gauges}))\.? *(?:No\.? *)?(?P<n>[0-9/]+)",
             "{head}{n} {word}",
         ),
-        (rf"(?P<head>)(?P<at>(?P<word>{_SERIES}))\.? *(?:No\.? *)?(?P<n>[0-9][0-9/ .-]*)", "{n} {word}"),
+        (rf"(?P<head>)(?P<at>(?P<word>{series}))\.? *(?:No\.? *)?(?P<n>[0-9][0-9/ .-]*)", "{n} {word}"),
         (
             r"(?P<head>)(?P<at>(?:drill +)?(?:size|no|number)\.?) *(?P<n>[0-9]{1,2})(?P<word>(?: +drill)?)",
             "No {n} drill",
@@ -152,11 +158,7 @@ def turned_about(spot: Spot) -> Said | None:
         match = re.fullmatch(pattern, spot.code.strip(), re.IGNORECASE)
         if not match or (form == "No {n} drill" and "drill" not in spot.code.lower()):
             continue
-        word = (
-            match["word"].upper()
-            if match["word"].upper() in (_GAUGES + _SERIES).split("|")
-            else match["word"]
-        )
+        word = match["word"].upper() if match["word"].upper() in (*GAUGES, *CAPITALS) else match["word"]
         text = form.format(head=match["head"], n=match["n"].strip(), word=word)
         if spot.reads(text):
             offset = len(spot.code) - len(spot.code.lstrip())

@@ -183,19 +183,21 @@ def _check_thread(node: Text, word: str) -> None:
             start + 3,
             write(f"{word} {text}", hint="write a point for decimals"),
         )
-    letters = re.fullmatch(r"([OolI]+) ?(BA\b.*)", node.text, re.IGNORECASE)
-    if letters:
-        from fractions_shop.language.advice.gate import LOOK_ALIKES
+    from fractions_shop.language.advice.gate import LOOK_ALIKES
+    from fractions_shop.threads.lookup import exists
+    from fractions_shop.threads.records import CAPITALS
 
-        text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}"
+    capitals = "|".join(sorted(CAPITALS, key=len, reverse=True))
+    letters = re.fullmatch(rf"([OolI]+) ?((?:{capitals})\b.*)", node.text, re.IGNORECASE)
+    text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}" if letters else ""
+    if letters and exists(text):
         told = f"{node.text} has a letter where a figure was meant"
         raise Fault(
             told, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
         )
-    turned = re.fullmatch(r"(BA|BSW|BSF|BSC|UNC|UNF|ME) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
-    if turned:
-        text = f"{word} {turned[2]} {turned[1].upper()}"
-        raise Fault("the number comes first", node.start, node.end, write(text))
+    turned = re.fullmatch(rf"({capitals}) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
+    if turned and exists(name := f"{turned[2]} {turned[1].upper()}"):
+        raise Fault("the number comes first", node.start, node.end, write(f"{word} {name}"))
 
 
 def _check_tables(node: Text, line: str) -> None:

@@ -78,7 +78,10 @@ def _marked(word: str) -> tuple[str, str] | None:
 
 def _thread(word: str) -> tuple[str, str] | None:
     """`m6`, `M6X1`, `ba2`, `g1`: a thread, written as none is read here."""
+    from fractions_shop.language.advice.drawing_labels import GAUGES
+    from fractions_shop.threads.lookup import exists
     from fractions_shop.threads.names import looks_like_thread
+    from fractions_shop.threads.records import CAPITALS
 
     metric = re.fullmatch(r"m([0-9]+)x([0-9]+)(x[0-9]+)?", word, re.IGNORECASE)
     if metric and metric[3]:
@@ -87,9 +90,10 @@ def _thread(word: str) -> tuple[str, str] | None:
         return told, write(offer, lead="leave it out: write ")
     if metric:
         return f"{word} is not read as a thread", write(f"M{metric[1]} x {metric[2]}")
-    turned = re.fullmatch(r"(ba|bsw|bsf|swg|awg|bwg)([0-9]+)", word, re.IGNORECASE)
-    if turned:
-        return f"{word} has its number behind it", write(f"{turned[2]} {turned[1].upper()}")
+    turned = re.fullmatch(r"([a-z&]+)([0-9]+)", word, re.IGNORECASE)
+    name = f"{turned[2]} {turned[1].upper()}" if turned else ""
+    if turned and (turned[1].upper() in GAUGES or (turned[1].upper() in CAPITALS and exists(name))):
+        return f"{word} has its number behind it", write(name)
     told, apart = f"nothing is named {word} yet", f"{word[:1]} {word[1:]}".upper()
     if looks_like_thread(word.upper()):
         return told, write(Offer(word.upper(), " for the thread"))
