@@ -13,11 +13,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fractions_shop import read
 from fractions_shop.errors import InputError, ShopError
+from fractions_shop.size.notation import decimal
 from fractions_shop.threads.lookup import SharedName, UnknownThread, thread, threads_named
 from fractions_shop.threads.lookup import title as in_full
 from fractions_shop.threads.names import THREAD_PATTERN, looks_like_thread, read_name
-from fractions_shop.threads.series import all_threads
+from fractions_shop.threads.records import SERIES, plain
+from fractions_shop.threads.series import all_threads, of_series
 
 
 @pytest.mark.parametrize(
@@ -404,3 +407,16 @@ def test_spotting_loads_no_table() -> None:
         "assert not any(m.startswith(('fractions_shop.tables', 'fractions_shop.threads.series')) for m in sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+@pytest.mark.parametrize(("word", "key"), [(word, series.key) for series in SERIES for word in series.words])
+def test_every_word_of_every_record_is_spotted_and_read_in_a_sum(word: str, key: str) -> None:
+    """In full and short, with dots and without: 6 British Association is 6 BA."""
+    one = next(one for one in of_series(key) if one.size[0].isdigit())
+    pitch = "" if one.size.isdigit() else f"-{decimal(one.tpi)[0]}"
+    dotted = re.sub(r"(?<=[A-Z])(?=[A-Z ]|$)", ".", word)
+    for said in {word, plain(word), dotted, word.lower()}:
+        text = f"{one.size}{pitch} {said}"
+        assert key in {each.series for each in threads_named(text)}
+        assert looks_like_thread(text)
+        assert read(f"{text} + 1 mm").mm == one.major.mm + 1

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import re
 
+from fractions_shop.size import units
+
 #: What may follow a gauge number, and the series it names (the keys of `gauges.SERIES`).
 GAUGE_WORDS = {
     "SWG": "SWG",
@@ -96,10 +98,10 @@ _DRILL_SIZE = (
     r"|[0-9]+[ ]*(?:inch\b|in\b|\")"
     r"|(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[ ]*mm\b)?)"
 )
-#: After `#43` these make it something else than a drill: a thread or a gauge.
+#: After `#43` these make it something else than a drill: a thread or a gauge, which have words of capitals.
 _NOT_A_DRILL = (
-    r"(?![0-9A-Za-z./]|-[0-9]|[ ]*(?:[x×](?![A-Za-z])|UN[A-Z]*\b|B\.?A\b|BS[A-Z]\b|thread\b|screw\b"
-    rf"|{_GAUGE_WORD}))"
+    r"(?![0-9A-Za-z./]|-[0-9]|[ ]*(?:[x×](?![A-Za-z])|thread\b|screw\b"
+    rf"|(?!(?:{units.alternatives(letters=True)})\b)(?-i:[A-Z]\.?[A-Z])|{_GAUGE_WORD}))"
 )
 
 #: `No 43 drill`, `#43 drill`, `letter F drill`, `F drill`, `13/64 drill`, `5.1 mm drill`, `#43`.

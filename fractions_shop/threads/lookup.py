@@ -180,11 +180,12 @@ def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
     asked = " ".join(written.text.split())
     if sized:
         names = tuple(one.name for one in sized)
-        if written.metric:
+        if all(_size_is(one, "mm") for one in sized):
             told = _listed(tuple(f"{decimal(one.pitch.mm)[0]} mm" for one in sized), "or")
             longer = written.pitch is not None and written.pitch > max(one.pitch.mm for one in sized)
             hint = "; leave out the length of a screw" if longer else ""
-            what = f"M{decimal(written.size)[0]} has a pitch of {told}{hint}"
+            # The coarse one of them is called by its size alone.
+            what = f"{min(names, key=len)} has a pitch of {told}{hint}"
         else:
             what = _listed(
                 tuple(f"{one.name} has {decimal(one.tpi, 3)[0]} threads per inch" for one in sized), "and"

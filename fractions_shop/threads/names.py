@@ -14,7 +14,7 @@ from fractions import Fraction
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
-from fractions_shop.threads.records import BY_KEY, SERIES, keys_by_word
+from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, MM_LETTERS, SERIES, keys_by_word
 
 #: Longer text is no thread's name.
 MAX_LENGTH = 60
@@ -50,16 +50,8 @@ _WORD = "(?:" + "|".join(words for words, _ in _WORDS) + ")"
 _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
 
 
-def _letters(size_is: str) -> dict[str, tuple[str, ...]]:
-    """The letters before a size that say the series, for sizes of one sort."""
-    return keys_by_word(
-        lambda series: tuple(letter for letter, _ in series.letters) if series.size_is == size_is else ()
-    )
-
-
-_MM_LETTERS, _BORE_LETTERS = _letters("mm"), _letters("bore")
 _MM_LETTER, _BORE_LETTER = (
-    "(?:" + "|".join(sorted(letters, key=len, reverse=True)) + ")" for letters in (_MM_LETTERS, _BORE_LETTERS)
+    "(?:" + "|".join(sorted(letters, key=len, reverse=True)) + ")" for letters in (MM_LETTERS, BORE_LETTERS)
 )
 _KINDS = tuple(series.kind for series in SERIES if series.kind)
 
@@ -111,7 +103,7 @@ def _beginning(word: str) -> str:
     return re.escape(letters[:3].rstrip("."))
 
 
-_FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*_MM_LETTERS, *_BORE_LETTERS)}))
+_FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*MM_LETTERS, *BORE_LETTERS)}))
 _BEGINNINGS = "|".join(sorted({_beginning(word) for series in SERIES for word in series.words}))
 #: Found in every text that holds such a designation; it compiles in a fifth of the time.
 THREAD_LEAD = (
@@ -219,7 +211,8 @@ def _inch(text: str, match: re.Match[str]) -> Written:
     by_number = series and all(BY_KEY[key].size_is == "number" for key in series)
     if by_number and (tpi or places is not None or "/" in size):
         key = series[0]
-        example = BY_KEY[key].style.format(size=6)
+        rule = BY_KEY[key].numbers
+        example = BY_KEY[key].style.format(size=min(6, rule.last if rule else 6))
         raise ShopError(f"a {key} thread is a whole number and {key}, such as {example}")
     return Written(
         text,
@@ -234,7 +227,7 @@ def _inch(text: str, match: re.Match[str]) -> Written:
 
 
 def _metric(text: str, match: re.Match[str]) -> Written:
-    series = _MM_LETTERS[_as_listed(match["letter"], _MM_LETTERS)]
+    series = MM_LETTERS[_as_listed(match["letter"], MM_LETTERS)]
     if match["kind"]:
         kind = match["kind"].lower()
         series = tuple(key for key in series if BY_KEY[key].kind == kind)
@@ -243,8 +236,8 @@ def _metric(text: str, match: re.Match[str]) -> Written:
 
 
 def _pipe(text: str, match: re.Match[str]) -> Written:
-    letter = _as_listed(match["letter"], _BORE_LETTERS)
-    series = _BORE_LETTERS[letter]
+    letter = _as_listed(match["letter"], BORE_LETTERS)
+    series = BORE_LETTERS[letter]
     own = tuple(filter(None, (dict(BY_KEY[key].letters)[letter] for key in series)))
     tpi = Fraction(match["tpi"]) if match["tpi"] else None
     return Written(

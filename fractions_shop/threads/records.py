@@ -17,6 +17,10 @@ from fractions_shop.threads import ba, forms
 F = Fraction
 
 
+#: What the size in a designation may say: see Series.
+SIZES = ("inch", "mm", "number", "bore")
+
+
 @dataclass(frozen=True)
 class Tapping:
     """How the hole to tap is chosen where no list that was read prints it.
@@ -229,9 +233,19 @@ def keys_by_word(words_of: Callable[[Series], tuple[str, ...]]) -> dict[str, tup
     return found
 
 
+def _letters(size_is: str) -> dict[str, tuple[str, ...]]:
+    """The letters before a size that say the series, for sizes of one sort."""
+    return keys_by_word(
+        lambda series: tuple(letter for letter, _ in series.letters) if series.size_is == size_is else ()
+    )
+
+
+MM_LETTERS, BORE_LETTERS = _letters("mm"), _letters("bore")
+
+
 def plain(word: str) -> str:
     """A word of a record as it is commonly written: `BA` for `B A`, `Whit` for `Whit.`."""
-    return (word.replace(" ", "") if word.isupper() else word).rstrip(".")
+    return (word.replace(" ", "") if word.isupper() else word).rstrip(".'")
 
 
 #: The words that may stand behind a size, as commonly written, and those of them that are capitals alone.

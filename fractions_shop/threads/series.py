@@ -19,7 +19,7 @@ _NANO = 10**6
 
 def series_keys(name: str) -> tuple[str, ...]:
     """The series that `name` means: `M`, `UNF`, `metric`, `unified` ...; ShopError for another."""
-    word = " ".join(name.lower().replace(".", "").split())
+    word = " ".join(name.lower().replace(".", "").rstrip("'").split())
     for key in BY_KEY:
         if key.lower() == word:
             return (key,)

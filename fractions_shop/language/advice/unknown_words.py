@@ -81,15 +81,17 @@ def _thread(word: str) -> tuple[str, str] | None:
     from fractions_shop.language.advice.drawing_labels import GAUGES
     from fractions_shop.threads.lookup import exists
     from fractions_shop.threads.names import looks_like_thread
-    from fractions_shop.threads.records import CAPITALS
+    from fractions_shop.threads.records import BORE_LETTERS, CAPITALS, MM_LETTERS
 
-    metric = re.fullmatch(r"m([0-9]+)x([0-9]+)(x[0-9]+)?", word, re.IGNORECASE)
-    if metric and metric[3]:
-        offer = Offer(f"M{metric[1]} x {metric[2]}", worked=True)
+    letters = "|".join(MM_LETTERS)
+    metric = re.fullmatch(rf"({letters})([0-9]+)x([0-9]+)(x[0-9]+)?", word, re.IGNORECASE)
+    name = f"{metric[1].upper()}{metric[2]} x {metric[3]}" if metric else ""
+    if metric and metric[4]:
+        offer = Offer(name, worked=True)
         told = "the length of a screw is no part of its thread's name"
         return told, write(offer, lead="leave it out: write ")
     if metric:
-        return f"{word} is not read as a thread", write(f"M{metric[1]} x {metric[2]}")
+        return f"{word} is not read as a thread", write(name)
     turned = re.fullmatch(r"([a-z&]+)([0-9]+)", word, re.IGNORECASE)
     name = f"{turned[2]} {turned[1].upper()}" if turned else ""
     if turned and (turned[1].upper() in GAUGES or (turned[1].upper() in CAPITALS and exists(name))):
@@ -97,7 +99,7 @@ def _thread(word: str) -> tuple[str, str] | None:
     told, apart = f"nothing is named {word} yet", f"{word[:1]} {word[1:]}".upper()
     if looks_like_thread(word.upper()):
         return told, write(Offer(word.upper(), " for the thread"))
-    if word[:1] in "RrGg" and looks_like_thread(apart):
+    if word[:1].upper() in BORE_LETTERS and looks_like_thread(apart):
         tail = f", or give it a size first, such as {word} = 2 1/32 in"
         return told, write(Offer(apart, " for the thread"), tail=tail)
     return None
@@ -211,8 +213,10 @@ def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
 def no_unit(word: str, number: Fraction) -> tuple[str, str]:
     """Message and advice on a word that is no unit anywhere."""
     told = f"{word} is not a unit known here"
-    if word == "M":
-        thread = Offer(f"M{figures(number)}", " for the thread")
+    from fractions_shop.threads.records import MM_LETTERS
+
+    if word in MM_LETTERS:
+        thread = Offer(f"{word}{figures(number)}", " for the thread")
         return told, write(thread, lead="write m for metres, mm for millimetres, or ")
     letter = word.translate(LOOK_ALIKES)
     if letter.isdigit():
