@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from itertools import takewhile
 from typing import Any, NamedTuple
@@ -250,7 +249,7 @@ class Builder:
         """What stands in brackets."""
         inner: Node = parts[1]
         kinds = Literal | Signed | Binary | Toleranced
-        return replace(inner, bracketed=True) if isinstance(inner, kinds) else inner
+        return inner.but(bracketed=True) if isinstance(inner, kinds) else inner
 
     def call(self, parts: list[Any]) -> Node:
         """A function and its arguments."""

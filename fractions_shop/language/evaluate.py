@@ -6,8 +6,6 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language.advice import near_words as closest
-from fractions_shop.language.advice import second_meanings as doubtful
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.arithmetic import bounded, combine, figures, several
 from fractions_shop.language.fault import Fault
@@ -94,16 +92,18 @@ class Evaluator:
             self.notes.append(note)
 
     def _chain(self, node: Binary, depth: int) -> Value:
+        from fractions_shop.language.advice import second_meanings  # many lines join nothing
+
         # `1 + 1 + 1 ...` leans to the left: its spine is walked in a loop, not by recursion.
         spine = [node]
         while isinstance(spine[-1].left, Binary):
             spine.append(spine[-1].left)
         left = self.value(spine[-1].left, depth + 1)
         for step in reversed(spine):
-            doubtful.refuse(step)
+            second_meanings.refuse(step)
             right = self.value(step.right, depth + 1)
             result = combine(step, left, right)
-            for note in doubtful.notes(step, left, right, self.text):
+            for note in second_meanings.notes(step, left, right, self.text):
                 self.note(note)
             left = result
         return left
@@ -223,7 +223,9 @@ class Evaluator:
         function = FUNCTIONS.get(node.function) or more_functions().get(node.function)
         if function is None:
             known = [*FUNCTIONS, *more_functions()]
-            advice = closest.advice(node.function, known, most=1)
+            from fractions_shop.language.advice import near_words
+
+            advice = near_words.advice(node.function, known, most=1)
             end = node.start + len(node.function)
             raise Fault(
                 f"{node.function} is not a function known here",

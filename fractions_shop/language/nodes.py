@@ -2,38 +2,55 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
 from fractions import Fraction
-from typing import TypeVar, dataclass_transform
+from typing import Any, ClassVar, Self, dataclass_transform
 
 from fractions_shop.language.notes import Note
 from fractions_shop.size.quantity import Angle, Quantity
 
-T = TypeVar("T")
-
 
 @dataclass_transform(frozen_default=True, eq_default=False)
-def node(kind: type[T]) -> type[T]:
-    """A frozen dataclass without the comparing and printing that no node needs.
+class Frozen:
+    """A frozen class with a field for each annotation, as a dataclass would make it.
 
-    Each method that a dataclass writes costs time whenever the command starts.
+    A dataclass writes and compiles its methods whenever the command starts; these are the
+    same for every kind of node, so they are written once. A default is a class attribute.
     """
-    return dataclass(frozen=True, eq=False, repr=False)(kind)
+
+    #: The fields, in order.
+    names: ClassVar[tuple[str, ...]] = ()
+    __match_args__: ClassVar[tuple[str, ...]] = ()
+
+    def __init_subclass__(cls) -> None:
+        # inspect, which Python would rather see used here, takes longer to load than all nodes.
+        own = cls.__dict__.get("__annotations__", ())  # noqa: RUF063
+        cls.names = (*cls.names, *own)
+        cls.__match_args__ = cls.names  # type: ignore[misc]
+
+    def __init__(self, *values: Any, **named: Any) -> None:
+        self.__dict__.update(zip(self.names, values, strict=False), **named)
+
+    def but(self, **changes: Any) -> Self:
+        """The same with some fields changed."""
+        made = object.__new__(type(self))
+        made.__dict__.update(self.__dict__, **changes)
+        return made
+
+    def __setattr__(self, name: str, value: Any) -> None:
+        raise AttributeError(f"a {type(self).__name__} cannot be altered: {name}")
+
+    def __repr__(self) -> str:
+        parts = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.names)
+        return f"{type(self).__name__}({parts})"
 
 
-@node
-class Node:
+class Node(Frozen):
     """Any part of a statement; `start` and `end` are characters of the line."""
 
     start: int
     end: int
 
-    def __repr__(self) -> str:
-        parts = ", ".join(f"{f.name}={getattr(self, f.name)!r}" for f in fields(self))
-        return f"{type(self).__name__}({parts})"
 
-
-@node
 class Literal(Node):
     """A written size. `read_as` says how its form was read, where that is told; `unit` is its unit's word.
 
@@ -46,7 +63,6 @@ class Literal(Node):
     bracketed: bool = False
 
 
-@node
 class OddUnit(Node):
     """A number with a word that is no unit of ours; it is looked up when it is worked out."""
 
@@ -55,7 +71,6 @@ class OddUnit(Node):
     word_start: int
 
 
-@node
 class Named(Node):
     """A thread, gauge or drill by name; `kind` is the terminal it was read as."""
 
@@ -63,14 +78,12 @@ class Named(Node):
     kind: str
 
 
-@node
 class Name(Node):
     """A name, to be looked up."""
 
     word: str
 
 
-@node
 class Signed(Node):
     """A minus or plus before something; `bracketed` as of a Literal."""
 
@@ -79,7 +92,6 @@ class Signed(Node):
     bracketed: bool = False
 
 
-@node
 class Binary(Node):
     """One of + - * / ^ between two things; `at` is where the sign stands.
 
@@ -95,7 +107,6 @@ class Binary(Node):
     bracketed: bool = False
 
 
-@node
 class Toleranced(Node):
     """A size with limits: `plus` and `minus` are signed deviations from `nominal`.
 
@@ -108,7 +119,6 @@ class Toleranced(Node):
     bracketed: bool = False
 
 
-@node
 class Pieces(Node):
     """So many pieces of one size, or a part of one: `4 of slat`, `3/4 of 2 in`."""
 
@@ -116,7 +126,6 @@ class Pieces(Node):
     size: Node
 
 
-@node
 class Call(Node):
     """A function of some arguments."""
 
@@ -124,21 +133,18 @@ class Call(Node):
     arguments: tuple[Node, ...]
 
 
-@node
 class RuleName(Node):
     """A rule or unit named after `to`, `on`, `as` or `rule`."""
 
     text: str
 
 
-@node
 class Text(Node):
     """Words taken as written: a thread's name, a fit."""
 
     text: str
 
 
-@node
 class Reading(Node):
     """An expression to work out and show, in the unit or parts of `target` if given."""
 
@@ -146,7 +152,6 @@ class Reading(Node):
     target: RuleName | None
 
 
-@node
 class Option(Node):
     """A smaller word of a request, with what belongs to it (None for `up`), which may have to be a length."""
 
@@ -155,7 +160,6 @@ class Option(Node):
     length: bool = False
 
 
-@node
 class Request(Node):
     """A request: its `word`, its `subjects` in order, its options, and which subjects must be lengths."""
 
@@ -165,7 +169,6 @@ class Request(Node):
     lengths: tuple[int, ...] = ()
 
 
-@node
 class Naming(Node):
     """A name given to an answer."""
 

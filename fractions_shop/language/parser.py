@@ -5,7 +5,6 @@ lark is loaded only when a line needs it, by `grammar`.
 
 from __future__ import annotations
 
-from dataclasses import fields
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, InputError
@@ -63,11 +62,11 @@ def _place(statement: Statement | None, places: list[int]) -> None:
         if not isinstance(part, Node) or id(part) in done:
             continue
         done.add(id(part))
-        for field in fields(part):
-            value = getattr(part, field.name)
-            if field.name in ("start", "at", "word_start"):
-                object.__setattr__(part, field.name, places[value])
-            elif field.name == "end":
+        for name in part.names:
+            value = getattr(part, name)
+            if name in ("start", "at", "word_start"):
+                object.__setattr__(part, name, places[value])
+            elif name == "end":
                 object.__setattr__(part, "end", places[value - 1] + 1 if value else 0)
             else:
                 waiting.append(value)

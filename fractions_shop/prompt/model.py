@@ -7,11 +7,10 @@ entered from that same reading, and keeps what was entered for undo and for savi
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import fields, is_dataclass
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Naming, OddUnit, Statement
+from fractions_shop.language.nodes import Naming, Node, OddUnit, Statement
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
 from fractions_shop.prompt.worker import Job, Worker
@@ -249,8 +248,8 @@ def _odd_word(node: Any, error: InputError) -> str | None:
     parts: list[Any] = []
     if isinstance(node, tuple):
         parts = list(node)
-    elif is_dataclass(node):
-        parts = [getattr(node, field.name) for field in fields(node)]
+    elif isinstance(node, Node):
+        parts = [getattr(node, name) for name in node.names]
     return next((word for part in parts if (word := _odd_word(part, error))), None)
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from fractions_shop.figures.figure import in_decimals
-from fractions_shop.figures.limits_words import inward_lines, limits_lines
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.table import Cell, Table, in_prose
@@ -18,13 +18,15 @@ from fractions_shop.figures.wording import (
     rule_word,
     too_small,
 )
-from fractions_shop.layout.spacing import Spacing
 from fractions_shop.requests.expression import SizeResult, Target
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Snap
+
+if TYPE_CHECKING:
+    from fractions_shop.layout.spacing import Spacing
 
 _TENS = {10**n for n in range(16)}
 
@@ -35,6 +37,8 @@ def _lines(result: SizeResult) -> Lines:
         return _in_target(result, result.target)
     lines: Lines = [size_line(result.value)]
     if isinstance(result.value, Limits):
+        from fractions_shop.figures.limits_words import limits_lines
+
         return lines + limits_lines(result.value)
     if result.carried_by is not None:
         lines.append(f"a mark of the {rule_word(result.carried_by)}")
@@ -57,6 +61,8 @@ def _in_target(result: SizeResult, target: Target) -> Lines:
     value = result.value
     if isinstance(value, Limits):
         named = (("upper limit", value.upper), ("nominal", value.nominal), ("lower limit", value.lower))
+        from fractions_shop.figures.limits_words import inward_lines
+
         inward = inward_lines(value) if value.power == 1 else []
         return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward]
     assert isinstance(value, Quantity)

@@ -175,7 +175,7 @@ def names_in(node: Node) -> dict[str, Name]:
             if known is None or part.start < known.start:
                 found[part.word] = part
             continue
-        for field_name in part.__dataclass_fields__:
+        for field_name in part.names:
             value = getattr(part, field_name)
             if isinstance(value, Node):
                 waiting.append(value)

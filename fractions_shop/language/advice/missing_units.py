@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
@@ -52,10 +51,6 @@ def check(statement: Statement | None, line: str) -> None:
             _check_joint(node, line)
 
 
-#: The fields of each kind of node, once they were looked for.
-_FIELDS: dict[str, tuple[str, ...]] = {}
-
-
 def parts(node: Any) -> Iterator[Node]:
     """A node and all that it is made of."""
     if isinstance(node, tuple):
@@ -63,18 +58,10 @@ def parts(node: Any) -> Iterator[Node]:
             yield from parts(part)
     elif isinstance(node, Node):
         yield node
-        for name in _field_names(node):
+        for name in node.names:
             inner = getattr(node, name)
             if isinstance(inner, (Node, tuple)):
                 yield from parts(inner)
-
-
-def _field_names(node: Node) -> tuple[str, ...]:
-    kind = type(node).__name__
-    found = _FIELDS.get(kind)
-    if found is None:
-        found = _FIELDS[kind] = tuple(field.name for field in fields(node))
-    return found
 
 
 def has_odd_word(statement: Statement) -> bool:
