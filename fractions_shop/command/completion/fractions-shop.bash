@@ -16,7 +16,7 @@ _fractions_shop() {
         --decimal) offered="point comma" ;;
         --doubtful) offered="fault note" ;;
         --delimiter) offered="tab comma semicolon bar" ;;
-        --to) offered="text md csv json html svg pdf" ;;
+        --to) offered="FORMS_OF_A_SHEET" ;;
         --paper) offered="A4 letter" ;;
         --size | --width | --places) return ;;
         --out)

@@ -26,7 +26,7 @@ complete -c fractions-shop -l help -d "say more and end"
 complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare" -l rule -x -a "$rules" -d "the working rule"
 
 complete -c fractions-shop -n "$sheet" -F
-complete -c fractions-shop -n "$sheet" -l to -x -a "text md csv json html svg pdf" -d "what to write"
+complete -c fractions-shop -n "$sheet" -l to -x -a "FORMS_OF_A_SHEET" -d "what to write"
 complete -c fractions-shop -n "$sheet" -l out -r -F -d "write here instead of standard output"
 complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that was not written by us"
 complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper of a PDF"

@@ -26,7 +26,7 @@ _fractions_shop() {
             (( CURRENT-- ))
             shift words
             _arguments \
-                '--to[what to write]:form:(text md csv json html svg pdf)' \
+                '--to[what to write]:form:(FORMS_OF_A_SHEET)' \
                 '--out[write here instead of standard output]:file:_files' \
                 '--replace[write over a file that was not written by us]' \
                 '--paper[the paper of a PDF]:paper:(A4 letter)' \

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
+from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 from fractions_shop.command.interrupts import raise_instead
 from fractions_shop.command.options import empty_parser
@@ -26,25 +28,47 @@ from fractions_shop.files.whole import write_whole
 from fractions_shop.sheet.source import MOST_BYTES, decoded
 from fractions_shop.show.sheet import Sheet
 
-#: What a sheet is written down as, and the ending of a file that means it.
+
+class Form(NamedTuple):
+    """What a sheet is written down as: the ending of a file that means it, its meaning, its writer.
+
+    The writer is given the sheet, the paper, and whether what is written must say that we wrote it.
+    """
+
+    ending: str
+    meaning: str
+    write: Callable[[Sheet, str, bool], str | bytes]
+
+
 FORMS = {
-    "text": ".txt", "md": ".md", "csv": ".csv", "json": ".json", "html": ".html", "svg": ".svg", "pdf": ".pdf",
+    "text": Form(
+        ".txt", "every line with its answer, then parts, sizes, limits and checks",
+        lambda sheet, _, marked: sheet.to_text(width(), marked=marked),
+    ),
+    "md": Form(".md", "the same as Markdown", lambda sheet, *_: sheet.to_markdown()),
+    "csv": Form(
+        ".csv", "one row a named size, and one a size of each part", lambda sheet, *_: sheet.to_csv()
+    ),
+    "json": Form(".json", "one object", lambda sheet, *_: sheet.to_json()),
+    "html": Form(
+        ".html", "one page that needs no other file, pictures in it", lambda sheet, *_: sheet.to_html()
+    ),
+    "svg": Form(".svg", "the pictures alone, strips true to size", lambda sheet, *_: sheet.to_svg()),
+    "pdf": Form(
+        ".pdf", "to print, strips true to size (needs the extra `print`)",
+        lambda sheet, paper, _: sheet.to_pdf(paper=paper),
+    ),
 }  # fmt: skip
 
-_MORE = """\
+_LISTED = "\n".join(f"  {word:4}  {form.meaning}" for word, form in FORMS.items())
+_MORE = f"""\
 A sheet is a text file of statements, one a line, with titles (## Runner), notes
 (# fitted dry), checks, and part lines:
   part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge
 Names may be used above the line that sets them.
 
 written down as:
-  text  every line with its answer, then parts, sizes, limits and checks
-  md    the same as Markdown
-  csv   one row a named size, and one a size of each part
-  json  one object
-  html  one page that needs no other file, pictures in it
-  svg   the pictures alone, strips true to size
-  pdf   to print, strips true to size (needs the extra `print`)
+{_LISTED}
 
 examples:
   fractions-shop sheet trays.shop
@@ -116,27 +140,14 @@ def opened(file: str, out: str | None = None) -> Sheet:
 
 def written(sheet: Sheet, form: str, paper: str = "A4", marked: bool = False) -> str | bytes:
     """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so."""
-    match form:
-        case "md":
-            return sheet.to_markdown()
-        case "csv":
-            return sheet.to_csv()
-        case "json":
-            return sheet.to_json()
-        case "html":
-            return sheet.to_html()
-        case "svg":
-            return sheet.to_svg()
-        case "pdf":
-            return sheet.to_pdf(paper=paper)
-    return sheet.to_text(width(), marked=marked)
+    return FORMS[form].write(sheet, paper, marked)
 
 
 def _form_of(out: str | None) -> str:
     if out is None:
         return "text"
     ending = Path(out).suffix.lower()
-    found = next((form for form, usual in FORMS.items() if usual == ending), None)
+    found = next((form for form, usual in FORMS.items() if usual.ending == ending), None)
     if found is None:
         raise Stop(
             f"--out {visible(out)} does not say what to write: add --to {', '.join(sorted(FORMS))}", MISUSED
