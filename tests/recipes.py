@@ -112,12 +112,12 @@ def size_list(sheet: WorkedSheet) -> str:
 OUTPUT = (
     Edit("fractions_shop/show/size_list.py", _WRITER),
     Edit(
-        "fractions_shop/command/words/sheet.py",
+        "fractions_shop/command/forms.py",
         '    "list": Form(".lst", "the named sizes, one a line", lambda sheet, *_: size_list(sheet)),\n',
         '    "json": Form(',
     ),
     Edit(
-        "fractions_shop/command/words/sheet.py",
+        "fractions_shop/command/forms.py",
         "from fractions_shop.show.size_list import size_list\n",
         "\n\nclass Form(",
     ),

@@ -15,9 +15,9 @@ from fractions_shop import Sheet
 from fractions_shop.command import column as columns
 from fractions_shop.command import streams
 from fractions_shop.command.cli import main
+from fractions_shop.command.forms import FORMS
 from fractions_shop.command.settings import read_settings
 from fractions_shop.command.words import column as column_command
-from fractions_shop.command.words.sheet import FORMS
 from fractions_shop.errors import OBEYED, ShopError, visible
 from fractions_shop.sheet import sheet as sheets
 

@@ -11,7 +11,7 @@ SHELLS = ("bash", "zsh", "fish")
 def script(shell: str) -> str:
     """The completion script of a shell in `SHELLS`, as text to be loaded by it."""
     path = os.path.join(os.path.dirname(__file__), f"fractions-shop.{shell}")  # noqa: PTH118, PTH120
-    from fractions_shop.command.words.sheet import FORMS
+    from fractions_shop.command.forms import FORMS
 
     with open(path, encoding="utf-8") as file:  # noqa: PTH123 (pathlib takes as long as the answer)
         return file.read().replace("FORMS_OF_A_SHEET", " ".join(FORMS))

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
-from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
 
+from fractions_shop.command.forms import FORMS
 from fractions_shop.command.interrupts import raise_instead
 from fractions_shop.command.options import empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
@@ -21,44 +20,11 @@ from fractions_shop.command.streams import (
     refuse_own_output,
     say,
     shows_unicode,
-    width,
 )
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.files.whole import write_whole
 from fractions_shop.sheet.source import MOST_BYTES, decoded
 from fractions_shop.show.sheet import Sheet
-
-
-class Form(NamedTuple):
-    """What a sheet is written down as: the ending of a file that means it, its meaning, its writer.
-
-    The writer is given the sheet, the paper, and whether what is written must say that we wrote it.
-    """
-
-    ending: str
-    meaning: str
-    write: Callable[[Sheet, str, bool], str | bytes]
-
-
-FORMS = {
-    "text": Form(
-        ".txt", "every line with its answer, then parts, sizes, limits and checks",
-        lambda sheet, _, marked: sheet.to_text(width(), marked=marked),
-    ),
-    "md": Form(".md", "the same as Markdown", lambda sheet, *_: sheet.to_markdown()),
-    "csv": Form(
-        ".csv", "one row a named size, and one a size of each part", lambda sheet, *_: sheet.to_csv()
-    ),
-    "json": Form(".json", "one object", lambda sheet, *_: sheet.to_json()),
-    "html": Form(
-        ".html", "one page that needs no other file, pictures in it", lambda sheet, *_: sheet.to_html()
-    ),
-    "svg": Form(".svg", "the pictures alone, strips true to size", lambda sheet, *_: sheet.to_svg()),
-    "pdf": Form(
-        ".pdf", "to print, strips true to size (needs the extra `print`)",
-        lambda sheet, paper, _: sheet.to_pdf(paper=paper),
-    ),
-}  # fmt: skip
 
 _LISTED = "\n".join(f"  {word:4}  {form.meaning}" for word, form in FORMS.items())
 _MORE = f"""\
