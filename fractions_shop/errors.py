@@ -91,7 +91,8 @@ class InputError(ShopError):
 
     `message` says what was expected, `advice` how to write it, `text` is the line
     as typed and `start`, `end` the characters at fault. `line` counts from 1 in a
-    file or stream. `ended` is true when the text stops too soon rather than wrongly.
+    file or stream. `ended` is true when the text stops too soon rather than wrongly;
+    then `expected` says what is to follow, where that is known.
 
     >>> from fractions_shop import read
     >>> try:
@@ -113,8 +114,9 @@ class InputError(ShopError):
         advice: str = "",
         line: int = 1,
         ended: bool = False,
+        expected: str = "",
     ) -> None:
-        super().__init__(message, text, start, end, advice, line, ended)
+        super().__init__(message, text, start, end, advice, line, ended, expected)
         self.message = message
         self.text = text
         self.start = max(0, min(start, len(text)))
@@ -122,6 +124,7 @@ class InputError(ShopError):
         self.advice = advice
         self.line = line
         self.ended = ended
+        self.expected = expected
 
     @property
     def column(self) -> int:
@@ -137,8 +140,14 @@ class InputError(ShopError):
         """The same fault, placed in a longer `text` that holds this one at `offset`."""
         return InputError(
             self.message, text, self.start + offset, self.end + offset,
-            self.advice, line, self.ended,
+            self.advice, line, self.ended, self.expected,
         )  # fmt: skip
+
+    def with_advice(self, advice: str) -> InputError:
+        """The same fault with other advice."""
+        return InputError(
+            self.message, self.text, self.start, self.end, advice, self.line, self.ended, self.expected
+        )
 
     def __str__(self) -> str:
         shown, start, end = _window(self.text, self.start, self.end)

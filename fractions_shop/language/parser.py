@@ -45,7 +45,9 @@ def _seen(text: str) -> Statement | None:
     except InputError as error:
         start = places[error.start]
         end = places[min(error.end, len(places)) - 1] + 1 if error.end > error.start else start
-        raise InputError(error.message, text, start, end, error.advice, error.line, error.ended) from None
+        raise InputError(
+            error.message, text, start, end, error.advice, error.line, error.ended, error.expected
+        ) from None
     _place(found, places)
     return found
 

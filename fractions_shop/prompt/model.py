@@ -199,17 +199,16 @@ def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> Reading:
     word = text.strip().lower()
     if word in _ALIKE:
         advice = f"write {_ALIKE[word]}" + (", or press Ctrl-D" if _ALIKE[word] == "quit" else "")
-        error = InputError(error.message, error.text, error.start, error.end, advice)
+        error = error.with_advice(advice)
     elif not error.ended and not any(sign.isdigit() for sign in text):
         # Nothing in the line is a size: whoever typed it may not know what can be asked.
         advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
-        error = InputError(error.message, error.text, error.start, error.end, advice)
+        error = error.with_advice(advice)
     begun = () if error.ended else _begun(error, text, names)
     if begun:
         return Reading("open", f"the start of {_some(begun)}", error=error)
     if error.ended:
-        wanted = error.message.partition(": expected ")[2].removesuffix(" to close the bracket")
-        return Reading("open", f"{wanted or 'more'} is to follow", error=error)
+        return Reading("open", f"{error.expected or 'more'} is to follow", error=error)
     code = text.rstrip()
     piece = code[error.start :]
     if error.end >= len(code) and piece[:1].isalnum() and (piece[-1].isalnum() or piece[-1] in "./_"):

@@ -68,8 +68,8 @@ def _places(places: Sequence[Quantity]) -> str:
     return text if found[0].value else f"nought and {text}" if text else "nought"
 
 
-def _gist(result: Crown, lines: list[str]) -> str:
-    return f"heights {size_row(result.read, result.rule)}; {worst_off(result.worst)}"
+def _gist(result: Crown, lines: list[str]) -> list[str]:
+    return [f"heights {size_row(result.read, result.rule)}", worst_off(result.worst)]
 
 
 def _pictures(result: Crown, title: str) -> tuple[Drawing, ...]:

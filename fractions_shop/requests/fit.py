@@ -93,16 +93,16 @@ def _zone_lines(result: Zone) -> Lines:
     return lines + [f"note: {note}" for note in result.notes]
 
 
-def _gist(result: Fit | Zone, lines: list[str]) -> str:
+def _gist(result: Fit | Zone, lines: list[str]) -> list[str]:
     if not isinstance(result, Fit):
         limits = result.limits
-        return f"{span(limits.lower, limits.upper, metric=True)}; {lines[0]}"
+        return [span(limits.lower, limits.upper, metric=True), lines[0]]
     metric = result.metric
     if result.kind == "transition":
         tight, loose = (span(size, None, metric) for size in (-result.least, result.most))
-        return f"from {tight} interference to {loose} clearance; {lines[0]}"
+        return [f"from {tight} interference to {loose} clearance", lines[0]]
     ends = (-result.most, -result.least) if result.kind == "interference" else (result.least, result.most)
-    return f"{result.kind} {span(*ends, metric)}; {lines[0]}"
+    return [f"{result.kind} {span(*ends, metric)}", lines[0]]
 
 
 def _pictures(result: Fit | Zone, title: str) -> tuple[Drawing, ...]:

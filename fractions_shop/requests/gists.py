@@ -19,11 +19,11 @@ _MOST = 6
 _LONG = 100
 
 
-def in_one_line(room: Room | None, result: Any, lines: Lines) -> str:
-    """An answer in one line: its room's gist, or the first of its lines."""
+def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
+    """An answer in few sentences, what was asked for first: its room's gist, or the first of its lines."""
     plain = [" ".join(line.split()) for line in laid_out(lines, 1000).splitlines() if line.strip()]
-    told = room.gist(result, plain) if room is not None and room.gist is not None else ""
-    return told or "; ".join(plain[: 2 if len(plain[0]) < _LONG else 1])
+    gist = room.gist(result, plain) if room is not None and room.gist is not None else []
+    return gist or plain[: 2 if len(plain[0]) < _LONG else 1]
 
 
 def worst_off(error: Quantity) -> str:

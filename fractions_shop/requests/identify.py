@@ -61,14 +61,13 @@ def _alike(one: LookAlike) -> str:
     return f"{one.thread.name}: half a thread out after {one.half_pitch_after} turns{angle}"
 
 
-def _gist(result: Identified, lines: list[str]) -> str:
-    likely = [one.thread.name for one in result.candidates if one.likely]
-    others = [one.thread.name for one in result.candidates if not one.likely]
+def _gist(result: Identified, lines: list[str]) -> list[str]:
+    likely = [each.thread.name for each in result.candidates if each.likely]
+    others = [each.thread.name for each in result.candidates if not each.likely]
     said = [" or ".join(likely)] if likely else []
-    said += (
-        [f"{'less likely ' if likely else 'none is likely; nearest '}{', '.join(others)}"] if others else []
-    )
-    return "; ".join(said)
+    if others:
+        said.append(f"{'less likely ' if likely else 'none is likely; nearest '}{', '.join(others)}")
+    return said
 
 
 ROOM = Room(

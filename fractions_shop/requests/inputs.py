@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Literal, Node, Option, Request, RuleName, Text
 from fractions_shop.language.notes import remark
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule
+from fractions_shop.size.rule import Rule, UnknownRule
 from fractions_shop.size.value import Value
 
 
@@ -92,6 +91,5 @@ def named_rule(node: Node) -> Rule:
     assert isinstance(node, RuleName)
     try:
         return Rule(node.text)
-    except ShopError as error:
-        message, _, advice = str(error).partition(": ")
-        raise Fault(message, node.start, node.end, advice) from None
+    except UnknownRule as error:
+        raise Fault(error.message, node.start, node.end, error.advice) from None

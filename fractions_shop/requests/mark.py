@@ -49,8 +49,8 @@ def _lines(result: Marks) -> Lines:
     return lines
 
 
-def _gist(result: Marks, lines: list[str]) -> str:
-    return f"{size_row(result.read, result.rule)}; {worst_off(result.worst)}"
+def _gist(result: Marks, lines: list[str]) -> list[str]:
+    return [size_row(result.read, result.rule), worst_off(result.worst)]
 
 
 def _pictures(result: Marks, title: str) -> tuple[Drawing, ...]:

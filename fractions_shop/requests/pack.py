@@ -50,11 +50,11 @@ def pieces_said(stack: Stack) -> str:
     return f"{' + '.join(parts)} ({total} piece{'' if total == 1 else 's'})"
 
 
-def _gist(result: Pack, lines: list[str]) -> str:
+def _gist(result: Pack, lines: list[str]) -> list[str]:
     if result.exact:
-        return f"{pieces_said(result.nearest)}, exact"
+        return [f"{pieces_said(result.nearest)}, exact"]
     near = result.nearest
-    return f"not exactly: the nearest is {both(near.total)}, {over_under(near.error, 4)}"
+    return [f"not exactly: the nearest is {both(near.total)}, {over_under(near.error, 4)}"]
 
 
 ROOM = Room(

@@ -186,11 +186,13 @@ def _held_in_common(result: Recovered) -> Lines:
     return lines
 
 
-def _gist(result: Recovered, lines: list[str]) -> str:
+def _gist(result: Recovered, lines: list[str]) -> list[str]:
     if len(result.readings) < 2:
-        return ""
-    meant = [one.candidates[0].name if one.candidates else "no round size" for one in result.readings]
-    return f"{', '.join(meant)}; {lines[0]}"
+        return []
+    meant = [
+        reading.candidates[0].name if reading.candidates else "no round size" for reading in result.readings
+    ]
+    return [", ".join(meant), lines[0]]
 
 
 ROOM = Room(

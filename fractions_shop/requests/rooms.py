@@ -39,7 +39,7 @@ class Room:
     example: str
     lines: Callable[[Any], Lines]
     answer: Callable[[Inputs], tuple[Any, Value | None]] | None = None
-    gist: Callable[[Any, list[str]], str] | None = None
+    gist: Callable[[Any, list[str]], list[str]] | None = None
     pictures: Callable[[Any, str], tuple[Drawing, ...]] | None = None
     reads_rule: bool = True
     takes_long: bool = False

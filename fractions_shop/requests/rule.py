@@ -32,8 +32,8 @@ def _lines(result: RuleResult) -> Lines:
     ]
 
 
-def _gist(result: RuleResult, lines: list[str]) -> str:
-    return f"sets the working rule to {result.rule}"
+def _gist(result: RuleResult, lines: list[str]) -> list[str]:
+    return [f"sets the working rule to {result.rule}"]
 
 
 ROOM = Room(

@@ -43,11 +43,11 @@ def _lines(result: Substitutes) -> Lines:
     return [*lines, f"caution: {result.caution}"]
 
 
-def _gist(result: Substitutes, lines: list[str]) -> str:
-    asked = [f"{one.thread.name} {one.as_it_is.fit}" for one in result.candidates[:3]]
-    retapped = [one.thread.name for one in result.for_retapping[:2]]
-    said = f"as they are: {', '.join(asked)}"
-    return f"{said}; re-tapped: {' or '.join(retapped)}" if retapped else said
+def _gist(result: Substitutes, lines: list[str]) -> list[str]:
+    asked = [f"{each.thread.name} {each.as_it_is.fit}" for each in result.candidates[:3]]
+    retapped = [each.thread.name for each in result.for_retapping[:2]]
+    said = [f"as they are: {', '.join(asked)}"]
+    return [*said, f"re-tapped: {' or '.join(retapped)}"] if retapped else said
 
 
 ROOM = Room(

@@ -157,8 +157,8 @@ def _over_wires(thread: Thread, both: Words) -> Cell | str:
     return Cell("size", ("over them ", *over.pieces), over.beside)
 
 
-def _gist(result: Thread, lines: list[str]) -> str:
-    return "; ".join(lines[1:4])
+def _gist(result: Thread, lines: list[str]) -> list[str]:
+    return lines[1:4]
 
 
 ROOM = Room(

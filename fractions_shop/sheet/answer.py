@@ -84,18 +84,21 @@ class Answer:
 
     def gist(self, digits: int = PLACES) -> str:
         """The answer in one line, what was asked for first."""
-        from fractions_shop.requests.gists import in_one_line
-
-        if self.doubts:
-            # That it may be another size must be seen, whatever else the row has no room for.
-            plain = replace(self, notes=tuple(note for note in self.notes if note.kind != "doubt"))
-            first = plain.gist(digits).partition("; ")[0]
-            return "; ".join([first, *(note.text for note in self.doubts)])
         token = places_shown.set(digits)
         try:
-            return in_one_line(self.room if self.name is None else None, self.result, self.lines())
+            return "; ".join(self._gist())
         finally:
             places_shown.reset(token)
+
+    def _gist(self) -> list[str]:
+        from fractions_shop.requests.gists import gist_of
+
+        room = self.room if self.name is None else None
+        if not self.doubts:
+            return gist_of(room, self.result, self.lines())
+        # That it may be another size must be seen, whatever else the row has no room for.
+        plain = replace(self, notes=tuple(note for note in self.notes if note.kind != "doubt"))
+        return [gist_of(room, self.result, plain.lines())[0], *(note.text for note in self.doubts)]
 
     def data(self) -> dict[str, Any]:
         """A plain object for JSON, exact rationals as text."""

@@ -99,6 +99,21 @@ class Rule:
         return self.name
 
 
+class UnknownRule(ShopError):
+    """A name that is no rule's; `message` says so, `advice` how rules are named."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name)
+        self.message = f"{name!r} is not a rule"
+        self.advice = (
+            "write 64ths, 32nds, 16ths, 8ths, 100ths, 50ths, 10ths (of an inch), mm or half mm; "
+            "any whole number of ths will do"
+        )
+
+    def __str__(self) -> str:
+        return f"{self.message}: {self.advice}"
+
+
 def as_rule(value: Rule | str) -> Rule:
     """`value` as a Rule; ShopError for a name that is none, TypeError for a size in its place."""
     if isinstance(value, str) and read_plain(value) is not None:
@@ -122,10 +137,7 @@ def _named(name: str) -> tuple[str, Quantity, bool]:
     match = _NTHS.fullmatch(word)
     n = int(match[1]) if match else _WORDS.get(word, 0)
     if n < 1:
-        raise ShopError(
-            f"{name!r} is not a rule: write 64ths, 32nds, 16ths, 8ths, 100ths, 50ths, "
-            "10ths (of an inch), mm or half mm; any whole number of ths will do"
-        )
+        raise UnknownRule(name)
     return nths(n), Quantity(INCH / n), False
 
 

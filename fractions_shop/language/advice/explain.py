@@ -109,7 +109,8 @@ def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
         advice = _comma_between(meant, start, reads) or _NO_SIGN
         told = f"{piece!r} follows a size without a sign between them"
         return InputError(told, text, start, end, advice)
-    return InputError(f"expected {_expected(expected)}, not {piece!r}", text, start, end, OrExample())
+    wanted = _with_reason(_expected(expected))
+    return InputError(f"expected {wanted}, not {piece!r}", text, start, end, OrExample())
 
 
 def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:
@@ -127,20 +128,14 @@ def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputErr
 def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> InputError:
     place = len(code_of(meant))
     if re.search(r"\b(?:to|on|rule|as) *$", meant[:place], re.IGNORECASE):
-        return InputError(
-            "the line ends too soon: expected a rule or a unit", text, place, place,
-            "write 64ths, 32nds, 100ths, mm or half mm", ended=True,
-        )  # fmt: skip
+        return _ended(text, place, "a rule or a unit", "write 64ths, 32nds, 100ths, mm or half mm")
     rule = unfinished.alone_is_no_rule(meant[:place])
     if rule:
         return InputError(rule[0], text, rule[2], place, rule[1])
     last = re.search(r"[0-9./]+ *$", meant[:place])
     feet = re.search(r"(?:'|\b(?:ft\.?|feet|foot)) *(?:[0-9]+ )?[0-9./]+ *$", meant[:place])
     if last and feet and expected <= {"NAME", *_UNITS}:
-        return InputError(
-            "the line ends too soon: expected the unit of the inches", text, place, place,
-            write(f"{meant[:place].strip()} in"), ended=True,
-        )  # fmt: skip
+        return _ended(text, place, "the unit of the inches", write(f"{meant[:place].strip()} in"))
     if last and expected and expected <= {"NAME", *_UNITS}:
         # `2 in 5`: the parser hoped for feet and inches; a person left out a word or a sign.
         return InputError(
@@ -149,9 +144,14 @@ def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> 
             _comma_between(meant, last.start(), reads) or OrExample("put + - * or / between them"),
         )  # fmt: skip
     advice = next((said for look in _ENDINGS if (said := look(meant[:place], reads))), "")
+    return _ended(text, place, _expected(expected), advice or OrExample())
+
+
+def _ended(text: str, place: int, expected: str, advice: str) -> InputError:
+    """The fault of a line that stops where something is still to follow."""
     return InputError(
-        f"the line ends too soon: expected {_expected(expected)}", text, place, place,
-        advice or OrExample(), ended=True,
+        f"the line ends too soon: expected {_with_reason(expected)}", text, place, place,
+        advice, ended=True, expected=expected,
     )  # fmt: skip
 
 
@@ -180,11 +180,20 @@ def _comma_between(meant: str, start: int, reads: Reads) -> str:
     return f"{said}, and each has its unit" if in_list else ""
 
 
+#: The sign that ends what stands in brackets.
+_CLOSING = "')'"
+
+
+def _with_reason(expected: str) -> str:
+    """What was expected, and of a bracket why."""
+    return f"{expected} to close the bracket" if expected == _CLOSING else expected
+
+
 def _expected(kinds: frozenset[str]) -> str:
     """`a size or '('`: at most a few words for what could have stood there."""
     words: list[str] = []
     if "RPAR" in kinds and "NUMBER" not in kinds:
-        return "')' to close the bracket"
+        return _CLOSING
     if kinds & {"NUMBER", "LPAR"}:
         words.append("a size")
         kinds -= _EXPRESSION

@@ -56,7 +56,7 @@ def passed(error: InputError, reads: Callable[[str], bool]) -> InputError:
     if kept == advice.offers:
         return error
     words = advice.only(kept) or PLAIN
-    less = InputError(error.message, error.text, error.start, error.end, words, error.line, error.ended)
+    less = error.with_advice(words)
     return less if kept else passed(less, reads)  # plain words may hold a smaller offer of their own
 
 
