@@ -217,6 +217,18 @@ def test_a_request_says_rightly_whether_the_rule_makes_a_difference(word):
     assert (told[0] != told[1]) == room(word).reads_rule
 
 
+def test_a_request_that_reads_the_rule_waits_for_one_at_fault_and_no_other_does():
+    reading = {word for word in request_words() if room(word).reads_rule}
+    assert reading == {"snap", "divide", "mark", "crown"}
+    waiting = {
+        word for word in request_words()
+        if word != "rule" and sheet("rule 7 whole", room(word).example).worked[1].waits
+    }  # fmt: skip
+    assert waiting == {
+        word for word in reading if not {" to ", " on "} & set(re.findall(" (?:to|on) ", room(word).example))
+    }
+
+
 # ans
 
 

@@ -10,6 +10,13 @@ from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, writt
 #: A last column narrower than this is not worth folding into.
 _LEAST_LAST = 24
 
+
+class PictureLine(str):
+    """A line of a picture drawn in letters, which a writer that draws the picture itself leaves out."""
+
+    __slots__ = ()
+
+
 #: What an answer says: sentences and tables in turn.
 Lines = list["str | Table"]
 

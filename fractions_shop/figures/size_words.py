@@ -35,11 +35,6 @@ def size_line(value: Value) -> str:
     return in_prose(size_cell(value))
 
 
-def short_line(value: Value) -> str:
-    """The same without the word that an exact one is exact, for where that goes without saying."""
-    return in_prose(short_cell(value))
-
-
 def size_cell(value: Value) -> Cell:
     """A value in every unit that says something, and whether exactly, as words and figures."""
     return _told(value, " exactly")

@@ -113,3 +113,8 @@ def rule_word(rule: Rule) -> str:
     if rule.metric:
         return f"{rule.name} rule"
     return {"1sts": "whole inches", "2nds": "halves", "4ths": "quarters"}.get(rule.name, rule.name)
+
+
+def so_many(number: int, word: str) -> str:
+    """`1 check`, `2,000 checks`."""
+    return f"{number:,} {word}{'' if number == 1 else 's'}"

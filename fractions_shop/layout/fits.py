@@ -19,7 +19,7 @@ from fractions_shop.layout.zones import (
 )
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import as_meant, decimal
+from fractions_shop.size.notation import as_meant, decimal, signed_decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 
@@ -261,7 +261,8 @@ def _picture(shown: Fit, width: int, ascii_only: bool) -> str:
         (f"shaft {shown.shaft_zone}".rstrip(), shown.shaft_um, "=" if ascii_only else "▒"),
     ]
     figures = [
-        f"{_signed(lower / scale)} to {_signed(upper / scale)} {unit}" for _, (upper, lower), _ in parts
+        f"{signed_decimal(lower / scale, 3)} to {signed_decimal(upper / scale, 3)} {unit}"
+        for _, (upper, lower), _ in parts
     ]
     margin = max(len(label) for label, _, _ in parts) + 1
     cells = width - margin - max(map(len, figures)) - 2
@@ -294,10 +295,6 @@ def _bar(lower: Fraction, upper: Fraction, start: Fraction, end: Fraction, cells
     first = min(cells - 1, round((low - start) / (end - start) * cells))
     last = max(first + 1, round((high - start) / (end - start) * cells))
     return " " * first + fill * (last - first) + " " * (cells - last)
-
-
-def _signed(value: Fraction) -> str:
-    return ("+" if value > 0 else "") + decimal(value, 3)[0]
 
 
 def _mm_or_inch(shown: Fit) -> str:

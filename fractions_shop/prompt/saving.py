@@ -13,6 +13,7 @@ from pathlib import Path
 
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.figures.plain import folded
+from fractions_shop.figures.wording import so_many
 from fractions_shop.files.bounded import first_bytes
 from fractions_shop.files.whole import write_whole
 from fractions_shop.prompt.lines import fault_lines, plain_line
@@ -42,7 +43,7 @@ def save(desk: Desk, rest: str, width: int) -> Iterator[str]:
     except (OSError, ValueError) as error:
         raise Refused(f"{name} cannot be written: {getattr(error, 'strerror', None) or error}") from None
     count = len(desk.entries)
-    said = f"{count} statement{'' if count == 1 else 's'} written to {name}"
+    said = f"{so_many(count, 'statement')} written to {name}"
     said += ", and the rule first" if written.rule_first else ""
     others = sum(isinstance(line, str) and line.strip() != "" for line in desk.lines)
     if others:
@@ -159,9 +160,9 @@ def load(desk: Desk, rest: str, width: int) -> Iterator[str]:
     finally:
         for row in rows[done:]:  # after Ctrl-C
             desk.keep(row)
-    said = f"{answered} statement{'' if answered == 1 else 's'} answered"
+    said = f"{so_many(answered, 'statement')} answered"
     said += f", {faults} not" if faults else ""
-    said += f"; {parts} part line{'' if parts == 1 else 's'} left to the sheet command" if parts else ""
+    said += f"; {so_many(parts, 'part line')} left to the sheet command" if parts else ""
     yield from folded(said, width)
 
 

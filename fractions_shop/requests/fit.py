@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.limits_words import limits_lines
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Lines, PictureLine
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import (
@@ -21,7 +21,7 @@ from fractions_shop.requests.gists import span
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import decimal
+from fractions_shop.size.notation import signed_decimal
 
 if TYPE_CHECKING:
     from fractions_shop.layout.zones import Zone
@@ -54,25 +54,15 @@ def _lines(result: Fit | Zone) -> Lines:
             ("", "least", "most", "deviations"),
         ),
         _clearance(result),
-        *_in_letters(result),
+        *map(PictureLine, result.picture(60).splitlines()),
     ]
     return lines + [f"note: {note}" for note in result.notes]
 
 
-def _in_letters(result: Fit | Zone) -> list[str]:
-    """The zones drawn in characters."""
-    return result.picture(60).splitlines() if isinstance(result, Fit) else []
-
-
 def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str, ...]:
     upper, lower = um
-    deviations = f"{_um(lower)} to {_um(upper)} µm"
+    deviations = f"{signed_decimal(lower, 3)} to {signed_decimal(upper, 3)} µm"
     return both_cell(limits.lower), both_cell(limits.upper), deviations
-
-
-def _um(value: Fraction) -> str:
-    text, _ = decimal(value, 3)
-    return f"{'+' if value > 0 else ''}{text}"
 
 
 def _clearance(result: Fit) -> str:
@@ -87,7 +77,7 @@ def _zone_lines(result: Zone) -> Lines:
     part = "hole" if result.hole else "shaft"
     lines: Lines = [
         f"{result.name} {part}: {size_line(result.limits)}",
-        f"{_um(result.lower_um)} to {_um(result.upper_um)} µm (ISO 286-1, sizes over {result.step[0]} to {result.step[1]} mm)",
+        f"{signed_decimal(result.lower_um, 3)} to {signed_decimal(result.upper_um, 3)} µm (ISO 286-1, sizes over {result.step[0]} to {result.step[1]} mm)",
         *limits_lines(result.limits),
     ]
     return lines + [f"note: {note}" for note in result.notes]
@@ -122,6 +112,5 @@ ROOM = Room(
     lines=_lines,
     gist=_gist,
     pictures=_pictures,
-    in_letters=_in_letters,
     reads_rule=False,
 )

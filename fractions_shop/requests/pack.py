@@ -9,6 +9,7 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
     both,
     over_under,
+    so_many,
 )
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
@@ -46,8 +47,7 @@ def pieces_said(stack: Stack) -> str:
         return "no shim at all"
     counted = Counter(stack.pieces)
     parts = [both(size) if n == 1 else f"{n} of {both(size)}" for size, n in counted.items()]
-    total = len(stack.pieces)
-    return f"{' + '.join(parts)} ({total} piece{'' if total == 1 else 's'})"
+    return f"{' + '.join(parts)} ({so_many(len(stack.pieces), 'piece')})"
 
 
 def _gist(result: Pack, lines: list[str]) -> list[str]:

@@ -10,7 +10,7 @@ from fractions_shop.language.nodes import Naming, Reading, Request
 from fractions_shop.language.notes import Note, on_the_reading
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
-from fractions_shop.sheet.lines import Line, has_a_size
+from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
 from fractions_shop.sheet.session import Session
@@ -232,12 +232,10 @@ class Working:
 
 
 def _asks_the_rule(line: Line) -> bool:
-    part = line.node.answer if isinstance(line.node, Naming) else line.node
-    if not isinstance(part, Request) or not requests.room(part.word).reads_rule:
+    """Whether the answer to a line depends on the working rule, as none does that names its own."""
+    word = line.request
+    if not word or not requests.room(word).reads_rule:
         return False
+    part = line.node.answer if isinstance(line.node, Naming) else line.node
+    assert isinstance(part, Request)
     return all(option.word not in ("to", "on") for option in part.options)
-
-
-def last_with_a_size(worked: tuple[Worked, ...]) -> Worked | None:
-    """The last line that has a size, as the answer of a sheet that is run like a calculation."""
-    return next((w for w in reversed(worked) if has_a_size(w.line) and w.value is not None), None)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fractions_shop.errors import cells
-from fractions_shop.figures.plain import Lines, laid_out
+from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell, short_cell
 from fractions_shop.figures.table import Cell, Table, words
-from fractions_shop.figures.wording import both_cell
+from fractions_shop.figures.wording import both_cell, so_many
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.answer_changes import answer_lines
@@ -37,19 +37,14 @@ def comparison(
         old, new = "old", "new"
     if sizes:
         rows = tuple((c.name, _said(c.old), _said(c.new), _by(c)) for c in sizes)
-        lines += [f"{_so_many(len(sizes), 'size')} changed", Table(rows, ("size", old, new, "by"))]
+        lines += [f"{so_many(len(sizes), 'size')} changed", Table(rows, ("size", old, new, "by"))]
     if parts:
         part_rows = tuple(row for change in parts for row in _part_rows(change))
-        lines += [f"{_so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
+        lines += [f"{so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
     if answers:
-        lines.append(f"{_so_many(len(answers), 'answer')} changed")
+        lines.append(f"{so_many(len(answers), 'answer')} changed")
         lines += [line for change in answers for line in answer_lines(change, old, new)]
     return lines
-
-
-def comparison_text(lines: Lines, width: int = 80) -> str:
-    """The same as text."""
-    return laid_out(lines, width)
 
 
 def _said(value: Value | None) -> Cell:
@@ -102,7 +97,3 @@ def _part(part: Part | None) -> str:
         return "is not there"
     said = [str(part.count), part.material, part_sizes(part), part.note]
     return ", ".join(word for word in said if word)
-
-
-def _so_many(number: int, word: str) -> str:
-    return f"{number:,} {word}{'' if number == 1 else 's'}"

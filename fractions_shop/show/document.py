@@ -12,7 +12,7 @@ from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Lines, PictureLine
 from fractions_shop.figures.table import Table
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubts
@@ -166,11 +166,8 @@ def shown(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Sh
         spot = (item.fault.start - indent, item.fault.end - indent)
     drawn = _pictures(item) if pictures else ()
     lines = _lines(item, feeds)
-    in_letters = item.answer.room.in_letters if drawn and item.answer is not None else None
-    if in_letters is not None and item.answer is not None:
-        # A picture in letters gives way to the drawing.
-        letters = in_letters(item.answer.result)
-        lines = [each for each in lines if each not in letters]
+    if drawn:
+        lines = [each for each in lines if not isinstance(each, PictureLine)]
     return Shown(line.number, line.statement, line.words, item.state, lines, drawn, spot)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.verdict import Verdict
 
 
@@ -53,8 +54,3 @@ def _readings(number: int) -> str:
 def _verb(number: int, verb: str) -> str:
     """`holds` of one, `hold` of several."""
     return f"{verb}s" if number == 1 else verb
-
-
-def so_many(number: int, word: str) -> str:
-    """`1 check`, `2,000 checks`."""
-    return f"{number:,} {word}{'' if number == 1 else 's'}"

@@ -202,6 +202,11 @@ def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
     return sign + text, digits == scaled
 
 
+def signed_decimal(value: Fraction, places: int) -> str:
+    """A deviation as tables of fits print it: a decimal with its sign, nought without one."""
+    return ("+" if value > 0 else "") + decimal(value, places)[0]
+
+
 def shown(value: Fraction, unit: str, places: int | None = None) -> str:
     """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
 

@@ -10,6 +10,7 @@ from fractions_shop.command.options import empty_parser
 from fractions_shop.command.streams import DONE, FAILED, put, say, shows_unicode, width
 from fractions_shop.command.words.sheet import opened
 from fractions_shop.errors import visible
+from fractions_shop.figures.wording import so_many
 from fractions_shop.show.sheet import Sheet
 
 #: Numbers of lines that are told; the rest are counted.
@@ -77,6 +78,6 @@ def _unanswered(name: str, sheet: Sheet) -> bool:
     if count:
         told = ", ".join(map(str, lines[:_MOST_TOLD])) + (" ..." if count > _MOST_TOLD else "")
         say(
-            f"{visible(name)}: {count:,} line{'' if count == 1 else 's'} not answered ({told}); what they would tell is not compared"
+            f"{visible(name)}: {so_many(count, 'line')} not answered ({told}); what they would tell is not compared"
         )
     return bool(count)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words, hatching
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.fits import Fit
-from fractions_shop.size.notation import decimal, inch_text, mm_text
+from fractions_shop.size.notation import inch_text, mm_text, signed_decimal
 from fractions_shop.size.quantity import Quantity
 
 _WIDTH, _TOP, _TALL = Fraction(150), Fraction(14), Fraction(42)
@@ -57,13 +57,9 @@ def _figures(x: Fraction, y: object, upper: Fraction, lower: Fraction, word: str
         middle = (top + bottom) / 2
         top, bottom = middle - Fraction(3, 2), middle + Fraction(3, 2)
     return [
-        Words(x, top, f"{_signed(upper)} {word}", Fraction(24, 10)),
-        Words(x, bottom, f"{_signed(lower)} {word}", Fraction(24, 10)),
+        Words(x, top, f"{signed_decimal(upper, 3)} {word}", Fraction(24, 10)),
+        Words(x, bottom, f"{signed_decimal(lower, 3)} {word}", Fraction(24, 10)),
     ]
-
-
-def _signed(value: Fraction) -> str:
-    return ("+" if value > 0 else "") + decimal(value, 3)[0]
 
 
 def _span(fit: Fit) -> str:
@@ -80,7 +76,7 @@ def _play(size: Quantity) -> str:
 
 def _in_words(fit: Fit, deviations: dict[str, tuple[Fraction, Fraction]], word: str) -> str:
     parts = [
-        f"{name} from {_signed(lower)} to {_signed(upper)} {word}"
+        f"{name} from {signed_decimal(lower, 3)} to {signed_decimal(upper, 3)} {word}"
         for name, (upper, lower) in deviations.items()
     ]
     return f"Tolerance zones of {fit.name} about {both(fit.basic)}: {', '.join(parts)}; {fit.kind}, {_span(fit)}."
