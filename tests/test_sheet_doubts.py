@@ -19,7 +19,7 @@ from referencing import Registry, Resource
 import fractions_shop
 from fractions_shop import Quantity, Session, Sheet
 from fractions_shop.prompt.commands import run
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.sheet.verdict import Verdict
 
 HOME = Path(fractions_shop.__file__).parent
@@ -175,13 +175,13 @@ def test_what_rests_on_a_doubtful_size_says_so_in_its_answer() -> None:
 
 
 def test_a_size_that_is_undone_is_doubtful_no_more() -> None:
-    desk = Desk()
+    model = PromptModel()
     for line in ("wide = 2 in", "wide = 5' - 3\""):
-        desk.enter(line)
-    assert "wide" in desk.bench.doubtful
-    desk.undo()
-    assert "wide" not in desk.bench.doubtful
-    answer = desk.enter("wide * 2")
+        model.enter(line)
+    assert "wide" in model.session.doubtful
+    model.undo()
+    assert "wide" not in model.session.doubtful
+    answer = model.enter("wide * 2")
     assert answer is not None
     assert answer.notes == ()
 
@@ -194,10 +194,10 @@ def test_the_preview_shows_the_doubt(form: str) -> None:
 
 
 def test_names_at_the_prompt_tell_what_is_doubtful_and_what_was_moved() -> None:
-    desk = Desk()
+    model = PromptModel()
     for line in ("wide = 5' - 3\"", "half = wide / 2", "bay = divide 2 in into 5 up", "sure = 2 in"):
-        desk.enter(line)
-    told = {line.partition(" =")[0]: line for line in run(desk, "names", "", 300)}
+        model.enter(line)
+    told = {line.partition(" =")[0]: line for line in run(model, "names", "", 300)}
     assert told["wide"].endswith("; it may be another size")
     assert told["half"].endswith("; it may be another size")
     assert told["bay"].endswith("; the space of a total 1/32 in (0.79375 mm) longer than 2 in (50.8 mm)")

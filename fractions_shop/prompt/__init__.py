@@ -24,14 +24,14 @@ def run(rule: str | None = None, plain: bool = False) -> int:
     """
     from fractions_shop.command.settings import read_settings
     from fractions_shop.prompt.history import LineStore
-    from fractions_shop.prompt.model import Desk
-    from fractions_shop.prompt.replies import Talk
+    from fractions_shop.prompt.model import PromptModel
+    from fractions_shop.prompt.replies import Replies
 
     settings, complaints = read_settings()
     for complaint in complaints:
         say(complaint)
     try:
-        desk = Desk(rule or settings.rule, settings.digits)
+        model = PromptModel(rule or settings.rule, settings.digits)
     except ShopError as error:
         say(f"fractions-shop: {error}")
         return MISUSED
@@ -39,20 +39,20 @@ def run(rule: str | None = None, plain: bool = False) -> int:
     if store.trouble:
         say(store.trouble)
     plainly = plain or _needs_plain()
-    talk = Talk(desk, store, sys.stdout, settings.picture and not plainly)
+    replies = Replies(model, store, sys.stdout, settings.picture and not plainly)
     if not plainly:
         try:
             from fractions_shop.prompt.screen import Screen
 
-            screen = Screen(talk)
+            screen = Screen(replies)
         except Exception as error:  # a terminal of a kind that the full prompt does not know
             say(f"the plain prompt serves: {error or type(error).__name__}")
         else:
             return screen.run()
     from fractions_shop.prompt.plain import run as run_plain
 
-    talk.pictures = False
-    return run_plain(talk)
+    replies.pictures = False
+    return run_plain(replies)
 
 
 def _needs_plain() -> bool:

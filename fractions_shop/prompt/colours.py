@@ -56,7 +56,7 @@ def pieces(text: str) -> tuple[Piece, ...]:
         return (("blank", text[:start]), ("word", text[start:end]), ("name", text[end:]))
     pattern, kinds = _pattern()
     meant = as_meant(text)
-    found: list[Piece] = []
+    cut: list[Piece] = []
     place = 0
     before = ""
     while place < len(text):
@@ -66,10 +66,10 @@ def pieces(text: str) -> tuple[Piece, ...]:
         kind = kinds.get(name, "odd")
         if kind in ("name", "word"):
             kind = _word_kind(kind, meant[place:end], meant[end:], before)
-        found.append((kind, text[place:end]))
+        cut.append((kind, text[place:end]))
         before = before if kind == "blank" else name
         place = end
-    return tuple(found)
+    return tuple(cut)
 
 
 def _word_kind(kind: str, word: str, rest: str, before: str) -> str:

@@ -9,7 +9,7 @@ from fractions_shop.command.settings import settings_path
 from fractions_shop.figures.plain import folded
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language.advice.near_words import advice
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
 from fractions_shop.prompt.saving import load, save
 from fractions_shop.requests import help as book
@@ -37,15 +37,15 @@ _SETTINGS = {
 }
 
 
-def run(desk: Desk, word: str, rest: str, width: int) -> Iterator[str]:
+def run(model: PromptModel, word: str, rest: str, width: int) -> Iterator[str]:
     """What the word shows, line by line; Refused when it cannot be done."""
-    return _WORK[word](desk, rest, width)
+    return _WORK[word](model, rest, width)
 
 
 # help
 
 
-def _help(desk: Desk, rest: str, width: int) -> Iterator[str]:
+def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     if not rest:
         yield from _overview(width)
         return
@@ -59,16 +59,16 @@ def _help(desk: Desk, rest: str, width: int) -> Iterator[str]:
     if rest.lower() == "settings":
         yield from _settings(width)
         return
-    found = book.topic(rest)
-    if found is None:
+    topic = book.topic(rest)
+    if topic is None:
         known = [*book.topics(), *WORDS, "keys", "settings"]
         near = advice(rest, known).replace("write ", "write help ")
         raise Refused(f"there is no help on {rest}; {near or 'help alone lists what there is'}")
-    yield from folded(f"{found.word}: {found.meaning}", width)
-    yield from (line for form in found.forms for line in folded(f"  {form}", width))
-    yield from (line for text in found.more for line in folded(f"  {text}", width))
-    if found.example:
-        yield from _example(desk, found.example, width)
+    yield from folded(f"{topic.word}: {topic.meaning}", width)
+    yield from (line for form in topic.forms for line in folded(f"  {form}", width))
+    yield from (line for text in topic.more for line in folded(f"  {text}", width))
+    if topic.example:
+        yield from _example(model, topic.example, width)
 
 
 def _settings(width: int) -> Iterator[str]:
@@ -81,13 +81,13 @@ def _settings(width: int) -> Iterator[str]:
     )
 
 
-def _example(desk: Desk, example: str, width: int) -> Iterator[str]:
+def _example(model: PromptModel, example: str, width: int) -> Iterator[str]:
     """The example and its answer, worked out now on a bench of its own."""
     yield ""
     yield f"  {example}"
-    answer = Session(desk.rule).answer(example)
+    answer = Session(model.rule).answer(example)
     assert answer is not None
-    yield from (f"    {line}".rstrip() for line in answer.text(width - 4, desk.digits).splitlines())
+    yield from (f"    {line}".rstrip() for line in answer.text(width - 4, model.digits).splitlines())
 
 
 def _overview(width: int) -> Iterator[str]:
@@ -109,35 +109,35 @@ def _table(words: dict[str, str], width: int) -> Iterator[str]:
 # names and undo
 
 
-def _names(desk: Desk, rest: str, width: int) -> Iterator[str]:
+def _names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     _nothing_after("names", rest)
-    token = places_shown.set(desk.digits)
+    token = places_shown.set(model.digits)
     try:
-        if not desk.names:
+        if not model.names:
             yield "nothing is named yet; write pitch = 2 1/32 in / 5"
             return
-        named = [name for name in desk.names if name != "ans"]
-        for name in [*named, *(["ans"] if "ans" in desk.names else [])]:
-            yield from folded(f"{name} = {size_line(desk.names[name])}{_doubt(desk, name)}", width)
+        named = [name for name in model.names if name != "ans"]
+        for name in [*named, *(["ans"] if "ans" in model.names else [])]:
+            yield from folded(f"{name} = {size_line(model.names[name])}{_doubt(model, name)}", width)
     finally:
         places_shown.reset(token)
 
 
-def _doubt(desk: Desk, name: str) -> str:
+def _doubt(model: PromptModel, name: str) -> str:
     """What must be known of a named size: that it may be another, or is that of a total that was moved."""
-    said = "; it may be another size" if name in desk.bench.doubtful else ""
-    answer = next((e.answer for e in reversed(desk.entries) if e.answer.name == name), None)
+    said = "; it may be another size" if name in model.session.doubtful else ""
+    answer = next((e.answer for e in reversed(model.entries) if e.answer.name == name), None)
     moved = None if answer is None else moved_total(answer, name, 0)
     return said if moved is None else f"{said}; {moved_text(moved)}"
 
 
-def _undo(desk: Desk, rest: str, width: int) -> Iterator[str]:
+def _undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     _nothing_after("undo", rest)
-    entry = desk.undo()
+    entry = model.undo()
     if entry is None:
         raise Refused("there is no naming to take back")
     name = entry.answer.name or ""
-    token = places_shown.set(desk.digits)
+    token = places_shown.set(model.digits)
     try:
         after = "is free again" if entry.before is None else f"is {size_line(entry.before)} again"
         yield from folded(f"taken back: {entry.text}", width)
@@ -156,7 +156,7 @@ _FORMS = {
     "save": ("save FILE", "save over FILE"),
     "load": ("load FILE",),
 }
-_WORK: dict[str, Callable[[Desk, str, int], Iterator[str]]] = {
+_WORK: dict[str, Callable[[PromptModel, str, int], Iterator[str]]] = {
     "help": _help,
     "names": _names,
     "undo": _undo,

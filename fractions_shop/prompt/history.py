@@ -122,15 +122,15 @@ def _data(number: int) -> bytes:
 
 def _lines(number: int) -> list[str]:
     """The lines of the file; what is no text, or too long to be a statement, is passed over."""
-    found = []
+    lines = []
     for raw in _data(number).split(b"\n"):
         try:
             line = raw.decode("utf-8").strip()
         except UnicodeDecodeError:
             continue
         if line and len(line) <= _LONGEST and line.isprintable():
-            found.append(line)
-    return found
+            lines.append(line)
+    return lines
 
 
 def _count(number: int) -> int:

@@ -12,10 +12,10 @@ from prompt_toolkit.utils import suspend_to_background_supported
 from fractions_shop.prompt.lines import open_brackets, plain_line, statements
 
 if TYPE_CHECKING:
-    from fractions_shop.prompt.parts import Parts
+    from fractions_shop.prompt.screen_parts import ScreenParts
 
 
-def bindings(screen: Parts) -> KeyBindings:
+def bindings(screen: ScreenParts) -> KeyBindings:
     """Our own keys; all others do what they do in any line."""
     keys = KeyBindings()
     buffer = screen.buffer
@@ -69,16 +69,16 @@ def bindings(screen: Parts) -> KeyBindings:
     return keys
 
 
-def _goes_on(screen: Parts) -> bool:
+def _goes_on(screen: ScreenParts) -> bool:
     """Whether a bracket is open and more may follow; a blank line in it ends the waiting."""
     text = screen.buffer.text
     if open_brackets(text) <= 0 or text.endswith("\n"):
         return False
-    found = screen.desk.reading(text, 0.1)
-    return found is None or (found.error is not None and found.error.ended)
+    reading = screen.model.reading(text, 0.1)
+    return reading is None or (reading.error is not None and reading.error.ended)
 
 
-def _pasted(screen: Parts, data: str) -> None:
+def _pasted(screen: ScreenParts, data: str) -> None:
     """Put a pasted line in; several are answered one after another."""
     buffer = screen.buffer
     data = data.replace("\r\n", "\n").replace("\r", "\n")

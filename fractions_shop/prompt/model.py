@@ -1,4 +1,4 @@
-"""The desk: what a prompt knows, whatever it looks like.
+"""What a prompt knows, whatever it looks like.
 
 It reads a line as it is typed without remembering anything, answers one that is
 entered from that same reading, and keeps what was entered for undo and for saving.
@@ -13,7 +13,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Naming, Node, OddUnit, Statement
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
-from fractions_shop.prompt.worker import Job, Worker
+from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.session import Session
 from fractions_shop.size import units
@@ -29,7 +29,7 @@ _KEPT = 512
 PATIENCE = 0.003
 
 
-class Reading(NamedTuple):
+class LineReading(NamedTuple):
     """A line as it was read, worked out or not.
 
     `kind` is blank, word (one of the prompt's own), size or a request's word, `open`
@@ -52,23 +52,23 @@ class Entry(NamedTuple):
     before: Value | None = None
 
 
-class Desk:
+class PromptModel:
     """Names, the rule, readings and what was entered, for one session at a prompt."""
 
     def __init__(self, rule: Rule | str = "64ths", digits: int = 6) -> None:
-        self.bench = Session(Rule(rule))
-        self.first_rule = self.bench.rule
+        self.session = Session(Rule(rule))
+        self.first_rule = self.session.rule
         self.digits = digits
         #: What `save` writes, in order: answered statements, and lines of loaded files as they stood.
         self.lines: list[Entry | str] = []
         self.worker = Worker()
         self.when_read: Callable[[], None] = lambda: None
-        self._jobs: dict[str, Job[Reading]] = {}
+        self._tasks: dict[str, Task[LineReading]] = {}
 
     @property
     def names(self) -> dict[str, Value]:
         """What is named, `ans` among it."""
-        return self.bench.known
+        return self.session.known
 
     @property
     def entries(self) -> list[Entry]:
@@ -82,49 +82,49 @@ class Desk:
     @property
     def rule(self) -> Rule:
         """The working rule."""
-        return self.bench.rule
+        return self.session.rule
 
-    def reading(self, text: str, patience: float = PATIENCE) -> Reading | None:
+    def reading(self, text: str, patience: float = PATIENCE) -> LineReading | None:
         """How a line reads now, remembering nothing; None if that is still being worked out.
 
         Each text is worked out once, here and by `enter` together.
         """
         if not text.strip():
-            return Reading("blank", "")
-        job = self._jobs.get(text)
-        if job is None or job.dropped:
-            if len(self._jobs) >= _KEPT:
-                self._jobs.clear()
-            bench = self.bench.copy(lookups=False)
-            job = self._jobs[text] = Job(lambda: _read(bench, text, self.digits))
-            self.worker.submit(job, self.when_read)
-        return job.wait(patience)
+            return LineReading("blank", "")
+        task = self._tasks.get(text)
+        if task is None or task.dropped:
+            if len(self._tasks) >= _KEPT:
+                self._tasks.clear()
+            session = self.session.copy(lookups=False)
+            task = self._tasks[text] = Task(lambda: _read(session, text, self.digits))
+            self.worker.submit(task, self.when_read)
+        return task.wait(patience)
 
-    def settled(self, text: str) -> Reading:
+    def settled(self, text: str) -> LineReading:
         """How a line reads, however long it takes; a KeyboardInterrupt leaves it be."""
         try:
-            while (found := self.reading(text, 0.2)) is None:
+            while (reading := self.reading(text, 0.2)) is None:
                 pass
         except KeyboardInterrupt:
             self.worker.abandon()
             self.forget()
             raise
-        if found.look_up and found.statement is not None:
+        if reading.look_up and reading.statement is not None:
             # A word that is no unit of ours is looked up only now: that takes a library to load.
-            bench = self.bench.copy(lookups=True)
-            return _worked_out(bench, found.statement, joined(text), self.digits)
-        return found
+            session = self.session.copy(lookups=True)
+            return _worked_out(session, reading.statement, joined(text), self.digits)
+        return reading
 
     def enter(self, text: str) -> Answer | None:
         """Answer a line and remember it; None for a blank one or a note, InputError for a fault."""
-        found = self.settled(text)
-        if found.error is not None:
-            raise found.error
-        if found.answer is None:
+        reading = self.settled(text)
+        if reading.error is not None:
+            raise reading.error
+        if reading.answer is None:
             return None
-        answer = found.answer
+        answer = reading.answer
         before = self.names.get(answer.name) if answer.name else None
-        self.bench.remember(answer)
+        self.session.remember(answer)
         self.lines.append(Entry(joined(text).strip(), answer, before))
         self.forget()
         return answer
@@ -150,51 +150,51 @@ class Desk:
         bare = entry.answer.statement.partition("=")[2].strip()
         unnamed = entry._replace(text=bare, answer=_without_name(entry.answer), before=None)
         self.lines[place:] = [unnamed, *_not_drawing_on(name, self.lines[place + 1 :])]
-        self.bench.doubtful.clear()
+        self.session.doubtful.clear()
         for each in self.entries:
-            self.bench.remember_doubts(each.answer)
+            self.session.remember_doubts(each.answer)
         self.forget()
         return entry
 
     def forget(self) -> None:
         """Drop the readings kept: a name or the rule has changed."""
-        self._jobs.clear()
+        self._tasks.clear()
 
 
-def _read(bench: Session, text: str, digits: int) -> Reading:
+def _read(session: Session, text: str, digits: int) -> LineReading:
     word = own_word(text)
     if word is not None:
-        return Reading("word", WORDS[word[0]])
+        return LineReading("word", WORDS[word[0]])
     line = joined(text)
     try:
-        statement = bench.read(line)
+        statement = session.read(line)
     except InputError as error:
-        return _fault(error, text, bench.known)
+        return _fault(error, text, session.known)
     if statement is None:
-        return Reading("blank", "")
+        return LineReading("blank", "")
     if isinstance(statement, Naming) and statement.name.lower() in WORDS:
         start = line.index(statement.name)
-        return _fault(own_word_fault(statement.name, line, start), text, bench.known)
-    return _worked_out(bench, statement, line, digits)
+        return _fault(own_word_fault(statement.name, line, start), text, session.known)
+    return _worked_out(session, statement, line, digits)
 
 
-def _worked_out(bench: Session, statement: Statement, line: str, digits: int) -> Reading:
+def _worked_out(session: Session, statement: Statement, line: str, digits: int) -> LineReading:
     try:
-        answer = bench.work_out(statement, line)
+        answer = session.work_out(statement, line)
         words = answer.gist(digits)
     except InputError as error:
-        odd = None if bench.lookups else _odd_word(statement, error)
+        odd = None if session.lookups else _odd_word(statement, error)
         if odd is None:
-            return _fault(error, line, bench.known)._replace(statement=statement)
+            return _fault(error, line, session.known)._replace(statement=statement)
         words = f"{odd} is not one of our units; Enter looks it up"
-        return Reading("open", words, statement, None, error, look_up=True)
+        return LineReading("open", words, statement, None, error, look_up=True)
     except Exception as error:  # a slip of ours must not end the session
-        told = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
-        return _fault(InputError(told, line, 0, len(line)), line, bench.known)
-    return Reading(answer.kind, words, statement, answer)
+        message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
+        return _fault(InputError(message, line, 0, len(line)), line, session.known)
+    return LineReading(answer.kind, words, statement, answer)
 
 
-def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> Reading:
+def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> LineReading:
     """A fault, or `open` where what is typed next may mend it: at the very end of the line."""
     word = text.strip().lower()
     if word in _ALIKE:
@@ -206,14 +206,14 @@ def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> Reading:
         error = error.with_advice(advice)
     begun = () if error.ended else _begun(error, text, names)
     if begun:
-        return Reading("open", f"the start of {_some(begun)}", error=error)
+        return LineReading("open", f"the start of {_some(begun)}", error=error)
     if error.ended:
-        return Reading("open", f"{error.expected or 'more'} is to follow", error=error)
+        return LineReading("open", f"{error.expected or 'more'} is to follow", error=error)
     code = text.rstrip()
     piece = code[error.start :]
     if error.end >= len(code) and piece[:1].isalnum() and (piece[-1].isalnum() or piece[-1] in "./_"):
-        return Reading("open", error.sentence, error=error)
-    return Reading("fault", error.sentence, error=error)
+        return LineReading("open", error.sentence, error=error)
+    return LineReading("fault", error.sentence, error=error)
 
 
 def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[str, ...]:

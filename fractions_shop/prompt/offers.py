@@ -21,8 +21,7 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.parser import MAX_LINE
-from fractions_shop.prompt import stock_names as stocked
-from fractions_shop.prompt import thread_names as designations
+from fractions_shop.prompt import stock_names, thread_names
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.requests import help as book
 from fractions_shop.size.notation import as_meant
@@ -62,13 +61,13 @@ def offers(text: str, names: Names, asked: bool = False) -> list[Offer]:
     """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed."""
     if len(text) > MAX_LINE:
         return []
-    found: list[Offer] = []
+    offered: list[Offer] = []
     for offer in _all(text, names, asked):
-        if offer.text != text[offer.start :] and all(offer.text != other.text for other in found):
-            found.append(offer)
-        if len(found) >= _MOST:
+        if offer.text != text[offer.start :] and all(offer.text != other.text for other in offered):
+            offered.append(offer)
+        if len(offered) >= _MOST:
             break
-    return found
+    return offered
 
 
 def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
@@ -84,12 +83,12 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
     if rule is not None:
         yield from _rules(rule, names)
         return
-    start, tables = stocked.behind_among(text)
+    start, tables = stock_names.behind_among(text)
     yield from _matching(dict(tables), text[start:], start, True)
-    start, named = stocked.behind_word(text)
-    yield from (Offer(name, start, told) for name, told in named)
-    start, threads = designations.at_end(text)
-    found = [Offer(one.name, start, one.meaning) for one in threads]
+    start, named = stock_names.behind_word(text)
+    yield from (Offer(name, start, meaning) for name, meaning in named)
+    start, named_so = thread_names.at_end(text)
+    threads = [Offer(thread.name, start, thread.meaning) for thread in named_so]
     word = _WORD.search(text)
     place = word.start() if word else len(text)
     typed = text[place:]
@@ -97,29 +96,29 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
     # are offered at the start of a line, and elsewhere when asked for.
     sure = re.search("[-A-Za-z#]", text[start:]) is not None
     if sure or not text.endswith(" "):
-        yield from (found if sure or asked or not text[:start].strip() else ())
+        yield from (threads if sure or asked or not text[:start].strip() else ())
     if typed or asked:
         yield from _words(text[:place], place, typed, names, asked)
     if asked:
-        yield from found
+        yield from threads
 
 
-def _rules(found: re.Match[str], names: Names) -> Iterator[Offer]:
+def _rules(match: re.Match[str], names: Names) -> Iterator[Offer]:
     """The rules, and behind `as` the units, where the grammar takes one."""
-    start = found.start(2)
-    if _place(as_meant(found.string[:start])).last not in _RULE_WORDS:
+    start = match.start(2)
+    if _place(as_meant(match.string[:start])).last not in _RULE_WORDS:
         return
-    yield from _matching(book.rules(), found[2], start, True)
-    if found[1].lower() == "as":
-        yield from _matching(book.unit_words(), found[2], start, True)
+    yield from _matching(book.rules(), match[2], start, True)
+    if match[1].lower() == "as":
+        yield from _matching(book.unit_words(), match[2], start, True)
 
 
 def _behind_own(word: str, text: str, asked: bool) -> Iterator[Offer]:
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
-        told = {name: _told(name) for name in (*book.topics(), *WORDS, *_ABOUT)}
-        yield from _matching(told, text[start:], start, True)
+        topics = {name: _meaning(name) for name in (*book.topics(), *WORDS, *_ABOUT)}
+        yield from _matching(topics, text[start:], start, True)
     elif word in ("save", "load") and asked:
         yield from _files(text)
 
@@ -131,18 +130,18 @@ def _files(text: str) -> Iterator[Offer]:
     shown = f"{folder}/" if "/" in text[start:] else ""
     try:
         with os.scandir(Path(shown or ".").expanduser()) as entries:
-            found = sorted((e.name, e.is_dir()) for e in entries if e.name.startswith(name))
+            listed = sorted((e.name, e.is_dir()) for e in entries if e.name.startswith(name))
     except OSError:
         return
-    for entry, is_folder in found:
+    for entry, is_folder in listed:
         if not entry.startswith(".") or name.startswith("."):
             yield Offer(f"{shown}{entry}{'/' if is_folder else ''}", start, "folder" if is_folder else "file")
 
 
 @cache
-def _told(name: str) -> str:
-    found = book.topic(name)
-    return found.meaning if found else {**WORDS, **_ABOUT}[name]
+def _meaning(name: str) -> str:
+    topic = book.topic(name)
+    return topic.meaning if topic else {**WORDS, **_ABOUT}[name]
 
 
 def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
@@ -150,10 +149,10 @@ def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
     start = designation.end()
     source = _FROM.search(text, start) if designation[1].lower() == "substitute" else None
     if source is not None:
-        yield from _matching(designations.series_words(), text[source.end() :], source.end(), True)
+        yield from _matching(thread_names.series_words(), text[source.end() :], source.end(), True)
         return
-    for one in designations.beginning(text[start:]):
-        yield Offer(one.name, start, one.meaning)
+    for thread in thread_names.beginning(text[start:]):
+        yield Offer(thread.name, start, thread.meaning)
 
 
 def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> Iterator[Offer]:
@@ -180,10 +179,10 @@ def _functions() -> dict[str, str]:
 
 def _small_words(place: Place) -> dict[str, str]:
     """The words of the language that the grammar lets stand here."""
-    told = requests.summaries()
+    summaries = requests.summaries()
     # Behind a size with its unit `of` could be read, and never means anything.
     fits = place.fits if place.last == "NUMBER" else place.fits - {"OF"}
-    return {word: told.get(word, "") for kind, word in _keywords().items() if kind in fits}
+    return {word: summaries.get(word, "") for kind, word in _keywords().items() if kind in fits}
 
 
 @cache
@@ -210,7 +209,7 @@ def _matching(words: Mapping[str, str], typed: str, start: int, asked: bool) -> 
         rank = _rank(word.lower(), low, asked)
         if rank is not None:
             ranked.append((rank, word, meaning))
-    ranked.sort(key=lambda found: found[0])
+    ranked.sort(key=lambda pair: pair[0])
     yield from (Offer(word, start, meaning) for _, word, meaning in ranked)
 
 

@@ -9,48 +9,48 @@ from prompt_toolkit.utils import get_cwidth
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.plain import folded
-from fractions_shop.prompt.model import Reading
+from fractions_shop.prompt.model import LineReading
 from fractions_shop.show.ruler import PLAIN, signs_for
 
 if TYPE_CHECKING:
-    from fractions_shop.prompt.parts import Parts
+    from fractions_shop.prompt.screen_parts import ScreenParts
 
 _INDENT = "  "
 
 
-def fragments(screen: Parts) -> StyleAndTextTuples:
+def fragments(screen: ScreenParts) -> StyleAndTextTuples:
     """What stands beneath the line now."""
     columns = screen.output.get_size().columns - 1
     text = screen.buffer.text
     if not text.strip():
         return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
-    found = screen.desk.reading(text)
-    if screen.buffer.validation_error is not None and found is not None and found.error is not None:
-        return _placed(found.error, screen, columns)
-    if found is None:
+    reading = screen.model.reading(text)
+    if screen.buffer.validation_error is not None and reading is not None and reading.error is not None:
+        return _placed(reading.error, screen, columns)
+    if reading is None:
         return [("", f"{_INDENT}working it out ...")]
-    label, style = _label(found)
-    return [(style, shortened(f"{_INDENT}{label}{found.words}", columns, _dots(screen)) if label else "")]
+    label, style = _label(reading)
+    return [(style, shortened(f"{_INDENT}{label}{reading.words}", columns, _dots(screen)) if label else "")]
 
 
-def _label(found: Reading) -> tuple[str, str]:
+def _label(reading: LineReading) -> tuple[str, str]:
     """The word that says what state the line is in, and its look."""
-    if found.kind == "blank":
+    if reading.kind == "blank":
         return "", ""
-    if found.kind == "word":
+    if reading.kind == "word":
         return "does this: ", ""
-    if found.kind == "open":
+    if reading.kind == "open":
         return "so far: ", ""
-    if found.kind == "fault":
-        column = found.error.column if found.error is not None else 1
+    if reading.kind == "fault":
+        column = reading.error.column if reading.error is not None else 1
         return f"fault at column {column}: ", "class:fault"
     return "reads ", ""
 
 
-def _placed(error: InputError, screen: Parts, columns: int) -> StyleAndTextTuples:
+def _placed(error: InputError, screen: ScreenParts, columns: int) -> StyleAndTextTuples:
     """A caret under the very place, the fault and how to write it."""
     text = screen.buffer.text
-    sign = get_cwidth(screen.talk.sign)
+    sign = get_cwidth(screen.replies.sign)
     if "\n" in text or sign + get_cwidth(text) >= columns:
         # The line takes several rows, so a piece of it is repeated, with the caret under that.
         piece, start = _piece(text.replace("\n", " "), error.start, columns - 8, _dots(screen))
@@ -73,8 +73,8 @@ def _piece(text: str, place: int, room: int, dots: str) -> tuple[str, int]:
     return before + rest, get_cwidth(before)
 
 
-def _dots(screen: Parts) -> str:
-    return "..." if signs_for(screen.talk.out) is PLAIN else "…"
+def _dots(screen: ScreenParts) -> str:
+    return "..." if signs_for(screen.replies.out) is PLAIN else "…"
 
 
 def shortened(text: str, columns: int, dots: str = "…") -> str:

@@ -16,55 +16,55 @@ from typing import Any
 from fractions_shop.command.streams import width
 from fractions_shop.errors import InputError
 from fractions_shop.prompt.lines import fault_lines, open_brackets, statements
-from fractions_shop.prompt.replies import GREETING, HINT, Talk
+from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
 #: Earlier lines that can be brought back; simple terminals are slow at showing them.
 _RECALLED = 500
 TERMINATED = 143
 
 
-def run(talk: Talk) -> int:
+def run(replies: Replies) -> int:
     """Ask for lines and answer them until there are no more; the exit status."""
-    editor = _line_editor(talk)
-    talk.say(f"{GREETING}: {HINT}")
+    editor = _line_editor(replies)
+    replies.say(f"{GREETING}: {HINT}")
     with _ended_by_signal():
         while True:
             try:
-                text = _ask(talk)
+                text = _ask(replies)
             except EOFError:
-                talk.say()
+                replies.say()
                 return 0
             except KeyboardInterrupt:
-                talk.say()
+                replies.say()
                 continue
             if editor is not None and text.strip():
                 editor.add_history(text.replace("\n", " "))
-            if any(_answered(talk, statement) for statement in statements(text)):
+            if any(_answered(replies, statement) for statement in statements(text)):
                 return 0
 
 
-def _ask(talk: Talk) -> str:
+def _ask(replies: Replies) -> str:
     """One line, or several while a bracket is open; a blank one ends it."""
-    text = input(talk.sign)
+    text = input(replies.sign)
     while open_brackets(text) > 0 and not text.endswith("\n"):
-        text += "\n" + input("...".rjust(len(talk.sign) - 2) + ": ")
+        text += "\n" + input("...".rjust(len(replies.sign) - 2) + ": ")
     return text.rstrip("\n")
 
 
-def _answered(talk: Talk, statement: str) -> bool:
+def _answered(replies: Replies, statement: str) -> bool:
     """Answer one statement; True when it asks to leave."""
     try:
-        return talk.line(statement, width())
+        return replies.line(statement, width())
     except InputError as error:
         for shown in fault_lines(error, width()):
-            talk.say(shown)
-        talk.say()
+            replies.say(shown)
+        replies.say()
     except KeyboardInterrupt:
-        talk.say("stopped")
+        replies.say("stopped")
     return False
 
 
-def _line_editor(talk: Talk) -> ModuleType | None:
+def _line_editor(replies: Replies) -> ModuleType | None:
     """The system's line editor with the earlier lines in it, or None where there is none."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         return None
@@ -76,7 +76,7 @@ def _line_editor(talk: Talk) -> ModuleType | None:
         readline.set_auto_history(False)
         readline.set_completer(None)
         readline.parse_and_bind('"\\t": self-insert')
-    for line in talk.store.lines[-_RECALLED:]:
+    for line in replies.store.lines[-_RECALLED:]:
         readline.add_history(line)
     return readline
 

@@ -10,7 +10,7 @@ from fractions_shop.figures.plain import folded
 from fractions_shop.figures.wording import both
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import own_word
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.show.ruler import picture, signs_for
@@ -22,11 +22,11 @@ GREETING = f"fractions-shop {__version__}"
 HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
 
 
-class Talk:
+class Replies:
     """Answers lines and writes what there is to say to `out`."""
 
-    def __init__(self, desk: Desk, store: LineStore, out: TextIO, pictures: bool = True) -> None:
-        self.desk = desk
+    def __init__(self, model: PromptModel, store: LineStore, out: TextIO, pictures: bool = True) -> None:
+        self.model = model
         self.store = store
         self.out = out
         self.pictures = pictures
@@ -34,7 +34,7 @@ class Talk:
     @property
     def sign(self) -> str:
         """What stands before a line: the working rule."""
-        return f"{self.desk.rule}: "
+        return f"{self.model.rule}: "
 
     def line(self, text: str, width: int, rows: int = 24) -> bool:
         """Answer one line; True when it asks to leave. InputError for one that cannot be answered."""
@@ -42,7 +42,7 @@ class Talk:
         own = own_word(text)
         if own is not None:
             return self._own_word(*own, width)
-        answer = self.desk.enter(text)
+        answer = self.model.enter(text)
         if answer is not None:
             self._answer(answer, width, rows)
         return False
@@ -65,7 +65,7 @@ class Talk:
         try:
             if word == "quit":
                 raise commands.Refused("quit stands alone; write quit")
-            for shown in commands.run(self.desk, word, rest, width - 2):
+            for shown in commands.run(self.model, word, rest, width - 2):
                 self.say(f"  {shown}".rstrip())
         except commands.Refused as refusal:
             for shown in folded(str(refusal), width - 2):
@@ -74,9 +74,9 @@ class Talk:
         return False
 
     def _answer(self, answer: Answer, width: int, rows: int) -> None:
-        for shown in answer.text(width - 2, self.desk.digits).splitlines():
+        for shown in answer.text(width - 2, self.model.digits).splitlines():
             self.say(f"  {shown}".rstrip())
-        before = self.desk.entries[-1].before
+        before = self.model.entries[-1].before
         if answer.name and before is not None and before != answer.value:
             was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"
             for shown in folded(f"{answer.name} was {was} until now; undo brings it back", width - 2):

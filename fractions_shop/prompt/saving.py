@@ -17,7 +17,7 @@ from fractions_shop.figures.wording import so_many
 from fractions_shop.files.bounded import first_bytes
 from fractions_shop.files.whole import write_whole
 from fractions_shop.prompt.lines import fault_lines, plain_line
-from fractions_shop.prompt.model import Desk, Entry
+from fractions_shop.prompt.model import Entry, PromptModel
 from fractions_shop.prompt.own_words import Refused, own_word
 from fractions_shop.sheet.lines import Line, read_lines, rows_of
 from fractions_shop.sheet.part_lines import begins_a_part
@@ -26,14 +26,14 @@ from fractions_shop.sheet.part_lines import begins_a_part
 MAX_BYTES = 1_000_000
 
 
-def save(desk: Desk, rest: str, width: int) -> Iterator[str]:
+def save(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Write the session as a sheet; Refused rather than lose what an older file says."""
     over = rest.lower().startswith("over ") and not os.path.exists(_path("save", rest))  # noqa: PTH110
     path = _path("save", rest[5:] if over else rest)
     name = visible(str(path))
-    if not desk.entries:
+    if not model.entries:
         raise Refused("there is nothing to save yet: no statement has been answered")
-    written = _Written(desk)
+    written = _Written(model)
     if over:
         _refuse_to_lose(path, written.rows)
     try:
@@ -42,10 +42,10 @@ def save(desk: Desk, rest: str, width: int) -> Iterator[str]:
         raise Refused(f"{name} is there already; write save over {rest} to write over it") from None
     except (OSError, ValueError) as error:
         raise Refused(f"{name} cannot be written: {getattr(error, 'strerror', None) or error}") from None
-    count = len(desk.entries)
+    count = len(model.entries)
     said = f"{so_many(count, 'statement')} written to {name}"
     said += ", and the rule first" if written.rule_first else ""
-    others = sum(isinstance(line, str) and line.strip() != "" for line in desk.lines)
+    others = sum(isinstance(line, str) and line.strip() != "" for line in model.lines)
     if others:
         stand = "line that was loaded stands" if others == 1 else "lines that were loaded stand"
         said += f"; {others} other {stand} where {'it' if others == 1 else 'they'} stood"
@@ -62,18 +62,18 @@ class _Written:
     could matter to, and unless that line sets one.
     """
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, model: PromptModel) -> None:
         self.rows: list[str] = []
         self.notes: list[str] = []
         self.rule_first = False
-        entries = desk.entries
+        entries = model.entries
         done = 0
         begun = False
-        for line in desk.lines:
+        for line in model.lines:
             if not begun and not (isinstance(line, str) and _asks_nothing(line)):
                 begun = True
                 self.rule_first = isinstance(line, str) or line.answer.kind != "rule"
-                self.rows += [f"rule {desk.first_rule}"] if self.rule_first else []
+                self.rows += [f"rule {model.first_rule}"] if self.rule_first else []
             if isinstance(line, str):
                 self.rows.append(line)
                 continue
@@ -127,7 +127,7 @@ def _is_lost(line: Line, kept: set[str], text: str) -> bool:
     return bool(says_something) and line.text.strip() not in kept
 
 
-def load(desk: Desk, rest: str, width: int) -> Iterator[str]:
+def load(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Answer the statements of a file; all its other lines are kept for `save`."""
     path = _path("load", rest)
     rows = rows_of(_text(path))
@@ -139,27 +139,27 @@ def load(desk: Desk, rest: str, width: int) -> Iterator[str]:
             try:
                 if begins_a_part(statement):
                     parts += 1
-                    desk.keep(row)
+                    model.keep(row)
                     continue
                 _refuse_own_word(statement)
-                answer = desk.enter(statement)
+                answer = model.enter(statement)
             except InputError as error:
                 faults += 1
-                desk.keep(row)
+                model.keep(row)
                 yield from fault_lines(error, width, f"{name}, line {number}: ")
                 continue
             finally:
                 done = number
             if answer is None:
-                desk.keep(row)
+                model.keep(row)
                 continue
             answered += 1
-            first = answer.gist(desk.digits)
+            first = answer.gist(model.digits)
             yield from folded(f"{statement.strip()}", width)
             yield from folded(f"    {first}" if answer.ok else f"    {first} (line {number})", width)
     finally:
         for row in rows[done:]:  # after Ctrl-C
-            desk.keep(row)
+            model.keep(row)
     said = f"{so_many(answered, 'statement')} answered"
     said += f", {faults} not" if faults else ""
     said += f"; {so_many(parts, 'part line')} left to the sheet command" if parts else ""

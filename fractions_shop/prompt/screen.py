@@ -42,7 +42,7 @@ from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined
-from fractions_shop.prompt.replies import GREETING, HINT, Talk
+from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
 TERMINATED = 143
 #: How long Enter waits for a reading before the line is taken and worked out below it.
@@ -76,12 +76,12 @@ _LOOKS = Style.from_dict(
 class Screen:
     """The prompt as an application of prompt_toolkit, run once for every line."""
 
-    def __init__(self, talk: Talk, source: Input | None = None, output: Output | None = None) -> None:
-        self.talk = talk
-        self.desk = talk.desk
+    def __init__(self, replies: Replies, source: Input | None = None, output: Output | None = None) -> None:
+        self.replies = replies
+        self.model = replies.model
         self.waiting: list[str] = []
         self.hint = HINT
-        self.output = output if output is not None else create_output(stdout=talk.out)
+        self.output = output if output is not None else create_output(stdout=replies.out)
         if hasattr(self.output, "enable_cpr"):
             # The layout takes the rows it needs, so nobody has to ask the terminal where the cursor is;
             # a terminal that never answers would cost a second with every line.
@@ -89,12 +89,12 @@ class Screen:
         self.plain_colours = bool(os.environ.get("NO_COLOR"))
         self.buffer = self._buffer()
         self.app = self._application(source)
-        self.desk.when_read = self.app.invalidate
+        self.model.when_read = self.app.invalidate
         self._warm = False
 
     def run(self) -> int:
         """Ask for lines and answer them until the user leaves; the exit status."""
-        self.talk.say(GREETING)
+        self.replies.say(GREETING)
         start = Document()
         while True:
             try:
@@ -110,22 +110,22 @@ class Screen:
                 self.hint = ""
             size = self.output.get_size()
             try:
-                if self.talk.line(text, size.columns, size.rows):
+                if self.replies.line(text, size.columns, size.rows):
                     return 0
             except InputError as error:
                 for shown in fault_lines(error, size.columns):
-                    self.talk.say(shown)
+                    self.replies.say(shown)
                 if not self.waiting:
                     start = Document(text, min(error.start, len(text)))
             except KeyboardInterrupt:
                 self.waiting.clear()
-                self.talk.say("stopped")
+                self.replies.say("stopped")
 
     def _next(self, start: Document) -> str:
         """The next line: from a paste of several, or asked for."""
         if self.waiting:
             text = self.waiting.pop(0)
-            self.talk.say(f"{self.talk.sign}{text}")
+            self.replies.say(f"{self.replies.sign}{text}")
             return text
         self.buffer.reset(start)
         return self.app.run(pre_run=self._begin)
@@ -145,21 +145,21 @@ class Screen:
 
     def _warm_up(self) -> None:
         """Load the grammar and the thread tables, so that no key has to wait for them."""
-        from fractions_shop.prompt import thread_names as designations
+        from fractions_shop.prompt import thread_names
         from fractions_shop.prompt.offers import offers
 
         colours.pieces("2 in")
         offers("2 in + di", {})
-        designations.known()
+        thread_names.known()
 
     def _buffer(self) -> Buffer:
         return Buffer(
             name="line",
-            history=_Recalled(self.talk.store),
+            history=_Recalled(self.replies.store),
             completer=_Offers(self),
             complete_while_typing=True,
             # Without colour a suggestion would look like text that has been typed.
-            auto_suggest=None if self.plain_colours else _Earlier(self.talk.store),
+            auto_suggest=None if self.plain_colours else _Earlier(self.replies.store),
             validator=_Judge(self),
             validate_while_typing=False,
             accept_handler=self._accepted,
@@ -212,7 +212,7 @@ class Screen:
     def _prefix(self, number: int, wrapped: int) -> StyleAndTextTuples:
         if wrapped:
             return []
-        sign = self.talk.sign
+        sign = self.replies.sign
         return [("class:sign", sign if number == 0 else "...".rjust(len(sign) - 2) + ": ")]
 
 
@@ -238,7 +238,7 @@ class _Offers(Completer):
         from fractions_shop.prompt.offers import offers  # the first prompt need not wait for it
 
         text = joined(document.text_before_cursor)
-        for offer in offers(text, self._screen.desk.names, complete_event.completion_requested):
+        for offer in offers(text, self._screen.model.names, complete_event.completion_requested):
             yield Completion(
                 offer.text,
                 offer.start - len(text),
@@ -254,13 +254,13 @@ class _Judge(Validator):
         self._screen = screen
 
     def validate(self, document: Document) -> None:
-        found = self._screen.desk.reading(document.text, _ENTER_WAITS)
-        if found is not None and found.error is not None and not found.look_up:
-            raise ValidationError(min(found.error.start, len(document.text)), found.error.message)
+        reading = self._screen.model.reading(document.text, _ENTER_WAITS)
+        if reading is not None and reading.error is not None and not reading.look_up:
+            raise ValidationError(min(reading.error.start, len(document.text)), reading.error.message)
 
 
 class _Recalled(History):
-    """The earlier lines, for Up and for searching; what is entered is kept by the talk."""
+    """The earlier lines, for Up and for searching; what is entered is added when it is answered."""
 
     def __init__(self, store: LineStore) -> None:
         super().__init__()

@@ -33,13 +33,13 @@ def known() -> tuple[Known, ...]:
     """Every thread of every series."""
     from fractions_shop.threads.series import all_threads
 
-    found = []
+    threads = []
     for thread in all_threads():
         keys = [_key(thread.name)]
         if thread.record.size_is != "mm" or thread.record.words:  # 3 M would begin 3 mm
             keys.append(_key(f"{thread.size} {thread.series}"))
-        found.append(Known(thread.name, thread.record.title, tuple(dict.fromkeys(keys))))
-    return tuple(found)
+        threads.append(Known(thread.name, thread.record.title, tuple(dict.fromkeys(keys))))
+    return tuple(threads)
 
 
 @cache
@@ -56,14 +56,14 @@ def series_words() -> dict[str, str]:
 def beginning(text: str) -> list[Known]:
     """The threads whose name begins as `text` does, a size being whole unless a pitch follows it.
 
-    >>> [one.name for one in beginning("1/4-2")][:2]
+    >>> [thread.name for thread in beginning("1/4-2")][:2]
     ['1/4-20 UNC', '1/4-26 BSC']
     """
     key = _key(text)
     if not key:
         return []
     whole = _SIZE_ONLY.fullmatch(key) is not None
-    return [one for one in known() if any(_begins(k, key, whole) for k in one.keys)]
+    return [thread for thread in known() if any(_begins(k, key, whole) for k in thread.keys)]
 
 
 def at_end(text: str) -> tuple[int, list[Known]]:

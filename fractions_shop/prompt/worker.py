@@ -12,7 +12,7 @@ from typing import Generic, TypeVar
 T = TypeVar("T")
 
 
-class Job(Generic[T]):
+class Task(Generic[T]):
     """Something to be worked out, and its answer once it is."""
 
     def __init__(self, work: Callable[[], T]) -> None:
@@ -40,19 +40,19 @@ class Job(Generic[T]):
 
 
 class Worker:
-    """The thread, begun with the first job; it ends with the program, whatever it is at."""
+    """The thread, begun with the first task; it ends with the program, whatever it is at."""
 
     def __init__(self) -> None:
         self._changed = threading.Condition()
-        self._waiting: tuple[Job[object], Callable[[], None]] | None = None
+        self._waiting: tuple[Task[object], Callable[[], None]] | None = None
         self._thread: threading.Thread | None = None
 
-    def submit(self, job: Job[T], after: Callable[[], None]) -> None:
-        """Take a job, in place of one that has not begun; `after` is called when it is done late."""
+    def submit(self, task: Task[T], after: Callable[[], None]) -> None:
+        """Take a task, in place of one that has not begun; `after` is called when it is done late."""
         with self._changed:
             if self._waiting is not None:
                 self._waiting[0].dropped = True
-            self._waiting = (job, after)  # type: ignore[assignment]
+            self._waiting = (task, after)  # type: ignore[assignment]
             if self._thread is None:
                 self._thread = threading.Thread(target=self._serve, daemon=True, name="readings")
                 self._thread.start()
@@ -67,14 +67,14 @@ class Worker:
                 if self._thread is not me:
                     self._changed.notify()
                     return
-                job, after = self._waiting
+                task, after = self._waiting
                 self._waiting = None
-            job.run()
-            if job.late:
+            task.run()
+            if task.late:
                 after()
 
     def abandon(self) -> None:
-        """Leave what the thread is at; the next job gets a thread of its own."""
+        """Leave what the thread is at; the next task gets a thread of its own."""
         with self._changed:
             self._waiting = None
             self._thread = None

@@ -23,7 +23,7 @@ os.environ.setdefault("XDG_CACHE_HOME", tempfile.mkdtemp())
 from emulator import Terminal
 
 from fractions_shop.prompt.colours import pieces
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.offers import offers
 
 LINE = "pitch = divide 2 1/32 in + 51.5 mm into 5 up"
@@ -40,7 +40,7 @@ def typed(terminal: Terminal) -> list[float]:
         terminal.press(key)
         while (
             not terminal.typed.startswith(wanted)
-            or terminal.glass.cursor()[1] != len(terminal.talk.sign) + n + 1
+            or terminal.glass.cursor()[1] != len(terminal.replies.sign) + n + 1
         ):
             time.sleep(0.0001)
         taken.append(time.perf_counter() - begun)
@@ -79,17 +79,17 @@ def starts(*codes: str) -> list[float]:
 
 def our_share() -> float:
     """Median seconds that our own work takes for a key: a fresh reading, colours and offers."""
-    desk = Desk()
+    model = PromptModel()
     taken = []
     for _ in range(ROUNDS):
-        desk.forget()
+        model.forget()
         pieces.cache_clear()
         for n in range(1, len(LINE) + 1):
             text = LINE[:n]
             begun = time.perf_counter()
-            desk.reading(text)
+            model.reading(text)
             pieces(text)
-            offers(text, desk.names)
+            offers(text, model.names)
             taken.append(time.perf_counter() - begun)
     return median(taken)
 

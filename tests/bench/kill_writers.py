@@ -20,11 +20,11 @@ COMMAND = [sys.executable, "-m", "fractions_shop"]
 _SAVE = """
 import sys
 from fractions_shop.prompt import commands
-from fractions_shop.prompt.model import Desk
-desk = Desk()
-for shown in commands.run(desk, "load", "rows.shop", 80):
+from fractions_shop.prompt.model import PromptModel
+model = PromptModel()
+for shown in commands.run(model, "load", "rows.shop", 80):
     pass
-for shown in commands.run(desk, "save", "over out", 80):
+for shown in commands.run(model, "save", "over out", 80):
     pass
 """
 _HISTORY = """

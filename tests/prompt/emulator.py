@@ -18,8 +18,8 @@ from prompt_toolkit.input import create_pipe_input
 from prompt_toolkit.output.vt100 import Vt100_Output
 
 from fractions_shop.prompt.history import LineStore
-from fractions_shop.prompt.model import Desk
-from fractions_shop.prompt.replies import Talk
+from fractions_shop.prompt.model import PromptModel
+from fractions_shop.prompt.replies import Replies
 from fractions_shop.prompt.screen import Screen
 
 #: Far more than anything takes, so that a busy machine fails no test.
@@ -105,13 +105,13 @@ class Terminal:
         rule: str = "64ths",
         pictures: bool = False,
         encoding: str = "utf-8",
-        desk: Desk | None = None,
+        model: PromptModel | None = None,
     ) -> None:
         self.glass = Glass(columns, rows, encoding)
         self.size = Size(rows=rows, columns=columns)
-        self.desk = Desk(rule) if desk is None else desk
+        self.model = PromptModel(rule) if model is None else model
         self.store = LineStore(history)
-        self.talk = Talk(self.desk, self.store, self.glass, pictures)
+        self.replies = Replies(self.model, self.store, self.glass, pictures)
         self.status: int | None = None
         self.fault: BaseException | None = None
 
@@ -119,10 +119,10 @@ class Terminal:
         self._pipe = create_pipe_input()
         self.keys = self._pipe.__enter__()
         output = Vt100_Output(self.glass, lambda: self.size, term="xterm-256color")
-        self.shown = Screen(self.talk, self.keys, output)
+        self.shown = Screen(self.replies, self.keys, output)
         self.thread = threading.Thread(target=self._run, daemon=True)
         self.thread.start()
-        self.see(lambda: self.last.startswith(self.talk.sign.rstrip()))
+        self.see(lambda: self.last.startswith(self.replies.sign.rstrip()))
         return self
 
     def __exit__(
@@ -176,24 +176,24 @@ class Terminal:
     @property
     def prompts(self) -> int:
         """How many prompts stand on the screen."""
-        return sum(row.startswith(self.talk.sign.rstrip()) for row in self.glass.lines())
+        return sum(row.startswith(self.replies.sign.rstrip()) for row in self.glass.lines())
 
     @property
     def row(self) -> int:
         """Where the newest prompt stands."""
         rows = self.glass.lines()
-        return next(n for n in reversed(range(len(rows))) if rows[n].startswith(self.talk.sign.rstrip()))
+        return next(n for n in reversed(range(len(rows))) if rows[n].startswith(self.replies.sign.rstrip()))
 
     @property
     def last(self) -> str:
         """The newest prompt and what is typed behind it."""
         rows = self.glass.lines()
-        return next((row for row in reversed(rows) if row.startswith(self.talk.sign.rstrip())), "")
+        return next((row for row in reversed(rows) if row.startswith(self.replies.sign.rstrip())), "")
 
     @property
     def typed(self) -> str:
         """What is typed at the newest prompt."""
-        return self.last.removeprefix(self.talk.sign.rstrip()).removeprefix(" ")
+        return self.last.removeprefix(self.replies.sign.rstrip()).removeprefix(" ")
 
     def beneath(self, number: int = 1) -> str:
         """The row that many rows beneath the newest prompt."""

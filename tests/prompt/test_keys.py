@@ -72,7 +72,7 @@ def test_the_fault_goes_when_the_line_is_mended() -> None:
         terminal.see("nothing is named foo yet (column")
         terminal.press("\x05", BACKSPACE, BACKSPACE, BACKSPACE, "3 mm", ENTER)
         terminal.see(lambda: terminal.prompts == 2)
-        assert terminal.desk.names["ans"].mm.numerator == 269  # type: ignore[union-attr]
+        assert terminal.model.names["ans"].mm.numerator == 269  # type: ignore[union-attr]
 
 
 # The menu
@@ -103,7 +103,7 @@ def test_taking_an_offer_replaces_the_whole_designation() -> None:
         assert terminal.prompts == 1
         terminal.press(ENTER)
         terminal.see(lambda: terminal.prompts == 2)
-        assert terminal.desk.names["ans"].inch == 1.25  # type: ignore[union-attr]
+        assert terminal.model.names["ans"].inch == 1.25  # type: ignore[union-attr]
 
 
 def test_no_unit_is_offered_behind_a_size() -> None:
@@ -191,7 +191,7 @@ def test_right_takes_the_rest_of_an_earlier_line(earlier: Path) -> None:
     with Terminal(history=earlier) as terminal:
         terminal.press("run")
         terminal.see_last("runner = 11 in / 3")
-        assert terminal.desk.names == {}
+        assert terminal.model.names == {}
         assert terminal.looks("ner = 11") == {("brightblack", False, True, False)}
         terminal.press(RIGHT)
         terminal.see(lambda: all(not italic for _, _, italic, _ in terminal.looks("ner = 11")))

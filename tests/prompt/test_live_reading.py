@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from emulator import ENTER, Terminal
 
-from fractions_shop.prompt import model as desk_module
-from fractions_shop.prompt.model import Desk
-from fractions_shop.prompt.worker import Job
+from fractions_shop.prompt import model as model_module
+from fractions_shop.prompt.model import PromptModel
+from fractions_shop.prompt.worker import Task
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.rule import Rule
 
@@ -64,7 +64,7 @@ def test_a_reading_that_takes_long_keeps_no_key_waiting(monkeypatch: pytest.Monk
 )
 def test_a_hostile_line_is_refused(text: str, said: str) -> None:
     """Behaviour 4."""
-    found = Desk().settled(text)
+    found = PromptModel().settled(text)
     assert found.error is not None
     assert said in found.error.message
 
@@ -82,7 +82,7 @@ def test_ten_thousand_characters_are_taken_and_refused_on_the_screen() -> None:
 )
 def test_half_a_line_is_no_fault(text: str) -> None:
     """Behaviour 5."""
-    found = Desk().settled(text)
+    found = PromptModel().settled(text)
     assert found.kind == "open"
     assert found.words.endswith("to follow")
 
@@ -113,7 +113,7 @@ def test_half_a_line_shows_no_word_of_fault() -> None:
     ],
 )
 def test_a_fault_is_one_only_where_typing_on_cannot_mend_it(text: str, kind: str) -> None:
-    assert Desk().settled(text).kind == kind
+    assert PromptModel().settled(text).kind == kind
 
 
 @pytest.mark.parametrize(
@@ -127,7 +127,7 @@ def test_a_fault_is_one_only_where_typing_on_cannot_mend_it(text: str, kind: str
     ],
 )
 def test_a_word_half_typed_is_shown_as_the_start_of_what_it_may_become(text: str, words: str) -> None:
-    assert Desk().settled(text).words == words
+    assert PromptModel().settled(text).words == words
 
 
 def test_each_text_is_worked_out_once_enter_included(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -145,35 +145,35 @@ def test_each_text_is_worked_out_once_enter_included(monkeypatch: pytest.MonkeyP
 
 
 def test_a_reading_remembers_nothing() -> None:
-    desk = Desk()
-    assert desk.settled("width = 3 in").answer is not None
-    assert desk.settled("rule 32nds").answer is not None
-    assert (desk.names, desk.rule) == ({}, Rule("64ths"))
+    model = PromptModel()
+    assert model.settled("width = 3 in").answer is not None
+    assert model.settled("rule 32nds").answer is not None
+    assert (model.names, model.rule) == ({}, Rule("64ths"))
 
 
 def test_a_reading_is_made_anew_when_a_name_changes() -> None:
-    desk = Desk()
-    desk.enter("width = 3 in")
-    assert desk.settled("width * 2").words.startswith("6 in")
-    desk.enter("width = 5 in")
-    assert desk.settled("width * 2").words.startswith("10 in")
+    model = PromptModel()
+    model.enter("width = 3 in")
+    assert model.settled("width * 2").words.startswith("6 in")
+    model.enter("width = 5 in")
+    assert model.settled("width * 2").words.startswith("10 in")
 
 
 def test_a_word_is_looked_up_only_when_it_is_entered(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[str] = []
-    look_up = desk_module.Session.work_out
+    look_up = model_module.Session.work_out
 
     def watched(self: Session, statement: object, text: str) -> object:
         asked.append(f"{text} {self.lookups}")
         return look_up(self, statement, text)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Session, "work_out", watched)
-    desk = Desk()
-    found = desk.reading("3 nautical_mile", 10)
+    model = PromptModel()
+    found = model.reading("3 nautical_mile", 10)
     assert found is not None
     assert (found.kind, found.look_up) == ("open", True)
     assert "nautical_mile is not one of our units; Enter looks it up" in found.words
-    answer = desk.enter("3 nautical_mile")
+    answer = model.enter("3 nautical_mile")
     assert answer is not None
     assert str(answer.value.mm) == "5556000"  # type: ignore[union-attr]
     assert asked == ["3 nautical_mile False", "3 nautical_mile True"]
@@ -227,19 +227,19 @@ def test_ctrl_c_leaves_a_long_working_and_the_next_line_is_answered(monkeypatch:
         return work_out(self, statement, text)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Session, "work_out", slow)
-    desk = Desk()
-    assert desk.reading("1 in", 0.01) is None
+    model = PromptModel()
+    assert model.reading("1 in", 0.01) is None
     with monkeypatch.context() as patch:
 
-        def pressed(self: Job[object], seconds: float) -> object:
+        def pressed(self: Task[object], seconds: float) -> object:
             raise KeyboardInterrupt
 
-        patch.setattr(Job, "wait", pressed)
+        patch.setattr(Task, "wait", pressed)
         with pytest.raises(KeyboardInterrupt):
-            desk.settled("1 in")
-    answer = desk.enter("2 in")
+            model.settled("1 in")
+    answer = model.enter("2 in")
     assert answer is not None
-    assert desk.names["ans"] == answer.value
+    assert model.names["ans"] == answer.value
     let_go.set()
 
 
@@ -304,7 +304,7 @@ def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
     ],
 )  # fmt: skip
 def test_the_answer_itself_is_seen_within_eighty_columns(line: str, seen: str) -> None:
-    found = Desk().settled(line)
+    found = PromptModel().settled(line)
     row = f"  reads {found.words}"[:78]
     assert seen in row
     # Nothing but the answer's own word stands before it.
@@ -312,4 +312,4 @@ def test_the_answer_itself_is_seen_within_eighty_columns(line: str, seen: str) -
 
 
 def test_a_named_answer_is_read_by_its_name() -> None:
-    assert Desk().settled("x = pack 9/64 in from 1/16 in, 1/64 in").words.startswith("x = 9/64 in")
+    assert PromptModel().settled("x = pack 9/64 in from 1/16 in, 1/64 in").words.startswith("x = 9/64 in")

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from fractions_shop.language.grammar import terminals
 from fractions_shop.meant.catalogue import TABLES
 from fractions_shop.prompt.colours import pieces
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.offers import offers
 from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.thread_names import at_end, beginning, known
@@ -20,8 +20,8 @@ from fractions_shop.threads.lookup import threads_named
 from fractions_shop.threads.names import looks_like_thread
 
 
-def names(text: str, asked: bool = True, desk: Desk | None = None) -> list[str]:
-    return [offer.text for offer in offers(text, desk.names if desk else {}, asked)]
+def names(text: str, asked: bool = True, model: PromptModel | None = None) -> list[str]:
+    return [offer.text for offer in offers(text, model.names if model else {}, asked)]
 
 
 def taken(text: str, offer_text: str) -> str:
@@ -36,7 +36,7 @@ def test_what_is_offered_behind_these_words_can_be_answered(line: str) -> None:
     word = line.split()[-1] if "among" in line else line.partition(" ")[2]
     typed = line[: len(line) - len(word) + 2]
     assert taken(typed, word) == line
-    assert Desk().settled(line).error is None
+    assert PromptModel().settled(line).error is None
 
 
 def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
@@ -101,9 +101,9 @@ def test_what_is_offered(text: str, some: list[str], none: list[str]) -> None:
 
 
 def test_names_are_offered_first_and_with_their_size() -> None:
-    desk = Desk()
-    desk.enter("runner_pitch = 13/32 in")
-    first = offers("2 in + ru", desk.names)[0]
+    model = PromptModel()
+    model.enter("runner_pitch = 13/32 in")
+    first = offers("2 in + ru", model.names)[0]
     assert (first.text, first.start) == ("runner_pitch", 7)
     assert first.meaning.startswith("13/32 in = 0.40625 in")
 

@@ -8,18 +8,18 @@ from prompt_toolkit.application import Application
 from prompt_toolkit.buffer import Buffer
 from prompt_toolkit.output import Output
 
-from fractions_shop.prompt.model import Desk
-from fractions_shop.prompt.replies import Talk
+from fractions_shop.prompt.model import PromptModel
+from fractions_shop.prompt.replies import Replies
 
 
-class Parts(Protocol):
+class ScreenParts(Protocol):
     """What keys and the panel know of the screen.
 
     `waiting` are pasted lines still to be answered, `hint` the row shown while nothing is typed.
     """
 
-    talk: Talk
-    desk: Desk
+    replies: Replies
+    model: PromptModel
     waiting: list[str]
     hint: str
     output: Output

@@ -12,27 +12,27 @@ from fractions_shop.errors import InputError
 from fractions_shop.prompt import commands
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined, open_brackets, plain_line, statements
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, own_word
-from fractions_shop.prompt.replies import Talk
+from fractions_shop.prompt.replies import Replies
 from fractions_shop.requests import help as book
 from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.session import Session
 from fractions_shop.show.sheet import Sheet
 
 
-def told(desk: Desk, line: str, width: int = 90) -> str:
+def told(model: PromptModel, line: str, width: int = 90) -> str:
     """What one of the prompt's own words shows."""
     word = own_word(line)
     assert word is not None
-    return "\n".join(commands.run(desk, *word, width))
+    return "\n".join(commands.run(model, *word, width))
 
 
-def desk_with(*lines: str) -> Desk:
-    desk = Desk()
+def desk_with(*lines: str) -> PromptModel:
+    model = PromptModel()
     for line in lines:
-        desk.enter(line)
-    return desk
+        model.enter(line)
+    return model
 
 
 # The prompt's own words
@@ -40,13 +40,13 @@ def desk_with(*lines: str) -> Desk:
 
 @pytest.mark.parametrize("word", WORDS)
 def test_the_prompts_own_words_cannot_be_names(word: str) -> None:
-    desk = Desk()
+    model = PromptModel()
     with pytest.raises(
         InputError, match=f"{word} is a word of this prompt, so it cannot be a name"
     ) as caught:
-        desk.enter(f"{word} = 2 in")
+        model.enter(f"{word} = 2 in")
     assert (caught.value.start, caught.value.end) == (0, len(word))
-    assert desk.names == {}
+    assert model.names == {}
 
 
 @pytest.mark.parametrize("word", WORDS)
@@ -58,32 +58,32 @@ def test_the_prompts_own_words_are_no_words_of_the_language(word: str) -> None:
 
 @pytest.mark.parametrize("word", WORDS)
 def test_a_name_that_only_begins_like_one_of_them_is_free(word: str) -> None:
-    desk = desk_with(f"{word}_gap = 2 in", f"{word}s = 3 in" if f"{word}s" not in WORDS else "x = 3 in")
+    model = desk_with(f"{word}_gap = 2 in", f"{word}s = 3 in" if f"{word}s" not in WORDS else "x = 3 in")
     assert own_word(f"{word}_gap * 2") is None
-    assert desk.settled(f"{word}_gap * 2").words.startswith("4 in")
+    assert model.settled(f"{word}_gap * 2").words.startswith("4 in")
 
 
 def test_a_file_cannot_name_a_size_by_one_of_them_either(tmp_path: Path) -> None:
     path = tmp_path / "cabinet.txt"
     path.write_text("names = 2 in\nwidth = 3 in\nundo\n")
-    desk = Desk()
-    said = told(desk, f"load {path}")
+    model = PromptModel()
+    said = told(model, f"load {path}")
     assert "cabinet.txt, line 1: names is a word of this prompt" in said
     assert "cabinet.txt, line 3: undo is a word of the prompt, not a statement" in said
     assert said.endswith("1 statement answered, 2 not")
-    assert set(desk.names) == {"width", "ans"}
+    assert set(model.names) == {"width", "ans"}
 
 
 @pytest.mark.parametrize(("line", "said"), [("exit", "write quit, or press Ctrl-D"), ("?", "write help")])
 def test_words_from_elsewhere_are_met_with_ours(line: str, said: str) -> None:
-    error = Desk().settled(line).error
+    error = PromptModel().settled(line).error
     assert error is not None
     assert error.advice == said
 
 
 @pytest.mark.parametrize("line", ["hello", "how do I", "tray height"])
 def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
-    error = Desk().settled(line).error
+    error = PromptModel().settled(line).error
     assert error is not None
     assert error.advice.endswith("help lists what there is to ask")
 
@@ -92,33 +92,33 @@ def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
 
 
 def test_names_lists_what_is_named_the_last_size_at_the_end() -> None:
-    desk = desk_with("pitch = 13/32 in", "gap = 1/2 in ± 2 thou", "pitch * 2")
-    assert told(desk, "names").splitlines() == [
+    model = desk_with("pitch = 13/32 in", "gap = 1/2 in ± 2 thou", "pitch * 2")
+    assert told(model, "names").splitlines() == [
         "pitch = 13/32 in = 0.40625 in = 10.31875 mm exactly",
         "gap = 1/2 in (12.7 mm) ± 0.002 in (0.0508 mm)",
         "ans = 13/16 in = 0.8125 in = 20.6375 mm exactly",
     ]
-    assert told(Desk(), "names").startswith("nothing is named yet")
+    assert told(PromptModel(), "names").startswith("nothing is named yet")
 
 
 def test_undo_gives_a_name_its_former_size_back_and_then_frees_it() -> None:
-    desk = desk_with("pitch = 2 in", "pitch = 3 in", "1 mm")
-    assert told(desk, "undo").splitlines() == [
+    model = desk_with("pitch = 2 in", "pitch = 3 in", "1 mm")
+    assert told(model, "undo").splitlines() == [
         "taken back: pitch = 3 in",
         "pitch is 2 in = 50.8 mm exactly again",
     ]
-    assert desk.names["pitch"] == Session().answer("2 in").value  # type: ignore[union-attr]
-    assert told(desk, "undo").endswith("pitch is free again")
-    assert "pitch" not in desk.names
-    assert str(desk.names["ans"].mm) == "1"  # type: ignore[union-attr]
+    assert model.names["pitch"] == Session().answer("2 in").value  # type: ignore[union-attr]
+    assert told(model, "undo").endswith("pitch is free again")
+    assert "pitch" not in model.names
+    assert str(model.names["ans"].mm) == "1"  # type: ignore[union-attr]
     with pytest.raises(commands.Refused, match="there is no naming to take back"):
-        told(desk, "undo")
+        told(model, "undo")
 
 
 def test_undo_takes_what_drew_on_the_name_out_of_what_is_saved() -> None:
-    desk = desk_with("a = 2 in", "b = 3 in", "b * 2", "ans + 1 in", "a * 2", "ans + 1 in")
-    told(desk, "undo")
-    assert [entry.text for entry in desk.entries] == ["a = 2 in", "3 in", "a * 2", "ans + 1 in"]
+    model = desk_with("a = 2 in", "b = 3 in", "b * 2", "ans + 1 in", "a * 2", "ans + 1 in")
+    told(model, "undo")
+    assert [entry.text for entry in model.entries] == ["a = 2 in", "3 in", "a * 2", "ans + 1 in"]
 
 
 # save and load
@@ -126,19 +126,19 @@ def test_undo_takes_what_drew_on_the_name_out_of_what_is_saved() -> None:
 
 def test_what_is_saved_loads_to_the_same_names_and_rule(tmp_path: Path) -> None:
     path = tmp_path / "tray.txt"
-    desk = Desk("32nds")
+    model = PromptModel("32nds")
     for line in ("pitch = divide 2 in into 5 up", "rule half mm", "gap = (1 in\n+ 3 mm)", "snap pitch * 3"):
-        desk.enter(line)
-    assert told(desk, f"save {path}", 300) == f"4 statements written to {path}, and the rule first"
-    again = Desk()
+        model.enter(line)
+    assert told(model, f"save {path}", 300) == f"4 statements written to {path}, and the rule first"
+    again = PromptModel()
     assert told(again, f"load {path}").endswith("5 statements answered")
-    assert (again.names, again.rule) == (desk.names, desk.rule)
+    assert (again.names, again.rule) == (model.names, model.rule)
 
 
 def test_a_saved_session_is_a_sheet(tmp_path: Path) -> None:
-    desk = desk_with("pitch = 2 in / 5", "pitch = 13/32 in", "total = pitch * 5", "check total = 2 1/32 in")
+    model = desk_with("pitch = 2 in / 5", "pitch = 13/32 in", "total = pitch * 5", "check total = 2 1/32 in")
     path = tmp_path / "tray.txt"
-    told(desk, f"save {path}")
+    told(model, f"save {path}")
     assert path.read_text().splitlines() == [
         "rule 64ths",
         "# pitch = 2 in / 5 (named anew below)",
@@ -148,23 +148,23 @@ def test_a_saved_session_is_a_sheet(tmp_path: Path) -> None:
     ]
     job = Sheet.read(path)
     assert job.ok
-    assert job.sizes["pitch"] == desk.names["pitch"]
+    assert job.sizes["pitch"] == model.names["pitch"]
 
 
 def test_a_name_used_and_then_named_anew_is_noted_when_it_is_saved(tmp_path: Path) -> None:
-    desk = desk_with("a = 2 in", "b = a * 2", "a = 3 in")
-    said = told(desk, f"save {tmp_path / 'x.txt'}")
+    model = desk_with("a = 2 in", "b = a * 2", "a = 3 in")
+    said = told(model, f"save {tmp_path / 'x.txt'}")
     assert "note: a is named more than once" in said
 
 
 def test_a_file_that_is_there_is_not_written_over_unless_asked(tmp_path: Path) -> None:
     path = tmp_path / "tray.txt"
     path.write_text("3 in\n")
-    desk = desk_with("2 in")
+    model = desk_with("2 in")
     with pytest.raises(commands.Refused, match="is there already; write save over"):
-        told(desk, f"save {path}")
+        told(model, f"save {path}")
     assert path.read_text() == "3 in\n"
-    told(desk, f"save over {path}")
+    told(model, f"save over {path}")
     assert path.read_text() == "rule 64ths\n2 in\n"
 
 
@@ -196,14 +196,14 @@ def test_what_cannot_be_done_is_said(
 
 def test_nothing_answered_is_nothing_to_save(tmp_path: Path) -> None:
     with pytest.raises(commands.Refused, match="there is nothing to save yet"):
-        told(Desk(), f"save {tmp_path / 'x.txt'}")
+        told(PromptModel(), f"save {tmp_path / 'x.txt'}")
     assert not (tmp_path / "x.txt").exists()
 
 
 def test_part_lines_of_a_sheet_are_left_to_it(tmp_path: Path) -> None:
     path = tmp_path / "sheet.txt"
     path.write_text("## Tray\nwidth = 2 in\npart runner: 24 of brass\nwidth / 2\n")
-    assert told(Desk(), f"load {path}").endswith(
+    assert told(PromptModel(), f"load {path}").endswith(
         "2 statements answered; 1 part line left to the sheet command"
     )
 
@@ -220,7 +220,7 @@ def test_every_request_has_help_with_an_example_that_runs(word: str) -> None:
     answer = Session().answer(topic.example)
     assert answer is not None
     assert answer.kind == word
-    assert f"  {topic.example}" in told(Desk(), f"help {word}")
+    assert f"  {topic.example}" in told(PromptModel(), f"help {word}")
 
 
 @pytest.mark.parametrize("name", book.functions())
@@ -258,18 +258,18 @@ def test_help_keeps_to_the_width(width: int) -> None:
         "help save",
         "help functions",
     ):
-        rows = told(Desk(), line, width).splitlines()
+        rows = told(PromptModel(), line, width).splitlines()
         # The path of a file is not broken.
         assert max(len(row) for row in rows if str(settings_path()) not in row) <= width
 
 
 def test_help_names_every_word_that_it_knows() -> None:
-    overview = told(Desk(), "help")
+    overview = told(PromptModel(), "help")
     assert all(f"  {word}" in overview for word in (*request_words(), *WORDS))
 
 
 def test_help_on_the_settings_names_the_file_and_only_what_can_be_set(tmp_path: Path) -> None:
-    said = told(Desk(), "help settings", 300)
+    said = told(PromptModel(), "help settings", 300)
     assert str(settings_path()) in said
     text = "\n".join(line.split("  ")[1] for line in said.splitlines() if " = " in line)
     path = tmp_path / "settings.toml"
@@ -277,22 +277,22 @@ def test_help_on_the_settings_names_the_file_and_only_what_can_be_set(tmp_path: 
     assert read_settings(path) == (Settings(), ())
 
 
-# Talk
+# Replies
 
 
 def test_a_name_that_is_taken_again_says_what_it_was() -> None:
     out = io.StringIO()
-    talk = Talk(Desk(), LineStore(None), out)
-    talk.line("pitch = 3/8 in", 80)
-    talk.line("pitch = 13/32 in", 80)
+    replies = Replies(PromptModel(), LineStore(None), out)
+    replies.line("pitch = 3/8 in", 80)
+    replies.line("pitch = 13/32 in", 80)
     assert "pitch was 3/8 in (9.525 mm) until now; undo brings it back" in out.getvalue()
 
 
 def test_digits_are_those_of_the_settings() -> None:
     out = io.StringIO()
-    Talk(Desk(digits=3), LineStore(None), out).line("10.3 mm", 80)
+    Replies(PromptModel(digits=3), LineStore(None), out).line("10.3 mm", 80)
     assert "about 0.406 in" in out.getvalue()
-    assert Desk(digits=3).settled("10.3 mm").words.startswith("10.3 mm exactly, about 0.406 in")
+    assert PromptModel(digits=3).settled("10.3 mm").words.startswith("10.3 mm exactly, about 0.406 in")
 
 
 # Lines
@@ -342,7 +342,7 @@ def test_joining_keeps_every_character_in_its_place() -> None:
 def test_load_tells_the_answer_of_a_mark_and_not_the_heading_of_its_table(tmp_path: Path) -> None:
     path = tmp_path / "marks.txt"
     path.write_text("mark 2 in into 4\ncrown 3 across 1 in radius 40 in from 1 in\n")
-    said = told(Desk(), f"load {path}", 120).splitlines()
+    said = told(PromptModel(), f"load {path}", 120).splitlines()
     assert said[1] == "    0, 1/2, 1, 1 1/2, 2 in; every one exact"
     assert said[3].startswith("    heights 63/64, 1, 63/64 in; the worst ")
 
@@ -350,21 +350,21 @@ def test_load_tells_the_answer_of_a_mark_and_not_the_heading_of_its_table(tmp_pa
 @pytest.mark.parametrize("width", [34, 40, 60])
 def test_no_word_is_broken_by_the_edge_of_the_screen(width: int, tmp_path: Path) -> None:
     out = io.StringIO()
-    talk = Talk(desk_with(), LineStore(None), out)
-    talk.line("2 in / 5", width)
+    replies = Replies(desk_with(), LineStore(None), out)
+    replies.line("2 in / 5", width)
     assert "stands between" in " ".join(out.getvalue().split())
     path = tmp_path / "a.txt"
     path.write_text("2 in\n1 bogle + 3 in\n")
-    talk.line(f"load {path}", width)
+    replies.line(f"load {path}", width)
     with pytest.raises(InputError) as caught:
-        talk.line("1/2 in + 7 bogle", width)
+        replies.line("1/2 in + 7 bogle", width)
     rows = [*out.getvalue().splitlines(), *fault_lines(caught.value, width)]
     assert all(len(row) <= width for row in rows if " " in row.strip()), rows
 
 
 def test_a_folded_fault_keeps_its_caret_under_the_place() -> None:
     with pytest.raises(InputError) as caught:
-        Desk().enter("1/2 in + 7 bogle")
+        PromptModel().enter("1/2 in + 7 bogle")
     rows = fault_lines(caught.value, 24)
     piece = rows.index("  1/2 in + 7 bogle")
     assert rows[piece + 1].index("^") == rows[piece].index("bogle")
