@@ -6,8 +6,9 @@ import pickle
 
 import pytest
 
-from fractions_shop import read
+from fractions_shop import Rule, Session, read
 from fractions_shop.errors import DimensionError, FloatRefused, InputError, NoAnswer, ShopError, cells
+from fractions_shop.size.rule import UnknownRule
 
 
 def _drawn(text: str, start: int, end: int) -> str:
@@ -77,6 +78,44 @@ def test_the_parts_of_an_input_error() -> None:
     assert InputError("wrong", "2", 0, 1).sentence == "wrong"
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("(1 in", "')'"),
+        ("1 in *", "a size"),
+        ("snap 1 in to", "a rule or a unit"),
+        ("5 ft 3", "the unit of the inches"),
+    ],
+)
+def test_a_line_that_ends_too_soon_says_what_is_to_follow(text: str, expected: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(text)
+    error = caught.value
+    assert (error.ended, error.expected) == (True, expected)
+    assert error.expected in error.message
+    assert error.at(f"a = {text}", 4).expected == error.with_advice("x").expected == expected
+
+
+def test_a_line_that_is_wrong_expects_nothing() -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer("1 in ) 2")
+    assert (caught.value.ended, caught.value.expected) == (False, "")
+
+
+def test_other_advice_leaves_the_fault_as_it_is() -> None:
+    error = InputError("wrong", "2 xx", 2, 4, "write in", 7, True, "a unit").with_advice("write mm")
+    assert error.args == ("wrong", "2 xx", 2, 4, "write mm", 7, True, "a unit")
+
+
+def test_the_name_of_no_rule_carries_its_advice() -> None:
+    with pytest.raises(UnknownRule) as caught:
+        Rule("a: b")
+    error = caught.value
+    assert error.message == "'a: b' is not a rule"
+    assert error.advice.startswith("write 64ths, 32nds")
+    assert str(error) == f"{error.message}: {error.advice}"
+
+
 def test_the_same_fault_in_a_longer_line() -> None:
     error = InputError("wrong", "2 xx", 2, 4, "write in").at("w = 2 xx", 4, 9)
     assert (error.start, error.end, error.line, error.text) == (6, 8, 9, "w = 2 xx")
@@ -84,7 +123,7 @@ def test_the_same_fault_in_a_longer_line() -> None:
 
 def test_errors_pickle_whole() -> None:
     for error in (
-        InputError("wrong", "2 xx", 2, 4, "write in", 7, True),
+        InputError("wrong", "2 xx", 2, 4, "write in", 7, True, "a unit"), UnknownRule("yards"),
         ShopError("no"), NoAnswer("none"), FloatRefused("float"), DimensionError("kinds"),
     ):  # fmt: skip
         again = pickle.loads(pickle.dumps(error))

@@ -26,6 +26,13 @@ def _answer(text: str, bench: Session | None = None) -> Answer:
     return found
 
 
+@pytest.mark.parametrize("statement", ["5' - 3\"", "snap 5' - 3\"", "check 5' - 3\" = 57 in ± 1 in"])
+def test_the_one_line_of_a_doubtful_answer_is_its_whole_first_sentence_and_the_doubt(statement: str) -> None:
+    answer = _answer(statement)
+    (doubt,) = answer.doubts
+    assert answer.gist() == f"{answer.lines()[0]}; {doubt.text}"
+
+
 # Values
 
 

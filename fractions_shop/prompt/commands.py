@@ -62,7 +62,7 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     topic = book.topic(rest)
     if topic is None:
         known = [*book.topics(), *WORDS, "keys", "settings"]
-        near = advice(rest, known).replace("write ", "write help ")
+        near = advice(rest, known, lead="write help ")
         raise Refused(f"there is no help on {rest}; {near or 'help alone lists what there is'}")
     yield from folded(f"{topic.word}: {topic.meaning}", width)
     yield from (line for form in topic.forms for line in folded(f"  {form}", width))

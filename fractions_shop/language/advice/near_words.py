@@ -12,10 +12,10 @@ _BESIDE_M = "njk"
 _ENDINGS = frozenset({"th", "ths", "nd", "nds", "rd", "rds", "st", "sts"})
 
 
-def advice(word: str, known: Iterable[str], most: int = 2) -> str:
-    """`write width, if that was meant`, or nothing when no known word is near."""
-    found = _near(word, known, most)
-    return _meant(found) if found else ""
+def advice(word: str, known: Iterable[str], most: int = 2, lead: str = "write ") -> str:
+    """`write width, if that was meant`, or nothing when no known word is near; `lead` is put before the words."""
+    near = _near(word, known, most)
+    return _meant(near, lead) if near else ""
 
 
 def unit_advice(word: str) -> str:
@@ -40,9 +40,9 @@ def unit_advice(word: str) -> str:
     return ""
 
 
-def _meant(words: list[str]) -> str:
+def _meant(words: list[str], lead: str = "write ") -> str:
     offers = [Offer(word) for word in words]
-    return write(*offers, joint=" or ", tail=", if that was meant")
+    return write(*offers, lead=lead, joint=" or ", tail=", if that was meant")
 
 
 def _slips(one: str, other: str) -> int:
