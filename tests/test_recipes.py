@@ -23,7 +23,7 @@ import renew_schema
 from fractions_shop import InputError, Session, Sheet
 from fractions_shop.command.cli import main
 from fractions_shop.prompt.colours import pieces
-from fractions_shop.prompt.model import Desk
+from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.offers import offers
 from fractions_shop.requests.help import topic
 from fractions_shop.show.ruler import picture
@@ -44,7 +44,7 @@ assert (told.meaning, told.forms, told.example) == ("a size taken twice", ("doub
 (offer,) = (one for one in offers("dou", {}, True) if one.text == "double")
 assert offer.meaning == "a size taken twice"
 assert pieces("double 2 in")[0] == ("word", "double")
-assert Desk().settled("double 2 in").error is None
+assert PromptModel().settled("double 2 in").error is None
 
 data = json.loads(json.dumps(answer.data()))
 assert (data["kind"], data["twice"]["inch"]) == ("double", "4"), data
