@@ -13,7 +13,8 @@ _HOMES = {
     "size.quantity": ("Quantity", "Angle"),
     "size.limits": ("Limits",),
     "size.rule": ("Rule", "snap"),
-    "layout.spacing": ("divide", "mark"),
+    "layout.spacing": ("divide",),
+    "layout.marks": ("mark",),
     "layout.posts": ("divide_for", "how_many"),
     "layout.share": ("share",),
     "layout.places": ("places",),
@@ -67,12 +68,13 @@ if TYPE_CHECKING:
     from fractions_shop.layout.circle import arc, bolt_circle, chord, girth, per_foot, pi, set_over
     from fractions_shop.layout.curve import crown
     from fractions_shop.layout.fits import fit
+    from fractions_shop.layout.marks import mark
     from fractions_shop.layout.packing import pack
     from fractions_shop.layout.places import places
     from fractions_shop.layout.posts import divide_for, how_many
     from fractions_shop.layout.room import NoRoom
     from fractions_shop.layout.share import share
-    from fractions_shop.layout.spacing import divide, mark
+    from fractions_shop.layout.spacing import divide
     from fractions_shop.meant.readings import reading
     from fractions_shop.meant.reconcile import reconcile
     from fractions_shop.meant.recover import recover

@@ -26,7 +26,7 @@ from fractions_shop.layout.circle import (
     taper_at,
     taper_per_foot,
 )
-from fractions_shop.layout.spacing import mark
+from fractions_shop.layout.marks import mark
 from fractions_shop.size.quantity import Angle, Quantity
 
 LENGTHS = st.integers(1, 64 * 40).map(lambda n: Quantity.inches(Fraction(n, 64)))

@@ -17,7 +17,7 @@ from fractions_shop import Quantity, Rule, ShopError, read
 from fractions_shop.command.cli import main
 from fractions_shop.command.column import FAULT, Column, HeaderError
 from fractions_shop.command.words import column as command
-from fractions_shop.layout.bulk import Figures, plain_pair
+from fractions_shop.layout.bulk import SizeTexts, plain_pair
 from fractions_shop.size.notation import decimal, inch_fraction, read_plain
 from fractions_shop.size.rule import rung
 
@@ -116,7 +116,7 @@ def test_what_is_doubtful_is_left_to_the_full_reader(text):
 def test_the_figures_are_those_of_the_library(mm, rule, places):
     size = Quantity(mm)
     multiple = 6  # a pair need not be in lowest terms
-    found = Figures(rule, places).of(mm.numerator * multiple, mm.denominator * multiple)
+    found = SizeTexts(rule, places).of(mm.numerator * multiple, mm.denominator * multiple)
     fraction, inch, millimetres, nearest, off_inch, off_mm, rounded = found
     near = rung(size, rule)
     assert fraction == (inch_fraction(size) or "")

@@ -30,6 +30,7 @@ def test_doctests(name: str) -> None:
         "size.limits",
         "size.notation",
         "size.rule",
+        "layout.marks",
         "layout.spacing",
         "layout.bodies",
         "layout.counts",

@@ -10,7 +10,7 @@ import pytest
 
 #: The modules whose results a caller holds and may use as keys.
 MODULES = (
-    "size.quantity", "size.limits", "size.rule", "layout.spacing", "layout.room", "layout.whole_numbers",
+    "size.quantity", "size.limits", "size.rule", "layout.marks", "layout.spacing", "layout.room", "layout.whole_numbers",
     "layout.share", "layout.bodies", "layout.counts", "layout.posts", "layout.chain", "layout.places", "layout.circle", "layout.curve", "layout.zones", "layout.fits", "meant.readings", "meant.priors",
     "meant.chance", "meant.found", "meant.reconcile", "meant.closing", "meant.relations", "meant.shared", "meant.scale",
     "meant.steps", "meant.shops", "meant.weighing", "meant.likelihood", "meant.belief", "meant.instruments", "meant.grids",

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.layout.chain import Axis
 from fractions_shop.layout.circle import bolt_circle
+from fractions_shop.layout.marks import mark
 from fractions_shop.layout.places import places
-from fractions_shop.layout.spacing import mark
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
 

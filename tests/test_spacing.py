@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import DimensionError, NoAnswer, ShopError
-from fractions_shop.layout.spacing import divide, mark
+from fractions_shop.layout.marks import mark
+from fractions_shop.layout.spacing import divide
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 

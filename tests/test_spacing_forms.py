@@ -11,10 +11,11 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.layout.marks import mark
 from fractions_shop.layout.posts import GAP_CAUTION, divide_for, how_many
 from fractions_shop.layout.room import NoRoom
 from fractions_shop.layout.share import share
-from fractions_shop.layout.spacing import divide, mark
+from fractions_shop.layout.spacing import divide
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 

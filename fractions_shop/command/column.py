@@ -15,7 +15,7 @@ from functools import lru_cache
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.notes import Note
-from fractions_shop.layout.bulk import Figures, Pair, plain_pair
+from fractions_shop.layout.bulk import Pair, SizeTexts, plain_pair
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import PLACES
@@ -76,7 +76,7 @@ class Column:
             raise ShopError(f"doubtful is 'fault' or 'note', not {self.doubtful!r}")
         if self.decimal not in ("point", "comma"):
             raise ShopError(f"decimal is 'point' or 'comma', not {self.decimal!r}")
-        self._figures = Figures(self.rule, self.places)
+        self._figures = SizeTexts(self.rule, self.places)
         self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
         self._bare = None if self.unit is None else _bare_unit(self.unit)
         self._added = lru_cache(_REMEMBERED)(self._work_out)
@@ -243,7 +243,7 @@ class Column:
 def ends_as_ours(header: list[str]) -> bool:
     """Whether a header ends with the columns that are added here, on any rule, with doubts or without."""
     on = "64ths"
-    usual = [*Figures(Rule(on), PLACES).names, FAULT]
+    usual = [*SizeTexts(Rule(on), PLACES).names, FAULT]
     return any(
         len(header) >= len(names)
         and all(_is_called(cell, name, on) for cell, name in zip(header[-len(names) :], names, strict=True))

@@ -41,7 +41,7 @@ def size_cell(value: Value) -> Cell:
 
 
 def short_cell(value: Value) -> Cell:
-    """The same without the word that an exact one is exact."""
+    """The same without the word that an exact one is exact, for where that goes without saying."""
     return _told(value, "")
 
 

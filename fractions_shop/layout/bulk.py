@@ -77,7 +77,7 @@ def _read(text: str, bare: Pair | None) -> Pair | None:
     return None if bare is None else (above * bare[0], below * bare[1])
 
 
-class Figures:
+class SizeTexts:
     """The texts that stand beside each size: in inches, in millimetres, and on a rule.
 
     `NAMES` names them in order. Decimals have at most `places` places, except that a

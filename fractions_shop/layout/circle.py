@@ -14,9 +14,10 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import DimensionError, ShopError
+from fractions_shop.figures.wording import both
 from fractions_shop.size import approx
 from fractions_shop.size.arguments import as_count, as_length, as_quantity
-from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.notation import inch_text
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
 
@@ -50,8 +51,8 @@ def drop(offset: Quantity, radius: Quantity) -> Quantity:
     """How far an arc has fallen at `offset` from its highest point: r - sqrt(r^2 - x^2)."""
     if abs(offset) > radius:
         raise ShopError(
-            f"a chord of {_said(2 * abs(offset))} does not fit in a circle of radius "
-            f"{_said(radius)}: it is {_said(2 * radius)} wide"
+            f"a chord of {both(2 * abs(offset))} does not fit in a circle of radius "
+            f"{both(radius)}: it is {both(2 * radius)} wide"
         )
     square = radius.mm**2 - offset.mm**2
     root = approx.square_root(square)
@@ -213,7 +214,7 @@ def _taper(large: Quantity | str, small: Quantity | str, length: Quantity | str)
     large, small = as_length(large), as_length(small)
     if small.value < 0 or large < small:
         raise ShopError(
-            f"a taper goes from its large diameter to its small one: {_said(large)} and {_said(small)} do not"
+            f"a taper goes from its large diameter to its small one: {both(large)} and {both(small)} do not"
         )
     return (large - small) / _above_zero(length, "the length of the taper")
 
@@ -221,7 +222,7 @@ def _taper(large: Quantity | str, small: Quantity | str, length: Quantity | str)
 def _above_zero(size: Any, what: str) -> Quantity:
     length = as_length(size)
     if length.value <= 0:
-        raise ShopError(f"{what} must be above zero, not {_said(length)}")
+        raise ShopError(f"{what} must be above zero, not {both(length)}")
     return length
 
 
@@ -232,20 +233,16 @@ def _an_angle(angle: Any) -> Angle:
 
 
 def _angle(angle: Any, most: int) -> Angle:
-    found = _an_angle(angle)
-    if not 0 < found.degrees <= most:
-        raise ShopError(f"the angle must be over 0 up to {most} degrees, not {found.degrees}")
-    return found
+    checked = _an_angle(angle)
+    if not 0 < checked.degrees <= most:
+        raise ShopError(f"the angle must be over 0 up to {most} degrees, not {checked.degrees}")
+    return checked
 
 
 def _sine(angle: Angle) -> Quantity:
     """The sine as a plain number, approximate unless it is one of the rational ones."""
     value = approx.sine(angle.degrees)
     return Quantity(value, 0, angle.approximate or value not in _RATIONAL_SINES)
-
-
-def _said(size: Quantity) -> str:
-    return f"{inch_text(size)} ({mm_text(size)})"
 
 
 #: What the language calls: name to the function, a line of help, and an example.

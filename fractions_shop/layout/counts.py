@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil, floor, gcd, lcm
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero, in_direction
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
@@ -50,13 +50,7 @@ class CommonSpacing:
     @property
     def chosen(self) -> CommonLayout:
         """The layout in the direction asked for."""
-        if self.direction == "up":
-            return self.above
-        if self.direction == "down":
-            if self.below is None:
-                raise NoAnswer("a smaller total leaves no space at all")
-            return self.below
-        return self.nearest
+        return in_direction(self.direction, self.nearest, self.below, self.above)
 
     @property
     def total(self) -> Quantity:
@@ -111,8 +105,8 @@ def divide_in_all(
     divisions. Bodies whose width is on the rule move them all alike; others are brought
     together by the Chinese remainder theorem, and NoAnswer says when they cannot be.
 
-    >>> found = divide_in_all("2 in", (5, 7), direction="up")
-    >>> str(found.total.inch), [str(space.inch) for space in found.spaces]
+    >>> both = divide_in_all("2 in", (5, 7), direction="up")
+    >>> str(both.total.inch), [str(space.inch) for space in both.spaces]
     ('35/16', ['7/16', '5/16'])
     """
     total, rule = above_zero(size, "the total to divide"), as_rule(rule)

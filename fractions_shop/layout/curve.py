@@ -8,14 +8,14 @@ from fractions import Fraction
 from typing import ClassVar
 
 from fractions_shop.errors import ShopError
+from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
-from fractions_shop.size.approx import FIGURES
-from fractions_shop.size.arguments import as_count, as_length, options_by_name
-from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.layout.room import NOTHING, above_zero
+from fractions_shop.size.approx import FIGURES, as_decimal
+from fractions_shop.size.arguments import as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
 
-_NOTHING = Quantity(Fraction(0))
 _MOST = 1000
 #: Figures of a fitted radius.
 _FITTED = 20
@@ -96,16 +96,16 @@ def crown(
     ['9/32', '5/16', '11/32', '11/32', '5/16', '9/32']
     """
     count, rule = as_count(count, "the number of supports", _MOST), as_rule(rule)
-    across, radius = _above_zero(across, "the pitch"), _above_zero(radius, "the radius")
+    across, radius = above_zero(across, "the pitch"), above_zero(radius, "the radius")
     _check_span(across * (count - 1), radius)
     places = tuple(across * Fraction(2 * k - count + 1, 2) for k in range(count))
     drops = _mirrored(tuple(drop(x, radius) for x in places[: (count + 1) // 2]), count)
     least, most = min(drops), max(drops)
     if tallest is None:
-        top = most - least if most > least else _NOTHING
-        exact = tuple(most - d if d < most else _NOTHING for d in drops)
+        top = most - least if most > least else NOTHING
+        exact = tuple(most - d if d < most else NOTHING for d in drops)
     else:
-        top = _above_zero(tallest, "the tallest height")
+        top = above_zero(tallest, "the tallest height")
         exact = tuple(top - (d - least) if d > least else top for d in drops)
     read = tuple(rung(height, rule).size for height in exact)
     if tallest is not None:
@@ -121,8 +121,8 @@ def _mirrored(left: tuple[Quantity, ...], count: int) -> tuple[Quantity, ...]:
 def _check_span(span: Quantity, radius: Quantity) -> None:
     if span > 2 * radius:
         raise ShopError(
-            f"the supports span {_said(span)}, which is wider than the circle: "
-            f"a radius of {_said(radius)} is {_said(2 * radius)} across"
+            f"the supports span {both(span)}, which is wider than the circle: "
+            f"a radius of {both(radius)} is {both(2 * radius)} across"
         )
 
 
@@ -131,25 +131,14 @@ def _check_heights(
 ) -> None:
     if exact[0].value <= 0:
         raise ShopError(
-            f"the outermost supports fall to nothing: the arc drops {_said(fall)} to them, "
+            f"the outermost supports fall to nothing: the arc drops {both(fall)} to them, "
             "so the tallest must be higher than that"
         )
     if read[0].value <= 0:
         raise ShopError(
-            f"the outermost supports come to {_said(exact[0])}, which reads as nothing on {rule.name}: "
+            f"the outermost supports come to {both(exact[0])}, which reads as nothing on {rule.name}: "
             "take a finer rule or a greater tallest height"
         )
-
-
-def _above_zero(size: Quantity | str, what: str) -> Quantity:
-    size = as_length(size)
-    if size.value <= 0:
-        raise ShopError(f"{what} must be above zero")
-    return size
-
-
-def _said(size: Quantity) -> str:
-    return f"{inch_text(size)} ({mm_text(size)})"
 
 
 # The radius that heights really follow
@@ -168,8 +157,8 @@ def _fitted_radius(places: tuple[Quantity, ...], heights: tuple[Quantity, ...]) 
         return None
     with localcontext() as context:
         context.prec = FIGURES + 10
-        squares = [_decimal(x.mm) ** 2 for x in places]
-        levels = [_decimal(h.mm) for h in heights]
+        squares = [as_decimal(x.mm) ** 2 for x in places]
+        levels = [as_decimal(h.mm) for h in heights]
         steps = [level - _mean(levels) for level in levels]
         low, high = Decimal(0), 1 / max(squares).sqrt()
         while high - low > high * Decimal(10) ** -(_FITTED + 4):
@@ -196,7 +185,3 @@ def _slope(curvature: Decimal, squares: list[Decimal], steps: list[Decimal]) -> 
 
 def _mean(values: list[Decimal]) -> Decimal:
     return sum(values, Decimal(0)) / len(values)
-
-
-def _decimal(x: Fraction) -> Decimal:
-    return Decimal(x.numerator) / Decimal(x.denominator)

@@ -15,6 +15,7 @@ from math import gcd, lcm
 from typing import Any, ClassVar
 
 from fractions_shop.errors import ShopError
+from fractions_shop.layout.room import above_zero
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.nearest import Stock
@@ -101,8 +102,10 @@ def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
     """The fewest shims from `stock` that make `height`; of as few, the thicker first.
 
     `stock` holds sizes (Quantity, text or a pint length), or pairs of a name and a size,
-    or things that have both (such as `stock` and `blocks` give), or maps names to sizes. Each may be used any number of times, or with `each_once` as
-    often as it is listed; a set of gauge blocks has each once in any case. When no stack is exact, the nearest below and above.
+    or things that have both (such as `stock` and `blocks` give), or maps names to sizes.
+    Each may be used any number of times, or with `each_once` as often as it is listed; a
+    set of gauge blocks has each once in any case. When no stack is exact, the nearest
+    below and above are given.
 
     ShopError for sizes not above zero, an empty stock, or a stock whose common division
     is too fine to work through.
@@ -113,9 +116,7 @@ def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
     """
     if not isinstance(each_once, bool):
         raise ShopError("each_once is True or False; several shims are given as one list")
-    goal = as_length(height)
-    if goal.value <= 0:
-        raise ShopError("the height to pack must be above zero")
+    goal = above_zero(height, "the height to pack")
     each_once = each_once or getattr(stock, "each_once", False) is True
     shims = _listed(stock)
     division = _common_division([goal, *(shim.size for shim in shims)])

@@ -8,11 +8,11 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import DimensionError, ShopError
+from fractions_shop.figures.wording import both
 from fractions_shop.layout.chain import Axis
 from fractions_shop.layout.circle import Point
 from fractions_shop.layout.room import NOTHING, above_zero
 from fractions_shop.size.arguments import as_count, as_length
-from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, multiple, rung
 
@@ -74,7 +74,7 @@ class Places:
         """
         shift = _place(by if len(by) > 1 else by[0] if by else ())
         if len(shift) != len(self.axes):
-            raise ShopError(f"these places have {_said_axes(len(self.axes))}: give as many distances")
+            raise ShopError(f"these places have {_axes_in_words(len(self.axes))}: give as many distances")
         points = tuple(tuple(x + d for x, d in zip(point, shift, strict=True)) for point in self.points)
         return _places(points, self.rule, (None,) * len(shift))
 
@@ -120,9 +120,11 @@ def places(
 def _places(points: tuple[Place, ...], rule: Rule, along: tuple[Quantity | None, ...]) -> Places:
     columns = list(zip(*points, strict=True))
     for name, column, whole in zip(_AXES, columns, along, strict=False):
-        for x in column if whole is not None else ():
+        if whole is None:
+            continue
+        for x in column:
             if not NOTHING <= x <= whole:
-                raise ShopError(f"{_said(x)} {name} lies outside the whole length, {_said(whole)}")
+                raise ShopError(f"{both(x)} {name} lies outside the whole length, {both(whole)}")
     axes = tuple(Axis.of(column, rule, whole) for column, whole in zip(columns, along, strict=True))
     return Places(points, rule, axes, along)
 
@@ -179,9 +181,5 @@ def _whole(along: Any, axes: int) -> tuple[Quantity | None, ...]:
     return whole + (None,) * (axes - len(whole))
 
 
-def _said_axes(axes: int) -> str:
+def _axes_in_words(axes: int) -> str:
     return "one axis" if axes == 1 else "two axes"
-
-
-def _said(size: Quantity | None) -> str:
-    return "" if size is None else f"{inch_text(size)} ({mm_text(size)})"

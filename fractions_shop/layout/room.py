@@ -10,15 +10,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
-from fractions_shop.errors import ShopError
+from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_count, as_length
 from fractions_shop.size.quantity import Quantity
 
 NOTHING = Quantity(Fraction(0))
 #: What of a body is marked.
 PARTS = ("edges", "centres")
+_Layout = TypeVar("_Layout")
 
 
 class NoRoom(ShopError):
@@ -121,6 +122,17 @@ def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...
     if not 1 <= len(count) <= 12:
         raise ShopError(f"{what} are 1 to 12 whole numbers, not {len(count)}")
     return tuple(as_count(n) for n in count)
+
+
+def in_direction(direction: str, nearest: _Layout, below: _Layout | None, above: _Layout) -> _Layout:
+    """The layout whose total lies in the direction asked for; NoAnswer where no smaller one has room."""
+    if direction == "up":
+        return above
+    if direction == "down":
+        if below is None:
+            raise NoAnswer("a smaller total leaves no space at all")
+        return below
+    return nearest
 
 
 def stations(space: Quantity, spaces: int, fixed: Fixed, of: str) -> tuple[Quantity, ...]:

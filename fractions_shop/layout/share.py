@@ -163,18 +163,18 @@ def ways_to_make(
     return (), 0, nearest(below), nearest(above)
 
 
-class _Way(Protocol):
-    """One way, and what the total moves by for it."""
+class _Moving(Protocol):
+    """A way to make a total, and what the total moves by for it."""
 
     @property
     def change(self) -> Quantity:
         """Above zero when the total grows."""
 
 
-_W = TypeVar("_W", bound=_Way)
+_M = TypeVar("_M", bound=_Moving)
 
 
-def first_of(choices: Sequence[_W], below: _W | None, above: _W | None, direction: str) -> _W:
+def first_of(choices: Sequence[_M], below: _M | None, above: _M | None, direction: str) -> _M:
     """The first of `choices`, else the nearer of the totals about, or the one in the direction asked for."""
     if choices:
         return choices[0]
@@ -186,7 +186,7 @@ def first_of(choices: Sequence[_W], below: _W | None, above: _W | None, directio
         if below is None:
             raise NoAnswer("no total so small can be made of these sizes")
         return below
-    return min((one for one in (below, above) if one is not None), key=lambda one: abs(one.change))
+    return min((way for way in (below, above) if way is not None), key=lambda way: abs(way.change))
 
 
 def range_on(rule: Rule, least: Any, most: Any) -> Range:

@@ -15,7 +15,7 @@ from fractions_shop.figures.wording import (
     rule_word,
     signed_cell,
 )
-from fractions_shop.layout.spacing import Marks, mark
+from fractions_shop.layout.marks import Marks, mark
 from fractions_shop.requests.gists import size_row, worst_off
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room

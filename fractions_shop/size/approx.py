@@ -23,7 +23,7 @@ def square_root(x: Fraction) -> Fraction:
     if top * top == x.numerator and bottom * bottom == x.denominator:
         return Fraction(top, bottom)
     with localcontext(_GUARD):
-        return _rounded(_decimal(x).sqrt())
+        return _rounded(as_decimal(x).sqrt())
 
 
 @cache
@@ -57,7 +57,7 @@ def tangent(degrees: Fraction) -> Fraction:
 def arc_tangent(x: Fraction) -> Fraction:
     """The angle in degrees, between -90 and 90, whose tangent is `x`."""
     with localcontext(_GUARD):
-        return _rounded(_degrees(_arc_tangent(_decimal(x))))
+        return _rounded(_degrees(_arc_tangent(as_decimal(x))))
 
 
 def arc_sine(x: Fraction) -> Fraction:
@@ -67,7 +67,7 @@ def arc_sine(x: Fraction) -> Fraction:
     if abs(x) == 1:
         return 90 * x
     with localcontext(_GUARD):
-        d = _decimal(x)
+        d = as_decimal(x)
         return _rounded(_degrees(_arc_tangent(d / (1 - d * d).sqrt())))
 
 
@@ -79,11 +79,12 @@ def arc_cosine(x: Fraction) -> Fraction:
         return Fraction(180)
     # The half-angle form keeps its figures near 0 and 180, where 90 - asin loses them.
     with localcontext(_GUARD):
-        d = _decimal(x)
+        d = as_decimal(x)
         return _rounded(2 * _degrees(_arc_tangent(((1 - d) / (1 + d)).sqrt())))
 
 
-def _decimal(x: Fraction) -> Decimal:
+def as_decimal(x: Fraction) -> Decimal:
+    """A rational to the figures of the decimal context that is in force."""
     return Decimal(x.numerator) / Decimal(x.denominator)
 
 
@@ -95,7 +96,7 @@ def _rounded(x: Decimal) -> Fraction:
 
 
 def _radians(degrees: Fraction) -> Decimal:
-    return _decimal(degrees) * _pi() / 180
+    return as_decimal(degrees) * _pi() / 180
 
 
 def _degrees(radians: Decimal) -> Decimal:

@@ -243,13 +243,3 @@ def inch_text(size: Quantity, places: int | None = None) -> str:
 def mm_text(size: Quantity, places: int | None = None) -> str:
     """A length in millimetres."""
     return shown(size.mm, "mm", places)
-
-
-def feet_text(size: Quantity) -> str:
-    """A length in feet and inches: `5 ft 3 1/2 in`."""
-    sign, inches = ("-" if size.inch < 0 else ""), abs(size.inch)
-    feet, rest = divmod(inches, 12)
-    if not rest:
-        return f"{sign}{feet} ft"
-    rest_text = f"{mixed(rest)} in" if readable(rest) else shown(rest, "in")
-    return f"{sign}{feet} ft {rest_text}"

@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop.errors import NoAnswer
+from fractions_shop.layout.marks import mark
 from fractions_shop.layout.posts import divide_for, how_many
 from fractions_shop.layout.room import NoRoom
-from fractions_shop.layout.spacing import divide, mark
+from fractions_shop.layout.spacing import divide
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 

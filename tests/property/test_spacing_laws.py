@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from strategies import divisions, positive_lengths
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.spacing import Spacing, divide, mark
+from fractions_shop.layout.marks import mark
+from fractions_shop.layout.spacing import Spacing, divide
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 

@@ -19,9 +19,10 @@ from strategies import (
 
 from fractions_shop import read
 from fractions_shop.errors import InputError
+from fractions_shop.figures.figure import in_feet
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import decimal, feet_text, inch_fraction, mixed, number_value, read_plain
+from fractions_shop.size.notation import decimal, inch_fraction, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import nths
 
@@ -81,7 +82,7 @@ def test_the_inch_fraction_shown_reads_back_to_the_size(size: Quantity) -> None:
 
 @given(st.integers(-5000, 5000).map(lambda n: Quantity.inches(Fraction(n, 64))))
 def test_feet_and_inches_shown_read_back_to_the_size(size: Quantity) -> None:
-    assert read(feet_text(size)) == size
+    assert read(in_feet(size).bare) == size
 
 
 @given(rationals())

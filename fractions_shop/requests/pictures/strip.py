@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from fractions_shop.figures.drawing import Box, Drawing, Number, Shape, Stroke, Words, text_width
 from fractions_shop.figures.wording import off_by, rule_word
+from fractions_shop.layout.marks import Marks
 from fractions_shop.layout.scale import Stretch, steps, stretches, ticks
-from fractions_shop.layout.spacing import Marks
 from fractions_shop.size.notation import inch_text, mm_text
 
 #: A strip fits on A4 and on letter paper, upright, with room for the printer's own margins.

@@ -1,0 +1,110 @@
+"""Marks set out from one datum, and what reading them on a rule costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from fractions_shop.layout.room import NOTHING, Fixed, above_zero, stations
+from fractions_shop.size.arguments import as_count, as_length, options_by_name
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule, as_rule, rung
+
+
+@dataclass(frozen=True)
+class Marks:
+    """Marks set out from one datum: `exact` distances, and as `read` on the rule.
+
+    Without bodies they are the count + 1 beginnings and ends of the spaces; with them
+    `of` is `edges` (both edges of each body) or `centres`. `space` is the exact space.
+    `worst` is the largest error of a mark so read; `stepping` is what stepping one
+    snapped space along builds up by the last mark (above zero: too long).
+    """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "step",
+        "stepping",
+        "worst",
+        "errors",
+    )
+
+    total: Quantity
+    count: int
+    rule: Rule
+    start: Quantity
+    exact: tuple[Quantity, ...]
+    read: tuple[Quantity, ...]
+    space: Quantity
+    ends: Quantity | None = None
+    bodies: Quantity | None = None
+    outer: bool = True
+    of: str = ""
+
+    @property
+    def points(self) -> tuple[tuple[Quantity], ...]:
+        """The exact marks as places of one axis."""
+        return tuple((exact,) for exact in self.exact)
+
+    @property
+    def errors(self) -> tuple[Quantity, ...]:
+        """Each mark as read, less its exact place."""
+        return tuple(r - e for r, e in zip(self.read, self.exact, strict=True))
+
+    @property
+    def worst(self) -> Quantity:
+        """The largest error of any mark, without its sign."""
+        return max(map(abs, self.errors))
+
+    @property
+    def step(self) -> Quantity:
+        """One space, as read on the rule; from centre to centre where those are marked."""
+        return rung(self._stepped, self.rule).size
+
+    @property
+    def stepping(self) -> Quantity:
+        """What stepping that along builds up by the last mark; bodies laid between count as exact."""
+        steps = len(self.exact) - 1 if self.of == "centres" else self.count
+        return (self.step - self._stepped) * steps
+
+    @property
+    def _stepped(self) -> Quantity:
+        return self.space + (self.bodies or NOTHING) if self.of == "centres" else self.space
+
+
+@options_by_name("mark('2 in', 5, start='1/4 in')")
+def mark(
+    size: Quantity | str,
+    count: int,
+    rule: Rule | str = "64ths",
+    *,
+    start: Quantity | str | None = None,
+    ends: Quantity | str | None = None,
+    bodies: Quantity | str | None = None,
+    outer: bool = True,
+    of: str = "",
+) -> Marks:
+    """The distances of the marks that divide `size` into `count`, all from one datum.
+
+    `start` is where the left end stands from the datum, nought if not given. Each is
+    read on `rule` to the nearest division. `ends`, `bodies` and `outer` are as in
+    `divide`; with bodies, `of` says what is marked of each: its `edges` (both, if
+    nothing is said) or its `centres`. ShopError if `size` is not above zero, NoRoom if
+    nothing is left of it.
+
+    >>> [str(m.inch) for m in mark("2 in", 5).read]
+    ['0', '13/32', '51/64', '77/64', '51/32', '2']
+    >>> [str(m.inch) for m in mark("10 13/16 in", 4, bodies="3 5/16 in", outer=False).exact]
+    ['7/32', '113/32', '15/4', '113/16', '233/32', '339/32']
+    """
+    size, rule, count = as_length(size), as_rule(rule), as_count(count)
+    above_zero(size, "the length to mark out")
+    fixed = Fixed.given(ends, bodies, outer)
+    space = fixed.room(size, count) / count
+    datum = NOTHING if start is None else as_length(start)
+    exact = tuple(datum + place for place in stations(space, count, fixed, of))
+    read = tuple(rung(m, rule).size for m in exact)
+    shown = of or ("" if bodies is None else "edges")
+    return Marks(
+        size, count, rule, datum, exact, read, space, fixed.ends, fixed.bodies, fixed.outer, shown
+    )  # fmt: skip
