@@ -175,7 +175,7 @@ def test_a_drill_name_is_taken_as_its_size():
 
 def test_every_series_is_answered_with_its_source():
     near = drills("5 mm")
-    assert tuple(near) == SERIES
+    assert tuple(near) == tuple(SERIES)
     assert [series for series, _ in near.sources] == list(SERIES)
     assert all(source for _, source in near.sources)
 

@@ -16,10 +16,10 @@ from hypothesis import strategies as st
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
+from fractions_shop.tables.awg import awg_inches
+from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.gauges import (
-    SERIES,
     all_gauges,
-    awg_inches,
     find_gauge,
     gauge_size,
     gauges,

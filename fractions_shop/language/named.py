@@ -16,8 +16,6 @@ from fractions_shop.size.quantity import Quantity
 
 #: A number sign and its number, with nothing to say of what.
 _NUMBER_ALONE = re.compile(r"#([0-9]+)")
-#: Series whose remarks on a figure belong beside its size wherever it goes.
-_NOTED = ("British wood screw",)
 
 #: A taper pipe thread as ISO 7-1 writes it, and a radius as drawings do.
 _RADIUS = re.compile(r"R[ ]?([^A-Z\"]+?)\"?")
@@ -42,11 +40,12 @@ def named_size(node: Named) -> tuple[Quantity, Note | None]:
 
 def of_gauge(text: str) -> Note:
     """What was taken for a gauge by name; a wood screw without its country may be the other country's."""
+    from fractions_shop.tables.gauge_records import SERIES
     from fractions_shop.tables.gauges import find_gauge, other_country
 
     gauge, other = find_gauge(text), other_country(text)
     said = f"{gauge.name}: {gauge.meaning}"
-    if gauge.note and gauge.series in _NOTED:
+    if gauge.note and SERIES[gauge.series].noted:
         said += f"; {gauge.note}"
     if other is None:
         return echo(said)
@@ -75,7 +74,8 @@ def _numbered_size(node: Named, number: str) -> tuple[Quantity, Note]:
 def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
     """What there is of a number, with its size: `No 8 drill`, `No 8-32 UNC`, `8 BA`, `8 SWG`."""
     from fractions_shop.tables.drills import find_drill
-    from fractions_shop.tables.gauges import SERIES, find_gauge
+    from fractions_shop.tables.gauge_records import SERIES
+    from fractions_shop.tables.gauges import find_gauge
     from fractions_shop.threads.lookup import thread, threads_named
     from fractions_shop.threads.records import SERIES as THREAD_SERIES
 
@@ -90,11 +90,11 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
             with suppress(ShopError):
                 one = thread(of_threads.style.format(size=int(number)))
                 found[one.name] = one.major
-    for series in SERIES:
-        if screws_only and not series.endswith("wood screw"):
+    for key, series in SERIES.items():
+        if screws_only and not series.screw:
             continue
         with suppress(ShopError):
-            gauge = find_gauge(f"{number} {series}")
+            gauge = find_gauge(f"{number} {key}")
             found[gauge.name] = gauge.size
     return found
 

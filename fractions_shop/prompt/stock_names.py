@@ -8,6 +8,7 @@ from functools import cache
 
 from fractions_shop.figures.wording import both
 from fractions_shop.meant.catalogue import TABLES
+from fractions_shop.tables.patterns import COUNTRIES
 
 _BEHIND = re.compile(
     r"\s*(?:[^\W\d]\w*\s*=\s*)?(gauge|drill) +(?=(?:no\.? *|#|letter *)?[0-9a-z/. ]*$)", re.IGNORECASE
@@ -41,7 +42,9 @@ def behind_word(text: str) -> tuple[int, list[tuple[str, str]]]:
 
 def _begins(key: str, typed: str) -> bool:
     """Whether a name begins as typed, with or without its word: `F` for letter F, `43` for No 43."""
-    short = key.removeprefix("us").removeprefix("british").removeprefix("letter")
+    short = key.removeprefix("letter")
+    for country in COUNTRIES:
+        short = short.removeprefix(country.lower())
     return any(one.startswith(typed) for one in (key, short, short.removeprefix("no")))
 
 

@@ -57,13 +57,15 @@ def _lines(result: Gauge | Nearby[Gauge]) -> Lines:
 
 
 def _gauges_about(result: Nearby[Gauge]) -> Lines:
-    """The nearest SWG, whose size the line stands for, the nearest AWG, and every series."""
-    taken, other = result.nearest, result["AWG"].nearest
+    """The nearest of the first series, whose size the line stands for, of another, and of every series."""
+    from fractions_shop.tables.gauge_records import SERIES
+
+    taken, *others = (key for key, series in SERIES.items() if series.told_first)
     rows = tuple(row for near in result.values() for row in stock_rows(near))
     return [
         both(result.asked),
-        f"nearest SWG: {_told(taken, result.asked)}; this line stands for that size",
-        f"nearest AWG: {_told(other, result.asked)}",
+        f"nearest {taken}: {_told(result.nearest, result.asked)}; this line stands for that size",
+        *(f"nearest {key}: {_told(result[key].nearest, result.asked)}" for key in others),
         Table(rows),
     ]
 

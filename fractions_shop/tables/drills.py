@@ -21,7 +21,8 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
 
-SERIES = ("number", "letter", "fractional", "metric")
+#: The series, and the system of measure that each is of.
+SERIES = {"number": "inch", "letter": "inch", "fractional": "inch", "metric": "metric"}
 
 FRACTIONAL_SOURCE = "64ths of an inch to 1 in, by arithmetic; larger sizes go in coarser steps, not read"
 METRIC_SOURCE = "BS 328 steps as given in an encyclopaedia article on drill sizes, 0.2 to 25 mm"

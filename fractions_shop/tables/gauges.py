@@ -9,9 +9,8 @@ the rest are printed tables (the CSV files beside this module).
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache
 from typing import Any
 
@@ -20,26 +19,9 @@ from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
+from fractions_shop.tables.gauge_records import SERIES, GaugeSeries
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
 from fractions_shop.tables.patterns import COUNTRIES, GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
-
-#: The series, by the word that follows a number, with what each is.
-SERIES = {
-    "SWG": "British (Imperial) standard wire gauge; not the US steel wire gauge, which is also called SWG",
-    "AWG": "American wire gauge (Brown & Sharpe), for copper and brass wire",
-    "BWG": "Birmingham or Stubs iron wire gauge, for tube walls and old iron wire",
-    "MSG": "US manufacturers' standard gauge, for steel sheet",
-    "US 1893": "US standard gauge of 1893, for old iron and steel sheet; not the manufacturers' gauge",
-    "galvanised": "US galvanised sheet gauge, zinc coating included",
-    "Stubs steel": "Stubs steel wire gauge, for tool-steel rod; not the Stubs iron gauge",
-    "zinc": "US zinc sheet gauge; it grows with the number",
-    "US wood screw": "American wood-screw number (ASME B18.6.1), the diameter of the body",
-    "British wood screw": "British wood-screw number, the diameter of the shank",
-}
-
-B258_SOURCE = "ASTM B258: 0.005 in x 92^((36 - n)/39), to four figures and no finer than 0.0001 in"
-#: AWG sizes below 44 are rounded more finely, by a rule that was not read.
-_AWG_NUMBERS = range(-3, 45)
 
 
 @dataclass(frozen=True)
@@ -61,15 +43,15 @@ class Gauge:
     @property
     def meaning(self) -> str:
         """What the series is, and what it is not to be taken for."""
-        return SERIES[self.series]
+        return SERIES[self.series].meaning
 
 
 @cache
 def series_gauges(series: str) -> tuple[Gauge, ...]:
     """The gauges of one series, smallest first; ShopError for a word that is no series."""
-    if series not in _MAKERS:
+    if series not in SERIES:
         raise ShopError(f"{series!r} is not a gauge series: {', '.join(SERIES)}")
-    return tuple(sorted(_MAKERS[series](), key=lambda gauge: gauge.size.mm))
+    return tuple(sorted(_made(SERIES[series]), key=lambda gauge: gauge.size.mm))
 
 
 @cache
@@ -97,99 +79,25 @@ def gauges(size: Any) -> Nearby[Gauge]:
     asked = above_zero(as_length(size), "a gauge")
     found = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
     sources = tuple((series, series_gauges(series)[0].source) for series in SERIES)
-    return Nearby(asked, found, sources, "SWG")
+    return Nearby(asked, found, sources, next(one.key for one in SERIES.values() if one.told_first))
 
 
 # The series
 
 
-def _printed(series: str, table: str) -> tuple[Gauge, ...]:
-    return tuple(_gauge(series, row, Fraction(row["size_in"])) for row in rows(table))
-
-
-def _gauge(series: str, row: dict[str, str], inches: Fraction, note: str = "") -> Gauge:
-    source = "; ".join(filter(None, (row["source"], row["second_source"])))
-    notes = "; ".join(filter(None, (row["note"], note)))
-    number = row["gauge"]
-    return Gauge(
-        f"{number} {series}", series, number, Quantity.inches(inches), source, row["standing"], notes
-    )
-
-
-def _awg() -> tuple[Gauge, ...]:
-    return tuple(
-        Gauge(f"{text} AWG", "AWG", text, Quantity.inches(awg_inches(n)), B258_SOURCE, "rule")
-        for n, text in ((n, str(n) if n > 0 else f"{1 - n}/0") for n in _AWG_NUMBERS)
-    )
-
-
-def awg_inches(n: int) -> Fraction:
-    """The diameter of AWG `n` (0 for 1/0, -3 for 4/0) in inches, rounded as ASTM B258 says.
-
-    No root is taken: k ten-thousandths are nearest to 50 x 92^((36 - n)/39) when
-    (2k - 1)^39 <= 100^39 x 92^(36 - n) < (2k + 1)^39, and all of these are whole numbers.
-    A tie cannot be, since an odd number is no 39th power of an even one.
-
-    >>> awg_inches(8) == Fraction("0.1285")
-    True
-    """
-    goal, scale = 100**39 * 92 ** max(0, 36 - n), 92 ** max(0, n - 36)
-    low, high = 0, 10_000
-    while high - low > 1:
-        middle = (low + high) // 2
-        if (2 * middle - 1) ** 39 * scale <= goal:
-            low = middle
-        else:
-            high = middle
-    return Fraction(low, 10_000)
-
-
-def _manufacturers() -> tuple[Gauge, ...]:
-    found = []
-    for row in rows("gauge_msg"):
-        thickness = Fraction(row["weight_oz_per_ft2"]) / 16 / Fraction("41.82")
-        found.append(_gauge("MSG", row, Fraction(round(thickness * 10_000), 10_000)))
-    return tuple(found)
-
-
-def _of_1893() -> tuple[Gauge, ...]:
-    return tuple(
-        _gauge("US 1893", row, Fraction(row["weight_oz_per_ft2"]) / 640) for row in rows("gauge_us_1893")
-    )
-
-
-def _wood_screws() -> tuple[Gauge, ...]:
-    found = []
-    for row in rows("woodscrews"):
-        n = row["number"]
-        size = Quantity.inches(Fraction("0.060") + int(n) * Fraction("0.013"))
-        name = f"US No {n} wood screw"
-        found.append(Gauge(name, "US wood screw", n, size, row["source"], row["standing"], row["note"]))
-    return tuple(found)
-
-
-def _british_wood_screws() -> tuple[Gauge, ...]:
-    return tuple(
-        Gauge(
-            f"British No {row['number']} wood screw", "British wood screw", row["number"],
-            Quantity.inches(Fraction(row["size_in"])), row["source"], row["standing"], row["note"],
-        )
-        for row in rows("woodscrews_british")
-    )  # fmt: skip
-
-
-_MAKERS: dict[str, Callable[[], tuple[Gauge, ...]]] = {
-    "SWG": lambda: _printed("SWG", "gauge_swg"),
-    "AWG": _awg,
-    "BWG": lambda: _printed("BWG", "gauge_bwg"),
-    "MSG": _manufacturers,
-    "US 1893": _of_1893,
-    "galvanised": lambda: _printed("galvanised", "gauge_galvanised"),
-    "Stubs steel": lambda: _printed("Stubs steel", "gauge_stubs_steel"),
-    "zinc": lambda: _printed("zinc", "gauge_zinc"),
-    "US wood screw": _wood_screws,
-    "British wood screw": _british_wood_screws,
-}
+def _made(series: GaugeSeries) -> Iterator[Gauge]:
+    """The gauges of a series, from its table or by its rule."""
+    for number, inches in series.made() if series.made else ():
+        yield Gauge(
+            series.called(number), series.key, number, Quantity.inches(inches), series.rule, "rule"
+        )  # fmt: skip
+    for row in rows(series.table) if series.table else ():
+        number = row[series.number]
+        source = "; ".join(row[column] for column in series.sources if row[column])
+        size = Quantity.inches(series.inches(row))
+        yield Gauge(
+            series.called(number), series.key, number, size, source, row["standing"], row["note"]
+        )  # fmt: skip
 
 
 # By name
@@ -206,8 +114,8 @@ _REFUSED_BY_WORD = {gauge_word(word): reason for word, reason in GAUGE_REFUSED.i
 def gauge_size(text: str) -> Quantity:
     """The size of the gauge called `text`; ShopError as for `find_gauge`.
 
-    >>> gauge_size("18 SWG").inch == Fraction("0.048")
-    True
+    >>> float(gauge_size("18 SWG").inch)
+    0.048
     """
     return find_gauge(text).size
 
@@ -243,9 +151,11 @@ def other_country(text: str) -> Gauge | None:
     'British No 2 wood screw'
     """
     gauge = find_gauge(text)
-    if gauge.series != "US wood screw" or re.search(rf"(?i:\b(?:{'|'.join(COUNTRIES)})\b)", text):
+    series = SERIES[gauge.series]
+    if not series.countries or re.search(rf"(?i:\b(?:{'|'.join(COUNTRIES)})\b)", text):
         return None
-    return _by_number("British wood screw").get(_order(gauge.number))
+    others = (one.key for one in SERIES.values() if one.words == series.words and one is not series)
+    return next((found for key in others if (found := _by_number(key).get(_order(gauge.number)))), None)
 
 
 @cache

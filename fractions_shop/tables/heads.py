@@ -16,6 +16,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
+from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.gauges import Gauge, find_gauge
 
 
@@ -96,9 +97,9 @@ def _wood_head(text: str) -> Head:
     if not re.search(r"wood[ ]*screw", text, re.IGNORECASE):
         raise ShopError(f"{text!r} is not a screw with a table of heads here: write M3 or US No 8 wood screw")
     gauge = find_gauge(text)
-    if gauge.series == "British wood screw":
-        return _british_head(gauge)
-    row = next(row for row in rows("woodscrews") if row["number"] == gauge.number)
+    row = next(row for row in rows(SERIES[gauge.series].table) if row["number"] == gauge.number)
+    if "head_in" in row:
+        return _british_head(gauge, row)
     if not row["flat_head_max_in"]:
         raise ShopError(f"there is no head size for a {gauge.name}: it is {row['note']}")
     columns = {
@@ -116,9 +117,8 @@ def _wood_head(text: str) -> Head:
     )  # fmt: skip
 
 
-def _british_head(gauge: Gauge) -> Head:
+def _british_head(gauge: Gauge, row: dict[str, str]) -> Head:
     """Twice the shank, by the rule that gives the shank."""
-    row = next(row for row in rows("woodscrews_british") if row["number"] == gauge.number)
     head = Dimension(
         "head diameter",
         Quantity.inches(Fraction(row["head_in"])),

@@ -10,39 +10,22 @@ from __future__ import annotations
 import re
 
 from fractions_shop.size import units
+from fractions_shop.tables.gauge_records import SERIES
 
-#: What may follow a gauge number, and the series it names (the keys of `gauges.SERIES`).
-GAUGE_WORDS = {
-    "SWG": "SWG",
-    "AWG": "AWG",
-    "B&S": "AWG",
-    "BWG": "BWG",
-    "Stubs iron": "BWG",
-    "MSG": "MSG",
-    "manufacturers": "MSG",
-    "manufacturers standard": "MSG",
-    "US 1893": "US 1893",
-    "US standard 1893": "US 1893",
-    "galvanised": "galvanised",
-    "galvanized": "galvanised",
-    "Stubs steel": "Stubs steel",
-    "Stubs steel wire": "Stubs steel",
-    "zinc": "zinc",
-    # Without a country the American number is taken, and whoever reads it says so.
-    **{
-        f"{country}{word}": f"{series} wood screw"
-        for country, series in (
-            ("", "US"),
-            ("US ", "US"),
-            ("American ", "US"),
-            ("British ", "British"),
-            ("UK ", "British"),
-        )
-        for word in ("wood screw", "woodscrew")
-    },
-}
+
+def _words() -> dict[str, str]:
+    found: dict[str, str] = {}
+    for series in SERIES.values():
+        countries = tuple(f"{country} " for country in series.countries)
+        for word in (f"{country}{word}" for word in series.words for country in ("", *countries)):
+            found.setdefault(word, series.key)
+    return found
+
+
+#: What may follow a gauge number, and the series it names (the keys of SERIES).
+GAUGE_WORDS = _words()
 #: What may stand before the number of a wood screw, as it may before its word.
-COUNTRIES = ("British", "UK", "US", "American")
+COUNTRIES = tuple(country for series in SERIES.values() for country in series.countries)
 #: Words after a gauge number that are read in order to be refused, with the reason.
 _STEEL = (
     "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not "
@@ -86,9 +69,14 @@ def _written(word: str) -> str:
 _WORDS = (*GAUGE_WORDS, *GAUGE_REFUSED, *GAUGE_BARE)
 _GAUGE_WORD = "(?:" + "|".join(_written(word) for word in sorted(_WORDS, key=len, reverse=True)) + ")"
 
+_COUNTRY_WORDS = dict.fromkeys(
+    word for series in SERIES.values() if series.countries for word in series.words
+)
+_COUNTRY_WORD = "(?:" + "|".join(map(_written, _COUNTRY_WORDS)) + ")"
+
 #: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `22AWG`, `British No 8 wood screw`; `18 gauge`, to be refused.
 GAUGE_PATTERN = (
-    rf"(?i:(?:{'|'.join(COUNTRIES)})[ ]+{_NUMBER}?[0-9]{{1,7}}[ ]*wood[ ]*screw(?![A-Za-z0-9])"
+    rf"(?i:(?:{'|'.join(COUNTRIES)})[ ]+{_NUMBER}?[0-9]{{1,7}}[ ]*{_COUNTRY_WORD}(?![A-Za-z0-9])"
     rf"|{_NUMBER}?(?:[0-9]{{1,2}}/0|[0-9]{{1,7}})[ ]*{_GAUGE_WORD}"
     r"(?:[ ]+(?:sheet[ ]+)?(?:gauge|gage)\b)?(?![A-Za-z0-9]))"
 )
@@ -110,6 +98,14 @@ DRILL_PATTERN = (
     rf"|\#[0-9]{{1,4}}{_NOT_A_DRILL})"
 )
 
+
+def _beginning(word: str) -> str:
+    """What every spelling of a word begins with: two of its capitals, or three of its letters."""
+    if word[:3].isalpha() and word[1:3].islower():
+        return word[:3]
+    return rf"{word[0]}\.?[ ]?{word[1]}"
+
+
 #: Found in every text that holds a gauge or a drill; they compile in no time.
-GAUGE_LEAD = r"(?i:[0-9] *\S*(?:g|us|b *&|w *&|stub|man|zinc|sheet|wood|steel|british|american|uk))"
+GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{'|'.join(sorted({_beginning(word) for word in _WORDS}))}))"
 DRILL_LEAD = r"\#|(?i:drill)"

@@ -15,6 +15,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import blocks, drills, gauges, rows
+from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.nearest import Stock
 
 
@@ -51,7 +52,7 @@ def items() -> tuple[str, ...]:
 def kinds() -> tuple[str, ...]:
     """Every kind of stock: the shims and feelers, `drills` by series, the gauges, and `blocks` by set."""
     return (
-        *items(), "drills", *(f"{series} drills" for series in drills.SERIES), *gauges.SERIES,
+        *items(), "drills", *(f"{series} drills" for series in drills.SERIES), *SERIES,
         *(f"blocks {pieces}" for pieces in blocks.block_sets()),
     )  # fmt: skip
 
@@ -64,7 +65,7 @@ def stock(kind: str) -> Sequence[Stock]:
     >>> len(stock("letter drills"))
     26
     """
-    if kind in gauges.SERIES:
+    if kind in SERIES:
         return gauges.series_gauges(kind)
     if kind == "drills":
         return tuple(sorted(drills.all_drills(), key=lambda drill: drill.size.mm))

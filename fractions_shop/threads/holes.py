@@ -20,6 +20,7 @@ from fractions_shop.size.notation import decimal, mm_text, number_value
 from fractions_shop.size.quantity import Exact, Quantity, exact
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import rows
+from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 from fractions_shop.tables.drills import Drill, series_drills
 from fractions_shop.tables.nearest import neighbours
 from fractions_shop.threads.forms import Basis, Form, bases, basis_named
@@ -27,9 +28,11 @@ from fractions_shop.threads.records import Tapping
 
 #: The drills to look among, by the system a thread belongs to.
 SYSTEMS = {
-    "metric": ("metric",),
-    "inch": ("number", "letter", "fractional"),
-    "any": ("number", "letter", "fractional", "metric"),
+    **{
+        system: tuple(series for series, its in DRILL_SERIES.items() if its == system)
+        for system in ("metric", "inch")
+    },
+    "any": tuple(DRILL_SERIES),
 }
 _USUAL = Tapping()
 
