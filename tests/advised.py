@@ -41,7 +41,7 @@ def spoken(text: str) -> Counter[str]:
 def same_figures(one: str, typed: str) -> bool:
     """Whether a line has each figure that was typed, and no other; a letter or a word may stand for one.
 
-    A nought that says nothing does not count: .50 and 0.5 are the same figures.
+    A nought that says nothing does not count: .50 and 0.5 are the same figures, and so are 1/03 and 1/3.
     """
     one, typed = (re.sub(r"#(?![0-9]).*", "", text) for text in (one, typed))
     for now, then in ((one, typed), (_bare(one), _bare(typed))):
@@ -54,6 +54,7 @@ def same_figures(one: str, typed: str) -> bool:
 
 def _bare(text: str) -> str:
     text = re.sub(r"(?<![0-9.])0+(?=\.[0-9])", "", text)
+    text = re.sub(r"(?<![0-9.])0+(?=[1-9])", "", text)
     return re.sub(r"(\.[0-9]*?)0+(?![0-9])", r"\1", text)
 
 

@@ -50,6 +50,8 @@ DOUBTFUL = {
     "5'- 3\"": "5 ft 3 in",
     "5' -3\"": "5 ft 3 in",
     "5' ± 1/8": "an eighth of an inch, not of a foot",
+    "1 / 2 in ± 1/64 in": "half an inch with limits",
+    "1/-2 in ± 1/64 in": "minus half an inch with limits",
     "10-32": "the thread",
     "2-56": "the thread",
     "2 in ± 1 mm^2": "a square",
@@ -179,3 +181,31 @@ def test_an_echo_is_no_fault_in_a_column() -> None:
 def test_a_column_that_is_asked_for_something_else_is_refused() -> None:
     with pytest.raises(ShopError, match="'fault' or 'note'"):
         Column("size", doubtful="never")
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    {
+        "1 in + (2 / -3 in)": "1 in + (-2/3 in)",
+        "1 in + (2 / 3 in)": "1 in + 2/3 in",
+        "1 in - 2 / 3 in": "1 in - 2/3 in",
+        "1 mm - (-2 / 3 mm)": "1 mm + 2/3 mm",
+        "1 in + (-2 / -3 in)": "1 in + 2/3 in",
+        "1 in + (1.5 / 3 in)": "1 1/2 in",
+        "10 / 2.5 in - 1 in": "3 in",
+    }.items(),
+)
+def test_a_division_beside_a_length_offers_the_length_that_was_meant(typed: str, meant: str) -> None:
+    with pytest.raises(InputError, match="number per length") as caught:
+        Session().answer(typed)
+    (offer,) = caught.value.advice.offers  # type: ignore[attr-defined]
+    error = caught.value
+    assert read(f"{typed[: error.start]}{offer.text}{typed[error.end :]}") == read(meant)
+
+
+@pytest.mark.parametrize("equals", ["=", " = ", "＝", " ＝ "])
+def test_a_named_size_is_refused_by_read_with_what_stands_behind_its_name(equals: str) -> None:
+    with pytest.raises(InputError, match="names a size pitch") as caught:
+        read(f"pitch{equals}2 1/32 in")
+    assert caught.value.advice == "write 2 1/32 in"
+    assert caught.value.text[: caught.value.end].strip().endswith(equals.strip())

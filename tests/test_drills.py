@@ -112,6 +112,7 @@ def test_sizes_between_the_metric_steps_are_not_made(not_made):
         pytest.param("number 43 drill", "No 43", "0.089", id="number-in-full"),
         pytest.param("#43", "No 43", "0.089", id="hash"),
         pytest.param("＃43 drill", "No 43", "0.089", id="full-width-hash"),
+        pytest.param("No. 43 twist drill", "No 43", "0.089", id="twist-drill"),
         pytest.param("letter F drill", "letter F", "0.257", id="letter"),
         pytest.param("f drill", "letter F", "0.257", id="letter-alone"),
         pytest.param("13/64 drill", "13/64 in", "0.203125", id="fraction"),

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from fractions_shop import read
 from fractions_shop.errors import ShopError
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.products import extreme
@@ -149,3 +150,20 @@ def test_two_cut_alike_are_two_pieces_and_equal() -> None:
     assert one == two
     assert (one - two).spread.inch == Fraction("0.006")
     assert (one - one).spread == 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "plain"),
+    {
+        "1 in +¹⁄₆₄/-0": "1 in +1/64/-0",
+        "1 in +¹⁄₆₄/-¹⁄₃₂ in": "1 in +1/64/-1/32 in",
+        "1 in 0/-¹⁄₆₄": "1 in +0/-1/64",
+        "1 in +⅟64/-0": "1 in +1/64/-0",
+        "1 in +1/₆₄/-0": "1 in +1/64/-0",
+        "1 in +¹/64/0": "1 in +1/64/-0",
+        "2 in +1 ¹⁄₆₄/-0 in": "2 in +65/64/-0 in",
+        "1 in ± ¹⁄₆₄": "1 in ± 1/64",
+    }.items(),
+)
+def test_limits_are_read_in_small_raised_and_lowered_figures(typed: str, plain: str) -> None:
+    assert read(typed) == read(plain)

@@ -237,6 +237,77 @@ def test_the_space_of_a_moved_total_is_marked_wherever_it_is_shown() -> None:
         assert said in written(job, way) or way == "JSON"
 
 
+def test_an_answer_that_rests_on_a_moved_total_says_so() -> None:
+    bench, told = Session(), "note: rests on bay, a space of a total that was moved"
+    bench.answer("bay = divide 2 in into 5 up")
+    for line in (
+        "bay",
+        "twice = bay * 2",
+        "twice + 1 in",
+        "ans / 2",
+        "check twice = 13/16 in",
+        "snap bay to 8ths",
+    ):
+        answer = bench.answer(line)
+        assert answer is not None
+        assert told in answer.text(200), line
+        assert told.removeprefix("note: ") in answer.data()["notes"]
+    bench.answer("bay = divide 2 1/32 in into 5")
+    answer = bench.answer("bay")
+    assert answer is not None
+    assert answer.notes == ()
+    bench.answer("divide 2 in into 5 up")
+    unnamed = bench.answer("ans * 5")
+    assert unnamed is not None
+    assert [str(note) for note in unnamed.notes] == [
+        "rests on the last size, a space of a total that was moved"
+    ]
+
+
+def test_a_line_of_a_sheet_that_rests_on_a_moved_total_says_so() -> None:
+    job = Sheet.from_text(
+        "twice = bay * 2\nbay = divide 2 in into 5 up\nsure = 2 in\npart rail: 2 of oak, twice"
+    )
+    assert job.to_text(200).count("note: rests on bay, a space of a total that was moved") == 2
+    assert [str(note) for note in job.worked[0].notes] == ["rests on bay, a space of a total that was moved"]
+    assert job.worked[2].notes == ()
+
+
+def test_the_prompt_tells_of_names_that_rest_on_a_moved_total_until_they_are_taken_back() -> None:
+    model = PromptModel()
+    for line in ("bay = divide 2 in into 5 up", "twice = bay * 2", "bay ＝ 3 in", "sure = bay"):
+        model.enter(line)
+    told = {line.partition(" =")[0]: line for line in run(model, "names", "", 300)}
+    assert told["twice"].endswith("; rests on a total that was moved")
+    assert told["sure"].endswith("exactly")
+    model.undo()
+    entry = model.undo()
+    assert entry is not None
+    assert [each.text for each in model.entries][-1] == "3 in"
+    assert "bay" in model.session.moved
+
+
+def test_a_part_that_is_doubtful_and_rests_on_a_doubtful_name_tells_both_in_the_table_of_figures() -> None:
+    job = Sheet.from_text("a = 5' - 3\"\npart rail: 2 of oak, a by R1/4")
+    told = [row["remark"] for row in rows(job) if row["name"] == "rail"]
+    assert len(told) == 2
+    for remark in told:
+        assert "R 1/4 stands for its major diameter" in remark
+        assert remark.endswith("; rests on a doubtful reading")
+
+
+def test_the_verdict_counts_the_checks_on_limits_that_may_be_wide() -> None:
+    job = Sheet.from_text(
+        "x = 2 in ± 1/64 in\ny = 2 in ± 1/64 in\nz = abs(x*x - y*y)/x\n"
+        "check z = 0 in within 1/8 in\ncheck x = 2 in within 1/8 in"
+    )
+    assert job.worked[2].value.wide  # type: ignore[union-attr]
+    assert job.verdict.wide_checks == 1
+    assert job.to_text(200).rstrip().endswith("2 checks, all hold; 1 check rests on limits that may be wide")
+    assert job.to_data()["counts"]["wide_checks"] == 1
+    assert [e.message for e in VALID.iter_errors(json.loads(job.to_json()))] == []
+
+
 def test_a_size_taken_on_a_rule_of_its_own_keeps_that_rule_in_the_lists() -> None:
     job = Sheet.from_text(
         "a = snap 10.3 mm to 32nds\nb = divide 2 in into 5 up on 50ths\nc = 1 in\nd = 2 in\ne = 3 in"

@@ -10,7 +10,7 @@ from typing import Any
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Literal, Node
+from fractions_shop.language.nodes import Binary, Literal, Node, Signed
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, limits_of, settled
 from fractions_shop.size.notation import decimal, inch_text, mixed
@@ -23,6 +23,7 @@ MAX_BITS = 1280
 #: Nor is a length (or a power of one) of more than 10^50 mm or less than 10^-50 mm; in binary figures.
 _REACH = 166
 MAX_EXPONENT = 64
+_ONE_KIND = "both must be lengths, or both areas, or both plain numbers"
 
 _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
     "+": operator.add,
@@ -170,10 +171,39 @@ def _mismatch(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -
                 f"{_name(bare, value)} has no unit, so it cannot be joined to a length by '{node.sign}'",
                 bare.start, bare.end, _unit_advice(node, left, right),
             )  # fmt: skip
-    return Fault(
-        f"{_an(kind_name(one))} cannot be {doing} {_an(kind_name(other))}", node.at, node.at + 1,
-        "both must be lengths, or both areas, or both plain numbers",
-    )  # fmt: skip
+    said, kinds = f"{_an(kind_name(one))} cannot be {doing} {_an(kind_name(other))}", _ONE_KIND
+    for part, value, beside in ((node.left, left, right), (node.right, right, left)):
+        meant = _fraction_meant(part) if value.power == -1 and beside.power == 1 else ""
+        if meant:
+            return Fault(said, part.start, part.end, write(Offer(meant, " for the length", True), hint=kinds))
+    return Fault(said, node.at, node.at + 1, kinds)
+
+
+def _fraction_meant(node: Node) -> str:
+    """The length that `2 / 3 in` was meant for, in brackets behind a sign; empty for any other thing."""
+    if not isinstance(node, Binary) or node.sign != "/":
+        return ""
+    top, bottom = unsigned(node.left), unsigned(node.right)
+    if not isinstance(top, Literal) or not isinstance(bottom, Literal):
+        return ""
+    unit = units.find(bottom.unit)
+    if isinstance(top.value, Angle) or isinstance(bottom.value, Angle) or top.value.power or unit is None:
+        return ""
+    minus = sum(isinstance(part, Signed) and part.sign == "-" for part in (node.left, node.right)) == 1
+    size = as_fraction(top.value.value, bottom.value.in_unit(unit.name), unit.name)
+    return f"(-{size})" if minus else size
+
+
+def as_fraction(top: Fraction, bottom: Fraction, unit: str) -> str:
+    """`-2/3 in`, the length for which `2 / -3 in` may be meant."""
+    if top.denominator != 1 or bottom.denominator != 1:
+        return f"{figures(top / bottom)} {unit}"
+    return f"{'-' if top * bottom < 0 else ''}{abs(top)}/{abs(bottom)} {unit}"
+
+
+def unsigned(node: Node) -> Node:
+    """What stands behind a sign, unless brackets stand about both."""
+    return node.operand if isinstance(node, Signed) and not node.bracketed else node
 
 
 def _name(node: Node, value: Value) -> str:

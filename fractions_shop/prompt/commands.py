@@ -15,7 +15,7 @@ from fractions_shop.prompt.saving import load, save
 from fractions_shop.requests import help as book
 from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.session import Session
-from fractions_shop.show.doubt_marks import moved_text
+from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
 from fractions_shop.size.notation import places_shown
 
 __all__ = ["Refused", "run"]
@@ -128,7 +128,9 @@ def _doubt(model: PromptModel, name: str) -> str:
     said = "; it may be another size" if name in model.session.doubtful else ""
     answer = next((e.answer for e in reversed(model.entries) if e.answer.name == name), None)
     moved = None if answer is None else moved_total(answer, name, 0)
-    return said if moved is None else f"{said}; {moved_text(moved)}"
+    if moved is None:
+        return f"{said}; {RESTS_ON_MOVED}" if name in model.session.moved else said
+    return f"{said}; {moved_text(moved)}"
 
 
 def _undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:

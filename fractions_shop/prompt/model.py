@@ -17,6 +17,7 @@ from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.session import Session
 from fractions_shop.size import units
+from fractions_shop.size.notation import after_name
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -147,10 +148,11 @@ class PromptModel:
             self.names.pop(name, None)
         else:
             self.names[name] = entry.before
-        bare = entry.answer.statement.partition("=")[2].strip()
+        statement = entry.answer.statement
+        bare = statement[after_name(statement) :].strip()
         unnamed = entry._replace(text=bare, answer=_without_name(entry.answer), before=None)
         self.lines[place:] = [unnamed, *_not_drawing_on(name, self.lines[place + 1 :])]
-        self.session.doubtful.clear()
+        self.session.forget_doubts()
         for each in self.entries:
             self.session.remember_doubts(each.answer)
         self.forget()

@@ -18,6 +18,7 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.sums import summed
 from fractions_shop.size.value import AnyPower
 
 #: Two approximate sizes are taken as equal when they differ by less than this share of themselves.
@@ -26,13 +27,22 @@ _ALIKE = Fraction(1, 10**20)
 
 @dataclass(frozen=True)
 class CheckResult:
-    """Whether two sizes agree: `difference` is left less right, `allowed` how far apart they may be."""
+    """Whether two sizes agree: `difference` is left less right, `allowed` how far apart they may be.
+
+    `shared` says that one piece stands in both, so that the two move together.
+    """
 
     left: AnyPower | Limits
     right: AnyPower | Limits
     difference: AnyPower
     allowed: AnyPower | None
     holds: bool
+    shared: bool = False
+
+    @property
+    def wide(self) -> bool:
+        """Whether it rests on limits that may lie further apart than the truth."""
+        return any(isinstance(side, Limits) and side.wide for side in (self.left, self.right))
 
 
 def _answer(given: Inputs) -> tuple[CheckResult, None]:
@@ -59,7 +69,11 @@ def _answer(given: Inputs) -> tuple[CheckResult, None]:
             )
         allowed = size
     difference = _nominal(left) - _nominal(right)
-    return CheckResult(left, right, difference, allowed, _holds(left, right, difference, allowed)), None
+    shared = not limits_of(left).slopes.keys().isdisjoint(limits_of(right).slopes)
+    holds = _holds_together if shared else _holds
+    return CheckResult(
+        left, right, difference, allowed, holds(left, right, difference, allowed), shared
+    ), None  # fmt: skip
 
 
 def _nominal(value: Quantity | Limits) -> Quantity:
@@ -82,6 +96,25 @@ def _holds(
     return other.lower - room <= one.lower and one.upper <= other.upper + room
 
 
+def _holds_together(
+    left: Quantity | Limits, right: Quantity | Limits, off: Quantity, allowed: Quantity | None
+) -> bool:
+    """The same where a piece stands in both sides: wherever the pieces of the left lie, so they lie in the right too.
+
+    Pieces of the right alone are what it lets the left be.
+    """
+    one, apart = limits_of(left), limits_of(left) - limits_of(right)
+    moving = {
+        term: share for term, share in apart.terms.items() if not one.slopes.keys().isdisjoint(term.slopes)
+    }
+    asked = summed(moving)
+    let = summed({term: share for term, share in apart.terms.items() if term not in moving})
+    room = Fraction(0) if allowed is None else allowed.value
+    if apart.approximate and allowed is None:
+        room = _ALIKE * max(abs(one.nominal.value), abs(off.value))
+    return -room - let.high <= off.value + asked.low and off.value + asked.high <= room - let.low
+
+
 def _lines(result: CheckResult) -> Lines:
     """Whether it holds, and by how much not; limits are told from the nominal sizes."""
     said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}"
@@ -90,17 +123,32 @@ def _lines(result: CheckResult) -> Lines:
 
 def check_said(result: CheckResult) -> str:
     """By how much a check holds or fails; of limits, how they lie, and the nominal sizes."""
+    if result.shared:
+        return f"{_together_said(result)}; nominally {_nominally(result)}"
     limits = isinstance(result.left, Limits) or isinstance(result.right, Limits)
-    off = result.difference
-    if not off.value:
-        by = "the two are the same"
-    elif off.power == 1:
-        by = f"the first is {over_under(off)}"
-    else:
-        by = f"they differ by {size_line(abs(off))}"
+    off, by = result.difference, _nominally(result)
     if result.allowed is not None and not limits and off.value and off.power == 1:
         by += f", {'within' if result.holds else 'more than'} what is allowed, {both(result.allowed)}"
     return f"{_zones_said(result)}; nominally {by}" if limits else by
+
+
+def _nominally(result: CheckResult) -> str:
+    off = result.difference
+    if not off.value:
+        return "the two are the same"
+    if off.power == 1:
+        return f"the first is {over_under(off)}"
+    return f"they differ by {size_line(abs(off))}"
+
+
+def _together_said(result: CheckResult) -> str:
+    room = "the second" if result.allowed is None else "what is allowed about the second"
+    how = (
+        f"wherever it lies, the first agrees with {room}"
+        if result.holds
+        else f"it may lie so that the first leaves {room}"
+    )
+    return f"one piece stands in both sides, and {how}"
 
 
 def _zones_said(result: CheckResult) -> str:

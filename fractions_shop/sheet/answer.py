@@ -52,6 +52,11 @@ class Answer:
         return doubts_of(self.notes)
 
     @property
+    def moved(self) -> bool:
+        """Whether it is the space of a total that `divide` had to move."""
+        return self.room.moved is not None and self.room.moved(self.result) is not None
+
+    @property
     def ok(self) -> bool:
         """False for a check that failed."""
         holds = self.room.holds

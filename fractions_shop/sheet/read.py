@@ -8,6 +8,7 @@ from fractions_shop.errors import ArgumentError, DoubtfulReading, InputError, Sh
 from fractions_shop.language.notes import Note
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import after_name
 from fractions_shop.size.quantity import Quantity, exact
 
 
@@ -44,10 +45,10 @@ def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
     if answer is None:
         raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
     if answer.name is not None:
-        said = text.partition("=")[2].strip()
+        behind = after_name(text)
         raise InputError(
-            f"this names a size {answer.name}, where a size alone is read", text, 0, text.index("=") + 1,
-            f"write {said}",
+            f"this names a size {answer.name}, where a size alone is read", text, 0, behind,
+            f"write {text[behind:].strip()}",
         )  # fmt: skip
     if answer.kind != "size" or not isinstance(answer.value, (Quantity, Limits)):
         raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")

@@ -23,6 +23,8 @@ from fractions_shop.size.value import Value
 
 #: Doubtful names told one by one; that there are others is said.
 _TOLD = 4
+#: What a size without a name is called.
+_LAST = "the last size"
 
 
 class Session:
@@ -31,7 +33,8 @@ class Session:
     `rule` is the working rule and `known` what is named, `ans` among it. With `lookups`
     false no word is looked up in pint, which keeps a live reading quick. `doubtful` has
     the names whose size rests on a doubtful reading, each with the names (or `the last
-    size`) that were so read.
+    size`) that were so read; `moved` likewise those that rest on the space of a total that
+    `divide` had to move.
 
     >>> bench = Session()
     >>> bench.answer("pitch = 2 1/32 in / 5").value.inch
@@ -46,6 +49,7 @@ class Session:
         self.lookups = lookups
         self.known: dict[str, Value] = {}
         self.doubtful: dict[str, tuple[str, ...]] = {}
+        self.moved: dict[str, tuple[str, ...]] = {}
 
     @property
     def names(self) -> dict[str, Value]:
@@ -55,7 +59,7 @@ class Session:
     def copy(self, lookups: bool) -> Session:
         """A session that has the same names and rule, to try a line on."""
         other = Session(self.rule, lookups)
-        other.known, other.doubtful = dict(self.known), dict(self.doubtful)
+        other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
         return other
 
     def answer(self, text: str) -> Answer | None:
@@ -100,9 +104,12 @@ class Session:
             raise InputError(str(error), text, part.start, part.end) from None
         if name is None and kind == "size":
             note_bare(part, value, text, evaluator)
-        rests_on = self._rests_on(evaluator.used)
-        if rests_on:
-            evaluator.note(remark(f"rests on {_listed(rests_on)}, which may be another size"))
+        for told, found in (
+            ("which may be another size", self.doubtful),
+            ("a space of a total that was moved", self.moved),
+        ):
+            if rests_on := _rests_on(evaluator.used, found):
+                evaluator.note(remark(f"rests on {_listed(rests_on)}, {told}"))
         compared = (
             () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
         )
@@ -151,23 +158,27 @@ class Session:
             self.remember_doubts(answer)
 
     def remember_doubts(self, answer: Answer) -> None:
-        """Keep which names rest on a doubtful reading now that this one is answered."""
-        roots = self.roots_of(answer)
-        for name in filter(None, ("ans", answer.name)):
-            self.doubtful.pop(name, None)
-            if roots:
-                self.doubtful[name] = roots
+        """Keep which names rest on a doubtful reading, or a moved total, now that this one is answered."""
+        for kept, roots in ((self.doubtful, self.roots_of(answer)), (self.moved, self.moved_of(answer))):
+            for name in filter(None, ("ans", answer.name)):
+                kept.pop(name, None)
+                if roots:
+                    kept[name] = roots
+
+    def forget_doubts(self) -> None:
+        """Start again with names on which nothing is known to rest."""
+        self.doubtful.clear()
+        self.moved.clear()
 
     def roots_of(self, answer: Answer) -> tuple[str, ...]:
         """The doubtful readings that an answer is or rests on."""
-        own = (answer.name or "the last size",) if answer.doubts else ()
-        return (*own, *self._rests_on(answer.used))[: _TOLD + 1]
+        own = (answer.name or _LAST,) if answer.doubts else ()
+        return (*own, *_rests_on(answer.used, self.doubtful))[: _TOLD + 1]
 
-    def _rests_on(self, used: Iterable[str]) -> tuple[str, ...]:
-        """The doubtful readings that some names come from."""
-        roots = dict.fromkeys(root for name in used for root in self.doubtful.get(name, ()))
-        # No more than are told, or a long sum of doubtful sizes would take its square in time.
-        return tuple(islice(roots, _TOLD + 1))
+    def moved_of(self, answer: Answer) -> tuple[str, ...]:
+        """The spaces of moved totals that an answer is or rests on."""
+        own = (answer.name or _LAST,) if answer.moved else ()
+        return (*own, *_rests_on(answer.used, self.moved))[: _TOLD + 1]
 
     def _result(
         self, part: Reading | Request, evaluator: Evaluator, text: str
@@ -177,6 +188,13 @@ class Session:
 
             return part.word, *answer(part, evaluator, self.rule, text)
         return answer_expression(part, evaluator, self.rule)
+
+
+def _rests_on(used: Iterable[str], found: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """What some names come from, of what was `found` of each."""
+    roots = dict.fromkeys(root for name in used for root in found.get(name, ()))
+    # No more than are told, or a long sum of doubtful sizes would take its square in time.
+    return tuple(islice(roots, _TOLD + 1))
 
 
 def _listed(names: tuple[str, ...]) -> str:

@@ -105,6 +105,8 @@ class Working:
     rules: list[Rule] = field(init=False, default_factory=list)
     #: By line, the doubtful readings that its size is or rests on.
     doubtful: dict[int, tuple[str, ...]] = field(init=False, default_factory=dict)
+    #: By line, the spaces of moved totals that its size is or rests on.
+    moved: dict[int, tuple[str, ...]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.plan = plan(self.lines)
@@ -173,7 +175,7 @@ class Working:
         line = self.lines[n]
         self.bench.rule = rule or self.rules[n]
         self.bench.known = {}
-        self.bench.doubtful = {}
+        self.bench.forget_doubts()
         for name, source in self.plan.draws[n].items():
             value = instead.get(source, self.found[source].value)
             if value is None:
@@ -185,12 +187,19 @@ class Working:
             self.bench.known[name] = value
             if roots := self.doubtful.get(source):
                 self.bench.doubtful[name] = roots
+            if roots := self.moved.get(source):
+                self.bench.moved[name] = roots
         if line.part is not None:
             return Worked(line, self.bench.rule, part=self._part(line))
         assert line.node is not None
         answer = self.bench.work_out(line.node, line.text)
-        if roots := self.bench.roots_of(answer):
-            self.doubtful[n] = roots
+        if not instead:
+            for kept, roots in (
+                (self.doubtful, self.bench.roots_of(answer)),
+                (self.moved, self.bench.moved_of(answer)),
+            ):
+                if roots:
+                    kept[n] = roots
         return Worked(line, self.bench.rule, answer=answer)
 
     def _part(self, line: Line) -> Part:

@@ -17,7 +17,8 @@ class Verdict:
     that were not; `unmade` counts the parts that were not worked out. `faults` and `waits`
     count all lines at fault, or waiting for one that is; `answered` the lines that gave an
     answer. `doubtful_sizes` (named sizes and parts) and `doubtful_checks` rest on a
-    doubtful reading or are one; `moved_sizes` on a total that `divide` had to move.
+    doubtful reading or are one; `moved_sizes` on a total that `divide` had to move, and
+    `wide_checks` on limits that may be wider than the truth.
     """
 
     holds: int = 0
@@ -30,6 +31,7 @@ class Verdict:
     doubtful_sizes: int = 0
     doubtful_checks: int = 0
     moved_sizes: int = 0
+    wide_checks: int = 0
 
     @property
     def checks(self) -> int:
@@ -57,6 +59,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         sum(number in doubts.doubtful for number in sizes),
         sum(number in doubts.doubtful for number in checks),
         sum(number in doubts.of_moved for number in sizes),
+        sum(item.check is not None and item.check.wide for item in worked),
     )  # fmt: skip
 
 

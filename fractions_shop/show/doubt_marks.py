@@ -97,7 +97,7 @@ def said_of(worked: Iterable[Worked], doubts: Doubts) -> dict[int, str]:
     found: dict[int, list[str]] = {}
     for doubt in doubts.readings:
         found.setdefault(doubt.line, []).append(taken(doubt))
-    for number in doubts.resting - doubts.lines:
+    for number in doubts.resting:  # a part may be doubtful in one size and rest on another
         found.setdefault(number, []).append(RESTS)
     for moved in doubts.moved:
         found.setdefault(moved.line, []).append(moved_text(moved))

@@ -44,6 +44,8 @@ def _doubts(verdict: Verdict) -> list[str]:
         said.append(f"{what} {_verb(sizes + checks, 'rest')} on {_readings(sizes + checks)}")
     if moved:
         said.append(f"{so_many(moved, 'size')} {_verb(moved, 'rest')} on a total that was moved")
+    if wide := verdict.wide_checks:
+        said.append(f"{so_many(wide, 'check')} {_verb(wide, 'rest')} on limits that may be wide")
     return said
 
 

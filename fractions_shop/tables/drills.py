@@ -135,6 +135,7 @@ _NAME = re.compile(
     )""",
     re.VERBOSE,
 )
+_TWIST = re.compile(r"(?i: twist (?=drill$))")
 _FORMS = "write No 43 drill, letter F drill, 13/64 drill or 5.1 mm drill"
 
 
@@ -147,7 +148,8 @@ def find_drill(text: str) -> Drill:
     >>> find_drill("#43").size.inch == Fraction("0.089")
     True
     """
-    match = _NAME.fullmatch(" ".join(as_meant(text).split()))
+    plain = _TWIST.sub(" ", " ".join(as_meant(text).split()))
+    match = _NAME.fullmatch(plain)
     if match is None:
         raise ShopError(f"{text!r} is not a drill's name; {_FORMS}")
     found = {key: value for key, value in match.groupdict().items() if value}

@@ -94,7 +94,7 @@ _NOT_A_DRILL = (
 
 #: `No 43 drill`, `#43 drill`, `letter F drill`, `F drill`, `13/64 drill`, `5.1 mm drill`, `#43`.
 DRILL_PATTERN = (
-    rf"(?i:(?:{_NUMBER}[0-9]{{1,4}}|(?:letter[ ]+)?[A-Z]|{_DRILL_SIZE})[ ]+drill\b"
+    rf"(?i:(?:{_NUMBER}[0-9]{{1,4}}|(?:letter[ ]+)?[A-Z]|{_DRILL_SIZE})[ ]+(?:twist[ ]+)?drill\b"
     rf"|\#[0-9]{{1,4}}{_NOT_A_DRILL})"
 )
 

@@ -10,6 +10,7 @@ import re
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
+from fractions_shop.language.arithmetic import as_fraction, unsigned
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
 from fractions_shop.language.notes import Note, doubt, echo
@@ -95,31 +96,38 @@ def _power(node: Binary, left: Value, right: Value) -> Note | None:
 
 
 def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
-    one, two = node.left, node.right
-    if not isinstance(two, Literal) or two.bracketed or not isinstance(right, Quantity):
+    found = _stacked(node)
+    if found is not None:
+        return found
+    if not isinstance(left, Quantity) or isinstance(right, Angle) or left.power != 0 or right.power != 1:
         return None
-    if not isinstance(left, Quantity):
-        return None
-    if isinstance(one, Literal) and not one.bracketed:
-        found = _stacked(node, one, two)
-        if found is not None:
-            return found
-    if left.power != 0 or right.power != 1:
+    two, limited = unsigned(node.right), False
+    if isinstance(two, Toleranced) and not two.bracketed:
+        two, limited = two.nominal, True
+    if not isinstance(two, Literal) or two.bracketed:
         return None
     bottom, name = _count(two)
+    middle = right.nominal if isinstance(right, Limits) else right
+    bottom = abs(bottom) if middle.value >= 0 else -abs(bottom)
     said = f"read as {_figure(left.value)} divided by {_figure(bottom)} {name}, a number per length"
+    one = unsigned(node.left)
     if not isinstance(one, Literal) or one.bracketed:
         return echo(said)
+    size = as_fraction(left.value, bottom, name)
     whole = left.value.denominator == bottom.denominator == 1
-    size = f"{left.value}/{bottom} {name}" if whole else f"{_figure(left.value / bottom)} {name}"
-    return doubt(
-        f"{said}; for the {'fraction' if whole else 'length'} write {size}",
-        f"{_figure(left.value)} / ({_figure(bottom)} {name})", size,
-    )  # fmt: skip
+    other = f"{said}; for the {'fraction' if whole else 'length'} write {size}"
+    if limited:
+        return doubt(f"{other} before its limits")
+    return doubt(other, f"{_figure(left.value)} / ({_figure(bottom)} {name})", size)
 
 
-def _stacked(node: Binary, one: Literal, two: Literal) -> Note | None:
+def _stacked(node: Binary) -> Note | None:
     """`.500/.498 in`, as drawings write two limits one above the other; None for any other division."""
+    one, two = node.left, node.right
+    if _literal_size(one) is None or _literal_size(two) is None:
+        return None
+    assert isinstance(one, Literal)
+    assert isinstance(two, Literal)
     upper, name = _count(one)
     lower, unit = _count(two)
     unit = unit or name
