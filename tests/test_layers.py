@@ -79,6 +79,7 @@ LAYERS = (
         "requests.odds",
         "requests.pictures",
         "requests.stock_rows",
+        "requests.size_data",
         "requests.thread_figures",
         "requests.inputs",
         "requests.expression",

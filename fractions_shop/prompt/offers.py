@@ -31,7 +31,7 @@ from fractions_shop.size.value import Value
 Names = Mapping[str, Value]
 
 _WORD = re.compile(r"[^\W\d]\w*$")
-_DESIGNATION = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?(thread|substitute)\s+", re.IGNORECASE)
+_OPENING = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?([^\W\d]\w*)\s+")
 _FROM = re.compile(r"\bfrom +", re.IGNORECASE)
 _RULE = re.compile(r"\b(to|on|as|rule) +((?:[0-9]\w*|half ?\w*|\w*))$", re.IGNORECASE)
 _RULE_WORDS = {"TO", "ON", "AS", "RULE"}
@@ -75,9 +75,9 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
     if own is not None and " " in text.lstrip():
         yield from _behind_own(own[0], text, asked)
         return
-    designation = _DESIGNATION.match(text)
-    if designation is not None:
-        yield from _behind_thread(designation, text)
+    opening = _OPENING.match(text)
+    if opening is not None and "DESIGNATION" in _place(as_meant(opening[0])).fits:
+        yield from _behind_thread(opening, text)
         return
     rule = _RULE.search(text)
     if rule is not None:
@@ -145,7 +145,7 @@ def _meaning(name: str) -> str:
 
 
 def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
-    """What may follow `thread` and `substitute`: a designation, or the series to take one from."""
+    """What may follow a word that takes a thread's name: a designation, or the series to take one from."""
     start = designation.end()
     source = _FROM.search(text, start) if designation[1].lower() == "substitute" else None
     if source is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, NotRequired, TypedDict
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import Evaluator, as_length, as_size
@@ -31,7 +31,8 @@ from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
     from fractions_shop.layout.circle import Point
-    from fractions_shop.layout.spacing import Layout, Spacing
+    from fractions_shop.layout.spacing import Spacing
+    from fractions_shop.requests.size_data import SizeData, TargetData
 
 
 @dataclass(frozen=True)
@@ -46,32 +47,6 @@ class Target:
     mm: Fraction
     rule: Rule | None = None
     turned: bool = False
-
-
-class NearestData(TypedDict):
-    """A division and its error: the division less the true size."""
-
-    size: Quantity
-    error: Quantity
-
-
-class TargetData(TypedDict):
-    """In the unit that `as` named: a count, or a lower and an upper one."""
-
-    unit: str
-    count: NotRequired[Fraction]
-    lower: NotRequired[Fraction]
-    upper: NotRequired[Fraction]
-
-
-class SizeData(TypedDict):
-    """What the working rule makes of a size."""
-
-    rule: Rule
-    carried_by: Rule | None
-    nearest: NearestData | None
-    divides: Layout | None
-    target: TargetData | None
 
 
 @dataclass(frozen=True)
