@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+
+from fractions_shop.requests import words
 
 PACKAGE = Path(__file__).parent.parent / "fractions_shop"
 FILES = sorted(PACKAGE.rglob("*.py"))
@@ -135,3 +138,36 @@ def test_nothing_of_the_whole_process_is_switched(path: Path) -> None:
             else []
         )
         assert not _THE_CALLERS.intersection(names), f"{_id(path)} switches {names}"
+
+
+def _outside_the_rooms() -> Iterator[tuple[str, ast.Module]]:
+    return ((_id(path), _tree(path)) for path in FILES if not _id(path).startswith("requests/"))
+
+
+#: What the advice says of one request's own numbers.
+_SPOKEN_TO = {("language/advice/missing_units.py", "drill")}
+_ASKS = re.compile(r"\.(?:word|request)\b|\banswer\.kind\b")
+
+
+def test_no_module_outside_the_rooms_asks_which_request_it_has_before_it():
+    """What is so of one request is a fact of its room, or of its rule in the grammar."""
+    found = set()
+    for name, tree in _outside_the_rooms():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Compare) and _ASKS.search(ast.unparse(node.left)):
+                said = {each.value for each in ast.walk(node) if isinstance(each, ast.Constant)}
+                found |= {(name, word) for word in said & {*words()}}
+    assert found == _SPOKEN_TO
+
+
+def test_no_module_outside_the_rooms_asks_of_which_class_a_result_is():
+    """A new request has a class of its own, that nobody else can know of."""
+    found = set()
+    for name, tree in _outside_the_rooms():
+        for node in ast.walk(tree):
+            call = ast.unparse(node) if isinstance(node, ast.Call) else ""
+            match = re.match(r"isinstance\([\w.]*result, (\w+)\)", call)
+            found |= {(name, match[1])} if match else set()
+    # What sets the size of an expression apart from requests, and what a check is made of.
+    others = {place for place in found if place[1] != "SizeResult"}
+    assert others == {("sheet/solve.py", "CheckResult")}

@@ -304,7 +304,8 @@ class Builder:
         """Words taken as they are written."""
         text = " ".join(str(part) for part in parts).rstrip()
         start = parts[0].start_pos
-        return Text(start, max(parts[-1].start_pos, start) + len(str(parts[-1]).rstrip()), text)
+        end = max(parts[-1].start_pos, start) + len(str(parts[-1]).rstrip())
+        return Text(start, end, text, parts[0].type)
 
     def among(self, parts: list[Any]) -> Node:
         """The tables to look in, as one option."""

@@ -140,9 +140,10 @@ class RuleName(Node):
 
 
 class Text(Node):
-    """Words taken as written: a thread's name, a fit."""
+    """Words taken as written: a thread's name, a fit; `kind` is the terminal of the first of them."""
 
     text: str
+    kind: str = ""
 
 
 class Reading(Node):

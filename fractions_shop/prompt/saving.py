@@ -72,7 +72,7 @@ class _Written:
         for line in model.lines:
             if not begun and not (isinstance(line, str) and _asks_nothing(line)):
                 begun = True
-                self.rule_first = isinstance(line, str) or line.answer.kind != "rule"
+                self.rule_first = isinstance(line, str) or line.answer.room.sets_rule is None
                 self.rows += [f"rule {model.first_rule}"] if self.rule_first else []
             if isinstance(line, str):
                 self.rows.append(line)

@@ -153,10 +153,11 @@ def _check_words(request: Request, line: str) -> None:
     for node in (*request.subjects, *(option.value for option in request.options)):
         if isinstance(node, RuleName):
             _check_rule(node)
-        elif isinstance(node, Text) and request.word in ("thread", "substitute"):
+        elif isinstance(node, Text) and node.kind == "DESIGNATION":
             _check_thread(node, request.word)
-        elif isinstance(node, Text) and request.word == "recover":
-            _check_tables(node, line)
+    for option in request.options:
+        if option.word == "among" and isinstance(option.value, Text):
+            _check_tables(option.value, line)
 
 
 def _check_thread(node: Text, word: str) -> None:
