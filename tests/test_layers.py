@@ -131,12 +131,7 @@ LAYERS = (
         "show.changes",
         "show.sheet_data",
     ),
-    (
-        "show.sheet_text",
-        "show.markdown",
-        "show.page",
-        "show.pdf",
-    ),
+    ("show",),
     ("show.sheet",),
     ("command",),
     ("prompt",),

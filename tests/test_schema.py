@@ -20,7 +20,7 @@ from referencing import Registry, Resource
 from strategies import plain_sizes, written_limits
 
 import fractions_shop
-from fractions_shop import InputError, Session, drills, gauges
+from fractions_shop import InputError, Session, drills, gauges, requests
 from fractions_shop.requests import data
 from fractions_shop.requests import kinds as answer_kinds
 from fractions_shop.requests import words as request_words
@@ -83,6 +83,7 @@ STATEMENTS = [
     "check 2 in * 3 in = 6 in ^ 2",
     "rule 32nds",
     "rule half mm",
+    *(requests.room(kind).example for kind in answer_kinds()),
 ]
 FAULTS = [
     "2 in +",
