@@ -68,5 +68,5 @@ def _history_path() -> Path | None:
 
     try:
         return history_path()
-    except RuntimeError:  # nobody's home
+    except RuntimeError:  # no home folder is known
         return None

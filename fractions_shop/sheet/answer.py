@@ -109,7 +109,7 @@ class Answer:
         """A plain object for JSON, exact rationals as text."""
         from fractions_shop.requests.data import SCHEMA, encode, name_beside, size
 
-        found: dict[str, Any] = {
+        data: dict[str, Any] = {
             "schema": SCHEMA,
             "statement": self.statement,
             "kind": self.kind,
@@ -120,14 +120,14 @@ class Answer:
             "doubts": [note.text for note in self.doubts],
         }
         if isinstance(self.value, Limits) and self.value.stacked:
-            found["root_sum_square"] = encode(self.value.root_sum_square)
-            found["contributions"] = [
+            data["root_sum_square"] = encode(self.value.root_sum_square)
+            data["contributions"] = [
                 {"name": label, "reach": size(reach)} for label, reach in self.value.contributions
             ]
         for key, value in encode(self.result).items():
             # A result's own name or kind (a thread's, a fit's) stands beside the statement's.
-            found[name_beside(found, self.kind, key)] = value
-        return found
+            data[name_beside(data, self.kind, key)] = value
+        return data
 
     def _repr_html_(self) -> str:
         """For a notebook: the answer as it stands on a sheet's page."""

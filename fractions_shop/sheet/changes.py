@@ -65,12 +65,12 @@ def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[Answer
     """
     before, after = ([w for w in worked if w.answer is not None] for worked in (old, new))
     named = {w.line.sets: w for w in after if w.line.sets}
-    found = [
+    named_changes = [
         AnswerChange(w, named[w.line.sets])
         for w in before
         if w.line.sets in named and not _tells_the_same(w, named[w.line.sets])
     ]
-    return (*found, *_unnamed(before, after))
+    return (*named_changes, *_unnamed(before, after))
 
 
 def _unnamed(before: Iterable[Worked], after: Iterable[Worked]) -> list[AnswerChange]:
@@ -79,10 +79,10 @@ def _unnamed(before: Iterable[Worked], after: Iterable[Worked]) -> list[AnswerCh
     )
     pairs: list[tuple[Worked | None, Worked | None]] = []
     for alike_by in (_words, _kind):
-        one, two = _grouped(left, alike_by), _grouped(added, alike_by)
-        shared = [key for key in one if key in two]
+        gone, come = _grouped(left, alike_by), _grouped(added, alike_by)
+        shared = [key for key in gone if key in come]
         for key in shared:
-            pairs += zip(one[key], two[key], strict=False)
+            pairs += zip(gone[key], come[key], strict=False)
         paired = {id(w) for pair in pairs for w in pair}
         left = [w for w in left if id(w) not in paired]
         added = [w for w in added if id(w) not in paired]
@@ -96,9 +96,9 @@ def _without_alike(old: list[Worked], new: list[Worked], key: Any) -> tuple[list
     waiting = _grouped(new, key)
     left = []
     for item in old:
-        alike_ = waiting.get(key(item))
-        if alike_:
-            alike_.pop(0)
+        same = waiting.get(key(item))
+        if same:
+            same.pop(0)
         else:
             left.append(item)
     kept = {id(w) for group in waiting.values() for w in group}
@@ -106,10 +106,10 @@ def _without_alike(old: list[Worked], new: list[Worked], key: Any) -> tuple[list
 
 
 def _grouped(items: Iterable[Worked], key: Any) -> dict[Hashable, list[Worked]]:
-    found: dict[Hashable, list[Worked]] = {}
+    groups: dict[Hashable, list[Worked]] = {}
     for item in items:
-        found.setdefault(key(item), []).append(item)
-    return found
+        groups.setdefault(key(item), []).append(item)
+    return groups
 
 
 def _kind(item: Worked) -> Hashable:
@@ -171,9 +171,9 @@ def alike(old: Value | None, new: Value | None) -> bool:
 
 
 def _by(old: Value | None, new: Value | None) -> Quantity | None:
-    one, two = (v.nominal if isinstance(v, Limits) else v for v in (old, new))
-    if isinstance(one, Quantity) and isinstance(two, Quantity) and one.power == two.power:
-        return two - one
+    before, after = (v.nominal if isinstance(v, Limits) else v for v in (old, new))
+    if isinstance(before, Quantity) and isinstance(after, Quantity) and before.power == after.power:
+        return after - before
     return None
 
 

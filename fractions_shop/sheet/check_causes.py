@@ -58,8 +58,8 @@ class Feeder:
         else:
             given = [m for m in above if self.working.lines[m].sets and not draws[m]]
         reach = _reaches(check)
-        found = [self._feed(m, n, above, check, reach) for m in given[:_MOST_NAMES]]
-        return tuple(sorted((f for f in found if f is not None), key=_strength, reverse=True))
+        feeds = [self._feed(m, n, above, check, reach) for m in given[:_MOST_NAMES]]
+        return tuple(sorted((f for f in feeds if f is not None), key=_strength, reverse=True))
 
     def _above(self, n: int) -> list[int] | None:
         """Every line that the check rests on, in working order; None if there are too many."""
@@ -79,7 +79,7 @@ class Feeder:
     def _feed(
         self, given: int, n: int, above: list[int], check: CheckResult, reach: dict[str, Quantity]
     ) -> Feed | None:
-        line, value = self.working.lines[given], self.working.found[given].value
+        line, value = self.working.lines[given], self.working.done[given].value
         if value is None:
             return None
         step = self._step(value, n)
@@ -114,9 +114,9 @@ class Feeder:
                 self.left -= 1
                 if self.left < 0:
                     return None
-                found = self.working.again(m, instead).value
-                if found is not None:
-                    instead[m] = found
+                value_now = self.working.again(m, instead).value
+                if value_now is not None:
+                    instead[m] = value_now
             self.left -= 1
             return self.working.again(n, instead).check if self.left >= 0 else None
         except ShopError:

@@ -82,7 +82,7 @@ NO_DOUBTS = Doubts()
 def doubts(working: Working) -> Doubts:
     """Every doubt about a size that is listed or drawn on by another line."""
     worked = working.worked
-    doubtful = {n: found for n, item in enumerate(worked) if (found := _doubt(item)) is not None}
+    doubtful = {n: doubt for n, item in enumerate(worked) if (doubt := _doubt(item)) is not None}
     moved = {n: each for n, item in enumerate(worked) if (each := _moved(item)) is not None}
     if not doubtful and not moved:
         return NO_DOUBTS
@@ -138,14 +138,14 @@ def _called(line: Line) -> str:
     return line.sets or line.part_name or ("the check" if line.is_check else "the size")
 
 
-def _resting(working: Working, found: Iterable[int]) -> set[int]:
+def _resting(working: Working, sources: Iterable[int]) -> set[int]:
     """The lines that draw on one of these, directly or through others."""
     feeds: dict[int, list[int]] = {}
     for n, draws in enumerate(working.plan.draws):
         for source in draws.values():
             feeds.setdefault(source, []).append(n)
     resting: set[int] = set()
-    waiting = list(found)
+    waiting = list(sources)
     while waiting:
         for n in feeds.get(waiting.pop(), ()):
             if n not in resting:

@@ -165,15 +165,15 @@ def _comment(row: str) -> str:
 
 def names_in(node: Node) -> dict[str, Name]:
     """Every name that stands in a statement, with where it stands first."""
-    found: dict[str, Name] = {}
+    names: dict[str, Name] = {}
     # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
     waiting = [node]
     while waiting:
         part = waiting.pop()
         if isinstance(part, Name):
-            known = found.get(part.word)
+            known = names.get(part.word)
             if known is None or part.start < known.start:
-                found[part.word] = part
+                names[part.word] = part
             continue
         for field_name in part.names:
             value = getattr(part, field_name)
@@ -181,7 +181,7 @@ def names_in(node: Node) -> dict[str, Name]:
                 waiting.append(value)
             elif isinstance(value, tuple):
                 waiting += [v for v in value if isinstance(v, Node)]
-    return found
+    return names
 
 
 def has_a_size(line: Line) -> bool:

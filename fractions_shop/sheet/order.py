@@ -70,16 +70,16 @@ def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, 
 def _draws(
     lines: tuple[Line, ...], homes: dict[str, int], faults: dict[int, InputError]
 ) -> tuple[dict[str, int], ...]:
-    found: list[dict[str, int]] = []
+    draws: list[dict[str, int]] = []
     last: int | None = None
     for n, line in enumerate(lines):
         own = {name: homes[name] for name in line.uses if name in homes}
         if "ans" in line.uses and last is not None:
             own["ans"] = last
-        found.append(own if n not in faults else {})
+        draws.append(own if n not in faults else {})
         if has_a_size(line):
             last = n
-    return tuple(found)
+    return tuple(draws)
 
 
 def _sorted(

@@ -30,8 +30,8 @@ def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
     size, doubts = read_with_doubts(text)
     if doubts and doubtful == "refuse":
         raise in_doubt(text, doubts)
-    for found in doubts:
-        warnings.warn(f"{text.strip()}: {found.text}", DoubtfulReading, stacklevel=2)
+    for doubt in doubts:
+        warnings.warn(f"{text.strip()}: {doubt.text}", DoubtfulReading, stacklevel=2)
     return size
 
 

@@ -21,7 +21,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
-#: Doubtful names told one by one; that there are others is said.
+#: Doubtful names listed one by one; that there are others is said.
 _TOLD = 4
 #: What a size without a name is called.
 _LAST = "the last size"
@@ -190,14 +190,14 @@ class Session:
         return answer_expression(part, evaluator, self.rule)
 
 
-def _rests_on(used: Iterable[str], found: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
-    """What some names come from, of what was `found` of each."""
-    roots = dict.fromkeys(root for name in used for root in found.get(name, ()))
-    # No more than are told, or a long sum of doubtful sizes would take its square in time.
+def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The roots that some names come from."""
+    roots = dict.fromkeys(root for name in used for root in roots_by_name.get(name, ()))
+    # No more than are listed, or a long sum of doubtful sizes would take its square in time.
     return tuple(islice(roots, _TOLD + 1))
 
 
 def _listed(names: tuple[str, ...]) -> str:
     """`frame`, `frame and bar`, `frame, bar, slat, rail and others`."""
-    told = [*names[:_TOLD], *(["others"] if len(names) > _TOLD else [])]
-    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+    listed = [*names[:_TOLD], *(["others"] if len(names) > _TOLD else [])]
+    return listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} and {listed[-1]}"

@@ -101,7 +101,7 @@ class Working:
 
     lines: tuple[Line, ...]
     plan: Plan = field(init=False)
-    found: dict[int, Worked] = field(init=False, default_factory=dict)
+    done: dict[int, Worked] = field(init=False, default_factory=dict)
     rules: list[Rule] = field(init=False, default_factory=list)
     #: By line, the doubtful readings that its size is or rests on.
     doubtful: dict[int, tuple[str, ...]] = field(init=False, default_factory=dict)
@@ -110,21 +110,21 @@ class Working:
 
     def __post_init__(self) -> None:
         self.plan = plan(self.lines)
-        self.bench = Session(Rule(FIRST_RULE))
+        self.session = Session(Rule(FIRST_RULE))
         self._advised = 0
         self._some_names = [line.sets for line in self.lines if line.sets][:_NAMES_FOR_ADVICE]
         self._rule_waits = self._set_rules()
         for n in self.plan.order:
-            if n not in self.found:
-                self.found[n] = self._work_out(n)
+            if n not in self.done:
+                self.done[n] = self._work_out(n)
         for n in self.plan.rest:
-            self.found[n] = Worked(self.lines[n], self.rules[n], waits=self._waits(n))
+            self.done[n] = Worked(self.lines[n], self.rules[n], waits=self._waits(n))
 
     @property
     def worked(self) -> tuple[Worked, ...]:
         """Every line with what came of it, in the order of the file."""
         return tuple(
-            self.found.get(n) or Worked(line, self.rules[n], fault=self.plan.faults.get(n))
+            self.done.get(n) or Worked(line, self.rules[n], fault=self.plan.faults.get(n))
             for n, line in enumerate(self.lines)
         )
 
@@ -133,12 +133,12 @@ class Working:
         rule, waiting, waits = Rule(FIRST_RULE), None, {}
         for n, line in enumerate(self.lines):
             if line.is_rule or line.begins_a_rule:
-                done = self._work_out(n)
-                self.found[n] = done
-                sets_rule = done.answer.room.sets_rule if done.answer is not None else None
+                item = self._work_out(n)
+                self.done[n] = item
+                sets_rule = item.answer.room.sets_rule if item.answer is not None else None
                 waiting = Wait("the rule", line.number) if sets_rule is None else None
-                if done.answer is not None and sets_rule is not None:
-                    rule = sets_rule(done.answer.result)
+                if item.answer is not None and sets_rule is not None:
+                    rule = sets_rule(item.answer.result)
             elif waiting is not None and _asks_the_rule(line):
                 waits[n] = waiting
             self.rules.append(rule)
@@ -161,7 +161,7 @@ class Working:
         waits = [
             Wait(name, self.lines[source].number)
             for name, source in self.plan.draws[n].items()
-            if source not in self.found or self.found[source].answer is None
+            if source not in self.done or self.done[source].answer is None
         ]
         if n in getattr(self, "_rule_waits", {}):
             waits.append(self._rule_waits[n])
@@ -173,34 +173,34 @@ class Working:
         InputError, placed in the line, when it cannot be worked out so.
         """
         line = self.lines[n]
-        self.bench.rule = rule or self.rules[n]
-        self.bench.known = {}
-        self.bench.forget_doubts()
+        self.session.rule = rule or self.rules[n]
+        self.session.known = {}
+        self.session.forget_doubts()
         for name, source in self.plan.draws[n].items():
-            value = instead.get(source, self.found[source].value)
+            value = instead.get(source, self.done[source].value)
             if value is None:
                 node = line.uses[name]
                 raise InputError(
                     f"line {self.lines[source].number} above has no one size for ans to stand for",
                     line.text, node.start, node.end, "name the size that is meant", line.number,
                 )  # fmt: skip
-            self.bench.known[name] = value
+            self.session.known[name] = value
             if roots := self.doubtful.get(source):
-                self.bench.doubtful[name] = roots
+                self.session.doubtful[name] = roots
             if roots := self.moved.get(source):
-                self.bench.moved[name] = roots
+                self.session.moved[name] = roots
         if line.part is not None:
-            return Worked(line, self.bench.rule, part=self._part(line))
+            return Worked(line, self.session.rule, part=self._part(line))
         assert line.node is not None
-        answer = self.bench.work_out(line.node, line.text)
+        answer = self.session.work_out(line.node, line.text)
         if not instead:
             for kept, roots in (
-                (self.doubtful, self.bench.roots_of(answer)),
-                (self.moved, self.bench.moved_of(answer)),
+                (self.doubtful, self.session.roots_of(answer)),
+                (self.moved, self.session.moved_of(answer)),
             ):
                 if roots:
                     kept[n] = roots
-        return Worked(line, self.bench.rule, answer=answer)
+        return Worked(line, self.session.rule, answer=answer)
 
     def _part(self, line: Line) -> Part:
         form = line.part
@@ -208,7 +208,7 @@ class Working:
 
         def worked_out(node: Reading) -> Answer:
             try:
-                return self.bench.work_out(node, line.text)
+                return self.session.work_out(node, line.text)
             except InputError as error:
                 raise error.at(line.text, 0, line.number) from None
 
@@ -230,11 +230,11 @@ class Working:
         self._advised += 1
         # None of these is used by the line, so none of them can change its answer.
         nothing = Quantity.number(0)
-        self.bench.known = {**dict.fromkeys(self._some_names, nothing), **self.bench.known}
+        self.session.known = {**dict.fromkeys(self._some_names, nothing), **self.session.known}
         for name in unknown:
-            self.bench.known.pop(name, None)
+            self.session.known.pop(name, None)
         try:
-            self.bench.work_out(line.node, line.text)
+            self.session.work_out(line.node, line.text)
         except InputError as advised:
             return advised
         return error

@@ -1,4 +1,4 @@
-"""How a sheet went, in counts; whoever writes it down makes the words of it."""
+"""How a sheet went, in counts; the words for them are in show/verdict.py."""
 
 from __future__ import annotations
 

@@ -29,30 +29,30 @@ _NOT_THERE = "is not there"
 
 def answer_lines(change: AnswerChange, old: str, new: str) -> Lines:
     """What was asked, and every figure of the answer that differs."""
-    one, two = change.old, change.new
-    if one is None or two is None:
-        sheet, line = (new, two) if one is None else (old, one)
+    before, after = change.old, change.new
+    if before is None or after is None:
+        sheet, line = (new, after) if before is None else (old, before)
         assert line is not None
         return [f"{line.line.statement} (line {line.line.number}): in {sheet} alone"]
-    rows = list(_rows(one, two))
+    rows = list(_rows(before, after))
     more = len(rows) - _MOST
-    told = Table(tuple(rows[:_MOST]), ("", old, new))
-    return [_asked(one, two), told, *([f"  and {more:,} more of its figures"] if more > 0 else [])]
+    table = Table(tuple(rows[:_MOST]), ("", old, new))
+    return [_asked(before, after), table, *([f"  and {more:,} more of its figures"] if more > 0 else [])]
 
 
 def _asked(old: Worked, new: Worked) -> str:
-    one, two = old.line, new.line
-    if one.statement == two.statement:
-        return f"{two.statement} (line {two.number})"
-    return f"{one.statement} (line {one.number}), now {two.statement} (line {two.number})"
+    was, now = old.line, new.line
+    if was.statement == now.statement:
+        return f"{now.statement} (line {now.number})"
+    return f"{was.statement} (line {was.number}), now {now.statement} (line {now.number})"
 
 
 def _rows(old: Worked, new: Worked) -> Iterator[tuple[Cell | str, ...]]:
     before, after = _figures(old), _figures(new)
     for name in dict.fromkeys((*before, *after)):
-        one, two = before.get(name), after.get(name)
-        if type(one) is not type(two) or one != two:
-            yield name, _said(one), _said(two)
+        was, now = before.get(name), after.get(name)
+        if type(was) is not type(now) or was != now:
+            yield name, value_cell(was), value_cell(now)
 
 
 def _figures(item: Worked) -> dict[str, Any]:
@@ -78,7 +78,8 @@ def _parts(path: tuple[str, ...], value: Any) -> Iterator[tuple[str, Any]]:
             yield from _parts((*path, name), part)
 
 
-def _said(value: Any) -> Cell:
+def value_cell(value: Any) -> Cell:
+    """A figure of an answer, or a named size, as it stands in a table of what changed; None is not there."""
     match value:
         case None:
             return words(_NOT_THERE)

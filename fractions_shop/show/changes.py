@@ -6,16 +6,14 @@ from collections.abc import Sequence
 
 from fractions_shop.errors import cells
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.size_words import difference_cell, short_cell
+from fractions_shop.figures.size_words import difference_cell
 from fractions_shop.figures.table import Cell, Table, words
-from fractions_shop.figures.wording import both_cell, so_many
+from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
-from fractions_shop.show.answer_changes import answer_lines
+from fractions_shop.show.answer_changes import answer_lines, value_cell
 from fractions_shop.show.size_table import part_size, part_sizes
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.value import Value
 
 #: A longer name of a sheet would push the columns that it heads apart.
 _LONG_NAME = 16
@@ -36,7 +34,7 @@ def comparison(
         lines.append(f"{old} is the old sheet, {new} the new one")
         old, new = "old", "new"
     if sizes:
-        rows = tuple((c.name, _said(c.old), _said(c.new), _by(c)) for c in sizes)
+        rows = tuple((c.name, value_cell(c.old), value_cell(c.new), _by(c)) for c in sizes)
         lines += [f"{so_many(len(sizes), 'size')} changed", Table(rows, ("size", old, new, "by"))]
     if parts:
         part_rows = tuple(row for change in parts for row in _part_rows(change))
@@ -45,14 +43,6 @@ def comparison(
         lines.append(f"{so_many(len(answers), 'answer')} changed")
         lines += [line for change in answers for line in answer_lines(change, old, new)]
     return lines
-
-
-def _said(value: Value | None) -> Cell:
-    if value is None:
-        return words("is not there")
-    if isinstance(value, Quantity) and value.power == 1:
-        return both_cell(value)
-    return short_cell(value)
 
 
 def _by(change: Change) -> Cell:
@@ -74,20 +64,20 @@ def _part_rows(change: PartChange) -> list[tuple[Cell | str, ...]]:
     if old is None or new is None:
         return [(change.name, "", _part(old), _part(new))]
     rows: list[tuple[Cell | str, ...]] = [
-        (word, one, two)
-        for word, one, two in (
+        (word, was, now)
+        for word, was, now in (
             ("how many", str(old.count), str(new.count)),
             ("material", old.material or "none", new.material or "none"),
             ("note", old.note or "none", new.note or "none"),
         )
-        if one != two
+        if was != now
     ]
     if len(old.sizes) != len(new.sizes):
         rows.append(("size", part_sizes(old) or "none", part_sizes(new) or "none"))
     else:
         sized = enumerate(zip(old.sizes, new.sizes, strict=True), 1)
         rows += [
-            (f"size {n}", part_size(one), part_size(two)) for n, (one, two) in sized if not alike(one, two)
+            (f"size {n}", part_size(was), part_size(now)) for n, (was, now) in sized if not alike(was, now)
         ]
     return [(change.name if n == 0 else "", *row) for n, row in enumerate(rows)]
 

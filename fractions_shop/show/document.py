@@ -20,8 +20,7 @@ from fractions_shop.sheet.front import paragraphs
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
-from fractions_shop.show import doubt_marks as doubtful
-from fractions_shop.show import size_table
+from fractions_shop.show import doubt_marks, size_table
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle
@@ -43,14 +42,14 @@ class Listing:
 
 
 @dataclass(frozen=True, slots=True)
-class Note:
-    """Prose: neighbouring note lines as one paragraph."""
+class Prose:
+    """Neighbouring note lines as one paragraph."""
 
     words: str
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class Step:
     """One statement with its answer. `state` is answered, holds, fails, fault or waits.
 
     `spot` is the place of a fault in `statement`; `pictures` are drawings of the answer.
@@ -70,7 +69,7 @@ class Section:
     """A title and what stands under it; the first section of a sheet may have none."""
 
     title: str
-    items: list[Note | Shown] = field(default_factory=list)
+    items: list[Prose | Step] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +87,7 @@ class Document:
     def pictures(self) -> tuple[Drawing, ...]:
         """Every drawing, in the order of the sheet."""
         return tuple(
-            d for s in self.sections for item in s.items if isinstance(item, Shown) for d in item.pictures
+            d for s in self.sections for item in s.items if isinstance(item, Step) for d in item.pictures
         )
 
 
@@ -116,24 +115,24 @@ def document(sheet: WorkedSheet, pictures: int = 0) -> Document:
 
 def _beneath(listed: Sequence[Worked], doubts: Doubts) -> dict[str, Any]:
     """What is said beneath the list of these lines."""
-    return {"remarks": doubtful.remarks(doubts, listed), "readings": doubtful.readings(listed)}
+    return {"remarks": doubt_marks.remarks(doubts, listed), "readings": doubt_marks.readings(listed)}
 
 
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
     """The lines of each list."""
-    found: dict[str, list[Worked]] = {kind: [] for kind in ("part", "check", "size", "limits", "figure")}
+    listed: dict[str, list[Worked]] = {kind: [] for kind in ("part", "check", "size", "limits", "figure")}
     for item in worked:
         value = item.value
         if item.part is not None:
-            found["part"].append(item)
+            listed["part"].append(item)
         elif item.check is not None:
-            found["check"].append(item)
+            listed["check"].append(item)
         elif item.line.sets and value is not None:
             length = not isinstance(value, Angle) and value.power == 1
-            found["size" if length else "figure"].append(item)
+            listed["size" if length else "figure"].append(item)
             if length and isinstance(value, Limits):
-                found["limits"].append(item)
-    return found
+                listed["limits"].append(item)
+    return listed
 
 
 def _sections(
@@ -145,19 +144,19 @@ def _sections(
         if item.line.kind == "note":
             pending.append(item.line)
             continue
-        sections[-1].items.extend(map(Note, paragraphs(pending)))
+        sections[-1].items.extend(map(Prose, paragraphs(pending)))
         pending = []
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
         elif item.line.works:
-            step = shown(item, feeds.get(item.line.number, ()), pictures > 0)
+            step = step_of(item, feeds.get(item.line.number, ()), pictures > 0)
             pictures -= len(step.pictures)
             sections[-1].items.append(step)
-    sections[-1].items.extend(map(Note, paragraphs(pending)))
+    sections[-1].items.extend(map(Prose, paragraphs(pending)))
     return tuple(s for s in sections if s.title or s.items)
 
 
-def shown(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Shown:
+def step_of(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Step:
     """One worked line, in words and pictures."""
     line = item.line
     spot = None
@@ -168,7 +167,7 @@ def shown(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Sh
     lines = _lines(item, feeds)
     if drawn:
         lines = [each for each in lines if not isinstance(each, PictureLine)]
-    return Shown(line.number, line.statement, line.words, item.state, lines, drawn, spot)
+    return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot)
 
 
 def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:

@@ -31,11 +31,11 @@ def readings(listed: Sequence[Worked]) -> str:
 def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
     """What the asterisks of a table mean; `listed` are its lines."""
     numbers = frozenset(item.line.number for item in listed)
-    found = [
+    kinds = [
         _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _is),
         _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _is_of),
     ]
-    return tuple(each for each in found if each)
+    return tuple(each for each in kinds if each)
 
 
 T = TypeVar("T", Doubt, MovedTotal)
@@ -50,16 +50,16 @@ def _starred(
     """
     if not marked:
         return ""
-    told = [each for each in sources if each.line in marked or (resting and each.feeds)]
-    which = "it" if len(told) == 1 else "one of them"
+    named = [each for each in sources if each.line in marked or (resting and each.feeds)]
+    which = "it" if len(named) == 1 else "one of them"
     rest = f"; what rests on {which} is marked too" if resting else ""
-    return f"* {_few([f'{each.name} (line {each.line}) {said(each)}' for each in told])}{rest}"
+    return f"* {_few([f'{each.name} (line {each.line}) {said(each)}' for each in named])}{rest}"
 
 
-def _few(told: list[str]) -> str:
-    more = len(told) - _TOLD
+def _few(remarks: list[str]) -> str:
+    more = len(remarks) - _TOLD
     rest = [f"and so {'is' if more == 1 else 'are'} {more:,} more"] if more > 0 else []
-    return "; ".join([*told[:_TOLD], *rest])
+    return "; ".join([*remarks[:_TOLD], *rest])
 
 
 def _name(item: Worked) -> str:
@@ -94,16 +94,16 @@ def moved_text(moved: MovedTotal) -> str:
 
 def said_of(worked: Iterable[Worked], doubts: Doubts) -> dict[int, str]:
     """By line number, all that is said of its size: its doubt, what it rests on, how it was read."""
-    found: dict[int, list[str]] = {}
+    remarks_of: dict[int, list[str]] = {}
     for doubt in doubts.readings:
-        found.setdefault(doubt.line, []).append(taken(doubt))
+        remarks_of.setdefault(doubt.line, []).append(taken(doubt))
     for number in doubts.resting:  # a part may be doubtful in one size and rest on another
-        found.setdefault(number, []).append(RESTS)
+        remarks_of.setdefault(number, []).append(RESTS)
     for moved in doubts.moved:
-        found.setdefault(moved.line, []).append(moved_text(moved))
+        remarks_of.setdefault(moved.line, []).append(moved_text(moved))
     for number in doubts.on_moved - {moved.line for moved in doubts.moved}:
-        found.setdefault(number, []).append(RESTS_ON_MOVED)
+        remarks_of.setdefault(number, []).append(RESTS_ON_MOVED)
     for item in worked:
         if texts := list(echoes(item)):
-            found.setdefault(item.line.number, []).extend(texts)
-    return {number: "; ".join(texts) for number, texts in found.items()}
+            remarks_of.setdefault(item.line.number, []).extend(texts)
+    return {number: "; ".join(texts) for number, texts in remarks_of.items()}

@@ -62,12 +62,12 @@ def runs(text: str, face: str = TEXT) -> Iterator[tuple[str, str]]:
     """
     last, run = face, ""
     for sign in _plain(text):
-        found = _face(sign, face)
-        if found is None:
+        font = _face(sign, face)
+        if font is None:
             raise ShopError(f"{_called(sign)} is in none of the fonts of the printed page: {ADVICE}")
-        if found != last:
+        if font != last:
             yield from [(last, run)] if run else []
-            last, run = found, ""
+            last, run = font, ""
         run += sign
     if run:
         yield last, run

@@ -8,7 +8,7 @@ from itertools import groupby
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, each_cell
 from fractions_shop.show import own_mark
-from fractions_shop.show.document import Document, Listing, Note, Shown
+from fractions_shop.show.document import Document, Listing, Prose, Step
 
 #: Signs that Markdown would take for marking up.
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>|#~&])")
@@ -24,7 +24,7 @@ def markdown(document: Document) -> str:
     for section in document.sections:
         blocks.append(f"## {plain(section.title) if section.title else 'The working'}")
         for item in section.items:
-            blocks += [paragraph(item.words)] if isinstance(item, Note) else _shown(item)
+            blocks += [paragraph(item.words)] if isinstance(item, Prose) else _step(item)
     return "\n\n".join(blocks) + "\n"
 
 
@@ -53,7 +53,7 @@ def _listing(listing: Listing) -> list[str]:
     return [f"## {plain(listing.title)}", *note, table(listing.table), *beneath]
 
 
-def _shown(item: Shown) -> list[str]:
+def _step(item: Step) -> list[str]:
     comment = f", {plain(item.comment)}" if item.comment else ""
     blocks = [f"Line {item.number}: {code(item.statement)}{comment}"]
     blocks += _lines(item.lines)

@@ -9,7 +9,7 @@ from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.html import html_lines, table, text
 from fractions_shop.requests.pictures.strip import CHECK_THE_BAR
 from fractions_shop.show import own_mark
-from fractions_shop.show.document import Document, Listing, Note, Section, Shown
+from fractions_shop.show.document import Document, Listing, Prose, Section, Step
 from fractions_shop.show.svg import inline
 
 #: Nothing may be loaded and nothing run, whatever a name or a note says.
@@ -18,7 +18,7 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 def page(document: Document) -> str:
     """The whole page. Parts and sizes come first, for whoever cuts; then the working."""
-    lines = frozenset(i.number for s in document.sections for i in s.items if isinstance(i, Shown))
+    lines = frozenset(i.number for s in document.sections for i in s.items if isinstance(i, Step))
     notes = "".join(f"<p>{text(note)}</p>\n" for note in document.notes)
     body = "".join(_listing(listing, lines) for listing in document.listings)
     working = "".join(_section(section) for section in document.sections)
@@ -54,13 +54,13 @@ def _remarks(listing: Listing) -> str:
 def _section(section: Section) -> str:
     title = f"<h3>{text(section.title)}</h3>\n" if section.title else ""
     items = "".join(
-        f'<p class="note">{text(item.words)}</p>\n' if isinstance(item, Note) else _shown(item)
+        f'<p class="note">{text(item.words)}</p>\n' if isinstance(item, Prose) else _step(item)
         for item in section.items
     )
     return f"{title}{items}"
 
 
-def _shown(item: Shown) -> str:
+def _step(item: Step) -> str:
     comment = f' <span class="comment">{text(item.comment)}</span>' if item.comment else ""
     pictures = "".join(figure(d, f"line-{item.number}-picture-{k}") for k, d in enumerate(item.pictures, 1))
     return (
@@ -71,7 +71,7 @@ def _shown(item: Shown) -> str:
     )
 
 
-def _spotted(item: Shown) -> str:
+def _spotted(item: Step) -> str:
     """The statement, the place of a fault marked in it."""
     if item.spot is None:
         return text(item.statement)

@@ -30,7 +30,7 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
 from fractions_shop.show import own_mark
-from fractions_shop.show.document import Document, Listing, Note, Shown
+from fractions_shop.show.document import Document, Listing, Prose, Step
 
 PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
 #: Longer sheets are for a screen.
@@ -94,11 +94,11 @@ def _story(document: Document, width: float) -> Iterator[Flowable]:
     for section in document.sections:
         heading += [_paragraph(section.title, _HEADING)] if section.title else []
         for item in section.items:
-            if isinstance(item, Note):
+            if isinstance(item, Prose):
                 # It leads to what stands below it as a heading does.
                 heading.append(_paragraph(item.words, _PLAIN))
                 continue
-            yield from _kept([*heading, *_shown(item, width)], width)
+            yield from _kept([*heading, *_step(item, width)], width)
             heading = []
     yield from heading
 
@@ -109,7 +109,7 @@ def _kept(flowables: list[Flowable], width: float) -> Iterator[Flowable]:
     The beginning goes down to the first table, and so much of it as tells what it is;
     without a table near the top it is the first few lines.
     """
-    table = next((n for n, one in enumerate(flowables[:_LEADING]) if isinstance(one, Grid)), None)
+    table = next((n for n, flowable in enumerate(flowables[:_LEADING]) if isinstance(flowable, Grid)), None)
     if table is None:
         need = _tall(flowables[:_LEADING], width)
     else:
@@ -133,7 +133,7 @@ def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
         yield _paragraph(listing.readings, _SMALL)
 
 
-def _shown(item: Shown, width: float) -> Iterator[Flowable]:
+def _step(item: Step, width: float) -> Iterator[Flowable]:
     comment = f" &nbsp; {_marked(item.comment, fonts.TEXT)}" if item.comment else ""
     number = f"<font name='{fonts.TEXT}' size='7.5'>{item.number}</font>"
     yield Paragraph(f"{number} {_marked(item.statement, fonts.BOLD)}{comment}", _ASKED)

@@ -209,13 +209,13 @@ def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:
     return {**said, "answer": item.answer.data()}
 
 
-def part(found: Part) -> PartData:
+def part(part: Part) -> PartData:
     """A part to make, as an object."""
     return {
-        "part": found.name, "how_many": found.count, "material": found.material,
-        "sizes": encode(found.sizes), "note": found.note,
-        "notes": [note.text for note in found.notes],
-        "doubts": [note.text for note in doubts_of(found.notes)],
+        "part": part.name, "how_many": part.count, "material": part.material,
+        "sizes": encode(part.sizes), "note": part.note,
+        "notes": [note.text for note in part.notes],
+        "doubts": [note.text for note in doubts_of(part.notes)],
     }  # fmt: skip
 
 

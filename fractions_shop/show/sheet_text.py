@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions_shop.errors import cells
 from fractions_shop.figures.plain import folded, in_columns, laid_out
 from fractions_shop.show import own_mark
-from fractions_shop.show.document import Document, Listing, Note, Section, Shown
+from fractions_shop.show.document import Document, Listing, Prose, Section, Step
 
 _INDENT = "     "
 
@@ -33,13 +33,13 @@ def _title(document: Document, width: int, marked: bool) -> str:
 def _section(section: Section, width: int) -> str:
     blocks = [f"{section.title}\n{'-' * cells(section.title)}"] if section.title else []
     blocks += [
-        "\n".join(folded(item.words, width)) if isinstance(item, Note) else shown(item, width)
+        "\n".join(folded(item.words, width)) if isinstance(item, Prose) else _step(item, width)
         for item in section.items
     ]
     return "\n\n".join(blocks)
 
 
-def shown(item: Shown, width: int = 80) -> str:
+def _step(item: Step, width: int = 80) -> str:
     """A statement under its line number, the place of a fault, and the answer below it."""
     comment = f"   # {item.comment}" if item.comment else ""
     lines = [f"{item.number:>4} {item.statement}{comment}"]

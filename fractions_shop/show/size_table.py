@@ -75,8 +75,8 @@ def _row(size: Quantity | Limits, rule: Rule, on: str) -> tuple[Cell, ...]:
         off = words("between marks" if mark is None else "within limits")
         size = near = size_within(size, rule.metric) if mark is None else mark
     else:
-        rung_ = rung(size, rule)
-        near, off = rung_.size, signed_cell(rung_.error, units=False)
+        nearest = rung(size, rule)
+        near, off = nearest.size, signed_cell(nearest.error, units=False)
     # The columns say the units, so the figures stand alone.
     inch, mm = (Cell("size", (in_decimals(number, ""),)) for number in (size.inch, size.mm))
     return Cell("size", (in_mm(near) if rule.metric else in_inches(near), on)), off, inch, mm
@@ -165,9 +165,9 @@ def checks(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
 
 
-def checks_in_brief(found: Table) -> Table:
+def checks_in_brief(checks: Table) -> Table:
     """The table of checks with what they say and by how much they are off in one column."""
-    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in each_cell(found))
+    rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in each_cell(checks))
     return Table(rows, ("result", "line", "check"))
 
 

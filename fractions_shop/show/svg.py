@@ -49,15 +49,15 @@ def standalone(drawings: Sequence[Drawing], title: str) -> str:
 
 def _body(drawing: Drawing) -> str:
     """Areas first, then strokes, those of one kind in a group, then words over all of them."""
-    found = []
+    drawn_shapes = []
     for (_, kind), shapes in groupby(sorted(drawing.shapes, key=_layer), key=_layer):
         drawn = "".join(map(_shape, shapes))
         if kind:
             dashes = ' stroke-dasharray="1.5 1"' if kind == "match" else ""
             width = _n(THICKNESS[kind])
             drawn = f'<g class="{kind}" stroke="currentColor" stroke-width="{width}"{dashes}>{drawn}</g>'
-        found.append(drawn)
-    return "".join(found)
+        drawn_shapes.append(drawn)
+    return "".join(drawn_shapes)
 
 
 def _layer(shape: Shape) -> tuple[int, str]:

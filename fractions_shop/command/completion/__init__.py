@@ -1,4 +1,4 @@
-"""Scripts that teach a shell to complete the command; they ask nothing of us at run time."""
+"""Scripts that teach a shell to complete the command; once made, they run without the command."""
 
 from __future__ import annotations
 
