@@ -36,3 +36,26 @@ def home(_homes: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.delenv("COLUMNS", raising=False)
     monkeypatch.delenv("NO_COLOR", raising=False)
     return folder
+
+
+#: Files and folders whose tests look at many cases, at other programs, or at whole outputs: they take most
+#: of the time, and `pytest -m "not slow"` leaves them out.
+SLOW = {
+    "property",
+    *(
+        f"test_{name}.py"
+        for name in (
+            "advice_mutations", "cli", "common_errors", "curve", "examples", "figures", "hostile_files", "page", "pdf",
+            "quantogram", "quantogram_range", "quantogram_search", "recipe_series", "recipes", "recovery",
+            "recovery_several", "schema", "sheet_changes", "sheet_feeds", "sheet_forms", "shops", "substitute",
+            "substitute_rules", "svg", "terminals", "units_everywhere", "wheel", "zones",
+        )
+    ),
+}  # fmt: skip
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what is slow."""
+    for item in items:
+        if SLOW & {item.path.name, item.path.parent.name}:
+            item.add_marker(pytest.mark.slow)

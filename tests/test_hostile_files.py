@@ -19,7 +19,7 @@ from fractions_shop.command.forms import FORMS
 from fractions_shop.command.settings import read_settings
 from fractions_shop.command.words import column as column_command
 from fractions_shop.errors import OBEYED, ShopError, visible
-from fractions_shop.sheet import sheet as sheets
+from fractions_shop.sheet import source as sheets
 
 COMMAND = [sys.executable, "-m", "fractions_shop"]
 SHEET = "wide = 2 1/32 in\nmark wide into 5\ncheck wide = 2 1/32 in\n"

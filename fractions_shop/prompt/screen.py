@@ -89,7 +89,7 @@ class Screen:
         self.plain_colours = bool(os.environ.get("NO_COLOR"))
         self.buffer = self._buffer()
         self.app = self._application(source)
-        self.model.when_read = self.app.invalidate
+        self.model.when_read = self._show_reading
         self._warm = False
 
     def run(self) -> int:
@@ -120,6 +120,12 @@ class Screen:
             except KeyboardInterrupt:
                 self.waiting.clear()
                 self.replies.say("stopped")
+
+    def _show_reading(self) -> None:
+        """Draw a reading that came late, from the thread that worked it out."""
+        # The prompt may have ended between its own look at that and now: then there is nothing to draw.
+        with contextlib.suppress(RuntimeError):
+            self.app.invalidate()
 
     def _next(self, start: Document) -> str:
         """The next line: from a paste of several, or asked for."""

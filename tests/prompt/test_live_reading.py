@@ -313,3 +313,16 @@ def test_the_answer_itself_is_seen_within_eighty_columns(line: str, seen: str) -
 
 def test_a_named_answer_is_read_by_its_name() -> None:
     assert PromptModel().settled("x = pack 9/64 in from 1/16 in, 1/64 in").words.startswith("x = 9/64 in")
+
+
+def test_a_reading_that_comes_when_the_prompt_has_ended_is_dropped(monkeypatch: pytest.MonkeyPatch) -> None:
+    from prompt_toolkit.application import Application
+
+    def ended(self: object) -> None:
+        raise RuntimeError("no running event loop")
+
+    with Terminal() as terminal:
+        terminal.answer("1 in", "25.4 mm")
+        monkeypatch.setattr(Application, "invalidate", ended)
+        terminal.model.when_read()
+        monkeypatch.undo()
