@@ -29,7 +29,7 @@ from fractions_shop.threads.series import of_series
 
 TOP = Path(__file__).parents[1]
 PLACE = "SERIES = (\n"
-#: One of each sort: inches of a size, millimetres of a size, and numbers by a rule.
+#: One of each sort: inches and a word, millimetres and a word, numbers by a rule, letters and millimetres.
 RECORDS = """
 _TRIAL = forms.Form(
     "trial, 50 degrees, rounded", forms.Angle(F(50)), F("0.6"), F("0.6"), F("0.1"),
@@ -51,11 +51,15 @@ SERIES = (
         "LFN", "label frame number", "drawing 14", _TRIAL, "frame", "metric", "{size} LFN", ("LFN",),
         size_is="number", numbers=_TRIAL_NUMBERS,
     ),
+    Series(
+        "SR", "slide runner", "drawing 15", _TRIAL, "cabinet", "metric", "SR{size}", letters=(("SR", ""),),
+        size_is="mm",
+    ),
 """
 ROWS = {
     "thread_inch.csv": "SCT,3/16,3/16,30,one source,drawing 12,\nSCT,1/4,1/4,22,one source,drawing 12,\n"
     "SCT,5/16,5/16,17,one source,drawing 12,\n",
-    "thread_metric.csv": "TRK,3.3,0.55,one source,drawing 13,\n",
+    "thread_metric.csv": "TRK,3.3,0.55,one source,drawing 13,\nSR,4.4,0.65,one source,drawing 15,\n",
 }
 #: What is tried in a process of its own, with what it gives as JSON.
 TRY = r"""
@@ -107,15 +111,23 @@ out = {
 print(json.dumps(out))
 """
 SPELLINGS = ["1/4 SCT", "1/4 S.C.T.", "1/4in sct", "1/4 slide cabinet", "1/4-22 SCT", "0.250 SCT",
-             "3.3 TRK", "3.3 x 0.55 TRK", "3 LFN", "#3 LFN", "No 3 LFN", "3 l.f.n."]  # fmt: skip
+             "3.3 TRK", "3.3 x 0.55 TRK", "3 LFN", "#3 LFN", "No 3 LFN", "3 l.f.n.", "SR4.4", "SR 4.4",
+             "SR4.4 x 0.65"]  # fmt: skip
 SUMS = ["2 * 1/4 SCT + 1 mm", "major(3.3 TRK) - minor(3.3 TRK)", "tapping(1/4 SCT)", "clearance(1/4 SCT)",
         "pitch(3 LFN) * 4"]  # fmt: skip
 LINES = ["thread 1/4 SCT", "thread 3.3 TRK", "thread 5 LFN", "thread 7/8 SCT", "thread 4 TRK", "thread 3.3 x 0.6 TRK", "thread 9 LFN",
-         "thread 1/4-20 SCT", "thread 1.5 LFN", "SCT 1/4", "SCT1/4", "lfn3", "thread LFN3", "thread O LFN", "#3",
+         "thread SR4.4 x 0.7", "thread SR9", "4.4 SR", "sr4x1", "thread 1/4-20 SCT", "thread 1.5 LFN", "SCT 1/4", "SCT1/4", "lfn3", "thread LFN3", "thread O LFN", "#3",
          "identify 0.248 in, 22 tpi", "substitute 1/4 SCT from unified", "substitute 6 BA from slide cabinet",
          "substitute 6 BA from cabinets", "recover 3.3 mm, 6.35 mm among threads", "tapping 1/4 SCT"]  # fmt: skip
-OFFERED = ["thread 1/4 s", "thread 3.3", "1/4 SC", "substitute 6 BA from ", "substitute 6 BA from ca"]
-NAMES = ["1/4 SCT", "3/16 SCT", "5/16 SCT", "3.3 TRK", "3 LFN"]
+OFFERED = [
+    "thread SR",
+    "thread 1/4 s",
+    "thread 3.3",
+    "1/4 SC",
+    "substitute 6 BA from ",
+    "substitute 6 BA from ca",
+]
+NAMES = ["1/4 SCT", "3/16 SCT", "5/16 SCT", "3.3 TRK", "3 LFN", "SR4.4"]
 #: Major and pitch in millimetres, from the rows and the rule above.
 SIZES = {
     "1/4 SCT": (Fraction("6.35"), Fraction("25.4") / 22),
@@ -123,6 +135,7 @@ SIZES = {
     "5/16 SCT": (Fraction("7.9375"), Fraction("25.4") / 17),
     "3.3 TRK": (Fraction("3.3"), Fraction("0.55")),
     "3 LFN": (Fraction(7), Fraction(17, 16)),
+    "SR4.4": (Fraction("4.4"), Fraction("0.65")),
 }
 
 
@@ -168,7 +181,7 @@ def test_every_figure_of_an_invented_thread_follows_from_its_record(tried: dict[
     assert found == {
         "major": major, "pitch": pitch, "effective": major - depth, "minor": major - 2 * depth, "depth": depth,
     }  # fmt: skip
-    assert (told["name"], told["series"], told["angle"]) == (name, name.split()[-1], "50")
+    assert (told["name"], told["series"], told["angle"]) == (name, re.sub("[0-9./ ]", "", name), "50")
     # w = p / (2 cos 25 deg); cos 25 deg = 0.90630779 from a table of cosines.
     assert told["wire"] == pytest.approx(float(pitch) / (2 * 0.90630779), rel=1e-7)
 
@@ -193,7 +206,7 @@ def test_its_clearance_is_that_of_the_next_metric_size_up(
 
 
 def test_it_is_read_however_it_is_written_and_reckoned_with(tried: dict[str, Any]) -> None:
-    majors = {"SCT": "6.35", "slide": "6.35", "TRK": "3.3", "LFN": "7"}
+    majors = {"SCT": "6.35", "slide": "6.35", "TRK": "3.3", "LFN": "7", "SR": "4.4"}
     for text, mm in tried["read"].items():
         word = next(word for word in majors if word.lower() in text.replace(".", "").lower())
         assert Fraction(mm) == Fraction(majors[word]), text
@@ -215,7 +228,7 @@ def test_it_is_found_by_readings_and_stands_in_and_is_stood_in_for(tried: dict[s
     assert {"M6", "M7"} <= {name for name, *_ in tried["substitute"]}
     assert {name for name, *_ in tried["substitute from"]} == {"3/16 SCT", "1/4 SCT", "5/16 SCT"}
     bushes = {name: bush for name, _, _, bush in tried["substitute family"]}
-    assert set(bushes) == {"3/16 SCT", "1/4 SCT", "5/16 SCT", "3.3 TRK"}
+    assert set(bushes) == {"3/16 SCT", "1/4 SCT", "5/16 SCT", "3.3 TRK", "SR4.4"}
     # A bush is threaded by its own family's taps: 5/16 less 1.2/17 in leaves 2.8 mm over a 3.3 mm screw.
     assert "tap 5/16 SCT" in bushes["3.3 TRK"]
     assert tried["substitute any"]
@@ -226,6 +239,7 @@ def test_it_is_offered_at_the_prompt(tried: dict[str, Any]) -> None:
     offered = tried["offers"]
     assert offered["thread 1/4 s"] == offered["1/4 SC"] == ["1/4 SCT"]
     assert offered["thread 3.3"] == ["3.3 TRK"]
+    assert offered["thread SR"] == ["SR4.4"]
     assert {"SCT", "TRK", "LFN", "cabinet", "frame", "slide cabinet"} <= set(offered["substitute 6 BA from "])
 
 
@@ -235,6 +249,8 @@ def test_it_is_offered_at_the_prompt(tried: dict[str, Any]) -> None:
         ("thread 7/8 SCT", "refused: there is no 7/8 SCT: the nearest are 5/16 SCT, 1/4 SCT and 3/16 SCT"),
         ("thread 4 TRK", "refused: there is no 4 TRK: the nearest are 3.3 TRK"),
         ("thread 3.3 x 0.6 TRK", "refused: there is no 3.3 x 0.6 TRK: 3.3 TRK has a pitch of 0.55 mm"),
+        ("thread SR4.4 x 0.7", "refused: there is no SR4.4 x 0.7: SR4.4 has a pitch of 0.65 mm"),
+        ("thread SR9", "refused: there is no SR9: the nearest are SR4.4"),
         ("thread 9 LFN", "refused: there is no 9 LFN: the nearest are 5 LFN, 4 LFN, 3 LFN and 2 LFN"),
         ("thread 1/4-20 SCT", "refused: there is no 1/4-20 SCT: 1/4 SCT has 22 threads per inch"),
         (
@@ -254,6 +270,8 @@ def test_a_size_that_is_not_made_is_refused_with_those_that_are(
     [
         ("SCT 1/4", "write 1/4 SCT"),
         ("lfn3", "write 3 LFN"),
+        ("4.4 SR", "write SR4.4 for the thread"),
+        ("sr4x1", "what was meant cannot be told from it: write each size with its unit, such as 2 1/32 in"),
         ("thread LFN3", "write thread 3 LFN"),
         ("thread O LFN", "write thread 0 LFN"),
         ("tapping 1/4 SCT", "write tapping(1/4 SCT)"),

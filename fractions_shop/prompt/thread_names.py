@@ -14,10 +14,6 @@ _LONGEST = 24
 _START = re.compile(r"(?:^|^-|(?<=[ +*(,=/])-?)(?<![0-9A-Za-z])(?=[0-9A-Za-z#.])")
 _JOINT = re.compile(r" *[x×-] *(?=[0-9.]|$)")
 _NUMBER_SIGN = re.compile(r"^(?:no\b\.?|nr\b\.?|number\b|#) *(?=[0-9])", re.IGNORECASE)
-#: A size alone, as `1/4` or `No 6` or `M3`, to which a pitch or a series may follow.
-_SIZE_ONLY = re.compile(r"(?:no|m)?[0-9./ ]+")
-#: These are names of the user's when they begin with a small letter.
-_CAPITAL = re.compile(r"[mgr][cp]? ?[0-9]")
 
 
 class Known(NamedTuple):
@@ -43,6 +39,22 @@ def known() -> tuple[Known, ...]:
 
 
 @cache
+def _size_only() -> re.Pattern[str]:
+    """A size alone, as `1/4` or `No 6` or `M3`, to which a pitch or a series may follow."""
+    from fractions_shop.threads.records import MM_LETTERS
+
+    return re.compile(rf"(?:no|{'|'.join(MM_LETTERS).lower()})?[0-9./ ]+")
+
+
+@cache
+def _small_letters() -> re.Pattern[str]:
+    """What would begin a designation in capitals; in small letters it is a name of the user's."""
+    from fractions_shop.threads.records import BORE_LETTERS, MM_LETTERS
+
+    return re.compile(rf"(?:{'|'.join((*MM_LETTERS, *BORE_LETTERS)).lower()}) ?[0-9]")
+
+
+@cache
 def series_words() -> dict[str, str]:
     """The series, and words for several of them, with what they are."""
     from fractions_shop.threads.records import BY_KEY, GROUPS
@@ -62,7 +74,7 @@ def beginning(text: str) -> list[Known]:
     key = _key(text)
     if not key:
         return []
-    whole = _SIZE_ONLY.fullmatch(key) is not None
+    whole = _size_only().fullmatch(key) is not None
     return [thread for thread in known() if any(_begins(k, key, whole) for k in thread.keys)]
 
 
@@ -84,7 +96,7 @@ def at_end(text: str) -> tuple[int, list[Known]]:
 
 def _may_be_one(tail: str) -> bool:
     """Whether a tail is more than a plain number: a fraction, or a number with a letter or sign to it."""
-    if _CAPITAL.match(tail):
+    if _small_letters().match(tail):
         return False
     return re.search(r"[0-9]/[0-9]|[0-9] ?[A-Za-z]|[A-Za-z#] ?[0-9]|[0-9]-", tail) is not None
 

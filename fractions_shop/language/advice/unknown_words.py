@@ -217,7 +217,8 @@ def no_unit(word: str, number: Fraction) -> tuple[str, str]:
 
     if word in MM_LETTERS:
         thread = Offer(f"{word}{figures(number)}", " for the thread")
-        return told, write(thread, lead="write m for metres, mm for millimetres, or ")
+        lead = "m for metres, mm for millimetres, or " if units.find(word.lower()) else ""
+        return told, write(thread, lead=f"write {lead}")
     letter = word.translate(LOOK_ALIKES)
     if letter.isdigit():
         return told, write(
