@@ -65,6 +65,7 @@ LAYERS = (
         "language.named",
         "language.quick",
         "language.build",
+        "language.build_sizes",
         "language.deviations",
     ),
     ("language.functions",),
@@ -82,6 +83,8 @@ LAYERS = (
         "requests.size_data",
         "requests.thread_figures",
         "requests.inputs",
+        "requests.measured",
+        "requests.meant_words",
         "requests.expression",
     ),
     (

@@ -57,6 +57,8 @@ class Evaluator:
         self.look_up = look_up
         self.notes: list[Note] = []
         self.used: list[str] = []
+        #: What was read of the names that an instrument gave.
+        self.readings: Mapping[str, Any] = {}
 
     def value(self, node: Node, depth: int = 0) -> Value:
         """What `node` comes to; Fault, placed, when it cannot be worked out."""

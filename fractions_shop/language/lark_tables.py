@@ -7,6 +7,7 @@ It runs when the grammar's files have changed since `parse_tables` was written (
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +25,8 @@ LEADS = {"THREAD": THREAD_LEAD, "GAUGE": GAUGE_LEAD, "DRILL": DRILL_LEAD}
 _WORD = re.compile(r"\(\?i:([a-z]+)(\??)\\b\)")
 #: The words come behind the terminals that stand first by their priority.
 _WORDS_PRIORITY = 2
+#: How wide the lines of the module of tables are where a row does not need more.
+_WIDTH = 200
 
 
 def lark_parser(folder: Path, transformer: Any = None) -> Lark:
@@ -115,6 +118,17 @@ def _missing(empty: Any, length: int) -> list[int]:
     return counts
 
 
+def _packed(rows: Iterable[object]) -> list[str]:
+    """Rows as text, as many in a line as fit."""
+    lines = [""]
+    for row in rows:
+        said = f"{row!r},"
+        if lines[-1] and len(lines[-1]) + len(said) > _WIDTH:
+            lines.append("")
+        lines[-1] += said
+    return lines
+
+
 def as_module(tables: Tables, crc: int) -> str:
     """The tables as a module of plain data; equal rows are kept once."""
     lines = [
@@ -129,10 +143,10 @@ def as_module(tables: Tables, crc: int) -> str:
         f"LEADS = {tables.leads!r}",
         f"IGNORED: tuple[str, ...] = {tables.ignored!r}",
         "STATES: tuple[dict[str, int], ...] = (",
-        *(f"{row!r}," for row in tables.states),
+        *_packed(tables.states),
         ")",
         "RULES: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...] = (",
-        *(f"{rule!r}," for rule in tables.rules),
+        *_packed(tables.rules),
         ")",
         f"START, END = {tables.start}, {tables.end}",
         "",

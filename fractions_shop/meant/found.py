@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from functools import cached_property
 from typing import ClassVar
@@ -66,6 +66,7 @@ class Weighed:
     is how far the reading was trusted, by what the list shows of its instrument. `figures` are
     those of a size read again, whose mean is `asked`; `alike` the places in the list of equal
     readings, which count as one. `full` is the reading with the common errors taken out, where there are any.
+    `written` is the reading as it was typed, where it was.
     """
 
     asked: Quantity
@@ -78,6 +79,7 @@ class Weighed:
     full: Quantity | None = None
     suspect: bool = False
     threads: bool = False
+    written: str = field(default="", compare=False)
 
     @property
     def verdict(self) -> Verdict:

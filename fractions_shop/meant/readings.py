@@ -27,7 +27,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from math import erf, erfc, exp, pi, sqrt
@@ -73,7 +73,7 @@ class Reading:
     together, that plating or paint may have added: the part was smaller. `figures` are what
     was read, where the same size was read again. `by` names the instrument, if that was
     said, and `told` whether somebody said how far to trust the reading. `shared` are errors
-    that it has in common with other readings.
+    that it has in common with other readings. `written` is the reading as it was typed, where it was.
     """
 
     size: Quantity
@@ -85,6 +85,7 @@ class Reading:
     by: str | None = None
     told: bool = False
     shared: tuple[Shared, ...] = ()
+    written: str = field(default="", compare=False)
 
     @cached_property
     def sigma(self) -> float:
@@ -230,7 +231,8 @@ def reading(
         raise ShopError("a reading cannot be trusted without limit: give a length within which it is good")
     size, trust = (figures[0], trusts[0]) if len(figures) == 1 else _pooled(figures, trusts)
     kept = tuple(figures) if len(figures) > 1 else ()
-    return Reading(size, trust, made, lost, gained, kept, by, given is not None, shared)
+    typed = ", ".join(again) if all(isinstance(one, str) for one in again) else ""
+    return Reading(size, trust, made, lost, gained, kept, by, given is not None, shared, typed)
 
 
 def _trust(value: Any, size: Quantity, given: Quantity | None, by: str | None) -> Quantity:

@@ -106,7 +106,7 @@ def recover(
         one: weighed(one, full, found.masses[i], found.off[i], divisions, found.stands_out(i))
         for i, (one, full) in enumerate(zip(different, true, strict=True))
     }
-    rows = tuple(replace(told[one], alike=_alike(one, listed)) for one in listed)
+    rows = tuple(replace(told[one], alike=_alike(one, listed), written=one.written) for one in listed)
     step = found.read.step
     every = explanations(true, divisions, found.shop) if len(listed) > 1 else ()
     return Recovered(

@@ -24,6 +24,8 @@ from fractions_shop.meant.steps import Read, ways
 
 #: Values of one common error that are tried, and of all together.
 _MOST_VALUES, _MOST_MOVES = 400, 900
+#: Fewer would tell less of an error than was known of it before.
+_FEWEST_VALUES = 13
 #: Ways weighed in full, and the least that one may weigh against the best.
 _IN_FULL, _LEAST = 24, 1e-3
 #: Readings keep to round sizes when they are off all marks no likelier than this.
@@ -149,7 +151,7 @@ def _values(shared: Shared, readings: Sequence[Reading], most: int) -> list[tupl
         apart = min(reading.width for reading in carriers) / 2
     else:
         apart = min(reading.width / float(reading.size.mm) for reading in carriers) / 2
-    count = max(3, min(most, int((high - low) / apart) + 2))
+    count = max(_FEWEST_VALUES, min(most, int((high - low) / apart) + 2))
     values = [low + (high - low) * k / (count - 1) for k in range(count)]
     weights = [prior(shared, u) for u in values]
     total = sum(weights)

@@ -2,109 +2,161 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from typing import Any
 
-from fractions_shop.errors import ShopError
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.table import Cell, Table, in_prose
-from fractions_shop.figures.wording import (
-    both,
-    signed_cell,
-)
-from fractions_shop.language.evaluate import as_length
+from fractions_shop.figures.table import Cell, Table, without_empty
+from fractions_shop.figures.wording import both, signed_cell
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Node, Text
+from fractions_shop.language.nodes import Text
 from fractions_shop.language.notes import doubt
+from fractions_shop.meant.found import Ask, Candidate, Recovered, Weighed
+from fractions_shop.meant.priors import NO_TABLES
+from fractions_shop.meant.verdict import Verdict
 from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.meant_words import (
+    ALWAYS,
+    CHANCE_MEANS,
+    as_read,
+    belief_line,
+    by_chance,
+    chance_words,
+    common_lines,
+    if_other_work,
+    in_row,
+    next_reading,
+    scale_lines,
+    step_lines,
+    trusted_to,
+    verdict_line,
+    verdict_lines,
+)
+from fractions_shop.requests.measured import listed, scale_of
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.quantity import Quantity
-
-if TYPE_CHECKING:
-    from fractions_shop.meant.quantogram import Quantogram
-    from fractions_shop.meant.recover import Candidate, Recovered
+from fractions_shop.size.value import Value
 
 #: What one answer can weigh while it is waited for; the library takes more.
 MOST_READINGS, MOST_AMONG = 12, 3
+#: Candidates told of one reading alone, and of each of a list.
+_TOLD, _TOLD_EACH = 6, 2
 
 
-def _answer(given: Inputs) -> tuple[Recovered, Quantity | None]:
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
     from fractions_shop.meant.recover import recover
 
     option = given.option("among")
-    most = MOST_READINGS if option is None else MOST_AMONG
+    tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
+    looked_in = any(table.lower() not in NO_TABLES for table in tables)
+    most = MOST_AMONG if looked_in else MOST_READINGS
     if len(given.request.subjects) > most:
         node = given.subject(most)
         raise Fault(
-            f"at most {most} readings are weighed in one line{' among tables' if option else ''}",
+            f"at most {most} readings are weighed in one line{' among tables' if looked_in else ''}",
             node.start, node.end, "weigh them in groups: what holds for all shows in each",
         )  # fmt: skip
-    readings = [_reading(given, node) for node in given.request.subjects]
-    tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
-    within, worn = given.optional_length("within"), given.optional_length("worn")
-    found = recover(readings[0] if len(readings) == 1 else readings, within=within, worn=worn, among=tables)
-    best = found.candidates[0] if len(readings) == 1 and found.candidates else None
-    if best is not None and best.probability < 0.5:
-        given.evaluator.note(
-            doubt(f"{best.name} is the likeliest, yet likelier wrong than right: take more readings")
-        )
-    return found, None if best is None else best.size
+    work = given.option("work")
+    found = recover(
+        listed(given),
+        among=tables,
+        work=work.value.text if work and isinstance(work.value, Text) else None,
+        scale=scale_of(given),
+    )
+    if len(found.readings) > 1 or not found.candidates:
+        return found, None
+    doubted = unsettled(found.readings[0])
+    if doubted:
+        given.evaluator.note(doubt(doubted))
+    return found, found.candidates[0].size
 
 
-def _reading(given: Inputs, node: Node) -> Quantity:
-    """A reading, trusted as finely as it was written."""
-    from fractions_shop.meant.readings import written_within
+def unsettled(weighed: Weighed) -> str:
+    """The doubt about a size that is taken although it is not settled; empty where it is."""
+    if weighed.verdict is not Verdict.UNSETTLED or not weighed.candidates:
+        return ""
+    best = weighed.candidates[0]
+    return f"{best.name} is not settled, {odds_text(best.odds)}: read {(weighed.ask or Ask.NEIGHBOUR).value}"
 
-    size = as_length(given.value(node), node)
-    written = given.written(node)
-    if written is None or size.within is not None:
-        return size
-    try:
-        return replace(size, within=written_within(written))
-    except ShopError:
-        return size
+
+def _open_odds(result: Recovered) -> float | None:
+    weighed = result.readings[0]
+    return weighed.candidates[0].odds if unsettled(weighed) else None
 
 
 def _lines(result: Recovered) -> Lines:
-    """The candidates of each reading, and what explains several together."""
-    lines: Lines = []
-    several = len(result.readings) > 1
-    if several:
-        lines += _system_lines(result)
-    for reading in result.readings:
-        asked = f"{_as_read(reading.asked)} read within {_as_read(reading.within)}"
-        if not reading.candidates:
-            lines.append(f"no round size is near enough to be likely: {asked}")
-            continue
-        best = reading.candidates[0]
-        if reading.suspect:
-            lines.append(f"{_as_read(reading.asked)} may be misread, or no round size: read it again")
-        lines.append(f"most likely {best.name}, {odds_text(best.odds)}: {asked}")
-        # Far behind the best, the rest are only noise; two are told in any case.
-        near = [
-            c for n, c in enumerate(reading.candidates) if n < 2 or c.probability * 100 > best.probability
-        ]
-        rows = tuple(_candidate_row(c) for c in near[: 2 if several else 6])
-        lines.append(Table(rows, ("meant", "", "the reading is", "odds", "by chance")))
-    lines.append(
-        "by chance: how often a size at random would come as near to one as readable; near 100 % proves nothing"
-    )
+    """What may be done, the candidates of each reading, and what explains several together."""
+    if len(result.readings) > 1:
+        return list_lines(result)
+    weighed = result.readings[0]
+    lines: Lines = [verdict_line(weighed)]
+    said = f"{as_read(weighed)} read within {trusted_to(weighed.within)}"
+    if weighed.candidates:
+        best = weighed.candidates[0]
+        said += f": {best.name}, {odds_text(best.odds)}; {by_chance(best.chance)}"
+    lines += [said, *next_reading(result.readings), belief_line(result.belief, if_other_work(weighed))]
+    lines += _held_in_common(result)
+    if weighed.candidates:
+        rows = tuple(_row(c) for c in _told(weighed, _TOLD))
+        lines += [Table(rows, ("meant", "", "the reading is", "odds", "by chance")), CHANCE_MEANS]
     return lines
 
 
-def _as_read(size: Quantity) -> str:
-    """A reading in the unit that it ends in."""
-    inches = in_inches(size)
-    return in_prose(Cell("size", (inches if inches.exact else in_mm(size),)))
+def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset[int] = frozenset()) -> Lines:
+    """Readings weighed together; `names` are theirs, where they have some, and `scaled` those not at full size."""
+    lines: Lines = [*verdict_lines(result.readings), *next_reading(result.readings)]
+    lines += [*together(result), _trusts(result.readings)]
+    rows: list[tuple[Cell | str, ...]] = []
+    for place, weighed in enumerate(result.readings):
+        first: tuple[Cell | str, ...] = (
+            names[place] if names else "", as_read(weighed),
+            _put_right(weighed, result.scale is not None or place in scaled),
+        )  # fmt: skip
+        told = [_row(c) for c in _told(weighed, _TOLD_EACH)] or [("no round size", "", "", "", "")]
+        for candidate in told:
+            rows.append((*first, *candidate))
+            first = ("",) * len(first)
+    header = ("", "read", "put right", "meant", "", "the reading is", "odds", "by chance")
+    return [*lines, without_empty(Table(tuple(rows), header)), CHANCE_MEANS]
 
 
-def _candidate_row(candidate: Candidate) -> tuple[Cell | str, ...]:
+def _trusts(readings: Sequence[Weighed]) -> str:
+    """How far each was trusted."""
+    by_trust: dict[str, list[str]] = {}
+    for one in readings:
+        by_trust.setdefault(trusted_to(one.within), []).append(as_read(one))
+    *others, most = sorted(by_trust, key=lambda trust: len(by_trust[trust]))
+    rest = "".join(
+        f"; {in_row(list(dict.fromkeys(by_trust[trust])), 'and')} within {trust}" for trust in others
+    )
+    return f"read within {most}{rest}"
+
+
+def _told(weighed: Weighed, most: int) -> list[Candidate]:
+    """The best and those near it; what would come as near by chance always proves nothing, and is left out."""
+    best = weighed.candidates[:1]
+    # Far behind the best, the rest are only noise; a second is told in any case.
+    near = [
+        c
+        for n, c in enumerate(weighed.candidates[1:], 1)
+        if c.chance < ALWAYS and (n < 2 or c.probability * 100 > best[0].probability)
+    ]
+    return [*best, *near[: most - 1]]
+
+
+def _row(candidate: Candidate) -> tuple[Cell | str, ...]:
     return (
         candidate.name, _otherwise(candidate), signed_cell(candidate.off), odds_text(candidate.odds),
-        _percent(candidate.chance),
+        chance_words(candidate.chance),
     )  # fmt: skip
+
+
+def _put_right(weighed: Weighed, scaled: bool) -> Cell | str:
+    """The reading at full size and without what it shares with others, where that is not as it was read."""
+    if weighed.full is None and not scaled:
+        return ""
+    return Cell("size", (in_mm(weighed.full or weighed.asked, 3),))
 
 
 def _otherwise(candidate: Candidate) -> Cell:
@@ -112,10 +164,6 @@ def _otherwise(candidate: Candidate) -> Cell:
     figures = in_inches(candidate.size), in_mm(candidate.size)
     unsaid = [figure for figure in figures if figure.bare != candidate.name]
     return Cell("size", tuple(unsaid[:1]), tuple(unsaid[1:]))
-
-
-def _percent(share: float) -> str:
-    return f"{100 * share:.2g} %" if share < 0.995 else "100 %"
 
 
 def _times(better: float) -> str:
@@ -132,16 +180,11 @@ def _likelier(better: float) -> str:
     )
 
 
-def _system_lines(result: Recovered) -> Lines:
-    best = result.explanations[0]
-    lines: Lines = []
-    if best.worst is None:
-        lines.append(f"no division explains all {len(result.readings)} readings better than sizes at random")
-    else:
-        lines.append(
-            f"all {len(result.readings)} together: {best.system}, {best.division}, {odds_text(best.odds)}; "
-            f"{_likelier(best.better)}; the worst is {both(best.worst)} off"
-        )
+def together(result: Recovered) -> Lines:
+    """What explains all of a list."""
+    best = result.system
+    assert best is not None
+    lines: Lines = [_explained(result)]
     others = tuple(
         (e.system, e.division, odds_text(e.odds), _likelier(e.better)) for e in result.explanations[1:4]
     )
@@ -153,29 +196,35 @@ def _system_lines(result: Recovered) -> Lines:
             f"quantogram (Kendall, 1974): best quantum about {in_decimals(gram.quantum.inch, 'in', 5).bare} "
             f"({in_mm(gram.quantum, 4).bare}), as strong by chance {_by_luck(gram)}"
         )
-    return lines + _held_in_common(result)
+    return [*lines, belief_line(result.belief), *_held_in_common(result)]
 
 
-def _by_luck(gram: Quantogram) -> str:
+def _explained(result: Recovered) -> str:
+    best, count = result.system, len(result.readings)
+    assert best is not None
+    if best.worst is None:
+        return f"no division explains all {count} readings better than sizes at random"
+    return (
+        f"all {count} together: {best.system}, {best.division}, {odds_text(best.odds)}; "
+        f"{_likelier(best.better)}; the worst is {both(best.worst)} off"
+    )
+
+
+def _by_luck(gram: Any) -> str:
     """How often sizes at random score as well: worked out, or tried."""
     if not gram.trials:
         often = 1 / max(gram.significance, 1e-9)
         return f"once in {often:,.0f}" if often < 1e6 else "less than once in a million"
-    tried = f"of {gram.trials} trials"
-    return f"in {_percent(gram.significance)} {tried}" if gram.reached else f"in none {tried}"
+    if not gram.reached:
+        return f"in none of {gram.trials} trials"
+    return f"in about {chance_words(gram.significance)}, of {gram.trials} trials"
 
 
 def _held_in_common(result: Recovered) -> Lines:
     """What was taken of all readings: the reader's step, equal ones as one, an old inch that explains them."""
-    lines: Lines = []
-    if result.step is not None:
-        step = _as_read(result.step.step)
-        lines.append(
-            f"all stand on {step}, so they are taken as read to {step} and trusted to half of that; "
-            "say within what, if they are finer"
-        )
+    lines = [*step_lines(result.step), *common_lines(result.common), *scale_lines(result.scale)]
     for places in result.alike:
-        same = _as_read(result.readings[places[0]].asked)
+        same = as_read(result.readings[places[0]])
         lines.append(f"{same} stands {len(places)} times and counts once: read a neighbouring size")
     if result.old is not None:
         names = " or ".join(one.called for one in result.old.inches)
@@ -189,20 +238,22 @@ def _held_in_common(result: Recovered) -> Lines:
 def _gist(result: Recovered, lines: list[str]) -> list[str]:
     if len(result.readings) < 2:
         return []
-    meant = [
-        reading.candidates[0].name if reading.candidates else "no round size" for reading in result.readings
-    ]
-    return [", ".join(meant), lines[0]]
+    meant = [one.candidates[0].name if one.candidates else "no round size" for one in result.readings]
+    return [", ".join(meant), _explained(result)]
 
 
 ROOM = Room(
     word="recover",
-    forms=("recover SIZE, SIZE ... [within SIZE] [worn SIZE] [among TABLE, TABLE ...]",),
+    forms=(
+        "recover SIZE, SIZE ... [within SIZE] [by INSTRUMENT] [worn SIZE] [among TABLE, TABLE ...]",
+        "recover SIZE again SIZE, SIZE within SIZE ... [in inch work] [shrunk up to N %] [plated SIZE]",
+        "recover SIZE, SIZE ... off a print, scale 1:2 or scale from SIZE = SIZE",
+    ),
     example="recover 51.5 mm, 66.7 mm within 0.05 mm",
     answer=_answer,
     lines=_lines,
     gist=_gist,
     reads_rule=False,
     takes_long=True,
-    odds=lambda result: result.candidates[0].odds,
+    odds=_open_odds,
 )

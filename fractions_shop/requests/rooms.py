@@ -29,8 +29,8 @@ class Room:
     answer to several subjects is not to be worked out only to see whether there is one.
     `holds` is whether a result is as it was asked to be, for a request that checks something;
     `sets_rule` is the working rule that a result leaves behind. `on_a_rule` gives the sizes that a
-    drawn rule marks, and which rule that is. `odds` are those on the one size of an answer that is
-    a guess; `moved` is the total asked for and what it moved by, of an answer that moves it.
+    drawn rule marks, and which rule that is. `odds` are those on the one size of an answer where it
+    is not settled, else None; `moved` is the total asked for and what it moved by, of an answer that moves it.
     """
 
     word: str
@@ -45,5 +45,5 @@ class Room:
     holds: Callable[[Any], bool] | None = None
     sets_rule: Callable[[Any], Rule] | None = None
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
-    odds: Callable[[Any], float] | None = None
+    odds: Callable[[Any], float | None] | None = None
     moved: Callable[[Any], tuple[Quantity, Quantity] | None] | None = None

@@ -1,7 +1,7 @@
 """Sizes of a sheet that may not be the ones meant, and what rests on them.
 
-A size is doubtful when it is taken from a reading whose likeliest meaning is less likely
-than not, or from a form with a second sensible meaning; and a space of `divide` is not
+A size is doubtful when it is taken from a reading whose likeliest meaning is not settled
+(`meant.verdict`), or from a form with a second sensible meaning; and a space of `divide` is not
 that of the total asked for when the total had to move.
 """
 
@@ -22,8 +22,8 @@ from fractions_shop.size.quantity import Quantity
 class Doubt:
     """A doubtful size: its `name` (or the part's, or `the size`) and line; `feeds` others or does not.
 
-    Either `odds` to one are those on what `recover` chose although something else is
-    likelier, or `notes` tell what else its written form may mean.
+    Either `odds` to one are those on what was taken from a reading although it is not
+    settled, or `notes` tell what else its written form may mean.
     """
 
     name: str
@@ -116,11 +116,10 @@ def _doubt(item: Worked) -> Doubt | None:
 
 
 def _odds(item: Worked) -> float | None:
-    """The odds on a size that is a guess, where they are against it."""
+    """The odds on a size that was taken although it is not settled."""
     if item.answer is None or item.answer.room.odds is None or item.value is None:
         return None
-    odds = item.answer.room.odds(item.answer.result)
-    return odds if odds < 1 else None
+    return item.answer.room.odds(item.answer.result)
 
 
 def _moved(item: Worked) -> MovedTotal | None:

@@ -1,0 +1,201 @@
+"""What was meant, in the words of the bench: what may be cut, on what odds, held of what work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fractions_shop.figures.figure import in_inches, in_mm
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Cell, in_prose
+from fractions_shop.meant.belief import Belief
+from fractions_shop.meant.found import Ask, ReaderStep, Weighed
+from fractions_shop.meant.scale import ScaleFound
+from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
+from fractions_shop.meant.verdict import Verdict, about
+from fractions_shop.requests.odds import odds_text
+from fractions_shop.size.quantity import Quantity
+
+#: Candidates named where nothing is settled, and how far behind the best they may be.
+_NAMED, _NEAR = 3, 0.1
+#: A chance from here on proves nothing at all.
+ALWAYS = 0.995
+
+CHANCE_MEANS = "by chance: about how often a size at random would come as near to one as readable"
+
+
+def verdict_line(weighed: Weighed) -> str:
+    """What may be done with one size."""
+    if weighed.verdict is Verdict.UNSETTLED:
+        return f"Not settled: {_open(weighed)}; do not cut yet"
+    return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask)
+
+
+def acted_on(verdict: Verdict, names: Sequence[str], ask: Ask | None = None) -> str:
+    """What may be done with sizes that have the same verdict, one that is settled enough to say."""
+    said = in_row(names, "and")
+    pitch = ask is Ask.PITCH
+    match verdict:
+        case Verdict.CUT:
+            return f"Cut to {said}"
+        case Verdict.CHECK:
+            return f"Take {said}; check {'the pitch' if pitch else 'one neighbour'}"
+        case _:
+            return f"Probably {said}; read {(ask or Ask.NEIGHBOUR).value}"
+
+
+def verdict_lines(readings: Sequence[Weighed]) -> list[str]:
+    """The verdicts of a list, the surest first; what has the same in one sentence."""
+    lines = []
+    for verdict in Verdict:
+        if verdict is Verdict.UNSETTLED:
+            continue
+        for ask in dict.fromkeys(one.ask for one in readings if one.verdict is verdict):
+            names = [one.candidates[0].name for one in readings if (one.verdict, one.ask) == (verdict, ask)]
+            lines.append(acted_on(verdict, tuple(dict.fromkeys(names)), ask))
+    open_ones = [verdict_line(one) for one in readings if one.verdict is Verdict.UNSETTLED]
+    return [*lines, *dict.fromkeys(open_ones)]
+
+
+def _open(weighed: Weighed) -> str:
+    if weighed.suspect:
+        return f"{as_read(weighed)} may be misread, or no round size"
+    if not weighed.candidates:
+        return f"no round size is likely near {as_read(weighed)}"
+    best = weighed.candidates[0]
+    near = [c.name for c in weighed.candidates if c.probability > best.probability * _NEAR]
+    if len(near) == 1:
+        return f"{near[0]}, or none of the round sizes"
+    return in_row(near[:_NAMED], "or")
+
+
+def next_reading(readings: Sequence[Weighed]) -> Lines:
+    """What to read next, where something is not settled."""
+    asks = dict.fromkeys(
+        one.ask for one in readings if one.verdict is Verdict.UNSETTLED and one.ask is not None
+    )
+    return [f"read next: {in_row([ask.value for ask in asks], 'and')}"] if asks else []
+
+
+def as_read(weighed: Weighed) -> str:
+    """A reading as it was written, or in the unit that it ends in."""
+    return weighed.written or in_own_unit(weighed.asked)
+
+
+def in_own_unit(size: Quantity) -> str:
+    """A size in the unit that it ends in."""
+    inches = in_inches(size)
+    return in_prose(Cell("size", (inches if inches.exact else in_mm(size),)))
+
+
+def trusted_to(size: Quantity) -> str:
+    """How far a reading is trusted."""
+    inches = in_inches(size)
+    return in_prose(Cell("size", (inches if inches.form == "fraction" else in_mm(size, 3),)))
+
+
+def by_chance(chance: float) -> str:
+    """The same in a sentence: `by chance about 3 in 10`."""
+    said = chance_words(chance)
+    return f"as near by chance {said}" if said in ("never", "always") else f"by chance about {said}"
+
+
+def chance_words(chance: float) -> str:
+    """A chance as one says it: `3 in 10`."""
+    many, of = about(chance)
+    return {(0, 1): "never", (1, 1): "always"}.get((many, of), f"{many:,} in {of:,}")
+
+
+def belief_line(belief: Belief, others: Sequence[tuple[str, str]] = ()) -> str:
+    """What was held of the work, and what would be meant otherwise: (`metric`, `51.5 mm`)."""
+    if belief.inch_odds == 1:
+        held = "held of the work: inch and metric alike"
+    else:
+        kind = "inch" if belief.inch_odds > 1 else "metric"
+        odds = max(belief.inch_odds, 1 / belief.inch_odds)
+        how = "said to be" if belief.work else "held to be"
+        held = f"{how} {kind} work, {odds:,.3g} to 1 before measuring"
+    return "; ".join([held, *(f"if {kind}, {name}" for kind, name in others)])
+
+
+def if_other_work(weighed: Weighed) -> list[tuple[str, str]]:
+    """The likeliest of the other kind of work, if there is one."""
+    if not weighed.candidates:
+        return []
+    metric = weighed.candidates[0].metric
+    other = weighed.best(not metric)
+    return [] if other is None else [("inch" if metric else "metric", other.name)]
+
+
+def common_lines(common: Sequence[CommonError]) -> Lines:
+    """What was found of each error that the readings share; a scale has its own line."""
+    lines: Lines = []
+    for one in common:
+        if isinstance(one.shared, Print | Measured):
+            if isinstance(one.shared, Print) and one.shared.name:
+                factor = _factor(one.factor)
+                lines.append(
+                    f"print {one.shared.name}: true sizes are {factor} times what was read, "
+                    f"give or take {_percent(one.spread)}; it rests on {_readings(one.readings)}"
+                )
+        elif isinstance(one.shared, Zero):
+            way = "large" if one.estimate > 0 else "small"
+            lines.append(
+                f"not set to nought: it read about {_mm(abs(one.estimate))} mm too {way}, "
+                f"give or take {_mm(one.spread)} mm; found from {_readings(one.readings)}"
+            )
+        else:
+            lines.append(
+                f"all have shrunk by about {_percent(one.estimate)}, give or take {_percent(one.spread)}; "
+                f"found from {_readings(one.readings)}"
+            )
+    return lines
+
+
+def scale_lines(scale: ScaleFound | None) -> Lines:
+    """The scale that readings were taken at, and what it rests on."""
+    if scale is None:
+        return []
+    factor = f"true sizes are {_factor(float(scale.factor))} times what was read"
+    if scale.known is None and not scale.spread:
+        return [f"a drawing to scale: {factor}"]
+    rests = f"{_readings(scale.readings)}"
+    if scale.known is not None:
+        rests += f" and on {in_own_unit(scale.known.size)}, which reads {in_own_unit(scale.known.read)}"
+    return [f"scale: {factor}, give or take {_percent(float(scale.spread))}; it rests on {rests}"]
+
+
+def step_lines(step: ReaderStep | None) -> Lines:
+    """The step that all readings stand on, where they show one."""
+    if step is None:
+        return []
+    said = in_own_unit(step.step)
+    return [
+        f"all stand on {said}, so they are taken as read to {said} and trusted to half of that; "
+        "say within what, if they are finer"
+    ]
+
+
+def likely(name: str, odds: float) -> str:
+    """A size with the odds on it."""
+    return f"{name}, {odds_text(odds)}"
+
+
+def in_row(words: Sequence[str], joint: str) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {joint} {words[-1]}"
+
+
+def _readings(count: int) -> str:
+    return f"{count} reading{'' if count == 1 else 's'}"
+
+
+def _factor(factor: float) -> str:
+    return f"{factor:.5g}"
+
+
+def _mm(size: float) -> str:
+    return f"{size:.2g}"
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.2g} %"

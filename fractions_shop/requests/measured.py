@@ -1,0 +1,129 @@
+"""What was read, from a request's words: the figures of each size, how far to trust them, what befell them all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+from fractions_shop.errors import ShopError
+from fractions_shop.language.evaluate import as_length
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import DrawnTo, KnownSize, Name, Node, OffPrint, Option, Text
+from fractions_shop.meant.instruments import instrument
+from fractions_shop.meant.readings import MADE, Reading, reading, written_within
+from fractions_shop.meant.scale import Scale, scale_from
+from fractions_shop.meant.shared import Print, shared_by_all
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.size.quantity import Quantity
+
+
+def one_size(given: Inputs) -> Reading:
+    """All figures of the request as readings of one size."""
+    return _reading(given, given.request.subjects, given.option("within"), given.option("by"))
+
+
+def listed(given: Inputs) -> list[Reading]:
+    """The sizes of a list, each read once or `again`; a trust behind the last serves where there is no other."""
+    again = [option.start for option in given.request.options if option.word == "again"]
+    groups: list[list[Node]] = []
+    for node in given.request.subjects:
+        before = groups[-1][-1].start if groups else node.start
+        if any(before < place < node.start for place in again):
+            groups[-1].append(node)
+        else:
+            groups.append([node])
+    starts = [group[0].start for group in groups]
+    ends = list(pairwise([*starts, given.request.end + 1]))
+    found = []
+    for group, (start, end) in zip(groups, ends, strict=True):
+        own = {o.word: o for o in given.request.options if start < o.start < end}
+        last = {o.word: o for o in given.request.options if o.start > starts[-1]}
+        trusts = {**last, **own}
+        found.append(_reading(given, group, trusts.get("within"), trusts.get("by")))
+    return found
+
+
+def scale_of(given: Inputs) -> Scale | None:
+    """What everything was read off, as the request says it."""
+    option = given.option("scale")
+    match option.value if option else None:
+        case OffPrint() as one:
+            return Print(one.name)
+        case DrawnTo() as drawn:
+            return drawn.parts / drawn.whole
+        case KnownSize() as known:
+            return _known(given, known)
+    return None
+
+
+def _known(given: Inputs, known: KnownSize) -> Scale:
+    size = as_length(given.value(known.size), known.size)
+    node = known.read
+    if isinstance(node, Name) and node.word in given.evaluator.readings:
+        taken = given.evaluator.readings[node.word]
+        given.value(node)  # that it is drawn on is noted
+        return scale_from(taken.size, size, within=taken.within)
+    return scale_from(_figure(given, node), size)
+
+
+def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: Option | None) -> Reading:
+    sizes = [_figure(given, node) for node in figures]
+    made = given.optional_length("made")
+    found = reading(
+        sizes[0] if len(sizes) == 1 else sizes,
+        within=None if within is None or within.value is None else _trust(given, within.value),
+        by=None if by is None else _instrument(by),
+        worn=given.optional_length("worn"),
+        plated=given.optional_length("plated"),
+        made=MADE if made is None else made,
+        shared=shared_by_all(_shrunk(given), given.option("unzeroed") is not None),
+    )
+    typed = [given.written(node) for node in figures]
+    return replace(found, written=", ".join(text for text in typed if text) if all(typed) else "")
+
+
+def _trust(given: Inputs, node: Node) -> Quantity:
+    size = as_length(given.value(node), node)
+    if size.value < 0:
+        raise Fault("how far to trust a reading must not be negative", node.start, node.end)
+    return size
+
+
+def _figure(given: Inputs, node: Node) -> Quantity:
+    """A reading, trusted as finely as it was written."""
+    size = as_length(given.value(node), node)
+    written = given.written(node)
+    if size.value <= 0:
+        raise Fault("a reading must be above zero", node.start, node.end)
+    if written is None or size.within is not None:
+        return size
+    try:
+        return replace(size, within=written_within(written))
+    except ShopError:
+        return size
+
+
+def _instrument(option: Option) -> str:
+    node = option.value
+    assert isinstance(node, Text)
+    try:
+        return instrument(node.text).name
+    except ShopError as error:
+        message, _, advice = str(error).partition(": ")
+        raise Fault(message, node.start, node.end, advice) from None
+
+
+def _shrunk(given: Inputs) -> Any:
+    option = given.option("shrunk")
+    if option is None or option.value is None:
+        return None
+    value = given.value(option.value)
+    if not isinstance(value, Quantity) or value.power or not 0 < value.value <= 25:
+        node = option.value
+        raise Fault(
+            "a share of what it was is needed here, above nought and at most 25 %",
+            node.start, node.end, "write it like this: shrunk up to 3 %",
+        )  # fmt: skip
+    return value.value / 100
