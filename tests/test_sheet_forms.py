@@ -121,7 +121,7 @@ part peg: 2 of brass, sure
 def test_a_doubtful_reading_is_marked_and_so_is_what_rests_on_it():
     job = Sheet.from_text(DOUBTFUL)
     # The odds are those that the line itself tells.
-    assert "most likely 0.51 in, 1.75 to 1 against" in " ".join(job.to_text(200).split())
+    assert "12.9 mm read within 0.05 mm: 0.51 in, 1.75 to 1 against" in " ".join(job.to_text(200).split())
     assert [(d.name, d.line) for d in job.doubts.readings] == [("frame", 1), ("the size", 2)]
     assert job.doubts.resting == {3, 4, 5, 8}
     tables = job.to_text(100).partition("Parts to make")[2]

@@ -90,7 +90,7 @@ def in_own_unit(size: Quantity) -> str:
 def trusted_to(size: Quantity) -> str:
     """How far a reading is trusted."""
     inches = in_inches(size)
-    return in_prose(Cell("size", (inches if inches.form == "fraction" else in_mm(size, 3),)))
+    return in_prose(Cell("size", (inches if inches.exact else in_mm(size, 3),)))
 
 
 def by_chance(chance: float) -> str:

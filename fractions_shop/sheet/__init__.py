@@ -23,7 +23,7 @@ One line says one thing:
 - The first title is the title of the sheet, if no statement stands above it. Where statements
   follow it directly it heads them too; where only notes do, they are notes on the whole sheet.
   Without such a title the sheet is called by its file's name.
-- A size that `recover` gave although something else is likelier stays marked as doubtful, and
+- A size that `recover` gave although it is not settled stays marked as doubtful, and
   so does all that rests on it, down to the parts.
 
 A sheet reads no file, runs no program, and each line of it is bounded in length and cost.

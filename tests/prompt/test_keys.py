@@ -140,10 +140,10 @@ def test_escape_closes_the_menu_and_keeps_the_line() -> None:
 def test_what_is_no_sign_of_the_language_is_reversed_and_the_rest_still_coloured() -> None:
     """Behaviour 11."""
     with Terminal() as terminal:
-        terminal.press("divide 2 in % é mm into 5")
-        terminal.see_last("divide 2 in %")
+        terminal.press("divide 2 in $ é mm into 5")
+        terminal.see_last("divide 2 in $")
         terminal.see("column")
-        assert terminal.looks("% ") == {
+        assert terminal.looks("$ ") == {
             ("default", False, False, True),
             ("default", False, False, False),
         }

@@ -281,7 +281,7 @@ def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
         pytest.param("mark 51 mm into 7 on mm", "0, 7, 15, 22, ..., 51 mm", id="mark-metric"),
         pytest.param("crown 6 across 13/32 in radius 7 1/4 in from 11/32 in on 32nds",
                      "heights 9/32, 5/16, 11/32, 11/32, 5/16, 9/32 in", id="crown"),
-        pytest.param("recover 10.2 mm", "most likely 0.4 in", id="recover"),
+        pytest.param("recover 10.2 mm", "Probably 0.4 in", id="recover"),
         pytest.param("recover 10.2 mm, 20.4 mm", "0.4 in, 0.8 in", id="recover-several"),
         pytest.param("identify 0.108 in, 48 tpi", "6 BA or No 4-48 UNF", id="identify"),
         pytest.param("identify 0.07 in, 40 tpi", "none is likely; nearest No 4-40 UNC", id="identify-none-likely"),

@@ -201,7 +201,7 @@ def test_the_pieces_of_a_line_are_the_line(text: str) -> None:
         ("divide 2 in into 5", ["word", "number", "unit", "word", "number"]),
         ("pitch = 1/4-20 UNC", ["name", "sign", "hardware"]),
         ("sqrt(2) # why", ["function", "sign", "number", "sign", "note"]),
-        ("2 in % é", ["number", "unit", "odd", "name"]),
+        ("2 in $ é", ["number", "unit", "odd", "name"]),
         ("names", ["word"]),
         ("3' 4\"", ["number", "unit", "number", "unit"]),
         ("18 SWG + No 43 drill", ["hardware", "sign", "hardware"]),
