@@ -131,7 +131,7 @@ class TestWhatCannotBe:
         [
             (
                 "recover 5 mm by ruler",
-                "'ruler' is no instrument known here (column 17)\n  recover 5 mm by ruler\n"
+                "ruler is no instrument known here (column 17)\n  recover 5 mm by ruler\n"
                 "                  ^^^^^\nexpected one of rule, tape, caliper, micrometer",
             ),
             (

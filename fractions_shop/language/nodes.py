@@ -146,14 +146,12 @@ class Text(Node):
     kind: str = ""
 
 
-@node
 class OffPrint(Node):
     """What was read was read off a print, of that name where there are several."""
 
     name: str
 
 
-@node
 class DrawnTo(Node):
     """What was read was read off a drawing to the scale `parts` to `whole`."""
 
@@ -161,7 +159,6 @@ class DrawnTo(Node):
     whole: Fraction
 
 
-@node
 class KnownSize(Node):
     """What was read is at the scale at which `read`, a name or a size as read, is `size` in truth."""
 
@@ -169,7 +166,6 @@ class KnownSize(Node):
     size: Node
 
 
-@node
 class Reading(Node):
     """An expression to work out and show, in the unit or parts of `target` if given."""
 

@@ -11,7 +11,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import DrawnTo, KnownSize, Name, Node, OffPrint, Option, Text
-from fractions_shop.meant.instruments import instrument
+from fractions_shop.meant.instruments import INSTRUMENTS
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
 from fractions_shop.meant.scale import Scale, scale_from
 from fractions_shop.meant.shared import Print, shared_by_all
@@ -108,11 +108,11 @@ def _figure(given: Inputs, node: Node) -> Quantity:
 def _instrument(option: Option) -> str:
     node = option.value
     assert isinstance(node, Text)
-    try:
-        return instrument(node.text).name
-    except ShopError as error:
-        message, _, advice = str(error).partition(": ")
-        raise Fault(message, node.start, node.end, advice) from None
+    known = INSTRUMENTS.get(node.text.lower())
+    if known is None:
+        told = f"{node.text} is no instrument known here"
+        raise Fault(told, node.start, node.end, f"expected one of {', '.join(INSTRUMENTS)}")
+    return known.name
 
 
 def _shrunk(given: Inputs) -> Any:

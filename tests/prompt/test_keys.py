@@ -308,7 +308,7 @@ def test_no_color_means_no_colour_code_and_no_suggestion(
         terminal.see_last("run")
         terminal.press("x", LEFT, BACKSPACE)
         terminal.see_last("rux")
-        terminal.press(CTRL_C, "1/4-20 UNC % 2")
+        terminal.press(CTRL_C, "1/4-20 UNC $ 2")
         terminal.see("column")
         assert "ner = 11" not in terminal.glass.raw
     codes = {
