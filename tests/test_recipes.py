@@ -142,7 +142,7 @@ def run(folder: Path, *order: str) -> str:
     done = subprocess.run(
         [sys.executable, *order], env=environment, cwd=folder, capture_output=True, text=True, check=False
     )
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.stderr or done.stdout
     return done.stdout
 
 
@@ -210,6 +210,33 @@ def test_the_recipe_is_true(
         "fractions_shop/requests/answer.schema.json",
     }
     assert changed - touched <= (written if scripts else set())
+
+
+#: The tests that hold lists to the tree: none of them needs to be told of what a recipe adds.
+_LISTS = (
+    "tests/test_layers.py::test_every_module_has_one_layer",
+    "tests/test_layers.py::test_imports_point_one_way[requests.double]",
+    "tests/test_layers.py::test_imports_point_one_way[show.size_list]",
+    "tests/prompt/test_offers.py::test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning",
+    "tests/test_schema.py::test_every_request_is_in_the_schema_and_among_these_statements",
+    "tests/test_schema.py::test_the_schemas_are_those_of_the_typed_results_as_they_are_now",
+    "tests/test_readme.py::test_every_request_and_function_is_in_the_manual",
+    "tests/test_units_everywhere.py::test_every_word_of_every_unit_is_right_in_every_form",
+    "tests/test_units_everywhere.py::test_a_unit_is_metric_by_its_factor",
+    "tests/test_units_everywhere.py::test_every_rule_is_right_in_every_request",
+)  # fmt: skip
+
+
+def test_all_recipes_together_leave_every_list_true(tmp_path: Path) -> None:
+    for folder in ("fractions_shop", "grammar", "tests"):
+        shutil.copytree(TOP / folder, tmp_path / folder, ignore=shutil.ignore_patterns("__pycache__"))
+    for name in ("README.md", "DEVELOPERS.md", "pyproject.toml"):
+        shutil.copy(TOP / name, tmp_path)
+    for edits in (recipes.REQUEST, recipes.UNIT, recipes.RULE, recipes.FUNCTION, recipes.OUTPUT):
+        follow(tmp_path, edits)
+    for script in sorted(_GENERATED):
+        run(tmp_path, str(tmp_path / "tests" / script))
+    run(tmp_path, "-m", "pytest", "-q", "-p", "no:cacheprovider", *_LISTS)
 
 
 def test_what_is_tried_fails_without_the_recipe(copy: Path) -> None:
