@@ -209,3 +209,21 @@ def test_a_named_size_is_refused_by_read_with_what_stands_behind_its_name(equals
         read(f"pitch{equals}2 1/32 in")
     assert caught.value.advice == "write 2 1/32 in"
     assert caught.value.text[: caught.value.end].strip().endswith(equals.strip())
+
+
+@pytest.mark.parametrize(
+    "front", ["1", "2", "3", "8", "10", "12", "1/4", "3/8", "0.375", ".500", "5/16", "1 1/2"]
+)
+@pytest.mark.parametrize("dash", ["-", " - "])
+def test_what_a_dash_is_told_to_be_written_as_can_be_read(front: str, dash: str) -> None:
+    for tpi in range(4, 81):
+        try:
+            answer = Session().answer(f"{front}{dash}{tpi}")
+        except InputError:
+            continue
+        assert answer is not None
+        for found in answer.doubts:
+            assert found.meanings
+            assert all(read(statement) is not None for statement in found.meanings), found
+            if "write" in found.text:
+                assert found.meanings[-1] in found.text

@@ -266,8 +266,20 @@ def _thread_dash(one: Literal, two: Literal, at: int) -> Note | None:
         thread = f"No {_whole(one)}-{tpi}"
     else:
         return None
-    less = f"{_figure(size.value)} less {tpi}"
-    return doubt(f"read as {less}; for the thread write {thread}", f"{_figure(size.value)} - ({tpi})", thread)
+    said, taken = f"read as {_figure(size.value)} less {tpi}", f"{_figure(size.value)} - ({tpi})"
+    if not _is_thread(thread):
+        return doubt(f"{said}, and may be a thread, though none of that pitch is in the tables", taken)
+    return doubt(f"{said}; for the thread write {thread}", taken, thread)
+
+
+def _is_thread(name: str) -> bool:
+    from fractions_shop.threads.lookup import thread  # only a sum that looks like a thread opens its table
+
+    try:
+        thread(name)
+    except ShopError:
+        return False
+    return True
 
 
 def _bolt(one: Literal, two: Literal) -> str:
