@@ -43,6 +43,7 @@ _HOMES = {
         "FloatRefused",
         "DoubtfulReading",
     ),
+    "language.written": ("written", "find_sizes"),
     "sheet.session": ("Session",),
     "sheet.answer": ("Answer",),
     "sheet.read": ("read",),
@@ -65,6 +66,7 @@ if TYPE_CHECKING:
         NoAnswer,
         ShopError,
     )
+    from fractions_shop.language.written import find_sizes, written
     from fractions_shop.layout.circle import arc, bolt_circle, chord, girth, per_foot, pi, set_over
     from fractions_shop.layout.curve import crown
     from fractions_shop.layout.fits import fit

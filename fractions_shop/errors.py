@@ -82,7 +82,7 @@ class DoubtfulReading(UserWarning):
     ...     warnings.simplefilter("always")
     ...     size = read("10-32", doubtful="note")
     >>> str(told[0].message)
-    '10-32: read as 10 less 32; for the thread write No 10-32'
+    '10-32: taken for the screw No 10-32; for the difference write 10 - (32)'
     """
 
 

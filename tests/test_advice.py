@@ -187,7 +187,7 @@ def test_a_thread_is_advised_only_where_its_number_is_one() -> None:
     for text, advised in (("10-32", True), ("43-32", False)):
         answer = Session().answer(text)
         assert answer is not None
-        assert any("write No" in note.text for note in answer.notes) is advised
+        assert any("No 10-32" in note.text for note in answer.notes) is advised
 
 
 def test_on_is_as_good_as_to_after_snap() -> None:

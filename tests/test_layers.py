@@ -74,6 +74,7 @@ LAYERS = (
         "language.evaluate",
         "language.grammar",
     ),
+    ("language.written",),
     ("language.parser",),
     (
         "requests.data",

@@ -20,6 +20,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Pieces,
     Signed,
     Toleranced,
+    Worded,
     as_written,
 )
 from fractions_shop.language.notes import Note, echo, remark
@@ -86,6 +87,8 @@ class Evaluator:
                 return self._call(node, depth)
             case OddUnit():
                 return self._odd_unit(node)
+            case Worded():
+                return self._worded(node, depth)
         raise Fault("this cannot be worked out", node.start, node.end)
 
     def note(self, note: Note) -> None:
@@ -104,11 +107,23 @@ class Evaluator:
         for step in reversed(spine):
             second_meanings.refuse(step)
             right = self.value(step.right, depth + 1)
+            doubtful.refuse_sides(step, left, right, self.text)
             result = combine(step, left, right)
             for note in second_meanings.notes(step, left, right, self.text):
                 self.note(note)
             left = result
         return left
+
+    def _worded(self, node: Worded, depth: int) -> Value:
+        for word in node.words:
+            if word.word in self.names:
+                raise Fault(
+                    f"{word.word} is a size named here, and stands beside a size without a sign between them",
+                    word.start, word.end, "put + - * or / between them; side by side never multiplies",
+                )  # fmt: skip
+        for note in node.notes:
+            self.note(note)
+        return self.value(node.size, depth + 1)
 
     def _named(self, node: Named) -> Value:
         from fractions_shop.language.named import named_size  # tables load only when named

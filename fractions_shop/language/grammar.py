@@ -18,19 +18,27 @@ from fractions_shop.language.lalr import NotExpected, NoToken, Parser
 from fractions_shop.language.nodes import Name, Reading, Statement
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from fractions_shop.errors import InputError
     from fractions_shop.language.advice.explain import Place
 
 
-def statement(text: str, meant: str) -> Statement | None:
+def statement(
+    text: str, meant: str, otherwise: Callable[[str], Statement | None] = lambda _: None
+) -> Statement | None:
     """The statement that `meant` (the line `text` with its signs made plain) says.
 
-    None for a blank or comment line, InputError when it cannot be read.
+    None for a blank or comment line, InputError when it cannot be read. `otherwise` is tried on a
+    line that is no statement, before its fault is explained; it may raise an InputError of its own.
     """
     try:
         found = cast("Statement | None", _parser().parse(meant))
         missing_units.check(found, text)
     except (Fault, NotExpected, NoToken) as error:
+        said = otherwise(meant)
+        if said is not None:
+            return said
         raise _explained(error, text, meant) from None
     return found
 

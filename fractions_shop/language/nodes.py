@@ -133,6 +133,17 @@ class Call(Node):
     arguments: tuple[Node, ...]
 
 
+class Worded(Node):
+    """One written size with words around it: the `words` that were left out, and what is said of it.
+
+    The words are kept as names: what is named on the sheet is never taken for a word.
+    """
+
+    size: Node
+    words: tuple[Name, ...]
+    notes: tuple[Note, ...]
+
+
 class RuleName(Node):
     """A rule or unit named after `to`, `on`, `as` or `rule`."""
 

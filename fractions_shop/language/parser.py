@@ -5,11 +5,12 @@ lark is loaded only when a line needs it, by `grammar`.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, InputError
 from fractions_shop.language import quick
-from fractions_shop.language.nodes import Node, Statement
+from fractions_shop.language.nodes import Binary, Name, Naming, Node, OddUnit, Reading, Statement
 from fractions_shop.size.notation import UNSEEN, as_meant, without_unseen
 
 #: A longer line is refused at once: nobody types one, and it would only cost time.
@@ -33,7 +34,50 @@ def parse(text: str) -> Statement | None:
         return statement
     from fractions_shop.language import grammar
 
-    return grammar.statement(text, meant)
+    if re.match(_WRITTEN_FIRST, meant):
+        said = _worded(meant)
+        if said is not None:
+            return said
+    found = grammar.statement(text, meant, lambda line: _one_or_several(text, line))
+    # `5/16 OD` is a number and a unit as far as the grammar can tell, and `3/8-diameter` a difference.
+    return (_worded(meant) or found) if _may_be_worded(found) else found
+
+
+def worded(text: str) -> Statement | None:
+    """The statement of a line that is one written size with words around it, or None where it is not one."""
+    return _worded(as_meant(text.rstrip("\r\n"))) if len(text) <= MAX_LINE else None
+
+
+def _worded(meant: str) -> Statement | None:
+    from fractions_shop.language.written.statement import statement  # most lines need none of it
+
+    return statement(meant)
+
+
+def _one_or_several(text: str, meant: str) -> Statement | None:
+    from fractions_shop.language.written.statement import one_or_several
+
+    return one_or_several(text, meant)
+
+
+#: Sums as they stand that nobody writes for sums: a numbered screw (0-80), and limits (.500 +.000 -.002).
+#: It is compiled when the first line asks for it: plain sizes never do.
+_WRITTEN_FIRST = (
+    r"[ ]*(?:[A-Za-z_]\w*[ ]*=[ ]*)?(?:[0-9]{1,2}-[0-9]{2}[ ]*(?:#|$)"
+    r"|[0-9./ -]*[0-9](?:[ ]?\"|[ ]?in\.?|[ ]?mm)?[ ]+\+[0-9]*\.[0-9]+[ ]+-[0-9]*\.[0-9]+[ ]*(?:#|$)"
+    r"|[0-9]*\.[0-9]+[ ]*(?:(?:±|\+/?-)[ ]*\.[0-9]+|\+\.[0-9]+[ ]?/[ ]?-\.[0-9]+)[ ]*(?:#|$))"
+)
+
+
+def _may_be_worded(found: Statement | None) -> bool:
+    part = found.answer if isinstance(found, Naming) else found
+    if not isinstance(part, Reading) or part.target is not None:
+        return False
+    node = part.expression
+    if isinstance(node, Binary) and node.sign == "-" and node.right.start == node.left.end + 1:
+        node = node.right
+        return isinstance(node, OddUnit | Name)
+    return isinstance(node, OddUnit)
 
 
 def _seen(text: str) -> Statement | None:

@@ -11,8 +11,9 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import Advice
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Name, Naming, Reading, Request, Statement
+from fractions_shop.language.nodes import Name, Named, Naming, Reading, Request, Statement
 from fractions_shop.language.notes import remark
+from fractions_shop.language.parser import worded
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.answer import Answer
@@ -84,6 +85,15 @@ class Session:
 
     def work_out(self, statement: Statement, text: str) -> Answer:
         """The answer to a statement already read, remembering nothing."""
+        try:
+            return self._worked(statement, text)
+        except InputError:
+            said = worded(text) if _is_named(statement, self.known) else None
+            if said is None:
+                raise
+        return self._worked(said, text)
+
+    def _worked(self, statement: Statement, text: str) -> Answer:
         evaluator = Evaluator(self.known, pint_bridge.length_called if self.lookups else None, text)
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
@@ -195,6 +205,18 @@ def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) ->
     roots = dict.fromkeys(root for name in used for root in roots_by_name.get(name, ()))
     # No more than are listed, or a long sum of doubtful sizes would take its square in time.
     return tuple(islice(roots, _TOLD + 1))
+
+
+def _is_named(statement: Statement, known: Iterable[str]) -> bool:
+    """Whether a statement is the name of a thread, gauge or drill, which other words may say too.
+
+    Not where it begins as a name of the sheet does: R1/4 where R1 is a size.
+    """
+    part = statement.answer if isinstance(statement, Naming) else statement
+    if not isinstance(part, Reading) or not isinstance(part.expression, Named):
+        return False
+    text = part.expression.text.casefold()
+    return not any(text.startswith(name.casefold()) for name in known)
 
 
 def _listed(names: tuple[str, ...]) -> str:

@@ -16,7 +16,10 @@ _fractions_shop() {
         --decimal) offered="point comma" ;;
         --doubtful) offered="fault note" ;;
         --delimiter) offered="tab comma semicolon bar" ;;
-        --to) offered="FORMS_OF_A_SHEET" ;;
+        --to)
+            offered="FORMS_OF_A_SHEET"
+            [[ $command == find ]] && offered="text csv json marked"
+            ;;
         --paper) offered="A4 letter" ;;
         --size | --width | --places) return ;;
         --out)
@@ -29,15 +32,16 @@ _fractions_shop() {
         case $command in
             sheet) offered="--to --out --replace --paper --help" ;;
             compare) offered="--json --help" ;;
+            find) offered="--to --help" ;;
             column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;
             *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;
         esac
         if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then
-            offered="sheet compare column"
+            offered="sheet compare find column"
         elif [[ $word != -* ]]; then
             # What is no option is a file after a command word, and a statement otherwise.
             case $command in
-                sheet | compare | column) compopt -o default 2>/dev/null ;;
+                sheet | compare | find | column) compopt -o default 2>/dev/null ;;
             esac
             return
         fi

@@ -3,15 +3,17 @@
 #   fractions-shop --completion fish | source
 
 set -l rules 64ths 32nds 16ths 8ths 100ths 50ths 10ths mm half-mm
-set -l command_words sheet compare column
+set -l command_words sheet compare find column
 set -l none "not __fish_seen_subcommand_from $command_words"
 set -l sheet "__fish_seen_subcommand_from sheet"
 set -l compare "__fish_seen_subcommand_from compare"
+set -l find "__fish_seen_subcommand_from find"
 set -l column "__fish_seen_subcommand_from column"
 
 complete -c fractions-shop -f
 complete -c fractions-shop -n "__fish_is_first_token" -a sheet -d "work out a file of statements, and write it down as text, a page or a print"
 complete -c fractions-shop -n "__fish_is_first_token" -a compare -d "tell which sizes and parts differ between two sheets"
+complete -c fractions-shop -n "__fish_is_first_token" -a find -d "find every size in running text, in inches and millimetres"
 complete -c fractions-shop -n "__fish_is_first_token" -a column -d "add inch, millimetre and nearest-division columns to a CSV file"
 
 complete -c fractions-shop -n "$none" -l json -d "one JSON object a line instead of sentences"
@@ -23,7 +25,7 @@ complete -c fractions-shop -n "$none" -l schema -d "print the JSON Schema of wha
 complete -c fractions-shop -n "$none" -l version -d "say the version and end"
 
 complete -c fractions-shop -l help -d "say more and end"
-complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare" -l rule -x -a "$rules" -d "the working rule"
+complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare find" -l rule -x -a "$rules" -d "the working rule"
 
 complete -c fractions-shop -n "$sheet" -F
 complete -c fractions-shop -n "$sheet" -l to -x -a "FORMS_OF_A_SHEET" -d "what to write"
@@ -33,6 +35,9 @@ complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper 
 
 complete -c fractions-shop -n "$compare" -F
 complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of sentences"
+
+complete -c fractions-shop -n "$find" -F
+complete -c fractions-shop -n "$find" -l to -x -a "text csv json marked" -d "what to write"
 
 complete -c fractions-shop -n "$column" -F
 complete -c fractions-shop -n "$column" -l size -x -d "the column that holds the sizes"

@@ -14,6 +14,7 @@ _fractions_shop() {
         commands=(
             'sheet:work out a file of statements, and write it down as text, a page or a print'
             'compare:tell which sizes and parts differ between two sheets'
+            'find:find every size in running text, in inches and millimetres'
             'column:add inch, millimetre and nearest-division columns to a CSV file'
         )
         _describe 'command' commands
@@ -41,6 +42,14 @@ _fractions_shop() {
                 '--help[say more and end]' \
                 '1:sheet as it was:_files' \
                 '2:sheet as it is now:_files'
+            ;;
+        find)
+            (( CURRENT-- ))
+            shift words
+            _arguments \
+                '--to[what to write]:form:(text csv json marked)' \
+                '--help[say more and end]' \
+                '1:text:_files'
             ;;
         column)
             (( CURRENT-- ))

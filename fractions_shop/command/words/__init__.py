@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 COMMANDS = {
     "sheet": "work out a file of statements, and write it down as text, a page or a print",
     "compare": "tell which sizes and parts differ between two sheets",
+    "find": "find every size in running text, in inches and millimetres",
     "column": "add inch, millimetre and nearest-division columns to a CSV file",
 }
 

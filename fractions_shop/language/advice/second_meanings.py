@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.arithmetic import as_fraction, unsigned
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
 from fractions_shop.language.notes import Note, doubt, echo
@@ -54,6 +55,13 @@ def _looks_like(node: Binary, left: Value, right: Value, text: str) -> Note | No
 def refuse(node: Binary) -> None:
     """Fault for a sum that is far likelier to be limits: `+ 0.1 / -0.2`, `+ - 1/64 in`."""
     right = node.right
+    if node.sign == "/" and all(
+        isinstance(part, Signed) and part.sign == "+" and not part.bracketed for part in (node.left, right)
+    ):
+        raise Fault(
+            "two sizes with a plus before each, and a bar between them, are limits or a division",
+            node.at, right.end, "write limits behind their size, such as 1/2 in +2/+1 thou",
+        )  # fmt: skip
     if node.sign not in "+-" or (isinstance(right, Signed | Binary) and right.bracketed):
         return
     if isinstance(right, Signed) and isinstance(right.operand, Literal) and right.sign != node.sign:
@@ -323,11 +331,40 @@ def _times_one_piece(node: Binary, left: Value, right: Value, text: str) -> Note
     return None
 
 
+def refuse_sides(node: Binary, left: Value, right: Value, text: str) -> None:
+    """Fault for × beside a length: it stands between the sides of a piece, and between a count and a size.
+
+    A whole number and a size are asked about; anything else is several sizes, never a product.
+    """
+    powers = [0 if isinstance(value, Angle) else value.power for value in (left, right)]
+    if not node.crossed or not any(powers):
+        return
+    one, two = as_written(node.left, text), as_written(node.right, text)
+    for count, many, size in ((left, one, two), (right, two, one)):
+        if (
+            isinstance(count, Quantity)
+            and count.power == 0
+            and count.value.denominator == 1
+            and count.value > 0
+        ):
+            raise Fault(
+                f"{one} × {two} may be a count and a size, or two sides of one piece", node.left.start, node.right.end,
+                write(
+                    Offer(f"{many} of {size}", " for so many pieces"), Offer(f"{many} * {size}", " for a product"),
+                    tail="; two sides are two sizes, each written by itself",
+                ),
+            )  # fmt: skip
+    raise Fault(
+        f"× stands between two sizes, {one} by {two}, and does not multiply", node.at, node.at + 1,
+        "write each size by itself, or put * for a product",
+    )  # fmt: skip
+
+
 def _by(node: Binary) -> Note | None:
-    """`2×4` and `2 × 4 in`: the sign also stands between the sides of one piece."""
+    """`2×4`: the sign also stands between the sides of one piece."""
     sizes = [_literal_size(part) for part in (node.left, node.right)]
-    if not node.crossed or None in sizes or all(size.power for size in sizes if size is not None):
-        return None  # two lengths make an area, which nobody takes for a length
+    if not node.crossed or None in sizes:
+        return None
     one, two = _said(node.left), _said(node.right)
     return doubt(
         f"read as {one} times {two}; two sides, {one} by {two}, are written each by itself", f"{one} * {two}"

@@ -1,0 +1,184 @@
+"""`fractions-shop find FILE`: every size in running text, with its line, in inches and millimetres."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import sys
+from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, shows_unicode
+from fractions_shop.errors import ShopError
+from fractions_shop.language.written import Item, Range, find_sizes
+from fractions_shop.sheet.sheet import decoded
+from fractions_shop.size import units
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import decimal, inch_text, mm_text, shown
+from fractions_shop.size.quantity import Quantity
+
+#: What the sizes found are written down as.
+FORMS = ("text", "csv", "json", "marked")
+_MARKED_PLACES = 3
+_COLUMNS = ("line", "column", "written", "kind", "inch", "mm", "doubts")
+_MORE = """\
+Finds sizes with their units, limits, ranges, screws, drills and gauges by name. A number
+without a unit is never taken for a size: not a year, nor the 3/4 of fig. 3/4.
+
+written down as:
+  text    one line a size: line, what is written, inches, millimetres, doubts
+  csv     the same as a table
+  json    one object a size, a line each, with exact rationals
+  marked  the text itself, with the millimetres put behind each size: 1/2 in. [12.7 mm]
+
+examples:
+  fractions-shop find notes.txt
+  fractions-shop find notes.txt --to marked
+  fractions-shop find - --to csv < notes.txt
+
+exit status: 0; 1 when there is no size in the text; 2 for wrong use.
+"""
+
+
+def parser() -> ArgumentParser:
+    """The options and arguments of the command."""
+    made = ArgumentParser(
+        prog="fractions-shop find",
+        description="Finds every size in running text, and says it in inches and millimetres.",
+        epilog=_MORE,
+        formatter_class=RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    made.add_argument("file", metavar="FILE", help="the text; - is standard input")
+    made.add_argument("--to", choices=FORMS, default="text", help="what to write (text)")
+    return made
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command and return its exit status."""
+    options = parser().parse_args(arguments)
+    text = _opened(options.file)
+    items = find_sizes(text)
+    _write("".join(written(text, items, options.to)))
+    return DONE if items else FAILED
+
+
+def written(text: str, items: tuple[Item, ...], form: str) -> Iterator[str]:
+    """The sizes found in a text in one of FORMS, piece by piece."""
+    if form == "marked":
+        yield from _marked(text, items)
+    elif form == "json":
+        for item in items:
+            yield json.dumps(_object(text, item), ensure_ascii=False) + "\n"
+    elif form == "csv":
+        out = io.StringIO()
+        rows = csv.writer(out, lineterminator="\n")
+        rows.writerow(_COLUMNS)
+        for item in items:
+            rows.writerow(
+                [item.line, _column(text, item), _flat(item), item.kind, *_in_both(item), _doubts(item)]
+            )
+        yield out.getvalue()
+    else:
+        wide = max((len(_flat(item)) for item in items), default=0)
+        for item in items:
+            inch, mm = _in_both(item)
+            doubts = f"  ({_doubts(item)})" if item.doubts else ""
+            yield f"{item.line:>5}  {_flat(item):<{wide}}  {inch} = {mm}{doubts}\n"
+        if not items:
+            yield "no size is found in this text\n"
+
+
+def _marked(text: str, items: tuple[Item, ...]) -> Iterator[str]:
+    place = 0
+    for item in items:
+        yield text[place : item.end]
+        place = item.end
+        unit = units.find(item.unit) if item.unit else None
+        if not item.beside and item.kind != "per" and not (unit is not None and unit.metric):
+            yield f" [{_in_both(item, _MARKED_PLACES)[1]}]"
+    yield text[place:]
+
+
+def _flat(item: Item) -> str:
+    """What is written, on one line."""
+    return " ".join(item.text.split())
+
+
+def _column(text: str, item: Item) -> int:
+    return item.start - max(text.rfind("\n", 0, item.start), text.rfind("\r", 0, item.start))
+
+
+def _doubts(item: Item) -> str:
+    return "; ".join(note.text for note in item.doubts)
+
+
+def _in_both(item: Item, places: int | None = None) -> tuple[str, str]:
+    """An item in inches and in millimetres, as people read it."""
+    value = item.value
+    if isinstance(value, Range):
+        pairs = [(inch_text(size), mm_text(size, places)) for size in (value.lower, value.upper)]
+        return f"{pairs[0][0]} to {pairs[1][0]}", f"{pairs[0][1]} to {pairs[1][1]}"
+    size = item.size
+    if isinstance(size, Limits):
+        low, high = size.lower, size.upper
+        return f"{inch_text(low)} to {inch_text(high)}", f"{mm_text(low, places)} to {mm_text(high, places)}"
+    if size is not None:
+        return inch_text(size), mm_text(size, places)
+    if isinstance(value, Quantity) and value.power == -1:
+        return f"{decimal(value.value * units.INCH)[0]} tpi", f"{shown(1 / value.value, 'mm', places)} pitch"
+    if isinstance(value, Quantity):
+        return f"{shown(value.value * 12, 'in', places)} a foot", f"{shown(value.value, '', places)} in 1"
+    return "", ""
+
+
+def _object(text: str, item: Item) -> dict[str, Any]:
+    """A size found, as an object of plain text and exact rationals."""
+    found: dict[str, Any] = {
+        "line": item.line, "column": _column(text, item), "written": item.text, "kind": item.kind,
+    }  # fmt: skip
+    value = item.value
+    if isinstance(value, Range):
+        found["lower"], found["upper"] = _exact(value.lower), _exact(value.upper)
+    elif isinstance(item.size, Limits):
+        found["nominal"], found["lower"], found["upper"] = map(
+            _exact, (item.size.nominal, item.size.lower, item.size.upper)
+        )
+    elif item.size is not None:
+        found["size"] = _exact(item.size)
+    elif isinstance(value, Quantity):
+        found["value"] = str(value.value)
+    found["notes"] = [{"kind": note.kind, "text": note.text} for note in item.notes]
+    return found
+
+
+def _exact(size: Quantity) -> dict[str, str]:
+    return {"inch": str(size.inch), "mm": str(size.mm)}
+
+
+def _opened(file: str) -> str:
+    """The text of a file, or of standard input for -; Stop if it cannot be read."""
+    try:
+        if file != "-":
+            return decoded(Path(file).read_bytes(), file)
+        if sys.stdin is None:
+            raise Stop("standard input is closed", MISUSED)
+        return decoded(sys.stdin.buffer.read(), "standard input")
+    except OSError as error:
+        raise Stop(f"{file} cannot be read: {error.strerror or error}", MISUSED) from None
+    except ShopError as error:
+        raise Stop(str(error), MISUSED) from None
+
+
+def _write(made: str) -> None:
+    if sys.stdout is None:
+        raise Stop("standard output is closed, so there is nowhere to write", FAILED)
+    if made.isascii() or shows_unicode(sys.stdout):
+        put(made.removesuffix("\n"))
+    else:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(made.encode("utf-8"))
+        sys.stdout.buffer.flush()

@@ -1,0 +1,90 @@
+"""One size in two units, `30 3/4 in. (78 cm)`: the first is read, the second checked to its last place."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from fractions_shop.language.notes import doubt, echo
+from fractions_shop.language.written.forms import Atom, is_size, quantity_of
+from fractions_shop.size import units
+from fractions_shop.size.notation import decimal, inch_text, mm_text
+from fractions_shop.size.quantity import Quantity
+
+_OPEN = re.compile(
+    r"(?P<words>(?:[ ]?[A-Za-z][A-Za-z.]*){0,2},?) *[(\[] *(?:~|≈|about|approx\.?|say|or|=)? *", re.I
+)
+_CLOSE = re.compile(r" *[)\]]")
+
+
+def in_two_units(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[Atom]:
+    """`30 3/4 in. (78 cm)`: the first is read, and the one in brackets is checked to its last place."""
+    out: list[Atom] = []
+    n = 0
+    while n < len(atoms):
+        one = atoms[n]
+        other = atoms[n + 1] if n + 1 < len(atoms) else None
+        merged = None
+        if other is not None and is_size(one) and is_size(other):
+            merged = _pair(one, other, text)
+        if merged is not None:
+            if merged[1] is not None:
+                used.append(merged[1])
+            out.append(merged[0])
+            n += 2
+            continue
+        out.append(one)
+        n += 1
+    return out
+
+
+def _pair(one: Atom, other: Atom, text: str) -> tuple[Atom, tuple[int, int] | None] | None:
+    closed = _CLOSE.match(text, other.end)
+    if _OPEN.fullmatch(text, one.end, other.start) and closed:
+        first, second, span = one, other, (other.start, closed.end())
+        if one.bare and re.search("[A-Za-z]", text[one.end : other.start]):
+            return None  # 18 gauge steel (0.048"): the number is another thing
+    elif re.fullmatch(r"[)\]] *", text[one.end : other.start]) and re.search(
+        r"[(\[] *$", text[max(0, one.start - 3) : one.start]
+    ):
+        first, second, span = other, one, (one.start, one.end)
+    else:
+        return None
+    if first.bare and second.bare:
+        return None
+    unit = first.unit or second.unit
+    main = first.in_unit(unit) if first.bare else first
+    check = second.in_unit(unit) if second.bare else second
+    off = quantity_of(check) - quantity_of(main)
+    beside = text[second.start : second.end]
+    if abs(off.value) > _last_place(check):
+        said = f"{beside} is beside it, which is {mm_text(abs(off))} {'more' if off.value > 0 else 'less'}"
+        note = doubt(said, told(quantity_of(main), main.unit), told(quantity_of(check), check.unit))
+    else:
+        note = echo(f"{beside} is beside it and agrees")
+    return replace(main, notes=(*main.notes, note), beside=True), span
+
+
+def _last_place(atom: Atom) -> Fraction:
+    """How far the size may be off and still be the one written, in mm: half its last place.
+
+    A last figure of 5 behind the point may be a half that was rounded to: 54.5 cm stands for 54 1/4 to
+    54 3/4. A fraction may be off half of its division.
+    """
+    number = atom.written.split()[-1] if atom.written else "1"
+    unit = units.BY_WORD[atom.unit].mm if atom.unit in units.BY_WORD else units.INCH
+    if "/" in number:
+        bottom = number.rpartition("/")[2]
+        return unit / (2 * int(bottom)) if bottom.isdigit() and int(bottom) else unit / 128
+    places = len(number.partition(".")[2])
+    half = Fraction(1, 4) if places == 1 and number.endswith("5") else Fraction(1, 2 * 10**places)
+    return unit * half
+
+
+def told(size: Quantity, unit: str) -> str:
+    """A size as a statement that can be typed, in inches or millimetres as it was written."""
+    known = units.find(unit)
+    if known is not None and known.metric:
+        return f"{decimal(size.mm, 12)[0]} mm"
+    return inch_text(size, 12)

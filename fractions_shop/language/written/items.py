@@ -1,0 +1,118 @@
+"""What a piece of text says of sizes: items in order, and the words that are no part of any."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from fractions_shop.language.notes import Note
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.threads.thread import Thread
+
+#: What an item can be.
+KINDS = ("size", "limits", "range", "thread", "gauge", "drill", "count", "per", "rate", "angle")
+#: Kinds that stand for one size where a statement needs one.
+ONE_SIZE = frozenset({"size", "limits", "thread", "gauge", "drill"})
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadSaid:
+    """A screw or thread as it was written: its `major` diameter and, where that was said, its `pitch`.
+
+    `thread` is the one of the tables; None where the tables have none of this major and pitch.
+    """
+
+    major: Quantity
+    pitch: Quantity | None
+    thread: Thread | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """From `lower` to `upper`, both sizes."""
+
+    lower: Quantity
+    upper: Quantity
+
+
+ItemValue = Quantity | Limits | Range | ThreadSaid | Angle | Fraction | int
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing that a text says: its `kind` (of KINDS), its exact `value`, and where it stands.
+
+    A `size` is a Quantity (of power 0 where no unit was written), `limits` are Limits, a
+    `range` is a Range, a `thread` a ThreadSaid; a `gauge` and a `drill` are their size; a
+    `count` is a whole number; `per` is a slope, or threads to the inch; a `rate` is a
+    Fraction (1/48 for 1 in 48); an `angle` is an Angle. `text` is what was written, and `notes`
+    are what is said of how it was read. `unit` is the name of the unit that was written ('' where none
+    was), `beside` says that the same size stands beside it in another unit. `line` is counted from 1.
+    """
+
+    kind: str
+    value: ItemValue
+    start: int
+    end: int
+    text: str
+    notes: tuple[Note, ...] = ()
+    line: int = 1
+    unit: str = ""
+    beside: bool = False
+
+    @property
+    def span(self) -> tuple[int, int]:
+        """Where it begins and ends in the text."""
+        return self.start, self.end
+
+    @property
+    def size(self) -> Quantity | Limits | None:
+        """The one length it stands for: of a thread its major diameter; None for a range, a rate or a count."""
+        value = self.value.major if isinstance(self.value, ThreadSaid) else self.value
+        return value if isinstance(value, (Quantity, Limits)) and value.power == 1 else None
+
+    @property
+    def doubts(self) -> tuple[Note, ...]:
+        """The notes that tell of a second sensible meaning."""
+        return tuple(note for note in self.notes if note.kind == "doubt")
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """A word, or words side by side, that stand in the text and are no part of an item."""
+
+    text: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The items of a text in order, the words `left` out, and what could not be read.
+
+    `unread` are figures and signs that belong to no item, and words that change a size
+    (`half`, `per`, `to`): while there are any, the text as a whole is not one size.
+    """
+
+    text: str
+    items: tuple[Item, ...]
+    left: tuple[Left, ...] = ()
+    unread: tuple[Left, ...] = field(default=())
+
+    @property
+    def one(self) -> Item | None:
+        """The one size, limits, thread, gauge or drill that the text says, or None where it says another thing.
+
+        A count beside it (`two 3/32" holes`) is no second size.
+        """
+        sizes = [item for item in self.items if item.kind != "count"]
+        if self.unread or len(sizes) != 1 or sizes[0].kind not in ONE_SIZE:
+            return None
+        return sizes[0]
+
+    def __len__(self) -> int:
+        return len(self.items)
+
+    def __getitem__(self, place: int) -> Item:
+        return self.items[place]

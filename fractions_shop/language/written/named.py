@@ -1,0 +1,338 @@
+"""Screws, threads, gauges and drills as lists and drawings name them, to what the tables hold.
+
+Which series, gauges and drills there are is for the tables to say: here are only the wordings that the
+names of the language do not have (`5/16"-24`, `8x32`, `"R" drill`, `letter O size drill`).
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from fractions_shop.errors import ShopError
+from fractions_shop.language.named import named_size
+from fractions_shop.language.nodes import Named
+from fractions_shop.language.notes import Note, doubt, echo
+from fractions_shop.language.written.forms import Atom
+from fractions_shop.language.written.items import ThreadSaid
+from fractions_shop.size import units
+from fractions_shop.size.notation import GLYPHS, decimal, mixed, number_value
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables.patterns import GAUGE_PATTERN
+from fractions_shop.threads.lookup import UnknownThread, thread, threads_named
+from fractions_shop.threads.names import THREAD_PATTERN
+from fractions_shop.threads.thread import Thread
+
+_NO = r"(?:(?i:No|Nr|number)\b\.?[ ]?|\#[ ]?)"
+_FRACTION = (
+    rf"(?:[0-9]{{1,2}}(?:[ ]|-)[0-9]{{1,2}}/[0-9]{{1,2}}|[0-9]{{1,2}}/[0-9]{{1,2}}|[0-9]?[ -]?[{GLYPHS}])"
+)
+_TPI_WORD = r"(?:[ ]?(?i:t\.?p\.?i\b\.?|threads?[ ](?:per|to[ ]the)[ ]inch\b|thd\b\.?))"
+_UNIT = rf"[ ]?-?[ ]?(?:(?i:{units.alternatives(letters=True)})\b|[\"'])"
+#: Behind threads to the inch stands no further figure and no unit: 1/4-3/8 in is a range.
+_END = rf"(?![0-9/]|\.[0-9]|[A-WYZa-wyz]|{_UNIT})"
+_SERIES = (
+    r"(?:[ ]?-?(?P<series>(?i:UNEF|UNC|UNF|NEF|NC|NF|UNS|UN|BSW|BSF|BSC|CEI|ME|BSB|Whit(?:worth)?))\b\.?)"
+)
+_FIRST = r"(?:(?P<first>(?i:BSW|BSF|UNC|UNF|UNEF|Whitworth|US|USS|SAE))[ ])?"
+
+#: An inch screw by its size and its threads to the inch.
+_SCREW = re.compile(
+    rf"{_FIRST}(?P<no>{_NO})?(?P<size>{_FRACTION}|[0-9]{{1,2}}|0?\.[0-9]{{2,4}})(?P<mark>[ ]?(?:\"|(?i:in|inch)\b\.?))?"
+    rf"(?:(?P<join>[ ]?-|[ ]?[x×][ ]?|/)(?P<tpi>[0-9]{{1,2}})(?P<word>{_TPI_WORD})?|(?P<blank>[ ]+)(?P<tpi2>[0-9]{{1,2}}){_TPI_WORD})"
+    rf"{_SERIES}?(?P<class>[ ]?-[ ]?[123][AB]\b)?{_END}",
+)
+#: Behind a screw's two whole numbers these say that it is one.
+_SCREW_NOUN = re.compile(
+    r"[ ]+(?:machine[ ]|cap[ ]|set[ ]|tapped[ ])?(?:taps?|dies?|screws?|bolts?|nuts?|studs?|threads?|tapped|holes?)\b",
+    re.I,
+)
+_METRIC = re.compile(
+    r"M[ ]?(?P<size>[0-9]{1,3}(?:\.[0-9]{1,2})?)(?:(?P<join>[ ]?[x×-][ ]?)(?P<pitch>[0-9]\.[0-9]{1,2}|\.[0-9]{1,2}|[0-9](?![0-9.])))?"
+    r"(?P<class>[ ]?-[ ]?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?(?![0-9.]*[0-9])"
+)
+_MM_SCREW = re.compile(
+    r"(?P<size>[0-9]{1,2}(?:\.[0-9])?)[ ]?mm[ ]?[x×][ ]?(?P<pitch>[0-3]?\.[0-9]{1,2})(?![0-9/.])(?![ ]?(?i:mm|cm|in|inch)\b|[\"'])"
+)
+_TPI_ALONE = re.compile(rf"(?P<tpi>[0-9]{{1,3}}(?:[ ]1/2|\.[0-9])?){_TPI_WORD}")
+_THREAD = re.compile(THREAD_PATTERN)
+_SHORT = re.compile(r"(?:brass|cycle|m\.?e\.?|model[ ]engineer'?s?'?)$", re.I)
+_GAUGE = re.compile(GAUGE_PATTERN)
+_WOOD = re.compile(
+    rf"(?P<no>{_NO})?(?P<n>[0-9]{{1,2}})[ ](?:(?:brass|steel|iron|slotted|countersunk|round[ -]head)[ ])*wood[ -]?screws?\b",
+    re.I,
+)
+_NUMBERED = re.compile(
+    rf"{_NO}(?P<n>[0-9]{{1,2}})(?=[ ]?[x×][ ]?[0-9{GLYPHS}.]|[ ](?:brass[ ]|steel[ ]|machine[ ]|set[ ])?screws?\b)",
+    re.I,
+)
+_DRILL = re.compile(
+    rf"(?:drill[ ]{_NO}(?P<behind>[0-9]{{1,2}})(?![0-9./-])|(?:{_NO}(?P<n>[0-9]{{1,3}})|letter[ ]\"?(?P<letter>[A-Z])\"?|\"(?P<quoted>[A-Z])\"|(?P<alone>(?-i:[B-HJ-Z])))"
+    r"[ -](?:size[ ]|twist[ ]|jobber'?s?[ ]|tap[ ]|wire[ ]|gauge[ ])*drill(?:s|ed)?\b(?:[ ](?:bit|size)s?\b)?)",
+    re.IGNORECASE,
+)
+#: Found behind every number that begins one of these, within a few words: most sizes need not be tried.
+_MAY_BE = re.compile(
+    r"-[ ]?[0-9]|[x×][ ]?[0-9.]|/[0-9]|(?i:t\.?p\.?i|thr?d|thread|[sam]\.?w\.?g|b\.?[wasp]\.?|b ?&|whit|u\.?n|n\.?[cfep]"
+    r"|m\.?e\b|msg|us\b|uss|wood|gauge|gage|ga\b|galv|zinc|stubs|cei|c\.e|cy|brass|model|british|manuf|sheet|gas|w\b|w ?&)"
+)
+#: Where one of these may begin.
+LEAD = re.compile(
+    r"[0-9#.\"MGR]|No\b|Nr\b|number\b|letter\b|[A-Z] drill|BSW|BSF|UN[CFE]|Whit|US|SAE|British|American|UK\b",
+    re.I,
+)
+
+
+def named_at(text: str, place: int, running: bool) -> Atom | None:
+    """The thread, gauge or drill that begins at `place`, or None.
+
+    In `running` text a screw of two whole numbers must say that it is one: pages 10-32 are none.
+    """
+    if place and (
+        text[place - 1].isalnum()
+        or text[place - 1] in "/.µ"
+        or (text[place - 1] in "-," and text[place - 2 : place - 1].isdigit())
+    ):
+        return None
+    if text[place].isdigit() and not _MAY_BE.search(text, place, place + 40):
+        return None
+    for read in (_drill, _tpi, _wood, _gauge, _metric_screw, _by_series, _mm_screw, _screw, _numbered):
+        found = read(text, place, running)
+        if found is not None:
+            return found
+    return None
+
+
+def _size_of(text: str, kind: str, place: int, end: int, called: str) -> Atom | None:
+    """What a name of the language comes to; None where the tables have none, or refuse it."""
+    try:
+        size, note = named_size(Named(place, end, called, kind))
+    except Exception as fault:
+        if not isinstance(fault, ShopError) and type(fault).__name__ != "Fault":
+            raise
+        return None
+    return Atom(kind, size, place, end, "in", called, () if note is None else (note,))
+
+
+def _drill(text: str, place: int, running: bool) -> Atom | None:
+    match = _DRILL.match(text, place)
+    if match is None:
+        return None
+    letter = match["letter"] or match["quoted"] or match["alone"]
+    called = f"letter {letter.upper()} drill" if letter else f"No {int(match['n'] or match['behind'])} drill"
+    return _size_of(text, "drill", place, match.end(), called)
+
+
+def _tpi(text: str, place: int, running: bool) -> Atom | None:
+    match = _TPI_ALONE.match(text, place)
+    if match is None:
+        return None
+    tpi = Quantity(number_value(match["tpi"]) / units.INCH, -1)
+    return Atom("per", tpi, place, match.end(), "tpi", match["tpi"])
+
+
+def _wood(text: str, place: int, running: bool) -> Atom | None:
+    match = _WOOD.match(text, place)
+    if match is not None and running and not match["no"]:
+        return None  # eight of them
+    return match and _size_of(text, "gauge", place, match.end(), f"No {int(match['n'])} wood screw")
+
+
+def _gauge(text: str, place: int, running: bool) -> Atom | None:
+    match = _GAUGE.match(text, place)
+    return match and _size_of(text, "gauge", place, match.end(), match[0])
+
+
+def _numbered(text: str, place: int, running: bool) -> Atom | None:
+    """`No. 8 x 1 1/4`: a screw's number alone, of which the American ones are 0.060 in and 0.013 in a number."""
+    match = _NUMBERED.match(text, place)
+    if match is None:
+        return None
+    atom = _size_of(text, "gauge", place, match.end(), f"No {int(match['n'])} wood screw")
+    if atom is None or not isinstance(atom.value, Quantity):
+        return None
+    said = ThreadSaid(atom.value, None)
+    return Atom("thread", said, place, match.end(), "in", match[0], atom.notes)
+
+
+def _metric_screw(text: str, place: int, running: bool) -> Atom | None:
+    match = _METRIC.match(text, place)
+    if match is None:
+        return None
+    if running and text[place + 1] == " ":
+        return None
+    size, pitch = Fraction(match["size"]), match["pitch"]
+    called, end = f"M{match['size']}", match.end()
+    if pitch is not None and Fraction(pitch) < size / 2:
+        found = _in_tables(f"{called} x {pitch}")
+        if found is None:
+            if match["class"] is None and "." not in pitch:
+                end = match.start("join")  # M5 x 8: no such pitch, so a length
+                return _thread_atom(text, place, end, called)
+            said = ThreadSaid(Quantity(size), Quantity(Fraction(pitch)))
+            return Atom("thread", said, place, end, "mm", match[0], (_unlisted(match[0]),))
+        return _thread_atom(text, place, end, f"{called} x {pitch}")
+    if pitch is not None:
+        end = match.start("join")
+    return _thread_atom(text, place, end, called)
+
+
+def _mm_screw(text: str, place: int, running: bool) -> Atom | None:
+    """`5mm x 0.8`: the metric thread of that pitch, where there is one."""
+    match = _MM_SCREW.match(text, place)
+    if match is None:
+        return None
+    called = f"M{match['size']} x {match['pitch']}"
+    if _in_tables(called) is None:
+        return None
+    atom = _thread_atom(text, place, match.end(), called)
+    return atom and atom.noted(doubt(f"taken for {called}; two sides are written each with its unit", called))
+
+
+def _by_series(text: str, place: int, running: bool) -> Atom | None:
+    """A thread as the language names it: `14BA`, `1/4 BSW`, `1/2" BSPT`, `G 1/4`."""
+    match = _THREAD.match(text, place)
+    if match is None or (text[match.end() - 1].isdigit() and text[place] not in "GR"):
+        return None  # with figures last it is for _screw, which knows what may follow
+    if text[place] in "Rr" and match[0].endswith('"'):
+        return None  # a radius, on any drawing
+    if _SHORT.search(match[0]) and not re.search("[-x×]", match[0]):
+        return None  # 5/8" brass is a bar more often than a thread
+    if running and text[place] in "GR":
+        return None  # R 3/8 is a radius, and plate G 3 a plate
+    try:
+        return _thread_atom(text, place, match.end(), match[0])
+    except ShopError:
+        return None
+
+
+def _screw(text: str, place: int, running: bool) -> Atom | None:
+    match = _SCREW.match(text, place)
+    if match is None or not _is_screw(match, text, running):
+        return None
+    tpi, size = int(match["tpi"] or match["tpi2"]), match["size"]
+    whole = size.isdigit()
+    number = f"No {int(size)}" if whole else size.replace("-", " ")
+    called = f"{number}-{tpi} {_series(match)}".strip()
+    if _in_tables(called) is not None:
+        atom = _thread_atom(text, place, match.end(), called)
+    else:
+        atom = _outside_tables(match, number, tpi)
+    if atom is None or not _doubtful(match, text):
+        return atom
+    if whole and match["join"] == "-":
+        told = f"taken for the screw {called}; for the difference write {int(size)} - ({tpi})"
+        return atom.noted(doubt(told, called, f"{int(size)} - ({tpi})"))
+    return atom.noted(doubt(f"taken for the screw {called}", called))
+
+
+def _crossed(match: re.Match[str]) -> bool:
+    return any(sign in "xX×" for sign in match["join"] or "")
+
+
+def _says_so(match: re.Match[str], text: str) -> bool:
+    """Whether what is written says that it is a screw: its number sign, series, threads to the inch, or noun."""
+    worded = match["no"] or match["series"] or match["first"] or match["tpi2"] or match["word"]
+    return bool(worded) or _SCREW_NOUN.match(text, match.end()) is not None
+
+
+def _is_screw(match: re.Match[str], text: str, running: bool) -> bool:
+    """Whether a size and a number are a screw, and no two sides, fraction, page or range."""
+    size, said, noun = match["size"], _says_so(match, text), _SCREW_NOUN.match(text, match.end())
+    whole = size.isdigit()
+    if match["join"] == "/":
+        return whole and noun is not None
+    if "." in size:
+        return bool(match["series"] or match["first"])
+    if whole and match["mark"]:
+        return False
+    if _crossed(match) and (match["mark"] or running) and not said:
+        return False  # 1/4" x 20 may be two sides
+    return not (whole and running and not said)
+
+
+def _doubtful(match: re.Match[str], text: str) -> bool:
+    return _crossed(match) or match["join"] == "/" or (match["size"].isdigit() and not _says_so(match, text))
+
+
+def _series(match: re.Match[str]) -> str:
+    """The series by its word, before or behind; empty where that is none of the tables'."""
+    word = match["series"] or match["first"] or ""
+    return "" if word.upper() in ("US", "USS", "SAE", "UNS", "UN") else word
+
+
+def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
+    """A screw that no table here has, by its major diameter and pitch."""
+    if match["size"].isdigit():
+        numbered = _in_tables(number) if tpi in _NUMBER_TPI else None
+        major = None if numbered is None else numbered.major.inch
+    else:
+        major = number_value(match["size"]) if _likely(number, tpi) else None
+    if major is None:
+        return None
+    value = ThreadSaid(Quantity.inches(major), Quantity.inches(Fraction(1, tpi)))
+    return Atom("thread", value, match.start(), match.end(), "in", match[0], (_unlisted(match[0]),))
+
+
+#: Threads to the inch that the numbered American screws have had.
+_NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 30, 28, 24})
+
+
+def _likely(size: str, tpi: int) -> bool:
+    """Whether a screw of a fraction of an inch may have so many threads to the inch: 4 to 80, fewer when large."""
+    major = number_value(size)
+    return (
+        4 <= tpi <= 80
+        and Fraction(1, 4) <= major * tpi / 2
+        and major * tpi >= 2
+        and Fraction(1, 16) <= major <= 4
+    )
+
+
+def _unlisted(text: str) -> Note:
+    return echo(
+        f"no thread of the tables here is {' '.join(text.split())}: it is told by its major diameter and pitch"
+    )
+
+
+def _in_tables(called: str) -> Thread | None:
+    """A thread of that name, the customary one where several share it; None where none is made."""
+    try:
+        return threads_named(called)[0]
+    except UnknownThread:
+        return None
+    except ShopError:
+        return None
+
+
+def _thread_atom(text: str, place: int, end: int, called: str) -> Atom | None:
+    try:
+        shared = threads_named(called)
+    except ShopError:
+        return None
+    try:
+        one = thread(called)
+    except ShopError:
+        one = shared[0]
+    notes: tuple[Note, ...] = (echo(f"{called} is the thread {one.name}: its major diameter, {_major(one)}"),)
+    others = [other.name for other in shared if other.name != one.name and "-" not in called]
+    if others:
+        notes = (doubt(f"{called} may be {one.name} or {' or '.join(others)}", one.name, *others),)
+    return Atom(
+        "thread",
+        ThreadSaid(one.major, one.pitch, one),
+        place,
+        end,
+        "mm" if called.startswith("M") else "in",
+        called,
+        notes,
+    )
+
+
+def _major(one: Thread) -> str:
+    size = one.major
+    return (
+        f"{decimal(size.mm)[0]} mm"
+        if one.name.startswith("M")
+        else f"{mixed(size.inch) if size.inch.denominator <= 64 else decimal(size.inch)[0]} in"
+    )

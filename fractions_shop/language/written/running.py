@@ -1,0 +1,112 @@
+"""`find_sizes`: every size in running text, and nothing that only looks like one.
+
+A size in a page of prose has its unit, or is a screw, gauge or drill by its name: a number alone is
+never taken for one there, be it a year, a page or the 3/4 of `fig. 3/4`.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+
+from fractions_shop.errors import ArgumentError
+from fractions_shop.language.written.forms import Atom
+from fractions_shop.language.written.items import Item
+from fractions_shop.language.written.joined import put_together
+from fractions_shop.language.written.reader import item_of
+from fractions_shop.language.written.scan import atoms_of
+from fractions_shop.size.notation import as_meant
+from fractions_shop.size.quantity import Quantity
+
+#: What is found in running text; counts, rates and angles are no sizes.
+FOUND = frozenset({"size", "limits", "range", "thread", "gauge", "drill", "per"})
+#: Before a number these say that it is the number of a picture, a page or a thing.
+_REFERS = re.compile(
+    r"\b(?:figs?|figures?|pp?|pages?|plates?|vols?|volumes?|chap(?:ter)?s?|ch|sect(?:ion)?s?|tables?|items?|steps?|notes?"
+    r"|year|lot|order|item|case|drawer|tray|sheet|line|lines|column|row|grade|class|part|stage)\b\.? *(?:[Nn]o\b\.? *)?$",
+    re.IGNORECASE,
+)
+#: Behind `3 in` these show that it is inches; anything else makes it the word.
+_DIMENSION = re.compile(
+    r" *(?:[.,;:)\]]|$|-|[x×] |(?:by|wide|long|deep|high|thick|tall|square|across|apart|dia\w*|diam\w*|in dia\w*|and|or|to|of \w+ stock|per|each"
+    r"|from|round|above|below|below|radius|bore|centres?|centers?|o\.c)\b)",
+    re.IGNORECASE,
+)
+_MONEY = re.compile(r"[£$€] ?$")
+
+
+def find_sizes(text: str) -> tuple[Item, ...]:
+    r"""The sizes in running text, in order, each with its `line`.
+
+    >>> [(item.text, item.line) for item in find_sizes("Fig. 3/4 shows it.\nCut 24 runners 1/16 in. thick.")]
+    [('1/16 in.', 2)]
+    """
+    if not isinstance(text, str):
+        raise ArgumentError(f"find_sizes takes text, not {type(text).__name__}")
+    plain = _one_line(as_meant(text))
+    starts = [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", text))]
+    atoms = [atom for atom in atoms_of(plain, running=True) if not _no_size(atom, plain)]
+    found = put_together(atoms, plain).atoms
+    return tuple(
+        item_of(atom, text, bisect_right(starts, atom.start))
+        for atom in found if atom.kind in FOUND and not atom.bare and not _borrowed(atom, plain)
+    )  # fmt: skip
+
+
+def _one_line(plain: str) -> str:
+    """The text with its line ends as blanks, those between paragraphs apart: a size may run over a line's end."""
+    return re.sub(r"(?<![\n\r])(?:\r?\n|\r)(?![\r\n])", lambda end: " " * len(end[0]), plain)
+
+
+def _no_size(atom: Atom, plain: str) -> bool:
+    """Whether an atom is bait: numbered pictures and pages, years, the word `in`, money, quotation marks."""
+    before = plain[max(0, atom.start - 24) : atom.start]
+    if atom.kind == "unread":
+        return False
+    if _MONEY.search(before) or (
+        atom.kind in ("size", "range", "thread") and not _sure(atom) and _REFERS.search(before)
+    ):
+        return True
+    if atom.kind != "size" or not atom.unit:
+        return False
+    whole = atom.written.isdigit()
+    last = plain[atom.end - 1]
+    if last in "\"'":
+        return _quoted(atom, plain, last, whole)
+    if whole and plain[atom.end - 3 : atom.end].lower() == " in":
+        return int(atom.written) >= 1000 or _DIMENSION.match(plain, atom.end) is None
+    return False
+
+
+def _sure(atom: Atom) -> bool:
+    """Whether a size has its unit written: figure 2 in. is none that anyone writes, yet 1/2" behind `sheet` is."""
+    return bool(atom.unit) and atom.kind == "size" and not atom.written.isdigit()
+
+
+def _quoted(atom: Atom, plain: str, mark: str, whole: bool) -> bool:
+    """Whether the mark behind a number closes a quotation: "tray 4", marked '3'."""
+    if plain[max(0, atom.start - 1) : atom.start] == mark:
+        return True
+    if not whole:
+        return False
+    start = max(plain.rfind("\n", 0, atom.start), atom.start - 200, 0)
+    opened = 0
+    for match in re.finditer(
+        rf"(?<![0-9]){re.escape(mark)}(?=\w)|(?<=[a-z,.;]){re.escape(mark)}(?=[ ,.;)])",
+        plain[start : atom.start],
+    ):
+        opened = 1 if match.end() < len(plain) and plain[start + match.end()].isalnum() else 0
+    return bool(opened) and (mark == '"')
+
+
+def _borrowed(atom: Atom, plain: str) -> bool:
+    """Whether a whole number has its unit from a size that stands on, as `In 1898, 3 in.` would lend one to the year."""
+    if (
+        not atom.lent
+        or atom.kind != "size"
+        or not atom.written.isdigit()
+        or not isinstance(atom.value, Quantity)
+    ):
+        return False
+    behind = plain[atom.end : atom.end + 12]
+    return int(atom.written) >= 1000 or re.match(r" *,(?! *[0-9/ .]+(?:,| and| or))", behind) is not None

@@ -1,0 +1,47 @@
+"""A text to its atoms: every written size, name and count in order, and figures that could not be read."""
+
+from __future__ import annotations
+
+import re
+
+from fractions_shop.language.written.forms import Atom, size_at
+from fractions_shop.language.written.named import LEAD, named_at
+from fractions_shop.language.written.words import WHOLES
+from fractions_shop.size.notation import GLYPHS
+
+_SPOKEN = "|".join([*sorted((word for word in WHOLES), key=len, reverse=True), "half", "quarter"])
+_NAMES = r"drill (?:No|\#)|No\b|Nr\b|number\b|letter\b|[A-Z] drill\b|BSW\b|BSF\b|UNC\b|UNF\b|UNEF\b|Whitworth\b|USS?\b|SAE\b|British\b|American\b|UK\b|M ?[0-9]|[GR][cp]? ?[0-9]"
+#: Where an atom may begin.
+_BEGINS = re.compile(
+    rf"[0-9{GLYPHS}⁰¹²³⁴⁵⁶⁷⁸⁹]|\.[0-9]|\#[ ]?[0-9]|\"[A-Z]\"|(?<![A-Za-z])(?:{_SPOKEN})(?![A-Za-z])|(?<![A-Za-z0-9])(?:{_NAMES})",
+    re.IGNORECASE,
+)
+_FIGURES = re.compile(rf"[0-9{GLYPHS}.,/#:A-Za-z_]*[0-9{GLYPHS}][0-9{GLYPHS}/A-Za-z_%]*(?:[.,:][0-9]+)*")
+
+
+def atoms_of(text: str, running: bool = False) -> list[Atom]:
+    """The atoms of a text whose signs are plain; figures that none of them holds are of the kind `unread`."""
+    found: list[Atom] = []
+    place = 0
+    while True:
+        match = _BEGINS.search(text, place)
+        if match is None:
+            return found
+        at = match.start()
+        atom = named_at(text, at, running) if LEAD.match(text, at) else None
+        if atom is None:
+            atom = size_at(text, at)
+        if atom is None:
+            atom = _unread(text, at)
+        if atom is None:
+            place = at + 1
+            continue
+        found.append(atom)
+        place = atom.end
+
+
+def _unread(text: str, at: int) -> Atom | None:
+    match = _FIGURES.match(text, at)
+    if match is None:
+        return None
+    return Atom("unread", None, at, match.end(), written=match[0])
