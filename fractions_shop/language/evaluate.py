@@ -107,7 +107,7 @@ class Evaluator:
         for step in reversed(spine):
             second_meanings.refuse(step)
             right = self.value(step.right, depth + 1)
-            doubtful.refuse_sides(step, left, right, self.text)
+            second_meanings.refuse_sides(step, left, right, self.text)
             result = combine(step, left, right)
             for note in second_meanings.notes(step, left, right, self.text):
                 self.note(note)

@@ -6,15 +6,16 @@ import csv
 import io
 import json
 import sys
-from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from argparse import ArgumentParser
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from fractions_shop.command.options import empty_parser
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, shows_unicode
 from fractions_shop.errors import ShopError
 from fractions_shop.language.written import Item, Range, find_sizes
-from fractions_shop.sheet.sheet import decoded
+from fractions_shop.sheet.source import decoded
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, inch_text, mm_text, shown
@@ -45,12 +46,10 @@ exit status: 0; 1 when there is no size in the text; 2 for wrong use.
 
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
-    made = ArgumentParser(
-        prog="fractions-shop find",
-        description="Finds every size in running text, and says it in inches and millimetres.",
-        epilog=_MORE,
-        formatter_class=RawDescriptionHelpFormatter,
-        allow_abbrev=False,
+    made = empty_parser(
+        "fractions-shop find",
+        "Finds every size in running text, and says it in inches and millimetres.",
+        _MORE,
     )
     made.add_argument("file", metavar="FILE", help="the text; - is standard input")
     made.add_argument("--to", choices=FORMS, default="text", help="what to write (text)")

@@ -120,7 +120,9 @@ def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
         ))  # fmt: skip
     if any(part.bare and not _may_lend(part, unit) for part in parts):
         return None
-    if not nominal.bare and any(part.bare and ("." not in part.written or unit == "ft") for part in parts[1:]):
+    if not nominal.bare and any(
+        part.bare and ("." not in part.written or unit == "ft") for part in parts[1:]
+    ):
         return None  # 2 in ± 1 may be thou
     sizes = [quantity_of(part.in_unit(unit) if part.bare else part) for part in parts]
     if abs(sizes[1].value) >= abs(sizes[0].value) or abs(sizes[2].value) >= abs(sizes[0].value):

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.grammar import reads, tables
+from fractions_shop.language.grammar import reads
+from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.nodes import Literal, Name, Naming, Node, Reading, Statement, Toleranced, Worded
 from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.language.written.items import Item, Left, ThreadSaid, Written
@@ -101,7 +102,9 @@ def one_or_several(text: str, meant: str) -> Statement | None:
     said = statement(meant)
     found = None if said is not None else _several(meant)
     if found is not None:
-        raise InputError(found[0], text, found[1], found[2], "put each size on a line of its own, with its unit")
+        raise InputError(
+            found[0], text, found[1], found[2], "put each size on a line of its own, with its unit"
+        )
     return said
 
 
