@@ -240,6 +240,22 @@ WANTED = ["11 1/4 in.", "7/8 in.", "three-eighths of an inch", "1/16 in.", "1/4 
           "18 s.w.g.", "1/8 in.", "1/4-20", "#6-32", "M3", '1/4" per foot', "3 in.", "1 in.", "1.0 to 1.2 mm"]  # fmt: skip
 
 
+def test_a_page_in_the_manner_of_old_books_is_read_without_its_bait():
+    """The sizes of a page stand between « and »; years, pages, pictures, counts and prices do not."""
+    marked = (Path(__file__).parent / "data" / "shop_book.txt").read_text("utf-8")
+    wanted: list[tuple[int, int]] = []
+    text = ""
+    for match in re.finditer("«(.*?)»|[^«]+", marked, re.DOTALL):
+        if match[1] is not None:
+            wanted.append((len(text), len(text) + len(match[1])))
+        text += match[0] if match[1] is None else match[1]
+    found = find_sizes(text)
+    assert len(wanted) > 40
+    assert [text[a:b] for a, b in wanted if not any(item.start < b and a < item.end for item in found)] == []
+    assert [item.text for item in found if not any(item.start < b and a < item.end for a, b in wanted)] == []
+    assert [item.text for item in found if item.doubts and "bare" in item.doubts[0].text] == ["5/32 in."]
+
+
 def test_running_text_gives_its_sizes_and_nothing_else():
     found = find_sizes(PAGE)
     assert [item.text.rstrip("\n") for item in found] == WANTED

@@ -260,7 +260,7 @@ def _rates(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[At
             continue
         per = _RATE.match(text, one.end) if is_size(one) else None
         if per is not None:
-            unit = units.find(per["unit"])
+            unit = units.find(per["unit"].rstrip("."))
             value: object = quantity_of(one)
             if unit is not None:
                 value = quantity_of(one) / Quantity(unit.mm) if one.unit else None

@@ -58,6 +58,11 @@ def item_of(atom: Atom, text: str, line: int = 1) -> Item:
     return Item(atom.kind, value, atom.start, atom.end, said, atom.notes, line, atom.unit, atom.beside)
 
 
+def vague_doubt(word: str) -> Note:
+    """The doubt that `full`, `bare` and the like put on a size."""
+    return doubt(f"{word} is not a figure: say how much with limits, such as {VAGUE[word]}")
+
+
 def left_note(words: tuple[Left, ...]) -> Note:
     """The echo that says which words were left out: `"O.D." left out`."""
     named = ", ".join(f'"{word.text}"' for word in words)
@@ -156,7 +161,7 @@ def _with_roles(atom: Atom, left: list[Left], atoms: list[Atom], plain: str) -> 
         return atom
     words = {word for one in left for word in one.text.lower().replace(".", "").split()}
     for word in sorted(words & VAGUE.keys()):
-        atom = atom.noted(doubt(f"{word} is not a figure: say how much with limits, such as {VAGUE[word]}"))
+        atom = atom.noted(vague_doubt(word))
     if not atom.bare:
         return atom
     if _MARKED_INCH.fullmatch(atom.written) and _named_beside(atom, plain):

@@ -13,8 +13,9 @@ from fractions_shop.errors import ArgumentError
 from fractions_shop.language.written.forms import Atom
 from fractions_shop.language.written.items import Item
 from fractions_shop.language.written.joined import put_together
-from fractions_shop.language.written.reader import item_of
+from fractions_shop.language.written.reader import item_of, vague_doubt
 from fractions_shop.language.written.scan import atoms_of
+from fractions_shop.language.written.words import VAGUE
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 
@@ -28,8 +29,8 @@ _REFERS = re.compile(
 )
 #: Behind `3 in` these show that it is inches; anything else makes it the word.
 _DIMENSION = re.compile(
-    r" *(?:[.,;:)\]]|$|-|[x×] |(?:by|wide|long|deep|high|thick|tall|square|across|apart|dia\w*|diam\w*|in dia\w*|and|or|to|of \w+ stock|per|each"
-    r"|from|round|above|below|below|radius|bore|centres?|centers?|o\.c)\b)",
+    r" *(?:[.,;:)\]]|$|-|[x×] |(?:by|wide|long|deep|high|thick|tall|square|across|apart|dia\w*|diam\w*|in dia\w*|and|or|to|of \w+ stock|per"
+    r"|from|round|above|below|radius|bore|centres?|centers?|o\.c)\b)",
     re.IGNORECASE,
 )
 _MONEY = re.compile(r"[£$€] ?$")
@@ -46,11 +47,25 @@ def find_sizes(text: str) -> tuple[Item, ...]:
     plain = _one_line(as_meant(text))
     starts = [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", text))]
     atoms = [atom for atom in atoms_of(plain, running=True) if not _no_size(atom, plain)]
-    found = put_together(atoms, plain).atoms
+    found = [_vague(atom, plain) for atom in put_together(atoms, plain).atoms]
     return tuple(
         item_of(atom, text, bisect_right(starts, atom.start))
         for atom in found if atom.kind in FOUND and not atom.bare and not _borrowed(atom, plain)
     )  # fmt: skip
+
+
+_WORD_BEFORE = re.compile(r"([a-z]+) *$", re.IGNORECASE)
+_WORD_BEHIND = re.compile(r" *([a-z]+)", re.IGNORECASE)
+
+
+def _vague(atom: Atom, plain: str) -> Atom:
+    """The atom with the doubt of a word right beside it that makes it a little more or less: a bare 5/32 in."""
+    before = _WORD_BEFORE.search(plain[max(0, atom.start - 12) : atom.start])
+    behind = _WORD_BEHIND.match(plain, atom.end)
+    for word in (match[1].lower() for match in (before, behind) if match):
+        if word in VAGUE and atom.kind == "size":
+            atom = atom.noted(vague_doubt(word))
+    return atom
 
 
 def _one_line(plain: str) -> str:
