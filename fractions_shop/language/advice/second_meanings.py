@@ -10,8 +10,8 @@ import re
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.arithmetic import as_fraction, unsigned
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.arithmetic import as_fraction, unsigned
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
 from fractions_shop.language.notes import Note, doubt, echo
