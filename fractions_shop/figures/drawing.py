@@ -75,14 +75,14 @@ class Drawing:
 def hatching(box: Box, gap: Number = 2) -> list[Stroke]:
     """Slanting strokes that fill a box, each cut off at its edges."""
     left, top, right, bottom = box.x, box.y, box.x + box.width, box.y + box.height
-    found = []
+    strokes = []
     # Each stroke runs up to the right along x + y = offset.
     offset = Fraction(left + top + gap)
     while offset < right + bottom:
         x1, x2 = max(Fraction(left), offset - bottom), min(Fraction(right), offset - top)
-        found.append(Stroke(x1, offset - x1, x2, offset - x2, "thin"))
+        strokes.append(Stroke(x1, offset - x1, x2, offset - x2, "thin"))
         offset += gap
-    return found
+    return strokes
 
 
 def text_width(text: str, size: Number) -> Fraction:

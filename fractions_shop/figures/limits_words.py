@@ -27,10 +27,10 @@ def limits_lines(value: Limits) -> Lines:
             lines.append("the lower limit lies below nought")
     else:
         named = named[:2]
-        found = [figures_of(size)[-2:] for _, size in named]
-        most = max(map(len, found))
-        told = [("",) * (most - len(figures)) + tuple(map(_cell, figures)) for figures in found]
-        lines = [Table(tuple((name, *row) for (name, _), row in zip(named, told, strict=True)))]
+        figures = [figures_of(size)[-2:] for _, size in named]
+        most = max(map(len, figures))
+        rows = [("",) * (most - len(row)) + tuple(map(_cell, row)) for row in figures]
+        lines = [Table(tuple((name, *row) for (name, _), row in zip(named, rows, strict=True)))]
     if value.stacked:
         likely = value.root_sum_square
         lines.append("that is the worst case, every part at its limit at once")
@@ -43,20 +43,20 @@ def limits_lines(value: Limits) -> Lines:
 
 def _tighten_first(value: Limits) -> list[str]:
     """What moves it most, those that move it alike together, _MOST_NAMED at most by name."""
-    found = [(name, reach) for name, reach in value.contributions if reach.value]
-    named, parts = found[:_MOST_NAMED], []
+    moving = [(name, reach) for name, reach in value.contributions if reach.value]
+    named, parts = moving[:_MOST_NAMED], []
     for reach, group in groupby(named, key=lambda pair: pair[1]):
         names = [name for name, _ in group]
         unnamed = names.count("")
-        told = [name for name in names if name]
+        parts_named = [name for name in names if name]
         if unnamed:
-            told.append("an unnamed size" if unnamed == 1 else f"{unnamed} unnamed sizes")
+            parts_named.append("an unnamed size" if unnamed == 1 else f"{unnamed} unnamed sizes")
         each = f"{_short(reach)} each way{', each' if len(names) > 1 else ''}"
-        told = [" and ".join(told[-2:]), *told[-3::-1]][::-1]
-        parts.append(f"{', '.join(told)} ({each})")
-    more = len(found) - len(named)
+        parts_named = [" and ".join(parts_named[-2:]), *parts_named[-3::-1]][::-1]
+        parts.append(f"{', '.join(parts_named)} ({each})")
+    more = len(moving) - len(named)
     if more:
-        parts.append(f"{more} more that move it less" if found[-1][1] < named[-1][1] else f"{more} more")
+        parts.append(f"{more} more that move it less" if moving[-1][1] < named[-1][1] else f"{more} more")
     return [f"tighten first: {', then '.join(parts)}"] if parts else []
 
 
@@ -77,11 +77,11 @@ def inward_lines(value: Limits) -> Lines:
     """
     if not value.spread.value:
         return []
-    found = [_inward(value.lower.mm, value.upper.mm, "mm", "for a metric machine")]
+    sentences = [_inward(value.lower.mm, value.upper.mm, "mm", "for a metric machine")]
     # Fractions of an inch stand as they are; limits given in mm may have no end in inches.
     if not all(in_decimals(size.inch, "in").exact for size in (value.lower, value.upper)):
-        found.append(_inward(value.lower.inch, value.upper.inch, "in", "in inches"))
-    return [line for line in found if line]
+        sentences.append(_inward(value.lower.inch, value.upper.inch, "in", "in inches"))
+    return [line for line in sentences if line]
 
 
 def _inward(lower: Fraction, upper: Fraction, unit: str, whom: str) -> str:

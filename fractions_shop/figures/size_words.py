@@ -71,11 +71,11 @@ def _told(value: Value, exactly: str) -> Cell:
 
 def figures_of(value: Quantity | Angle) -> tuple[Figure, ...]:
     """A value in every unit that says something, each way of writing it once."""
-    found = _angle_figures(value) if isinstance(value, Angle) else _size_figures(value)
-    told: dict[str, Figure] = {}
-    for figure in found:
-        told.setdefault(figure.bare, figure)
-    return tuple(told.values())
+    figures = _angle_figures(value) if isinstance(value, Angle) else _size_figures(value)
+    distinct: dict[str, Figure] = {}
+    for figure in figures:
+        distinct.setdefault(figure.bare, figure)
+    return tuple(distinct.values())
 
 
 def _angle_figures(angle: Angle) -> list[Figure]:

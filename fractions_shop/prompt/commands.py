@@ -12,7 +12,7 @@ from fractions_shop.language.advice.near_words import advice
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
 from fractions_shop.prompt.saving import load, save
-from fractions_shop.requests import help as book
+from fractions_shop.requests import help as request_help
 from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.session import Session
 from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
@@ -59,9 +59,9 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     if rest.lower() == "settings":
         yield from _settings(width)
         return
-    topic = book.topic(rest)
+    topic = request_help.topic(rest)
     if topic is None:
-        known = [*book.topics(), *WORDS, "keys", "settings"]
+        known = [*request_help.topics(), *WORDS, "keys", "settings"]
         near = advice(rest, known, lead="write help ")
         raise Refused(f"there is no help on {rest}; {near or 'help alone lists what there is'}")
     yield from folded(f"{topic.word}: {topic.meaning}", width)

@@ -23,7 +23,7 @@ from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.prompt import stock_names, thread_names
 from fractions_shop.prompt.own_words import WORDS, own_word
-from fractions_shop.requests import help as book
+from fractions_shop.requests import help as request_help
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.value import Value
 
@@ -108,16 +108,16 @@ def _rules(match: re.Match[str], names: Names) -> Iterator[Offer]:
     start = match.start(2)
     if _place(as_meant(match.string[:start])).last not in _RULE_WORDS:
         return
-    yield from _matching(book.rules(), match[2], start, True)
+    yield from _matching(request_help.rules(), match[2], start, True)
     if match[1].lower() == "as":
-        yield from _matching(book.unit_words(), match[2], start, True)
+        yield from _matching(request_help.unit_words(), match[2], start, True)
 
 
 def _behind_own(word: str, text: str, asked: bool) -> Iterator[Offer]:
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
-        topics = {name: _meaning(name) for name in (*book.topics(), *WORDS, *_ABOUT)}
+        topics = {name: _meaning(name) for name in (*request_help.topics(), *WORDS, *_ABOUT)}
         yield from _matching(topics, text[start:], start, True)
     elif word in ("save", "load") and asked:
         yield from _files(text)
@@ -140,7 +140,7 @@ def _files(text: str) -> Iterator[Offer]:
 
 @cache
 def _meaning(name: str) -> str:
-    topic = book.topic(name)
+    topic = request_help.topic(name)
     return topic.meaning if topic else {**WORDS, **_ABOUT}[name]
 
 
@@ -160,7 +160,7 @@ def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> It
     place = _place(as_meant(before))
     if place.last == "NUMBER":
         if "NAME" in place.fits:
-            yield from _matching(book.unit_words(), typed, start, asked)
+            yield from _matching(request_help.unit_words(), typed, start, asked)
     elif place.fits >= _STARTERS and (asked or len(typed) > 1):
         for offer in _matching(dict.fromkeys(reversed(list(names)), ""), typed, start, asked):
             yield offer._replace(meaning=size_line(names[offer.text]))
@@ -174,7 +174,7 @@ def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> It
 
 @cache
 def _functions() -> dict[str, str]:
-    return {f"{name}(": function.meaning for name, function in book.functions().items()}
+    return {f"{name}(": function.meaning for name, function in request_help.functions().items()}
 
 
 def _small_words(place: Place) -> dict[str, str]:

@@ -29,14 +29,14 @@ MOST_SUPPORTS = 100
 def _answer(given: Inputs) -> tuple[Crown, None]:
     from fractions_shop.layout.curve import crown
 
-    found = crown(
+    result = crown(
         given.at_most(0, MOST_SUPPORTS, "supports"),
         across=given.length(1),
         radius=given.length(2),
         tallest=given.optional_length("from"),
         rule=given.rule_after("on"),
     )
-    return found, None
+    return result, None
 
 
 def _lines(result: Crown) -> Lines:
@@ -63,9 +63,9 @@ def _lines(result: Crown) -> Lines:
 
 def _places(places: Sequence[Quantity]) -> str:
     """The distances of supports from the middle, each once: the two sides are alike."""
-    found = [place for place in places if place.value >= 0]
-    text = ", ".join(both(place) for place in found if place.value)
-    return text if found[0].value else f"nought and {text}" if text else "nought"
+    listed = [place for place in places if place.value >= 0]
+    text = ", ".join(both(place) for place in listed if place.value)
+    return text if listed[0].value else f"nought and {text}" if text else "nought"
 
 
 def _gist(result: Crown, lines: list[str]) -> list[str]:

@@ -20,7 +20,7 @@ from fractions_shop.size.rule import Rule
 
 
 def _answer(given: Inputs) -> tuple[Spacing, Quantity]:
-    found = divide(
+    result = divide(
         given.length(0),
         given.whole(1),
         given.rule_after("on"),
@@ -28,7 +28,7 @@ def _answer(given: Inputs) -> tuple[Spacing, Quantity]:
         ends=given.optional_length("leaving"),
         bodies=given.optional_length("between"),
     )
-    return found, found.space
+    return result, result.space
 
 
 def _lines(result: Spacing) -> Lines:

@@ -27,13 +27,13 @@ def _answer(given: Inputs) -> tuple[Nearby[Drill], Quantity]:
 
     node = given.subject(0)
     if not isinstance(node, Named) or node.kind != "drill":
-        found = drills(given.length(0))
-        return found, found.nearest.size
+        result = drills(given.length(0))
+        return result, result.nearest.size
     try:
-        found = drills(find_drill(node.text).size)  # the word says of #43 that it is a drill
+        result = drills(find_drill(node.text).size)  # the word says of #43 that it is a drill
     except ShopError as error:
         raise Fault(str(error), node.start, node.end) from None
-    return found, found.nearest.size
+    return result, result.nearest.size
 
 
 def _lines(result: Nearby[Drill]) -> Lines:

@@ -105,14 +105,14 @@ class SizeResult:
         }
 
     def _in_target(self, target: Target) -> TargetData:
-        found: TargetData = {"unit": target.name}
+        data: TargetData = {"unit": target.name}
         if isinstance(self.value, Quantity):
-            found["count"] = self.value.value / target.mm
+            data["count"] = self.value.value / target.mm
         elif isinstance(self.value, Limits):
-            found["lower"], found["upper"] = (
+            data["lower"], data["upper"] = (
                 limit.value / target.mm for limit in (self.value.lower, self.value.upper)
             )
-        return found
+        return data
 
 
 @dataclass(frozen=True)

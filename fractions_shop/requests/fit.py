@@ -34,10 +34,10 @@ def _answer(given: Inputs) -> tuple[Fit | Zone, Limits | None]:
     size, name = given.length(0), given.word(1)
     node = given.subject(1)
     try:
-        found = fit(size, name)
+        result = fit(size, name)
     except ShopError as error:
         raise Fault(str(error), node.start, node.end, "write it like this: fit 10 mm H7/g6") from None
-    return found, found.limits if isinstance(found, Zone) else None
+    return result, result.limits if isinstance(result, Zone) else None
 
 
 def _lines(result: Fit | Zone) -> Lines:

@@ -42,8 +42,8 @@ def _answer(given: Inputs) -> tuple[Gauge | Nearby[Gauge], Quantity]:
             raise Fault(error.message, node.start, node.end, error.advice) from None
         except ShopError as error:
             raise Fault(str(error), node.start, node.end) from None
-    found = gauges(given.length(0))
-    return found, found.nearest.size
+    result = gauges(given.length(0))
+    return result, result.nearest.size
 
 
 def _lines(result: Gauge | Nearby[Gauge]) -> Lines:

@@ -75,9 +75,9 @@ def topic(word: str) -> Topic | None:
     if word in words():
         request = room(word)
         return Topic(word, summaries()[word], request.forms, request.example)
-    found = functions().get(word)
-    if found is not None:
-        return Topic(word, found.meaning, (), found.example)
+    function = functions().get(word)
+    if function is not None:
+        return Topic(word, function.meaning, (), function.example)
     return _general().get(word)
 
 
@@ -99,9 +99,9 @@ def _general() -> dict[str, Topic]:
             _listed({name: function.meaning for name, function in functions().items()}),
         ),
     )  # fmt: skip
-    return {found.word: found for found in lists}
+    return {topic.word: topic for topic in lists}
 
 
 def _listed(words: dict[str, str]) -> tuple[str, ...]:
     widest = max(map(len, words))
-    return tuple(f"{word:{widest}}  {told}" for word, told in words.items())
+    return tuple(f"{word:{widest}}  {meaning}" for word, meaning in words.items())

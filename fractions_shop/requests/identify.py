@@ -50,15 +50,15 @@ def _lines(result: Identified) -> Lines:
     best = result.candidates[0]
     if best.lookalikes:
         lines.append(f"{best.thread.name} is easily taken for")
-        lines += [f"  {_alike(one)}" for one in best.lookalikes[:4]]
+        lines += [f"  {_alike(thread)}" for thread in best.lookalikes[:4]]
     return [*lines, f"caution: {result.caution}"]
 
 
-def _alike(one: LookAlike) -> str:
-    angle = "" if one.same_angle else ", another angle"
-    if one.half_pitch_after is None:
-        return f"{one.thread.name}: the same pitch{angle}"
-    return f"{one.thread.name}: half a thread out after {one.half_pitch_after} turns{angle}"
+def _alike(look_alike: LookAlike) -> str:
+    angle = "" if look_alike.same_angle else ", another angle"
+    if look_alike.half_pitch_after is None:
+        return f"{look_alike.thread.name}: the same pitch{angle}"
+    return f"{look_alike.thread.name}: half a thread out after {look_alike.half_pitch_after} turns{angle}"
 
 
 def _gist(result: Identified, lines: list[str]) -> list[str]:

@@ -26,8 +26,8 @@ MOST_MARKS = 500
 
 def _answer(given: Inputs) -> tuple[Marks, None]:
     count = given.at_most(1, MOST_MARKS, "spaces")
-    found = mark(given.length(0), count, given.rule_after("on"), start=given.optional_length("from"))
-    return found, None
+    result = mark(given.length(0), count, given.rule_after("on"), start=given.optional_length("from"))
+    return result, None
 
 
 def _lines(result: Marks) -> Lines:

@@ -23,8 +23,8 @@ def _answer(given: Inputs) -> tuple[Pack, Quantity]:
     from fractions_shop.layout.packing import pack
 
     stock = [given.length(place) for place in range(1, len(given.request.subjects))]
-    found = pack(given.length(0), stock, each_once=given.option("each") is not None)
-    return found, found.total
+    result = pack(given.length(0), stock, each_once=given.option("each") is not None)
+    return result, result.total
 
 
 def _lines(result: Pack) -> Lines:

@@ -58,18 +58,18 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
             node.start, node.end, "weigh them in groups: what holds for all shows in each",
         )  # fmt: skip
     work = given.option("work")
-    found = recover(
+    result = recover(
         listed(given),
         among=tables,
         work=work.value.text if work and isinstance(work.value, Text) else None,
         scale=scale_of(given),
     )
-    if len(found.readings) > 1 or not found.candidates:
-        return found, None
-    doubted = unsettled(found.readings[0])
+    if len(result.readings) > 1 or not result.candidates:
+        return result, None
+    doubted = unsettled(result.readings[0])
     if doubted:
         given.evaluator.note(doubt(doubted))
-    return found, found.candidates[0].size
+    return result, result.candidates[0].size
 
 
 def unsettled(weighed: Weighed) -> str:
@@ -227,10 +227,10 @@ def _held_in_common(result: Recovered) -> Lines:
         same = as_read(result.readings[places[0]])
         lines.append(f"{same} stands {len(places)} times and counts once: read a neighbouring size")
     if result.old is not None:
-        names = " or ".join(one.called for one in result.old.inches)
+        names = " or ".join(inch.called for inch in result.old.inches)
         lines.append(
             f"an old inch explains them: {names} inch, {result.old.division}, {odds_text(result.old.odds)} "
-            f"({'; '.join(dict.fromkeys(one.source for one in result.old.inches))})"
+            f"({'; '.join(dict.fromkeys(inch.source for inch in result.old.inches))})"
         )
     return lines
 

@@ -20,10 +20,10 @@ from fractions_shop.size.rule import Rule, Snap, snap
 
 def _answer(given: Inputs) -> tuple[Snap, Quantity]:
     size = given.length(0)
-    found = snap(
+    result = snap(
         size, given.rule_after("to"), direction=given.direction, within=given.optional_length("within")
     )
-    return found, found.size
+    return result, result.size
 
 
 def _lines(result: Snap) -> Lines:

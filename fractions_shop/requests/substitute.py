@@ -30,14 +30,14 @@ def _lines(result: Substitutes) -> Lines:
     lines: Lines = [
         f"in place of {result.old.name}, {in_prose(in_both(result.old.major))} x {in_prose(in_both(result.old.pitch))}"
     ]
-    for one in result.candidates:
+    for candidate in result.candidates:
         lines.append(
-            f"{one.thread.name}: major {over_under(one.major_off, 4)}, pitch {over_under(one.pitch_off, 4)}"
+            f"{candidate.thread.name}: major {over_under(candidate.major_off, 4)}, pitch {over_under(candidate.pitch_off, 4)}"
         )
-        lines.append(f"  as it is: {one.as_it_is.fit}; {'; '.join(one.as_it_is.happens)}")
-        lines.append(f"  re-tapped: {one.retap.verdict}; {one.retap.happens}")
-        lines.append(f"  bushed: {one.bush.happens}")
-    best = ", ".join(one.thread.name for one in result.for_retapping[:4])
+        lines.append(f"  as it is: {candidate.as_it_is.fit}; {'; '.join(candidate.as_it_is.happens)}")
+        lines.append(f"  re-tapped: {candidate.retap.verdict}; {candidate.retap.happens}")
+        lines.append(f"  bushed: {candidate.bush.happens}")
+    best = ", ".join(each.thread.name for each in result.for_retapping[:4])
     if best:
         lines.append(f"best for re-tapping the old hole: {best}")
     return [*lines, f"caution: {result.caution}"]

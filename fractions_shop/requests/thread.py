@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 def _answer(given: Inputs) -> tuple[Thread, Quantity]:
     from fractions_shop.threads.lookup import thread
 
-    found = thread(given.word(0))
-    return found, found.major
+    result = thread(given.word(0))
+    return result, result.major
 
 
 Words = Callable[[Quantity], Cell]
