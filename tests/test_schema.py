@@ -173,6 +173,16 @@ def test_every_example_of_the_readme_and_of_the_cases_is_valid():
     assert said > 500
 
 
+def test_every_object_that_the_readme_shows_on_a_console_is_valid():
+    rows = [
+        row for block in readme_blocks.blocks() if block.kind == "console" for row in block.text.splitlines()
+    ]
+    shown = [json.loads(row) for row in rows if row.startswith("{")]
+    assert shown
+    for found in shown:
+        assert faults_in(found) == [], found["statement"]
+
+
 SHEETS = sorted((readme_blocks.TOP / "examples").glob("*.shop"))
 
 
