@@ -13,7 +13,7 @@ from fractions_shop.meant.readings import Reading, density, reading
 from fractions_shop.meant.recover import recover
 from fractions_shop.meant.scale import as_scale, scale_from
 from fractions_shop.meant.shared import Print, Shrunk
-from fractions_shop.meant.verdict import Verdict, about
+from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import STANDINGS
@@ -118,7 +118,7 @@ class TestShops:
         sizes = [INCH * n / 16 for n in (3, 5, 7, 8, 10, 11, 13)]
         found = recover(tenths(*sizes, INCH * Fraction(15, 16) + Fraction(6, 10)))
         assert found.suspects == (7,)
-        assert found.readings[7].verdict is Verdict.UNSETTLED
+        assert found.readings[7].verdict is SizeVerdict.UNSETTLED
         assert found.readings[7].ask is Ask.AGAIN
         assert not found.readings[7].candidates or found.readings[7].candidates[0].odds < 10
         assert recover(tenths(*sizes)).suspects == ()
@@ -197,15 +197,15 @@ class TestOldInches:
 @pytest.mark.parametrize(
     ("odds", "verdict"),
     [
-        (101, Verdict.CUT),
-        (100, Verdict.CHECK),
-        (30, Verdict.PROBABLE),
-        (3, Verdict.UNSETTLED),
-        (0.2, Verdict.UNSETTLED),
+        (101, SizeVerdict.CUT),
+        (100, SizeVerdict.CHECK),
+        (30, SizeVerdict.PROBABLE),
+        (3, SizeVerdict.UNSETTLED),
+        (0.2, SizeVerdict.UNSETTLED),
     ],
 )
 def test_the_odds_say_what_may_be_done(odds, verdict):
-    assert Verdict.of(odds) is verdict
+    assert SizeVerdict.of(odds) is verdict
 
 
 @pytest.mark.parametrize(

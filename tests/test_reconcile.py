@@ -17,7 +17,7 @@ from fractions_shop.meant.reconcile import reconcile
 from fractions_shop.meant.relations import Relation
 from fractions_shop.meant.scale import scale_from
 from fractions_shop.meant.shared import Print, Zero
-from fractions_shop.meant.verdict import Verdict
+from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.quantity import Quantity
 
 INCH = Fraction(127, 5)
@@ -33,7 +33,7 @@ def test_a_rack_of_bays_and_slats_closes():
     found = reconcile(RACK, CLOSES)
     assert inches(found, "rack", "bay", "slat") == [Fraction(95, 32), Fraction(13, 32), Fraction(5, 32)]
     assert found.probability > 0.99
-    assert found.verdict is Verdict.CUT
+    assert found.verdict is SizeVerdict.CUT
     assert found.suspect is None
     assert found.departures["rack"] == Quantity(Fraction("75.4")) - found.sizes["rack"]
     assert found.sets[0].names == {"rack": "2 31/32 in", "bay": "13/32 in", "slat": "5/32 in"}
@@ -144,7 +144,7 @@ class TestMisreading:
         found = reconcile({**RACK, "slat": "4.9 mm"}, CLOSES)
         assert found.suspect == "slat"
         assert inches(found, "rack", "bay", "slat") == [Fraction(95, 32), Fraction(13, 32), Fraction(5, 32)]
-        assert found.verdict is Verdict.CHECK
+        assert found.verdict is SizeVerdict.CHECK
         assert found.suspicions["slat"] > 0.9
 
     def test_a_name_that_nothing_ties_is_not_accused(self):
@@ -270,7 +270,7 @@ class TestRefused:
     def test_a_heap_too_rough_to_settle_says_so(self):
         read = {n: reading(f"{k}0 mm", within="40 mm") for k, n in enumerate("abcdefghijk", 2)}
         found = reconcile(read, ["a + b = c"])
-        assert found.verdict is Verdict.UNSETTLED
+        assert found.verdict is SizeVerdict.UNSETTLED
 
 
 # The search itself

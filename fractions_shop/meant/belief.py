@@ -39,7 +39,7 @@ def belief_in(work: str | Work | None = None, inch_odds: float | None = None) ->
         return Belief(INCH_ODDS) if inch_odds is None else Belief(inch_odds, True)
     if inch_odds is not None:
         raise ShopError("say the work or the odds on inches, not both")
-    words = {one.name.lower(): one for one in Work}
+    words = {kind.name.lower(): kind for kind in Work}
     kind = work if isinstance(work, Work) else words.get(str(work).strip().lower())
     if kind is None:
         raise ShopError(f"{work!r} is no kind of work: expected one of {', '.join(words)}")

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import exp
 
 from fractions_shop.meant.chance import Surroundings
-from fractions_shop.meant.found import NO_SYSTEM, Candidate, Explanation, Weighed
+from fractions_shop.meant.found import NO_SYSTEM, Explanation, SizeCandidate, Weighed
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Zero
@@ -35,28 +35,28 @@ def weighed(
     best = sorted(sums, key=lambda mark: (-sums[mark], mark))[:_MOST]
     best = [mark for mark in best if sums[mark] >= _LEAST]
     about = Surroundings(true, tuple(divisions))
-    found = tuple(_candidate(about, mark, masses[mark]) for mark in best)
-    first = found[0].probability if found else 0.0
+    candidates = tuple(_candidate(about, mark, masses[mark]) for mark in best)
+    first = candidates[0].probability if candidates else 0.0
     return Weighed(
         asked.size,
         true.within,
-        found,
+        candidates,
         max(0.0, 1.0 - sum(sums[mark] for mark in best)),
         off,
         asked.figures,
         full=true.size if true.size != asked.size else None,
         suspect=may_doubt and off > _DOUBTFUL * first,
-        threads=any(candidate.system == "threads" for candidate in found[:_FIRST]),
+        threads=any(candidate.system == "threads" for candidate in candidates[:_FIRST]),
     )
 
 
-def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) -> Candidate:
+def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) -> SizeCandidate:
     """One mark as a candidate, from how likely it is by each division that it is on."""
     mass = sum(parts.values())
     ranked = _by_readability([(part, about.divisions[k]) for k, part in parts.items()])
     name, *others = dict.fromkeys(division.called(mark) for division in ranked)
     size = _size(mark, ranked[0])
-    return Candidate(
+    return SizeCandidate(
         size=size,
         name=name,
         system=ranked[0].system,
@@ -72,7 +72,7 @@ def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) 
 def _size(mark: Fraction, division: Division) -> Quantity:
     """The size, approximate where its unit was never fixed against the metre."""
     return Quantity(
-        mark, approximate=division.old is not None and not all(one.exact for one in division.old.inches)
+        mark, approximate=division.old is not None and not all(inch.exact for inch in division.old.inches)
     )
 
 
@@ -96,15 +96,15 @@ def _by_readability(parts: Sequence[tuple[float, Division]]) -> list[Division]:
 
 def taken_out(reading: Reading, common: Sequence[CommonError]) -> Reading:
     """The reading without the errors that were found of it; its size is then approximate."""
-    mine = [one for one in common if one.shared in reading.shared]
+    mine = [error for error in common if error.shared in reading.shared]
     if not mine:
         return reading
     size, factor = reading.size.mm, Fraction(1)
-    for one in mine:
-        if isinstance(one.shared, Zero):
-            size -= Fraction(round(one.estimate, 6)).limit_denominator(10**6)
+    for error in mine:
+        if isinstance(error.shared, Zero):
+            size -= Fraction(round(error.estimate, 6)).limit_denominator(10**6)
         else:
-            factor *= Fraction(one.factor).limit_denominator(10**6)
+            factor *= Fraction(error.factor).limit_denominator(10**6)
     return replace(reading, size=Quantity(Fraction(round(size * factor * 10**5), 10**5), approximate=True))
 
 
@@ -112,11 +112,11 @@ def explanations(
     readings: Sequence[Reading], divisions: Sequence[Division], shop: Shop
 ) -> tuple[Explanation, ...]:
     """Every division, if one serves for all, and sizes at random; the likeliest first."""
-    found = []
+    explained = []
     for k, division in enumerate(divisions):
         meant = tuple(_meant(reading, division) for reading in readings)
         offs = [abs(r.size - m) for r, m in zip(readings, meant, strict=True) if m is not None]
-        found.append(
+        explained.append(
             Explanation(
                 division.system,
                 division.name,
@@ -129,8 +129,8 @@ def explanations(
             )
         )
     none = shop.divisions[-1]
-    found.append(Explanation(NO_SYSTEM, "none", 1.0, none, odds_on(none), (), None))
-    return tuple(sorted(found, key=lambda one: -one.probability))
+    explained.append(Explanation(NO_SYSTEM, "none", 1.0, none, odds_on(none), (), None))
+    return tuple(sorted(explained, key=lambda explanation: -explanation.probability))
 
 
 def _meant(reading: Reading, division: Division) -> Quantity | None:

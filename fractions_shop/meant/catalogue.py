@@ -14,7 +14,7 @@ from fractions_shop.size.quantity import Quantity
 
 
 @dataclass(frozen=True)
-class Series:
+class SizeSeries:
     """A named series of sizes: (mm, what a maker calls it), in order of size.
 
     `under` says of screws how far in mm under its size one commonly measures, at most.
@@ -32,7 +32,7 @@ Entry = tuple[str, str, Quantity]
 
 
 @cache
-def series(table: str) -> tuple[Series, ...]:
+def series(table: str) -> tuple[SizeSeries, ...]:
     """The series of one of TABLES; of equal sizes in one series the first name is kept."""
     makers = {"drills": _drills, "gauges": _gauges, "threads": _threads, "stock": _stock}
     groups: dict[str, dict[Fraction, str]] = {}
@@ -40,7 +40,9 @@ def series(table: str) -> tuple[Series, ...]:
     for name, called, size in makers[table]():
         groups.setdefault(name, {}).setdefault(size.mm, called)
     return tuple(
-        Series(name, _is_metric(name), tuple(sorted(m.items())), tuple(sorted(under.get(name, {}).items())))
+        SizeSeries(
+            name, _is_metric(name), tuple(sorted(m.items())), tuple(sorted(under.get(name, {}).items()))
+        )
         for name, m in groups.items()
     )
 
@@ -83,13 +85,19 @@ def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
     from fractions_shop.threads.identify import usual_undersize
     from fractions_shop.threads.series import all_threads
 
-    found: dict[str, dict[Fraction, Fraction]] = {}
+    undersizes: dict[str, dict[Fraction, Fraction]] = {}
     for thread in all_threads():
-        found.setdefault(f"{thread.series} threads", {}).setdefault(thread.major.mm, usual_undersize(thread))
-    return found
+        undersizes.setdefault(f"{thread.series} threads", {}).setdefault(
+            thread.major.mm, usual_undersize(thread)
+        )
+    return undersizes
 
 
 def _stock() -> Iterator[Entry]:
     from fractions_shop.tables import stock
 
-    return ((item, one.name, one.size) for item in stock.items() for one in stock.thicknesses(item))
+    return (
+        (item, thickness.name, thickness.size)
+        for item in stock.items()
+        for thickness in stock.thicknesses(item)
+    )

@@ -1,4 +1,4 @@
-"""How often a size at random would come as near to something as readable: the guard against wonder.
+"""How often a size at random would come as near to something as readable, so that nobody marvels at chance.
 
 A size is picked evenly from a stretch about the reading and read in the same way. It
 comes `as near` when it lies no farther from some size than the reading lies from the
@@ -56,11 +56,11 @@ class Surroundings:
         spans = sorted((at - less - half, at + half) for at, weight, less in self._places if weight >= least)
         if not spans:
             return 0.0
-        share, told = 0.0, max(end for _, end in spans) - float(PERIOD)
+        share, covered = 0.0, max(end for _, end in spans) - float(PERIOD)
         for start, end in spans:
-            if end > told:
-                share += end - max(start, told)
-                told = end
+            if end > covered:
+                share += end - max(start, covered)
+                covered = end
         return min(1.0, share / float(PERIOD))
 
     def _chance_among_old(self, mark: Fraction, under: Fraction) -> float:

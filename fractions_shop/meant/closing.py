@@ -82,7 +82,7 @@ class Unsettled(Exception):
 
 
 @dataclass(frozen=True)
-class Share:
+class ClosedSet:
     """One set that closes, in mm, and how likely it is."""
 
     sizes: Mapping[str, Fraction]
@@ -95,7 +95,7 @@ class Share:
 class Closed:
     """All sets by their probability, best first; how likely each name was misread."""
 
-    shares: tuple[Share, ...]
+    sets: tuple[ClosedSet, ...]
     suspicions: Mapping[str, float]
     complete: bool
 
@@ -109,20 +109,20 @@ def closing(problem: Problem) -> Closed:
 
 
 def _weighed(problem: Problem) -> Closed:
-    found = _Found()
+    sums = _Sums()
     names = tuple(problem.readings)
     sound = log(1 - MISREAD) * len(names)
-    _weigh(found, Plane(problem, problem.solved, None), sound, None)
+    _weigh(sums, Plane(problem, problem.solved, None), sound, None)
     for name in names:
         if name in problem.tied and len(problem.solved.free) < len(names):
             doubt = sound + log(MISREAD) - log(1 - MISREAD)
-            _weigh(found, Plane(problem, problem.solved, name), doubt, name)
-    if found.flat > found.best:
+            _weigh(sums, Plane(problem, problem.solved, name), doubt, name)
+    if sums.flat > sums.best:
         for name in problem.tied:
             turned = solve(problem.relations, names, (name,))
             if name in turned.rows:
-                _weigh(found, Plane(problem, turned, None, name), sound + log(STRAY), None, False)
-    return found.closed(names)
+                _weigh(sums, Plane(problem, turned, None, name), sound + log(STRAY), None, False)
+    return sums.closed(names)
 
 
 def _settled(problem: Problem) -> Closed:
@@ -130,7 +130,7 @@ def _settled(problem: Problem) -> Closed:
     sizes = problem.solved.sizes(())
     if min(sizes.values()) <= 0:
         raise NoAnswer(
-            "the relations leave no size above nought for " + min(sizes, key=lambda one: sizes[one])
+            "the relations leave no size above nought for " + min(sizes, key=lambda name: sizes[name])
         )
     names = tuple(problem.readings)
     masses: dict[str | None, float] = {None: Plane(problem, problem.solved, None).common + log(1 - MISREAD)}
@@ -142,7 +142,7 @@ def _settled(problem: Problem) -> Closed:
         problem.divisions[0],
     )
     doubts = {name: exp(masses[name] - top) / total for name in names}
-    return Closed((Share(sizes, home.system, home.name, 1.0),), doubts, True)
+    return Closed((ClosedSet(sizes, home.system, home.name, 1.0),), doubts, True)
 
 
 @dataclass(frozen=True)
@@ -153,7 +153,7 @@ class _Kept:
     chain: Chain
 
 
-class _Found:
+class _Sums:
     """What the weighings find: masses as logarithms and sets as whole numbers, until they can be shared out."""
 
     def __init__(self) -> None:
@@ -188,12 +188,12 @@ class _Found:
                 doubted[doubt] += exp(mass - top)
         # Whole numbers for keys: a Fraction is slow to hash.
         sums: dict[tuple[int, ...], float] = {}
-        told: dict[tuple[int, ...], tuple[float, str, str, dict[str, Fraction]]] = {}
+        likeliest: dict[tuple[int, ...], tuple[float, str, str, dict[str, Fraction]]] = {}
         for (system, solution, finest), parts in self.sets.items():
             mass = sum(exp(part[0] - top) for part in parts)
-            for one, _, doubt in parts:
+            for part, _, doubt in parts:
                 if doubt is not None:
-                    doubted[doubt] += exp(one - top)
+                    doubted[doubt] += exp(part - top)
             if mass < _LOST * exp(self.best - top):
                 rest += mass
                 continue
@@ -203,15 +203,15 @@ class _Found:
                 continue  # one let off the marks must still be a size
             key = tuple(part for name in names for part in sizes[name].as_integer_ratio())
             sums[key] = sums.get(key, 0.0) + mass
-            if key not in told or mass > told[key][0]:
+            if key not in likeliest or mass > likeliest[key][0]:
                 division = max(parts, key=lambda part: part[0])[1]
-                told[key] = (mass, system, division, {name: sizes[name] for name in names})
+                likeliest[key] = (mass, system, division, {name: sizes[name] for name in names})
         total = rest + sum(sums.values())
-        shares = tuple(
-            Share(told[key][3], told[key][1], told[key][2], sums[key] / total)
-            for key in sorted(sums, key=lambda one: (-sums[one], one))
+        sets = tuple(
+            ClosedSet(likeliest[key][3], likeliest[key][1], likeliest[key][2], sums[key] / total)
+            for key in sorted(sums, key=lambda set_key: (-sums[set_key], set_key))
         )
-        return Closed(shares, {name: mass / total for name, mass in doubted.items()}, self.complete)
+        return Closed(sets, {name: mass / total for name, mass in doubted.items()}, self.complete)
 
 
 class Plane:
@@ -231,7 +231,7 @@ class Plane:
         spread = covariance(read, [BLUNDER if name == doubted else 0.0 for name in self.names])
         rows = [solution.row(name) for name in self.names]
         self.rows = rows
-        a = [[float(one) for one in counts] for counts, _ in rows]
+        a = [[float(count) for count in counts] for counts, _ in rows]
         y = [float(r.middle) + shift(r) - float(c) for r, (_, c) in zip(read, rows, strict=True)]
         upper = cholesky(spread)
         assert upper is not None  # a reading has a spread of its own
@@ -262,7 +262,7 @@ class Plane:
         return self.common + self.volume + self.k / 2 * log(2 * pi) - log(determinant_root(self.upper or []))
 
 
-def _weigh(found: _Found, plane: Plane, prior: float, doubt: str | None, with_flat: bool = True) -> None:
+def _weigh(sums: _Sums, plane: Plane, prior: float, doubt: str | None, with_flat: bool = True) -> None:
     """Adds all sets on one plane, and what is no round size."""
     unheard = 0.0
     for chain in plane.chains:
@@ -270,15 +270,15 @@ def _weigh(found: _Found, plane: Plane, prior: float, doubt: str | None, with_fl
         unheard += fine
         if grid is None:
             continue
-        found.complete = True
+        sums.complete = True
         try:
-            _add_points(found, plane, chain, grid, prior, doubt)
+            _add_points(sums, plane, chain, grid, prior, doubt)
         except TooMany:
             unheard += sum(chain.weights[: grid + 1])
     if with_flat:
         mass = prior + plane.flat() + log(STRAY + (1 - STRAY) * unheard)
-        found.flats.append((mass, doubt))
-        found.flat = max(found.flat, mass)
+        sums.flats.append((mass, doubt))
+        sums.flat = max(sums.flat, mass)
 
 
 def _finest(chain: Chain, plane: Plane) -> tuple[int | None, float]:
@@ -286,22 +286,20 @@ def _finest(chain: Chain, plane: Plane) -> tuple[int | None, float]:
     unheard = 0.0
     for place in reversed(range(len(chain.steps))):
         step = float(chain.steps[place])
-        scaled = [[one * step for one in row] for row in plane.upper or []]
+        scaled = [[entry * step for entry in row] for row in plane.upper or []]
         if expected_count(scaled, plane.bound) <= _POINTS and (not plane.k or 8 * step >= plane.narrowest):
             return place, unheard
         unheard += chain.weights[place]
     return None, unheard
 
 
-def _add_points(
-    found: _Found, plane: Plane, chain: Chain, place: int, prior: float, doubt: str | None
-) -> None:
+def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: float, doubt: str | None) -> None:
     step = chain.steps[place]
-    grid = found.grid(chain, plane, place)
+    grid = sums.grid(chain, plane, place)
     if grid is None:
         return
-    scaled = [[one * float(step) for one in row] for row in plane.upper or []]
-    centre = [one / float(step) for one in plane.centre]
+    scaled = [[entry * float(step) for entry in row] for row in plane.upper or []]
+    centre = [coordinate / float(step) for coordinate in plane.centre]
     near: list[tuple[float, tuple[int, ...], str]] = []
     top = -1e300
     for n, distance in points(scaled, centre, plane.bound, _STEPS):
@@ -315,10 +313,10 @@ def _add_points(
     base = prior + log(1 - STRAY) + plane.common + plane.volume
     times = int(step / chain.steps[-1])
     kept = _Kept(plane, chain)
-    found.best = max(found.best, base + top)
+    sums.best = max(sums.best, base + top)
     for mass, n, division in near:
         if mass > top + log(_LOST):
-            found.add(kept, tuple(times * one for one in n), base + mass, division, doubt)
+            sums.add(kept, tuple(times * count for count in n), base + mass, division, doubt)
 
 
 def _dot(left: list[float], right: list[float]) -> float:

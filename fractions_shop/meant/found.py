@@ -13,7 +13,7 @@ from fractions_shop.meant.priors import INCH_ODDS, METRIC
 from fractions_shop.meant.quantogram import QUICK, Quantogram, quantogram
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
-from fractions_shop.meant.verdict import Verdict
+from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.old_inches import OldInch
 
@@ -31,7 +31,7 @@ class Ask(Enum):
 
 
 @dataclass(frozen=True)
-class Candidate:
+class SizeCandidate:
     """A size that may have been meant.
 
     `off` is the reading less the size. `probability` is of this size; `odds` the same
@@ -71,7 +71,7 @@ class Weighed:
 
     asked: Quantity
     within: Quantity
-    candidates: tuple[Candidate, ...]
+    candidates: tuple[SizeCandidate, ...]
     other: float
     off_marks: float = 0.0
     figures: tuple[Quantity, ...] = ()
@@ -82,24 +82,24 @@ class Weighed:
     written: str = field(default="", compare=False)
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> SizeVerdict:
         """What the odds on the best candidate allow."""
         if self.suspect or not self.candidates:
-            return Verdict.UNSETTLED
-        return Verdict.of(self.candidates[0].odds)
+            return SizeVerdict.UNSETTLED
+        return SizeVerdict.of(self.candidates[0].odds)
 
     @property
     def ask(self) -> Ask | None:
         """What to read next; None where nothing need be."""
         if self.suspect:
             return Ask.AGAIN
-        if self.verdict is Verdict.CUT:
+        if self.verdict is SizeVerdict.CUT:
             return None
         return Ask.PITCH if self.threads else Ask.NEIGHBOUR
 
-    def best(self, metric: bool) -> Candidate | None:
+    def best(self, metric: bool) -> SizeCandidate | None:
         """The likeliest candidate if it is metric work, or if it is not."""
-        return next((one for one in self.candidates if one.metric == metric), None)
+        return next((candidate for candidate in self.candidates if candidate.metric == metric), None)
 
 
 @dataclass(frozen=True)
@@ -163,14 +163,14 @@ class Recovered:
     old: Explanation | None = None
 
     @property
-    def candidates(self) -> tuple[Candidate, ...]:
+    def candidates(self) -> tuple[SizeCandidate, ...]:
         """For one reading its candidates, best first; for several the best of each, in order.
 
         A reading that nothing fits has none, so of several there may be fewer.
         """
         if len(self.readings) == 1:
             return self.readings[0].candidates
-        return tuple(one.candidates[0] for one in self.readings if one.candidates)
+        return tuple(reading.candidates[0] for reading in self.readings if reading.candidates)
 
     @property
     def system(self) -> Explanation | None:
@@ -180,17 +180,17 @@ class Recovered:
     @property
     def suspects(self) -> tuple[int, ...]:
         """The places in the list of readings that may well be wrong, or of no round size, while the others keep to some."""
-        return tuple(place for place, one in enumerate(self.readings) if one.suspect)
+        return tuple(place for place, reading in enumerate(self.readings) if reading.suspect)
 
     @property
     def alike(self) -> tuple[tuple[int, ...], ...]:
         """Groups of equal readings, each counted as one witness."""
-        return tuple(dict.fromkeys(one.alike for one in self.readings if one.alike))
+        return tuple(dict.fromkeys(reading.alike for reading in self.readings if reading.alike))
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> SizeVerdict:
         """What the odds on the least certain reading allow."""
-        return min((one.verdict for one in self.readings), key=lambda verdict: verdict.value)
+        return min((reading.verdict for reading in self.readings), key=lambda verdict: verdict.value)
 
     @cached_property
     def quantogram(self) -> Quantogram | None:
@@ -199,11 +199,13 @@ class Recovered:
         None for fewer, for readings trusted without limit, and where they are too small or rough
         to look for a quantum.
         """
-        different = {one.alike or (place,): one for place, one in enumerate(self.readings)}.values()
+        different = {
+            reading.alike or (place,): reading for place, reading in enumerate(self.readings)
+        }.values()
         trust = max(reading.within for reading in different)
         if len(different) < 3 or not trust.value:
             return None  # a quantum is sought as finely as the readings are trusted
         try:
-            return quantogram([one.full or one.asked for one in different], trust, work=QUICK)
+            return quantogram([reading.full or reading.asked for reading in different], trust, work=QUICK)
         except NoAnswer:
             return None

@@ -28,12 +28,12 @@ class Chain:
     @cached_property
     def steps(self) -> tuple[Fraction, ...]:
         """Their steps in mm."""
-        return tuple(one.step for one in self.divisions if one.step is not None)
+        return tuple(division.step for division in self.divisions if division.step is not None)
 
     @cached_property
     def weights(self) -> tuple[float, ...]:
         """How likely each is to be worked to, of all that are weighed."""
-        return tuple(one.weight for one in self.divisions)
+        return tuple(division.weight for division in self.divisions)
 
     def on(self, rows: Sequence[Row], names: Sequence[str], loose: str | None, place: int) -> Grid | None:
         """The sets whose sizes are all multiples of the step at `place`; None if there is none at all."""
@@ -43,8 +43,8 @@ class Chain:
             if name == loose or (not constant and sum(map(abs, counts)) == 1 == max(counts)):
                 continue  # a free size is on its mark by itself
             shares = [*counts, constant / step]
-            common = lcm(*(one.denominator for one in shares))
-            followers.append((tuple(int(one * common) for one in shares), common))
+            common = lcm(*(share.denominator for share in shares))
+            followers.append((tuple(int(share * common) for share in shares), common))
         index = _index([(row[:-1], row[-1], common) for row, common in followers if common > 1], k)
         return None if index is None else Grid(self, place, tuple(followers), index, k)
 
@@ -112,20 +112,22 @@ class Grid:
                 return None
             shared = gcd(shared, steps)
             product += self._readability(steps)
-        one = sum(cell for times, cell in zip(self._times, self._cells, strict=True) if not shared % times)
+        together = sum(
+            cell for times, cell in zip(self._times, self._cells, strict=True) if not shared % times
+        )
         each = self._total * exp(product * self.free / (self.free + len(self.rows)))
         coarsest = next(k for k, times in enumerate(self._times) if not shared % times)
-        return log(KEEPS * one + (1 - KEEPS) * each), self.chain.divisions[coarsest].name
+        return log(KEEPS * together + (1 - KEEPS) * each), self.chain.divisions[coarsest].name
 
     def _readability(self, steps: int) -> float:
         """The logarithm of the prior by the mm of a size of so many steps, in this system."""
         key = steps % self._times[0]
-        found = self._readable.get(key)
-        if found is None:
+        weight = self._readable.get(key)
+        if weight is None:
             parts = zip(self._times, self.chain.steps, self.chain.weights, strict=False)
-            found = log(sum(w * float(step) for times, step, w in parts if not key % times) / self._total)
-            self._readable[key] = found
-        return found
+            weight = log(sum(w * float(step) for times, step, w in parts if not key % times) / self._total)
+            self._readable[key] = weight
+        return weight
 
 
 @lru_cache(maxsize=8)
@@ -147,9 +149,9 @@ def _index(rows: Sequence[tuple[tuple[int, ...], int, int]], free: int) -> int |
     nought = tuple(0 for _ in rows)
     seen, waiting = {nought}, [nought]
     while waiting:
-        one = waiting.pop()
+        residue = waiting.pop()
         for step in steps:
-            more = tuple((a + b) % common for a, b, (_, _, common) in zip(one, step, rows, strict=True))
+            more = tuple((a + b) % common for a, b, (_, _, common) in zip(residue, step, rows, strict=True))
             if more not in seen:
                 if len(seen) > _MOST_RESIDUES:
                     return None

@@ -43,8 +43,8 @@ class Instrument:
 
 
 INSTRUMENTS = {
-    one.name: one
-    for one in (
+    tool.name: tool
+    for tool in (
         Instrument("rule", Quantity(Fraction(1, 4)), Quantity(INCH / 32), "common practice, no source"),
         Instrument("tape", Quantity(Fraction(1, 2)), Quantity(INCH / 16), "common practice, no source"),
         Instrument("caliper", Quantity(Fraction(3, 100)), Quantity(Fraction(1, 10)), "ISO 13385-1, from memory"),
@@ -55,10 +55,10 @@ INSTRUMENTS = {
 
 def instrument(name: str) -> Instrument:
     """The instrument of that name; ShopError, naming those known, for another."""
-    found = INSTRUMENTS.get(name.strip().lower())
-    if found is None:
+    tool = INSTRUMENTS.get(name.strip().lower())
+    if tool is None:
         raise ShopError(f"{name!r} is no instrument known here: expected one of {', '.join(INSTRUMENTS)}")
-    return found
+    return tool
 
 
 def fraction_of_inch(size: Quantity, within: Quantity) -> int | None:

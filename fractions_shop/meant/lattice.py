@@ -3,7 +3,7 @@
 With G = U'U (Cholesky) the points n with (n - c)' G (n - c) <= T are found one coordinate
 at a time from the last: each lies between two bounds that what is left of T allows
 (U. Fincke and M. Pohst, "Improved methods for calculating vectors of short length in a
-lattice", Math. Comp. 44 (1985), 463-471). `Most` bounds the work, whatever is asked.
+lattice", Math. Comp. 44 (1985), 463-471). `most` bounds the work, whatever is asked.
 """
 
 from __future__ import annotations
@@ -34,10 +34,10 @@ def cholesky(matrix: Matrix) -> list[list[float]] | None:
 
 def determinant_root(upper: Matrix) -> float:
     """The root of the determinant of U'U."""
-    found = 1.0
+    product = 1.0
     for k, row in enumerate(upper):
-        found *= row[k]
-    return found
+        product *= row[k]
+    return product
 
 
 def solved(upper: Matrix, right: Sequence[float]) -> list[float]:
@@ -46,10 +46,10 @@ def solved(upper: Matrix, right: Sequence[float]) -> list[float]:
     half = [0.0] * size
     for i in range(size):
         half[i] = (right[i] - sum(upper[k][i] * half[k] for k in range(i))) / upper[i][i]
-    found = [0.0] * size
+    solution = [0.0] * size
     for i in reversed(range(size)):
-        found[i] = (half[i] - sum(upper[i][k] * found[k] for k in range(i + 1, size))) / upper[i][i]
-    return found
+        solution[i] = (half[i] - sum(upper[i][k] * solution[k] for k in range(i + 1, size))) / upper[i][i]
+    return solution
 
 
 def expected_count(upper: Matrix, bound: float) -> float:

@@ -38,7 +38,7 @@ class Moved:
 UNMOVED = Moved()
 
 
-class Basis:
+class PreparedReading:
     """What the likelihoods of one reading need, whatever the common errors are; worked out once."""
 
     def __init__(self, reading: Reading, divisions: Sequence[Division]) -> None:
@@ -55,16 +55,16 @@ class Basis:
 class Likely:
     """The marks of every division near one reading, each with its likelihood by the mm; None for one too fine to tell."""
 
-    def __init__(self, basis: Basis, moved: Moved = UNMOVED) -> None:
-        self.divisions, self.pitches = basis.divisions, basis.pitches
-        factor, away = moved.of(basis.reading) if moved.unknowns else (1.0, 0.0)
-        size, lost, gained = basis.size * factor - away, basis.lost * factor, basis.gained * factor
-        own, bought = basis.sigma * factor, basis.bought * factor
+    def __init__(self, prepared: PreparedReading, moved: Moved = UNMOVED) -> None:
+        self.divisions, self.pitches = prepared.divisions, prepared.pitches
+        factor, away = moved.of(prepared.reading) if moved.unknowns else (1.0, 0.0)
+        size, lost, gained = prepared.size * factor - away, prepared.lost * factor, prepared.gained * factor
+        own, bought = prepared.sigma * factor, prepared.bought * factor
         self.marks: list[list[tuple[int, float]] | list[tuple[Fraction, float]] | None] = [
             None if fine else
             self._listed(division, size, bought, lost, gained) if step is None else
             self._plain(step, size, own, lost, gained)
-            for division, step, fine in zip(basis.divisions, basis.steps, basis.fine, strict=True)
+            for division, step, fine in zip(prepared.divisions, prepared.steps, prepared.fine, strict=True)
         ]  # fmt: skip
 
     @property

@@ -187,16 +187,17 @@ def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Div
     tables = [name for name in dict.fromkeys(among) if name not in NO_TABLES]
     share = 0.5 if tables else 1.0
     aged = 0.0 if OLD not in among else share / 2
-    found = list(_plain(share - aged, inch_odds, "128ths" in among)) + list(_old(aged))
+    divisions = list(_plain(share - aged, inch_odds, "128ths" in among)) + list(_old(aged))
     for name in tables:
         listed = series(name)
         weights = [
-            len(one.marks) * (1.0 if name == "threads" or not one.metric else 1 / inch_odds) for one in listed
+            len(bought.marks) * (1.0 if name == "threads" or not bought.metric else 1 / inch_odds)
+            for bought in listed
         ]
-        for one, weight in zip(listed, weights, strict=True):
+        for bought, weight in zip(listed, weights, strict=True):
             part = 0.5 / len(tables) * weight / sum(weights)
-            found.append(Division(name, one.name, part, None, one.marks, one.under))
-    return tuple(found)
+            divisions.append(Division(name, bought.name, part, None, bought.marks, bought.under))
+    return tuple(divisions)
 
 
 def _plain(share: float, inch_odds: float, with_128ths: bool) -> Iterator[Division]:
@@ -215,9 +216,9 @@ def _plain(share: float, inch_odds: float, with_128ths: bool) -> Iterator[Divisi
 def _old(share: float) -> Iterator[Division]:
     """Divisions of the old inches, each group of them alike likely; none for no share."""
     for group in groups() if share else ():
-        mean = sum((one.size.mm for one in group), _NONE) / len(group)
-        like = min(group, key=lambda one: abs(one.size.mm - mean))
-        label = " or ".join(dict.fromkeys(one.called for one in group)) + " inch"
+        mean = sum((inch.size.mm for inch in group), _NONE) / len(group)
+        like = min(group, key=lambda inch: abs(inch.size.mm - mean))
+        label = " or ".join(dict.fromkeys(inch.called for inch in group)) + " inch"
         line = like.size.mm / like.parts
         inch_unit = Old(like.size.mm, f"{like.called} inch", f"{like.called} inches", group)
         line_unit = Old(line, f"{like.called} line", f"{like.called} lines", group)

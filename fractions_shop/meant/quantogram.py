@@ -122,8 +122,8 @@ def quantogram(
 def _range(lengths: Sequence[Quantity], trust: Quantity, low: Any, high: Any) -> tuple[Quantity, Quantity]:
     finest = max(lengths) / _FINEST
     # 4 sigma: at that quantum the reading errors alone leave phi a third of its height.
-    told = Quantity(Fraction(4 * float(trust.mm) / sqrt(3)).limit_denominator(10**6), 1, True)
-    least = max(finest, _RULE, told) if low is None else max(finest, as_length(low))
+    discernible = Quantity(Fraction(4 * float(trust.mm) / sqrt(3)).limit_denominator(10**6), 1, True)
+    least = max(finest, _RULE, discernible) if low is None else max(finest, as_length(low))
     most = min(lengths) if high is None else as_length(high)
     if not least < most:
         raise NoAnswer("the smallest reading is too small, or too roughly read, to look for a quantum in it")

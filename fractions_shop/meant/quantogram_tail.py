@@ -55,10 +55,10 @@ def _concentration(mean: float) -> float:
 def _ratio(t: float) -> float:
     """I1(t)/I0(t), by the continued fraction of the quotient of Bessel functions."""
     # I1/I0 = 1 / (2/t + 1 / (4/t + 1 / (6/t + ...))), from the recurrence of I_n (DLMF 10.29.1).
-    found = 0.0
+    fraction = 0.0
     for n in range(int(t) + 30 if t < 200 else 0, 0, -1):
-        found = 1 / (2 * n / t + found)
-    return found if t < 200 else 1 - 1 / (2 * t) - 1 / (8 * t * t) - 1 / (8 * t**3)
+        fraction = 1 / (2 * n / t + fraction)
+    return fraction if t < 200 else 1 - 1 / (2 * t) - 1 / (8 * t * t) - 1 / (8 * t**3)
 
 
 def _log_i0(t: float) -> float:

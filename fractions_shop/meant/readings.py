@@ -219,14 +219,14 @@ def reading(
     again = list(value) if _is_list(value) else [value]
     if not 1 <= len(again) <= MOST:
         raise ShopError(f"a size is read from 1 to {MOST} times, not {len(again)}")
-    worn, plated = (_NOTHING if one is None else one for one in (worn, plated))
+    worn, plated = (_NOTHING if change is None else change for change in (worn, plated))
     lost, gained = _not_negative(worn, "the wear"), _not_negative(plated, "the plating")
     made = _not_negative(made, "how near the maker worked")
     given = None if within is None else _not_negative(within, "how far to trust a reading")
-    figures = [as_length(one) for one in again]
+    figures = [as_length(entry) for entry in again]
     if min(figures).value <= 0:
         raise ShopError("a reading must be above zero")
-    trusts = [_trust(one, size, given, by) for one, size in zip(again, figures, strict=True)]
+    trusts = [_trust(entry, size, given, by) for entry, size in zip(again, figures, strict=True)]
     if max(trusts).value == made.value == 0:
         raise ShopError("a reading cannot be trusted without limit: give a length within which it is good")
     size, trust = (figures[0], trusts[0]) if len(figures) == 1 else _pooled(figures, trusts)
@@ -246,12 +246,12 @@ def _trust(value: Any, size: Quantity, given: Quantity | None, by: str | None) -
 def _pooled(figures: Sequence[Quantity], trusts: Sequence[Quantity]) -> tuple[Quantity, Quantity]:
     """The mean of figures of one size, and how far to trust it."""
     count = len(figures)
-    mean = sum((one.mm for one in figures), _NONE) / count
-    looks = len({one.mm for one in figures})
+    mean = sum((figure.mm for figure in figures), _NONE) / count
+    looks = len({figure.mm for figure in figures})
     alone = max(float(trust.mm) for trust in trusts) / sqrt(looks)
-    scatter = sqrt(float(sum(((one.mm - mean) ** 2 for one in figures), _NONE)) / (count - 1) / count)
+    scatter = sqrt(float(sum(((figure.mm - mean) ** 2 for figure in figures), _NONE)) / (count - 1) / count)
     trust = Fraction(max(alone, scatter * sqrt(3))).limit_denominator(10**6)
-    return Quantity(mean, approximate=any(one.approximate for one in figures)), Quantity(trust)
+    return Quantity(mean, approximate=any(figure.approximate for figure in figures)), Quantity(trust)
 
 
 def _is_list(value: Any) -> bool:

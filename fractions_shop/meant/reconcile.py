@@ -27,7 +27,7 @@ from fractions_shop.meant.scale import ScaleFound, as_scale, need_sizes, scale_f
 from fractions_shop.meant.shared import CommonError, shared_by_all
 from fractions_shop.meant.spread import common_errors
 from fractions_shop.meant.steps import ways
-from fractions_shop.meant.verdict import Verdict, odds_on
+from fractions_shop.meant.verdict import SizeVerdict, odds_on
 from fractions_shop.meant.weighing import weigh
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
@@ -103,14 +103,14 @@ class Reconciled:
     @property
     def suspect(self) -> str | None:
         """The name whose reading disagrees with the rest, if one does."""
-        name = max(self.suspicions, key=lambda one: self.suspicions[one], default=None)
+        name = max(self.suspicions, key=lambda suspected: self.suspicions[suspected], default=None)
         return name if name is not None and self.suspicions[name] > NAMED else None
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> SizeVerdict:
         """What the odds on the whole set allow; never more than a check where one reading is suspect."""
-        found = Verdict.of(odds_on(self.probability)) if self.complete else Verdict.UNSETTLED
-        return Verdict.CHECK if found is Verdict.CUT and self.suspect else found
+        allowed = SizeVerdict.of(odds_on(self.probability)) if self.complete else SizeVerdict.UNSETTLED
+        return SizeVerdict.CHECK if allowed is SizeVerdict.CUT and self.suspect else allowed
 
 
 @options_by_name(
@@ -143,8 +143,8 @@ def reconcile(
     ShopError for a name in them that has no reading, and for more than 12 names or 8
     relations.
 
-    >>> found = reconcile({"rack": "75.4 mm", "bay": "10.3 mm", "slat": "4 mm"}, ["rack = 5 * bay + 6 * slat"])
-    >>> {name: size.inch for name, size in found.sizes.items()}
+    >>> rack = reconcile({"rack": "75.4 mm", "bay": "10.3 mm", "slat": "4 mm"}, ["rack = 5 * bay + 6 * slat"])
+    >>> {name: size.inch for name, size in rack.sizes.items()}
     {'rack': Fraction(95, 32), 'bay': Fraction(13, 32), 'slat': Fraction(5, 32)}
     """
     read = _relations(relations)
@@ -153,7 +153,7 @@ def reconcile(
     options = {"by": by, "plated": plated, "shared": shared_by_all(shrunk, unzeroed)}
     at = as_scale(scale)
     taken = {
-        name: scaled(take([one], within, worn, made, **options)[0], at) for name, one in readings.items()
+        name: scaled(take([value], within, worn, made, **options)[0], at) for name, value in readings.items()
     }
     need_sizes(tuple(taken.values()))
     missing = [name for relation in read for name in relation.names if name not in taken]
@@ -164,9 +164,9 @@ def reconcile(
     divisions = scheme((), believed.inch_odds)
     taken, step = _by_the_readers_step(taken, divisions)
     problem = Problem(taken, read, solved, divisions)
-    found = _told(problem, closing(problem), believed)
-    common = common_errors(taken, found.sets[0].sizes) if found.sets else ()
-    return replace(found, step=step, common=common, scale=scale_found(at, common) if common or at else None)
+    answer = _answered(problem, closing(problem), believed)
+    common = common_errors(taken, answer.sets[0].sizes) if answer.sets else ()
+    return replace(answer, step=step, common=common, scale=scale_found(at, common) if common or at else None)
 
 
 def _by_the_readers_step(
@@ -176,41 +176,47 @@ def _by_the_readers_step(
     if all(way.step is None for way in ways(tuple(taken.values()))):
         return dict(taken), None
     different = list(dict.fromkeys(taken.values()))
-    found = weigh(different, divisions)
-    if found.read.step is None:
+    weighing = weigh(different, divisions)
+    if weighing.read.step is None:
         return dict(taken), None
-    known = dict(zip(different, found.read.readings, strict=True))
-    return {name: known[one] for name, one in taken.items()}, ReaderStep(found.read.step, found.sure)
+    known = dict(zip(different, weighing.read.readings, strict=True))
+    return {name: known[reading] for name, reading in taken.items()}, ReaderStep(
+        weighing.read.step, weighing.sure
+    )
 
 
 def _relations(relations: Sequence[str | Relation]) -> tuple[Relation, ...]:
     listed = [relations] if isinstance(relations, str | Relation) else list(relations)
     if not 1 <= len(listed) <= MOST_RELATIONS:
         raise ShopError(f"from 1 to {MOST_RELATIONS} relations are reconciled at once, not {len(listed)}")
-    return tuple(one if isinstance(one, Relation) else read_relation(one) for one in listed)
+    return tuple(
+        relation if isinstance(relation, Relation) else read_relation(relation) for relation in listed
+    )
 
 
-def _told(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
+def _answered(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
     sets: list[SizeSet] = []
-    for share in closed.shares[:_MOST]:
-        if share.probability < _LEAST:
+    for closed_set in closed.sets[:_MOST]:
+        if closed_set.probability < _LEAST:
             break
-        sizes = {name: Quantity(mm) for name, mm in share.sizes.items()}
+        sizes = {name: Quantity(mm) for name, mm in closed_set.sizes.items()}
         sets.append(
             SizeSet(
                 sizes,
-                {name: problem.called(share.system, size.mm) for name, size in sizes.items()},
-                share.system,
-                share.division,
-                share.probability,
-                odds_on(share.probability),
+                {name: problem.called(closed_set.system, size.mm) for name, size in sizes.items()},
+                closed_set.system,
+                closed_set.division,
+                closed_set.probability,
+                odds_on(closed_set.probability),
                 {name: problem.readings[name].size - size for name, size in sizes.items()},
                 tuple(name for name, size in sizes.items() if sets and size != sets[0].sizes[name]),
-                tuple(name for name, size in sizes.items() if not problem.carries(share.system, size.mm)),
+                tuple(
+                    name for name, size in sizes.items() if not problem.carries(closed_set.system, size.mm)
+                ),
             )
         )
     chances = {
-        name: min(1.0, sum(s.probability for s in closed.shares if s.sizes[name] == size.mm))
+        name: min(1.0, sum(s.probability for s in closed.sets if s.sizes[name] == size.mm))
         for name, size in (sets[0].sizes.items() if sets else ())
     }
     return Reconciled(
@@ -218,7 +224,7 @@ def _told(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
         problem.relations,
         problem.solved.free,
         tuple(sets),
-        max(0.0, 1.0 - sum(one.probability for one in sets)),
+        max(0.0, 1.0 - sum(size_set.probability for size_set in sets)),
         chances,
         closed.suspicions,
         believed,

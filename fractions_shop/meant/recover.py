@@ -24,11 +24,11 @@ from fractions_shop.meant.belief import belief_in
 from fractions_shop.meant.candidates import explanations, taken_out, weighed
 from fractions_shop.meant.found import (
     NO_SYSTEM,
-    Candidate,
     Explanation,
     ReaderStep,
     Recovered,
     ShopKind,
+    SizeCandidate,
     Weighed,
 )
 from fractions_shop.meant.priors import OLD, scheme
@@ -40,7 +40,7 @@ from fractions_shop.meant.verdict import odds_on
 from fractions_shop.meant.weighing import Weighing, weigh
 from fractions_shop.size.arguments import options_by_name
 
-__all__ = ["NO_SYSTEM", "Candidate", "Explanation", "Recovered", "Weighed", "recover"]
+__all__ = ["NO_SYSTEM", "Explanation", "Recovered", "SizeCandidate", "Weighed", "recover"]
 
 #: Old inches are offered unasked from so many readings on, and believed in as often as this before measuring.
 _OLD_FROM, _OLD_SHARE = 4, 0.05
@@ -95,64 +95,78 @@ def recover(
     believed = belief_in(work, inch_odds)
     shared = shared_by_all(shrunk, unzeroed)
     at = as_scale(scale)
-    listed = [scaled(one, at) for one in take(sizes, within, worn, made, by=by, plated=plated, shared=shared)]
+    listed = [
+        scaled(reading, at)
+        for reading in take(sizes, within, worn, made, by=by, plated=plated, shared=shared)
+    ]
     need_sizes(listed)
     divisions = scheme(among, believed.inch_odds)
     different = list(dict.fromkeys(listed))
-    found = weigh(different, divisions)
+    weighing = weigh(different, divisions)
     several = len(different) > 1
-    true = [taken_out(one, found.common) for one in found.read.readings]
-    told = {
-        one: weighed(one, full, found.masses[i], found.off[i], divisions, found.stands_out(i))
-        for i, (one, full) in enumerate(zip(different, true, strict=True))
+    true = [taken_out(reading, weighing.common) for reading in weighing.read.readings]
+    answers = {
+        reading: weighed(
+            reading, full, weighing.masses[i], weighing.off[i], divisions, weighing.stands_out(i)
+        )
+        for i, (reading, full) in enumerate(zip(different, true, strict=True))
     }
-    rows = tuple(replace(told[one], alike=_alike(one, listed), written=one.written) for one in listed)
-    step = found.read.step
-    every = explanations(true, divisions, found.shop) if len(listed) > 1 else ()
+    rows = tuple(
+        replace(answers[reading], alike=_alike(reading, listed), written=reading.written)
+        for reading in listed
+    )
+    step = weighing.read.step
+    every = explanations(true, divisions, weighing.shop) if len(listed) > 1 else ()
     return Recovered(
         rows,
-        tuple(_spread_out(one, different, listed) for one in every),
+        tuple(_spread_out(explanation, different, listed) for explanation in every),
         believed,
-        None if step is None else ReaderStep(step, found.sure),
-        ShopKind(*(found.shop.kinds[kind] for kind in Kind)) if several else None,
-        found.common,
-        scale_found(at, found.common),
-        None if OLD in among else _old(different, found, among, believed.inch_odds, listed),
+        None if step is None else ReaderStep(step, weighing.sure),
+        ShopKind(*(weighing.shop.kinds[kind] for kind in Kind)) if several else None,
+        weighing.common,
+        scale_found(at, weighing.common),
+        None if OLD in among else _old(different, weighing, among, believed.inch_odds, listed),
     )
 
 
-def _alike(one: Reading, listed: Sequence[Reading]) -> tuple[int, ...]:
+def _alike(reading: Reading, listed: Sequence[Reading]) -> tuple[int, ...]:
     """The places of readings equal to this one, where there are others."""
-    places = tuple(place for place, other in enumerate(listed) if other == one)
+    places = tuple(place for place, other in enumerate(listed) if other == reading)
     return places if len(places) > 1 else ()
 
 
-def _spread_out(one: Explanation, different: Sequence[Reading], listed: Sequence[Reading]) -> Explanation:
+def _spread_out(
+    explanation: Explanation, different: Sequence[Reading], listed: Sequence[Reading]
+) -> Explanation:
     """The same with a mark for each reading of the list, equal ones included."""
-    if not one.meant or len(different) == len(listed):
-        return one
-    return replace(one, meant=tuple(one.meant[different.index(each)] for each in listed))
+    if not explanation.meant or len(different) == len(listed):
+        return explanation
+    return replace(explanation, meant=tuple(explanation.meant[different.index(each)] for each in listed))
 
 
 def _old(
     different: Sequence[Reading],
-    found: Weighing,
+    weighing: Weighing,
     among: Sequence[str],
     odds: float,
     listed: Sequence[Reading],
 ) -> Explanation | None:
     """The old inch that explains the readings, where today's systems do not; None where none does."""
     # A scale that is open would fit many a unit.
-    if len(different) < _OLD_FROM or found.common or found.shop.evidence > _EXPLAINED:
+    if len(different) < _OLD_FROM or weighing.common or weighing.shop.evidence > _EXPLAINED:
         return None
     divisions = scheme((*([among] if isinstance(among, str) else among), OLD), odds)
     asked = weigh(different, divisions)
     every = explanations(asked.read.readings, divisions, asked.shop)
-    best = next((one for one in every if one.inches), None)
-    group = sum(one.probability for one in every if best is not None and one.system == best.system)
+    best = next((explanation for explanation in every if explanation.inches), None)
+    group = sum(
+        explanation.probability
+        for explanation in every
+        if best is not None and explanation.system == best.system
+    )
     # The scheme holds old inches as likely as today's; unasked they are seldom.
     share = group * _OLD_SHARE / (group * _OLD_SHARE + (1 - group) * (1 - _OLD_SHARE))
     if best is None or share <= 0.5:
         return None
-    told = replace(best, probability=share, odds=odds_on(share))
-    return _spread_out(told, different, listed)
+    unasked = replace(best, probability=share, odds=odds_on(share))
+    return _spread_out(unasked, different, listed)

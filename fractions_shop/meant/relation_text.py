@@ -90,44 +90,44 @@ class _Reader:
 
     def side(self) -> _Sum:
         start = self.here()
-        found = self.sum()
-        if found.number or found.bare:
+        total = self.sum()
+        if total.number or total.bare:
             self.fail("a number has no unit, so it is no size", start, self.at, "write 5 mm, or 5 * name")
-        return found
+        return total
 
     def sum(self) -> _Sum:
-        found, start = _Sum({}), self.here()
+        total, start = _Sum({}), self.here()
         sign = -1 if self.take("-") else 1
         self.take("+")
         while True:
             term = self.term()
-            found.add(term, sign)
+            total.add(term, sign)
             if self.take("+"):
                 sign = 1
             elif self.take("-"):
                 sign = -1
             else:
                 break
-        if found.number and not found.bare:
+        if total.number and not total.bare:
             self.fail("a number and a size cannot be added", start, self.at, "write each size with its unit")
-        return found
+        return total
 
     def term(self) -> _Sum:
         start = self.here()
-        found = self.factor()
+        product = self.factor()
         while True:
             if self.take("/"):
                 by = self.factor()
                 if not by.bare or not by.number:
                     self.fail("sizes are divided only by a number", start, self.at)
-                found = found.times(1 / by.number)
+                product = product.times(1 / by.number)
             elif self.take("*") or self.take_of():
                 by = self.factor()
-                if not found.bare and not by.bare:
+                if not product.bare and not by.bare:
                     self.fail("a relation must be linear: two sizes are multiplied here", start, self.at)
-                found = by.times(found.number) if found.bare else found.times(by.number)
+                product = by.times(product.number) if product.bare else product.times(by.number)
             else:
-                return found
+                return product
 
     def factor(self) -> _Sum:
         start = self.here()
@@ -135,11 +135,11 @@ class _Reader:
             self.deep += 1
             if self.deep > _DEEPEST:
                 self.fail("brackets stand too deep here", start, start + 1)
-            found = self.sum()
+            inside = self.sum()
             if not self.take(")"):
                 self.fail("a closing bracket is expected here", self.at, self.at + 1)
             self.deep -= 1
-            return found
+            return inside
         name = _NAME.match(self.meant, self.at)
         if name:
             self.at = name.end()
@@ -170,15 +170,15 @@ class _Reader:
 
     def take(self, sign: str) -> bool:
         self.skip()
-        found = self.meant.startswith(sign, self.at)
-        self.at += found * len(sign)
-        return found
+        stands = self.meant.startswith(sign, self.at)
+        self.at += stands * len(sign)
+        return stands
 
     def take_of(self) -> bool:
         self.skip()
-        found = _OF.match(self.meant, self.at)
-        self.at = found.end() if found else self.at
-        return found is not None
+        match = _OF.match(self.meant, self.at)
+        self.at = match.end() if match else self.at
+        return match is not None
 
     def fail(self, message: str, start: int, end: int, advice: str = _ADVICE) -> NoReturn:
         raise InputError(message, self.text, start, end, advice)

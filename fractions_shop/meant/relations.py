@@ -79,16 +79,16 @@ class Solved:
 
     def sizes(self, chosen: Sequence[Fraction]) -> dict[str, Fraction]:
         """Every name's size in mm, from those of the free names."""
-        found = dict(zip(self.free, chosen, strict=True))
+        sizes = dict(zip(self.free, chosen, strict=True))
         for name, (counts, constant) in self.rows.items():
-            found[name] = sum((c * x for c, x in zip(counts, chosen, strict=True) if c), constant)
-        return found
+            sizes[name] = sum((c * x for c, x in zip(counts, chosen, strict=True) if c), constant)
+        return sizes
 
     def row(self, name: str) -> tuple[tuple[Fraction, ...], Fraction]:
         """What `name` is made of, for a free name itself alone."""
         if name in self.rows:
             return self.rows[name]
-        return tuple(Fraction(name == one) for one in self.free), _NOUGHT
+        return tuple(Fraction(name == free_name) for free_name in self.free), _NOUGHT
 
 
 def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterable[str] = ()) -> Solved:
@@ -98,15 +98,15 @@ def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterab
     it in whole counts. NoAnswer, with the smallest set that conflicts, when they cannot
     all hold.
     """
-    found = _eliminated(relations, tuple(following))
-    if found is None:
+    following_rows = _eliminated(relations, tuple(following))
+    if following_rows is None:
         raise NoAnswer(_conflict(relations))
-    free = tuple(name for name in names if name not in found)
+    free = tuple(name for name in names if name not in following_rows)
     rows = {}
     for name in names:
-        if name in found:
-            counts, constant = found[name]
-            rows[name] = (tuple(counts.get(one, _NOUGHT) for one in free), constant)
+        if name in following_rows:
+            counts, constant = following_rows[name]
+            rows[name] = (tuple(counts.get(free_name, _NOUGHT) for free_name in free), constant)
     return Solved(free, rows)
 
 
@@ -115,30 +115,30 @@ _Row = tuple[dict[str, Fraction], Fraction]
 
 def _eliminated(relations: Sequence[Relation], following: tuple[str, ...]) -> dict[str, _Row] | None:
     """The names that follow, each as counts of free names and a constant; None for a conflict."""
-    found: dict[str, _Row] = {}
+    rows: dict[str, _Row] = {}
     for relation in relations:
-        counts, constant = _put_in(dict(relation.terms), relation.constant.mm, found)
+        counts, constant = _put_in(dict(relation.terms), relation.constant.mm, rows)
         if not counts:
             if constant:
                 return None
             continue  # it says again what the others say
-        name = min(counts, key=lambda one: (one not in following, _awkward(counts, one)))
+        name = min(counts, key=lambda candidate: (candidate not in following, _awkward(counts, candidate)))
         own = counts.pop(name)
         row = ({other: -count / own for other, count in counts.items()}, -constant / own)
-        found = {one: _put_in(*old, {name: row}) for one, old in found.items()}
-        found[name] = row
-    return found
+        rows = {candidate: _put_in(*old, {name: row}) for candidate, old in rows.items()}
+        rows[name] = row
+    return rows
 
 
 def _put_in(counts: dict[str, Fraction], constant: Fraction, known: Mapping[str, _Row]) -> _Row:
     """The same sum with each known name written out."""
-    found: dict[str, Fraction] = {}
+    total: dict[str, Fraction] = {}
     for name, count in counts.items():
         parts, more = known.get(name, ({name: Fraction(1)}, _NOUGHT))
         constant += count * more
-        for one, times in parts.items():
-            found[one] = found.get(one, _NOUGHT) + count * times
-    return {name: count for name, count in found.items() if count}, constant
+        for part, times in parts.items():
+            total[part] = total.get(part, _NOUGHT) + count * times
+    return {name: count for name, count in total.items() if count}, constant
 
 
 def _awkward(counts: Mapping[str, Fraction], name: str) -> tuple[int, Fraction]:
@@ -154,6 +154,6 @@ def _conflict(relations: Sequence[Relation]) -> str:
             if _eliminated(few, ()) is None:
                 if size == 1:
                     return f"{few[0]} can never hold"
-                told = " and ".join((", ".join(map(str, few[:-1])), str(few[-1])))
-                return f"these cannot all hold: {told}"
+                listed = " and ".join((", ".join(map(str, few[:-1])), str(few[-1])))
+                return f"these cannot all hold: {listed}"
     raise AssertionError("asked of relations that hold")  # pragma: no cover

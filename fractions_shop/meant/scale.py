@@ -82,7 +82,7 @@ def scaled(taken: Reading, scale: Scale | None) -> Reading:
         taken,
         size=taken.size * factor,
         within=taken.within * factor,
-        figures=tuple(one * factor for one in taken.figures),
+        figures=tuple(figure * factor for figure in taken.figures),
         shared=(*taken.shared, *left),
     )
 
@@ -108,16 +108,16 @@ def scale_found(scale: Scale | None, common: Sequence[CommonError]) -> ScaleFoun
     if isinstance(scale, Fraction):
         return ScaleFound(1 / scale, Fraction(0), 0)
     known = scale if isinstance(scale, KnownScale) else None
-    found = next(one for one in common if isinstance(one.shared, Print | Measured))
+    error = next(shared_error for shared_error in common if isinstance(shared_error.shared, Print | Measured))
     at = known.factor if known else Fraction(1)
-    factor = at * Fraction(found.factor).limit_denominator(10**6)
-    spread = Fraction(found.spread / found.factor).limit_denominator(10**6)
-    return ScaleFound(factor, spread, found.readings, known)
+    factor = at * Fraction(error.factor).limit_denominator(10**6)
+    spread = Fraction(error.spread / error.factor).limit_denominator(10**6)
+    return ScaleFound(factor, spread, error.readings, known)
 
 
 def need_sizes(readings: Sequence[Reading]) -> None:
     """NoAnswer for a print off which too few different sizes were read to settle its scale."""
-    for shared in {one for each in readings for one in each.shared if isinstance(one, Print)}:
+    for shared in {carried for each in readings for carried in each.shared if isinstance(carried, Print)}:
         count = len({each.size for each in readings if shared in each.shared})
         if count < FEWEST:
             name = f"print {shared.name}" if shared.name else "the print"

@@ -89,14 +89,14 @@ class CommonError:
 
 def shared_by_all(shrunk: Fraction | None = None, unzeroed: bool = False) -> tuple[Shared, ...]:
     """The errors common to a whole list, as the options say them; ShopError for a share that is a float."""
-    found: list[Shared] = []
+    errors: list[Shared] = []
     if shrunk is not None:
         if isinstance(shrunk, float):
             raise ShopError("how far it has shrunk is an exact share: Fraction(3, 100)")
-        found.append(Shrunk(Fraction(shrunk)))
+        errors.append(Shrunk(Fraction(shrunk)))
     if unzeroed:
-        found.append(Zero())
-    return tuple(found)
+        errors.append(Zero())
+    return tuple(errors)
 
 
 def limits_of(shared: Shared) -> tuple[float, float]:

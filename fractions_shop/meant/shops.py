@@ -74,7 +74,7 @@ def one_division(gains: Gains, divisions: Sequence[Division]) -> tuple[list[floa
     """Logarithms: of each division's mass and last of none's; and of how much better each explains the readings."""
     stray = _stray(len(gains))
     better = [sum(log(stray + (1 - stray) * row[k]) for row in gains) for k in range(len(divisions))]
-    masses = [log(d.weight * (1 - _HALF_STRAY)) + one for d, one in zip(divisions, better, strict=True)]
+    masses = [log(d.weight * (1 - _HALF_STRAY)) + gain for d, gain in zip(divisions, better, strict=True)]
     return [*masses, log(_HALF_STRAY)], better
 
 
@@ -84,12 +84,18 @@ def shop(gains: Gains, divisions: Sequence[Division]) -> Shop:
     alone = _log_sum(masses)
     shares = tuple(exp(mass - alone) for mass in masses)
     mixtures = _mixtures(gains, divisions) if len(gains) > 1 else []
-    logs = [alone + log(Kind.ONE_DIVISION.value), *(one.evidence + log(one.before) for one in mixtures)]
+    logs = [
+        alone + log(Kind.ONE_DIVISION.value),
+        *(mixture.evidence + log(mixture.before) for mixture in mixtures),
+    ]
     whole = _log_sum(logs)
-    weights = [exp(one - whole) for one in logs]
+    weights = [exp(mass - whole) for mass in logs]
     rows = [
         _kept_to(gains, shares),
-        *(one.beliefs() if w > _UNHEARD else None for one, w in zip(mixtures, weights[1:], strict=True)),
+        *(
+            mixture.beliefs() if w > _UNHEARD else None
+            for mixture, w in zip(mixtures, weights[1:], strict=True)
+        ),
     ]
     parts = [(w, row) for w, row in zip(weights, rows, strict=True) if row is not None]
     heard = sum(w for w, _ in parts)
@@ -98,7 +104,9 @@ def shop(gains: Gains, divisions: Sequence[Division]) -> Shop:
         for i in range(len(gains))
     )
     kinds = dict.fromkeys(Kind, 0.0)
-    for weight, kind in zip(weights, [Kind.ONE_DIVISION, *(one.kind for one in mixtures)], strict=True):
+    for weight, kind in zip(
+        weights, [Kind.ONE_DIVISION, *(mixture.kind for mixture in mixtures)], strict=True
+    ):
         kinds[kind] += weight
     evidence = whole if len(gains) > 1 else alone
     off = tuple(max(0.0, 1.0 - sum(row)) for row in beliefs)
@@ -140,23 +148,23 @@ class _Mixture:
 
     def beliefs(self) -> list[list[float]]:
         """How likely each reading is of each division."""
-        found = []
+        rows = []
         for row in _without_echo(self.prior, self.likely, self.shares):
             every = [0.0] * self.divisions
             for k, share in zip(self.used, row, strict=False):
                 every[k] = share
-            found.append(every)
-        return found
+            rows.append(every)
+        return rows
 
 
 def _mixtures(gains: Gains, divisions: Sequence[Division]) -> list[_Mixture]:
     systems = dict.fromkeys(d.system for d in divisions)
-    found = []
+    systems_alone = []
     for name in systems if len(systems) > 1 else ():
         weight = sum(d.weight for d in divisions if d.system == name)
         base = [d.weight / weight if d.system == name else 0.0 for d in divisions]
-        found.append(dirichlet(gains, base, Kind.ONE_SYSTEM, weight * Kind.ONE_SYSTEM.value))
-    return [*found, dirichlet(gains, [d.weight for d in divisions], Kind.MIXED, Kind.MIXED.value)]
+        systems_alone.append(dirichlet(gains, base, Kind.ONE_SYSTEM, weight * Kind.ONE_SYSTEM.value))
+    return [*systems_alone, dirichlet(gains, [d.weight for d in divisions], Kind.MIXED, Kind.MIXED.value)]
 
 
 def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) -> _Mixture:
@@ -176,7 +184,7 @@ def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) ->
             for row, gain_row in zip(shares, likely, strict=True)
         ]
         moved = max(
-            abs(a - b) for one, two in zip(shares, fresh, strict=True) for a, b in zip(one, two, strict=True)
+            abs(a - b) for old, new in zip(shares, fresh, strict=True) for a, b in zip(old, new, strict=True)
         )
         shares = fresh
         if moved < _SETTLED:
@@ -193,7 +201,7 @@ def _without_echo(prior: Sequence[float], likely: Gains, shares: Gains) -> Gains
     if len(shares) > _MOST_HEARD:
         return shares
     sums = [sum(column) for column in zip(*shares, strict=True)]
-    found = []
+    freed = []
     for own, gain in zip(shares, likely, strict=True):
         heard = list(prior)
         for other, its in zip(shares, likely, strict=True):
@@ -205,36 +213,36 @@ def _without_echo(prior: Sequence[float], likely: Gains, shares: Gains) -> Gains
             ]
             total = sum(masses)
             heard = [h + mass / total for h, mass in zip(heard, masses, strict=True)]
-        found.append(_normal([h * g for h, g in zip(heard, gain, strict=True)]))
-    return found
+        freed.append(_normal([h * g for h, g in zip(heard, gain, strict=True)]))
+    return freed
 
 
 def _bound(prior: Sequence[float], likely: Gains, shares: Gains) -> float:
     """The variational lower bound of the evidence, its expected counts taken exactly."""
-    found = lgamma(STRENGTH) - lgamma(STRENGTH + len(shares))
+    bound = lgamma(STRENGTH) - lgamma(STRENGTH + len(shares))
     for row, gains in zip(shares, likely, strict=True):
-        found += sum(
+        bound += sum(
             share * log(gain / share)
             for share, gain in zip(row, gains, strict=True)
             if share > 1e-300 and gain > 0
         )
     for own, column in zip(prior, zip(*shares, strict=True), strict=True):
         start = lgamma(own)
-        found += sum(p * (lgamma(own + n) - start) for n, p in enumerate(_counts(column)) if p)
-    return found
+        bound += sum(p * (lgamma(own + n) - start) for n, p in enumerate(_counts(column)) if p)
+    return bound
 
 
 def _counts(chances: Sequence[float]) -> list[float]:
     """How likely none, one, two ... of independent things happen."""
-    found = [1.0]
+    likely = [1.0]
     for chance in chances:
         if chance < 1e-9:
             continue
-        found = [
-            (found[n] * (1 - chance) if n < len(found) else 0.0) + (found[n - 1] * chance if n else 0.0)
-            for n in range(len(found) + 1)
+        likely = [
+            (likely[n] * (1 - chance) if n < len(likely) else 0.0) + (likely[n - 1] * chance if n else 0.0)
+            for n in range(len(likely) + 1)
         ]
-    return found
+    return likely
 
 
 def _normal(masses: Sequence[float]) -> list[float]:
@@ -244,4 +252,4 @@ def _normal(masses: Sequence[float]) -> list[float]:
 
 def _log_sum(logs: Sequence[float]) -> float:
     top = max(logs)
-    return top + log(sum(exp(one - top) for one in logs))
+    return top + log(sum(exp(mass - top) for mass in logs))

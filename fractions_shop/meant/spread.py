@@ -12,13 +12,13 @@ from fractions_shop.size.quantity import Quantity
 def covariance(read: Sequence[Reading], more: Sequence[float]) -> list[list[float]]:
     """In mm^2; each reading has the standard deviation `more` besides its own."""
     spread = [[0.0] * len(read) for _ in read]
-    for i, (one, extra) in enumerate(zip(read, more, strict=True)):
-        spread[i][i] = one.width**2 + extra**2
-    for common in {shared for one in read for shared in one.shared}:
+    for i, (reading, extra) in enumerate(zip(read, more, strict=True)):
+        spread[i][i] = reading.width**2 + extra**2
+    for common in {shared for reading in read for shared in reading.shared}:
         sigma = moments(common)[1]
         moves = [
-            (1.0 if isinstance(common, Zero) else float(one.size.mm)) * sigma * (common in one.shared)
-            for one in read
+            (1.0 if isinstance(common, Zero) else float(reading.size.mm)) * sigma * (common in reading.shared)
+            for reading in read
         ]
         for i, left in enumerate(moves):
             for j, right in enumerate(moves):
@@ -29,20 +29,20 @@ def covariance(read: Sequence[Reading], more: Sequence[float]) -> list[list[floa
 def shift(reading: Reading) -> float:
     """How much larger than it reads a size is on average, by the errors that it shares."""
     return sum(
-        moments(one)[0] * float(reading.size.mm) for one in reading.shared if not isinstance(one, Zero)
+        moments(error)[0] * float(reading.size.mm) for error in reading.shared if not isinstance(error, Zero)
     )
 
 
 def common_errors(readings: Mapping[str, Reading], sizes: Mapping[str, Quantity]) -> tuple[CommonError, ...]:
     """What the errors in common must be, if these sizes were meant: the least squares with their prior."""
-    found = []
-    for common in dict.fromkeys(shared for one in readings.values() for shared in one.shared):
+    errors = []
+    for common in dict.fromkeys(shared for reading in readings.values() for shared in reading.shared):
         mean, sigma = moments(common)
         weight, pull = 1 / sigma**2, mean / sigma**2
-        carriers = [(one, sizes[name]) for name, one in readings.items() if common in one.shared]
-        for one, size in carriers:
-            moves = -1.0 if isinstance(common, Zero) else float(one.size.mm)
-            weight += (moves / one.width) ** 2
-            pull += moves * float(size.mm - one.middle) / one.width**2
-        found.append(CommonError(common, pull / weight, weight**-0.5, len(carriers)))
-    return tuple(found)
+        carriers = [(reading, sizes[name]) for name, reading in readings.items() if common in reading.shared]
+        for reading, size in carriers:
+            moves = -1.0 if isinstance(common, Zero) else float(reading.size.mm)
+            weight += (moves / reading.width) ** 2
+            pull += moves * float(size.mm - reading.middle) / reading.width**2
+        errors.append(CommonError(common, pull / weight, weight**-0.5, len(carriers)))
+    return tuple(errors)

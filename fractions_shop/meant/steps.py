@@ -27,8 +27,8 @@ from fractions_shop.size.units import INCH
 #: Fewer readings do not show a step.
 FEWEST = 3
 #: What instruments show, in mm and in decimals of an inch; each alike likely, together 1 in 5.
-_MM = tuple(Fraction(one) for one in ("1", "0.5", "0.2", "0.1", "0.05", "0.02", "0.01"))
-_INCH = tuple(Fraction(one) * INCH for one in ("0.1", "0.05", "0.01", "0.005", "0.001"))
+_MM = tuple(Fraction(step) for step in ("1", "0.5", "0.2", "0.1", "0.05", "0.02", "0.01"))
+_INCH = tuple(Fraction(step) * INCH for step in ("0.1", "0.05", "0.01", "0.005", "0.001"))
 _COARSER = 0.2
 #: Work truer than is taken for granted shows in the same way, figures that stand on marks, and must
 #: not be taken for a coarse reader: so near to what was meant, as likely as this.
@@ -77,24 +77,25 @@ def _ten(within: Fraction) -> bool:
 
 def _coarser(readings: Sequence[Reading], shown: Sequence[Reading], table: Sequence[Fraction]) -> list[Read]:
     finest = min(r.within.mm * 2 for r in shown)
-    found = []
+    coarser = []
     for step in table:
         if step <= finest or any((r.size.mm / step).denominator != 1 for r in shown):
             continue
         fewer = sum(log(float(max(Fraction(1), step / (r.within.mm * 2)))) for r in shown)
         taken = tuple(
-            trusted(r, max(r.within.mm, step / 2)) if any(r is one for one in shown) else r for r in readings
+            trusted(r, max(r.within.mm, step / 2)) if any(r is stepped for stepped in shown) else r
+            for r in readings
         )
-        found.append(Read(Quantity(step), taken, log(_COARSER / len(table)) + fewer))
-    return found
+        coarser.append(Read(Quantity(step), taken, log(_COARSER / len(table)) + fewer))
+    return coarser
 
 
 def _on_rule(readings: Sequence[Reading], shown: Sequence[Reading]) -> list[Read]:
-    found = []
+    ruled = []
     for parts, weight in _RULES.items():
         step = INCH / parts
         if any((r.size.mm / step).denominator != 1 for r in shown):
             continue
-        taken = tuple(trusted(r, step / 2) if any(r is one for one in shown) else r for r in readings)
-        found.append(Read(Quantity(step), taken, log(weight) + len(shown) * log(float(step))))
-    return found
+        taken = tuple(trusted(r, step / 2) if any(r is stepped for stepped in shown) else r for r in readings)
+        ruled.append(Read(Quantity(step), taken, log(weight) + len(shown) * log(float(step))))
+    return ruled

@@ -5,11 +5,11 @@ from __future__ import annotations
 from enum import Enum
 
 
-class Verdict(Enum):
+class SizeVerdict(Enum):
     """What may be done with a size, by the odds on it; `value` is how many to one it needs.
 
-    >>> Verdict.of(143), Verdict.of(2.5)
-    (<Verdict.CUT: 100.0>, <Verdict.UNSETTLED: 0.0>)
+    >>> SizeVerdict.of(143), SizeVerdict.of(2.5)
+    (<SizeVerdict.CUT: 100.0>, <SizeVerdict.UNSETTLED: 0.0>)
     """
 
     #: Cut to it.
@@ -22,9 +22,9 @@ class Verdict(Enum):
     UNSETTLED = 0.0
 
     @classmethod
-    def of(cls, odds: float) -> Verdict:
+    def of(cls, odds: float) -> SizeVerdict:
         """The verdict for so many to one on."""
-        return next(one for one in cls if odds > one.value or one is cls.UNSETTLED)
+        return next(verdict for verdict in cls if odds > verdict.value or verdict is cls.UNSETTLED)
 
 
 def odds_on(probability: float) -> float:

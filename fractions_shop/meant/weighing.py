@@ -15,7 +15,7 @@ from itertools import product
 from math import exp, log, sqrt
 
 from fractions_shop.errors import ShopError
-from fractions_shop.meant.likelihood import UNMOVED, Basis, Likely, Moved
+from fractions_shop.meant.likelihood import UNMOVED, Likely, Moved, PreparedReading
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
@@ -54,7 +54,7 @@ class Weighing:
 
 
 @dataclass(frozen=True)
-class _Way:
+class _WeighedWay:
     read: Read
     moved: Moved
     mass: float
@@ -68,39 +68,39 @@ class _Way:
 
 def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighing:
     """Every size that may have been meant by each reading, with its probability."""
-    found = []
+    ways_weighed = []
     moves = tuple(_moves(readings))
     # Two common errors leave too much open for the reader's step to be told besides.
     taken = ways(readings) if len(moves[0][0].unknowns) < 2 else ways(readings)[:1]
     for read in taken:
-        bases = [Basis(one, divisions) for one in read.readings]
+        prepared = [PreparedReading(reading, divisions) for reading in read.readings]
         for moved, before in moves:
-            likely = tuple(Likely(one, moved) for one in bases)
-            gains = [one.gains for one in likely]
+            likely = tuple(Likely(reading, moved) for reading in prepared)
+            gains = [marks.gains for marks in likely]
             mass = read.prior + before
             if len(moves) > 1 or len(readings) > 1:
                 masses, _ = one_division(gains, divisions)
                 top = max(masses)
-                mass += top + log(sum(exp(one - top) for one in masses))
-            found.append(_Way(read, moved, mass, likely, gains))
-    found.sort(key=lambda way: -way.mass)
-    kept = [way for way in found[:_IN_FULL] if way.mass > found[0].mass + log(_LEAST)]
+                mass += top + log(sum(exp(each_mass - top) for each_mass in masses))
+            ways_weighed.append(_WeighedWay(read, moved, mass, likely, gains))
+    ways_weighed.sort(key=lambda way: -way.mass)
+    kept = [way for way in ways_weighed[:_IN_FULL] if way.mass > ways_weighed[0].mass + log(_LEAST)]
     weighed = [(way, shop(way.gains, divisions)) for way in kept]
-    logs = [way.read.prior + _before(moves, way.moved) + one.evidence for way, one in weighed]
+    logs = [way.read.prior + _before(moves, way.moved) + its_shop.evidence for way, its_shop in weighed]
     top = max(logs)
-    total = sum(exp(one - top) for one in logs)
-    shares = [exp(one - top) / total for one in logs]
+    total = sum(exp(logarithm - top) for logarithm in logs)
+    shares = [exp(logarithm - top) / total for logarithm in logs]
     steps: dict[Fraction | None, float] = {}
-    for share, one in zip(shares, kept, strict=True):
-        steps[one.step] = steps.get(one.step, 0.0) + share
+    for share, way in zip(shares, kept, strict=True):
+        steps[way.step] = steps.get(way.step, 0.0) + share
     # A step is told when it is likelier than not; else the readings pass as they were written.
-    step = max(steps, key=lambda one: (steps[one] > 0.5, one is None, steps[one]))
-    best = max((k for k, one in enumerate(kept) if one.step == step), key=lambda k: shares[k])
+    step = max(steps, key=lambda each_step: (steps[each_step] > 0.5, each_step is None, steps[each_step]))
+    best = max((k for k, each_way in enumerate(kept) if each_way.step == step), key=lambda k: shares[k])
     way, its_shop = weighed[best]
     mixed = _mixed(weighed, shares)
     return Weighing(
         mixed,
-        tuple(max(0.0, 1.0 - sum(sum(parts.values()) for parts in one.values())) for one in mixed),
+        tuple(max(0.0, 1.0 - sum(sum(parts.values()) for parts in sizes.values())) for sizes in mixed),
         its_shop,
         way.read,
         steps[step],
@@ -110,11 +110,11 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
 
 
 def _mixed(
-    weighed: Sequence[tuple[_Way, Shop]], shares: Sequence[float]
+    weighed: Sequence[tuple[_WeighedWay, Shop]], shares: Sequence[float]
 ) -> tuple[dict[Fraction, dict[int, float]], ...]:
     count = len(weighed[0][0].likely)
-    found: tuple[dict[Fraction, dict[int, float]], ...] = tuple({} for _ in range(count))
-    for (way, one), share in zip(weighed, shares, strict=True):
+    mixed: tuple[dict[Fraction, dict[int, float]], ...] = tuple({} for _ in range(count))
+    for (way, its_shop), share in zip(weighed, shares, strict=True):
         for i, likely in enumerate(way.likely):
             for k, marks in enumerate(likely.marks):
                 if not marks:
@@ -122,23 +122,23 @@ def _mixed(
                 density = sum(d for _, d in marks)
                 if not density:
                     continue
-                each = share * one.beliefs[i][k] / density
+                each = share * its_shop.beliefs[i][k] / density
                 for mark, d in marks:
-                    parts = found[i].setdefault(likely.size_of(k, mark), {})
+                    parts = mixed[i].setdefault(likely.size_of(k, mark), {})
                     parts[k] = parts.get(k, 0.0) + each * d
-    return found
+    return mixed
 
 
 def _moves(readings: Sequence[Reading]) -> Iterator[tuple[Moved, float]]:
     """Every value of the common errors together, with the logarithm of how likely it is before measuring."""
-    common = list(dict.fromkeys(one for reading in readings for one in reading.shared))
+    common = list(dict.fromkeys(error for reading in readings for error in reading.shared))
     if not common:
         yield UNMOVED, 0.0
         return
     if len(common) > 2:
         raise ShopError("at most two common errors can be told apart in one list")
     most = _MOST_VALUES if len(common) == 1 else int(sqrt(_MOST_MOVES))
-    for values in product(*(_values(one, readings, most) for one in common)):
+    for values in product(*(_values(error, readings, most) for error in common)):
         before = sum(log(share) for _, share in values)
         yield Moved(tuple(zip(common, (u for u, _ in values), strict=True))), before
 
@@ -159,16 +159,18 @@ def _values(shared: Shared, readings: Sequence[Reading], most: int) -> list[tupl
 
 
 def _before(moves: Sequence[tuple[Moved, float]], moved: Moved) -> float:
-    return next(before for one, before in moves if one is moved)
+    return next(before for other, before in moves if other is moved)
 
 
 def _common(
-    readings: Sequence[Reading], kept: Sequence[_Way], shares: Sequence[float]
+    readings: Sequence[Reading], kept: Sequence[_WeighedWay], shares: Sequence[float]
 ) -> tuple[CommonError, ...]:
-    found = []
+    errors = []
     for place, (shared, _) in enumerate(kept[0].moved.unknowns):
         values = [way.moved.unknowns[place][1] for way in kept]
         mean = sum(u * share for u, share in zip(values, shares, strict=True))
         spread = sqrt(sum(share * (u - mean) ** 2 for u, share in zip(values, shares, strict=True)))
-        found.append(CommonError(shared, mean, spread, sum(shared in one.shared for one in readings)))
-    return tuple(found)
+        errors.append(
+            CommonError(shared, mean, spread, sum(shared in reading.shared for reading in readings))
+        )
+    return tuple(errors)

@@ -11,7 +11,7 @@ from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, ReaderStep, Weighed
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
-from fractions_shop.meant.verdict import Verdict, about
+from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.size.quantity import Quantity
 
@@ -25,19 +25,19 @@ CHANCE_MEANS = "by chance: about how often a size at random would come as near t
 
 def verdict_line(weighed: Weighed) -> str:
     """What may be done with one size."""
-    if weighed.verdict is Verdict.UNSETTLED:
+    if weighed.verdict is SizeVerdict.UNSETTLED:
         return f"Not settled: {_open(weighed)}; do not cut yet"
     return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask)
 
 
-def acted_on(verdict: Verdict, names: Sequence[str], ask: Ask | None = None) -> str:
+def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None) -> str:
     """What may be done with sizes that have the same verdict, one that is settled enough to say."""
     said = in_row(names, "and")
     pitch = ask is Ask.PITCH
     match verdict:
-        case Verdict.CUT:
+        case SizeVerdict.CUT:
             return f"Cut to {said}"
-        case Verdict.CHECK:
+        case SizeVerdict.CHECK:
             return f"Take {said}; check {'the pitch' if pitch else 'one neighbour'}"
         case _:
             return f"Probably {said}; read {(ask or Ask.NEIGHBOUR).value}"
@@ -46,13 +46,13 @@ def acted_on(verdict: Verdict, names: Sequence[str], ask: Ask | None = None) -> 
 def verdict_lines(readings: Sequence[Weighed]) -> list[str]:
     """The verdicts of a list, the surest first; what has the same in one sentence."""
     lines = []
-    for verdict in Verdict:
-        if verdict is Verdict.UNSETTLED:
+    for verdict in SizeVerdict:
+        if verdict is SizeVerdict.UNSETTLED:
             continue
         for ask in dict.fromkeys(one.ask for one in readings if one.verdict is verdict):
             names = [one.candidates[0].name for one in readings if (one.verdict, one.ask) == (verdict, ask)]
             lines.append(acted_on(verdict, tuple(dict.fromkeys(names)), ask))
-    open_ones = [verdict_line(one) for one in readings if one.verdict is Verdict.UNSETTLED]
+    open_ones = [verdict_line(one) for one in readings if one.verdict is SizeVerdict.UNSETTLED]
     return [*lines, *dict.fromkeys(open_ones)]
 
 
@@ -71,7 +71,7 @@ def _open(weighed: Weighed) -> str:
 def next_reading(readings: Sequence[Weighed]) -> Lines:
     """What to read next, where something is not settled."""
     asks = dict.fromkeys(
-        one.ask for one in readings if one.verdict is Verdict.UNSETTLED and one.ask is not None
+        one.ask for one in readings if one.verdict is SizeVerdict.UNSETTLED and one.ask is not None
     )
     return [f"read next: {in_row([ask.value for ask in asks], 'and')}"] if asks else []
 

@@ -12,9 +12,9 @@ from fractions_shop.figures.wording import both, signed_cell
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Text
 from fractions_shop.language.notes import doubt
-from fractions_shop.meant.found import Ask, Candidate, Recovered, Weighed
+from fractions_shop.meant.found import Ask, Recovered, SizeCandidate, Weighed
 from fractions_shop.meant.priors import NO_TABLES
-from fractions_shop.meant.verdict import Verdict
+from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.meant_words import (
     ALWAYS,
@@ -74,7 +74,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
 
 def unsettled(weighed: Weighed) -> str:
     """The doubt about a size that is taken although it is not settled; empty where it is."""
-    if weighed.verdict is not Verdict.UNSETTLED or not weighed.candidates:
+    if weighed.verdict is not SizeVerdict.UNSETTLED or not weighed.candidates:
         return ""
     best = weighed.candidates[0]
     return f"{best.name} is not settled, {odds_text(best.odds)}: read {(weighed.ask or Ask.NEIGHBOUR).value}"
@@ -133,7 +133,7 @@ def _trusts(readings: Sequence[Weighed]) -> str:
     return f"read within {most}{rest}"
 
 
-def _told(weighed: Weighed, most: int) -> list[Candidate]:
+def _told(weighed: Weighed, most: int) -> list[SizeCandidate]:
     """The best and those near it; what would come as near by chance always proves nothing, and is left out."""
     best = weighed.candidates[:1]
     # Far behind the best, the rest are only noise; a second is told in any case.
@@ -145,7 +145,7 @@ def _told(weighed: Weighed, most: int) -> list[Candidate]:
     return [*best, *near[: most - 1]]
 
 
-def _row(candidate: Candidate) -> tuple[Cell | str, ...]:
+def _row(candidate: SizeCandidate) -> tuple[Cell | str, ...]:
     return (
         candidate.name, _otherwise(candidate), signed_cell(candidate.off), odds_text(candidate.odds),
         chance_words(candidate.chance),
@@ -159,7 +159,7 @@ def _put_right(weighed: Weighed, scaled: bool) -> Cell | str:
     return Cell("size", (in_mm(weighed.full or weighed.asked, 3),))
 
 
-def _otherwise(candidate: Candidate) -> Cell:
+def _otherwise(candidate: SizeCandidate) -> Cell:
     """A candidate's size in the units that its name does not say it in."""
     figures = in_inches(candidate.size), in_mm(candidate.size)
     unsaid = [figure for figure in figures if figure.bare != candidate.name]

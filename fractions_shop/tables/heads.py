@@ -32,7 +32,7 @@ class Dimension:
 
 
 @dataclass(frozen=True)
-class Head:
+class ScrewHead:
     """A head (or washer) for a screw of one `size`, by a standard.
 
     `kind` is what it looks like; `dimensions` are in the order of the table.
@@ -54,7 +54,7 @@ _METRIC = re.compile(r"M[ ]?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:[ ]*[x×*][ ]*[0-9.]
 _WOOD = "ASME B18.6.1"
 
 
-def heads(text: str) -> tuple[Head, ...]:
+def heads(text: str) -> tuple[ScrewHead, ...]:
     """The heads that a screw called `text` (`M3`, `M3 x 0.5`, `US No 8 wood screw`) may have.
 
     ShopError if `text` is no such screw, or there is no table for its size, with the
@@ -76,14 +76,14 @@ def heads(text: str) -> tuple[Head, ...]:
 
 
 @cache
-def _metric() -> dict[Fraction, tuple[Head, ...]]:
+def _metric() -> dict[Fraction, tuple[ScrewHead, ...]]:
     """Heads by the diameter after the M."""
     found: dict[tuple[str, str, str], list[Dimension]] = {}
     for row in rows("screw_heads_metric"):
         found.setdefault((row["standard"], row["head"], row["size"]), []).append(_dimension(row))
-    sizes: dict[Fraction, list[Head]] = {}
+    sizes: dict[Fraction, list[ScrewHead]] = {}
     for (standard, kind, size), dimensions in found.items():
-        sizes.setdefault(Fraction(size[1:]), []).append(Head(standard, kind, size, tuple(dimensions)))
+        sizes.setdefault(Fraction(size[1:]), []).append(ScrewHead(standard, kind, size, tuple(dimensions)))
     return {size: tuple(heads) for size, heads in sizes.items()}
 
 
@@ -93,7 +93,7 @@ def _dimension(row: dict[str, str]) -> Dimension:
     return Dimension(row["dimension"], size, source, row["standing"], row["note"])
 
 
-def _wood_head(text: str) -> Head:
+def _wood_head(text: str) -> ScrewHead:
     if not re.search(r"wood[ ]*screw", text, re.IGNORECASE):
         raise ShopError(f"{text!r} is not a screw with a table of heads here: write M3 or US No 8 wood screw")
     gauge = find_gauge(text)
@@ -108,7 +108,7 @@ def _wood_head(text: str) -> Head:
         "head diameter, minimum": "flat_head_min_in",
     }
     source = "open CAD data file after ASME B18.6.1"
-    return Head(
+    return ScrewHead(
         _WOOD, "countersunk (flat) head", gauge.name,
         tuple(
             Dimension(name, Quantity.inches(Fraction(row[column])), source, "one source")
@@ -117,7 +117,7 @@ def _wood_head(text: str) -> Head:
     )  # fmt: skip
 
 
-def _british_head(gauge: Gauge, row: dict[str, str]) -> Head:
+def _british_head(gauge: Gauge, row: dict[str, str]) -> ScrewHead:
     """Twice the shank, by the rule that gives the shank."""
     head = Dimension(
         "head diameter",
@@ -126,4 +126,4 @@ def _british_head(gauge: Gauge, row: dict[str, str]) -> Head:
         row["standing"],
         row["note"],
     )
-    return Head("British rule", "countersunk (flat) head", gauge.name, (head,))
+    return ScrewHead("British rule", "countersunk (flat) head", gauge.name, (head,))
