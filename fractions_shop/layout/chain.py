@@ -73,8 +73,8 @@ class Axis:
 
 
 def _figures(exact: Iterable[Quantity], rule: Rule) -> Figures:
-    found = tuple(exact)
-    return Figures(found, tuple(rung(each, rule).size for each in found))
+    distances = tuple(exact)
+    return Figures(distances, tuple(rung(each, rule).size for each in distances))
 
 
 def _each_once(places: Iterable[Quantity]) -> list[Quantity]:
@@ -89,5 +89,5 @@ def _each_once(places: Iterable[Quantity]) -> list[Quantity]:
     return marks
 
 
-def _same(one: Quantity, two: Quantity) -> bool:
-    return one == two or ((one.approximate or two.approximate) and abs(two.mm - one.mm) < _ALIKE)
+def _same(left: Quantity, right: Quantity) -> bool:
+    return left == right or ((left.approximate or right.approximate) and abs(right.mm - left.mm) < _ALIKE)

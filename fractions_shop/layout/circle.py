@@ -162,8 +162,8 @@ def taper_angle(large: Quantity | str, small: Quantity | str, length: Quantity |
     Half of it is what the top slide is set over to.
     """
     half = _taper(large, small, length) / 2
-    found = 2 * approx.arc_tangent(half.value)
-    return Angle(found, half.approximate or half.value not in (0, 1))
+    degrees = 2 * approx.arc_tangent(half.value)
+    return Angle(degrees, half.approximate or half.value not in (0, 1))
 
 
 def taper_at(angle: Angle) -> Quantity:
@@ -181,10 +181,10 @@ def per_foot(gain: Quantity | str) -> Quantity:
     >>> per_foot("1/8 in").value
     Fraction(1, 96)
     """
-    found = as_length(gain)
-    if found.value < 0:
+    length = as_length(gain)
+    if length.value < 0:
         raise ShopError("what is gained in a foot must not be negative")
-    return found / _FOOT
+    return length / _FOOT
 
 
 def set_over(taper: Quantity, length: Quantity | str) -> Quantity:

@@ -147,12 +147,12 @@ def fit(size: Quantity | str, zones: str) -> Fit | Zone:
 def _iso_fit(size: Quantity, zones: str) -> Fit:
     hole_name, shaft_name = _pair(zones)
     hole, shaft = find_zone(size, hole_name), find_zone(size, shaft_name)
-    found = Fit(
+    fit = Fit(
         size, f"{hole.name}/{shaft.name}", ISO_286, hole.name, shaft.name,
         hole.limits, shaft.limits, (hole.grade, shaft.grade),
         tuple(dict.fromkeys(inch_note(size, shaft.step) + hole.notes + shaft.notes)),
     )  # fmt: skip
-    return _with_strength(found)
+    return _with_strength(fit)
 
 
 def _pair(text: str) -> tuple[str, str]:
@@ -175,10 +175,10 @@ def _pair(text: str) -> tuple[str, str]:
     return names[0], names[1]
 
 
-def _with_strength(found: Fit) -> Fit:
-    if found.kind != "interference":
-        return found
-    return replace(found, notes=(*found.notes, STRENGTH))
+def _with_strength(fit: Fit) -> Fit:
+    if fit.kind != "interference":
+        return fit
+    return replace(fit, notes=(*fit.notes, STRENGTH))
 
 
 # ANSI B4.1
@@ -226,14 +226,14 @@ def _ansi(size: Quantity, row: dict[str, str]) -> Fit:
         notes.append(
             f"ANSI B4.1 is in inches: this takes the step over {row['over_in']} to {row['to_in']} in"
         )
-    found = Fit(
+    fit = Fit(
         size, row["class"], "ANSI B4.1-1967", hole_zone, shaft_zone,
         _from_thou(size, row["hole_max_thou"], row["hole_min_thou"]).labelled(f"hole {row['class']}"),
         _from_thou(size, row["shaft_max_thou"], row["shaft_min_thou"]).labelled(f"shaft {row['class']}"),
         (_ansi_grade(hole_zone), _ansi_grade(shaft_zone)),
         tuple(notes),
     )  # fmt: skip
-    return _with_strength(found)
+    return _with_strength(fit)
 
 
 def _ansi_grade(zone_name: str) -> str:

@@ -119,9 +119,9 @@ def how_many(
     def spacing(count: int) -> Spacing | None:
         if count < 1 or total <= fixed.taken(count):
             return None
-        found = divide(total, count, rule, direction=direction, ends=ends, bodies=bodies, outer=outer)
-        if most is None or found.space <= wanted or found.exact > wanted or found.below is None:
-            return found
+        spaced = divide(total, count, rule, direction=direction, ends=ends, bodies=bodies, outer=outer)
+        if most is None or spaced.space <= wanted or spaced.exact > wanted or spaced.below is None:
+            return spaced
         return divide(total, count, rule, direction="down", ends=ends, bodies=bodies, outer=outer)
 
     fewer, more = spacing(lower), spacing(upper)

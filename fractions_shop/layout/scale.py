@@ -38,13 +38,13 @@ def steps(rule: Rule) -> tuple[Fraction, ...]:
     Those too close together to print are left out.
     """
     if rule.metric:
-        found = [Fraction(10), Fraction(5), Fraction(1), Fraction(1, 2)]
-        found = [step for step in found if step >= rule.division.mm]
+        marked = [Fraction(10), Fraction(5), Fraction(1), Fraction(1, 2)]
+        marked = [step for step in marked if step >= rule.division.mm]
     else:
         inch = rule.division.mm * rule.parts
-        found = [inch / n for n in _parts(rule.parts)]
-    drawn = [step for step in found if step >= CLOSEST]
-    return tuple(drawn or found[:1])
+        marked = [inch / n for n in _parts(rule.parts)]
+    drawn = [step for step in marked if step >= CLOSEST]
+    return tuple(drawn or marked[:1])
 
 
 def _parts(parts: int) -> list[int]:
@@ -80,13 +80,13 @@ def stretches(start: Fraction, end: Fraction, widest: Fraction, overlap: Fractio
     length = end - start
     count = max(1, ceil((length - overlap) / (widest - overlap)))
     own = (length - overlap) / count if count > 1 else length
-    found = []
+    drawn = []
     for k in range(count):
         first = start + k * own
         last = first + own + (overlap if count > 1 else 0)
-        found.append(Stretch(
+        drawn.append(Stretch(
             first, last,
             first + overlap / 2 if k else None,
             last - overlap / 2 if k < count - 1 else None,
         ))  # fmt: skip
-    return tuple(found)
+    return tuple(drawn)

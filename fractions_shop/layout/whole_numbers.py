@@ -90,14 +90,14 @@ class Mixture:
 
     def solutions(self, total: int) -> Iterator[tuple[int, ...]]:
         """Every solution, each a size for each kind in the order of `counts`."""
-        (one, two), third = self._order
+        (first_kind, second_kind), third = self._order
         for firsts, last in self._rows(total):
             rest = total - (self.counts[third] * last if third is not None else 0)
             for first in firsts:
-                found = [last] * len(self.counts)
-                found[one] = first
-                found[two] = (rest - self.counts[one] * first) // self.counts[two]
-                yield tuple(found)
+                sizes = [last] * len(self.counts)
+                sizes[first_kind] = first
+                sizes[second_kind] = (rest - self.counts[first_kind] * first) // self.counts[second_kind]
+                yield tuple(sizes)
 
     @cached_property
     def _order(self) -> tuple[tuple[int, int], int | None]:
@@ -105,18 +105,18 @@ class Mixture:
         if len(self.counts) == 2:
             return (0, 1), None
         third = max(range(3), key=lambda place: self.counts[place])
-        one, two = (place for place in range(3) if place != third)
-        return (one, two), third
+        first_kind, second_kind = (place for place in range(3) if place != third)
+        return (first_kind, second_kind), third
 
     def _rows(self, total: int) -> Iterator[tuple[range, int]]:
         """For each size of the third kind (0 without one), the sizes of the first of the pair."""
         if self.empty or total < self.least:
             return
         whole = self.bounded(total)
-        (one, two), third = self._order
-        pair = _Pair(self.counts[one], self.counts[two])
+        (first_kind, second_kind), third = self._order
+        pair = _Pair(self.counts[first_kind], self.counts[second_kind])
         if third is None:
-            yield pair.firsts(total, whole.ranges[one], whole.ranges[two]), 0
+            yield pair.firsts(total, whole.ranges[first_kind], whole.ranges[second_kind]), 0
             return
         # A pair makes multiples of what its counts have in common, so the third makes up the rest.
         makes = _Pair(self.counts[third], pair.common)
@@ -128,7 +128,7 @@ class Mixture:
             )
         for last in lasts:
             rest = total - self.counts[third] * last
-            yield pair.firsts(rest, whole.ranges[one], whole.ranges[two]), last
+            yield pair.firsts(rest, whole.ranges[first_kind], whole.ranges[second_kind]), last
 
 
 class _Pair:
@@ -156,13 +156,13 @@ def most_readable(mixture: Mixture, total: int, rule: Rule, wanted: int) -> list
     The most readable first (`Rule.readability`); of those equally so the most alike
     (greatest less least), then those with the smaller first size.
     """
-    found: list[tuple[int, tuple[int, ...]]] = []
+    choices: list[tuple[int, tuple[int, ...]]] = []
     for multiple in rule.multiples:
-        if total % multiple or len(found) >= wanted:
+        if total % multiple or len(choices) >= wanted:
             continue
-        alike = _most_alike(mixture.of(multiple), total // multiple, rule, multiple, wanted - len(found))
-        found += [(multiple, tuple(multiple * n for n in sizes)) for sizes in alike]
-    return found
+        alike = _most_alike(mixture.of(multiple), total // multiple, rule, multiple, wanted - len(choices))
+        choices += [(multiple, tuple(multiple * n for n in sizes)) for sizes in alike]
+    return choices
 
 
 def _most_alike(
@@ -181,16 +181,16 @@ def _most_alike(
     reach = max(mixture.counts) + sum(mixture.counts) // 2
     while True:
         low, high = ceil(centre - reach), floor(centre + reach)
-        found, wider = [], False
+        nearest, wider = [], False
         for sizes in whole.inside(low, high).solutions(total):
             spread = max(sizes) - min(sizes)
             if spread > reach:
                 wider = True
             elif rule.readability([multiple * n for n in sizes]) == multiple:
-                found.append((spread, sizes))
+                nearest.append((spread, sizes))
         everything = all(each.low >= low and (each.high or 0) <= high for each in whole.ranges)
-        if len(found) >= wanted or (everything and not wider):
-            return [sizes for _, sizes in sorted(found)[:wanted]]
+        if len(nearest) >= wanted or (everything and not wider):
+            return [sizes for _, sizes in sorted(nearest)[:wanted]]
         reach *= 2
 
 

@@ -137,9 +137,9 @@ def read_zone(text: str) -> tuple[str, str]:
 @cache
 def letters(hole: bool) -> tuple[str, ...]:
     """The letters that the tables have, for holes or for shafts, in the standard's order."""
-    found = tuple(dict.fromkeys(row["letter"] for row in rows(_table(hole))))
-    after_h = found.index("H" if hole else "h") + 1
-    return (*found[:after_h], "JS" if hole else "js", *found[after_h:])
+    tabled = tuple(dict.fromkeys(row["letter"] for row in rows(_table(hole))))
+    after_h = tabled.index("H" if hole else "h") + 1
+    return (*tabled[:after_h], "JS" if hole else "js", *tabled[after_h:])
 
 
 def inch_note(size: Quantity, step: Step) -> tuple[str, ...]:
@@ -191,11 +191,11 @@ def _figure(table: str, size: Quantity, grade: str) -> Fraction:
 @cache
 def _grades(text: str) -> tuple[str, ...]:
     """The grades that a table row is for: `01-3 8-18`, `6`."""
-    found: list[str] = []
+    grades: list[str] = []
     for part in text.split():
         first, _, last = part.partition("-")
-        found += GRADES[GRADES.index(first) : GRADES.index(last or first) + 1]
-    return tuple(found)
+        grades += GRADES[GRADES.index(first) : GRADES.index(last or first) + 1]
+    return tuple(grades)
 
 
 def _row(letter: str, grade: str, size: Quantity) -> tuple[dict[str, str], str, Step]:

@@ -47,10 +47,10 @@ def as_quantity(value: Any) -> Quantity:
     if isinstance(value, Quantity):
         return value
     if isinstance(value, str):
-        found = read_plain(value)
-        if found is None:
+        size = read_plain(value)
+        if size is None:
             raise ShopError(f"{value!r} is not a plain size such as '2 1/32 in' or '51.5 mm'")
-        return found
+        return size
     if isinstance(value, Limits):
         raise ShopError("a size with limits was given where one size is needed: use its nominal")
     if isinstance(value, Angle):

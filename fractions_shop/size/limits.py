@@ -137,12 +137,12 @@ class Limits:
     def contributions(self) -> tuple[tuple[str, Quantity], ...]:
         """Each piece (or batch of alike ones) and how far it alone moves the result, largest first."""
         most = self.half_spread
-        found = []
+        reaches = []
         for piece, slope in self.slopes.items():
             typical = slope.typical
             reach = most if typical is None else Quantity(abs(typical) * piece.half, self.power)
-            found.append((piece.name, reach))
-        return tuple(sorted(found, key=lambda pair: -pair[1].value))
+            reaches.append((piece.name, reach))
+        return tuple(sorted(reaches, key=lambda pair: -pair[1].value))
 
     def labelled(self, label: str) -> Limits:
         """The same limits, with their one piece called `label` (one that has a name keeps it)."""
@@ -201,11 +201,11 @@ class Limits:
         cls, nominal: Quantity, plus: Quantity, minus: Quantity, terms: Terms, slopes: Slopes, wide: bool = False
     ) -> Limits:  # fmt: skip
         """Limits of pieces that are there already."""
-        found = object.__new__(cls)
+        limits = object.__new__(cls)
         for name, value in (("nominal", nominal), ("plus", plus), ("minus", minus)):
-            object.__setattr__(found, name, value)
-        found._keep(terms, slopes, wide)
-        return found
+            object.__setattr__(limits, name, value)
+        limits._keep(terms, slopes, wide)
+        return limits
 
     def _repr_html_(self) -> str:
         """For a notebook: a small table."""
@@ -336,23 +336,23 @@ def of_one(nominal: Quantity, term: Made, share: Fraction = Fraction(1)) -> Limi
 
 def _summed(nominal: Quantity, terms: Terms, approximate: bool) -> Limits:
     """The limits of a sum of terms that may share pieces."""
-    found = summed(terms)
-    approximate = approximate or nominal.approximate or found.approximate
-    ends = [Quantity(end, nominal.power, approximate) for end in (found.high, -found.low)]
+    sums = summed(terms)
+    approximate = approximate or nominal.approximate or sums.approximate
+    ends = [Quantity(end, nominal.power, approximate) for end in (sums.high, -sums.low)]
     nominal = replace(nominal, approximate=approximate) if approximate else nominal
-    return Limits._like(nominal, ends[0], ends[1], terms, found.slopes, found.wide)
+    return Limits._like(nominal, ends[0], ends[1], terms, sums.slopes, sums.wide)
 
 
 # Products, whose module needs this one first
 
 
-def _product(one: Limits, other: Any, exponent: int) -> Limits:
+def _product(limits: Limits, other: Any, exponent: int) -> Limits:
     from fractions_shop.size.products import product
 
-    return product(one, other, exponent)
+    return product(limits, other, exponent)
 
 
-def _power(one: Limits, exponent: int) -> Limits:
+def _power(limits: Limits, exponent: int) -> Limits:
     from fractions_shop.size.products import power
 
-    return power(one, exponent)
+    return power(limits, exponent)

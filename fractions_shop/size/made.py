@@ -208,12 +208,12 @@ def worked(
     """
     ends = [(v.lower, v.upper) if hasattr(v, "terms") else (v,) for v in values]
     corners = list(product(*ends))
-    found = [work(*corner) for corner in corners]
+    results = [work(*corner) for corner in corners]
     steep = list(zip(*(slopes(*corner) for corner in corners), strict=True))
     steps = [(value.slopes, _through(steep[n])) for n, value in enumerate(values) if hasattr(value, "terms")]
     nominal = work(*(v.nominal if hasattr(v, "terms") else v for v in values))
-    natural = (min(found).value, max(found).value)
-    approximate = any(size.approximate for size in found)
+    natural = (min(results).value, max(results).value)
+    approximate = any(size.approximate for size in results)
     alike = [v.form if hasattr(v, "terms") else v for v in values]
     return _made(work, tuple(values), nominal, natural, blended(steps), approximate, alike)
 

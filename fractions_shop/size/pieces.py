@@ -140,12 +140,14 @@ class Piece:
         return place.get(self, self.low)
 
 
-def multiplied(one: tuple[Fraction, Fraction], two: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+def multiplied(
+    left: tuple[Fraction, Fraction], right: tuple[Fraction, Fraction]
+) -> tuple[Fraction, Fraction]:
     """The range of a product, each factor anywhere in its own."""
-    if one[0] == one[1] and two[0] == two[1]:
-        found = one[0] * two[0]
-        return found, found
-    corners = [a * b for a in one for b in two]
+    if left[0] == left[1] and right[0] == right[1]:
+        product = left[0] * right[0]
+        return product, product
+    corners = [a * b for a in left for b in right]
     return min(corners), max(corners)
 
 
@@ -163,21 +165,21 @@ def blended(steps: Iterable[tuple[Slopes, Slope]], summed: bool = False) -> dict
     Against a piece that stands in two of them a sum of straight things is straight; of
     any other step nothing is known.
     """
-    found: dict[Piece, Slope] = {}
+    blend: dict[Piece, Slope] = {}
     for slopes, through in steps:
         for piece, slope in slopes.items():
             own = slope.times(through)
-            if piece in found:
-                own = _added(found[piece], own, summed)
-            found[piece] = own
-    return {piece: _rounded(slope) for piece, slope in found.items() if slope.low != 0 or slope.high != 0}
+            if piece in blend:
+                own = _added(blend[piece], own, summed)
+            blend[piece] = own
+    return {piece: _rounded(slope) for piece, slope in blend.items() if slope.low != 0 or slope.high != 0}
 
 
-def _added(one: Slope, two: Slope, summed: bool) -> Slope:
-    bend = STRAIGHT if summed and one.bend == two.bend == STRAIGHT else TURNING
-    if one.span is None or two.span is None:
+def _added(first: Slope, second: Slope, summed: bool) -> Slope:
+    bend = STRAIGHT if summed and first.bend == second.bend == STRAIGHT else TURNING
+    if first.span is None or second.span is None:
         return Slope(None, None, bend)
-    return Slope(one.span[0] + two.span[0], one.span[1] + two.span[1], bend)
+    return Slope(first.span[0] + second.span[0], first.span[1] + second.span[1], bend)
 
 
 def _rounded(slope: Slope) -> Slope:

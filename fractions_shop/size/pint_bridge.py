@@ -86,17 +86,17 @@ def _factor(powers: dict[str, int], quantity: Any) -> tuple[Fraction, int]:
     texts = (unit if power == 1 else f"{unit} ** {power}" for unit, power in powers.items())
     unit_text = " * ".join(texts) or "dimensionless"
     try:
-        one = own.Quantity(Fraction(1), own.parse_units(unit_text)).to_base_units()
+        unit = own.Quantity(Fraction(1), own.parse_units(unit_text)).to_base_units()
     except pint.UndefinedUnitError:
         raise ShopError(
             f"{unit_text} is not a unit that pint defines, so its exact length is not known"
         ) from None
-    dimensions = dict(one.dimensionality)
+    dimensions = dict(unit.dimensionality)
     power = int(dimensions.pop("[length]", 0))
-    inexact = NOT_EXACT.intersection(powers) or isinstance(one.magnitude, float)
+    inexact = NOT_EXACT.intersection(powers) or isinstance(unit.magnitude, float)
     if dimensions or inexact or (power == 0 and powers):
         raise ShopError(f"{unit_text} is not an exact length or a power of one")
-    factor = exact(one.magnitude) * Fraction(1000) ** power
+    factor = exact(unit.magnitude) * Fraction(1000) ** power
     theirs = quantity._REGISTRY
     if theirs is not own:
         there = (

@@ -17,27 +17,27 @@ from fractions_shop.size.made import Made
 from fractions_shop.size.quantity import Quantity
 
 
-def product(one: Limits, by: Any, exponent: int) -> Limits:
+def product(limits: Limits, by: Any, exponent: int) -> Limits:
     """`one` times `by` to the power 1 or -1."""
     other = limits_of(by)
     _refuse_nought(other, exponent)
     if not other.terms:
-        return one.scaled(other.nominal**exponent)
-    if not one.terms and exponent > 0:
-        return other.scaled(one.nominal)
-    scale, factors = _factored(one)
+        return limits.scaled(other.nominal**exponent)
+    if not limits.terms and exponent > 0:
+        return other.scaled(limits.nominal)
+    scale, factors = _factored(limits)
     more_scale, more = _factored(other)
     return _multiplied(
         scale * more_scale**exponent, [*factors, *((size, own * exponent) for size, own in more)]
     )
 
 
-def power(one: Limits, exponent: int) -> Limits:
+def power(limits: Limits, exponent: int) -> Limits:
     """`one` to a whole power other than 0."""
-    _refuse_nought(one, exponent)
-    if not one.terms:
-        return limits_of(one.nominal**exponent)
-    scale, factors = _factored(one)
+    _refuse_nought(limits, exponent)
+    if not limits.terms:
+        return limits_of(limits.nominal**exponent)
+    scale, factors = _factored(limits)
     return _multiplied(scale**exponent, [(size, own * exponent) for size, own in factors])
 
 
@@ -98,6 +98,6 @@ def through(
     work: Callable[..., Quantity], values: Sequence[Any], slopes: Callable[..., Sequence[Fraction | None]]
 ) -> Limits:
     """`work` on sizes of which some have limits, as `made.worked` does it."""
-    found = made.worked(work, values, slopes)
+    thing = made.worked(work, values, slopes)
     nominal = work(*(v.nominal if isinstance(v, Limits) else v for v in values))
-    return of_one(nominal, found)
+    return of_one(nominal, thing)

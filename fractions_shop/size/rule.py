@@ -50,8 +50,8 @@ class Rule:
     metric: bool
 
     def __init__(self, name: str | Rule) -> None:
-        found = (name.name, name.division, name.metric) if isinstance(name, Rule) else _named(name)
-        for field, value in zip(("name", "division", "metric"), found, strict=True):
+        fields = (name.name, name.division, name.metric) if isinstance(name, Rule) else _named(name)
+        for field, value in zip(("name", "division", "metric"), fields, strict=True):
             object.__setattr__(self, field, value)
 
     @property
@@ -239,9 +239,9 @@ def snap(
     if within.value < 0:
         raise ShopError("an error allowed must not be negative")
     for step in rule.coarser:
-        found = rung(size, step, way)
-        if abs(found.error) <= within:
-            return Snap(size, step, way, found.size, found.error, ladder, within)
+        best = rung(size, step, way)
+        if abs(best.error) <= within:
+            return Snap(size, step, way, best.size, best.error, ladder, within)
     raise NoAnswer(
         f"no division of {rule.name} lies within that: the best is off by {inch_text(abs(best.error))} ({mm_text(abs(best.error))})"
     )

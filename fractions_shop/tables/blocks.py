@@ -79,11 +79,11 @@ def blocks(pieces: Any) -> BlockSet:
     >>> [str(piece.inch) for piece in pack("5.0073 in", blocks(81)).pieces]
     ['4', '4/5', '107/1000', '1003/10000']
     """
-    found = [_block(row) for row in rows("gauge_block_sets") if row["set"] == str(pieces)]
-    if not found:
+    in_set = [_block(row) for row in rows("gauge_block_sets") if row["set"] == str(pieces)]
+    if not in_set:
         known = ", ".join(map(str, block_sets()))
         raise ShopError(f"there is no set of {pieces!r} gauge blocks here: there are those of {known} pieces")
-    return BlockSet(f"blocks {pieces}", tuple(sorted(found, key=lambda block: block.size.mm)))
+    return BlockSet(f"blocks {pieces}", tuple(sorted(in_set, key=lambda block: block.size.mm)))
 
 
 def _block(row: dict[str, str]) -> Block:

@@ -77,8 +77,8 @@ def drills(size: Any) -> Nearby[Drill]:
         plain = read_plain(size)
         size = find_drill(size).size if plain is None else plain
     asked = above_zero(as_length(size), "a drill")
-    found = tuple(neighbours(asked, series, series_drills(series)) for series in SERIES)
-    return Nearby(asked, found, _sources())
+    nearest = tuple(neighbours(asked, series, series_drills(series)) for series in SERIES)
+    return Nearby(asked, nearest, _sources())
 
 
 def _sources() -> tuple[tuple[str, str], ...]:
@@ -110,14 +110,16 @@ def _fractional() -> tuple[Drill, ...]:
 
 
 def _metric() -> tuple[Drill, ...]:
-    found = []
+    metric_drills = []
     for start, end, steps in _METRIC_STEPS:
         at, turn = start, 0
         while at < end:
             size = Fraction(at, 100)
-            found.append(Drill(f"{decimal(size)[0]} mm", "metric", Quantity(size), METRIC_SOURCE, "rule"))
+            metric_drills.append(
+                Drill(f"{decimal(size)[0]} mm", "metric", Quantity(size), METRIC_SOURCE, "rule")
+            )
             at, turn = at + steps[turn % len(steps)], turn + 1
-    return tuple(found)
+    return tuple(metric_drills)
 
 
 # By name
@@ -152,8 +154,8 @@ def find_drill(text: str) -> Drill:
     match = _NAME.fullmatch(plain)
     if match is None:
         raise ShopError(f"{text!r} is not a drill's name; {_FORMS}")
-    found = {key: value for key, value in match.groupdict().items() if value}
-    (kind, value), *_ = found.items()
+    given = {key: value for key, value in match.groupdict().items() if value}
+    (kind, value), *_ = given.items()
     if kind == "number":
         return _by_number(value)
     if kind in ("letter", "bare_letter"):
@@ -174,14 +176,14 @@ def _by_name() -> dict[str, Drill]:
 
 
 def _by_number(value: str) -> Drill:
-    found = _by_name().get(f"No {int(value)}")
-    if found is None:
+    drill = _by_name().get(f"No {int(value)}")
+    if drill is None:
         last = rows("drills_number")[-1]["number"]
         close = "No 1" if int(value) < 1 else f"No {last}"
         raise ShopError(
             f"there is no No {value} drill: they run from No 1 to No {last}, and {close} is nearest"
         )
-    return found
+    return drill
 
 
 def _by_size(series: str, size: Quantity, called: str) -> Drill:

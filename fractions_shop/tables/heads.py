@@ -78,11 +78,11 @@ def heads(text: str) -> tuple[ScrewHead, ...]:
 @cache
 def _metric() -> dict[Fraction, tuple[ScrewHead, ...]]:
     """Heads by the diameter after the M."""
-    found: dict[tuple[str, str, str], list[Dimension]] = {}
+    dimensions_of: dict[tuple[str, str, str], list[Dimension]] = {}
     for row in rows("screw_heads_metric"):
-        found.setdefault((row["standard"], row["head"], row["size"]), []).append(_dimension(row))
+        dimensions_of.setdefault((row["standard"], row["head"], row["size"]), []).append(_dimension(row))
     sizes: dict[Fraction, list[ScrewHead]] = {}
-    for (standard, kind, size), dimensions in found.items():
+    for (standard, kind, size), dimensions in dimensions_of.items():
         sizes.setdefault(Fraction(size[1:]), []).append(ScrewHead(standard, kind, size, tuple(dimensions)))
     return {size: tuple(heads) for size, heads in sizes.items()}
 

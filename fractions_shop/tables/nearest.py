@@ -55,8 +55,8 @@ class Nearest(Generic[S]):
     @property
     def nearest(self) -> S:
         """The exact one, else the closer of the two; the smaller of a tie."""
-        found = [stock for stock in (self.exact, self.below, self.above) if stock is not None]
-        return min(found, key=lambda stock: abs(stock.size - self.asked))
+        stocks = [stock for stock in (self.exact, self.below, self.above) if stock is not None]
+        return min(stocks, key=lambda stock: abs(stock.size - self.asked))
 
 
 @dataclass(frozen=True)
@@ -74,13 +74,13 @@ class Nearby(Mapping[str, Nearest[S]], Generic[S]):
     of: str = ""
 
     def __getitem__(self, series: str) -> Nearest[S]:
-        for one in self.found:
-            if one.series == series:
-                return one
+        for near in self.found:
+            if near.series == series:
+                return near
         raise KeyError(series)
 
     def __iter__(self) -> Iterator[str]:
-        return (one.series for one in self.found)
+        return (near.series for near in self.found)
 
     def __len__(self) -> int:
         return len(self.found)
@@ -90,7 +90,7 @@ class Nearby(Mapping[str, Nearest[S]], Generic[S]):
         """The closest of every series, or of the series `of`; the first series of a tie."""
         if self.of:
             return self[self.of].nearest
-        return min((one.nearest for one in self.found), key=lambda stock: abs(stock.size - self.asked))
+        return min((near.nearest for near in self.found), key=lambda stock: abs(stock.size - self.asked))
 
 
 def neighbours(asked: Quantity, series: str, stocks: Sequence[S]) -> Nearest[S]:

@@ -68,15 +68,15 @@ def old_inches() -> tuple[OldInch, ...]:
 @cache
 def groups() -> tuple[tuple[OldInch, ...], ...]:
     """The old inches in groups that measuring cannot tell apart, none that is today's inch; smallest first."""
-    found: list[list[OldInch]] = []
-    for one in sorted(old_inches(), key=lambda each: (each.size.mm, each.name)):
-        if abs(one.size.mm / INCH - 1) < SCATTER:
+    grouped: list[list[OldInch]] = []
+    for inch in sorted(old_inches(), key=lambda each: (each.size.mm, each.name)):
+        if abs(inch.size.mm / INCH - 1) < SCATTER:
             continue
-        if found and one.size.mm / found[-1][0].size.mm - 1 < SCATTER:
-            found[-1].append(one)
+        if grouped and inch.size.mm / grouped[-1][0].size.mm - 1 < SCATTER:
+            grouped[-1].append(inch)
         else:
-            found.append([one])
-    return tuple(tuple(group) for group in found)
+            grouped.append([inch])
+    return tuple(tuple(group) for group in grouped)
 
 
 @cache
@@ -86,12 +86,12 @@ def named() -> dict[str, tuple[OldInch, Quantity]]:
     >>> named()["Rhenish inches"][0].source
     'Prussian law of 16 May 1816: foot = 139.13 Paris lignes'
     """
-    found = {}
-    for one in old_inches():
-        found[f"{one.called} inch"] = found[f"{one.called} inches"] = (one, one.size)
-        if one.line:
-            found[f"{one.called} line"] = found[f"{one.called} lines"] = (one, one.size / one.parts)
-    return found
+    units = {}
+    for inch in old_inches():
+        units[f"{inch.called} inch"] = units[f"{inch.called} inches"] = (inch, inch.size)
+        if inch.line:
+            units[f"{inch.called} line"] = units[f"{inch.called} lines"] = (inch, inch.size / inch.parts)
+    return units
 
 
 def _value(text: str) -> Fraction:

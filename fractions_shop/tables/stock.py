@@ -38,10 +38,10 @@ class Thickness:
 @cache
 def thicknesses(item: str) -> tuple[Thickness, ...]:
     """The shims or blades called `item` (of `items`), thinnest first; ShopError for another word."""
-    found = tuple(_thickness(row) for row in rows("thickness_stock") if row["item"] == item)
-    if not found:
+    listed = tuple(_thickness(row) for row in rows("thickness_stock") if row["item"] == item)
+    if not listed:
         raise ShopError(f"{item!r} is not a kind of stock: {', '.join(items())}")
-    return tuple(sorted(found, key=lambda one: one.size.mm))
+    return tuple(sorted(listed, key=lambda thickness: thickness.size.mm))
 
 
 def items() -> tuple[str, ...]:
