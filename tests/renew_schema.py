@@ -118,7 +118,7 @@ COMMON: dict[str, Schema] = {
     "statement": {"type": "string"},
     "kind": {
         "description": "The request's word, or size for an expression.",
-        "enum": ["size", "places", *requests.words()],
+        "enum": ["size", *requests.words()],
     },
     "ok": {"description": "False for a check that does not hold.", "type": "boolean"},
     "name": {"description": "What the statement named it.", "type": ["string", "null"]},

@@ -76,7 +76,8 @@ def test_a_named_request_names_its_size():
 
 
 @pytest.mark.parametrize(
-    "statement", ["x = mark 2 in into 5", "x = check 2 in = 2 in", "x = rule 32nds", "x = fit 10 mm H7/g6"]
+    "statement",
+    ["x = share 2 in among 4 and 2", "x = check 2 in = 2 in", "x = rule 32nds", "x = fit 10 mm H7/g6"],
 )
 def test_an_answer_without_one_size_cannot_be_named(statement):
     with pytest.raises(InputError, match="is not one size, so it cannot be named"):
@@ -216,7 +217,7 @@ def test_bolt_circle_gives_places_and_not_a_size():
     session = Session()
     answer = session.answer("bolt_circle(4, 2 in)")
     assert answer.value is None
-    assert [(p.x.inch, p.y.inch) for p in answer.result.points] == [(1, 0), (0, 1), (-1, 0), (0, -1)]
+    assert [(x.inch, y.inch) for x, y in answer.result.points] == [(1, 0), (0, 1), (-1, 0), (0, -1)]
     with pytest.raises(InputError, match="several places"):
         session.answer("bolt_circle(4, 2 in) + 1 in")
 

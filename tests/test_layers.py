@@ -79,6 +79,8 @@ LAYERS = (
     (
         "requests.data",
         "requests.odds",
+        "requests.place_data",
+        "requests.spacing_words",
         "requests.pictures",
         "requests.stock_rows",
         "requests.size_data",

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
-from fractions_shop.figures.figure import LEAST_TOLD, in_decimals, in_inches, in_mm
+from fractions_shop.figures.figure import LEAST_TOLD, as_fraction, in_decimals, in_inches, in_mm
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
@@ -17,6 +17,8 @@ _LEAST_IN, _LEAST_MM = (
     decimal(LEAST_TOLD.inch, 4)[0],
     decimal(Fraction(ceil(LEAST_TOLD.mm * 1000), 1000), 3)[0],
 )
+#: An exact fraction with a longer denominator is read by nobody.
+_LONGEST_DENOMINATOR = 10_000
 #: The heading of a column of differences.
 OFF = Cell("words", ("off",), ("+ is over",))
 
@@ -32,6 +34,15 @@ def both_cell(size: Quantity, places: int | None = None) -> Cell:
 def in_rule_cell(size: Quantity, rule: Rule) -> Cell:
     """A length in both, the rule's own unit first."""
     return Cell("size", (in_mm(size),), (in_inches(size),)) if rule.metric else both_cell(size)
+
+
+def exact_cell(size: Quantity, rule: Rule) -> Cell:
+    """A length that need not be on the rule: the exact fraction (2 8/11 in) and beside it three decimals."""
+    number, unit = (size.mm, "mm") if rule.metric else (size.inch, "in")
+    rounded = in_decimals(number, unit, 3)
+    if decimal(number, 9)[1] or size.approximate or number.denominator > _LONGEST_DENOMINATOR:
+        return in_rule_cell(size, rule)
+    return Cell("size", (as_fraction(number, unit),), (rounded,))
 
 
 def both(size: Quantity, places: int | None = None) -> str:

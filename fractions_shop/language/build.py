@@ -24,7 +24,9 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Pieces,
     Reading,
     Request,
+    Row,
     RuleName,
+    Several,
     Signed,
     Text,
     Toleranced,
@@ -40,10 +42,20 @@ def _word(token: Any) -> str:
     return str(token).translate(_ALIKE).lower()
 
 
+#: Options of which a request takes one.
+_ONE_OF = {"up": "direction", "down": "direction"} | dict.fromkeys(("edges", "centres", "centers"), "marked")
+
+
 class LengthWanted(NamedTuple):
     """A node where the grammar asks for a length."""
 
     node: Node
+
+
+def _lengths(parts: list[Any]) -> Node:
+    """The one length among some parts, or several."""
+    found = tuple(part.node for part in parts if isinstance(part, LengthWanted))
+    return found[0] if len(found) == 1 else Several(found[0].start, found[-1].end, found, True)
 
 
 class Builder(SizeBuilder):
@@ -98,6 +110,11 @@ class Builder(SizeBuilder):
         one, two = deviations(pair, word, nominal)
         return Toleranced(nominal.start, (word if word is not None else pair).end_pos, nominal, one, two)
 
+    def per_foot(self, parts: list[Any]) -> Node:
+        """So much in a foot, 1/8 in per ft, which is what the function of that name makes of it."""
+        gain, word = parts
+        return Call(gain.start, word.end_pos, "per_foot", (gain,))
+
     # Statements
 
     def reading(self, parts: list[Any]) -> Node:
@@ -120,7 +137,7 @@ class Builder(SizeBuilder):
         value = next((part for part in rest if isinstance(part, Node)), None)
         end = max([word.end_pos, *(p.end if isinstance(p, Node) else p.end_pos for p in rest)])
         length = any(isinstance(part, LengthWanted) for part in parts)
-        return Option(word.start_pos, end, _word(word), value, length)
+        return Option(word.start_pos, end, " ".join(_word(word).split()), value, length)
 
     def on_for_to(self, parts: list[Any]) -> Node:
         """`snap 2.3 in on 32nds`, which is as good as `to 32nds`."""
@@ -168,6 +185,26 @@ class Builder(SizeBuilder):
         start, end = token.start_pos, token.end_pos
         return Option(start, end, "work", Text(start, end, _word(token).split()[1]))
 
+    def counts(self, parts: list[Any]) -> Node:
+        """One number, or several that `and` joins."""
+        numbers = tuple(part for part in parts if isinstance(part, Node))
+        return numbers[0] if len(numbers) == 1 else Several(numbers[0].start, numbers[-1].end, numbers)
+
+    def pair(self, parts: list[Any]) -> Node:
+        """Two distances that `by` joins: across, then up."""
+        return _lengths(parts)
+
+    def row(self, parts: list[Any]) -> Node:
+        """How many across or up, and their pitch."""
+        count, way, _, pitch = parts
+        return Row(count.start, pitch.node.end, _word(way), count, pitch.node)
+
+    def along(self, parts: list[Any]) -> Node:
+        """A word with one distance or two behind it."""
+        word, *rest = parts
+        value = _lengths(rest)
+        return Option(word.start_pos, value.end, " ".join(_word(word).split()), value, True)
+
     def request(self, parts: list[Any]) -> Node:
         """A request with its subjects and options."""
         return _request(parts, [])
@@ -207,7 +244,7 @@ def _request(parts: list[Any], commas: list[int]) -> Request:
 def _said_once(options: Iterable[Option]) -> None:
     seen = set()
     for option in options:
-        kind = "direction" if option.word in ("up", "down") else option.word
+        kind = _ONE_OF.get(option.word, option.word)
         if kind in seen and kind != "again":
             raise Fault(f"{option.word} stands here twice", option.start, option.end, "say it once")
         seen.add(kind)

@@ -42,7 +42,7 @@ MOST_POINTS = 500
 class Evaluator:
     """Works out expressions against `names`.
 
-    `text` is the line that they stand in. `look_up` finds a length by a word that is no unit of ours (through pint, slowly);
+    `text` is the line that they stand in, `placed` what is named that is several places. `look_up` finds a length by a word that is no unit of ours (through pint, slowly);
     None refuses such words, as the live reading does. `notes` gathers what is
     said of how forms were read; `used` the names that were looked up.
     """
@@ -52,8 +52,10 @@ class Evaluator:
         names: Mapping[str, Value],
         look_up: Callable[[str], units.Unit | None] | None = None,
         text: str = "",
+        placed: Mapping[str, Any] | None = None,
     ) -> None:
         self.names = names
+        self.placed = placed or {}
         self.text = as_meant(text)
         self.look_up = look_up
         self.notes: list[Note] = []
@@ -90,6 +92,11 @@ class Evaluator:
             case Worded():
                 return self._worded(node, depth)
         raise Fault("this cannot be worked out", node.start, node.end)
+
+    def use(self, word: str) -> None:
+        """Keep a name as one that was drawn on, once."""
+        if word not in self.used:
+            self.used.append(word)
 
     def note(self, note: Note) -> None:
         """Keep a note for the answer, once."""
@@ -157,9 +164,18 @@ class Evaluator:
 
     def _name(self, node: Name) -> Value:
         if node.word in self.names:
-            if node.word not in self.used:
-                self.used.append(node.word)
+            self.use(node.word)
             return self.names[node.word]
+        if node.word in self.placed:
+            many = len(self.placed[node.word].points)
+            raise Fault(
+                f"{node.word} is {many} places, where one size is needed", node.start, node.end,
+                f"write {node.word} alone, or places {node.word}, to see them",
+            )  # fmt: skip
+        if node.word.lower() in ("pi", "π"):
+            from fractions_shop.layout.circle import pi
+
+            return pi()
         if node.word == "ans":
             raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
         from fractions_shop.language.advice.unknown_words import unnamed  # only a fault needs it

@@ -126,6 +126,24 @@ class Pieces(Node):
     size: Node
 
 
+class Several(Node):
+    """Numbers that `and` joins (into 5 and 7), or distances that `by` joins, across and up.
+
+    `lengths` says that each must be a length.
+    """
+
+    members: tuple[Node, ...]
+    lengths: bool = False
+
+
+class Row(Node):
+    """So many `across`, or `up`, at a pitch."""
+
+    way: str
+    count: Node
+    pitch: Node
+
+
 class Call(Node):
     """A function of some arguments."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
@@ -37,6 +38,9 @@ class AnyBodies:
     there is no such total, and both when there are choices. `outer` says whether a body
     stands outside each end space too.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("total", "space", "body", "change", "exact")
 
     asked: Quantity
     count: int

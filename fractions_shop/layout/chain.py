@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from typing import ClassVar
 
 from fractions_shop.layout.room import NOTHING
 from fractions_shop.size.quantity import Quantity
@@ -22,6 +23,9 @@ _ALIKE = Fraction(1, 10**20)
 @dataclass(frozen=True)
 class Figures:
     """Distances as they are (`exact`) and as `read` on the rule, one for one."""
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("errors", "worst")
 
     exact: tuple[Quantity, ...]
     read: tuple[Quantity, ...]
@@ -44,6 +48,9 @@ class Axis:
     `running` are their distances from the datum; `chain` those from each to the next, so
     one fewer. `rest` is from the last mark to the far end, where the whole length is known.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("built_up",)
 
     rule: Rule
     running: Figures

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, gcd, lcm
+from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, in_direction
@@ -34,6 +35,9 @@ class CommonSpacing:
     space would vanish) move the total; `kept_total` keeps it and moves the ends instead,
     all on the rule, None when that does not work or nothing needs to move.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("total", "spaces", "change", "exact")
 
     asked: Quantity
     counts: tuple[int, ...]

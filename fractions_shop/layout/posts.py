@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import ceil, floor
-from typing import Any, Literal, overload
+from typing import Any, ClassVar, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero
@@ -30,6 +30,9 @@ class HowMany:
     of spaces that are not wider, and `fewer` one less, which would be. Either is None
     where there is no room for it. Each has its `exact` space beside the one on the rule.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("count", "body_count", "exact", "space", "caution")
 
     asked: Quantity
     about: Quantity | None

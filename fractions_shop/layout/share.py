@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
-from typing import Any, Protocol, TypeVar
+from typing import Any, ClassVar, Protocol, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import above_zero
@@ -49,6 +49,9 @@ class Share:
     `below` and `above` are the nearest totals that can be shared so, each in its most
     readable way; None where there is no such total, and both when there are choices.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("sizes", "total", "change", "exact")
 
     asked: Quantity
     counts: tuple[int, ...]

@@ -23,6 +23,8 @@ _PARTS = {
     "DOTTED": "unit", "UNIT_PHRASE": "unit", "AREA": "unit", "RAISED_UNIT": "unit", "OF_AN_INCH": "unit",
     "DEGREE": "unit", "PLUS_MINUS": "sign", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
     "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank",
+    "SHARE": "word", "PLACES": "word", "SPACES_OF": "word", "AT_MOST": "word", "FIRST_AT": "word",
+    "BLOCKS": "word", "PER_FOOT": "unit",
 }  # fmt: skip
 #: Terminals that fit nearly anything, and are only looked for where a request asks for them.
 _GREEDY = {"DESIGNATION", "ZONES"}

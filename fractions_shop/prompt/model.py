@@ -51,6 +51,7 @@ class Entry(NamedTuple):
     text: str
     answer: Answer
     before: Value | None = None
+    placed: Any = None
 
 
 class PromptModel:
@@ -125,8 +126,9 @@ class PromptModel:
             return None
         answer = reading.answer
         before = self.names.get(answer.name) if answer.name else None
+        placed = self.session.placed.get(answer.name) if answer.name else None
         self.session.remember(answer)
-        self.lines.append(Entry(joined(text).strip(), answer, before))
+        self.lines.append(Entry(joined(text).strip(), answer, before, placed))
         self.forget()
         return answer
 
@@ -148,6 +150,9 @@ class PromptModel:
             self.names.pop(name, None)
         else:
             self.names[name] = entry.before
+        self.session.placed.pop(name, None)
+        if entry.placed is not None:
+            self.session.placed[name] = entry.placed
         statement = entry.answer.statement
         bare = statement[after_name(statement) :].strip()
         unnamed = entry._replace(text=bare, answer=_without_name(entry.answer), before=None)

@@ -17,6 +17,7 @@ from typing import NamedTuple
 from fractions_shop import requests
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
+from fractions_shop.language.advice.explain import PHRASES, called
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken
@@ -189,7 +190,7 @@ def _small_words(place: Place) -> dict[str, str]:
 def _keywords() -> dict[str, str]:
     """The words of the language by the names of their terminals, the shortest where there are two."""
     words = sorted(tables().words.items(), key=lambda pair: -len(pair[0]))
-    return {kind: word for word, kind in words}
+    return {kind: word for word, kind in words} | {kind: called()[kind] for kind in PHRASES}
 
 
 @lru_cache(maxsize=64)

@@ -32,7 +32,9 @@ class Row(NamedTuple):
 TABLE = (
     Row("snap", "snap", "nearest mark of a rule"),
     Row("divide", "divide", "totals that fall into equal spaces on the rule"),
+    Row("share", "share", "so many of one size and so many of another that make a total"),
     Row("mark", "mark", "every mark from one datum"),
+    Row("places", "places", "unequal marks, pairs, rows and grids from one datum"),
     Row("check", "check", "whether two sizes agree", checks=True),
     Row("rule", "rule", "sets the working rule", sets_rule=True),
     Row("recover", "recover", "sizes that a worn or rough reading may have meant"),
@@ -45,8 +47,8 @@ TABLE = (
     Row("drill", "drill", "nearest drills, below and above"),
     Row("gauge", "gauge", "nearest gauges of wire and sheet"),
 )
-#: Answers that no word opens: an expression's size, and the points of a bolt circle.
-_NOT_REQUESTS = {"size": "size", "places": "bolt_circle"}
+#: The answer that no word opens: an expression's size.
+_NOT_REQUESTS = {"size": "size"}
 _MODULES = {row.word: row.module for row in TABLE} | _NOT_REQUESTS
 
 
@@ -66,11 +68,11 @@ def summaries() -> dict[str, str]:
 
 
 def room(kind: str) -> Room:
-    """The room of a kind of answer: a request's word, `size` or `places`."""
+    """The room of a kind of answer: a request's word, or `size`."""
     found: Room = import_module(f"{__name__}.{_MODULES[kind]}").ROOM
     return found
 
 
 def kinds() -> tuple[str, ...]:
-    """Every kind of answer: the requests' words, `size` and `places`."""
+    """Every kind of answer: the requests' words, and `size`."""
     return tuple(_MODULES)

@@ -30,7 +30,6 @@ from fractions_shop.size.rule import DRAWER, Rule, Snap, snap
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
-    from fractions_shop.layout.circle import Point
     from fractions_shop.layout.spacing import Spacing
     from fractions_shop.requests.size_data import SizeData, TargetData
 
@@ -115,17 +114,22 @@ class SizeResult:
         return data
 
 
-@dataclass(frozen=True)
-class PlacesResult:
-    """Several points by coordinates, each with its `x` and `y`."""
-
-    points: tuple[Point, ...]
-
-
 def answer_expression(part: Reading, evaluator: Evaluator, rule: Rule) -> tuple[str, Any, Value | None]:
     """The kind of an expression's answer, the typed result, and the one size it has."""
     if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
-        return "places", PlacesResult(evaluator.points(part.expression)), None
+        from fractions_shop.layout.places import places
+        from fractions_shop.requests.place_data import PlacesResult
+
+        return (
+            "places",
+            PlacesResult(places(*evaluator.points(part.expression), rule=rule), "bolt_circle"),
+            None,
+        )
+    if isinstance(part.expression, Name) and part.expression.word in evaluator.placed:
+        from fractions_shop.requests.place_data import PlacesResult
+
+        evaluator.use(part.expression.word)
+        return "places", PlacesResult(evaluator.placed[part.expression.word]), None
     value = evaluator.value(part.expression)
     target = None
     if part.target is not None:

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Literal, Node, Option, Request, RuleName, Text
+from fractions_shop.language.nodes import (
+    Literal,
+    Name,
+    Node,
+    Option,
+    Pieces,
+    Request,
+    RuleName,
+    Several,
+    Text,
+)
 from fractions_shop.language.notes import remark
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
@@ -35,12 +45,42 @@ class Inputs:
 
     def length(self, place: int) -> Quantity:
         """The subject at `place` as a length; the nominal of limits, and a note that says so."""
-        node = self.subject(place)
+        return self.length_of(self.subject(place))
+
+    def length_of(self, node: Node) -> Quantity:
+        """Any part as a length, in the same way."""
         value = self.value(node)
         if isinstance(value, Limits):
             self.evaluator.note(remark("the nominal size is used; its limits are left aside"))
             value = value.nominal
         return as_length(value, node)
+
+    def whole_of(self, node: Node) -> int:
+        """Any part as a whole number."""
+        return as_whole(self.value(node), node)
+
+    def wholes(self, place: int) -> tuple[int, ...]:
+        """The subject at `place` as whole numbers: one, or those that `and` joins."""
+        node = self.subject(place)
+        return tuple(map(self.whole_of, node.members if isinstance(node, Several) else (node,)))
+
+    @property
+    def inside(self) -> Pieces | None:
+        """The bodies that stand inside two posts, where it was asked so: `for 13 of 1 1/2 in`."""
+        node = self.request.subjects[1] if len(self.request.subjects) > 1 else None
+        return node if isinstance(node, Pieces) and self.after_total("for") else None
+
+    def after_total(self, word: str) -> bool:
+        """Whether a word stands behind the first subject, such as `for` or `into`."""
+        return self.text[self.subject(0).end :].lstrip(" )").lower().startswith(word)
+
+    def is_any(self, node: Node) -> bool:
+        """Whether a part is the word `any`; where a size is named so it is that size."""
+        return isinstance(node, Name) and node.word.lower() == "any" and node.word not in self.evaluator.names
+
+    def written_part(self, node: Node) -> str:
+        """A part as it was written."""
+        return self.text[node.start : node.end]
 
     def whole(self, place: int) -> int:
         """The subject at `place` as a whole number."""
@@ -71,7 +111,7 @@ class Inputs:
         option = self.option(word)
         if option is None or option.value is None:
             return None
-        return as_length(self.value(option.value), option.value)
+        return self.length_of(option.value)
 
     def rule_after(self, word: str) -> Rule:
         """The rule that follows `word`, or the working rule."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
@@ -11,6 +11,8 @@ from fractions_shop.figures.wording import (
     over_under,
     so_many,
 )
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.notes import remark
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
@@ -22,9 +24,27 @@ if TYPE_CHECKING:
 def _answer(given: Inputs) -> tuple[Pack, Quantity]:
     from fractions_shop.layout.packing import pack
 
-    stock = [given.length(place) for place in range(1, len(given.request.subjects))]
-    result = pack(given.length(0), stock, each_once=given.option("each") is not None)
+    result = pack(given.length(0), _stock(given), each_once=given.option("each") is not None)
     return result, result.total
+
+
+def _stock(given: Inputs) -> Any:
+    """The shims named one by one, or a set of gauge blocks, whose source is then told."""
+    option = given.option("blocks")
+    if option is None or option.value is None:
+        return [given.length(place) for place in range(1, len(given.request.subjects))]
+    from fractions_shop.tables.blocks import block_sets, blocks
+
+    pieces = given.whole_of(option.value)
+    if pieces not in block_sets():
+        known = ", ".join(map(str, block_sets()))
+        raise Fault(
+            f"no set of {pieces} gauge blocks is known here", option.value.start, option.value.end,
+            f"there are those of {known} pieces",
+        )  # fmt: skip
+    found = blocks(pieces)
+    given.evaluator.note(remark(f"each block once; what the set holds: {found.source}"))
+    return found
 
 
 def _lines(result: Pack) -> Lines:
@@ -59,10 +79,14 @@ def _gist(result: Pack, lines: list[str]) -> list[str]:
 
 ROOM = Room(
     word="pack",
-    forms=("pack SIZE from SIZE, SIZE ... [each once]",),
+    forms=(
+        "pack SIZE from SIZE, SIZE ... [each once]",
+        "pack SIZE from blocks N (a set of 81 gauge blocks in inches; of 112, 88, 87 or 46 in mm)",
+    ),
     example="pack 1/2 in from 1/4 in, 3/32 in, 1/32 in",
     answer=_answer,
     lines=_lines,
     gist=_gist,
     reads_rule=False,
+    further=((r"\bblocks\b", "pack 5.0073 in from blocks 81"),),
 )

@@ -21,14 +21,18 @@ def statement(line: str) -> Statement | None:
     try:
         return parse(line)
     except InputError as error:
-        raise _with_example(error) from None
+        raise with_example(error) from None
 
 
-def _with_example(error: InputError) -> InputError:
+def with_example(error: InputError) -> InputError:
+    """The error with an example of the request that its line opens, in the form begun, where that is advised."""
     if not isinstance(error.advice, OrExample):
         return error
     first = _FIRST_WORD.search(error.text)
     word = first[0].lower() if first else ""
     if word in requests.words():
-        error.advice = f"write it like this: {requests.room(word).example}"
+        room = requests.room(word)
+        rest = error.text[first.end() :] if first else ""
+        further = (example for form, example in room.further if re.search(form, rest, re.IGNORECASE))
+        error.advice = f"write it like this: {next(further, room.example)}"
     return error

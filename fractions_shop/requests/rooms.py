@@ -27,6 +27,7 @@ class Room:
     them serve); `pictures`
     draws it under a title. `reads_rule` says whether the working rule makes a difference, `takes_long` that an
     answer to several subjects is not to be worked out only to see whether there is one.
+    `further` are examples of further forms, each behind an expression that is found in lines begun so.
     `holds` is whether a result is as it was asked to be, for a request that checks something;
     `sets_rule` is the working rule that a result leaves behind. `on_a_rule` gives the sizes that a
     drawn rule marks, and which rule that is. `odds` are those on the one size of an answer where it
@@ -43,6 +44,7 @@ class Room:
     reads_rule: bool = True
     takes_long: bool = False
     holds: Callable[[Any], bool] | None = None
+    further: tuple[tuple[str, str], ...] = ()
     sets_rule: Callable[[Any], Rule] | None = None
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
     odds: Callable[[Any], float | None] | None = None

@@ -15,7 +15,7 @@ from fractions_shop.language.nodes import Name, Named, Naming, Reading, Request,
 from fractions_shop.language.notes import remark
 from fractions_shop.language.parser import worded
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
-from fractions_shop.requests.reading import statement
+from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
@@ -32,7 +32,8 @@ class Session:
     """Statements answered one after another; names, `ans` and the rule last between them.
 
     `rule` is the working rule and `known` what is named, `ans` among it. With `lookups`
-    false no word is looked up in pint, which keeps a live reading quick. `doubtful` has
+    false no word is looked up in pint, which keeps a live reading quick. `placed` has the
+    names of several places, `doubtful`
     the names whose size rests on a doubtful reading, each with the names (or `the last
     size`) that were so read; `moved` likewise those that rest on the space of a total that
     `divide` had to move.
@@ -51,6 +52,7 @@ class Session:
         self.known: dict[str, Value] = {}
         self.doubtful: dict[str, tuple[str, ...]] = {}
         self.moved: dict[str, tuple[str, ...]] = {}
+        self.placed: dict[str, Any] = {}
 
     @property
     def names(self) -> dict[str, Value]:
@@ -61,6 +63,7 @@ class Session:
         """A session that has the same names and rule, to try a line on."""
         other = Session(self.rule, lookups)
         other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
+        other.placed = dict(self.placed)
         return other
 
     def answer(self, text: str) -> Answer | None:
@@ -94,12 +97,14 @@ class Session:
         return self._worked(said, text)
 
     def _worked(self, statement: Statement, text: str) -> Answer:
-        evaluator = Evaluator(self.known, pint_bridge.length_called if self.lookups else None, text)
+        evaluator = Evaluator(
+            self.known, pint_bridge.length_called if self.lookups else None, text, self.placed
+        )
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
         try:
             kind, result, value = self._result(part, evaluator, text)
-            if name is not None and value is None:
+            if name is not None and value is None and places_of(result) is None:
                 raise Fault(
                     f"the answer to {kind} is not one size, so it cannot be named",
                     part.start,
@@ -107,7 +112,7 @@ class Session:
                     "name a size, a snap or a divide",
                 )
         except Fault as fault:
-            raise self._passed(fault.in_line(text)) from None
+            raise self._passed(with_example(fault.in_line(text))) from None
         except ShopError as error:
             if isinstance(error, InputError):
                 raise
@@ -151,16 +156,22 @@ class Session:
             known = all(node.word in self.known for node in parts(part) if isinstance(node, Name))
             return known and part is read  # nor could the answer be named
         try:
-            value = self._result(part, Evaluator(self.known), line)[2]
+            found = self._result(part, Evaluator(self.known, placed=self.placed), line)
         except (Fault, ShopError):
             return False
-        return part is read or value is not None
+        return part is read or found[2] is not None or places_of(found[1]) is not None
 
     def remember(self, answer: Answer) -> None:
         """Keep what an answer names, sets, or leaves as the last size."""
         sets_rule = answer.room.sets_rule if answer.kind in requests.RULES else None
         if sets_rule is not None:
             self.rule = sets_rule(answer.result)
+        if answer.name is not None:
+            self.placed.pop(answer.name, None)
+            placed = places_of(answer.result)
+            if placed is not None:
+                self.placed[answer.name] = placed
+                self.known.pop(answer.name, None)
         if answer.value is not None:
             self.known["ans"] = answer.value
             if answer.name is not None:
@@ -217,6 +228,16 @@ def _is_named(statement: Statement, known: Iterable[str]) -> bool:
         return False
     text = part.expression.text.casefold()
     return not any(text.startswith(name.casefold()) for name in known)
+
+
+def places_of(result: Any) -> Any:
+    """The places that an answer gives, to be named; None for an answer that gives none."""
+    if getattr(result, "points", None) is None:
+        return None
+    from fractions_shop.layout.places import Places, places  # most sheets have none
+
+    found = getattr(result, "places", result)
+    return found if isinstance(found, Places) else places(found)
 
 
 def _listed(names: tuple[str, ...]) -> str:

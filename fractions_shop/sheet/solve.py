@@ -13,7 +13,7 @@ from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
-from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.session import Session, places_of
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
@@ -176,8 +176,14 @@ class Working:
         self.session.rule = rule or self.rules[n]
         self.session.known = {}
         self.session.forget_doubts()
+        self.session.placed = {}
         for name, source in self.plan.draws[n].items():
             value = instead.get(source, self.done[source].value)
+            own = self.done[source].answer
+            placed = None if own is None or own.name != name else places_of(own.result)
+            if placed is not None:
+                self.session.placed[name] = placed
+                continue
             if value is None:
                 node = line.uses[name]
                 raise InputError(

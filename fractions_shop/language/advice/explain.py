@@ -41,6 +41,13 @@ _CALLED = {
     "NTHS": "parts such as 64ths",
     "PLUS_MINUS": "'±'",
     "PAIR": "limits such as +1/-2 thou",
+    "SHARE": "share",
+    "PLACES": "places",
+    "SPACES_OF": "spaces of",
+    "AT_MOST": "at most",
+    "FIRST_AT": "first at",
+    "BLOCKS": "blocks",
+    "PER_FOOT": "per ft",
     "ZONES": "the zones of a fit such as H7/g6",
     "DESIGNATION": "a thread such as 6 BA or M3",
     "THREAD": "a thread such as 6 BA",
@@ -48,6 +55,8 @@ _CALLED = {
     "DRILL": "a drill such as No 43 drill",
     "$END": "the end of the line",
 }
+#: Terminals that are words of the language, though more than one plain word tells them.
+PHRASES = ("SHARE", "PLACES", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "PER_FOOT")
 #: Things that are a value, so that two of them in a row lack a sign between them.
 _VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
 #: Things that only start or join an expression; "a size" says them all.
@@ -68,7 +77,7 @@ def called() -> dict[str, str]:
 @cache
 def openers() -> frozenset[str]:
     """The terminals of the words that open a request."""
-    return frozenset(tables().words.values()) & frozenset(tables().states[tables().start])
+    return frozenset((*tables().words.values(), *PHRASES)) & frozenset(tables().states[tables().start])
 
 
 _NO_SIGN = "put + - * or / between them; side by side never multiplies"
@@ -192,6 +201,7 @@ def _with_reason(expected: str) -> str:
 def _expected(kinds: frozenset[str]) -> str:
     """`a size or '('`: at most a few words for what could have stood there."""
     words: list[str] = []
+    given = kinds
     if "RPAR" in kinds and "NUMBER" not in kinds:
         return _CLOSING
     if kinds & {"NUMBER", "LPAR"}:
@@ -199,11 +209,11 @@ def _expected(kinds: frozenset[str]) -> str:
         kinds -= _EXPRESSION
     elif "NUMBER" not in kinds and kinds & _SIGNS:
         words.append("a sign such as + or /")
-    kinds = kinds - _SIGNS - {"OF"} - (_UNITS if words else set())
+    kinds = kinds - _SIGNS - {"OF", "PER_FOOT", "SPACES_OF"} - (_UNITS if words else set())
     rest = [called().get(kind, kind.lower()) for kind in sorted(kinds)]
     if len(rest) > 6:
         rest = [called()["$END"]] if "$END" in kinds and words else []
     words += [word for word in rest if word not in words]
     if not words:
-        return "something else"
+        return "of" if "OF" in given else "something else"
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"

@@ -20,9 +20,12 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Naming,
     Node,
     OddUnit,
+    Pieces,
     Reading,
     Request,
+    Row,
     RuleName,
+    Several,
     Signed,
     Statement,
     Text,
@@ -91,11 +94,27 @@ def _number(node: Node) -> Fraction | None:
 
 
 def _check_lengths(request: Request, line: str) -> None:
-    for place in request.lengths:
-        _check_length(request.subjects[place], line, request)
+    for place, node in enumerate(request.subjects):
+        if place in request.lengths:
+            _check_length(node, line, request)
+        for part in _lengths_in(node) if place not in request.lengths else ():
+            _check_length(part, line)
     for option in request.options:
         if option.length and option.value is not None:
-            _check_length(option.value, line)
+            for part in (option.value, *_lengths_in(option.value)):
+                _check_length(part, line)
+
+
+def _lengths_in(node: Node) -> tuple[Node, ...]:
+    """What of a subject made of several must be a length: both of a pair, the pitch of a row, a body's width."""
+    match node:
+        case Several(lengths=True):
+            return node.members
+        case Row():
+            return (node.pitch,)
+        case Pieces():
+            return (node.size,)
+    return ()
 
 
 def _check_length(node: Node, line: str, request: Request | None = None) -> None:

@@ -11,7 +11,7 @@ from typing import Any
 from fractions_shop.language.advice import near_words as closest
 from fractions_shop.language.advice.drawing_labels import BESIDE, COUNTED, VAGUE, vague_advice
 from fractions_shop.language.advice.gate import LOOK_ALIKES, PARTS, WHOLES
-from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.advice.offers import Offer, OrExample, write
 from fractions_shop.language.arithmetic import figures
 from fractions_shop.language.nodes import Call, Literal, Named
 from fractions_shop.size import units
@@ -21,6 +21,8 @@ from fractions_shop.size.quantity import Quantity
 _PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
 #: What the prompt does at a word, and what people call it elsewhere.
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
+#: Words that open a request before something of their own, and are names elsewhere.
+NAMES_OR_WORDS = ("share", "places")
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
 _CIRCLES = "circles have functions of their own, such as girth(48 in), or arc(2 in, 45 deg)"
@@ -41,7 +43,8 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
         said = look(word)
         if said is not None:
             return said
-    return f"nothing is named {word} yet", f"give it a size first, such as {word} = 2 1/32 in"
+    first = f"give it a size first, such as {word} = 2 1/32 in"
+    return f"nothing is named {word} yet", OrExample(first) if word.lower() in NAMES_OR_WORDS else first
 
 
 def _prompt_word(word: str) -> tuple[str, str] | None:
@@ -50,7 +53,7 @@ def _prompt_word(word: str) -> tuple[str, str] | None:
             f"{word} is no statement: it belongs to the prompt",
             "open the prompt with fractions-shop alone, or see fractions-shop --help",
         )
-    return ("there is no pi here", _CIRCLES) if word.lower() in ("pi", "π") else None
+    return None
 
 
 def _number_word(word: str) -> tuple[str, str] | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 from fractions_shop.figures.drawing import Box, Drawing, Number, Shape, Stroke, Words, text_width
 from fractions_shop.figures.wording import off_by, rule_word
@@ -37,10 +38,10 @@ def strips(marks: Marks, title: str) -> tuple[Drawing, ...]:
     """
     start = min(Fraction(0), marks.exact[0].mm)
     end = max(Fraction(0), marks.exact[-1].mm)
-    if end - start > LONGEST or marks.count > MOST_MARKS:
+    if end - start > LONGEST or len(marks.exact) > MOST_MARKS + 1:
         return ()
     pieces = stretches(start, end, WIDEST - 2 * MARGIN, OVERLAP)
-    labels = [mark_label(n, marks) for n in range(marks.count + 1)]
+    labels = [mark_label(n, marks) for n in range(len(marks.exact))]
     flat = all(_lie_flat(marks, labels, piece) for piece in pieces)
     return tuple(_piece(marks, labels, flat, title, piece, k, len(pieces)) for k, piece in enumerate(pieces))
 
@@ -85,7 +86,7 @@ def _crossed(piece: Stretch, left: Fraction, right: Fraction) -> bool:
 
 
 def _marks(marks: Marks, labels: list[Label], flat: bool, piece: Stretch, shift: Fraction) -> list[Shape]:
-    gap = marks.total.mm / marks.count
+    gap = min((b.mm - a.mm for a, b in pairwise(marks.exact)), default=marks.total.mm)
     every = 1 if flat else max(1, -(-_TURNED // gap))
     shapes: list[Shape] = []
     for n, (size, label) in enumerate(zip(marks.exact, labels, strict=True)):
@@ -158,7 +159,8 @@ def mark_label(n: int, marks: Marks) -> Label:
     """
     exact, read, metric = marks.exact[n], marks.read[n], marks.rule.metric
     place = mm_text(exact, 2) if metric else inch_text(exact, 3)
-    place = f"{n}: {place.replace('about ', '~')}"
+    number = f"{n // 2 + 1}{'b' if n % 2 else 'a'}" if marks.of == "edges" else n + (marks.of == "centres")
+    place = f"{number}: {place.replace('about ', '~')}"
     if exact == read:
         return (place,)
     return place, f"reads {mm_text(read) if metric else inch_text(read, 4)}"
@@ -205,7 +207,7 @@ def _in_words(marks: Marks, k: int, count: int) -> str:
     piece = f"Piece {k + 1} of {count} of a strip" if count > 1 else "A strip"
     joint = " Neighbouring pieces meet at the dashed lines that bear the same letter." if count > 1 else ""
     return (
-        f"{piece} to print true to size: {marks.count + 1} marks from {inch_text(marks.exact[0])} to "
+        f"{piece} to print true to size: {len(marks.exact)} marks from {inch_text(marks.exact[0])} to "
         f"{inch_text(marks.exact[-1])} ({mm_text(marks.exact[0])} to {mm_text(marks.exact[-1])}) at their exact places, "
         f"beside a rule in {rule_word(marks.rule)}; read on that rule {read}.{joint}"
     )

@@ -1,0 +1,183 @@
+"""places: points of one or two axes from one datum, with their running and chain figures."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.figures.figure import in_decimals
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.table import Cell, Table
+from fractions_shop.figures.wording import (
+    both_cell,
+    in_rule,
+    in_rule_cell,
+    off_by,
+    over_under,
+    rule_word,
+    signed_cell,
+)
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Name, Node, Row, Several
+from fractions_shop.layout.chain import Axis
+from fractions_shop.layout.places import Coordinates, Places, places
+from fractions_shop.requests.gists import size_row, worst_off
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.place_data import PlacesResult
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
+
+#: More places than this are no answer that a person reads; the library sets out ten thousand.
+MOST_PLACES = 500
+_AXES = ("across", "up")
+
+
+# What is asked
+
+
+def _answer(given: Inputs) -> tuple[PlacesResult, None]:
+    rule = given.rule_after("on")
+    subjects = given.request.subjects
+    along = _pair(given, "along")
+    first = _pair(given, "first at")
+    if isinstance(subjects[0], Row):
+        rows = {
+            row.way: (given.whole_of(row.count), given.length_of(row.pitch))
+            for row in subjects
+            if isinstance(row, Row)
+        }
+        found = places(across=rows["across"], up=rows.get("up"), first=first, rule=rule, along=along)
+    else:
+        if first is not None:
+            option = given.option("first at")
+            assert option is not None
+            raise Fault(
+                "where the first stands is said of rows", option.start, option.end,
+                "write it like this: places 3 across by 2 in first at 1/2 in",
+            )  # fmt: skip
+        found = _listed(given, subjects, rule, along)
+    if len(found.points) > MOST_PLACES:
+        node = subjects[0]
+        raise Fault(
+            f"one answer sets out at most {MOST_PLACES} places", node.start, node.end, "take it in parts"
+        )
+    return PlacesResult(found), None
+
+
+def _listed(given: Inputs, subjects: tuple[Node, ...], rule: Rule, along: Any) -> Places:
+    if len(subjects) == 1 and isinstance(subjects[0], Several) and len(subjects[0].members) == 1:
+        subjects = subjects[0].members
+    if len(subjects) == 1 and isinstance(subjects[0], Name):
+        named = given.evaluator.placed.get(subjects[0].word)
+        if named is not None:
+            given.evaluator.use(subjects[0].word)
+            own = rule if given.option("on") is not None else named.rule
+            return places(named, rule=own, along=along or tuple(filter(None, named.along)) or None)
+    return places(*(_place(given, node) for node in subjects), rule=rule, along=along)
+
+
+def _place(given: Inputs, node: Node) -> tuple[Quantity, ...]:
+    members = node.members if isinstance(node, Several) else (node,)
+    return tuple(map(given.length_of, members))
+
+
+def _pair(given: Inputs, word: str) -> tuple[Quantity, ...] | None:
+    option = given.option(word)
+    return None if option is None or option.value is None else _place(given, option.value)
+
+
+# Sentences
+
+
+def _lines(result: PlacesResult) -> Lines:
+    """The places by their numbers, then for each axis its running and chain figures, then a machine's."""
+    found = result.places
+    rule = found.rule
+    two = len(found.axes) == 2
+    lines: Lines = []
+    if result.given == "bolt_circle":
+        lines.append("to the right and upward from the centre; roots and angles make these approximate")
+    if two:
+        rows: tuple[tuple[Cell | str, ...], ...] = tuple(
+            (str(n), *(_read_cell(exact, read, rule) for exact, read in zip(point, reading, strict=True)))
+            for n, (point, reading) in enumerate(zip(found.points, found.read, strict=True), 1)
+        )
+        lines.append(Table(rows, ("", "across", "up")))
+    for name, axis in zip(_AXES, found.axes, strict=False):
+        lines += _axis_lines(axis, name if two else "", rule)
+    made = found.coordinates()
+    return [*lines, *_machine_lines(made)]
+
+
+def _read_cell(exact: Quantity, read: Quantity, rule: Rule) -> Cell:
+    return in_rule_cell(exact, rule) if exact == read else both_cell(exact, 4)
+
+
+def _axis_lines(axis: Axis, name: str, rule: Rule) -> Lines:
+    """Running figures from the datum, chain figures from the one before, and the worst of each."""
+    steps: list[tuple[Cell | str, Cell | str]] = [("", "")]
+    steps += [
+        (in_rule_cell(read, rule), signed_cell(error))
+        for read, error in zip(axis.chain.read, axis.chain.errors, strict=True)
+    ]
+    # On two axes a figure is that of a whole row of places, whose numbers are told above.
+    rows = tuple(
+        ("" if name else str(n), in_rule_cell(read, rule), signed_cell(error), *step)
+        for n, (read, error, step) in enumerate(
+            zip(axis.running.read, axis.running.errors, steps, strict=True), 1
+        )
+    )
+    called = f"{name}, " if name else ""
+    header = ("", f"{called}from the datum", "off", "from the one before", "off")
+    lines: Lines = [Table(rows, header)]
+    if axis.rest is not None:
+        lines.append(f"{called}{in_rule(axis.rest, rule)} from the last to the far end")
+    if not axis.running.worst.value and not axis.chain.worst.value:
+        lines.append(f"{called}every figure is exact on the {rule_word(rule)}")
+    else:
+        lines.append(
+            f"{called}on the {rule_word(rule)} the worst is {off_by(axis.running.worst)} off from the datum, "
+            f"{off_by(axis.chain.worst)} from the one before"
+        )
+    if axis.built_up.value:
+        lines.append(f"{called}one after another they would end {over_under(axis.built_up)}")
+    return lines
+
+
+def _machine_lines(made: Coordinates) -> Lines:
+    """The coordinates in mm, and how far they are rounded."""
+    rows: tuple[tuple[Cell | str, ...], ...] = tuple(
+        (str(n), *(Cell("size", (in_decimals(size.mm, "", 3),)) for size in point))
+        for n, point in enumerate(made.points, 1)
+    )
+    header = ("", *(f"{axis} in mm" for axis in "XY"))
+    worst = max(made.worst)
+    step = in_decimals(made.step.mm, "mm").bare
+    said = f"rounded to {step}, off by {off_by(worst)} at most" if worst.value else f"exact, to {step}"
+    return [Table(rows, header[: 1 + len(made.worst)]), f"for a machine they are {said}"]
+
+
+def _gist(result: PlacesResult, lines: list[str]) -> list[str]:
+    found = result.places
+    if len(found.axes) == 2:
+        return [f"{len(found.points)} places", worst_off(max(found.worst))]
+    return [size_row([read for (read,) in found.read], found.rule), worst_off(found.worst[0])]
+
+
+ROOM = Room(
+    word="places",
+    forms=(
+        "places SIZE, SIZE ... [along SIZE] [on RULE]",
+        "places X by Y, X by Y ...",
+        "places N across by PITCH [, M up by PITCH] [first at X, Y]",
+        "bolt_circle(N, DIAMETER, ANGLE)",
+    ),
+    example="places 1 1/2 in, 7 in, 15 3/8 in along 18 in",
+    answer=_answer,
+    lines=_lines,
+    gist=_gist,
+    further=(
+        (r"\bacross\b", "places 3 across by 2 in, 2 up by 1 in first at 1/2 in, 3/4 in"),
+        (r"\bby\b", "places 1 in by 2 in, 3 in by 2 in"),
+    ),
+)
