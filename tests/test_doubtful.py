@@ -227,3 +227,9 @@ def test_what_a_dash_is_told_to_be_written_as_can_be_read(front: str, dash: str)
             assert all(read(statement) is not None for statement in found.meanings), found
             if "write" in found.text:
                 assert found.meanings[-1] in found.text
+
+
+@pytest.mark.parametrize("size", ["9/0 in -19", "2 33/32 in -46"])
+def test_what_is_no_fraction_is_not_taken_for_a_screw(size: str) -> None:
+    with pytest.raises(InputError):
+        Session().answer(f"{size}⅚/+948.9665 t.p.i.")

@@ -280,7 +280,10 @@ _NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 30, 28, 24})
 
 def _likely(size: str, tpi: int) -> bool:
     """Whether a screw of a fraction of an inch may have so many threads to the inch: 4 to 80, fewer when large."""
-    major = number_value(size)
+    try:
+        major = number_value(size)
+    except ShopError:
+        return False  # 9/0 and 2 33/32 are no sizes
     return (
         4 <= tpi <= 80
         and Fraction(1, 4) <= major * tpi / 2
