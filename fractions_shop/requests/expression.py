@@ -39,13 +39,14 @@ class Target:
     """The unit or parts that `as` asked for: `mm` is the size of one of it, in mm to its power.
 
     `turned` says that the size was turned about for it: threads to the inch into a pitch, or a
-    pitch into threads to the inch.
+    pitch into threads to the inch; `in_feet` that feet and inches stand side by side, `as ft in`.
     """
 
     name: str
     mm: Fraction
     rule: Rule | None = None
     turned: bool = False
+    in_feet: bool = False
 
 
 @dataclass(frozen=True)
@@ -223,6 +224,9 @@ def _unit_named(node: RuleName) -> tuple[Target, int]:
     unit = units.find(node.text) or units.find_raised(node.text.rstrip("."))
     if unit is not None:
         return Target(unit.name, unit.mm), unit.power
+    foot, inch = units.find("ft"), units.find("in")
+    if foot is not None and [units.find(word) for word in node.text.split()] == [foot, inch]:
+        return Target(foot.name, foot.mm, in_feet=True), 1
     meanings = units.two_meanings(node.text)
     if meanings:
         raise Fault(f"{node.text} has more than one meaning: {meanings}", node.start, node.end)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from fractions_shop.figures.figure import in_decimals
+from fractions_shop.figures.figure import in_decimals, in_feet
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.table import Cell, Table, in_prose
@@ -24,6 +24,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Snap
+from fractions_shop.size.units import INCH
 
 if TYPE_CHECKING:
     from fractions_shop.layout.spacing import Spacing
@@ -91,14 +92,16 @@ def _target_word(target: Target) -> str:
 
 
 def _count(size: Quantity, target: Target) -> Cell:
-    count = in_decimals(size.value / target.mm, _target_word(target))
+    count = in_feet(size) if target.in_feet else in_decimals(size.value / target.mm, _target_word(target))
     if size.approximate:
         return Cell("size", (replace(count, exact=False), ", approximate"))
     if count.exact:
         return Cell("size", (count, " exactly"))
     if size.power != 1:
         return Cell("size", (count, ", rounded"))
-    by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * target.mm)
+    # A figure in feet and inches is a number of inches.
+    one = INCH if target.in_feet else target.mm
+    by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * one)
     return Cell("size", (count, f", rounded by {off_by(by) if too_small(by) else over_under(by)}"))
 
 
