@@ -18,34 +18,35 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Room:
-    """What one kind of answer is and how it is told.
+    """What one kind of answer is and how it is told."""
 
-    `forms` are ways to write the request, capitals standing for what is filled in, and
-    `example` a statement that can be answered. `answer` works out the typed result and the
-    one size it has, if it has one (an expression is worked out by `expression`); `lines` puts a result into sentences and tables; `gist`
-    into one line, for a preview, and is given the lines as plain text (without it the first of
-    them serve); `pictures`
-    draws it under a title. `reads_rule` says whether the working rule makes a difference, `takes_long` that an
-    answer to several subjects is not to be worked out only to see whether there is one.
-    `further` are examples of further forms, each behind an expression that is found in lines begun so.
-    `holds` is whether a result is as it was asked to be, for a request that checks something;
-    `sets_rule` is the working rule that a result leaves behind. `on_a_rule` gives the sizes that a
-    drawn rule marks, and which rule that is. `odds` are those on the one size of an answer where it
-    is not settled, else None; `moved` is the total asked for and what it moved by, of an answer that moves it.
-    """
-
+    #: The request's word, or the kind of an answer that no word opens.
     word: str
+    #: Ways to write it, capitals standing for what is filled in.
     forms: tuple[str, ...]
+    #: A statement that can be answered, for help and advice.
     example: str
+    #: A result in sentences and tables.
     lines: Callable[[Any], Lines]
+    #: The typed result and the one size it has, if any; an expression is worked out by `expression`.
     answer: Callable[[Inputs], tuple[Any, Value | None]] | None = None
+    #: Sentences for a preview, given the lines as plain text; without it the first lines serve.
     gist: Callable[[Any, list[str]], list[str]] | None = None
+    #: Drawings of a result, under a title.
     pictures: Callable[[Any, str], tuple[Drawing, ...]] | None = None
+    #: Whether the working rule makes a difference.
     reads_rule: bool = True
+    #: Whether an answer to several subjects is not to be worked out only to see whether there is one.
     takes_long: bool = False
+    #: Whether a result is as it was asked to be, for a request that checks something.
     holds: Callable[[Any], bool] | None = None
+    #: Examples of further forms, each behind an expression that is found in lines begun so.
     further: tuple[tuple[str, str], ...] = ()
+    #: The working rule that a result leaves behind.
     sets_rule: Callable[[Any], Rule] | None = None
+    #: The sizes that a drawn rule marks, and which rule that is.
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
+    #: The odds on the one size of an answer, where it is not settled; else None.
     odds: Callable[[Any], float | None] | None = None
+    #: The total asked for and what it moved by, of an answer that moves it.
     moved: Callable[[Any], tuple[Quantity, Quantity] | None] | None = None
