@@ -22,7 +22,6 @@ from fractions_shop.language.nodes import (  # fmt: skip
     OffPrint,
     Option,
     Pieces,
-    Reading,
     Request,
     Row,
     RuleName,
@@ -120,7 +119,7 @@ class Builder(SizeBuilder):
     def reading(self, parts: list[Any]) -> Node:
         """An expression, and perhaps `as` something."""
         expression, _, target = parts
-        return Reading(expression.start, (target or expression).end, expression, target)
+        return ShownExpression(expression.start, (target or expression).end, expression, target)
 
     def rule_name(self, parts: list[Any]) -> Node:
         """A rule or a unit after a word."""

@@ -192,9 +192,9 @@ class Evaluator:
                 *spot,
                 meanings.split(": ", 1)[1],
             )
-        from fractions_shop.language.advice import unknown_words as unknown
+        from fractions_shop.language.advice import unknown_words
 
-        said = unknown.odd_unit(node.word, node.number)
+        said = unknown_words.odd_unit(node.word, node.number)
         if said is not None:
             raise Fault(said[0], node.start, node.end, said[1])
         if self.look_up is not None:
@@ -205,7 +205,7 @@ class Evaluator:
             if unit is not None:
                 self.note(echo(f"{unit.meaning}: {mixed(unit.mm)} mm"))
                 return Quantity(node.number * unit.mm, unit.power)
-        message, advice = unknown.no_unit(node.word, node.number)
+        message, advice = unknown_words.no_unit(node.word, node.number)
         raise Fault(message, *spot, advice)
 
     def _limits(self, node: Toleranced, depth: int) -> Value:

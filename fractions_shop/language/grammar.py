@@ -15,13 +15,13 @@ from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken, Parser
-from fractions_shop.language.nodes import Name, Reading, Statement
+from fractions_shop.language.nodes import Name, ShownExpression, Statement
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from fractions_shop.errors import InputError
-    from fractions_shop.language.advice.explain import Place
+    from fractions_shop.language.advice.explain import Stop
 
 
 def statement(
@@ -45,7 +45,7 @@ def statement(
 
 def _explained(error: Exception, text: str, meant: str) -> InputError:
     # What can be said of a fault is much, and most lines have none.
-    from fractions_shop.language.advice.explain import Place, explain, explain_fault
+    from fractions_shop.language.advice.explain import Stop, explain, explain_fault
     from fractions_shop.language.advice.gate import passed
 
     if isinstance(error, Fault):
@@ -53,7 +53,7 @@ def _explained(error: Exception, text: str, meant: str) -> InputError:
     if isinstance(error, NotExpected):
         return passed(explain(text, meant, _where(error), reads), accepted)
     assert isinstance(error, NoToken)
-    place = Place(error.place, error.place + 1, "", "", frozenset())
+    place = Stop(error.place, error.place + 1, "", "", frozenset())
     return passed(explain(text, meant, place, reads), accepted)
 
 
@@ -78,27 +78,27 @@ def accepted(line: str) -> bool:
         return True  # what the names are is known where they are kept
     try:
         for node in nodes:
-            if isinstance(node, Reading):
+            if isinstance(node, ShownExpression):
                 Evaluator({}).value(node.expression)
     except Fault:
         return False
     return True
 
 
-def _where(error: NotExpected) -> Place:
-    """Place, kind of what was found, kind of what stood before, and what could have stood there."""
-    from fractions_shop.language.advice.explain import Place
+def _where(error: NotExpected) -> Stop:
+    """Where reading stopped, on what kind of thing, behind what kind, and what could have stood there."""
+    from fractions_shop.language.advice.explain import Stop
 
     token, before, expected = error.token, error.before, error.expected
     if token.type == "$END":
-        return Place(-1, -1, "$END", before, expected)
+        return Stop(-1, -1, "$END", before, expected)
     start, kind = token.start_pos, token.type
     if kind in _LONG and kind not in expected:
         # Out of their own place these swallow the rest of the line: only its first piece is at fault.
         piece = _PIECE.match(str(token))
         length = piece.end() if piece else 1
-        return Place(start, start + length, _kind_of(str(token)[:length]), before, expected)
-    return Place(start, token.end_pos, kind, before, expected)
+        return Stop(start, start + length, _kind_of(str(token)[:length]), before, expected)
+    return Stop(start, token.end_pos, kind, before, expected)
 
 
 #: Terminals that take text as it stands, where the grammar asks for it.

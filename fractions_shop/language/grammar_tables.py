@@ -15,16 +15,16 @@ FILES = ("shop.lark", "sizes.lark", "named.lark")
 @cache
 def tables() -> Tables:
     """The grammar worked out: as it was written down, or anew where its files have changed since."""
-    from fractions_shop.language import parse_tables as kept
+    from fractions_shop.language import parse_tables
 
     folder = grammar_folder()
-    if checksum(folder) != kept.CRC:
+    if checksum(folder) != parse_tables.CRC:
         from fractions_shop.language.lark_tables import worked_out
 
         return worked_out(folder)
     return Tables(
-        kept.TERMINALS, kept.WORDS, kept.WORDS_AFTER, kept.LEADS, kept.IGNORED, kept.STATES, kept.RULES,
-        kept.START, kept.END,
+        parse_tables.TERMINALS, parse_tables.WORDS, parse_tables.WORDS_AFTER, parse_tables.LEADS, parse_tables.IGNORED, parse_tables.STATES, parse_tables.RULES,
+        parse_tables.START, parse_tables.END,
     )  # fmt: skip
 
 

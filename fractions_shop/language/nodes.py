@@ -195,7 +195,7 @@ class KnownSize(Node):
     size: Node
 
 
-class Reading(Node):
+class ShownExpression(Node):
     """An expression to work out and show, in the unit or parts of `target` if given."""
 
     expression: Node
@@ -223,10 +223,10 @@ class Naming(Node):
     """A name given to an answer."""
 
     name: str
-    answer: Reading | Request
+    answer: ShownExpression | Request
 
 
-Statement = Reading | Request | Naming
+Statement = ShownExpression | Request | Naming
 
 
 def as_written(part: Node, text: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 
 from fractions_shop.errors import ArgumentError, InputError
 from fractions_shop.language import quick
-from fractions_shop.language.nodes import Binary, Name, Naming, Node, OddUnit, Reading, Statement
+from fractions_shop.language.nodes import Binary, Name, Naming, Node, OddUnit, ShownExpression, Statement
 from fractions_shop.size.notation import UNSEEN, as_meant, without_unseen
 
 #: A longer line is refused at once: nobody types one, and it would only cost time.
@@ -71,7 +71,7 @@ _WRITTEN_FIRST = (
 
 def _may_be_worded(found: Statement | None) -> bool:
     part = found.answer if isinstance(found, Naming) else found
-    if not isinstance(part, Reading) or part.target is not None:
+    if not isinstance(part, ShownExpression) or part.target is not None:
         return False
     node = part.expression
     if isinstance(node, Binary) and node.sign == "-" and node.right.start == node.left.end + 1:

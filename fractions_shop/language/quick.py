@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 
-from fractions_shop.language.nodes import Binary, Literal, Node, Reading
+from fractions_shop.language.nodes import Binary, Literal, Node, ShownExpression
 from fractions_shop.size import units
 from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
@@ -28,7 +28,7 @@ _LINE = re.compile(
 )
 
 
-def read(meant: str) -> Reading | None:
+def read(meant: str) -> ShownExpression | None:
     """The reading that a plain line says, or None for anything that is not surely one."""
     match = _LINE.fullmatch(meant)
     if match is None:
@@ -36,12 +36,12 @@ def read(meant: str) -> Reading | None:
     try:
         left = _literal(match, "left", "unit")
         if match["sign"] is None:
-            return Reading(left.start, left.end, left, None)
+            return ShownExpression(left.start, left.end, left, None)
         right = _literal(match, "right", "other")
     except ValueError:
         return None
     whole: Node = Binary(left.start, right.end, match["sign"], match.start("sign"), left, right)
-    return Reading(whole.start, whole.end, whole, None)
+    return ShownExpression(whole.start, whole.end, whole, None)
 
 
 def _literal(match: re.Match[str], number: str, unit: str) -> Literal:

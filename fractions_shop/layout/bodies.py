@@ -8,7 +8,7 @@ from typing import ClassVar
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
 from fractions_shop.layout.share import SHOWN, Choice, first_of, range_on, ways_to_make
-from fractions_shop.layout.whole_numbers import Mixture, Range
+from fractions_shop.layout.whole_numbers import DivisionRange, Mixture
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
@@ -121,7 +121,7 @@ def any_bodies(
     if not between:
         raise ShopError("one space has no body inside it: divide into 2 or more, or with a body at each end")
     room = fixed.room(total, spaces)
-    mixture = Mixture((between, spaces), (range_on(rule, least, most), Range()))
+    mixture = Mixture((between, spaces), (range_on(rule, least, most), DivisionRange()))
     choices, many, below, above = ways_to_make(
         mixture, room, rule, as_count(shown, "how many ways are shown")
     )

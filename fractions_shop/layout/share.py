@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Protocol, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import above_zero
-from fractions_shop.layout.whole_numbers import Mixture, Range, most_readable, next_totals
+from fractions_shop.layout.whole_numbers import DivisionRange, Mixture, most_readable, next_totals
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
@@ -192,14 +192,14 @@ def first_of(choices: Sequence[_M], below: _M | None, above: _M | None, directio
     return min((way for way in (below, above) if way is not None), key=lambda way: abs(way.change))
 
 
-def range_on(rule: Rule, least: Any, most: Any) -> Range:
+def range_on(rule: Rule, least: Any, most: Any) -> DivisionRange:
     """The divisions of `rule` from `least` to `most`, from one division where nothing was given."""
     step = rule.division.mm
     low = 1 if least is None else ceil(_limit(least, "the least size") / step)
     high = None if most is None else floor(_limit(most, "the greatest size") / step)
     if high is not None and high < low:
         raise ShopError(f"no division of {rule.name} lies between the least size and the greatest")
-    return Range(low, high)
+    return DivisionRange(low, high)
 
 
 def _limit(size: Any, what: str) -> Fraction:

@@ -21,19 +21,19 @@ _TURNS = 50_000
 
 
 @dataclass(frozen=True)
-class Range:
+class DivisionRange:
     """Whole numbers from `low` to `high`, both included; no upper end where `high` is None."""
 
     low: int = 1
     high: int | None = None
 
-    def of(self, multiple: int) -> Range:
+    def of(self, multiple: int) -> DivisionRange:
         """The same range counted in steps of `multiple`."""
-        return Range(-(-self.low // multiple), None if self.high is None else self.high // multiple)
+        return DivisionRange(-(-self.low // multiple), None if self.high is None else self.high // multiple)
 
-    def inside(self, low: int, high: int) -> Range:
+    def inside(self, low: int, high: int) -> DivisionRange:
         """What both ranges hold."""
-        return Range(max(self.low, low), high if self.high is None else min(self.high, high))
+        return DivisionRange(max(self.low, low), high if self.high is None else min(self.high, high))
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class Mixture:
     """So many of each of two or three kinds (`counts`), and the `ranges` their sizes lie in."""
 
     counts: tuple[int, ...]
-    ranges: tuple[Range, ...]
+    ranges: tuple[DivisionRange, ...]
 
     def of(self, multiple: int) -> Mixture:
         """The same with every size counted in steps of `multiple`."""
@@ -120,7 +120,7 @@ class Mixture:
             return
         # A pair makes multiples of what its counts have in common, so the third makes up the rest.
         makes = _Pair(self.counts[third], pair.common)
-        lasts = makes.firsts(total, whole.ranges[third], Range(0, total // pair.common))
+        lasts = makes.firsts(total, whole.ranges[third], DivisionRange(0, total // pair.common))
         if len(lasts) > _TURNS:
             raise ShopError(
                 f"there are more than {_TURNS:,} sizes to try of one kind alone: say from what size "
@@ -139,7 +139,7 @@ class _Pair:
         self.one, self.two = one // self.common, two // self.common
         self.inverse = pow(self.one, -1, self.two)
 
-    def firsts(self, rest: int, ones: Range, twos: Range) -> range:
+    def firsts(self, rest: int, ones: DivisionRange, twos: DivisionRange) -> range:
         """Every `a` in `ones` that goes with a `b` in `twos`; both must have an upper end."""
         rest, odd = divmod(rest, self.common)
         if odd or ones.high is None or twos.high is None:

@@ -17,9 +17,9 @@ from fractions_shop.language.nodes import (
     Literal,
     Name,
     Node,
-    Reading,
     Request,
     RuleName,
+    ShownExpression,
     Toleranced,
 )
 from fractions_shop.language.notes import echo, remark
@@ -115,7 +115,9 @@ class SizeResult:
         return data
 
 
-def answer_expression(part: Reading, evaluator: Evaluator, rule: Rule) -> tuple[str, Any, Value | None]:
+def answer_expression(
+    part: ShownExpression, evaluator: Evaluator, rule: Rule
+) -> tuple[str, Any, Value | None]:
     """The kind of an expression's answer, the typed result, and the one size it has."""
     if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
         from fractions_shop.layout.places import places
@@ -146,9 +148,9 @@ def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:
         evaluator.note(echo(MAY_BE_WIDE))
 
 
-def note_bare(part: Reading | Request, value: Value | None, text: str, evaluator: Evaluator) -> None:
+def note_bare(part: ShownExpression | Request, value: Value | None, text: str, evaluator: Evaluator) -> None:
     """A number typed alone was often meant as a size; one that is named (pegs = 9) was not."""
-    bare = part.expression if isinstance(part, Reading) else None
+    bare = part.expression if isinstance(part, ShownExpression) else None
     if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:
         number = text[bare.start : bare.end]
         evaluator.note(

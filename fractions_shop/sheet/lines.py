@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError, visible
-from fractions_shop.language.nodes import Name, Naming, Node, Reading, Request, Statement
+from fractions_shop.language.nodes import Name, Naming, Node, Request, ShownExpression, Statement
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.size.notation import as_meant, without_unseen
@@ -191,4 +191,7 @@ def has_a_size(line: Line) -> bool:
     if line.node is None:
         # What it would have answered is not known, unless its word says that it has no size.
         return not _SIZELESS.match(line.statement)
-    return isinstance(line.node, (Naming, Reading)) or line.request not in requests.CHECKS + requests.RULES
+    return (
+        isinstance(line.node, (Naming, ShownExpression))
+        or line.request not in requests.CHECKS + requests.RULES
+    )

@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Reading
+from fractions_shop.language.nodes import ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.requests.reading import statement
@@ -38,9 +38,9 @@ class PartForm:
     """A part line as read: `count` and `sizes` are still to be worked out."""
 
     name: str
-    count: Reading
+    count: ShownExpression
     material: str
-    sizes: tuple[Reading, ...]
+    sizes: tuple[ShownExpression, ...]
     note: str
 
 
@@ -102,7 +102,7 @@ def read_part(text: str) -> PartForm:
     return PartForm(name, count, material, sizes, note)
 
 
-def _count_and_material(text: str, meant: str, start: int, end: int) -> tuple[Reading, str]:
+def _count_and_material(text: str, meant: str, start: int, end: int) -> tuple[ShownExpression, str]:
     of = _outside(meant, _OF, start, end)
     count_end = end if of is None else of.start()
     if not meant[start:count_end].strip():
@@ -123,8 +123,8 @@ def _count_and_material(text: str, meant: str, start: int, end: int) -> tuple[Re
     return _expression(text, meant, start, count_end, "how many"), material
 
 
-def _sizes(text: str, meant: str, start: int, end: int) -> tuple[Reading, ...]:
-    sizes: list[Reading] = []
+def _sizes(text: str, meant: str, start: int, end: int) -> tuple[ShownExpression, ...]:
+    sizes: list[ShownExpression] = []
     while True:
         by = _outside(meant, _BY, start, end)
         stop = end if by is None else by.start()
@@ -156,7 +156,7 @@ def _outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> re.Matc
     return None
 
 
-def _expression(text: str, meant: str, start: int, end: int, what: str) -> Reading:
+def _expression(text: str, meant: str, start: int, end: int, what: str) -> ShownExpression:
     piece = meant[start:end]
     if not piece.strip():
         raise InputError(f"{what} is missing here", text, start, max(end, start + 1), ADVICE)
@@ -165,7 +165,7 @@ def _expression(text: str, meant: str, start: int, end: int, what: str) -> Readi
         node = statement(" " * start + piece)
     except InputError as error:
         raise error.at(text, 0) from None
-    if not isinstance(node, Reading) or node.target is not None:
+    if not isinstance(node, ShownExpression) or node.target is not None:
         raise InputError(f"{what} is a size or a sum here", text, start, end, ADVICE)
     return node
 
@@ -188,7 +188,7 @@ def checked_count(value: object, form: PartForm, text: str) -> int:
     )
 
 
-def checked_size(value: object, node: Reading, text: str) -> Quantity | Limits:
+def checked_size(value: object, node: ShownExpression, text: str) -> Quantity | Limits:
     """A part's size, which is a length above nought; InputError for anything else."""
     if not isinstance(value, (Quantity, Limits)) or value.power != 1:
         raise InputError(

@@ -11,7 +11,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import Advice
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Name, Named, Naming, Reading, Request, Statement
+from fractions_shop.language.nodes import Name, Named, Naming, Request, ShownExpression, Statement
 from fractions_shop.language.notes import remark
 from fractions_shop.language.parser import worded
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
@@ -150,7 +150,7 @@ class Session:
             return False
         read = statement(line)
         part = read.answer if isinstance(read, Naming) else read
-        if not isinstance(part, Reading | Request):
+        if not isinstance(part, ShownExpression | Request):
             return True
         if isinstance(part, Request) and len(part.subjects) > 1 and requests.room(part.word).takes_long:
             known = all(node.word in self.known for node in parts(part) if isinstance(node, Name))
@@ -202,7 +202,7 @@ class Session:
         return (*own, *_rests_on(answer.used, self.moved))[: _TOLD + 1]
 
     def _result(
-        self, part: Reading | Request, evaluator: Evaluator, text: str
+        self, part: ShownExpression | Request, evaluator: Evaluator, text: str
     ) -> tuple[str, Any, Value | None]:
         if isinstance(part, Request):
             from fractions_shop.requests.answering import answer  # a plain size needs none of it
@@ -224,7 +224,7 @@ def _is_named(statement: Statement, known: Iterable[str]) -> bool:
     Not where it begins as a name of the sheet does: R1/4 where R1 is a size.
     """
     part = statement.answer if isinstance(statement, Naming) else statement
-    if not isinstance(part, Reading) or not isinstance(part.expression, Named):
+    if not isinstance(part, ShownExpression) or not isinstance(part.expression, Named):
         return False
     text = part.expression.text.casefold()
     return not any(text.startswith(name.casefold()) for name in known)

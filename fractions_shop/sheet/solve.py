@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Naming, Reading, Request
+from fractions_shop.language.nodes import Naming, Request, ShownExpression
 from fractions_shop.language.notes import Note, on_the_reading
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
@@ -212,7 +212,7 @@ class Working:
         form = line.part
         assert form is not None
 
-        def worked_out(node: Reading) -> Answer:
+        def worked_out(node: ShownExpression) -> Answer:
             try:
                 return self.session.work_out(node, line.text)
             except InputError as error:

@@ -58,7 +58,7 @@ def _metric(size: str) -> tuple[Head, ...]:
 
 @cache
 def _british() -> dict[tuple[str, str], tuple[Head, ...]]:
-    found: dict[tuple[str, str], tuple[Head, ...]] = {}
+    heads_of: dict[tuple[str, str], tuple[Head, ...]] = {}
     for row in rows("thread_heads_in"):
         head = Head(
             f"{row['head']} ({row['standard']})",
@@ -70,5 +70,5 @@ def _british() -> dict[tuple[str, str], tuple[Head, ...]]:
             row["note"],
         )
         key = row["series"], row["size"]
-        found[key] = (*found.get(key, ()), head)
-    return found
+        heads_of[key] = (*heads_of.get(key, ()), head)
+    return heads_of

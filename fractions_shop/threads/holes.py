@@ -98,11 +98,11 @@ def tapping(
         raise ShopError(f"{drills!r} is not a set of drills: {', '.join(SYSTEMS)}")
     chosen, floor = basis_named(form, basis), major - form.depth_of(pitch) * 2
     sought = _sought(name, major, pitch, chosen, _percent(engagement, basis, habit), habit)
-    found = _nearest_in_each(sought.ideal, floor)
-    choices = tuple(TapChoice(d, engagement_of(major, pitch, d.size, chosen)) for d in found)
+    near = _nearest_in_each(sought.ideal, floor)
+    choices = tuple(TapChoice(d, engagement_of(major, pitch, d.size, chosen)) for d in near)
     drill = _best(choices, drills, sought.ideal)
     hole = drill.size if drill else sought.ideal
-    each = tuple(one for one in bases(form) if one.name != "forming" or one == chosen)
+    each = tuple(basis for basis in bases(form) if basis.name != "forming" or basis == chosen)
     return TappingDrill(
         hole,
         drill,
@@ -110,7 +110,7 @@ def tapping(
         sought.asked,
         chosen,
         engagement_of(major, pitch, hole, chosen),
-        tuple((one, engagement_of(major, pitch, hole, one)) for one in each),
+        tuple((basis, engagement_of(major, pitch, hole, basis)) for basis in each),
         choices,
         _tapping_note(drill, sought, floor, too_large(hole, major, pitch, form, habit)),
         sought.rule,
@@ -244,14 +244,14 @@ def _percent(engagement: Exact | Quantity | None, basis: str | None, habit: Tapp
 
 def _nearest_in_each(ideal: Quantity, floor: Quantity) -> tuple[Drill, ...]:
     """The nearest drill to `ideal` of each series, not under `floor`; none where a series ends short."""
-    found = []
+    nearest_drills = []
     for series in SYSTEMS["any"]:
         near = neighbours(max(ideal, floor), series, series_drills(series))
         sides = [d for d in (near.exact, near.below, near.above) if d is not None and d.size >= floor]
         reaches = near.exact is not None or (near.above is not None and near.below is not None)
         if sides and reaches:
-            found.append(min(sides, key=lambda d: (abs(d.size - ideal), -d.size.mm)))
-    return tuple(found)
+            nearest_drills.append(min(sides, key=lambda d: (abs(d.size - ideal), -d.size.mm)))
+    return tuple(nearest_drills)
 
 
 def drill_of(size: Quantity, drills: str) -> Drill | None:

@@ -103,7 +103,7 @@ class Identified(Sequence[Candidate]):
     @property
     def certain(self) -> bool:
         """Whether one candidate alone is likely."""
-        return sum(one.likely for one in self.candidates) == 1
+        return sum(candidate.likely for candidate in self.candidates) == 1
 
     @property
     def caution(self) -> str:
@@ -130,29 +130,33 @@ def identify(major: Any, pitch: Any, *, series: str | None = None, count: int = 
     keys = None if series is None else series_keys(series)
     threads = _window(across.mm, along.mm)
     near = [
-        one for one in threads if (keys is None or one.series in keys) and _near(one, across.mm, along.mm)
+        thread
+        for thread in threads
+        if (keys is None or thread.series in keys) and _near(thread, across.mm, along.mm)
     ]
     if not near:
-        near = [one for one in all_threads() if keys is None or one.series in keys]
-    ranked = sorted(near, key=lambda one: _misfit(one, across.mm, along.mm))
-    return Identified(across, along, tuple(_candidate(one, across, along) for one in ranked[: max(1, count)]))
+        near = [thread for thread in all_threads() if keys is None or thread.series in keys]
+    ranked = sorted(near, key=lambda thread: _misfit(thread, across.mm, along.mm))
+    return Identified(
+        across, along, tuple(_candidate(thread, across, along) for thread in ranked[: max(1, count)])
+    )
 
 
 def lookalikes(thread: Thread) -> tuple[LookAlike, ...]:
     """The threads that a used screw may pass for: major within p/3, pitch within 4 1/2 %."""
     reach = _ALIKE_MAJOR * thread.pitch.mm
-    found = [
-        _alike(one, thread)
-        for one in _between(thread.major.mm - reach, thread.major.mm + reach)
-        if one != thread and abs(one.pitch.mm - thread.pitch.mm) <= _ALIKE_PITCH * thread.pitch.mm
+    alike = [
+        _alike(other, thread)
+        for other in _between(thread.major.mm - reach, thread.major.mm + reach)
+        if other != thread and abs(other.pitch.mm - thread.pitch.mm) <= _ALIKE_PITCH * thread.pitch.mm
     ]
-    return tuple(sorted(found, key=lambda a: (abs(a.pitch_off), abs(a.major_off))))
+    return tuple(sorted(alike, key=lambda a: (abs(a.pitch_off), abs(a.major_off))))
 
 
-def _alike(one: Thread, thread: Thread) -> LookAlike:
-    off = one.pitch - thread.pitch
+def _alike(other: Thread, thread: Thread) -> LookAlike:
+    off = other.pitch - thread.pitch
     turns = round(thread.pitch.mm / 2 / abs(off.mm)) if off.mm else None
-    return LookAlike(one, one.major - thread.major, off, one.angle == thread.angle, turns)
+    return LookAlike(other, other.major - thread.major, off, other.angle == thread.angle, turns)
 
 
 # Readings
@@ -189,7 +193,7 @@ def _pitch(value: Any) -> Quantity:
 
 @cache
 def _majors() -> tuple[Fraction, ...]:
-    return tuple(one.major.mm for one in all_threads())
+    return tuple(thread.major.mm for thread in all_threads())
 
 
 def _between(low: Fraction, high: Fraction) -> tuple[Thread, ...]:
@@ -202,30 +206,30 @@ def _window(major: Fraction, pitch: Fraction) -> tuple[Thread, ...]:
     return _between(major - _MOST_OVER * coarsest, major + _MOST_UNDER * coarsest + _UNDER_MORE)
 
 
-def _near(one: Thread, major: Fraction, pitch: Fraction) -> bool:
-    own = one.pitch.mm
+def _near(thread: Thread, major: Fraction, pitch: Fraction) -> bool:
+    own = thread.pitch.mm
     if abs(pitch - own) > _MOST_PITCH * own:
         return False
-    return -_MOST_OVER * own <= one.major.mm - major <= _MOST_UNDER * own + _UNDER_MORE
+    return -_MOST_OVER * own <= thread.major.mm - major <= _MOST_UNDER * own + _UNDER_MORE
 
 
-def usual_undersize(one: Thread) -> Fraction:
+def usual_undersize(thread: Thread) -> Fraction:
     """How far in mm the major of a real screw commonly lies below nominal, at most: 0.20p + 0.025."""
-    return _UNDER * one.pitch.mm + _UNDER_MORE
+    return _UNDER * thread.pitch.mm + _UNDER_MORE
 
 
-def _misfit(one: Thread, major: Fraction, pitch: Fraction) -> Fraction:
-    own, under = one.pitch.mm, one.major.mm - major
+def _misfit(thread: Thread, major: Fraction, pitch: Fraction) -> Fraction:
+    own, under = thread.pitch.mm, thread.major.mm - major
     scale = _UNDER if under >= 0 else _OVER
     across: Fraction = (under / (scale * own)) ** 2
     along: Fraction = ((pitch - own) / (_PITCH * own)) ** 2
     return across + along
 
 
-def _candidate(one: Thread, major: Quantity, pitch: Quantity) -> Candidate:
-    major_off, pitch_off = major - one.major, pitch - one.pitch
-    own = one.pitch.mm
-    usual = usual_undersize(one)
+def _candidate(thread: Thread, major: Quantity, pitch: Quantity) -> Candidate:
+    major_off, pitch_off = major - thread.major, pitch - thread.pitch
+    own = thread.pitch.mm
+    usual = usual_undersize(thread)
     right_pitch = abs(pitch_off.mm) <= _LIKELY_PITCH * own
     right_major = -usual <= major_off.mm <= _OVER * own
     remark = _about_major(major_off, usual, right_major)
@@ -233,16 +237,18 @@ def _candidate(one: Thread, major: Quantity, pitch: Quantity) -> Candidate:
         off = decimal(abs(pitch_off.mm) / own * 100, 1)[0]
         way = "coarser" if pitch_off.mm > 0 else "finer"
         remark += f"; the pitch reads {off} % {way}, more than a pitch gauge errs"
-    return Candidate(one, major_off, pitch_off, right_major and right_pitch, remark, lookalikes(one))
+    return Candidate(thread, major_off, pitch_off, right_major and right_pitch, remark, lookalikes(thread))
 
 
 def _about_major(off: Quantity, usual: Fraction, right: bool) -> str:
     if off.mm == 0:
         return "the major is nominal"
     side = "under" if off.mm < 0 else "over"
-    told = f"the major is {mm_text(Quantity(abs(off.mm)), 3)} {side} nominal"
+    remark = f"the major is {mm_text(Quantity(abs(off.mm)), 3)} {side} nominal"
     if right:
-        return f"{told}, as a real screw may be" if side == "under" else f"{told}, within a reading's error"
+        return (
+            f"{remark}, as a real screw may be" if side == "under" else f"{remark}, within a reading's error"
+        )
     if side == "under":
-        return f"{told}: more than the usual {decimal(usual, 2)[0]} mm, so badly worn or not this one"
-    return f"{told}: a screw is seldom over size"
+        return f"{remark}: more than the usual {decimal(usual, 2)[0]} mm, so badly worn or not this one"
+    return f"{remark}: a screw is seldom over size"

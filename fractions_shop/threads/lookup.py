@@ -9,7 +9,7 @@ from functools import cache
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, number_value
 from fractions_shop.size.units import INCH
-from fractions_shop.threads.names import Written, read_name
+from fractions_shop.threads.names import WrittenThread, read_name
 from fractions_shop.threads.records import BY_KEY, keys_of
 from fractions_shop.threads.series import all_threads, of_series
 from fractions_shop.threads.thread import Thread
@@ -64,12 +64,12 @@ def thread(name: str | Thread) -> Thread:
     if not isinstance(name, str):
         raise ArgumentError(f"a thread is named by text such as '6 BA', not by {type(name).__name__}")
     written = read_name(name)
-    found = _matches(written)
-    chosen = found[0] if len(found) == 1 else _by_custom(written, found)
+    matches = _matches(written)
+    chosen = matches[0] if len(matches) == 1 else _by_custom(written, matches)
     if chosen is None:
-        names = tuple(one.name for one in found)
+        names = tuple(match.name for match in matches)
         raise SharedName(f"{name.strip()!r} may be {_listed(names, 'or')}: write which", names)
-    others = tuple(one for one in found if one != chosen)
+    others = tuple(match for match in matches if match != chosen)
     notes = (*(_shared_note(chosen, other) for other in others), *written.remarks)
     return replace(chosen, notes=(*chosen.notes, *notes)) if notes else chosen
 
@@ -96,11 +96,11 @@ def exists(name: str) -> bool:
     return True
 
 
-def _by_custom(written: Written, found: tuple[Thread, ...]) -> Thread | None:
+def _by_custom(written: WrittenThread, matches: tuple[Thread, ...]) -> Thread | None:
     likely = [
-        one
-        for one in found
-        if (not one.taper if written.series else written.dashed and one.series in _DASHED)
+        match
+        for match in matches
+        if (not match.taper if written.series else written.dashed and match.series in _DASHED)
     ]
     return likely[0] if len(likely) == 1 else None
 
@@ -119,15 +119,17 @@ def _listed(names: tuple[str, ...], word: str) -> str:
 # Matching
 
 
-def _matches(written: Written) -> tuple[Thread, ...]:
+def _matches(written: WrittenThread) -> tuple[Thread, ...]:
     keys = written.series or _INCH_SERIES
-    sized = [one for key in keys for one in of_series(key) if _same_size(written, one)]
-    found = [one for one in sized if _same_pitch(written, one)]
+    sized = [thread for key in keys for thread in of_series(key) if _same_size(written, thread)]
+    matches = [thread for thread in sized if _same_pitch(written, thread)]
     if written.metric and written.pitch is None:
-        found = [one for one in found if one.series == found[0].series]  # M8 alone is the coarse one
-    if not found:
+        matches = [
+            match for match in matches if match.series == matches[0].series
+        ]  # M8 alone is the coarse one
+    if not matches:
         raise _unknown(written, sized)
-    return tuple(found)
+    return tuple(matches)
 
 
 @cache
@@ -135,84 +137,85 @@ def _size_of(size: str) -> Fraction | None:
     return None if size.startswith("No ") else number_value(size)
 
 
-def _same_size(written: Written, one: Thread) -> bool:
-    if written.numbered or one.size.startswith("No "):
+def _same_size(written: WrittenThread, thread: Thread) -> bool:
+    if written.numbered or thread.size.startswith("No "):
         whole = written.size.denominator == 1 and written.places is None
-        if _size_is(one, "number"):
-            return whole and int(one.size) == written.size
+        if _size_is(thread, "number"):
+            return whole and int(thread.size) == written.size
         if whole:
-            return one.size == f"No {int(written.size)}"
+            return thread.size == f"No {int(written.size)}"
         if written.numbered:
             return False  # No 1/4 is no number of a screw
-    if written.places is not None and _size_is(one, "inch"):
+    if written.places is not None and _size_is(thread, "inch"):
         # One place fits too many: 1.4 would be 1 3/8, and 1. anything from 1/2 on.
         # A half may have been rounded either way: 5/16 is 0.312 on one chart and 0.313 on another.
-        off = abs(one.major.inch - written.size)
+        off = abs(thread.major.inch - written.size)
         return off == 0 or (written.places > 1 and off <= Fraction(1, 2 * 10**written.places))
-    return _size_of(one.size) == written.size
+    return _size_of(thread.size) == written.size
 
 
-def _same_pitch(written: Written, one: Thread) -> bool:
+def _same_pitch(written: WrittenThread, thread: Thread) -> bool:
     if written.pitch is None:
         return True
-    return _pitch_as_written(one) == written.pitch
+    return _pitch_as_written(thread) == written.pitch
 
 
-def _size_is(one: Thread, sort: str) -> bool:
-    return BY_KEY[one.series].size_is == sort
+def _size_is(thread: Thread, sort: str) -> bool:
+    return BY_KEY[thread.series].size_is == sort
 
 
-def _pitch_as_written(one: Thread) -> Fraction:
+def _pitch_as_written(thread: Thread) -> Fraction:
     """Millimetres where the size is in millimetres, else threads to the inch."""
-    return one.pitch.mm if _size_is(one, "mm") else one.tpi
+    return thread.pitch.mm if _size_is(thread, "mm") else thread.tpi
 
 
-def _by_screw_number(written: Written) -> bool:
+def _by_screw_number(written: WrittenThread) -> bool:
     """Whether what is written can only be of the series that have sizes such as No 6."""
-    numbered = {one.series for one in all_threads() if one.size.startswith("No ")}
+    numbered = {thread.series for thread in all_threads() if thread.size.startswith("No ")}
     return set(written.series or numbered) <= numbered
 
 
 # The nearest of what is not made
 
 
-def _unknown(written: Written, sized: list[Thread]) -> UnknownThread:
+def _unknown(written: WrittenThread, sized: list[Thread]) -> UnknownThread:
     asked = " ".join(written.text.split())
     if sized:
-        names = tuple(one.name for one in sized)
-        if all(_size_is(one, "mm") for one in sized):
-            told = _listed(tuple(f"{decimal(one.pitch.mm)[0]} mm" for one in sized), "or")
-            longer = written.pitch is not None and written.pitch > max(one.pitch.mm for one in sized)
+        names = tuple(thread.name for thread in sized)
+        if all(_size_is(thread, "mm") for thread in sized):
+            pitches = _listed(tuple(f"{decimal(thread.pitch.mm)[0]} mm" for thread in sized), "or")
+            longer = written.pitch is not None and written.pitch > max(thread.pitch.mm for thread in sized)
             hint = "; leave out the length of a screw" if longer else ""
             # The coarse one of them is called by its size alone.
-            what = f"{min(names, key=len)} has a pitch of {told}{hint}"
+            what = f"{min(names, key=len)} has a pitch of {pitches}{hint}"
         else:
             what = _listed(
-                tuple(f"{one.name} has {decimal(one.tpi, 3)[0]} threads per inch" for one in sized), "and"
+                tuple(f"{thread.name} has {decimal(thread.tpi, 3)[0]} threads per inch" for thread in sized),
+                "and",
             )
         return UnknownThread(f"there is no {asked}: {what}", names)
-    near = tuple(one.name for one in _nearest(written))
+    near = tuple(thread.name for thread in _nearest(written))
     # Series of their own numbers go further; 12 is the last of the American screws.
     if written.numbered and written.size > 12 and _by_screw_number(written):
         return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12", near)
     return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
 
 
-def _nearest(written: Written) -> list[Thread]:
+def _nearest(written: WrittenThread) -> list[Thread]:
     keys = written.series or (_DASHED if written.numbered else _GENERAL)
-    known = [one for one in all_threads() if one.series in keys]
+    known = [thread for thread in all_threads() if thread.series in keys]
     if BY_KEY[keys[0]].size_is in ("number", "bore"):
-        return sorted(known, key=lambda one: abs((_size_of(one.size) or 0) - written.size))[:_NAMED]
+        return sorted(known, key=lambda thread: abs((_size_of(thread.size) or 0) - written.size))[:_NAMED]
     wanted = _wanted_major(written)
     pitch = written.pitch or Fraction(0)
 
-    def distance(one: Thread) -> tuple[Fraction, Fraction]:
-        return abs(one.major.mm - wanted), abs(_pitch_as_written(one) - pitch)
+    def distance(thread: Thread) -> tuple[Fraction, Fraction]:
+        return abs(thread.major.mm - wanted), abs(_pitch_as_written(thread) - pitch)
 
     return sorted(known, key=distance)[:_NAMED]
 
 
-def _wanted_major(written: Written) -> Fraction:
+def _wanted_major(written: WrittenThread) -> Fraction:
     if written.metric or (written.series and BY_KEY[written.series[0]].size_is == "mm"):
         return written.size
     whole = written.size.denominator == 1 and written.places is None
@@ -220,7 +223,7 @@ def _wanted_major(written: Written) -> Fraction:
     return (Fraction("0.06") + Fraction("0.013") * written.size if number else written.size) * INCH
 
 
-def title(one: Thread) -> str:
+def title(thread: Thread) -> str:
     """What a thread's series is called in full, with its standard."""
-    series = BY_KEY[one.series]
+    series = BY_KEY[thread.series]
     return f"{series.title} ({series.standard})"

@@ -126,7 +126,7 @@ def looks_like_thread(text: str) -> bool:
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenThread:
     """A designation taken apart.
 
     `series` are those its words allow (empty: any inch series). `size` is in inches, or
@@ -171,7 +171,7 @@ _PIPE_NAME = re.compile(
 _WORD_FIRST = re.compile(rf"(?P<word>{_WORD})[ ]+(?P<rest>[0-9#N.].*)", re.IGNORECASE)
 
 
-def read_name(text: str) -> Written:
+def read_name(text: str) -> WrittenThread:
     """A written designation taken apart; case and blanks are free.
 
     InputError for text that is not written as a thread.
@@ -200,7 +200,7 @@ def _unread(text: str, why: str = "") -> InputError:
     return InputError(message, text, 0, len(text), ADVICE)
 
 
-def _inch(text: str, match: re.Match[str]) -> Written:
+def _inch(text: str, match: re.Match[str]) -> WrittenThread:
     series: tuple[str, ...] = ()
     for i, (_, keys) in enumerate(_ALL_WORDS):
         if match[f"w{i}"]:
@@ -214,7 +214,7 @@ def _inch(text: str, match: re.Match[str]) -> Written:
         rule = BY_KEY[key].numbers
         example = BY_KEY[key].style.format(size=min(6, rule.last if rule else 6))
         raise ShopError(f"a {key} thread is a whole number and {key}, such as {example}")
-    return Written(
+    return WrittenThread(
         text,
         series,
         number_value(size),
@@ -226,21 +226,23 @@ def _inch(text: str, match: re.Match[str]) -> Written:
     )
 
 
-def _metric(text: str, match: re.Match[str]) -> Written:
+def _metric(text: str, match: re.Match[str]) -> WrittenThread:
     series = MM_LETTERS[_as_listed(match["letter"], MM_LETTERS)]
     if match["kind"]:
         kind = match["kind"].lower()
         series = tuple(key for key in series if BY_KEY[key].kind == kind)
     pitch = Fraction(match["pitch"]) if match["pitch"] else None
-    return Written(text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match))
+    return WrittenThread(
+        text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match)
+    )
 
 
-def _pipe(text: str, match: re.Match[str]) -> Written:
+def _pipe(text: str, match: re.Match[str]) -> WrittenThread:
     letter = _as_listed(match["letter"], BORE_LETTERS)
     series = BORE_LETTERS[letter]
     own = tuple(filter(None, (dict(BY_KEY[key].letters)[letter] for key in series)))
     tpi = Fraction(match["tpi"]) if match["tpi"] else None
-    return Written(
+    return WrittenThread(
         text, series, number_value(match["size"].strip()), pitch=tpi, remarks=(*own, *_remarks(match)),
     )  # fmt: skip
 
@@ -251,9 +253,9 @@ def _as_listed(letter: str, letters: dict[str, tuple[str, ...]]) -> str:
 
 
 def _remarks(match: re.Match[str]) -> tuple[str, ...]:
-    found = []
+    remarks = []
     if match["class"]:
-        found.append(f"the tolerance class {match['class']} was read past: figures are basic sizes")
+        remarks.append(f"the tolerance class {match['class']} was read past: figures are basic sizes")
     if match["hand"]:
-        found.append("left hand")
-    return tuple(found)
+        remarks.append("left hand")
+    return tuple(remarks)

@@ -226,11 +226,11 @@ def keys_of(test: Callable[[Series], bool]) -> tuple[str, ...]:
 
 def keys_by_word(words_of: Callable[[Series], tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
     """The words that a record has, each with all the series whose records have it."""
-    found: dict[str, tuple[str, ...]] = {}
+    keys: dict[str, tuple[str, ...]] = {}
     for series in SERIES:
         for word in words_of(series):
-            found[word] = (*found.get(word, ()), series.key)
-    return found
+            keys[word] = (*keys.get(word, ()), series.key)
+    return keys
 
 
 def _letters(size_is: str) -> dict[str, tuple[str, ...]]:

@@ -116,7 +116,9 @@ class Substitutes(Sequence[StandIn]):
     @property
     def caution(self) -> str:
         """What the answer must not be used for without more."""
-        pressure = any(one.record.pressure for one in (self.old, *(each.thread for each in self.candidates)))
+        pressure = any(
+            thread.record.pressure for thread in (self.old, *(each.thread for each in self.candidates))
+        )
         return (
             "a stand-in is for parts that carry nothing and keep nobody safe; "
             f"{PRESSURE_CAUTION if pressure else LOAD_CAUTION}"
@@ -136,11 +138,11 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
     """
     old = thread(name)
     keys = _keys(old, series)
-    pool = [one for one in all_threads() if one.series in keys and one != old]
-    ranked = sorted(pool, key=lambda one: _distance(old, one))
+    pool = [thread for thread in all_threads() if thread.series in keys and thread != old]
+    ranked = sorted(pool, key=lambda thread: _distance(old, thread))
     if series is None:
-        ranked = sorted(_two_of_each(ranked, keys), key=lambda one: _distance(old, one))
-    nearest = tuple(_stand_in(old, one) for one in ranked[: max(1, count)])
+        ranked = sorted(_two_of_each(ranked, keys), key=lambda thread: _distance(old, thread))
+    nearest = tuple(_stand_in(old, thread) for thread in ranked[: max(1, count)])
     return Substitutes(old, nearest, _for_retapping(old, pool))
 
 
@@ -151,7 +153,7 @@ def _keys(old: Thread, series: str | None) -> tuple[str, ...]:
 
 
 def _two_of_each(ranked: list[Thread], keys: tuple[str, ...]) -> list[Thread]:
-    return [one for key in keys for one in [r for r in ranked if r.series == key][:2]]
+    return [thread for key in keys for thread in [r for r in ranked if r.series == key][:2]]
 
 
 def _distance(old: Thread, new: Thread) -> Fraction:
@@ -162,10 +164,10 @@ def _distance(old: Thread, new: Thread) -> Fraction:
 
 def _for_retapping(old: Thread, pool: list[Thread]) -> tuple[StandIn, ...]:
     """The smallest sizes up that re-tap cleanly or nearly, at most three, least growth first."""
-    larger = [one for one in pool if old.major < one.major <= old.major * 2 and not one.taper]
-    larger.sort(key=lambda one: (one.major.mm, -one.pitch.mm))
-    good = islice((one for one in larger if _retap(old, one).verdict in ("clean", "partial")), 3)
-    return tuple(_stand_in(old, one) for one in good)
+    larger = [thread for thread in pool if old.major < thread.major <= old.major * 2 and not thread.taper]
+    larger.sort(key=lambda thread: (thread.major.mm, -thread.pitch.mm))
+    good = islice((thread for thread in larger if _retap(old, thread).verdict in ("clean", "partial")), 3)
+    return tuple(_stand_in(old, thread) for thread in good)
 
 
 def _stand_in(old: Thread, new: Thread) -> StandIn:
@@ -278,8 +280,8 @@ def _retap(old: Thread, new: Thread) -> Retap:
     if drill.size <= old.minor:
         first = f"the old hole is large enough without drilling, tap {new.name}"
     part = decimal(sound, 0)[0]
-    told = f"{first}: {part} % of the new depth is in sound metal, the rest meets old grooves"
-    return Retap("partial" if sound >= _SOUND_ENOUGH else "poor", drill, sound, grows, told)
+    remark = f"{first}: {part} % of the new depth is in sound metal, the rest meets old grooves"
+    return Retap("partial" if sound >= _SOUND_ENOUGH else "poor", drill, sound, grows, remark)
 
 
 def _opened(drill: TappingDrill) -> str:
@@ -295,7 +297,7 @@ def _bush(old: Thread, new: Thread) -> Bush:
     if old.taper or new.taper:
         return Bush(None, None, None, "a taper thread is not bushed so: fit a new part")
     # The taps of the same trade as the thread inside make the outside of the bush.
-    family = keys_of(lambda one: one.family == new.record.family and not one.form.taper)
+    family = keys_of(lambda record: record.family == new.record.family and not record.form.taper)
     least = new.major + new.pitch * 2
     for outside in _outsides(family, max(old.major, least)):
         root = min(minor.size for minor in outside.minors)
@@ -303,8 +305,8 @@ def _bush(old: Thread, new: Thread) -> Bush:
         if drill is None or drill.size < old.major:
             continue
         wall = (root - new.major) / 2
-        told = f"{_opened(drill)}, tap {outside.name}, screw in a bush tapped {new.name}: its wall is"
-        return Bush(outside, drill, wall, f"{told} {mm_text(wall, 2)}")
+        how = f"{_opened(drill)}, tap {outside.name}, screw in a bush tapped {new.name}: its wall is"
+        return Bush(outside, drill, wall, f"{how} {mm_text(wall, 2)}")
     return Bush(
         None,
         None,
@@ -316,9 +318,9 @@ def _bush(old: Thread, new: Thread) -> Bush:
 def _outsides(family: tuple[str, ...], least: Quantity) -> list[Thread]:
     """The threads of a family whose holes, about D - p, may come out at `least` or more; smallest first."""
     able = [
-        one
+        thread
         for key in family
-        for one in of_series(key)
-        if one.major.mm - one.pitch.mm * Fraction(1, 2) >= least.mm
+        for thread in of_series(key)
+        if thread.major.mm - thread.pitch.mm * Fraction(1, 2) >= least.mm
     ]
-    return sorted(able, key=lambda one: (one.major.mm, one.pitch.mm))
+    return sorted(able, key=lambda thread: (thread.major.mm, thread.pitch.mm))

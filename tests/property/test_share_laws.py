@@ -15,7 +15,7 @@ from fractions_shop.layout.bodies import AnyBodies
 from fractions_shop.layout.room import NoRoom
 from fractions_shop.layout.share import share
 from fractions_shop.layout.spacing import divide
-from fractions_shop.layout.whole_numbers import Mixture, Range, most_readable
+from fractions_shop.layout.whole_numbers import DivisionRange, Mixture, most_readable
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -120,7 +120,7 @@ def test_the_most_alike_stand_first_where_every_kind_has_its_own_least_size(
     counts: tuple[int, ...], total: int, wanted: int, lows: list[int]
 ) -> None:
     ranges = tuple((low, None) for low in lows[: len(counts)])
-    mixture = Mixture(counts, tuple(Range(low) for low, _ in ranges))
+    mixture = Mixture(counts, tuple(DivisionRange(low) for low, _ in ranges))
     inches = Rule("1sts")
     found = [sizes for _, sizes in most_readable(mixture, total, inches, wanted)]
     assert found == _in_order(_all_ways(counts, total, ranges), inches)[:wanted]

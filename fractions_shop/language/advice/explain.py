@@ -8,7 +8,7 @@ from functools import cache
 from typing import NamedTuple
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.advice import unfinished_lines as unfinished
+from fractions_shop.language.advice import unfinished_lines
 from fractions_shop.language.advice.fault_place import Spot, code_of
 from fractions_shop.language.advice.offers import OrExample, write
 from fractions_shop.language.advice.typing_habits import special
@@ -86,35 +86,35 @@ _NO_SIGN = "put + - * or / between them; side by side never multiplies"
 Reads = Callable[[str], bool]
 
 
-class Place(NamedTuple):
-    """Where reading stopped: kind of what was `found`, of what stood `before`, what was `expected`."""
+class Stop(NamedTuple):
+    """Where reading stopped: the `kind` of what stands there and of what stood `before`, and what was `expected`."""
 
     start: int
     end: int
-    found: str
+    kind: str
     before: str
     expected: frozenset[str]
 
 
-def explain(text: str, meant: str, place: Place, reads: Reads) -> InputError:
+def explain(text: str, meant: str, stop: Stop, reads: Reads) -> InputError:
     """The error to show for a token that does not fit where it stands."""
-    start, end, found, before, expected = place
-    if found == "$END" or start < 0:
+    start, end, kind, before, expected = stop
+    if kind == "$END" or start < 0:
         return _too_soon(text, meant, expected, reads)
     end = min(end, len(text))
     piece = text[start:end]
-    if found == "EQUALS" and before in openers():
+    if kind == "EQUALS" and before in openers():
         return _opener_as_name(text, meant, start, before)
-    said = special(Spot(meant, start, found, piece, before, reads))
+    said = special(Spot(meant, start, kind, piece, before, reads))
     if said is not None:
         message, advice, start, end = said
         return InputError(message, text, start, max(end, start + 1), advice)
-    if found == "":
+    if kind == "":
         return InputError(
             f"{piece!r} is not a sign used here", text, start, end,
             "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
         )  # fmt: skip
-    if found in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
+    if kind in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
         advice = _comma_between(meant, start, reads) or _NO_SIGN
         told = f"{piece!r} follows a size without a sign between them"
         return InputError(told, text, start, end, advice)
@@ -138,7 +138,7 @@ def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> 
     place = len(code_of(meant))
     if re.search(r"\b(?:to|on|rule|as) *$", meant[:place], re.IGNORECASE):
         return _ended(text, place, "a rule or a unit", "write 64ths, 32nds, 100ths, mm or half mm")
-    rule = unfinished.alone_is_no_rule(meant[:place])
+    rule = unfinished_lines.alone_is_no_rule(meant[:place])
     if rule:
         return InputError(rule[0], text, rule[2], place, rule[1])
     last = re.search(r"[0-9./]+ *$", meant[:place])
@@ -164,7 +164,7 @@ def _ended(text: str, place: int, expected: str, advice: str) -> InputError:
     )  # fmt: skip
 
 
-_ENDINGS = (unfinished.only_a_diameter, unfinished.divided_by_a_sign, unfinished.example)
+_ENDINGS = (unfinished_lines.only_a_diameter, unfinished_lines.divided_by_a_sign, unfinished_lines.example)
 
 
 def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputError:

@@ -21,7 +21,7 @@ Said = tuple[str, str, int, int]
 
 
 class Spot(NamedTuple):
-    """A token that does not fit: its kind `found`, its `piece` of the line, the kind `before` it.
+    """A token that does not fit: its `kind`, its `piece` of the line, the kind `before` it.
 
     `reads` tells whether another line could be read, so that no advice is given that would
     itself be refused.
@@ -29,7 +29,7 @@ class Spot(NamedTuple):
 
     meant: str
     start: int
-    found: str
+    kind: str
     piece: str
     before: str
     reads: Callable[[str], bool] = lambda line: False

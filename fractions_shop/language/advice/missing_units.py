@@ -21,11 +21,11 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Node,
     OddUnit,
     Pieces,
-    Reading,
     Request,
     Row,
     RuleName,
     Several,
+    ShownExpression,
     Signed,
     Statement,
     Text,
@@ -44,7 +44,7 @@ def check(statement: Statement | None, line: str) -> None:
     if isinstance(answer, Request):
         _check_words(answer, line)
         _check_lengths(answer, line)
-    elif isinstance(answer, Reading) and answer.target is not None:
+    elif isinstance(answer, ShownExpression) and answer.target is not None:
         _check_rule(answer.target)
         _check_length(answer.expression, line)
     for node in parts(statement):

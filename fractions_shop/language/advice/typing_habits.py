@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from fractions_shop.language.advice import drawing_labels as labels
-from fractions_shop.language.advice import phrases
+from fractions_shop.language.advice import drawing_labels, phrases
 from fractions_shop.language.advice.fault_place import Said, Spot
 from fractions_shop.language.advice.gate import LOOK_ALIKES, number_meanings
 from fractions_shop.language.advice.offers import Offer, write
@@ -101,7 +100,7 @@ def _last_point(spot: Spot) -> Said | None:
 
 
 def _equals(spot: Spot) -> Said | None:
-    if spot.found != "EQUALS":
+    if spot.kind != "EQUALS":
         return None
     name = re.fullmatch(r" *([MGR][0-9]+) *", spot.meant[: spot.start])
     if name and spot.before == "size":
@@ -118,14 +117,14 @@ def _equals(spot: Spot) -> Said | None:
 def _two_words(spot: Spot) -> Said | None:
     """`tray height = 7/16 in`: a name of two words."""
     match = re.match(r" *([A-Za-z_]\w*(?: +[A-Za-z_]\w*)+) *=", spot.meant)
-    if spot.found not in ("NAME", "EQUALS") or not match or spot.start > match.end():
+    if spot.kind not in ("NAME", "EQUALS") or not match or spot.start > match.end():
         return None
     name = match[1]
     return "a name is one word", f"write {'_'.join(name.split())} = ...", match.start(1), match.end(1)
 
 
 def _bracket(spot: Spot) -> Said | None:
-    if spot.found != "RPAR":
+    if spot.kind != "RPAR":
         return None
     if spot.before == "LPAR":
         return (
@@ -144,7 +143,7 @@ def _bracket(spot: Spot) -> Said | None:
 
 def _times(spot: Spot) -> Said | None:
     match = _TIMES.search(spot.meant)
-    if spot.found not in ("NAME", "NUMBER") or not match:
+    if spot.kind not in ("NAME", "NUMBER") or not match:
         return None
     if match.start() >= spot.end or spot.start >= match.end():
         return None
@@ -153,7 +152,7 @@ def _times(spot: Spot) -> Said | None:
 
 def _ten_power(spot: Spot) -> Said | None:
     match = _TEN_POWER.search(spot.meant[: spot.end])
-    if spot.found not in ("NAME", "NUMBER", "$END") or not match or match.end() < spot.start - 1:
+    if spot.kind not in ("NAME", "NUMBER", "$END") or not match or match.end() < spot.start - 1:
         return None
     return (
         f"{match[0]} is a power of ten, which no drawing uses",
@@ -174,7 +173,7 @@ def _letter(spot: Spot) -> Said | None:
 
 
 def _sign(spot: Spot) -> Said | None:
-    if spot.found or spot.piece not in _SIGNS:
+    if spot.kind or spot.piece not in _SIGNS:
         return None
     message, advice = _SIGNS[spot.piece]
     return message, advice, spot.start, spot.end
@@ -183,7 +182,7 @@ def _sign(spot: Spot) -> Said | None:
 def _spaced_bar(spot: Spot) -> Said | None:
     bar = _SPACED_BAR.match(spot.meant, spot.start)
     whole = re.search(r"([0-9]+) *$", spot.meant[: spot.start])
-    if spot.found != "NUMBER" or "/" in spot.piece or not bar or not whole:
+    if spot.kind != "NUMBER" or "/" in spot.piece or not bar or not whole:
         return None
     return (
         "blanks around the bar make a division of it, and two numbers stand side by side",
@@ -193,7 +192,7 @@ def _spaced_bar(spot: Spot) -> Said | None:
 
 
 _LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
-    _comma, _apostrophe, _parted_unit, _percent, _last_point, _letter, labels.screw_length, labels.number_alone, labels.vague,
-    labels.beside, labels.feet_run_together, labels.turned_about, phrases.phrase, labels.part_of_thread,
-    labels.two_units, labels.called, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
+    _comma, _apostrophe, _parted_unit, _percent, _last_point, _letter, drawing_labels.screw_length, drawing_labels.number_alone, drawing_labels.vague,
+    drawing_labels.beside, drawing_labels.feet_run_together, drawing_labels.turned_about, phrases.phrase, drawing_labels.part_of_thread,
+    drawing_labels.two_units, drawing_labels.called, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
 )  # fmt: skip

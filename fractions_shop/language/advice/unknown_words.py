@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
-from fractions_shop.language.advice import near_words as closest
+from fractions_shop.language.advice import near_words
 from fractions_shop.language.advice.drawing_labels import BESIDE, COUNTED, VAGUE, vague_advice
 from fractions_shop.language.advice.gate import LOOK_ALIKES, PARTS, WHOLES
 from fractions_shop.language.advice.offers import Offer, OrExample, write
@@ -36,7 +36,7 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
     names = list(names)
     if units.find(word) is not None:
         return f"{word} is a unit and needs a number before it", f"write it with a number, such as 1 {word}"
-    near = closest.advice(word, names)
+    near = near_words.advice(word, names)
     if near:
         return f"nothing is named {word} yet", near
     for look in (_prompt_word, _number_word, _marked, _thread, _function, _single, _described):
@@ -227,4 +227,4 @@ def no_unit(word: str, number: Fraction) -> tuple[str, str]:
         return told, write(
             Offer(letter, f" for {word}"), lead="a letter stands where a figure was meant: write "
         )
-    return told, closest.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"
+    return told, near_words.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"

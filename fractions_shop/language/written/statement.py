@@ -7,7 +7,16 @@ import re
 from fractions_shop.errors import InputError
 from fractions_shop.language.grammar import reads
 from fractions_shop.language.grammar_tables import tables
-from fractions_shop.language.nodes import Literal, Name, Naming, Node, Reading, Statement, Toleranced, Worded
+from fractions_shop.language.nodes import (
+    Literal,
+    Name,
+    Naming,
+    Node,
+    ShownExpression,
+    Statement,
+    Toleranced,
+    Worded,
+)
 from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.language.written.items import Item, Left, ThreadSaid, Written
 from fractions_shop.language.written.reader import left_note, written
@@ -78,7 +87,7 @@ def statement(meant: str) -> Statement | None:
         for place in (match.start(),)
     )
     end = len(line.rstrip())
-    reading = Reading(start, end, Worded(start, end, node, words, tuple(_notes(one, said))), None)
+    reading = ShownExpression(start, end, Worded(start, end, node, words, tuple(_notes(one, said))), None)
     if one.kind == "thread" and said_words & _TAPPED:
         reading = _of_hole(reading, one)
     return Naming(named.start("name"), end, named["name"], reading) if named else reading
@@ -157,7 +166,7 @@ _TAPPED_WORDS = "tap taps tapped hole holes threaded"
 _TAPPED = frozenset(_TAPPED_WORDS.split())
 
 
-def _of_hole(reading: Reading, one: Item) -> Reading:
+def _of_hole(reading: ShownExpression, one: Item) -> ShownExpression:
     """The reading with the doubt that a hole was meant, whose size is not the thread's major diameter."""
     worded, called = reading.expression, " ".join(one.text.split())
     assert isinstance(worded, Worded)
@@ -168,7 +177,7 @@ def _of_hole(reading: Reading, one: Item) -> Reading:
         *meanings,
     )
     words = Worded(worded.start, worded.end, worded.size, worded.words, (*worded.notes, note))
-    return Reading(reading.start, reading.end, words, None)
+    return ShownExpression(reading.start, reading.end, words, None)
 
 
 def _opens(word: str) -> bool:
