@@ -26,6 +26,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Row,
     RuleName,
     Several,
+    ShownExpression,
     Signed,
     Text,
     Toleranced,
