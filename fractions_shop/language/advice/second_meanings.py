@@ -174,7 +174,7 @@ def _difference(node: Binary, left: Value, right: Value) -> Note | None:
     one, two = node.left, node.right
     found = _limits_added(node, left, right)
     if found is None and isinstance(one, Literal) and isinstance(two, Literal) and not two.bracketed:
-        found = _feet_less_inches(one, two) or _thread_dash(one, two, node.at)
+        found = _feet_less_inches(one, two) or _below_nought(one, two) or _thread_dash(one, two, node.at)
     return found
 
 
@@ -238,6 +238,18 @@ def _said(node: Node) -> str:
     assert isinstance(node, Literal)
     figure, unit = _count(node)
     return f"{_figure(figure)} {unit}".rstrip()
+
+
+def _below_nought(one: Literal, two: Literal) -> Note | None:
+    """`1/2" - 3/4"`: a smaller size less a larger one is more often a range."""
+    less, more = _literal_size(one), _literal_size(two)
+    if less is None or more is None or not less.power or not more.power or not 0 < less.value < more.value:
+        return None
+    first, second = _said(one), _said(two)
+    return doubt(
+        f"read as {first} less {second}, below nought; a range is two sizes, each written by itself",
+        f"{first} - ({second})",
+    )  # fmt: skip
 
 
 def _feet_less_inches(one: Literal, two: Literal) -> Note | None:

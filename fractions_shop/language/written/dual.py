@@ -17,6 +17,9 @@ _OPEN = re.compile(
 )
 _CLOSE = re.compile(r" *[)\]]")
 
+#: However coarse the last place of the second is, it is off by no more than a twelfth: 20 mm (1 in) is a quarrel.
+_MOST_OFF = 12
+
 
 def in_two_units(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[Atom]:
     """`30 3/4 in. (78 cm)`: the first is read, and the one in brackets is checked to its last place."""
@@ -56,9 +59,10 @@ def _pair(one: Atom, other: Atom, text: str) -> tuple[Atom, tuple[int, int] | No
     unit = first.unit or second.unit
     main = first.in_unit(unit) if first.bare else first
     check = second.in_unit(unit) if second.bare else second
-    off = quantity_of(check) - quantity_of(main)
+    main_size = quantity_of(main)
+    off = quantity_of(check) - main_size
     beside = text[second.start : second.end]
-    if abs(off.value) > _last_place(check):
+    if abs(off.value) > min(_last_place(check), abs(main_size.value) / _MOST_OFF):
         said = f"{beside} is beside it, which is {mm_text(abs(off))} {'more' if off.value > 0 else 'less'}"
         note = doubt(said, told(quantity_of(main), main.unit), told(quantity_of(check), check.unit))
     else:

@@ -186,8 +186,14 @@ def misprint(number: str, unit: str) -> tuple[Note, ...]:
     )
 
 
+#: `three half inch bolts` are three of a half, and `three quarter inch` may be 3/4 or three of a quarter.
+_SINGULAR = re.compile(r"(?!an?\b|one\b)[a-z]+ (?:half|[a-z]+(?:th|rd|nd|er))(?: |$)", re.IGNORECASE)
+
+
 def _spoken(match: re.Match[str]) -> Atom:
     group = match.groupdict()
+    if group["top2"] and _SINGULAR.match(match[0]):
+        return Atom("unread", None, match.start(), match.end(), written=match[0])
     unit = units.find(next(group[name] for name in ("u1", "u2", "u3", "u4", "u5") if group[name]))
     assert unit is not None
     value = Fraction(0)

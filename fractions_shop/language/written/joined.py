@@ -14,7 +14,7 @@ from fractions_shop.language.notes import doubt, echo
 from fractions_shop.language.written.dual import in_two_units, told
 from fractions_shop.language.written.forms import Atom, is_size, quantity_of
 from fractions_shop.language.written.items import Range
-from fractions_shop.language.written.words import COUNTED
+from fractions_shop.language.written.words import COUNTED, ROLES
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
@@ -32,6 +32,7 @@ _RATE = re.compile(
 )
 _ONE_IN = re.compile(r" +in +", re.I)
 _UNDER = re.compile(r" *(?P<word>under|less than|less|over) +", re.I)
+_OF_THEM = re.compile(r" +(?:of |[A-Za-z]+,? +)?")
 _COUNT_BEHIND = re.compile(r" *(?P<noun>[A-Za-z]+)\b")
 _COUNT_WORDS = re.compile(r"[ -]*(?P<noun>[A-Za-z]+)\b\.?[ ,:]*(?:of )?[Ø⌀]? *", re.I)
 
@@ -209,9 +210,8 @@ def _counts(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[A
         other = out[n + 1]
         gap = text[one.end : other.start]
         if one.kind == "count":
-            if other.kind not in ("size", "thread", "gauge", "drill") or not re.fullmatch(
-                r" +(?:of |[A-Za-z]+,? +)?", gap
-            ):
+            of_them = other.kind in ("size", "thread", "gauge", "drill") and _OF_THEM.fullmatch(gap)
+            if not of_them or (is_size(other) and _may_be_mixed(one, other, text, gap)):
                 out[n] = replace(one, kind="unread")
             continue
         if not one.bare or not one.written.isdigit() or other.kind not in ("size", "limits", "thread"):
@@ -241,6 +241,18 @@ def _counts(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[A
     ):
         out[-1] = replace(out[-1], kind="unread")
     return out
+
+
+_NOUN_BEHIND = re.compile(r" *-? *(?P<noun>[A-Za-z]+)")
+
+
+def _may_be_mixed(count: Atom, size: Atom, text: str, gap: str) -> bool:
+    """Whether `two 1/2 inches wide` may be 2 1/2: no noun says what there are two of."""
+    if gap.strip() or not count.end or quantity_of(size).value >= units.BY_WORD[size.unit or "in"].mm:
+        return False
+    noun = _NOUN_BEHIND.match(text, size.end)
+    word = noun["noun"].lower() if noun else ""
+    return not word or (word in ROLES and word not in COUNTED)
 
 
 def _rates(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[Atom]:

@@ -8,7 +8,7 @@ _NEVER_LEFT = """half halves twice double treble triple thrice less minus plus o
     to and in by times divided multiplied more than least most max maximum up down oversize undersize third thirds
     quarter quarters squared cubed hundred thousand million sq cu square_inch cubic into as is are equals equal equally evenly reads set off
     without except split cut round nearest convert what how many until till versus ratio percent
-    minutes hours pounds ounces lbs lb oz kg grams
+    minutes hours pounds ounces lbs lb oz kg grams no nos nr number hg wg
     divide snap mark recover reconcile crown identify substitute share leaving worn among again snapped x"""
 _ROLES = """od id dia diam diameter diameters bore bored stroke thick thickness wide width long length lengths deep depth
     high height tall drill drilled ream reamed reamer hole holes thru radius rad wall outside inside within pin
