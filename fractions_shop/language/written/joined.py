@@ -223,6 +223,8 @@ def _counts(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[A
         )  # fmt: skip
         if counted or (noun is not None and noun["noun"].lower() in COUNTED and not other.bare):
             out[n] = replace(one, kind="count", value=int(one.written))
+            if noun is not None and noun["noun"].lower() == "off":
+                out[n] = replace(out[n], end=one.end + noun.end("noun"))
             if counted:
                 used.append((one.end, other.start))
     for n, one in enumerate(out):

@@ -78,7 +78,7 @@ _MAY_BE = re.compile(
 )
 #: Where one of these may begin.
 LEAD = re.compile(
-    r"[0-9#.\"MGR]|No\b|Nr\b|number\b|letter\b|[A-Z] drill|BSW|BSF|UN[CFE]|Whit|US|SAE|British|American|UK\b",
+    r"drill |[0-9#.\"MGR]|No\b|Nr\b|number\b|letter\b|[A-Z] drill|BSW|BSF|UN[CFE]|Whit|US|SAE|British|American|UK\b",
     re.I,
 )
 

@@ -101,7 +101,7 @@ def _sort(match: re.Match[str], plain: str, left: list[Left], unread: list[Left]
     if word in SIGN_WORDS:
         never = False
     elif small.isalpha():
-        never = _never(small, match.start(), plain)
+        never = _never(word if len(word) == 1 else small, match.start(), plain)
     elif not word[0].isalpha():
         never = True
     else:
