@@ -36,6 +36,8 @@ def is_right(value: object, meant: str, kind: str) -> bool:
     """Whether a value is what was meant."""
     want = wanted(meant)
     if want is None:
+        if isinstance(value, Quantity) and value.power == 0 and kind == "taper or rate":
+            return True  # the language's own slope, which is no size
         return meant.endswith("per inch") and isinstance(value, Quantity) and value.power == -1
     if isinstance(value, Limits) and value.power == 0:
         return False

@@ -26,27 +26,12 @@ from fractions_shop.size.quantity import Quantity
 
 _NAMING = re.compile(r"[ ]*(?P<name>[A-Za-z_]\w*)[ ]*=[ ]*(?![=>])")
 _COMMENT = re.compile(r"#(?![0-9])")
-_HAS_A_SIZE = re.compile(rf"[0-9{GLYPHS}]|inch|foot|feet|drill|mill?imet|centimet", re.IGNORECASE)
+_HAS_A_SIZE = re.compile(rf"[0-9{GLYPHS}]|inch|foot|feet|drill|thou|mill?imet|centimet", re.IGNORECASE)
 _NAME = re.compile(r"[^\W\d]\w*")
 #: Words of the grammar that also stand about sizes; with any other one a line is a mistyped request.
-_ALSO_SAID = frozenset(
-    [
-        "drill",
-        "gauge",
-        "thread",
-        "radius",
-        "across",
-        "within",
-        "each",
-        "from",
-        "between",
-        "end",
-        "ends",
-        "on",
-        "rule",
-        "fit",
-    ]
-)
+_ALSO_SAID_WORDS = """drill gauge thread radius across within each from between end ends on rule fit about apart along
+centers centres edges for made plated scale"""
+_ALSO_SAID = frozenset(_ALSO_SAID_WORDS.split())
 
 
 def statement(meant: str) -> Statement | None:
@@ -180,13 +165,15 @@ def _of_hole(reading: ShownExpression, one: Item) -> ShownExpression:
     return ShownExpression(reading.start, reading.end, words, None)
 
 
+#: Words of the grammar with which a size in a text may begin.
+_MAY_BEGIN = frozenset({"within", "radius", "across", "each", "on", "about", "along", "first", "any"})
+
+
 def _opens(word: str) -> bool:
     from fractions_shop.language.functions import FUNCTIONS
 
     return (
-        word in _request_words()
-        or (word in tables().words and word not in ("within", "radius", "across", "each", "on"))
-        or word in FUNCTIONS
+        word in _request_words() or (word in tables().words and word not in _MAY_BEGIN) or word in FUNCTIONS
     )
 
 
