@@ -134,7 +134,7 @@ class InputError(ShopError):
     @property
     def sentence(self) -> str:
         """Message and advice in one line, without the drawing."""
-        return f"{self.message}; {self.advice}" if self.advice else self.message
+        return _printable(f"{self.message}; {self.advice}" if self.advice else self.message)
 
     def at(self, text: str, offset: int, line: int = 1) -> InputError:
         """The same fault, placed in a longer `text` that holds this one at `offset`."""
@@ -152,12 +152,12 @@ class InputError(ShopError):
     def __str__(self) -> str:
         shown, start, end = _window(self.text, self.start, self.end)
         lines = [
-            f"{self.message} (column {self.column})",
+            f"{_printable(self.message)} (column {self.column})",
             f"  {shown}",
             f"  {' ' * cells(shown[:start])}{'^' * max(1, cells(shown[start:end]))}",
         ]
         if self.advice:
-            lines.append(self.advice)
+            lines.append(_printable(self.advice))
         return "\n".join(lines)
 
 

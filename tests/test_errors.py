@@ -146,3 +146,11 @@ def test_an_error_of_the_reader_pickles() -> None:
 def test_a_caller_catches_what_python_would_raise(kind: type[Exception], also: type[Exception]) -> None:
     assert issubclass(kind, also)
     assert issubclass(kind, ShopError)
+
+
+def test_nothing_that_a_terminal_acts_upon_is_told_of_a_line_wherever_it_stood() -> None:
+    for line in ("8-.955 ft⨯74.65\u200b23", "2 in \u200b+ foo\u200bbar", "5 in x 3\u202e mm"):
+        with pytest.raises(InputError) as caught:
+            Session().answer(line)
+        for told in (str(caught.value), caught.value.sentence):
+            assert told.replace("\n", "").isprintable(), ascii(told)
