@@ -21,7 +21,6 @@ from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.gauges import (
     all_gauges,
     find_gauge,
-    gauge_size,
     gauges,
     other_country,
     series_gauges,
@@ -124,7 +123,7 @@ def test_a_printed_series_agrees_with_fluids(series, schedule, exceptions):
 
 def test_swg_in_fluids_is_the_us_steel_wire_gauge_and_crosses_ours():
     # Washburn & Moen: 8 is 0.162 in there, 0.160 in the British gauge.
-    assert fluids_table("SWG")[8] == Fraction("0.162") != gauge_size("8 SWG").inch
+    assert fluids_table("SWG")[8] == Fraction("0.162") != find_gauge("8 SWG").size.inch
 
 
 # AWG: the handbook prints some thin sizes to five places, where ASTM B258 stops at 0.0001 in.
@@ -146,7 +145,7 @@ AWG_CUT = {7, 8, 10, 13, 14, 15, 17, 19, 20, 21, 23, 27, 29, 32, 33, 37, 38}
 def test_awg_agrees_with_a_second_printed_table_but_where_it_cuts_figures_off():
     cut = set()
     for row in awg_printed():
-        difference = gauge_size(f"{row['gauge']} AWG").inch - Fraction(row["second_in"])
+        difference = find_gauge(f"{row['gauge']} AWG").size.inch - Fraction(row["second_in"])
         if difference:
             cut.add(int(row["gauge"]))
             assert difference == Fraction(1, 10_000)
@@ -168,7 +167,7 @@ def test_awg_is_the_formula_rounded():
 @pytest.mark.parametrize("row", rows("gauge_msg"), ids=lambda row: row["gauge"])
 def test_manufacturers_gauge_is_its_published_size(row):
     # Two published sheet gauge charts; weight over 16 oz and 41.82 lb per square foot and inch.
-    assert gauge_size(f"{row['gauge']} MSG").inch == Fraction(row["printed_in"])
+    assert find_gauge(f"{row['gauge']} MSG").size.inch == Fraction(row["printed_in"])
 
 
 def test_the_1893_gauge_rounds_to_its_published_size():
@@ -176,13 +175,13 @@ def test_the_1893_gauge_rounds_to_its_published_size():
     checked = [row for row in rows("gauge_us_1893") if row["printed_in"]]
     assert [row["gauge"] for row in checked][0::28] == ["7/0", "22"]
     for row in checked:
-        size = gauge_size(f"{row['gauge']} US 1893").inch
+        size = find_gauge(f"{row['gauge']} US 1893").size.inch
         assert Fraction(int(size * 10_000 + Fraction(1, 2)), 10_000) == Fraction(row["printed_in"])
 
 
 def test_the_two_us_sheet_gauges_are_not_the_same():
-    assert gauge_size("16 US 1893").inch == Fraction(1, 16)
-    assert gauge_size("16 MSG").inch == Fraction("0.0598")
+    assert find_gauge("16 US 1893").size.inch == Fraction(1, 16)
+    assert find_gauge("16 MSG").size.inch == Fraction("0.0598")
 
 
 #: No. 32 is printed 0.0134 where the pattern of all other rows gives 0.0135.
@@ -208,7 +207,7 @@ def test_wood_screws_agree_with_published_sizes():
     }
     assert list(printed) == ["2", "3", "4", "5", "6", "7", "8", "9", "10", "12", "14"]
     for number, size in printed.items():
-        assert gauge_size(f"No {number} wood screw").inch == Fraction(size)
+        assert find_gauge(f"No {number} wood screw").size.inch == Fraction(size)
 
 
 def test_wood_screw_bodies_are_four_thou_over_at_most():
@@ -216,7 +215,7 @@ def test_wood_screw_bodies_are_four_thou_over_at_most():
     listed = [row for row in rows("woodscrews") if row["body_max_in"]]
     assert len(listed) == 17
     for row in listed:
-        over = Fraction(row["body_max_in"]) - gauge_size(f"{row['number']} wood screw").inch
+        over = Fraction(row["body_max_in"]) - find_gauge(f"{row['number']} wood screw").size.inch
         assert over == Fraction("0.004")
 
 
@@ -280,7 +279,7 @@ def test_a_wood_screw_without_a_country_may_be_the_other_countrys(text, other):
 )
 def test_a_gauge_is_found_by_name(text, name, inches):
     assert find_gauge(text).name == name
-    assert gauge_size(text) == Quantity.inches(Fraction(inches))
+    assert find_gauge(text).size == Quantity.inches(Fraction(inches))
 
 
 def test_every_gauge_is_found_by_its_own_name():

@@ -141,10 +141,10 @@ def _ends_in_mm(value: Limits) -> bool:
     return all(in_mm(size).exact for size in sizes) and not all(in_inches(size).exact for size in sizes)
 
 
-def _both(one: _Figured, other: _Figured) -> Callable[..., tuple[Piece, ...]]:
+def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]:
     """Writes a length in both units, one after the other; both with their signs for a limit."""
 
     def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
-        return replace(one(size), signed=signed), " (", replace(other(size), signed=signed), ")"
+        return replace(first(size), signed=signed), " (", replace(second(size), signed=signed), ")"
 
     return pieces

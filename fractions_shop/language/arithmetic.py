@@ -82,8 +82,8 @@ def several(count: Value, size: Value, label: str) -> Value:
         return Angle(size.degrees * count.value, size.approximate or count.approximate)
     if whole and isinstance(size, Limits) and size.terms:
         return size.pieces(int(count.value), label=label)
-    found: Value = size * count
-    return found
+    product: Value = size * count
+    return product
 
 
 def bounded(value: Value, node: Node) -> Value:
@@ -149,13 +149,13 @@ def _angles(node: Binary, left: Value, right: Value) -> Value:
         and (right.degrees if isinstance(right, Angle) else limits_of(right).nominal.value) == 0
     ):
         raise Fault("nothing can be divided by zero", node.right.start, node.right.end)
-    for one, other in ((left, right), (right, left)):
-        if not (isinstance(one, Angle) and isinstance(other, Quantity) and other.power == 0):
+    for angle, factor in ((left, right), (right, left)):
+        if not (isinstance(angle, Angle) and isinstance(factor, Quantity) and factor.power == 0):
             continue
         if node.sign == "*":
-            return Angle(one.degrees * other.value, one.approximate or other.approximate)
-        if node.sign == "/" and one is left and other.value:
-            return Angle(one.degrees / other.value, one.approximate or other.approximate)
+            return Angle(angle.degrees * factor.value, angle.approximate or factor.approximate)
+        if node.sign == "/" and angle is left and factor.value:
+            return Angle(angle.degrees / factor.value, angle.approximate or factor.approximate)
     raise Fault(
         f"{_an(kind_name(left))} and {_an(kind_name(right))} cannot be joined by '{node.sign}'",
         node.at, node.at + 1, "angles are for functions, such as sin(30 deg) * 2 in",
@@ -164,14 +164,14 @@ def _angles(node: Binary, left: Value, right: Value) -> Value:
 
 def _mismatch(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> Fault:
     doing = "added to" if node.sign == "+" else "taken from"
-    one, other = (left, right) if node.sign == "+" else (right, left)
+    first, second = (left, right) if node.sign == "+" else (right, left)
     for bare, sized, value in ((node.left, right, left), (node.right, left, right)):
         if value.power == 0 and sized.power == 1:
             return Fault(
                 f"{_name(bare, value)} has no unit, so it cannot be joined to a length by '{node.sign}'",
                 bare.start, bare.end, _unit_advice(node, left, right),
             )  # fmt: skip
-    said, kinds = f"{_an(kind_name(one))} cannot be {doing} {_an(kind_name(other))}", _ONE_KIND
+    said, kinds = f"{_an(kind_name(first))} cannot be {doing} {_an(kind_name(second))}", _ONE_KIND
     for part, value, beside in ((node.left, left, right), (node.right, right, left)):
         meant = _fraction_meant(part) if value.power == -1 and beside.power == 1 else ""
         if meant:

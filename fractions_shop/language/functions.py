@@ -170,30 +170,30 @@ def _to_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Valu
 def _tapping(thread: Any, engagement: Value | None = None) -> Value:
     if engagement is not None and (not isinstance(engagement, Quantity) or engagement.power != 0):
         raise ShopError("how much thread is a plain number of percent, such as 65")
-    found = thread.tapping() if engagement is None else thread.tapping(engagement)
-    size: Quantity = found.size
+    hole = thread.tapping() if engagement is None else thread.tapping(engagement)
+    size: Quantity = hole.size
     return size
 
 
 def _tapping_remark(thread: Any, value: Any) -> tuple[str, ...]:
     """How the drill was chosen and how much thread it really leaves."""
-    found = thread.tapping()
+    hole = thread.tapping()
     if thread.taper:
-        return (f"{found.rule} ({found.source}): {found.note}",)
+        return (f"{hole.rule} ({hole.source}): {hole.note}",)
     left = f"for {thread.name} {thread.thread_left(value)}"
-    if found.size != value:
+    if hole.size != value:
         return (left,)
-    rule = f"{found.rule} ({found.source})" if found.source else found.rule
-    return (f"{left}; {rule}", *filter(None, (found.note, found.beside)))
+    rule = f"{hole.rule} ({hole.source})" if hole.source else hole.rule
+    return (f"{left}; {rule}", *filter(None, (hole.note, hole.beside)))
 
 
 def _clearance_remark(thread: Any, value: Any) -> tuple[str, ...]:
     """Which fit it is, by what rule, and what the other two would be."""
-    found = thread.clearance()
+    hole = thread.clearance()
     close, free = (mm_text(thread.clearance(fit).size, 3) for fit in ("close", "free"))
-    rule = f"{found.rule} ({found.source})" if found.rule == "as printed" else found.rule
+    rule = f"{hole.rule} ({hole.source})" if hole.rule == "as printed" else hole.rule
     said = f"a medium hole, {rule}; close would be {close}, free {free}"
-    return (said, found.beside) if found.beside else (said,)
+    return (said, hole.beside) if hole.beside else (said,)
 
 
 def _clearance(thread: Any) -> Value:
@@ -216,12 +216,12 @@ def more_functions() -> dict[str, Function]:
 
     from fractions_shop.layout.circle import FUNCTIONS as CIRCLE
 
-    found = {}
+    functions = {}
     for name, (work, meaning, example) in CIRCLE.items():
         takes = signature(work).parameters.values()
         least = sum(p.default is Parameter.empty for p in takes)
-        found[name] = Function(name, meaning, example, _through_limits(name, work), least, len(takes))
-    return found
+        functions[name] = Function(name, meaning, example, _through_limits(name, work), least, len(takes))
+    return functions
 
 
 _FOOT = 12 * INCH

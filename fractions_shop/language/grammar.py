@@ -33,14 +33,14 @@ def statement(
     line that is no statement, before its fault is explained; it may raise an InputError of its own.
     """
     try:
-        found = cast("Statement | None", _parser().parse(meant))
-        missing_units.check(found, text)
+        node = cast("Statement | None", _parser().parse(meant))
+        missing_units.check(node, text)
     except (Fault, NotExpected, NoToken) as error:
         said = otherwise(meant)
         if said is not None:
             return said
         raise _explained(error, text, meant) from None
-    return found
+    return node
 
 
 def _explained(error: Exception, text: str, meant: str) -> InputError:
@@ -60,11 +60,11 @@ def _explained(error: Exception, text: str, meant: str) -> InputError:
 def reads(line: str) -> bool:
     """Whether a line could be read, with no word in it that is unknown beforehand."""
     try:
-        found = cast("Statement | None", _parser().parse(line))
-        missing_units.check(found, line)
+        node = cast("Statement | None", _parser().parse(line))
+        missing_units.check(node, line)
     except (Fault, NotExpected, NoToken):
         return False
-    return found is not None and not missing_units.has_odd_word(found)
+    return node is not None and not missing_units.has_odd_word(node)
 
 
 def accepted(line: str) -> bool:

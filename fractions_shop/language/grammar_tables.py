@@ -30,10 +30,10 @@ def tables() -> Tables:
 
 def checksum(folder: Path) -> int:
     """A number that changes with any of the grammar's files."""
-    found = 0
+    crc = 0
     for name in FILES:
-        found = zlib.crc32((folder / name).read_bytes(), found)
-    return found
+        crc = zlib.crc32((folder / name).read_bytes(), crc)
+    return crc
 
 
 def grammar_folder() -> Path:

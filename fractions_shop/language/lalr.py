@@ -179,14 +179,14 @@ class Parser:
         accepted = frozenset(k for k in self.tables.states[state] if k.isupper()) | frozenset(
             self.tables.ignored
         )
-        found = self._of_state[state] = self._scanner(accepted)
-        return found
+        scanner = self._of_state[state] = self._scanner(accepted)
+        return scanner
 
     def _scanner(self, accepted: frozenset[str]) -> Scanner:
-        found = self._scanners.get(accepted)
-        if found is None:
-            found = self._scanners[accepted] = Scanner(self.tables, accepted, self._compiled)
-        return found
+        scanner = self._scanners.get(accepted)
+        if scanner is None:
+            scanner = self._scanners[accepted] = Scanner(self.tables, accepted, self._compiled)
+        return scanner
 
 
 class Scanner:
@@ -218,31 +218,31 @@ class Scanner:
             if absent.get(name) is None:
                 absent[name] = self._lead(name).search(text) is None
             if not absent[name]:
-                found = self._pattern(name).match(text, place)
-                if found is not None:
-                    return name, found.end()
-        if self._first is not None and (found := self._first.match(text, place)) is not None:
-            return found.lastgroup or "", found.end()
-        if self._words and (found := _WORD.match(text, place)) is not None:
-            kind = self._words.get(plain_word(found[0]))
+                match = self._pattern(name).match(text, place)
+                if match is not None:
+                    return name, match.end()
+        if self._first is not None and (match := self._first.match(text, place)) is not None:
+            return match.lastgroup or "", match.end()
+        if self._words and (match := _WORD.match(text, place)) is not None:
+            kind = self._words.get(plain_word(match[0]))
             if kind is not None:
-                return kind, found.end()
-        if self._last is not None and (found := self._last.match(text, place)) is not None:
-            return found.lastgroup or "", found.end()
+                return kind, match.end()
+        if self._last is not None and (match := self._last.match(text, place)) is not None:
+            return match.lastgroup or "", match.end()
         return "", place
 
     def _pattern(self, name: str) -> re.Pattern[str]:
-        found = self._compiled.get(name)
-        if found is None:
-            found = self._compiled[name] = re.compile(self._tables.terminals[name])
-        return found
+        pattern = self._compiled.get(name)
+        if pattern is None:
+            pattern = self._compiled[name] = re.compile(self._tables.terminals[name])
+        return pattern
 
     def _lead(self, name: str) -> re.Pattern[str]:
         key = f"lead of {name}"
-        found = self._compiled.get(key)
-        if found is None:
-            found = self._compiled[key] = re.compile(self._tables.leads[name])
-        return found
+        pattern = self._compiled.get(key)
+        if pattern is None:
+            pattern = self._compiled[key] = re.compile(self._tables.leads[name])
+        return pattern
 
 
 def _token(text: str, start: int, end: int, kind: str) -> Token:

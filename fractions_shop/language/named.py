@@ -34,8 +34,8 @@ def named_size(node: Named) -> tuple[Quantity, Note | None]:
 
         alone = _NUMBER_ALONE.fullmatch(node.text)
         return _numbered_size(node, alone[1]) if alone else (find_drill(node.text).size, None)
-    found = named_thread(node)
-    return found.major, _of_thread(node.text, found.name)
+    thread = named_thread(node)
+    return thread.major, _of_thread(node.text, thread.name)
 
 
 def of_gauge(text: str) -> Note:
@@ -52,22 +52,22 @@ def of_gauge(text: str) -> Note:
     odd = f" ({other.note})" if other.note else ""
     if other.size == gauge.size:
         return echo(f"{said}; {other.name} has the same size{odd}")
-    told = f"read as {gauge.name}, {inch_text(gauge.size)}; {other.name} is {inch_text(other.size)}{odd}"
-    return doubt(told, gauge.name, other.name)
+    words = f"read as {gauge.name}, {inch_text(gauge.size)}; {other.name} is {inch_text(other.size)}{odd}"
+    return doubt(words, gauge.name, other.name)
 
 
 def _numbered_size(node: Named, number: str) -> tuple[Quantity, Note]:
     """The size of `#90` alone, when there is one thing of that number; Fault naming them when there are more."""
-    found = numbered(number)
-    if not found:
+    sizes = numbered(number)
+    if not sizes:
         raise Fault(f"no drill, screw or gauge has the number {number}", node.start, node.end)
-    if len(found) == 1:
-        (name, size), *_ = found.items()
+    if len(sizes) == 1:
+        (name, size), *_ = sizes.items()
         return size, echo(f"read as {name}, the only thing of that number")
-    things = ", ".join(f"{name} is {inch_text(size)}" for name, size in found.items())
+    things = ", ".join(f"{name} is {inch_text(size)}" for name, size in sizes.items())
     raise Fault(
         f"{node.text} may be a drill, a screw or a gauge: {things}", node.start, node.end,
-        write(*(Offer(name, worked=True) for name in found)),
+        write(*(Offer(name, worked=True) for name in sizes)),
     )  # fmt: skip
 
 
@@ -79,24 +79,24 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
     from fractions_shop.threads.lookup import thread, threads_named
     from fractions_shop.threads.records import SERIES as THREAD_SERIES
 
-    found: dict[str, Quantity] = {}
+    sizes: dict[str, Quantity] = {}
     if not screws_only:
         with suppress(ShopError):
-            found[f"No {int(number)} drill"] = find_drill(f"No {number} drill").size
+            sizes[f"No {int(number)} drill"] = find_drill(f"No {number} drill").size
     with suppress(ShopError):  # not every number is a screw's
-        found |= {one.name: one.major for one in threads_named(f"No {number}")}
+        sizes |= {screw.name: screw.major for screw in threads_named(f"No {number}")}
     for of_threads in THREAD_SERIES:
         if of_threads.size_is == "number":
             with suppress(ShopError):
-                one = thread(of_threads.style.format(size=int(number)))
-                found[one.name] = one.major
+                screw = thread(of_threads.style.format(size=int(number)))
+                sizes[screw.name] = screw.major
     for key, series in SERIES.items():
         if screws_only and not series.screw:
             continue
         with suppress(ShopError):
             gauge = find_gauge(f"{number} {key}")
-            found[gauge.name] = gauge.size
-    return found
+            sizes[gauge.name] = gauge.size
+    return sizes
 
 
 def _of_thread(text: str, name: str) -> Note:

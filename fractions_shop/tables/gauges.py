@@ -111,15 +111,6 @@ _SERIES_BY_WORD = {gauge_word(word): series for word, series in GAUGE_WORDS.item
 _REFUSED_BY_WORD = {gauge_word(word): reason for word, reason in GAUGE_REFUSED.items()}
 
 
-def gauge_size(text: str) -> Quantity:
-    """The size of the gauge called `text`; ShopError as for `find_gauge`.
-
-    >>> float(gauge_size("18 SWG").inch)
-    0.048
-    """
-    return find_gauge(text).size
-
-
 def find_gauge(text: str) -> Gauge:
     """The gauge called `text`: `18 SWG`, `No 8 BWG`, `4/0 AWG`, `16 MSG`, `British No 8 wood screw`.
 
