@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from fractions import Fraction
 
 import pytest
@@ -135,3 +137,22 @@ def test_marks_of_bodies_have_a_strip_with_a_mark_for_each() -> None:
 )  # fmt: skip
 def test_the_prompt_offers_the_words_of_spacing_where_they_can_stand(text: str, word: str) -> None:
     assert word in [offer.text for offer in offers(text, {}, asked=True)]
+
+
+def test_named_places_are_rows_of_csv_on_their_own_rule() -> None:
+    sheet = Sheet(
+        "rule mm\npegs = places 2 across by 2 in first at 1/2 in, 3/4 in on 16ths\nbars = mark 2 in into 2\n"
+    )
+    rows = [
+        (row["name"], row["fraction"], row["rule"], row["exact"], row["kind"], row["which"])
+        for row in csv.DictReader(io.StringIO(sheet.to_csv()))
+    ]
+    assert rows == [
+        ("pegs", "1/2 in", "16ths", "1/2", "place", "1 of 2 across"),
+        ("pegs", "3/4 in", "16ths", "3/4", "place", "1 of 2 up"),
+        ("pegs", "2 1/2 in", "16ths", "5/2", "place", "2 of 2 across"),
+        ("pegs", "3/4 in", "16ths", "3/4", "place", "2 of 2 up"),
+        ("bars", "0 mm", "mm", "0", "place", "1 of 3"),
+        ("bars", "25 mm", "mm", "1", "place", "2 of 3"),
+        ("bars", "51 mm", "mm", "2", "place", "3 of 3"),
+    ]

@@ -6,6 +6,7 @@ import csv
 import io
 from fractions import Fraction
 
+from fractions_shop.sheet.session import places_of
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.doubt_marks import said_of
@@ -21,7 +22,7 @@ from fractions_shop.size.value import Value
 #: Of a size with limits, `inch` and `mm` are its nominal, or a size near their middle where the
 #: nominal is outside them, and `fraction` is empty where no division lies within them.
 #: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
-#: not worked out. A part has a row for each of its sizes: `kind` says part, `which` 1 of 3.
+#: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which` 1 of 3.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
@@ -35,12 +36,12 @@ _NO_SIZE = [""] * 14
 
 
 def csv_text(sheet: WorkedSheet) -> str:
-    """One row a named size, then the parts, a row a size, under HEADER; lines end as RFC 4180 has it."""
+    """One row a named size, then the named places, then the parts, a row a size, under HEADER; lines end as RFC 4180 has it."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(HEADER)
     remarks = said_of(sheet.worked, sheet.doubts)
-    for kind in ("size", "part"):
+    for kind in ("size", "place", "part"):
         for item in sheet.worked:
             line = item.line
             remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
@@ -48,6 +49,9 @@ def csv_text(sheet: WorkedSheet) -> str:
             if kind == "part" and line.kind == "part":
                 for cells, which in _part_sizes(item):
                     writer.writerow([_quiet(line.part_name), *cells, *about, which, *_how_many(item)])
+            elif kind == "place" and line.sets:
+                for cells, which in _places(item):
+                    writer.writerow([line.sets, *cells, *about, which, "", ""])
             elif kind == "size" and line.sets and (item.undone or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
                 writer.writerow([line.sets, *cells, *about, "", "", ""])
@@ -59,6 +63,19 @@ def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:
     sizes = item.part.sizes if item.part is not None else ()
     rows = [(_size(size, item.rule), f"{n} of {len(sizes)}") for n, size in enumerate(sizes, 1)]
     return rows or [(_NO_SIZE, "")]
+
+
+def _places(item: Worked) -> list[tuple[list[str], str]]:
+    """The columns of each coordinate of named places on their own rule, and which it is: 2 of 6 across."""
+    made = None if item.answer is None else places_of(item.answer.result)
+    if made is None:
+        return []
+    many, axes = len(made.points), ("",) if len(made.axes) == 1 else (" across", " up")
+    return [
+        (_size(size, made.rule), f"{n} of {many}{axis}")
+        for n, point in enumerate(made.points, 1)
+        for size, axis in zip(point, axes, strict=True)
+    ]
 
 
 def _how_many(item: Worked) -> list[str]:
