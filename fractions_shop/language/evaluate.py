@@ -170,7 +170,7 @@ class Evaluator:
             many = len(self.placed[node.word].points)
             raise Fault(
                 f"{node.word} is {many} places, where one size is needed", node.start, node.end,
-                f"write {node.word} alone, or places {node.word}, to see them",
+                f"{node.word} by itself shows them",
             )  # fmt: skip
         if node.word.lower() in ("pi", "π"):
             from fractions_shop.layout.circle import pi

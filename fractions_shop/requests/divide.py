@@ -48,12 +48,7 @@ def _answer(given: Inputs) -> tuple[Spacing | CommonSpacing | AnyBodies | HowMan
     except NoRoom as error:
         first = given.subject(0)
         other = _other_form(given, 0 if error.other is None else error.other.body_count)
-        advice = ""
-        if error.other is not None and other:
-            space = in_rule(error.other.exact, error.other.rule)
-            advice = write(
-                Offer(other, f", which puts bodies inside only, with spaces of {space}", worked=True)
-            )
+        advice = write(Offer(other, worked=True)) if error.other is not None and other else ""
         raise Fault(str(error), first.start, first.end, advice) from None
     _offer_other(given, found)
     if isinstance(found, Spacing):
@@ -109,7 +104,7 @@ def _how_many(
     if inside is not None and not given.is_any(inside.count):
         raise Fault(
             "how far apart is asked of any number of bodies, and here their number is given",
-            inside.count.start, inside.count.end, "write any in its place",
+            inside.count.start, inside.count.end, write(Offer("any", worked=True)),
         )  # fmt: skip
     if about is None and most is None:
         assert inside is not None

@@ -76,7 +76,7 @@ def _inside_only(given: Inputs, marked: Callable[[bool], Marks]) -> str:
     width = given.written_part(between.value)
     rest = "".join(f" {given.written_part(o)}" for o in given.request.options if o is not between)
     statement = f"mark {given.written_part(given.subject(0))} for {found.count - 1} of {width}{rest}"
-    return write(Offer(statement, ", which puts bodies inside only", worked=True))
+    return write(Offer(statement, worked=True))
 
 
 def _of(given: Inputs, bodies: Quantity | None) -> str:
@@ -87,7 +87,7 @@ def _of(given: Inputs, bodies: Quantity | None) -> str:
     if bodies is None:
         raise Fault(
             f"{option.word} are those of bodies, and none stand here", option.start, option.end,
-            "give their width, such as between 1/2 in, or write for 13 of 1 1/2 in",
+            "give the width of the bodies, such as between 1/2 in",
         )  # fmt: skip
     return "edges" if option.word == "edges" else "centres"
 
