@@ -11,6 +11,7 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Mapping, Sequence, Set
+from enum import Enum
 from fractions import Fraction
 from functools import cached_property
 from types import NoneType, UnionType
@@ -94,6 +95,8 @@ class Maker:
         made = origin or hint
         if not isinstance(made, type):
             raise TypeError(f"no schema is known for {hint!r}")
+        if issubclass(made, Enum):
+            return {"enum": [one.name.lower() for one in made]}
         if issubclass(made, Mapping) and not is_typeddict(made):
             return self._mapping(made, inner)
         if dataclasses.is_dataclass(made) or is_typeddict(made):

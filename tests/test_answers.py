@@ -8,6 +8,7 @@ import sys
 from fractions import Fraction
 
 import pytest
+from room_examples import answered_example
 
 from fractions_shop import (
     InputError,
@@ -20,7 +21,6 @@ from fractions_shop import (
     identify,
     pack,
     recover,
-    requests,
     thread,
 )
 from fractions_shop.requests import words as request_words
@@ -38,7 +38,7 @@ def mm(text: str) -> Quantity:
 
 @pytest.mark.parametrize("word", sorted(request_words()))
 def test_every_request_has_an_example_that_answers_in_words_and_as_an_object(word):
-    answer = Session().answer(requests.room(word).example)
+    answer = answered_example(word)
     assert answer.kind == word
     for width in (40, 80, 200):
         lines = answer.text(width).splitlines()
@@ -52,8 +52,8 @@ def test_every_request_has_an_example_that_answers_in_words_and_as_an_object(wor
 
 
 def test_no_answer_of_80_columns_is_wider_where_words_allow():
-    for word, example in [(word, requests.room(word).example) for word in request_words()]:
-        for line in Session().answer(example).text(80).splitlines():
+    for word in request_words():
+        for line in answered_example(word).text(80).splitlines():
             assert len(line) <= 80, (word, line)
 
 

@@ -87,6 +87,8 @@ LAYERS = (
         "requests.thread_figures",
         "requests.inputs",
         "requests.measured",
+        "requests.heap",
+        "requests.linear",
         "requests.meant_words",
         "requests.expression",
     ),
@@ -112,6 +114,7 @@ LAYERS = (
         "sheet.read",
         "sheet.order",
     ),
+    ("sheet.read_together",),
     ("sheet.solve",),
     (
         "sheet.check_causes",

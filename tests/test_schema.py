@@ -114,8 +114,15 @@ FAULTS = [
 ]
 
 
+#: What must be said before some examples.
+_BEFORE = {requests.room(kind).example: requests.room(kind).before for kind in answer_kinds()}
+
+
 def answered(statement: str) -> dict[str, Any]:
-    answer = Session().answer(statement)
+    session = Session()
+    for line in _BEFORE.get(statement, ()):
+        session.answer(line)
+    answer = session.answer(statement)
     assert answer is not None
     # Through JSON itself, as a reader gets it.
     return json.loads(json.dumps(answer.data()))

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from room_examples import answered_example
 
 from fractions_shop import Quantity, Session, ShopError
 from fractions_shop.requests import room
@@ -209,11 +210,7 @@ def test_a_rule_at_fault_holds_up_only_what_reads_a_rule():
 def test_a_request_says_rightly_whether_the_rule_makes_a_difference(word):
     """Its example, without a rule of its own, on two rules: other figures or the same."""
     statement = re.sub(r" (?:to|on) (?:[0-9]+\w+|mm)", "", room(word).example)
-    told = []
-    for rule in ("10ths", "mm"):
-        answer = Session(rule).answer(statement)
-        assert answer is not None
-        told.append(answer.data())
+    told = [answered_example(word, rule, statement).data() for rule in ("10ths", "mm")]
     assert (told[0] != told[1]) == room(word).reads_rule
 
 

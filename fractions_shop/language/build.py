@@ -215,6 +215,12 @@ class Builder(SizeBuilder):
         commas = [n for n, part in enumerate(parts[:last]) if getattr(part, "type", "") == "COMMA"]
         return _request(parts, commas)
 
+    def reads(self, parts: list[Any]) -> Node:
+        """A name and what an instrument said of it."""
+        name = _free_name(parts[0])
+        answer = _request(parts[1:], [])
+        return Naming(parts[0].start_pos, answer.end, name, answer)
+
     def naming(self, parts: list[Any]) -> Node:
         """A name and the answer it is to stand for."""
         name, _, answer = parts

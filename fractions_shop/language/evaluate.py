@@ -60,8 +60,10 @@ class Evaluator:
         self.look_up = look_up
         self.notes: list[Note] = []
         self.used: list[str] = []
-        #: What was read of the names that an instrument gave.
+        #: What was read of the names that an instrument gave; those weighed together here; what is being named.
         self.readings: Mapping[str, Any] = {}
+        self.heap: Any = None
+        self.naming = ""
 
     def value(self, node: Node, depth: int = 0) -> Value:
         """What `node` comes to; Fault, placed, when it cannot be worked out."""

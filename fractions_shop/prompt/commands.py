@@ -68,7 +68,7 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     yield from (line for form in topic.forms for line in folded(f"  {form}", width))
     yield from (line for text in topic.more for line in folded(f"  {text}", width))
     if topic.example:
-        yield from _example(model, topic.example, width)
+        yield from _example(model, topic.example, topic.before, width)
 
 
 def _settings(width: int) -> Iterator[str]:
@@ -81,11 +81,15 @@ def _settings(width: int) -> Iterator[str]:
     )
 
 
-def _example(model: PromptModel, example: str, width: int) -> Iterator[str]:
+def _example(model: PromptModel, example: str, before: tuple[str, ...], width: int) -> Iterator[str]:
     """The example and its answer, worked out now on a bench of its own."""
     yield ""
+    session = Session(model.rule)
+    for line in before:
+        yield f"  {line}"
+        session.answer(line)
     yield f"  {example}"
-    answer = Session(model.rule).answer(example)
+    answer = session.answer(example)
     assert answer is not None
     yield from (f"    {line}".rstrip() for line in answer.text(width - 4, model.digits).splitlines())
 

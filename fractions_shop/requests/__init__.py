@@ -38,6 +38,8 @@ TABLE = (
     Row("check", "check", "whether two sizes agree", checks=True),
     Row("rule", "rule", "sets the working rule", sets_rule=True),
     Row("recover", "recover", "sizes that a worn or rough reading may have meant"),
+    Row("reads", "reads", "what an instrument said of a name, and what was meant"),
+    Row("reconcile", "reconcile", "round sizes that make sums of readings close"),
     Row("crown", "crown", "heights of supports that follow an arc"),
     Row("pack", "pack", "fewest shims that make a height"),
     Row("fit", "fit", "limits of a hole and a shaft"),
@@ -60,6 +62,8 @@ def words() -> tuple[str, ...]:
 #: The words of those that check something, and of those that set the working rule.
 CHECKS = tuple(row.word for row in TABLE if row.checks)
 RULES = tuple(row.word for row in TABLE if row.sets_rule)
+#: The words of the one that says what was read of a name, and of the one that ties such names.
+READS, RECONCILE = "reads", "reconcile"
 
 
 def summaries() -> dict[str, str]:

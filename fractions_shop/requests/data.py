@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Container, Mapping
 from dataclasses import fields, is_dataclass
+from enum import Enum
 from fractions import Fraction
 from typing import Annotated, Any, Final
 
@@ -92,6 +93,7 @@ _SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {
     Angle: lambda a: {"degrees": str(a.degrees), "approximate": a.approximate},
     Rule: lambda r: r.name,
     Fraction: str,
+    Enum: lambda e: e.name.lower(),
     (bool, int, str, type(None)): lambda v: v,
     # Six figures of odds or of a chance: more differ from one machine to the next.
     float: lambda v: f"{v:.6g}",

@@ -18,7 +18,7 @@ class Topic(NamedTuple):
     """One thing that help can tell of.
 
     `forms` are ways to write it, capitals standing for what is filled in; `example` is
-    a statement that can be answered, or nothing.
+    a statement that can be answered, or nothing, and `before` what must be said before it.
     """
 
     word: str
@@ -26,6 +26,7 @@ class Topic(NamedTuple):
     forms: tuple[str, ...] = ()
     example: str = ""
     more: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
 
 
 _RULES = {
@@ -74,7 +75,7 @@ def topic(word: str) -> Topic | None:
     word = word.lower()
     if word in words():
         request = room(word)
-        return Topic(word, summaries()[word], request.forms, request.example)
+        return Topic(word, summaries()[word], request.forms, request.example, before=request.before)
     function = functions().get(word)
     if function is not None:
         return Topic(word, function.meaning, (), function.example)

@@ -13,7 +13,7 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import DrawnTo, KnownSize, Name, Node, OffPrint, Option, Text
 from fractions_shop.meant.instruments import INSTRUMENTS
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
-from fractions_shop.meant.scale import Scale, scale_from
+from fractions_shop.meant.scale import Scale, scale_from, scaled
 from fractions_shop.meant.shared import Print, shared_by_all
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.size.quantity import Quantity
@@ -22,6 +22,11 @@ from fractions_shop.size.quantity import Quantity
 def one_size(given: Inputs) -> Reading:
     """All figures of the request as readings of one size."""
     return _reading(given, given.request.subjects, given.option("within"), given.option("by"))
+
+
+def own_reading(given: Inputs) -> Reading:
+    """The one size at full size, as far as its scale is known."""
+    return scaled(one_size(given), scale_of(given))
 
 
 def listed(given: Inputs) -> list[Reading]:
@@ -63,7 +68,6 @@ def _known(given: Inputs, known: KnownSize) -> Scale:
     node = known.read
     if isinstance(node, Name) and node.word in given.evaluator.readings:
         taken = given.evaluator.readings[node.word]
-        given.value(node)  # that it is drawn on is noted
         return scale_from(taken.size, size, within=taken.within)
     return scale_from(_figure(given, node), size)
 

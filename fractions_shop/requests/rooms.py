@@ -34,6 +34,8 @@ class Room:
     gist: Callable[[Any, list[str]], list[str]] | None = None
     #: Drawings of a result, under a title.
     pictures: Callable[[Any, str], tuple[Drawing, ...]] | None = None
+    #: Statements that must stand before the example.
+    before: tuple[str, ...] = ()
     #: Whether the working rule makes a difference.
     reads_rule: bool = True
     #: Whether an answer to several subjects is not to be worked out only to see whether there is one.

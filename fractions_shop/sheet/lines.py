@@ -17,7 +17,7 @@ MAX_LINES = 200_000
 
 #: Where a comment begins; a `#` before a figure is a number sign (#6-32).
 _COMMENT = re.compile(r"#(?![0-9])")
-_SETS = re.compile(r"\s*([^\W\d]\w*)\s*=")
+_SETS = re.compile(r"\s*([^\W\d]\w*)\s*(?:=|\breads\b(?!\s*[-=+*/^)]))")
 #: The words that check something or set the rule, as requests and not as names.
 _RULE, _CHECK = (
     re.compile(rf"\s*(?:{'|'.join(words)})\b(?!\s*[-=+*/^)])", re.IGNORECASE)

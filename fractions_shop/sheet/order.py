@@ -6,6 +6,8 @@ from collections import deque
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError
+from fractions_shop.language.nodes import KnownSize, Name, Naming, Request
+from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.sheet.lines import Line, has_a_size
 
 #: A ring longer than this is named by its beginning and its end.
@@ -18,7 +20,7 @@ class Plan:
 
     `draws` gives for each line the line behind each name it uses (`ans` among them);
     `order` holds the lines that can be worked out, none before one that it draws on;
-    `faults` what is wrong before anything is worked out; `rest` the lines that wait
+    `groups` are the names that read and are weighed together; `faults` what is wrong before anything is worked out; `rest` the lines that wait
     for a ring without being part of it.
     """
 
@@ -26,20 +28,32 @@ class Plan:
     order: tuple[int, ...]
     faults: dict[int, InputError]
     rest: tuple[int, ...]
+    groups: tuple[ReadTogether, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ReadTogether:
+    """Lines of names that read and are weighed together, and the lines that tie them; in order."""
+
+    members: tuple[int, ...]
+    ties: tuple[int, ...] = ()
 
 
 def plan(lines: tuple[Line, ...]) -> Plan:
     """The order of working; the cost grows with the number of lines and of names used."""
     faults = {n: line.fault for n, line in enumerate(lines) if line.fault is not None}
     homes = _homes(lines, faults)
-    draws = _draws(lines, homes, faults)
+    groups = _read_together(lines, homes, faults)
+    if _refuse_each_other(lines, homes, groups, faults):
+        groups = _read_together(lines, homes, faults)
+    draws = _with_groups(_draws(lines, homes, faults), groups)
     order, rest = _sorted(lines, draws)
     rings = _rings(rest, draws)
     for ring in rings:
         for place, n in enumerate(ring):
             faults[n] = _ring_fault(ring, place, lines, draws)
     inside = {n for ring in rings for n in ring}
-    return Plan(draws, order, faults, tuple(n for n in rest if n not in inside))
+    return Plan(draws, order, faults, tuple(n for n in rest if n not in inside), groups)
 
 
 def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, int]:
@@ -80,6 +94,73 @@ def _draws(
         if has_a_size(line):
             last = n
     return tuple(draws)
+
+
+def _read_together(
+    lines: tuple[Line, ...], homes: dict[str, int], faults: dict[int, InputError]
+) -> tuple[ReadTogether, ...]:
+    """The names that read: those that a line ties, directly or through others, and all the rest as one list."""
+    reads = {n for n, line in enumerate(lines) if line.request == READS and n not in faults}
+    groups: list[tuple[set[int], list[int]]] = []
+    for n, line in enumerate(lines):
+        if line.request != RECONCILE or n in faults:
+            continue
+        mine, ties = {homes[name] for name in line.uses if homes.get(name) in reads}, [n]
+        for other in [group for group in groups if group[0] & mine]:
+            groups.remove(other)
+            mine |= other[0]
+            ties = [*other[1], *ties]
+        groups.append((mine, ties))
+    tied = {n for members, _ in groups for n in members}
+    found = [ReadTogether(tuple(sorted(members)), tuple(ties)) for members, ties in groups]
+    free = tuple(sorted(reads - tied))
+    return (*found, ReadTogether(free)) if free else tuple(found)
+
+
+def _refuse_each_other(
+    lines: tuple[Line, ...],
+    homes: dict[str, int],
+    groups: tuple[ReadTogether, ...],
+    faults: dict[int, InputError],
+) -> bool:
+    """Fault each reading that rests on the size of a name that is weighed together with it; whether one does."""
+    before = len(faults)
+    for group in groups:
+        for n in group.members:
+            line, known = lines[n], _known_by_reading(lines[n])
+            for name, node in line.uses.items():
+                if homes.get(name) in group.members and name not in known:
+                    faults.setdefault(n, InputError(
+                        f"{name} is weighed together with {line.sets}, so what {line.sets} reads cannot rest on it",
+                        line.text, node.start, node.end, "write the size itself", line.number,
+                    ))  # fmt: skip
+    return len(faults) > before
+
+
+def _known_by_reading(line: Line) -> set[str]:
+    """The names of which a reading takes only what was read of them."""
+    part = line.node.answer if isinstance(line.node, Naming) else line.node
+    options = part.options if isinstance(part, Request) else ()
+    known = [option.value for option in options if isinstance(option.value, KnownSize)]
+    return {one.read.word for one in known if isinstance(one.read, Name)}
+
+
+def _with_groups(
+    draws: tuple[dict[str, int], ...], groups: tuple[ReadTogether, ...]
+) -> tuple[dict[str, int], ...]:
+    """The same where each name of a group draws on all that the group rests on."""
+    found = list(draws)
+    for group in groups:
+        inside = set(group.members)
+        rests_on = {
+            name: source
+            for n in (*group.members, *group.ties)
+            for name, source in draws[n].items()
+            if source not in inside
+        }
+        for n in group.members:
+            found[n] = rests_on
+    return tuple(found)
 
 
 def _sorted(
@@ -142,10 +223,11 @@ def _ring_fault(
         words = [_called(lines[turned(n)]) for n in range(len(ring))]
     way = ", which needs ".join([*words[1:], first.sets or "it"])
     name = next(word for word, n in draws[turned(0)].items() if n == second)
-    node = first.uses[name]
+    node = first.uses.get(name)  # what a name that is weighed with it draws on stands in another line
+    start, end = (node.start, node.end) if node else (0, len(first.text))
     return InputError(
         f"{first.sets or 'this'} depends on itself: {words[0]} needs {way}",
-        first.text, node.start, node.end, "set one of them without the others", first.number,
+        first.text, start, end, "set one of them without the others", first.number,
     )  # fmt: skip
 
 

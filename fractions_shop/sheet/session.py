@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from itertools import islice
-from typing import Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError
@@ -14,6 +14,7 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Name, Named, Naming, Request, ShownExpression, Statement
 from fractions_shop.language.notes import remark
 from fractions_shop.language.parser import worded
+from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import Answer
@@ -21,6 +22,13 @@ from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.meant.readings import Reading as Measured
+    from fractions_shop.meant.relations import Relation
+    from fractions_shop.requests.heap import Heap
+
+T = TypeVar("T")
 
 #: Doubtful names listed one by one; that there are others is said.
 _TOLD = 4
@@ -54,6 +62,10 @@ class Session:
         self.moved: dict[str, tuple[str, ...]] = {}
         self.placed: dict[str, Any] = {}
 
+        #: What was read and is weighed together with the next, and readings that are not.
+        self.heap: Heap | None = None
+        self.read_elsewhere: Mapping[str, Measured] = {}
+
     @property
     def names(self) -> dict[str, Value]:
         """What is named, `ans` among it; a copy."""
@@ -64,6 +76,7 @@ class Session:
         other = Session(self.rule, lookups)
         other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
         other.placed = dict(self.placed)
+        other.heap, other.read_elsewhere = self.heap, self.read_elsewhere
         return other
 
     def answer(self, text: str) -> Answer | None:
@@ -97,12 +110,12 @@ class Session:
         return self._worked(said, text)
 
     def _worked(self, statement: Statement, text: str) -> Answer:
-        evaluator = Evaluator(
-            self.known, pint_bridge.length_called if self.lookups else None, text, self.placed
-        )
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
+        evaluator = self._evaluator(text, name or "")
         try:
+            if isinstance(statement, Naming):
+                self._refuse_both(statement)
             kind, result, value = self._result(part, evaluator, text)
             if name is not None and value is None and places_of(result) is None:
                 raise Fault(
@@ -132,6 +145,48 @@ class Session:
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
         return Answer(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
+
+    def _evaluator(self, text: str, naming: str) -> Evaluator:
+        found = Evaluator(self.known, pint_bridge.length_called if self.lookups else None, text, self.placed)
+        found.naming, found.heap = naming, self.heap
+        found.readings = {**self.read_elsewhere, **(self.heap.readings if self.heap else {})}
+        return found
+
+    def _refuse_both(self, naming: Naming) -> None:
+        """A name reads, or is set to a size; Fault for one that would be both."""
+        reads = isinstance(naming.answer, Request) and naming.answer.word == READS
+        read = self.heap is not None and naming.name in self.heap.readings
+        if read == reads or (naming.name not in self.known and not read):
+            return
+        end = naming.start + len(naming.name)
+        told = "reads already, so it cannot be set" if read else "is set already, so it cannot read as well"
+        raise Fault(f"{naming.name} {told}", naming.start, end, "choose another name")
+
+    def reading_of(self, request: Request, text: str) -> Measured:
+        """What a request says that an instrument said; InputError, placed, for what cannot be read."""
+        from fractions_shop.requests.inputs import Inputs
+        from fractions_shop.requests.measured import own_reading
+
+        given = Inputs(request, self._evaluator(text, ""), self.rule, text)
+        return self._taken(lambda: own_reading(given), request, text)
+
+    def relations_of(self, request: Request, text: str) -> tuple[Relation, ...]:
+        """The relations that a request states; InputError, placed, for one that cannot be read."""
+        from fractions_shop.requests.inputs import Inputs
+        from fractions_shop.requests.linear import relations
+
+        given = Inputs(request, self._evaluator(text, ""), self.rule, text)
+        return self._taken(lambda: relations(given), request, text)
+
+    def _taken(self, work_out: Callable[[], T], request: Request, text: str) -> T:
+        try:
+            return work_out()
+        except Fault as fault:
+            raise self._passed(fault.in_line(text)) from None
+        except InputError:
+            raise
+        except ShopError as error:
+            raise InputError(str(error), text, request.start, request.end) from None
 
     def _passed(self, error: InputError) -> InputError:
         """The error with such advice only as would be answered here."""
@@ -177,6 +232,24 @@ class Session:
             if answer.name is not None:
                 self.known[answer.name] = answer.value
             self.remember_doubts(answer)
+        if answer.kind in (READS, RECONCILE):
+            self._remember_read(answer)
+
+    def _remember_read(self, answer: Answer) -> None:
+        """Keep what was read, and the sizes of all that was weighed with it."""
+        from fractions_shop.requests.heap import Heap
+
+        result, heap = answer.result, self.heap or Heap({})
+        if answer.kind == RECONCILE:
+            self.heap = heap.tied(result.relations)
+            unsettled = self.heap.weighed(next(iter(result.sizes))).unsettled
+        else:
+            self.heap, unsettled = heap.reading(result.name, result.reading), result.unsettled
+        for name, size in result.sizes.items():
+            self.known[name] = size
+            self.doubtful.pop(name, None)
+            if name in unsettled:
+                self.doubtful[name] = (name,)
 
     def remember_doubts(self, answer: Answer) -> None:
         """Keep which names rest on a doubtful reading, or a moved total, now that this one is answered."""

@@ -13,6 +13,7 @@ from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
+from fractions_shop.sheet.read_together import ReadNames
 from fractions_shop.sheet.session import Session, places_of
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -111,6 +112,7 @@ class Working:
     def __post_init__(self) -> None:
         self.plan = plan(self.lines)
         self.session = Session(Rule(FIRST_RULE))
+        self._read = ReadNames(self.lines, self.plan.groups)
         self._advised = 0
         self._some_names = [line.sets for line in self.lines if line.sets][:_NAMES_FOR_ADVICE]
         self._rule_waits = self._set_rules()
@@ -146,16 +148,41 @@ class Working:
 
     def _work_out(self, n: int) -> Worked:
         line, fault = self.lines[n], self.plan.faults.get(n)
+        fault = fault or self._fault_of_reading(n)
         rule = self.rules[n] if n < len(self.rules) else Rule(FIRST_RULE)
         if fault is not None:
             return Worked(line, rule, fault=fault)
         waits = self._waits(n)
+        if not waits and n in self._read.group_of:
+            self._read.make(n, self.session, self._drawn_on(n))
+            fault = self._fault_of_reading(n)
+            if fault is not None:
+                return Worked(line, rule, fault=fault)
+            waits = tuple(self._wait_for(one) for one in self._read.hinders(n))
         if waits:
             return Worked(line, rule, waits=waits)
         try:
             return self.again(n, {}, rule)
         except InputError as error:
             return Worked(line, rule, fault=self._advised_fault(n, error).at(line.text, 0, line.number))
+
+    def _fault_of_reading(self, n: int) -> InputError | None:
+        error = self._read.faults.get(n)
+        line = self.lines[n]
+        return None if error is None else self._advised_fault(n, error).at(line.text, 0, line.number)
+
+    def _wait_for(self, n: int) -> Wait:
+        line = self.lines[n]
+        return Wait(line.sets or "the relations", line.number)
+
+    def _drawn_on(self, n: int) -> dict[str, Value]:
+        """The sizes of the names that a line draws on, as far as they have one."""
+        found = {
+            name: self.done[source].value
+            for name, source in self.plan.draws[n].items()
+            if source in self.done
+        }
+        return {name: value for name, value in found.items() if value is not None}
 
     def _waits(self, n: int) -> tuple[Wait, ...]:
         waits = [
@@ -175,6 +202,7 @@ class Working:
         line = self.lines[n]
         self.session.rule = rule or self.rules[n]
         self.session.known = {}
+        self.session.heap, self.session.read_elsewhere = self._read.heap(n), self._read.readings
         self.session.forget_doubts()
         self.session.placed = {}
         for name, source in self.plan.draws[n].items():
@@ -185,7 +213,8 @@ class Working:
                 self.session.placed[name] = placed
                 continue
             if value is None:
-                node = line.uses[name]
+                node = line.uses.get(name, line.node)
+                assert node is not None
                 raise InputError(
                     f"line {self.lines[source].number} above has no one size for ans to stand for",
                     line.text, node.start, node.end, "name the size that is meant", line.number,
@@ -237,7 +266,7 @@ class Working:
         # None of these is used by the line, so none of them can change its answer.
         nothing = Quantity.number(0)
         self.session.known = {**dict.fromkeys(self._some_names, nothing), **self.session.known}
-        for name in unknown:
+        for name in (*unknown, line.sets):
             self.session.known.pop(name, None)
         try:
             self.session.work_out(line.node, line.text)

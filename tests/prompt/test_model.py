@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 
 import pytest
+from room_examples import answered_example
 
 from fractions_shop.command.settings import Settings, read_settings, settings_path
 from fractions_shop.errors import InputError
@@ -16,6 +17,7 @@ from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.prompt.replies import Replies
 from fractions_shop.requests import help as book
+from fractions_shop.requests import room
 from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.session import Session
 from fractions_shop.show.sheet import Sheet
@@ -217,9 +219,8 @@ def test_every_request_has_help_with_an_example_that_runs(word: str) -> None:
     assert topic is not None
     assert topic.meaning, f"add {word} to the help"
     assert topic.forms
-    answer = Session().answer(topic.example)
-    assert answer is not None
-    assert answer.kind == word
+    assert topic.example == room(word).example
+    assert answered_example(word).kind == word
     assert f"  {topic.example}" in told(PromptModel(), f"help {word}")
 
 

@@ -53,6 +53,14 @@ _CALLED = {
     "THREAD": "a thread such as 6 BA",
     "GAUGE": "a gauge such as 18 SWG",
     "DRILL": "a drill such as No 43 drill",
+    "RECONCILE": "reconcile",
+    "PERCENT": "'%'",
+    "RATIO": "a scale such as 1:2",
+    "OFF_A_PRINT": "off a print",
+    "OFF_PRINT": "off print",
+    "IN_INCH_WORK": "in inch work",
+    "IN_METRIC_WORK": "in metric work",
+    "IN_EITHER_WORK": "in either work",
     "$END": "the end of the line",
 }
 #: Terminals that are words of the language, though more than one plain word tells them.

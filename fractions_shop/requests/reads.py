@@ -1,0 +1,98 @@
+"""reads: what an instrument said of a name, which then carries the size that was probably meant."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fractions_shop.errors import NoAnswer
+from fractions_shop.figures.plain import Lines
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.notes import doubt
+from fractions_shop.meant.found import Ask
+from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.requests.heap import MOST_READ, Heap, ReadName
+from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.meant_words import (
+    acted_on,
+    belief_line,
+    by_chance,
+    in_own_unit,
+    in_row,
+    trusted_to,
+    verdict_line,
+)
+from fractions_shop.requests.measured import own_reading
+from fractions_shop.requests.odds import odds_text
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.value import Value
+
+
+def _answer(given: Inputs) -> tuple[Any, Value | None]:
+    known: Heap = given.evaluator.heap or Heap({})
+    name = given.evaluator.naming or "it"
+    heap = known.reading(name, own_reading(given))
+    if len(heap.readings) > MOST_READ:
+        node = given.request
+        raise Fault(f"at most {MOST_READ} names that read are weighed together", node.start, node.end)
+    try:
+        found = heap.weighed(name)
+    except NoAnswer as error:
+        node = given.request
+        advice = "read it again; or set it as a size, with = in place of reads"
+        raise Fault(str(error), node.start, node.end, advice) from None
+    doubted = _doubt(found)
+    if doubted:
+        given.evaluator.note(doubt(doubted))
+    return found, found.size
+
+
+def _doubt(found: ReadName) -> str:
+    if found.verdict is not SizeVerdict.UNSETTLED:
+        return ""
+    return (
+        f"{found.called} is not settled, {odds_text(found.odds)}: read {(found.ask or Ask.NEIGHBOUR).value}"
+    )
+
+
+def _lines(found: ReadName) -> Lines:
+    asked = found.reading.written or in_own_unit(found.reading.size)
+    lines: Lines = [_verdict(found)]
+    said = f"{asked} read within {trusted_to(found.reading.within)}: {found.called}, {odds_text(found.odds)}"
+    others = [one for one in found.names if one != found.name]
+    if found.tied is not None:
+        best = found.tied.sets[0]
+        lines += [said, f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"]
+        lines.append(belief_line(found.tied.belief))
+        return lines
+    assert found.together is not None
+    weighed = found.together.readings[found.names.index(found.name)]
+    lines.append(f"{said}; {by_chance(weighed.candidates[0].chance)}")
+    if others:
+        lines.append(f"weighed together with {in_row(others, 'and')}")
+    lines.append(belief_line(found.together.belief))
+    return lines
+
+
+def _verdict(found: ReadName) -> str:
+    if found.together is not None:
+        return verdict_line(found.together.readings[found.names.index(found.name)])
+    if found.verdict is not SizeVerdict.UNSETTLED:
+        return acted_on(found.verdict, (found.called,), found.ask)
+    assert found.tied is not None
+    near = dict.fromkeys(one.names[found.name] for one in found.tied.sets[:3])
+    return f"Not settled: {in_row(list(near), 'or')}; do not cut yet"
+
+
+def _open_odds(found: ReadName) -> float | None:
+    return found.odds if found.verdict is SizeVerdict.UNSETTLED else None
+
+
+ROOM = Room(
+    word="reads",
+    forms=("NAME reads SIZE, SIZE ... [within SIZE] [by INSTRUMENT] [worn SIZE] [off a print]",),
+    example="rack reads 75.4 mm",
+    answer=_answer,
+    lines=_lines,
+    reads_rule=False,
+    odds=_open_odds,
+)

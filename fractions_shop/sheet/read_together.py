@@ -1,0 +1,97 @@
+"""The names of a sheet that read and are weighed together, and what hinders it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.nodes import KnownSize, Naming, Request
+from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.order import ReadTogether
+from fractions_shop.sheet.session import Session
+from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.meant.readings import Reading
+    from fractions_shop.requests.heap import Heap
+
+
+class ReadNames:
+    """The heaps of a sheet, each made when the first of its lines is worked out.
+
+    `readings` are those found so far; `faults` what is wrong with a line of a group, by line.
+    """
+
+    def __init__(self, lines: tuple[Line, ...], groups: tuple[ReadTogether, ...]) -> None:
+        self.lines = lines
+        self.group_of = {n: group for group in groups for n in (*group.members, *group.ties)}
+        self.readings: dict[str, Reading] = {}
+        self.faults: dict[int, InputError] = {}
+        self._heaps: dict[ReadTogether, Heap] = {}
+
+    def heap(self, n: int) -> Heap | None:
+        """The heap that a line belongs to, where it was made."""
+        group = self.group_of.get(n)
+        return None if group is None else self._heaps.get(group)
+
+    def make(self, n: int, session: Session, known: Mapping[str, Value]) -> None:
+        """Make the heap of a line out of what the group's lines say; `known` are the names that they draw on."""
+        group = self.group_of.get(n)
+        if group is None or group in self._heaps:
+            return
+        from fractions_shop.requests.heap import Heap
+
+        session.known, session.heap = dict(known), Heap({})
+        for member in self._in_order(group):
+            line, request = self.lines[member], _request(self.lines[member])
+            session.read_elsewhere = self.readings
+            try:
+                self.readings[line.sets] = session.reading_of(request, line.text)
+            except InputError as error:
+                self.faults[member] = error
+        heap = Heap({
+            self.lines[m].sets: self.readings[self.lines[m].sets] for m in group.members if m not in self.faults
+        })  # fmt: skip
+        for tie in group.ties:
+            heap = self._tied(tie, heap, session, not any(m in self.faults for m in group.members))
+        self._heaps[group] = heap
+
+    def hinders(self, n: int) -> tuple[int, ...]:
+        """The lines that a line's group waits for: of tied names every one must do."""
+        group = self.group_of.get(n)
+        if group is None or not group.ties:
+            return ()
+        return tuple(one for one in (*group.members, *group.ties) if one in self.faults and one != n)
+
+    def _in_order(self, group: ReadTogether) -> list[int]:
+        """Those first whose scale does not rest on another reading."""
+
+        def rests(n: int) -> bool:
+            return any(isinstance(option.value, KnownSize) for option in _request(self.lines[n]).options)
+
+        return sorted(group.members, key=lambda n: (rests(n), n))
+
+    def _tied(self, n: int, heap: Heap, session: Session, whole: bool) -> Heap:
+        line, request = self.lines[n], _request(self.lines[n])
+        session.heap = heap
+        if not whole:
+            return heap  # the line waits for the reading that is at fault
+        try:
+            relations = session.relations_of(request, line.text)
+            tied = heap.tied(relations)
+            names, every = tied.with_it(relations[0].names[0])
+            _ = tied.reconciled(every, names).sizes
+        except InputError as error:
+            self.faults[n] = error
+            return heap
+        except ShopError as error:
+            self.faults[n] = InputError(str(error), line.text, request.start, request.end)
+            return heap
+        return tied
+
+
+def _request(line: Line) -> Request:
+    part = line.node.answer if isinstance(line.node, Naming) else line.node
+    assert isinstance(part, Request)
+    return part
