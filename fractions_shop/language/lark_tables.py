@@ -26,7 +26,7 @@ _WORD = re.compile(r"\(\?i:([a-z]+)(\??)\\b\)")
 #: The words come behind the terminals that stand first by their priority.
 _WORDS_PRIORITY = 2
 #: How wide the lines of the module of tables are where a row does not need more.
-_WIDTH = 200
+_WIDTH = 400
 
 
 def lark_parser(folder: Path, transformer: Any = None) -> Lark:
