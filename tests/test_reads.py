@@ -51,6 +51,14 @@ class TestASession:
         with pytest.raises(InputError, match="top is set already, so it cannot read as well"):
             bench.answer("top reads 75.4 mm")
 
+    def test_a_reading_that_moves_another_name_says_so(self):
+        bench = Session()
+        for line in ("a reads 10 mm", "b reads 5 mm", "reconcile a = 2 of b"):
+            bench.answer(line)
+        notes = [note.text for note in bench.answer("a reads 10.1 mm").notes]
+        assert notes[0] == "b is 1/5 in now, it was 3/16 in"
+        assert bench.known["a"] == 2 * bench.known["b"]
+
     def test_figures_of_one_name_pool(self):
         reading = Session().answer("front reads 51.4 mm, 51.6 mm, 51.6 mm").result.reading
         assert len(reading.figures) == 3

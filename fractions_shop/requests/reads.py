@@ -7,7 +7,7 @@ from typing import Any
 from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.plain import Lines
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.notes import doubt
+from fractions_shop.language.notes import doubt, remark
 from fractions_shop.meant.found import Ask
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.heap import MOST_READ, Heap, ReadName
@@ -24,6 +24,7 @@ from fractions_shop.requests.meant_words import (
 from fractions_shop.requests.measured import own_reading
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.requests.rooms import Room
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
 
 
@@ -40,6 +41,10 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
         node = given.request
         advice = "read it again; or set it as a size, with = in place of reads"
         raise Fault(str(error), node.start, node.end, advice) from None
+    for other, size in found.sizes.items():
+        before = given.evaluator.names.get(other)
+        if other != name and isinstance(before, Quantity) and before != size:
+            given.evaluator.note(remark(f"{other} is {in_own_unit(size)} now, it was {in_own_unit(before)}"))
     doubted = _doubt(found)
     if doubted:
         given.evaluator.note(doubt(doubted))
