@@ -24,7 +24,8 @@ _PARTS = {
     "DEGREE": "unit", "PLUS_MINUS": "sign", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
     "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank",
     "SHARE": "word", "PLACES": "word", "SPACES_OF": "word", "AT_MOST": "word", "FIRST_AT": "word",
-    "BLOCKS": "word", "PER_FOOT": "unit",
+    "RECONCILE": "word", "OFF_A_PRINT": "word", "OFF_PRINT": "word", "IN_INCH_WORK": "word",
+    "IN_METRIC_WORK": "word", "IN_EITHER_WORK": "word", "RATIO": "number", "BLOCKS": "word", "PER_FOOT": "unit",
 }  # fmt: skip
 #: Terminals that fit nearly anything, and are only looked for where a request asks for them.
 _GREEDY = {"DESIGNATION", "ZONES"}

@@ -47,9 +47,10 @@ def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
 
 @pytest.mark.parametrize("word", [*request_words(), *WORDS])
 def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(word: str) -> None:
-    offer = next(o for o in offers(word[:2], {}, True) if o.text == word)
+    before = "rack " if word == "reads" else ""  # which stands behind a name
+    offer = next(o for o in offers(before + word[:2], {}, True) if o.text == word)
     assert offer.meaning
-    assert offer.start == 0
+    assert offer.start == len(before)
 
 
 @pytest.mark.parametrize(
