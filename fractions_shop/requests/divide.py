@@ -133,7 +133,7 @@ def _width(given: Inputs, inside: Pieces | None) -> Any:
     if inside is not None and option is not None:
         raise Fault(
             "the width of the bodies stands here twice", option.start, option.end,
-            "say for 13 of 1 1/2 in, or into 14 between 1 1/2 in",
+            "it is said behind 'of': leave 'between' out",
         )  # fmt: skip
     node = inside.size if inside is not None else None if option is None else option.value
     if node is None:

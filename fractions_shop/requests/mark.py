@@ -39,7 +39,7 @@ def _answer(given: Inputs) -> tuple[Marks, None]:
     if inside is not None and between is not None:
         raise Fault(
             "the width of the bodies stands here twice", between.start, between.end,
-            "say for 13 of 1 1/2 in, or into 14 between 1 1/2 in",
+            "it is said behind 'of': leave 'between' out",
         )  # fmt: skip
     count = given.whole_of(inside.count) + 1 if inside is not None else given.whole(1)
     if count > MOST_MARKS:

@@ -39,8 +39,8 @@ def _stock(given: Inputs) -> Any:
     if pieces not in block_sets():
         known = ", ".join(map(str, block_sets()))
         raise Fault(
-            f"no set of {pieces} gauge blocks is known here", option.value.start, option.value.end,
-            f"there are those of {known} pieces",
+            f"no set of {pieces} gauge blocks is known here, only those of {known} pieces",
+            option.value.start, option.value.end,
         )  # fmt: skip
     found = blocks(pieces)
     given.evaluator.note(remark(f"each block once; what the set holds: {found.source}"))
