@@ -325,6 +325,8 @@ def test_no_series_is_named_by_hand_outside_the_records() -> None:
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 named = words & set(re.split(r"[|()?:\\ .*+]+", node.value)) if "|" in node.value else set()
+                if "steel" in node.value:
+                    named -= {"brass"}  # the metal
                 if node.value in words or named:
                     found.append((path.name, node.lineno, node.value))
     assert found == []

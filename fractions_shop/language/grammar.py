@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from fractions_shop.errors import InputError
-    from fractions_shop.language.advice.explain import Stop
+    from fractions_shop.language.advice.explain import ParserStop
 
 
 def statement(
@@ -45,7 +45,7 @@ def statement(
 
 def _explained(error: Exception, text: str, meant: str) -> InputError:
     # What can be said of a fault is much, and most lines have none.
-    from fractions_shop.language.advice.explain import Stop, explain, explain_fault
+    from fractions_shop.language.advice.explain import ParserStop, explain, explain_fault
     from fractions_shop.language.advice.gate import passed
 
     if isinstance(error, Fault):
@@ -53,7 +53,7 @@ def _explained(error: Exception, text: str, meant: str) -> InputError:
     if isinstance(error, NotExpected):
         return passed(explain(text, meant, _where(error), reads), accepted)
     assert isinstance(error, NoToken)
-    place = Stop(error.place, error.place + 1, "", "", frozenset())
+    place = ParserStop(error.place, error.place + 1, "", "", frozenset())
     return passed(explain(text, meant, place, reads), accepted)
 
 
@@ -85,20 +85,20 @@ def accepted(line: str) -> bool:
     return True
 
 
-def _where(error: NotExpected) -> Stop:
+def _where(error: NotExpected) -> ParserStop:
     """Where reading stopped, on what kind of thing, behind what kind, and what could have stood there."""
-    from fractions_shop.language.advice.explain import Stop
+    from fractions_shop.language.advice.explain import ParserStop
 
     token, before, expected = error.token, error.before, error.expected
     if token.type == "$END":
-        return Stop(-1, -1, "$END", before, expected)
+        return ParserStop(-1, -1, "$END", before, expected)
     start, kind = token.start_pos, token.type
     if kind in _LONG and kind not in expected:
         # Out of their own place these swallow the rest of the line: only its first piece is at fault.
         piece = _PIECE.match(str(token))
         length = piece.end() if piece else 1
-        return Stop(start, start + length, _kind_of(str(token)[:length]), before, expected)
-    return Stop(start, token.end_pos, kind, before, expected)
+        return ParserStop(start, start + length, _kind_of(str(token)[:length]), before, expected)
+    return ParserStop(start, token.end_pos, kind, before, expected)
 
 
 #: Terminals that take text as it stands, where the grammar asks for it.

@@ -47,6 +47,13 @@ def _longest_first(words: dict[str, tuple[str, ...]]) -> tuple[tuple[str, tuple[
 _WORDS = _longest_first(keys_by_word(lambda series: series.words))
 _ALL_WORDS = (*_WORDS, *_longest_first(keys_by_word(lambda series: series.alone)))
 _WORD = "(?:" + "|".join(words for words, _ in _WORDS) + ")"
+_KEYS = keys_by_word(lambda series: series.words)
+#: Words of one piece, each of one series, as a choice.
+PLAIN_WORDS = "|".join(
+    sorted((word for word, keys in _KEYS.items() if word.isalpha() and len(keys) == 1), key=len, reverse=True)
+)
+#: Words of series that are words for other things too (a metal, a trade), as a choice.
+ORDINARY_WORDS = "|".join(re.escape(word) for word in _KEYS if word.islower())
 _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
 
 

@@ -95,7 +95,7 @@ _NO_SIGN = "put + - * or / between them; side by side never multiplies"
 Reads = Callable[[str], bool]
 
 
-class Stop(NamedTuple):
+class ParserStop(NamedTuple):
     """Where reading stopped: the `kind` of what stands there and of what stood `before`, and what was `expected`."""
 
     start: int
@@ -105,7 +105,7 @@ class Stop(NamedTuple):
     expected: frozenset[str]
 
 
-def explain(text: str, meant: str, stop: Stop, reads: Reads) -> InputError:
+def explain(text: str, meant: str, stop: ParserStop, reads: Reads) -> InputError:
     """The error to show for a token that does not fit where it stands."""
     start, end, kind, before, expected = stop
     if kind == "$END" or start < 0:

@@ -20,7 +20,7 @@ from fractions_shop.size.notation import GLYPHS, decimal, mixed, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.patterns import GAUGE_PATTERN
 from fractions_shop.threads.lookup import UnknownThread, thread, threads_named
-from fractions_shop.threads.names import THREAD_PATTERN
+from fractions_shop.threads.names import ORDINARY_WORDS, PLAIN_WORDS, THREAD_PATTERN
 from fractions_shop.threads.thread import Thread
 
 _NO = r"(?:(?i:No|Nr|number)\b\.?[ ]?|\#[ ]?)"
@@ -31,10 +31,9 @@ _TPI_WORD = r"(?:[ ]?(?i:t\.?p\.?i\b\.?|threads?[ ](?:per|to[ ]the)[ ]inch\b|thd
 _UNIT = rf"[ ]?-?[ ]?(?:(?i:{units.alternatives(letters=True)})\b|[\"'])"
 #: Behind threads to the inch stands no further figure and no unit: 1/4-3/8 in is a range.
 _END = rf"(?![0-9/]|\.[0-9]|[A-WYZa-wyz]|{_UNIT})"
-_SERIES = (
-    r"(?:[ ]?-?(?P<series>(?i:UNEF|UNC|UNF|NEF|NC|NF|UNS|UN|BSW|BSF|BSC|CEI|ME|BSB|Whit(?:worth)?))\b\.?)"
-)
-_FIRST = r"(?:(?P<first>(?i:BSW|BSF|UNC|UNF|UNEF|Whitworth|US|USS|SAE))[ ])?"
+_SERIES = rf"(?:[ ]?-?(?P<series>(?i:{PLAIN_WORDS}|UNS?))\b\.?)"
+#: American lists put these before a screw, too.
+_FIRST = rf"(?:(?P<first>(?i:{PLAIN_WORDS}|US|USS|SAE))[ ])?"
 
 #: An inch screw by its size and its threads to the inch.
 _SCREW = re.compile(
@@ -56,7 +55,7 @@ _MM_SCREW = re.compile(
 )
 _TPI_ALONE = re.compile(rf"(?P<tpi>[0-9]{{1,3}}(?:[ ]1/2|\.[0-9])?){_TPI_WORD}")
 _THREAD = re.compile(THREAD_PATTERN)
-_SHORT = re.compile(r"(?:brass|cycle|m\.?e\.?|model[ ]engineer'?s?'?)$", re.I)
+_SHORT = re.compile(rf"(?:{ORDINARY_WORDS}|m\.?e\.?)$", re.I)
 _GAUGE = re.compile(GAUGE_PATTERN)
 _WOOD = re.compile(
     rf"(?P<no>{_NO})?(?P<n>[0-9]{{1,2}})[ ](?:(?:brass|steel|iron|slotted|countersunk|round[ -]head)[ ])*wood[ -]?screws?\b",
@@ -74,11 +73,12 @@ _DRILL = re.compile(
 #: Found behind every number that begins one of these, within a few words: most sizes need not be tried.
 _MAY_BE = re.compile(
     r"-[ ]?[0-9]|[x×][ ]?[0-9.]|/[0-9]|(?i:t\.?p\.?i|thr?d|thread|[sam]\.?w\.?g|b\.?[wasp]\.?|b ?&|whit|u\.?n|n\.?[cfep]"
-    r"|m\.?e\b|msg|us\b|uss|wood|gauge|gage|ga\b|galv|zinc|stubs|cei|c\.e|cy|brass|model|british|manuf|sheet|gas|w\b|w ?&)"
+    rf"|{ORDINARY_WORDS}|m\.?e\b|msg|us\b|uss|wood|gauge|gage|ga\b|galv|zinc|stubs|cei|c\.e|cy|british|manuf|sheet|gas|w\b|w ?&)"
 )
 #: Where one of these may begin.
 LEAD = re.compile(
-    r"drill |[0-9#.\"MGR]|No\b|Nr\b|number\b|letter\b|[A-Z] drill|BSW|BSF|UN[CFE]|Whit|US|SAE|British|American|UK\b",
+    r"drill |[0-9#.\"MGR]|No\b|Nr\b|number\b|letter\b|[A-Z] drill|US|SAE|British|American|UK\b"
+    rf"|Whi|{PLAIN_WORDS}",
     re.I,
 )
 
@@ -258,7 +258,7 @@ def _doubtful(match: re.Match[str], text: str) -> bool:
 def _series(match: re.Match[str]) -> str:
     """The series by its word, before or behind; empty where that is none of the tables'."""
     word = match["series"] or match["first"] or ""
-    return "" if word.upper() in ("US", "USS", "SAE", "UNS", "UN") else word
+    return "" if re.fullmatch("USS?|SAE|UNS?", word, re.I) else word
 
 
 def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:

@@ -8,9 +8,10 @@ from fractions_shop.language.written.forms import Atom, size_at
 from fractions_shop.language.written.named import LEAD, named_at
 from fractions_shop.language.written.words import WHOLES
 from fractions_shop.size.notation import GLYPHS
+from fractions_shop.threads.names import PLAIN_WORDS
 
 _SPOKEN = "|".join([*sorted((word for word in WHOLES), key=len, reverse=True), "half", "quarter"])
-_NAMES = r"drill (?:No|\#)|No\b|Nr\b|number\b|letter\b|[A-Z] drill\b|BSW\b|BSF\b|UNC\b|UNF\b|UNEF\b|Whitworth\b|USS?\b|SAE\b|British\b|American\b|UK\b|M ?[0-9]|[GR][cp]? ?[0-9]"
+_NAMES = rf"drill (?:No|\#)|No\b|Nr\b|number\b|letter\b|[A-Z] drill\b|(?:{PLAIN_WORDS})\b|USS?\b|SAE\b|British\b|American\b|UK\b|M ?[0-9]|[GR][cp]? ?[0-9]"
 #: Where an atom may begin.
 _BEGINS = re.compile(
     rf"[0-9{GLYPHS}⁰¹²³⁴⁵⁶⁷⁸⁹]|\.[0-9]|\#[ ]?[0-9]|\"[A-Z]\"|(?<![A-Za-z])(?:{_SPOKEN})(?![A-Za-z])|(?<![A-Za-z0-9])(?:{_NAMES})",
