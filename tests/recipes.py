@@ -92,7 +92,7 @@ FUNCTION = (
         '    Function("twice", "two of a size", "twice(3/8 in)", lambda size: size * 2),\n',
         '    Function("major", ',
     ),
-    Edit("README.md", "| `twice(size)` | two of a size |\n", "| `per_foot(gain)`"),
+    Edit("README.md", "| `twice(size)` | two of a size |\n", "| `1/8 in per ft`, `per_foot(gain)`"),
 )
 _WRITER = '''\
 """The named sizes of a sheet, one a line."""

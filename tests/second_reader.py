@@ -549,8 +549,8 @@ class _Reader:
             self.unit = (
                 unit(m["u"]) or Fraction(1)
                 if "u" in m.groupdict() and m["u"]
-                else INCH
-                if "nths" in m.groupdict()
+                else INCH / int(m["nths"])
+                if "nths" in m.groupdict() and int(m["nths"])
                 else Fraction(1)
             )
         if best is None or best[1] is None:

@@ -267,3 +267,9 @@ def test_running_text_gives_its_sizes_and_nothing_else():
     assert [item.text.rstrip("\n") for item in found] == WANTED
     lines = PAGE.splitlines()
     assert all(item.text.split()[0] in lines[item.line - 1] for item in found)
+
+
+def test_threads_to_the_inch_with_a_sign_too_many_are_said_back() -> None:
+    answer = Session().answer("26 t.p.i..")
+    assert answer is not None
+    assert [note.text for note in answer.notes] == ["read as 26 per inch exactly, about 1.023622 per mm"]

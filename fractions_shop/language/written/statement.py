@@ -210,5 +210,10 @@ def _notes(one: Item, said: Written) -> list[Note]:
 
 
 def _said(value: Quantity) -> str:
+    if value.power != 1:
+        from fractions_shop.figures.size_words import short_cell
+        from fractions_shop.figures.table import in_prose  # threads to the inch are seldom read so
+
+        return in_prose(short_cell(value))
     inches = inch_text(value)
     return mm_text(value) if inches.startswith("about") else inches
