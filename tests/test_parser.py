@@ -257,3 +257,10 @@ def test_what_is_read_is_a_fraction() -> None:
     found = read("2.03125 in")
     assert isinstance(found, Quantity)
     assert isinstance(found.value, Fraction)
+
+
+@pytest.mark.parametrize(
+    "line", ["2 in " + "+6" * 490, "2 in " + "+6" * 490 + "+", "2 in" + " - 1 in" * 120 + " - 1"]
+)
+def test_a_line_of_many_signs_is_refused_in_words(line: str) -> None:
+    assert _said(line)

@@ -55,16 +55,16 @@ def check(statement: Statement | None, line: str) -> None:
 
 
 def parts(node: Any) -> Iterator[Node]:
-    """A node and all that it is made of."""
-    if isinstance(node, tuple):
-        for part in node:
-            yield from parts(part)
-    elif isinstance(node, Node):
-        yield node
-        for name in node.names:
-            inner = getattr(node, name)
-            if isinstance(inner, (Node, tuple)):
-                yield from parts(inner)
+    """A node and all that it is made of, in the order of the line."""
+    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
+    waiting = [node]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, tuple):
+            waiting += reversed(part)
+        elif isinstance(part, Node):
+            yield part
+            waiting += (getattr(part, name) for name in reversed(part.names))
 
 
 def has_odd_word(statement: Statement) -> bool:
