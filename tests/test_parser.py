@@ -264,3 +264,10 @@ def test_what_is_read_is_a_fraction() -> None:
 )
 def test_a_line_of_many_signs_is_refused_in_words(line: str) -> None:
     assert _said(line)
+
+
+def test_letters_that_are_alike_without_regard_to_case_are_read_alike() -> None:
+    for written in ("3 inſ²", "3 sq İn", "3 ſq in"):
+        answer = Session().answer(written)
+        assert answer is not None
+        assert answer.value == Session().answer("3 sq in").value  # type: ignore[union-attr]
