@@ -10,6 +10,7 @@ from fractions_shop.language.advice.offers import write
 from fractions_shop.language.build_sizes import DEGREES, SizeBuilder, checked
 from fractions_shop.language.deviations import deviations, with_unit_of
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.lalr import plain_word
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
     Call,
@@ -33,13 +34,10 @@ from fractions_shop.language.nodes import (  # fmt: skip
 )
 from fractions_shop.size import units
 
-# Without regard to case the letters i, k and s also match these, which are no others' small letters.
-_ALIKE = str.maketrans({"ı": "i", "İ": "i", "ſ": "s", "\u212a": "k"})
-
 
 def _word(token: Any) -> str:
     """A word of the language in small letters."""
-    return str(token).translate(_ALIKE).lower()
+    return plain_word(str(token))
 
 
 #: Options of which a request takes one.
