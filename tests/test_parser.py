@@ -266,8 +266,27 @@ def test_a_line_of_many_signs_is_refused_in_words(line: str) -> None:
     assert _said(line)
 
 
-def test_letters_that_are_alike_without_regard_to_case_are_read_alike() -> None:
-    for written in ("3 inſ²", "3 sq İn", "3 ſq in"):
-        answer = Session().answer(written)
-        assert answer is not None
-        assert answer.value == Session().answer("3 sq in").value  # type: ignore[union-attr]
+#: Other letters that an expression without regard to case takes for the plain one.
+_ALIKE = {"i": "İı", "I": "İı", "s": "ſ", "S": "ſ", "k": "\u212a", "K": "\u212a"}
+_HOLDS_ALL_LOOK_UPS = (
+    "3 sq in", "3 in²", "3/16ths of an inch", "3-1 23/2st", "2 1/32nds", "letter I drill", "K drill", "5 SWG",
+    "1 and a half in", "five in", "6 tenths", "2 in as sq mm", "3 sixteenths of an inch", "a third of 2 in",
+    "5 kilometres", "1/4 BSW", "minor(M6)", "snap 10.3 mm to 32nds", "mark 2 in into 5", "check 2 in is 51 mm",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("line", _HOLDS_ALL_LOOK_UPS)
+def test_letters_that_are_alike_without_regard_to_case_are_read_alike(line: str) -> None:
+    meant = _value_or_fault(line)
+    for place, letter in enumerate(line):
+        for other in _ALIKE.get(letter, ""):
+            assert _value_or_fault(line[:place] + other + line[place + 1 :]) == meant
+
+
+def _value_or_fault(line: str) -> object:
+    try:
+        answer = Session().answer(line)
+    except InputError as fault:
+        return fault.start
+    assert answer is not None
+    return answer.value

@@ -10,7 +10,6 @@ from fractions_shop.language.advice.offers import write
 from fractions_shop.language.build_sizes import DEGREES, SizeBuilder, checked
 from fractions_shop.language.deviations import deviations, with_unit_of
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.lalr import plain_word
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
     Call,
@@ -37,7 +36,7 @@ from fractions_shop.size import units
 
 def _word(token: Any) -> str:
     """A word of the language in small letters."""
-    return plain_word(str(token))
+    return str(token).lower()
 
 
 #: Options of which a request takes one.

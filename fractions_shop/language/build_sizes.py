@@ -11,7 +11,6 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.deviations import parts_of_inch
 from fractions_shop.language.fault import Fault, SideBySide
-from fractions_shop.language.lalr import plain_word
 from fractions_shop.language.nodes import Literal, Named, Node, OddUnit
 from fractions_shop.language.notes import Note, echo
 from fractions_shop.size import units
@@ -76,7 +75,7 @@ class SizeBuilder:
     def sizes__area(self, parts: list[Any]) -> Node:
         """A number of square or cubic units: 7 7/8 sq in, 2 in²."""
         token, words = parts
-        unit = units.find_raised(plain_word(words.rstrip(".")))
+        unit = units.find_raised(words.rstrip(".").lower())
         assert unit is not None
         size = Quantity(_number(token) * unit.mm, unit.power)
         return Literal(token.start_pos, words.end_pos, size, unit.name, _mixed_echo(token, unit.name))

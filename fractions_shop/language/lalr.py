@@ -17,9 +17,7 @@ from typing import Any, NamedTuple
 #: In a rule's plan: a part that was left out.
 MISSING = 1000
 
-# Without regard to case the letters i, k and s also match these, which are no others' small letters.
-_ALIKE = str.maketrans({"ı": "i", "İ": "i", "ſ": "s", "\u212a": "k"})
-_WORD = re.compile(r"[A-Za-zıİſ\u212a]+\b")
+_WORD = re.compile(r"[A-Za-z]+\b")
 
 
 class Token(str):
@@ -30,11 +28,6 @@ class Token(str):
     type: str
     start_pos: int
     end_pos: int
-
-
-def plain_word(text: str) -> str:
-    """A word of the language in small letters."""
-    return text.translate(_ALIKE).lower()
 
 
 class Tables(NamedTuple):
@@ -224,7 +217,7 @@ class Scanner:
         if self._first is not None and (match := self._first.match(text, place)) is not None:
             return match.lastgroup or "", match.end()
         if self._words and (match := _WORD.match(text, place)) is not None:
-            kind = self._words.get(plain_word(match[0]))
+            kind = self._words.get(match[0].lower())
             if kind is not None:
                 return kind, match.end()
         if self._last is not None and (match := self._last.match(text, place)) is not None:

@@ -45,6 +45,11 @@ _MEANT = {
     "＝": "=",
     "＃": "#",
     **{chr(0xFF01 + n): chr(0x21 + n) for n in range(94)},
+    # An expression that does not look at case takes these for i, k and s, which nothing else would.
+    "ı": "i",
+    "İ": "I",
+    "ſ": "s",
+    "\u212a": "K",
 }  # fmt: skip
 _TABLE = str.maketrans(_MEANT)
 _SUPERSCRIPTS, _SUBSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, number_value
@@ -83,6 +83,20 @@ def threads_named(name: str) -> tuple[Thread, ...]:
     return _matches(read_name(name))
 
 
+def matching(name: str) -> tuple[Thread, ...]:
+    """As `threads_named`, but nothing, quickly, where no thread has the name or it is no thread's name at all.
+
+    Running text is full of what only looks like one: no words about the nearest are made for it.
+
+    >>> matching("1/4-21"), matching("slat")
+    ((), ())
+    """
+    try:
+        return _sized_and_matches(read_name(name))[1]
+    except ShopError:
+        return ()
+
+
 def exists(name: str) -> bool:
     """Whether there is a thread of that name, and custom tells which if it is shared.
 
@@ -120,6 +134,15 @@ def _listed(names: tuple[str, ...], word: str) -> str:
 
 
 def _matches(written: WrittenThread) -> tuple[Thread, ...]:
+    sized, matches = _sized_and_matches(written)
+    if not matches:
+        raise _unknown(written, sized)
+    return matches
+
+
+@lru_cache(maxsize=1024)
+def _sized_and_matches(written: WrittenThread) -> tuple[tuple[Thread, ...], tuple[Thread, ...]]:
+    """The threads of the size written, and those of them whose pitch is the one written too."""
     keys = written.series or _INCH_SERIES
     sized = [thread for key in keys for thread in of_series(key) if _same_size(written, thread)]
     matches = [thread for thread in sized if _same_pitch(written, thread)]
@@ -127,9 +150,7 @@ def _matches(written: WrittenThread) -> tuple[Thread, ...]:
         matches = [
             match for match in matches if match.series == matches[0].series
         ]  # M8 alone is the coarse one
-    if not matches:
-        raise _unknown(written, sized)
-    return tuple(matches)
+    return tuple(sized), tuple(matches)
 
 
 @cache
@@ -178,7 +199,7 @@ def _by_screw_number(written: WrittenThread) -> bool:
 # The nearest of what is not made
 
 
-def _unknown(written: WrittenThread, sized: list[Thread]) -> UnknownThread:
+def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread:
     asked = " ".join(written.text.split())
     if sized:
         names = tuple(thread.name for thread in sized)

@@ -19,7 +19,7 @@ from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, decimal, mixed, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.patterns import GAUGE_PATTERN
-from fractions_shop.threads.lookup import UnknownThread, thread, threads_named
+from fractions_shop.threads.lookup import matching, thread
 from fractions_shop.threads.names import ORDINARY_WORDS, PLAIN_WORDS, THREAD_PATTERN
 from fractions_shop.threads.thread import Thread
 
@@ -300,18 +300,12 @@ def _unlisted(text: str) -> Note:
 
 def _in_tables(called: str) -> Thread | None:
     """A thread of that name, the customary one where several share it; None where none is made."""
-    try:
-        return threads_named(called)[0]
-    except UnknownThread:
-        return None
-    except ShopError:
-        return None
+    return next(iter(matching(called)), None)
 
 
 def _thread_atom(text: str, place: int, end: int, called: str) -> Atom | None:
-    try:
-        shared = threads_named(called)
-    except ShopError:
+    shared = matching(called)
+    if not shared:
         return None
     try:
         one = thread(called)

@@ -43,7 +43,8 @@ def written(text: str) -> Written:
     taken = put_together(atoms_of(plain), plain)
     atoms = taken.atoms
     left, unread = _between(plain, atoms, taken.used)
-    atoms = [_with_roles(atom, left, atoms, plain) for atom in atoms]
+    if sum(atom.kind not in ("count", "unread") for atom in atoms) == 1:
+        atoms = [_with_roles(atom, left, plain) for atom in atoms]
     items = tuple(item_of(atom, text) for atom in atoms if atom.kind != "unread")
     unread += [
         Left(text[atom.start : atom.end], atom.start, atom.end) for atom in atoms if atom.kind == "unread"
@@ -152,12 +153,9 @@ def _joined(left: list[Left], plain: str) -> list[Left]:
     ]
 
 
-def _with_roles(atom: Atom, left: list[Left], atoms: list[Atom], plain: str) -> Atom:
-    """The atom with what the words around it make doubtful: no unit, a little over or under."""
-    if not left and not atom.bare:
-        return atom
-    sizes = [one for one in atoms if one.kind not in ("count", "unread")]
-    if atom.kind not in ("size", "limits") or len(sizes) != 1:
+def _with_roles(atom: Atom, left: list[Left], plain: str) -> Atom:
+    """The only size with what the words around it make doubtful: no unit, a little over or under."""
+    if atom.kind not in ("size", "limits") or (not left and not atom.bare):
         return atom
     words = {word for one in left for word in one.text.lower().replace(".", "").split()}
     for word in sorted(words & VAGUE.keys()):
