@@ -32,9 +32,10 @@ def unit_advice(word: str) -> str:
         return ""
     words = [w for unit in units.UNITS for w in unit.words if w.isalpha() and len(w) > 1]
     for spelt in dict.fromkeys((small.replace("rn", "m"), small)):
-        slips = {w: _slips(spelt, w) for w in words}
-        least = min(slips.values())
-        near = [w for w in words if slips[w] == least and least <= (1 if len(spelt) < 7 else 2)]
+        most = 1 if len(spelt) < 7 else 2
+        slips = {w: _slips(spelt, w) for w in words if abs(len(w) - len(spelt)) <= most}
+        least = min(slips.values(), default=most + 1)
+        near = [w for w in slips if slips[w] == least <= most]
         if near and len({units.find(w) for w in near}) == 1:
             return _meant(near[:1])
     return ""
