@@ -113,13 +113,13 @@ OUTPUT = (
     Edit("fractions_shop/show/size_list.py", _WRITER),
     Edit(
         "fractions_shop/command/forms.py",
-        '    "list": Form(".lst", "the named sizes, one a line", lambda sheet, *_: size_list(sheet)),\n',
-        '    "json": Form(',
+        '    "list": SheetForm(".lst", "the named sizes, one a line", lambda sheet, *_: size_list(sheet)),\n',
+        '    "json": SheetForm(',
     ),
     Edit(
         "fractions_shop/command/forms.py",
         "from fractions_shop.show.size_list import size_list\n",
-        "\n\nclass Form(",
+        "\n\nclass SheetForm(",
     ),
     Edit(
         "fractions_shop/command/overwriting.py",

@@ -171,3 +171,37 @@ def test_no_module_outside_the_rooms_asks_of_which_class_a_result_is():
     # What sets the size of an expression apart from requests, and what a check is made of.
     others = {place for place in found if place[1] != "SizeResult"}
     assert others == {("sheet/solve.py", "CheckResult")}
+
+
+def _classes() -> Iterator[tuple[str, str]]:
+    """Every class of the package: its name, and the module it stands in."""
+    for path in FILES:
+        yield from (
+            (node.name, _id(path)) for node in ast.walk(_tree(path)) if isinstance(node, ast.ClassDef)
+        )
+
+
+def test_a_class_name_means_one_thing_in_the_whole_package():
+    homes: dict[str, list[str]] = {}
+    for name, module in _classes():
+        homes.setdefault(name.lstrip("_"), []).append(module)
+    assert {name: modules for name, modules in homes.items() if len(modules) > 1} == {}
+
+
+#: Names that leave a reader asking: one what, found where, told what?
+_SAYS_NOTHING = {"one", "ones", "found", "told", "thing", "things", "stuff", "obj", "tmp"}
+
+
+@pytest.mark.parametrize("path", FILES, ids=_id)
+def test_a_variable_says_what_it_holds(path: Path) -> None:
+    tree = _tree(path)
+    fields = {  # said with their class, and outside Python too
+        id(node.target)
+        for each in ast.walk(tree)
+        if isinstance(each, ast.ClassDef)
+        for node in each.body
+        if isinstance(node, ast.AnnAssign)
+    }
+    for node in ast.walk(tree):
+        name = node.arg if isinstance(node, ast.arg) else node.id if isinstance(node, ast.Name) else ""
+        assert name not in _SAYS_NOTHING or id(node) in fields, f"{_id(path)}: what does {name} hold?"

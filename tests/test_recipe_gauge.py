@@ -38,7 +38,7 @@ import fractions_shop
 from fractions_shop import ShopError, read
 from fractions_shop.command.column import Column
 from fractions_shop.meant.catalogue import series
-from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.sheet.session import Session
 from fractions_shop.tables.stock import kinds
 
@@ -53,7 +53,7 @@ print(json.dumps({
     "read": [str(read(text).inch) for text in READ],
     "sum": str(Session().answer("2 * 7 TRG + 1 in").value.inch),
     "said": {line: said(line) for line in LINES},
-    "offers": [one.text for one in offers("gauge 7 T", {}, True)],
+    "offers": [one.text for one in word_offers("gauge 7 T", {}, True)],
     "series": [one.name for one in series("gauges")],
     "kinds": kinds(),
     "column": list(Column("s", unit="in", delimiter=";").widen(["s\\n", "7 TRG\\n"])),

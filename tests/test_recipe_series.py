@@ -68,7 +68,7 @@ import fractions_shop
 from fractions_shop import ShopError, identify, read, substitute, thread
 from fractions_shop.command.column import Column
 from fractions_shop.meant.catalogue import series
-from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.sheet.session import Session
 
 def figures(name):
@@ -104,7 +104,7 @@ out = {
     "substitute from": stand_ins("6 BA", "SCT"),
     "substitute family": stand_ins("M6", "cabinet"),
     "substitute any": stand_ins("LFN 3"),
-    "offers": {text: [one.text for one in offers(text, {}, True)] for text in OFFERED},
+    "offers": {text: [one.text for one in word_offers(text, {}, True)] for text in OFFERED},
     "catalogue": [one.name for one in series("threads")],
     "column": list(Column("s", unit="in", delimiter=";").widen(["s\n", "1/4 SCT\n", "3.3 TRK\n", "3 LFN\n"])),
 }

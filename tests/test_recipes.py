@@ -24,7 +24,7 @@ from fractions_shop import InputError, Session, Sheet
 from fractions_shop.command.cli import main
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
-from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.requests.help import topic
 from fractions_shop.show.ruler import picture
 
@@ -41,7 +41,7 @@ assert "4 in" in picture(answer, 79)[0], picture(answer, 79)
 
 told = topic("double")
 assert (told.meaning, told.forms, told.example) == ("a size taken twice", ("double SIZE",), "double 2 in"), told
-(offer,) = (one for one in offers("dou", {}, True) if one.text == "double")
+(offer,) = (one for one in word_offers("dou", {}, True) if one.text == "double")
 assert offer.meaning == "a size taken twice"
 assert pieces("double 2 in")[0] == ("word", "double")
 assert PromptModel().settled("double 2 in").error is None
@@ -91,13 +91,13 @@ assert every_form.wrong_rules({"quarter mm": every_form.RULES["quarter mm"]}) ==
 _FUNCTION = """
 from fractions_shop import Session
 from fractions_shop.prompt.colours import pieces
-from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.requests.help import topic
 assert Session().answer("twice(3/8 in)").value.inch * 4 == 3
 assert Session().answer("2 in + twice(3/8 in ± 1 thou)").value.nominal.inch * 4 == 11
 assert topic("twice").meaning == "two of a size"
 assert Session().answer(topic("twice").example).value.inch * 4 == 3
-assert "two of a size" in [one.meaning for one in offers("twi", {}, True)]
+assert "two of a size" in [one.meaning for one in word_offers("twi", {}, True)]
 assert pieces("twice(3/8 in)")[0] == ("function", "twice")
 """
 _OUTPUT = """
@@ -217,7 +217,7 @@ _LISTS = (
     "tests/test_layers.py::test_every_module_has_one_layer",
     "tests/test_layers.py::test_imports_point_one_way[requests.double]",
     "tests/test_layers.py::test_imports_point_one_way[show.size_list]",
-    "tests/prompt/test_offers.py::test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning",
+    "tests/prompt/test_word_offers.py::test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning",
     "tests/test_schema.py::test_every_request_is_in_the_schema_and_among_these_statements",
     "tests/test_schema.py::test_the_schemas_are_those_of_the_typed_results_as_they_are_now",
     "tests/test_readme.py::test_every_request_and_function_is_in_the_manual",

@@ -10,7 +10,7 @@ import pytest
 
 from fractions_shop import InputError, Session, Sheet
 from fractions_shop.layout.spacing import Spacing
-from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.word_offers import word_offers
 
 #: Words that came into the language with the further forms of spacing.
 WORDS = (
@@ -136,7 +136,7 @@ def test_marks_of_bodies_have_a_strip_with_a_mark_for_each() -> None:
     ],
 )  # fmt: skip
 def test_the_prompt_offers_the_words_of_spacing_where_they_can_stand(text: str, word: str) -> None:
-    assert word in [offer.text for offer in offers(text, {}, asked=True)]
+    assert word in [offer.text for offer in word_offers(text, {}, asked=True)]
 
 
 def test_named_places_are_rows_of_csv_on_their_own_rule() -> None:

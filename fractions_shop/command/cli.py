@@ -183,7 +183,7 @@ class _Show:
             return
         say(f"{self.source} {number}: {error}" if self.source else str(error))
 
-    def _object(self, found: dict[str, object]) -> None:
+    def _object(self, fields: dict[str, object]) -> None:
         from fractions_shop.requests.data import json_text
 
-        put(json_text(found, letters=not shows_unicode(sys.stdout)))
+        put(json_text(fields, letters=not shows_unicode(sys.stdout)))

@@ -106,8 +106,8 @@ class Column:
             if len(cells) == width and not reason:
                 cell = cells[place]
                 remembered = len(cell) <= _LONGEST_REMEMBERED
-                more, reason, told = added(cell) if remembered else self._work_out(cell)
-                self.doubted += told
+                more, reason, doubtful = added(cell) if remembered else self._work_out(cell)
+                self.doubted += doubtful
                 body = text.rstrip("\r\n")
                 yield f"{body}{more}{text[len(body) :]}"
             else:
@@ -303,14 +303,14 @@ class _Source:
 def _place(size: str, headings: list[str]) -> int:
     """Which column is headed `size` or has that number; HeaderError, naming those there are, when not just one is."""
     wanted = size.strip().casefold()
-    found = [n for n, name in enumerate(headings) if name == size]
-    found = found or [n for n, name in enumerate(headings) if name.strip().casefold() == wanted]
-    if len(found) == 1:
-        return found[0]
-    if not found and wanted.isascii() and wanted.isdecimal() and 1 <= int(wanted[:6]) <= len(headings):
+    places = [n for n, name in enumerate(headings) if name == size]
+    places = places or [n for n, name in enumerate(headings) if name.strip().casefold() == wanted]
+    if len(places) == 1:
+        return places[0]
+    if not places and wanted.isascii() and wanted.isdecimal() and 1 <= int(wanted[:6]) <= len(headings):
         return int(wanted) - 1
-    if found:
-        raise HeaderError(f"{len(found)} columns are headed {size!r}, and the sizes can stand in one only")
+    if places:
+        raise HeaderError(f"{len(places)} columns are headed {size!r}, and the sizes can stand in one only")
     there = ", ".join(repr(name) for name in headings[:40])
     raise HeaderError(
         f"no column is headed {size!r}; there are {there}{' ...' if len(headings) > 40 else ''}"

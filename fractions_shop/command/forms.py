@@ -9,7 +9,7 @@ from fractions_shop.command.streams import width
 from fractions_shop.show.sheet import Sheet
 
 
-class Form(NamedTuple):
+class SheetForm(NamedTuple):
     """What a sheet is written down as: the ending of a file that means it, its meaning, its writer.
 
     The writer is given the sheet, the paper, and whether what is written must say that we wrote it.
@@ -21,20 +21,20 @@ class Form(NamedTuple):
 
 
 FORMS = {
-    "text": Form(
+    "text": SheetForm(
         ".txt", "every line with its answer, then parts, sizes, limits and checks",
         lambda sheet, _, marked: sheet.to_text(width(), marked=marked),
     ),
-    "md": Form(".md", "the same as Markdown", lambda sheet, *_: sheet.to_markdown()),
-    "csv": Form(
+    "md": SheetForm(".md", "the same as Markdown", lambda sheet, *_: sheet.to_markdown()),
+    "csv": SheetForm(
         ".csv", "one row a named size, and one a size of each part", lambda sheet, *_: sheet.to_csv()
     ),
-    "json": Form(".json", "one object", lambda sheet, *_: sheet.to_json()),
-    "html": Form(
+    "json": SheetForm(".json", "one object", lambda sheet, *_: sheet.to_json()),
+    "html": SheetForm(
         ".html", "one page that needs no other file, pictures in it", lambda sheet, *_: sheet.to_html()
     ),
-    "svg": Form(".svg", "the pictures alone, strips true to size", lambda sheet, *_: sheet.to_svg()),
-    "pdf": Form(
+    "svg": SheetForm(".svg", "the pictures alone, strips true to size", lambda sheet, *_: sheet.to_svg()),
+    "pdf": SheetForm(
         ".pdf", "to print, strips true to size (needs the extra `print`)",
         lambda sheet, paper, _: sheet.to_pdf(paper=paper),
     ),

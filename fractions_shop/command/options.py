@@ -58,7 +58,7 @@ class _Say(Action):
         parser.exit()
 
 
-class _Parser(ArgumentParser):
+class _OptionReader(ArgumentParser):
     """A reader of options that says what is wrong without passing on orders to a terminal."""
 
     def error(self, message: str) -> NoReturn:
@@ -67,7 +67,7 @@ class _Parser(ArgumentParser):
 
 def empty_parser(name: str, description: str, more: str) -> ArgumentParser:
     """The options of a command before any of its own is added: only `--help`."""
-    made = _Parser(
+    made = _OptionReader(
         prog=name,
         description=description,
         epilog=more,

@@ -105,8 +105,8 @@ def _toml_fault(message: str, text: str) -> tuple[str, int]:
     if place is None:
         return message.lower(), 1
     line = int(place[1]) if place[1] else len(text.splitlines()) or 1
-    told = message[: place.start()]
-    return f'{told[:1].lower()}{told[1:]} (write it as: rule = "32nds")', line
+    reason = message[: place.start()]
+    return f'{reason[:1].lower()}{reason[1:]} (write it as: rule = "32nds")', line
 
 
 def _line_of(key: str, text: str) -> int:

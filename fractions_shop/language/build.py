@@ -23,7 +23,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Option,
     Pieces,
     Request,
-    Row,
+    RowOfPlaces,
     RuleName,
     Several,
     ShownExpression,
@@ -51,8 +51,8 @@ class LengthWanted(NamedTuple):
 
 def _lengths(parts: list[Any]) -> Node:
     """The one length among some parts, or several."""
-    found = tuple(part.node for part in parts if isinstance(part, LengthWanted))
-    return found[0] if len(found) == 1 else Several(found[0].start, found[-1].end, found, True)
+    lengths = tuple(part.node for part in parts if isinstance(part, LengthWanted))
+    return lengths[0] if len(lengths) == 1 else Several(lengths[0].start, lengths[-1].end, lengths, True)
 
 
 class Builder(SizeBuilder):
@@ -104,8 +104,8 @@ class Builder(SizeBuilder):
     def plus_and_minus(self, parts: list[Any]) -> Node:
         """A size with two deviations, +1/-2 thou."""
         nominal, pair, word = parts
-        one, two = deviations(pair, word, nominal)
-        return Toleranced(nominal.start, (word if word is not None else pair).end_pos, nominal, one, two)
+        plus, minus = deviations(pair, word, nominal)
+        return Toleranced(nominal.start, (word if word is not None else pair).end_pos, nominal, plus, minus)
 
     def per_foot(self, parts: list[Any]) -> Node:
         """So much in a foot, 1/8 in per ft, which is what the function of that name makes of it."""
@@ -194,7 +194,7 @@ class Builder(SizeBuilder):
     def row(self, parts: list[Any]) -> Node:
         """How many across or up, and their pitch."""
         count, way, _, pitch = parts
-        return Row(count.start, pitch.node.end, _word(way), count, pitch.node)
+        return RowOfPlaces(count.start, pitch.node.end, _word(way), count, pitch.node)
 
     def along(self, parts: list[Any]) -> Node:
         """A word with one distance or two behind it."""

@@ -286,8 +286,8 @@ class Evaluator:
                 "give the later ones an answer of their own, with its own first angle",
             )  # fmt: skip
         try:
-            found: tuple[Any, ...] = function.work(*values)
-            return found
+            result: tuple[Any, ...] = function.work(*values)
+            return result
         except ShopError as error:
             raise Fault(str(error), node.start, node.end, f"write it like this: {function.example}") from None
 

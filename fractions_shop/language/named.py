@@ -64,9 +64,9 @@ def _numbered_size(node: Named, number: str) -> tuple[Quantity, Note]:
     if len(sizes) == 1:
         (name, size), *_ = sizes.items()
         return size, echo(f"read as {name}, the only thing of that number")
-    things = ", ".join(f"{name} is {inch_text(size)}" for name, size in sizes.items())
+    choices = ", ".join(f"{name} is {inch_text(size)}" for name, size in sizes.items())
     raise Fault(
-        f"{node.text} may be a drill, a screw or a gauge: {things}", node.start, node.end,
+        f"{node.text} may be a drill, a screw or a gauge: {choices}", node.start, node.end,
         write(*(Offer(name, worked=True) for name in sizes)),
     )  # fmt: skip
 

@@ -136,7 +136,7 @@ class Several(Node):
     lengths: bool = False
 
 
-class Row(Node):
+class RowOfPlaces(Node):
     """So many `across`, or `up`, at a pitch."""
 
     way: str

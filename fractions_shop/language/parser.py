@@ -38,9 +38,9 @@ def parse(text: str) -> Statement | None:
         said = _worded(meant)
         if said is not None:
             return said
-    found = grammar.statement(text, meant, lambda line: _one_or_several(text, line))
+    grammatical = grammar.statement(text, meant, lambda line: _one_or_several(text, line))
     # `5/16 OD` is a number and a unit as far as the grammar can tell, and `3/8-diameter` a difference.
-    return (_worded(meant) or found) if _may_be_worded(found) else found
+    return (_worded(meant) or grammatical) if _may_be_worded(grammatical) else grammatical
 
 
 def worded(text: str) -> Statement | None:
@@ -69,8 +69,8 @@ _WRITTEN_FIRST = (
 )
 
 
-def _may_be_worded(found: Statement | None) -> bool:
-    part = found.answer if isinstance(found, Naming) else found
+def _may_be_worded(statement: Statement | None) -> bool:
+    part = statement.answer if isinstance(statement, Naming) else statement
     if not isinstance(part, ShownExpression) or part.target is not None:
         return False
     node = part.expression
@@ -85,15 +85,15 @@ def _seen(text: str) -> Statement | None:
     places = [place for place, sign in enumerate(text) if sign not in UNSEEN]
     places.append(len(text))
     try:
-        found = parse(without_unseen(text))
+        statement = parse(without_unseen(text))
     except InputError as error:
         start = places[error.start]
         end = places[min(error.end, len(places)) - 1] + 1 if error.end > error.start else start
         raise InputError(
             error.message, text, start, end, error.advice, error.line, error.ended, error.expected
         ) from None
-    _place(found, places)
-    return found
+    _place(statement, places)
+    return statement
 
 
 def _place(statement: Statement | None, places: list[int]) -> None:

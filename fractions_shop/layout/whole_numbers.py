@@ -134,20 +134,20 @@ class Mixture:
 class _Pair:
     """A a + B b = R for whole numbers a and b, for many R."""
 
-    def __init__(self, one: int, two: int) -> None:
-        self.common = gcd(one, two)
-        self.one, self.two = one // self.common, two // self.common
-        self.inverse = pow(self.one, -1, self.two)
+    def __init__(self, first: int, second: int) -> None:
+        self.common = gcd(first, second)
+        self.first, self.second = first // self.common, second // self.common
+        self.inverse = pow(self.first, -1, self.second)
 
-    def firsts(self, rest: int, ones: DivisionRange, twos: DivisionRange) -> range:
-        """Every `a` in `ones` that goes with a `b` in `twos`; both must have an upper end."""
+    def firsts(self, rest: int, first: DivisionRange, second: DivisionRange) -> range:
+        """Every `a` in `first` that goes with a `b` in `second`; both must have an upper end."""
         rest, odd = divmod(rest, self.common)
-        if odd or ones.high is None or twos.high is None:
+        if odd or first.high is None or second.high is None:
             return range(0)
-        low = max(ones.low, -((self.two * twos.high - rest) // self.one))
-        high = min(ones.high, (rest - self.two * twos.low) // self.one)
-        low += (rest * self.inverse - low) % self.two
-        return range(low, high + 1, self.two)
+        low = max(first.low, -((self.second * second.high - rest) // self.first))
+        high = min(first.high, (rest - self.second * second.low) // self.first)
+        low += (rest * self.inverse - low) % self.second
+        return range(low, high + 1, self.second)
 
 
 def most_readable(mixture: Mixture, total: int, rule: Rule, wanted: int) -> list[tuple[int, tuple[int, ...]]]:

@@ -231,7 +231,7 @@ def reading(
         raise ShopError("a reading cannot be trusted without limit: give a length within which it is good")
     size, trust = (figures[0], trusts[0]) if len(figures) == 1 else _pooled(figures, trusts)
     kept = tuple(figures) if len(figures) > 1 else ()
-    typed = ", ".join(again) if all(isinstance(one, str) for one in again) else ""
+    typed = ", ".join(again) if all(isinstance(text, str) for text in again) else ""
     return Reading(size, trust, made, lost, gained, kept, by, given is not None, shared, typed)
 
 

@@ -35,7 +35,7 @@ _NOUGHT = Fraction(0)
 
 
 @dataclass
-class _Sum:
+class _RelationSum:
     """Counts of names, a length in mm, and a plain number; `bare` while it is only a number."""
 
     counts: dict[str, Fraction]
@@ -47,16 +47,16 @@ class _Sum:
     def bare(self) -> bool:
         return not self.counts and not self.sized
 
-    def add(self, other: _Sum, sign: int) -> None:
+    def add(self, other: _RelationSum, sign: int) -> None:
         for name, count in other.counts.items():
             self.counts[name] = self.counts.get(name, _NOUGHT) + sign * count
         self.length += sign * other.length
         self.number += sign * other.number
         self.sized = self.sized or other.sized
 
-    def times(self, factor: Fraction) -> _Sum:
+    def times(self, factor: Fraction) -> _RelationSum:
         counts = {name: count * factor for name, count in self.counts.items()}
-        return _Sum(counts, self.length * factor, self.number * factor, self.sized)
+        return _RelationSum(counts, self.length * factor, self.number * factor, self.sized)
 
 
 def read_relation(text: str) -> Relation:
@@ -88,15 +88,15 @@ class _Reader:
             self.fail("this relation ties no name", 0, len(self.text))
         return Relation.of(both.counts, Quantity(both.length), self.text.strip())
 
-    def side(self) -> _Sum:
+    def side(self) -> _RelationSum:
         start = self.here()
         total = self.sum()
         if total.number or total.bare:
             self.fail("a number has no unit, so it is no size", start, self.at, "write 5 mm, or 5 * name")
         return total
 
-    def sum(self) -> _Sum:
-        total, start = _Sum({}), self.here()
+    def sum(self) -> _RelationSum:
+        total, start = _RelationSum({}), self.here()
         sign = -1 if self.take("-") else 1
         self.take("+")
         while True:
@@ -112,7 +112,7 @@ class _Reader:
             self.fail("a number and a size cannot be added", start, self.at, "write each size with its unit")
         return total
 
-    def term(self) -> _Sum:
+    def term(self) -> _RelationSum:
         start = self.here()
         product = self.factor()
         while True:
@@ -129,7 +129,7 @@ class _Reader:
             else:
                 return product
 
-    def factor(self) -> _Sum:
+    def factor(self) -> _RelationSum:
         start = self.here()
         if self.take("("):
             self.deep += 1
@@ -143,10 +143,10 @@ class _Reader:
         name = _NAME.match(self.meant, self.at)
         if name:
             self.at = name.end()
-            return _Sum({name[0]: Fraction(1)})
+            return _RelationSum({name[0]: Fraction(1)})
         return self.written(start)
 
-    def written(self, start: int) -> _Sum:
+    def written(self, start: int) -> _RelationSum:
         """A number or a size: as much of the text as reads as one."""
         if not _FIGURE.match(self.meant, start):
             self.fail("a name, a count or a size is expected here", start, start + 1)
@@ -157,7 +157,11 @@ class _Reader:
             size = read_plain(self.meant[start:last])
             if size is not None and not re.match(r"[\w.]", self.meant[last : last + 1]):
                 self.at = last
-                return _Sum({}, size.mm, sized=True) if size.power == 1 else _Sum({}, number=size.value)
+                return (
+                    _RelationSum({}, size.mm, sized=True)
+                    if size.power == 1
+                    else _RelationSum({}, number=size.value)
+                )
         return self.fail("this is no size or count", start, stop)
 
     def here(self) -> int:

@@ -131,7 +131,7 @@ def _kept_to(gains: Gains, shares: Sequence[float]) -> list[list[float]]:
 
 
 @dataclass(frozen=True)
-class _Mixture:
+class _SharedDivisions:
     """Divisions shared out by the Dirichlet: `used` are those that it holds, `before` how likely it is at first."""
 
     kind: Kind
@@ -157,7 +157,7 @@ class _Mixture:
         return rows
 
 
-def _mixtures(gains: Gains, divisions: Sequence[Division]) -> list[_Mixture]:
+def _mixtures(gains: Gains, divisions: Sequence[Division]) -> list[_SharedDivisions]:
     systems = dict.fromkeys(d.system for d in divisions)
     systems_alone = []
     for name in systems if len(systems) > 1 else ():
@@ -167,7 +167,7 @@ def _mixtures(gains: Gains, divisions: Sequence[Division]) -> list[_Mixture]:
     return [*systems_alone, dirichlet(gains, [d.weight for d in divisions], Kind.MIXED, Kind.MIXED.value)]
 
 
-def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) -> _Mixture:
+def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) -> _SharedDivisions:
     """A mixture of the divisions by the shares in `base`, and none at STRAY."""
     off = STRAY + (MISREAD if len(gains) > 2 else 0.0)
     used = [k for k, weight in enumerate(base) if weight > 0]
@@ -189,7 +189,7 @@ def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) ->
         shares = fresh
         if moved < _SETTLED:
             break
-    return _Mixture(kind, before, used, prior, likely, shares, len(base))
+    return _SharedDivisions(kind, before, used, prior, likely, shares, len(base))
 
 
 def _without_echo(prior: Sequence[float], likely: Gains, shares: Gains) -> Gains:

@@ -54,13 +54,13 @@ def statements(text: str) -> list[str]:
     bracket that is never closed swallows nothing.
     """
     lines = [plain_line(line) for line in text.replace("\r\n", "\n").replace("\r", "\n").split("\n")]
-    found = []
+    whole = []
     while lines:
         count = next((n for n in range(1, min(len(lines), _FARTHEST) + 1) if _closed(lines[:n])), 1)
         if lines[0].strip():
-            found.append(joined("\n".join(lines[:count])))
+            whole.append(joined("\n".join(lines[:count])))
         lines = lines[count:]
-    return found
+    return whole
 
 
 def _closed(lines: list[str]) -> bool:

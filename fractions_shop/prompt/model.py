@@ -225,11 +225,11 @@ def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> LineRead
 
 def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[str, ...]:
     """What the end of a line may be the start of, where it is that end which is at fault."""
-    from fractions_shop.prompt.offers import offers  # only a fault needs it
+    from fractions_shop.prompt.word_offers import word_offers  # only a fault needs it
 
     return tuple(
         offer.text.rstrip("(")
-        for offer in offers(text, names)
+        for offer in word_offers(text, names)
         if offer.start <= error.end and _begins(offer.text, text[offer.start :])
     )
 

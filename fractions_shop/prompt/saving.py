@@ -33,7 +33,7 @@ def save(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     name = visible(str(path))
     if not model.entries:
         raise Refused("there is nothing to save yet: no statement has been answered")
-    written = _Written(model)
+    written = _SheetRows(model)
     if over:
         _refuse_to_lose(path, written.rows)
     try:
@@ -54,7 +54,7 @@ def save(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from folded(f"note: {note}", width)
 
 
-class _Written:
+class _SheetRows:
     """The rows of the sheet that a session makes, and notes on what a sheet takes otherwise.
 
     A sheet lets a name be set once; a naming that was replaced and never drawn on goes.

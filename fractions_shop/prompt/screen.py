@@ -152,10 +152,10 @@ class Screen:
     def _warm_up(self) -> None:
         """Load the grammar and the thread tables, so that no key has to wait for them."""
         from fractions_shop.prompt import thread_names
-        from fractions_shop.prompt.offers import offers
+        from fractions_shop.prompt.word_offers import word_offers
 
         colours.pieces("2 in")
-        offers("2 in + di", {})
+        word_offers("2 in + di", {})
         thread_names.known()
 
     def _buffer(self) -> Buffer:
@@ -241,10 +241,10 @@ class _Offers(Completer):
         self._screen = screen
 
     def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
-        from fractions_shop.prompt.offers import offers  # the first prompt need not wait for it
+        from fractions_shop.prompt.word_offers import word_offers  # the first prompt need not wait for it
 
         text = joined(document.text_before_cursor)
-        for offer in offers(text, self._screen.model.names, complete_event.completion_requested):
+        for offer in word_offers(text, self._screen.model.names, complete_event.completion_requested):
             yield Completion(
                 offer.text,
                 offer.start - len(text),

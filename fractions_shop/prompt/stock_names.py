@@ -33,11 +33,11 @@ def behind_word(text: str) -> tuple[int, list[tuple[str, str]]]:
         return len(text), []
     typed = _key(text[match.end() :])
     if match[1].lower() == "gauge":
-        found = _gauges()
+        names = _gauges()
         typed = typed or _MIDDLING
     else:
-        found = _drills()
-    return match.end(), [(name, told) for name, told in found if typed and _begins(_key(name), typed)]
+        names = _drills()
+    return match.end(), [(name, size) for name, size in names if typed and _begins(_key(name), typed)]
 
 
 def _begins(key: str, typed: str) -> bool:
@@ -45,7 +45,7 @@ def _begins(key: str, typed: str) -> bool:
     short = key.removeprefix("letter")
     for country in COUNTRIES:
         short = short.removeprefix(country.lower())
-    return any(one.startswith(typed) for one in (key, short, short.removeprefix("no")))
+    return any(spelling.startswith(typed) for spelling in (key, short, short.removeprefix("no")))
 
 
 def _key(name: str) -> str:

@@ -88,9 +88,9 @@ def at_end(text: str) -> tuple[int, list[Known]]:
             continue
         if not re.search(r"[0-9]", tail) or not _may_be_one(tail):
             continue
-        found = beginning(tail)
-        if found:
-            return start, found
+        names = beginning(tail)
+        if names:
+            return start, names
     return len(text), []
 
 

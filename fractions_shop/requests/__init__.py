@@ -73,8 +73,8 @@ def summaries() -> dict[str, str]:
 
 def room(kind: str) -> Room:
     """The room of a kind of answer: a request's word, or `size`."""
-    found: Room = import_module(f"{__name__}.{_MODULES[kind]}").ROOM
-    return found
+    record: Room = import_module(f"{__name__}.{_MODULES[kind]}").ROOM
+    return record
 
 
 def kinds() -> tuple[str, ...]:

@@ -87,13 +87,13 @@ def _holds(
 
     Limits against one exact size with nothing allowed hold if they take that size in.
     """
-    one, other = limits_of(left), limits_of(right)
+    inner, outer = limits_of(left), limits_of(right)
     if isinstance(left, Limits) and isinstance(right, Quantity) and allowed is None:
         return right in left
-    room = Quantity(Fraction(0), one.power) if allowed is None else allowed
+    room = Quantity(Fraction(0), inner.power) if allowed is None else allowed
     if off.approximate and allowed is None:
-        room = Quantity(_ALIKE * max(abs(one.nominal.value), abs(other.nominal.value)), one.power)
-    return other.lower - room <= one.lower and one.upper <= other.upper + room
+        room = Quantity(_ALIKE * max(abs(inner.nominal.value), abs(outer.nominal.value)), inner.power)
+    return outer.lower - room <= inner.lower and inner.upper <= outer.upper + room
 
 
 def _holds_together(
@@ -103,15 +103,15 @@ def _holds_together(
 
     Pieces of the right alone are what it lets the left be.
     """
-    one, apart = limits_of(left), limits_of(left) - limits_of(right)
+    limits, apart = limits_of(left), limits_of(left) - limits_of(right)
     moving = {
-        term: share for term, share in apart.terms.items() if not one.slopes.keys().isdisjoint(term.slopes)
+        term: share for term, share in apart.terms.items() if not limits.slopes.keys().isdisjoint(term.slopes)
     }
     asked = summed(moving)
     let = summed({term: share for term, share in apart.terms.items() if term not in moving})
     room = Fraction(0) if allowed is None else allowed.value
     if apart.approximate and allowed is None:
-        room = _ALIKE * max(abs(one.nominal.value), abs(off.value))
+        room = _ALIKE * max(abs(limits.nominal.value), abs(off.value))
     return -room - let.high <= off.value + asked.low and off.value + asked.high <= room - let.low
 
 

@@ -113,11 +113,11 @@ def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
     }
 
 
-def json_text(found: Any, letters: bool = False, indent: int | None = None) -> str:
+def json_text(value: Any, letters: bool = False, indent: int | None = None) -> str:
     """An object as JSON; with `letters` in plain ASCII.
 
     Signs that a terminal would act upon are escaped either way, which JSON reads as the same.
     """
-    made = json.dumps(found, ensure_ascii=letters, indent=indent)
+    made = json.dumps(value, ensure_ascii=letters, indent=indent)
     # The only line ends left in it are those of the layout.
     return OBEYED.sub(lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", made)

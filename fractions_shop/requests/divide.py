@@ -44,21 +44,21 @@ if TYPE_CHECKING:  # one number of spaces is the usual question, and loads none 
 
 def _answer(given: Inputs) -> tuple[Spacing | CommonSpacing | AnyBodies | HowMany, Quantity | None]:
     try:
-        found = _found(given)
+        result = _worked_out(given)
     except NoRoom as error:
         first = given.subject(0)
         other = _other_form(given, 0 if error.other is None else error.other.body_count)
         advice = write(Offer(other, worked=True)) if error.other is not None and other else ""
         raise Fault(str(error), first.start, first.end, advice) from None
-    _offer_other(given, found)
-    if isinstance(found, Spacing):
-        return found, found.space
+    _offer_other(given, result)
+    if isinstance(result, Spacing):
+        return result, result.space
     from fractions_shop.layout.posts import HowMany
 
-    return found, found.space if isinstance(found, HowMany) else None
+    return result, result.space if isinstance(result, HowMany) else None
 
 
-def _found(given: Inputs) -> _Result:
+def _worked_out(given: Inputs) -> _Result:
     """The library's answer to what was asked."""
     total, rule, direction = given.length(0), given.rule_after("on"), given.direction
     ends = given.optional_length("leaving")
@@ -87,8 +87,8 @@ def _found(given: Inputs) -> _Result:
                     "bodies of any width go with one number of spaces", node.start, node.end,
                     "ask for each number by itself",
                 )  # fmt: skip
-            found: _Result = divide(total, counts, rule, direction=direction, ends=ends, bodies=width)
-            return found
+            common: _Result = divide(total, counts, rule, direction=direction, ends=ends, bodies=width)
+            return common
         spaces = counts[0]
     if width == "any":
         return divide(
@@ -119,12 +119,12 @@ def _how_many(
         )  # fmt: skip
     from fractions_shop.layout.posts import how_many
 
-    found = how_many(
+    result = how_many(
         given.length(0), given.rule_after("on"), direction=given.direction,
         ends=given.optional_length("leaving"), bodies=bodies, about=about, most=most, outer=inside is None,
     )  # fmt: skip
-    found.chosen  # noqa: B018 - raises now rather than when it is looked at
-    return found
+    result.chosen  # noqa: B018 - raises now rather than when it is looked at
+    return result
 
 
 def _width(given: Inputs, inside: Pieces | None) -> Any:
@@ -161,12 +161,12 @@ def _other_form(given: Inputs, bodies: int) -> str:
     return f"divide {total} for {bodies} of {given.written_part(between.value)}{rest}"
 
 
-def _offer_other(given: Inputs, found: _Result) -> None:
+def _offer_other(given: Inputs, result: _Result) -> None:
     """What to write for the same spaces with the bodies inside only, or one at each end too."""
-    if isinstance(found, Spacing) and found.bodies is not None and found.other is not None:
-        many = found.other.body_count
+    if isinstance(result, Spacing) and result.bodies is not None and result.other is not None:
+        many = result.other.body_count
         write_it = _other_form(given, many)
-        where = ", one at each end too," if found.other.outer else " inside only, with a space at each end,"
+        where = ", one at each end too," if result.other.outer else " inside only, with a space at each end,"
         given.evaluator.note(remark(f"for {bodies_said(many)}{where} write {write_it}"))
 
 
@@ -257,11 +257,11 @@ def _each(space: Quantity, rule: Rule) -> Cell:
 
 def _others(result: Spacing | CommonSpacing) -> list[tuple[str, Any]]:
     """The totals on either side that are not the one chosen, each once."""
-    found: list[tuple[str, Layout | CommonLayout | None]] = [
+    layouts: list[tuple[str, Layout | CommonLayout | None]] = [
         ("or nearest", result.nearest), ("or above", result.above), ("or below", result.below),
     ]  # fmt: skip
     kept: list[tuple[str, Any]] = []
-    for name, layout in found:
+    for name, layout in layouts:
         if layout is not None and layout != result.chosen and all(layout != other for _, other in kept):
             kept.append((name, layout))
     return kept

@@ -59,9 +59,9 @@ class Heap:
     readings: Mapping[str, Reading]
     ties: tuple[tuple[Relation, ...], ...] = ()
 
-    def reading(self, name: str, one: Reading) -> Heap:
+    def reading(self, name: str, reading: Reading) -> Heap:
         """The same with what was read of a name."""
-        return Heap({**self.readings, name: one}, self.ties)
+        return Heap({**self.readings, name: reading}, self.ties)
 
     def tied(self, relations: tuple[Relation, ...]) -> Heap:
         """The same with a `reconcile` more; said again it changes nothing."""
@@ -72,25 +72,25 @@ class Heap:
         names, relations = {name}, list[Relation]()
         left = list(self.ties)
         while True:
-            near = [tie for tie in left if any(names & set(one.names) for one in tie)]
+            near = [tie for tie in left if any(names & set(relation.names) for relation in tie)]
             if not near:
                 return (frozenset(names), tuple(relations)) if relations else (frozenset(), ())
             for tie in near:
                 left.remove(tie)
                 relations += tie
-                names.update(one for relation in tie for one in relation.names)
+                names.update(tied for relation in tie for tied in relation.names)
 
     def weighed(self, name: str) -> ReadName:
         """What was meant by `name`; NoAnswer where no round size is likely."""
         names, relations = self.with_it(name)
         if relations:
             return of_set(name, self.reconciled(relations, names))
-        free = tuple(one for one in self.readings if not self.with_it(one)[1])
+        free = tuple(other for other in self.readings if not self.with_it(other)[1])
         return of_list(name, self.readings[name], free, _recovered(self._named(free)))
 
     def reconciled(self, relations: tuple[Relation, ...], names: frozenset[str]) -> Reconciled:
         """The set of sizes that closes; ShopError as `reconcile` raises it."""
-        return _reconciled(self._named(tuple(one for one in self.readings if one in names)), relations)
+        return _reconciled(self._named(tuple(other for other in self.readings if other in names)), relations)
 
     def _named(self, names: tuple[str, ...]) -> _Named:
         return tuple((name, self.readings[name], self.readings[name].written) for name in names)
@@ -98,17 +98,17 @@ class Heap:
 
 @lru_cache(maxsize=16)
 def _recovered(named: _Named) -> Recovered:
-    return recover([one for _, one, _ in named])
+    return recover([reading for _, reading, _ in named])
 
 
 @lru_cache(maxsize=16)
 def _reconciled(named: _Named, relations: tuple[Relation, ...]) -> Reconciled:
-    return reconcile({name: one for name, one, _ in named}, relations)
+    return reconcile({name: reading for name, reading, _ in named}, relations)
 
 
-def of_list(name: str, reading: Reading, names: tuple[str, ...], found: Recovered) -> ReadName:
+def of_list(name: str, reading: Reading, names: tuple[str, ...], recovered: Recovered) -> ReadName:
     """One name of a list."""
-    weighed = dict(zip(names, found.readings, strict=True))
+    weighed = dict(zip(names, recovered.readings, strict=True))
     mine = weighed[name]
     if not mine.candidates:
         raise NoAnswer(f"no round size is likely near what {name} reads")
@@ -117,24 +117,25 @@ def of_list(name: str, reading: Reading, names: tuple[str, ...], found: Recovere
         name,
         reading, best.size, best.name,
         best.odds, mine.verdict, mine.ask, names,
-        {one: each.candidates[0].size for one, each in weighed.items() if each.candidates},
-        tuple(one for one, each in weighed.items() if each.verdict is SizeVerdict.UNSETTLED),
-        together=found,
+        {other: each.candidates[0].size for other, each in weighed.items() if each.candidates},
+        tuple(other for other, each in weighed.items() if each.verdict is SizeVerdict.UNSETTLED),
+        together=recovered,
     )  # fmt: skip
 
 
-def of_set(name: str, found: Reconciled) -> ReadName:
+def of_set(name: str, reconciled: Reconciled) -> ReadName:
     """One name of a set that closes; NoAnswer where there is none."""
-    sizes = found.sizes
-    odds = {one: odds_on(chance) for one, chance in found.chances.items()}
+    sizes = reconciled.sizes
+    odds = {other: odds_on(chance) for other, chance in reconciled.chances.items()}
     verdicts = {
-        one: SizeVerdict.of(each) if found.complete else SizeVerdict.UNSETTLED for one, each in odds.items()
+        other: SizeVerdict.of(each) if reconciled.complete else SizeVerdict.UNSETTLED
+        for other, each in odds.items()
     }
     mine = verdicts[name]
-    ask = None if mine is SizeVerdict.CUT else Ask.AGAIN if found.suspect == name else Ask.NEIGHBOUR
+    ask = None if mine is SizeVerdict.CUT else Ask.AGAIN if reconciled.suspect == name else Ask.NEIGHBOUR
     return ReadName(
-        name, found.readings[name], sizes[name], found.sets[0].names[name], odds[name], mine, ask,
-        tuple(found.readings), sizes,
-        tuple(one for one, each in verdicts.items() if each is SizeVerdict.UNSETTLED),
-        tied=found,
+        name, reconciled.readings[name], sizes[name], reconciled.sets[0].names[name], odds[name], mine, ask,
+        tuple(reconciled.readings), sizes,
+        tuple(other for other, each in verdicts.items() if each is SizeVerdict.UNSETTLED),
+        tied=reconciled,
     )  # fmt: skip

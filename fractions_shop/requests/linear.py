@@ -17,16 +17,16 @@ _DEEPEST = 100
 _NONE = Fraction(0)
 
 
-class _Sum:
+class _LinearSum:
     """Counts of names that read, and a length in mm; or a plain number."""
 
     def __init__(self, counts: dict[str, Fraction], length: Fraction = _NONE, number: Fraction | None = None):
         self.counts, self.length, self.number = counts, length, number
 
-    def times(self, factor: Fraction) -> _Sum:
+    def times(self, factor: Fraction) -> _LinearSum:
         if self.number is not None:
-            return _Sum({}, number=self.number * factor)
-        return _Sum({name: count * factor for name, count in self.counts.items()}, self.length * factor)
+            return _LinearSum({}, number=self.number * factor)
+        return _LinearSum({name: count * factor for name, count in self.counts.items()}, self.length * factor)
 
 
 def relations(given: Inputs) -> tuple[Relation, ...]:
@@ -54,12 +54,12 @@ def _relation(given: Inputs, left: Node, right: Node) -> Relation:
     return Relation.of(counts, Quantity(sides[0].length - sides[1].length), text)
 
 
-def _sum(given: Inputs, node: Node, deep: int = 0) -> _Sum:
+def _sum(given: Inputs, node: Node, deep: int = 0) -> _LinearSum:
     if deep > _DEEPEST:
         raise Fault("this is nested too deeply", node.start, node.end, "name the inner parts first")
     match node:
         case Name() if node.word in given.evaluator.readings:
-            return _Sum({node.word: Fraction(1)})
+            return _LinearSum({node.word: Fraction(1)})
         case Signed():
             return _sum(given, node.operand, deep + 1).times(Fraction(-1 if node.sign == "-" else 1))
         case Binary(sign="+" | "-") if _has_names(given, node):
@@ -74,7 +74,7 @@ def _sum(given: Inputs, node: Node, deep: int = 0) -> _Sum:
     return _known(given, node)
 
 
-def _added(given: Inputs, node: Binary, deep: int) -> _Sum:
+def _added(given: Inputs, node: Binary, deep: int) -> _LinearSum:
     left, right = _sum(given, node.left, deep + 1), _sum(given, node.right, deep + 1)
     if left.number is not None or right.number is not None:
         raise Fault("a number and a size cannot be added", node.start, node.end, _WRITE)
@@ -83,10 +83,10 @@ def _added(given: Inputs, node: Binary, deep: int) -> _Sum:
     counts = dict(left.counts)
     for name, count in right.counts.items():
         counts[name] = counts.get(name, _NONE) + count
-    return _Sum(counts, left.length + right.length)
+    return _LinearSum(counts, left.length + right.length)
 
 
-def _product(node: Node, left: _Sum, right: _Sum) -> _Sum:
+def _product(node: Node, left: _LinearSum, right: _LinearSum) -> _LinearSum:
     if isinstance(node, Binary) and node.sign == "/":
         if not right.number:
             raise _not_linear(node)
@@ -102,27 +102,27 @@ def _not_linear(node: Node) -> Fault:
     return Fault("a relation must be linear in the names that read", node.start, node.end, _WRITE)
 
 
-def _known(given: Inputs, node: Node) -> _Sum:
+def _known(given: Inputs, node: Node) -> _LinearSum:
     """What does not rest on a reading here."""
     value = given.value(node)
     if isinstance(value, Limits):
         value = value.nominal
     if not isinstance(value, Quantity) or value.power not in (0, 1):
         raise Fault("a size or a count is needed here", node.start, node.end, _WRITE)
-    return _Sum({}, value.mm) if value.power else _Sum({}, number=value.value)
+    return _LinearSum({}, value.mm) if value.power else _LinearSum({}, number=value.value)
 
 
 def _has_names(given: Inputs, node: Node) -> bool:
-    return any(isinstance(one, Name) and one.word in given.evaluator.readings for one in _parts(node))
+    return any(isinstance(part, Name) and part.word in given.evaluator.readings for part in _parts(node))
 
 
 def _parts(node: Node) -> Iterator[Node]:
     waiting = [node]
     while waiting:
-        one = waiting.pop()
-        yield one
-        for name in one.names:
-            inner = getattr(one, name)
+        part = waiting.pop()
+        yield part
+        for name in part.names:
+            inner = getattr(part, name)
             if isinstance(inner, Node):
                 waiting.append(inner)
             elif isinstance(inner, tuple):

@@ -70,12 +70,12 @@ def _inside_only(given: Inputs, marked: Callable[[bool], Marks]) -> str:
     if between is None or between.value is None or given.inside is not None:
         return ""
     try:
-        found = marked(False)
+        inside = marked(False)
     except ShopError:
         return ""
     width = given.written_part(between.value)
     rest = "".join(f" {given.written_part(o)}" for o in given.request.options if o is not between)
-    statement = f"mark {given.written_part(given.subject(0))} for {found.count - 1} of {width}{rest}"
+    statement = f"mark {given.written_part(given.subject(0))} for {inside.count - 1} of {width}{rest}"
     return write(Offer(statement, worked=True))
 
 

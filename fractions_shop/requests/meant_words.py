@@ -49,10 +49,14 @@ def verdict_lines(readings: Sequence[Weighed]) -> list[str]:
     for verdict in SizeVerdict:
         if verdict is SizeVerdict.UNSETTLED:
             continue
-        for ask in dict.fromkeys(one.ask for one in readings if one.verdict is verdict):
-            names = [one.candidates[0].name for one in readings if (one.verdict, one.ask) == (verdict, ask)]
+        for ask in dict.fromkeys(weighed.ask for weighed in readings if weighed.verdict is verdict):
+            names = [
+                weighed.candidates[0].name
+                for weighed in readings
+                if (weighed.verdict, weighed.ask) == (verdict, ask)
+            ]
             lines.append(acted_on(verdict, tuple(dict.fromkeys(names)), ask))
-    open_ones = [verdict_line(one) for one in readings if one.verdict is SizeVerdict.UNSETTLED]
+    open_ones = [verdict_line(weighed) for weighed in readings if weighed.verdict is SizeVerdict.UNSETTLED]
     return [*lines, *dict.fromkeys(open_ones)]
 
 
@@ -71,7 +75,9 @@ def _open(weighed: Weighed) -> str:
 def next_reading(readings: Sequence[Weighed]) -> Lines:
     """What to read next, where something is not settled."""
     asks = dict.fromkeys(
-        one.ask for one in readings if one.verdict is SizeVerdict.UNSETTLED and one.ask is not None
+        weighed.ask
+        for weighed in readings
+        if weighed.verdict is SizeVerdict.UNSETTLED and weighed.ask is not None
     )
     return [f"read next: {in_row([ask.value for ask in asks], 'and')}"] if asks else []
 
@@ -129,24 +135,24 @@ def if_other_work(weighed: Weighed) -> list[tuple[str, str]]:
 def common_lines(common: Sequence[CommonError]) -> Lines:
     """What was found of each error that the readings share; a scale has its own line."""
     lines: Lines = []
-    for one in common:
-        if isinstance(one.shared, Print | Measured):
-            if isinstance(one.shared, Print) and one.shared.name:
-                factor = _factor(one.factor)
+    for error in common:
+        if isinstance(error.shared, Print | Measured):
+            if isinstance(error.shared, Print) and error.shared.name:
+                factor = _factor(error.factor)
                 lines.append(
-                    f"print {one.shared.name}: true sizes are {factor} times what was read, "
-                    f"give or take {_percent(one.spread)}; it rests on {_readings(one.readings)}"
+                    f"print {error.shared.name}: true sizes are {factor} times what was read, "
+                    f"give or take {_percent(error.spread)}; it rests on {_readings(error.readings)}"
                 )
-        elif isinstance(one.shared, Zero):
-            way = "large" if one.estimate > 0 else "small"
+        elif isinstance(error.shared, Zero):
+            way = "large" if error.estimate > 0 else "small"
             lines.append(
-                f"not set to nought: it read about {_mm(abs(one.estimate))} mm too {way}, "
-                f"give or take {_mm(one.spread)} mm; found from {_readings(one.readings)}"
+                f"not set to nought: it read about {_mm(abs(error.estimate))} mm too {way}, "
+                f"give or take {_mm(error.spread)} mm; found from {_readings(error.readings)}"
             )
         else:
             lines.append(
-                f"all have shrunk by about {_percent(one.estimate)}, give or take {_percent(one.spread)}; "
-                f"found from {_readings(one.readings)}"
+                f"all have shrunk by about {_percent(error.estimate)}, give or take {_percent(error.spread)}; "
+                f"found from {_readings(error.readings)}"
             )
     return lines
 

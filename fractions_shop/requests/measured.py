@@ -41,21 +41,21 @@ def listed(given: Inputs) -> list[Reading]:
             groups.append([node])
     starts = [group[0].start for group in groups]
     ends = list(pairwise([*starts, given.request.end + 1]))
-    found = []
+    readings = []
     for group, (start, end) in zip(groups, ends, strict=True):
         own = {o.word: o for o in given.request.options if start < o.start < end}
         last = {o.word: o for o in given.request.options if o.start > starts[-1]}
         trusts = {**last, **own}
-        found.append(_reading(given, group, trusts.get("within"), trusts.get("by")))
-    return found
+        readings.append(_reading(given, group, trusts.get("within"), trusts.get("by")))
+    return readings
 
 
 def scale_of(given: Inputs) -> Scale | None:
     """What everything was read off, as the request says it."""
     option = given.option("scale")
     match option.value if option else None:
-        case OffPrint() as one:
-            return Print(one.name)
+        case OffPrint() as off_print:
+            return Print(off_print.name)
         case DrawnTo() as drawn:
             return drawn.parts / drawn.whole
         case KnownSize() as known:
@@ -75,7 +75,7 @@ def _known(given: Inputs, known: KnownSize) -> Scale:
 def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: Option | None) -> Reading:
     sizes = [_figure(given, node) for node in figures]
     made = given.optional_length("made")
-    found = reading(
+    taken = reading(
         sizes[0] if len(sizes) == 1 else sizes,
         within=None if within is None or within.value is None else _trust(given, within.value),
         by=None if by is None else _instrument(by),
@@ -85,7 +85,7 @@ def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: 
         shared=shared_by_all(_shrunk(given), given.option("unzeroed") is not None),
     )
     typed = [given.written(node) for node in figures]
-    return replace(found, written=", ".join(text for text in typed if text) if all(typed) else "")
+    return replace(taken, written=", ".join(text for text in typed if text) if all(typed) else "")
 
 
 def _trust(given: Inputs, node: Node) -> Quantity:
@@ -114,8 +114,8 @@ def _instrument(option: Option) -> str:
     assert isinstance(node, Text)
     known = INSTRUMENTS.get(node.text.lower())
     if known is None:
-        told = f"{node.text} is no instrument known here"
-        raise Fault(told, node.start, node.end, f"expected one of {', '.join(INSTRUMENTS)}")
+        message = f"{node.text} is no instrument known here"
+        raise Fault(message, node.start, node.end, f"expected one of {', '.join(INSTRUMENTS)}")
     return known.name
 
 

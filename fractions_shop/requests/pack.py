@@ -42,9 +42,9 @@ def _stock(given: Inputs) -> Any:
             f"no set of {pieces} gauge blocks is known here, only those of {known} pieces",
             option.value.start, option.value.end,
         )  # fmt: skip
-    found = blocks(pieces)
-    given.evaluator.note(remark(f"each block once; what the set holds: {found.source}"))
-    return found
+    stock = blocks(pieces)
+    given.evaluator.note(remark(f"each block once; what the set holds: {stock.source}"))
+    return stock
 
 
 def _lines(result: Pack) -> Lines:

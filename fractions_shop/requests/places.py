@@ -17,7 +17,7 @@ from fractions_shop.figures.wording import (
     signed_cell,
 )
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Name, Node, Row, Several
+from fractions_shop.language.nodes import Name, Node, RowOfPlaces, Several
 from fractions_shop.layout.chain import Axis
 from fractions_shop.layout.places import Coordinates, Places, places
 from fractions_shop.requests.gists import size_row, worst_off
@@ -40,13 +40,13 @@ def _answer(given: Inputs) -> tuple[PlacesResult, None]:
     subjects = given.request.subjects
     along = _pair(given, "along")
     first = _pair(given, "first at")
-    if isinstance(subjects[0], Row):
+    if isinstance(subjects[0], RowOfPlaces):
         rows = {
             row.way: (given.whole_of(row.count), given.length_of(row.pitch))
             for row in subjects
-            if isinstance(row, Row)
+            if isinstance(row, RowOfPlaces)
         }
-        found = places(across=rows["across"], up=rows.get("up"), first=first, rule=rule, along=along)
+        placed = places(across=rows["across"], up=rows.get("up"), first=first, rule=rule, along=along)
     else:
         if first is not None:
             option = given.option("first at")
@@ -55,13 +55,13 @@ def _answer(given: Inputs) -> tuple[PlacesResult, None]:
                 "where the first stands is said of rows", option.start, option.end,
                 "write it like this: places 3 across by 2 in first at 1/2 in",
             )  # fmt: skip
-        found = _listed(given, subjects, rule, along)
-    if len(found.points) > MOST_PLACES:
+        placed = _listed(given, subjects, rule, along)
+    if len(placed.points) > MOST_PLACES:
         node = subjects[0]
         raise Fault(
             f"one answer sets out at most {MOST_PLACES} places", node.start, node.end, "take it in parts"
         )
-    return PlacesResult(found), None
+    return PlacesResult(placed), None
 
 
 def _listed(given: Inputs, subjects: tuple[Node, ...], rule: Rule, along: Any) -> Places:
@@ -91,21 +91,21 @@ def _pair(given: Inputs, word: str) -> tuple[Quantity, ...] | None:
 
 def _lines(result: PlacesResult) -> Lines:
     """The places by their numbers, then for each axis its running and chain figures, then a machine's."""
-    found = result.places
-    rule = found.rule
-    two = len(found.axes) == 2
+    placed = result.places
+    rule = placed.rule
+    two = len(placed.axes) == 2
     lines: Lines = []
     if result.given == "bolt_circle":
         lines.append("to the right and upward from the centre; roots and angles make these approximate")
     if two:
         rows: tuple[tuple[Cell | str, ...], ...] = tuple(
             (str(n), *(_read_cell(exact, read, rule) for exact, read in zip(point, reading, strict=True)))
-            for n, (point, reading) in enumerate(zip(found.points, found.read, strict=True), 1)
+            for n, (point, reading) in enumerate(zip(placed.points, placed.read, strict=True), 1)
         )
         lines.append(Table(rows, ("", "across", "up")))
-    for name, axis in zip(_AXES, found.axes, strict=False):
+    for name, axis in zip(_AXES, placed.axes, strict=False):
         lines += _axis_lines(axis, name if two else "", rule)
-    made = found.coordinates()
+    made = placed.coordinates()
     return [*lines, *_machine_lines(made)]
 
 
@@ -158,10 +158,10 @@ def _machine_lines(made: Coordinates) -> Lines:
 
 
 def _gist(result: PlacesResult, lines: list[str]) -> list[str]:
-    found = result.places
-    if len(found.axes) == 2:
-        return [f"{len(found.points)} places", worst_off(max(found.worst))]
-    return [size_row([read for (read,) in found.read], found.rule), worst_off(found.worst[0])]
+    placed = result.places
+    if len(placed.axes) == 2:
+        return [f"{len(placed.points)} places", worst_off(max(placed.worst))]
+    return [size_row([read for (read,) in placed.read], placed.rule), worst_off(placed.worst[0])]
 
 
 ROOM = Room(

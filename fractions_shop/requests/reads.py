@@ -36,60 +36,58 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
         node = given.request
         raise Fault(f"at most {MOST_READ} names that read are weighed together", node.start, node.end)
     try:
-        found = heap.weighed(name)
+        read = heap.weighed(name)
     except NoAnswer as error:
         node = given.request
         advice = "read it again; or set it as a size, with = in place of reads"
         raise Fault(str(error), node.start, node.end, advice) from None
-    for other, size in found.sizes.items():
+    for other, size in read.sizes.items():
         before = given.evaluator.names.get(other)
         if other != name and isinstance(before, Quantity) and before != size:
             given.evaluator.note(remark(f"{other} is {in_own_unit(size)} now, it was {in_own_unit(before)}"))
-    doubted = _doubt(found)
+    doubted = _doubt(read)
     if doubted:
         given.evaluator.note(doubt(doubted))
-    return found, found.size
+    return read, read.size
 
 
-def _doubt(found: ReadName) -> str:
-    if found.verdict is not SizeVerdict.UNSETTLED:
+def _doubt(read: ReadName) -> str:
+    if read.verdict is not SizeVerdict.UNSETTLED:
         return ""
-    return (
-        f"{found.called} is not settled, {odds_text(found.odds)}: read {(found.ask or Ask.NEIGHBOUR).value}"
-    )
+    return f"{read.called} is not settled, {odds_text(read.odds)}: read {(read.ask or Ask.NEIGHBOUR).value}"
 
 
-def _lines(found: ReadName) -> Lines:
-    asked = found.reading.written or in_own_unit(found.reading.size)
-    lines: Lines = [_verdict(found)]
-    said = f"{asked} read within {trusted_to(found.reading.within)}: {found.called}, {odds_text(found.odds)}"
-    others = [one for one in found.names if one != found.name]
-    if found.tied is not None:
-        best = found.tied.sets[0]
+def _lines(read: ReadName) -> Lines:
+    asked = read.reading.written or in_own_unit(read.reading.size)
+    lines: Lines = [_verdict(read)]
+    said = f"{asked} read within {trusted_to(read.reading.within)}: {read.called}, {odds_text(read.odds)}"
+    others = [other for other in read.names if other != read.name]
+    if read.tied is not None:
+        best = read.tied.sets[0]
         lines += [said, f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"]
-        lines.append(belief_line(found.tied.belief))
+        lines.append(belief_line(read.tied.belief))
         return lines
-    assert found.together is not None
-    weighed = found.together.readings[found.names.index(found.name)]
+    assert read.together is not None
+    weighed = read.together.readings[read.names.index(read.name)]
     lines.append(f"{said}; {by_chance(weighed.candidates[0].chance)}")
     if others:
         lines.append(f"weighed together with {in_row(others, 'and')}")
-    lines.append(belief_line(found.together.belief))
+    lines.append(belief_line(read.together.belief))
     return lines
 
 
-def _verdict(found: ReadName) -> str:
-    if found.together is not None:
-        return verdict_line(found.together.readings[found.names.index(found.name)])
-    if found.verdict is not SizeVerdict.UNSETTLED:
-        return acted_on(found.verdict, (found.called,), found.ask)
-    assert found.tied is not None
-    near = dict.fromkeys(one.names[found.name] for one in found.tied.sets[:3])
+def _verdict(read: ReadName) -> str:
+    if read.together is not None:
+        return verdict_line(read.together.readings[read.names.index(read.name)])
+    if read.verdict is not SizeVerdict.UNSETTLED:
+        return acted_on(read.verdict, (read.called,), read.ask)
+    assert read.tied is not None
+    near = dict.fromkeys(sizes.names[read.name] for sizes in read.tied.sets[:3])
     return f"Not settled: {in_row(list(near), 'or')}; do not cut yet"
 
 
-def _open_odds(found: ReadName) -> float | None:
-    return found.odds if found.verdict is SizeVerdict.UNSETTLED else None
+def _open_odds(read: ReadName) -> float | None:
+    return read.odds if read.verdict is SizeVerdict.UNSETTLED else None
 
 
 ROOM = Room(

@@ -40,63 +40,63 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
     heap = known.tied(own)
     names, every = heap.with_it(own[0].names[0])
     try:
-        found = heap.reconciled(every, names)
-        found.sizes  # noqa: B018 - NoAnswer where there is no set
+        result = heap.reconciled(every, names)
+        result.sizes  # noqa: B018 - NoAnswer where there is no set
     except NoAnswer as error:
         first, last = given.request.subjects[0], given.request.subjects[-1]
         advice = "read again what is doubtful, or see whether the relation holds of what stands there"
         raise Fault(str(error), first.start, last.end, advice) from None
-    return found, None
+    return result, None
 
 
-def _lines(found: Reconciled) -> Lines:
-    best = found.sets[0]
-    lines: Lines = [_verdict(found)]
-    if found.suspect is not None:
-        asked = _as_read(found, found.suspect)
-        lines.append(f"{found.suspect}, {asked}, disagrees with the rest: read it again")
-    elif found.verdict is SizeVerdict.UNSETTLED:
+def _lines(result: Reconciled) -> Lines:
+    best = result.sets[0]
+    lines: Lines = [_verdict(result)]
+    if result.suspect is not None:
+        asked = _as_read(result, result.suspect)
+        lines.append(f"{result.suspect}, {asked}, disagrees with the rest: read it again")
+    elif result.verdict is SizeVerdict.UNSETTLED:
         lines.append("read next: a neighbouring size, or one of these again")
-    lines += [_closing(one, best) for one in found.relations]
+    lines += [_closing(relation, best) for relation in result.relations]
     lines.append(f"the whole set: {best.system}, {best.division}, {odds_text(best.odds)}")
-    if not found.complete:
+    if not result.complete:
         lines.append("there are too many sets to weigh them all")
     lines += [
-        belief_line(found.belief),
-        *step_lines(found.step),
-        *common_lines(found.common),
-        *scale_lines(found.scale),
+        belief_line(result.belief),
+        *step_lines(result.step),
+        *common_lines(result.common),
+        *scale_lines(result.scale),
     ]
     rows = tuple(
-        (name, _as_read(found, name), both_cell(size), signed_cell(best.departures[name]),
-         odds_text(odds_on(found.chances[name])))
+        (name, _as_read(result, name), both_cell(size), signed_cell(best.departures[name]),
+         odds_text(odds_on(result.chances[name])))
         for name, size in best.sizes.items()
     )  # fmt: skip
     lines.append(Table(rows, ("", "reads", "meant", "the reading is", "odds by itself")))
-    near = [one for one in found.sets[1 : _NEXT + 1] if one.probability > best.probability * _NEAR]
+    near = [other for other in result.sets[1 : _NEXT + 1] if other.probability > best.probability * _NEAR]
     if near:
         lines.append("next best:")
-        lines.append(Table(tuple((odds_text(one.odds), _differing(one)) for one in near)))
+        lines.append(Table(tuple((odds_text(other.odds), _differing(other)) for other in near)))
     return lines
 
 
-def _verdict(found: Reconciled) -> str:
-    best = found.sets[0]
-    if found.verdict is SizeVerdict.UNSETTLED:
+def _verdict(result: Reconciled) -> str:
+    best = result.sets[0]
+    if result.verdict is SizeVerdict.UNSETTLED:
         return f"Not settled: {_named(best)}, or another set; do not cut yet"
-    return acted_on(found.verdict, (_named(best),))
+    return acted_on(result.verdict, (_named(best),))
 
 
-def _named(one: SizeSet) -> str:
-    return in_row([f"{name} {called}" for name, called in one.names.items()], "and")
+def _named(chosen: SizeSet) -> str:
+    return in_row([f"{name} {called}" for name, called in chosen.names.items()], "and")
 
 
-def _differing(one: SizeSet) -> str:
-    return ", ".join(f"{name} {one.names[name]}" for name in one.differs)
+def _differing(chosen: SizeSet) -> str:
+    return ", ".join(f"{name} {chosen.names[name]}" for name in chosen.differs)
 
 
-def _as_read(found: Reconciled, name: str) -> str:
-    reading = found.readings[name]
+def _as_read(result: Reconciled, name: str) -> str:
+    reading = result.readings[name]
     return reading.written or in_own_unit(reading.size)
 
 
@@ -118,8 +118,8 @@ def _size(size: Quantity) -> str:
     return (inches if inches.exact else in_mm(size)).bare
 
 
-def _gist(found: Reconciled, lines: list[str]) -> list[str]:
-    return [_verdict(found)]
+def _gist(result: Reconciled, lines: list[str]) -> list[str]:
+    return [_verdict(result)]
 
 
 ROOM = Room(

@@ -113,8 +113,8 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
             names[place] if names else "", as_read(weighed),
             _put_right(weighed, result.scale is not None or place in scaled),
         )  # fmt: skip
-        told = [_row(c) for c in _told(weighed, _TOLD_EACH)] or [("no round size", "", "", "", "")]
-        for candidate in told:
+        likeliest = [_row(c) for c in _told(weighed, _TOLD_EACH)] or [("no round size", "", "", "", "")]
+        for candidate in likeliest:
             rows.append((*first, *candidate))
             first = ("",) * len(first)
     header = ("", "read", "put right", "meant", "", "the reading is", "odds", "by chance")
@@ -124,8 +124,8 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
 def _trusts(readings: Sequence[Weighed]) -> str:
     """How far each was trusted."""
     by_trust: dict[str, list[str]] = {}
-    for one in readings:
-        by_trust.setdefault(trusted_to(one.within), []).append(as_read(one))
+    for weighed in readings:
+        by_trust.setdefault(trusted_to(weighed.within), []).append(as_read(weighed))
     *others, most = sorted(by_trust, key=lambda trust: len(by_trust[trust]))
     rest = "".join(
         f"; {in_row(list(dict.fromkeys(by_trust[trust])), 'and')} within {trust}" for trust in others
@@ -238,7 +238,9 @@ def _held_in_common(result: Recovered) -> Lines:
 def _gist(result: Recovered, lines: list[str]) -> list[str]:
     if len(result.readings) < 2:
         return []
-    meant = [one.candidates[0].name if one.candidates else "no round size" for one in result.readings]
+    meant = [
+        weighed.candidates[0].name if weighed.candidates else "no round size" for weighed in result.readings
+    ]
     return [", ".join(meant), _explained(result)]
 
 

@@ -19,12 +19,12 @@ def _answer(given: Inputs) -> tuple[Share, None]:
             "a total is shared among two or three kinds of piece", node.start, node.end,
             "write it like this: share 2 5/8 in among 4 and 2",
         )  # fmt: skip
-    found = share(
+    result = share(
         given.length(0), counts, given.rule_after("on"), direction=given.direction,
         least=given.optional_length("from"), most=given.optional_length("to"),
     )  # fmt: skip
-    found.chosen  # noqa: B018 - raises now rather than when it is looked at
-    return found, None
+    result.chosen  # noqa: B018 - raises now rather than when it is looked at
+    return result, None
 
 
 def _lines(result: Share) -> Lines:

@@ -100,8 +100,8 @@ def _count(size: Quantity, target: Target) -> Cell:
     if size.power != 1:
         return Cell("size", (count, ", rounded"))
     # A figure in feet and inches is a number of inches.
-    one = INCH if target.in_feet else target.mm
-    by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * one)
+    unit = INCH if target.in_feet else target.mm
+    by = Quantity((Fraction(decimal(count.value, count.places)[0]) - count.value) * unit)
     return Cell("size", (count, f", rounded by {off_by(by) if too_small(by) else over_under(by)}"))
 
 

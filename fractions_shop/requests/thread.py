@@ -130,9 +130,11 @@ def _clearances(thread: Thread) -> list[tuple[str, Any]]:
 
 def _hole_sources(thread: Thread) -> list[tuple[str, str]]:
     """Where the printed holes are from; a taper thread's drill has the source of the thread."""
-    found = [(f"{fit} hole", hole.source) for fit, hole in _clearances(thread) if hole.rule == "as printed"]
+    clearances = [
+        (f"{fit} hole", hole.source) for fit, hole in _clearances(thread) if hole.rule == "as printed"
+    ]
     source = "" if thread.taper else thread.tapping().source
-    return [("tapping drill", source), *found] if source else found
+    return [("tapping drill", source), *clearances] if source else clearances
 
 
 def _with_drill(hole: Any, both: Words) -> Cell:

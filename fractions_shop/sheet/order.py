@@ -112,9 +112,9 @@ def _read_together(
             ties = [*other[1], *ties]
         groups.append((mine, ties))
     tied = {n for members, _ in groups for n in members}
-    found = [ReadTogether(tuple(sorted(members)), tuple(ties)) for members, ties in groups]
+    together = [ReadTogether(tuple(sorted(members)), tuple(ties)) for members, ties in groups]
     free = tuple(sorted(reads - tied))
-    return (*found, ReadTogether(free)) if free else tuple(found)
+    return (*together, ReadTogether(free)) if free else tuple(together)
 
 
 def _refuse_each_other(
@@ -142,14 +142,14 @@ def _known_by_reading(line: Line) -> set[str]:
     part = line.node.answer if isinstance(line.node, Naming) else line.node
     options = part.options if isinstance(part, Request) else ()
     known = [option.value for option in options if isinstance(option.value, KnownSize)]
-    return {one.read.word for one in known if isinstance(one.read, Name)}
+    return {size.read.word for size in known if isinstance(size.read, Name)}
 
 
 def _with_groups(
     draws: tuple[dict[str, int], ...], groups: tuple[ReadTogether, ...]
 ) -> tuple[dict[str, int], ...]:
     """The same where each name of a group draws on all that the group rests on."""
-    found = list(draws)
+    widened = list(draws)
     for group in groups:
         inside = set(group.members)
         rests_on = {
@@ -159,8 +159,8 @@ def _with_groups(
             if source not in inside
         }
         for n in group.members:
-            found[n] = rests_on
-    return tuple(found)
+            widened[n] = rests_on
+    return tuple(widened)
 
 
 def _sorted(

@@ -62,7 +62,7 @@ class ReadNames:
         group = self.group_of.get(n)
         if group is None or not group.ties:
             return ()
-        return tuple(one for one in (*group.members, *group.ties) if one in self.faults and one != n)
+        return tuple(other for other in (*group.members, *group.ties) if other in self.faults and other != n)
 
     def _in_order(self, group: ReadTogether) -> list[int]:
         """Those first whose scale does not rest on another reading."""

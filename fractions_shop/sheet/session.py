@@ -132,12 +132,12 @@ class Session:
             raise InputError(str(error), text, part.start, part.end) from None
         if name is None and kind == "size":
             note_bare(part, value, text, evaluator)
-        for told, found in (
+        for reason, roots in (
             ("which may be another size", self.doubtful),
             ("a space of a total that was moved", self.moved),
         ):
-            if rests_on := _rests_on(evaluator.used, found):
-                evaluator.note(remark(f"rests on {_listed(rests_on)}, {told}"))
+            if rests_on := _rests_on(evaluator.used, roots):
+                evaluator.note(remark(f"rests on {_listed(rests_on)}, {reason}"))
         compared = (
             () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
         )
@@ -147,10 +147,12 @@ class Session:
         return Answer(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
 
     def _evaluator(self, text: str, naming: str) -> Evaluator:
-        found = Evaluator(self.known, pint_bridge.length_called if self.lookups else None, text, self.placed)
-        found.naming, found.heap = naming, self.heap
-        found.readings = {**self.read_elsewhere, **(self.heap.readings if self.heap else {})}
-        return found
+        evaluator = Evaluator(
+            self.known, pint_bridge.length_called if self.lookups else None, text, self.placed
+        )
+        evaluator.naming, evaluator.heap = naming, self.heap
+        evaluator.readings = {**self.read_elsewhere, **(self.heap.readings if self.heap else {})}
+        return evaluator
 
     def _refuse_both(self, naming: Naming) -> None:
         """A name reads, or is set to a size; Fault for one that would be both."""
@@ -159,8 +161,10 @@ class Session:
         if read == reads or (naming.name not in self.known and not read):
             return
         end = naming.start + len(naming.name)
-        told = "reads already, so it cannot be set" if read else "is set already, so it cannot read as well"
-        raise Fault(f"{naming.name} {told}", naming.start, end, "choose another name")
+        message = (
+            "reads already, so it cannot be set" if read else "is set already, so it cannot read as well"
+        )
+        raise Fault(f"{naming.name} {message}", naming.start, end, "choose another name")
 
     def reading_of(self, request: Request, text: str) -> Measured:
         """What a request says that an instrument said; InputError, placed, for what cannot be read."""
@@ -211,10 +215,10 @@ class Session:
             known = all(node.word in self.known for node in parts(part) if isinstance(node, Name))
             return known and part is read  # nor could the answer be named
         try:
-            found = self._result(part, Evaluator(self.known, placed=self.placed), line)
+            result = self._result(part, Evaluator(self.known, placed=self.placed), line)
         except (Fault, ShopError):
             return False
-        return part is read or found[2] is not None or places_of(found[1]) is not None
+        return part is read or result[2] is not None or places_of(result[1]) is not None
 
     def remember(self, answer: Answer) -> None:
         """Keep what an answer names, sets, or leaves as the last size."""
@@ -309,8 +313,8 @@ def places_of(result: Any) -> Any:
         return None
     from fractions_shop.layout.places import Places, places  # most sheets have none
 
-    found = getattr(result, "places", result)
-    return found if isinstance(found, Places) else places(found)
+    placed = getattr(result, "places", result)
+    return placed if isinstance(placed, Places) else places(placed)
 
 
 def _listed(names: tuple[str, ...]) -> str:

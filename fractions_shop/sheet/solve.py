@@ -158,7 +158,7 @@ class Working:
             fault = self._fault_of_reading(n)
             if fault is not None:
                 return Worked(line, rule, fault=fault)
-            waits = tuple(self._wait_for(one) for one in self._read.hinders(n))
+            waits = tuple(self._wait_for(other) for other in self._read.hinders(n))
         if waits:
             return Worked(line, rule, waits=waits)
         try:
@@ -177,12 +177,12 @@ class Working:
 
     def _drawn_on(self, n: int) -> dict[str, Value]:
         """The sizes of the names that a line draws on, as far as they have one."""
-        found = {
+        values = {
             name: self.done[source].value
             for name, source in self.plan.draws[n].items()
             if source in self.done
         }
-        return {name: value for name, value in found.items() if value is not None}
+        return {name: value for name, value in values.items() if value is not None}
 
     def _waits(self, n: int) -> tuple[Wait, ...]:
         waits = [

@@ -29,8 +29,8 @@ def options_by_name(advice: str) -> Callable[[Callable[P, T]], Callable[P, T]]:
         @wraps(work)
         def called(*args: P.args, **options: P.kwargs) -> T:
             if len(args) > most:
-                things = "one thing" if most == 1 else f"{most} things"
-                raise TypeError(f"{work.__name__} takes {things} and its options by name: {advice}")
+                counted = "one thing" if most == 1 else f"{most} things"
+                raise TypeError(f"{work.__name__} takes {counted} and its options by name: {advice}")
             return work(*args, **options)
 
         return called

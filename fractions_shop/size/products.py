@@ -98,6 +98,6 @@ def through(
     work: Callable[..., Quantity], values: Sequence[Any], slopes: Callable[..., Sequence[Fraction | None]]
 ) -> Limits:
     """`work` on sizes of which some have limits, as `made.worked` does it."""
-    thing = made.worked(work, values, slopes)
+    result = made.worked(work, values, slopes)
     nominal = work(*(v.nominal if isinstance(v, Limits) else v for v in values))
-    return of_one(nominal, thing)
+    return of_one(nominal, result)

@@ -77,9 +77,11 @@ def gauges(size: Any) -> Nearby[Gauge]:
         # A bare number goes to find_gauge too, which names the series it might be of.
         size = plain if plain is not None and plain.power else find_gauge(size).size
     asked = above_zero(as_length(size), "a gauge")
-    found = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
+    by_series = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
     sources = tuple((series, series_gauges(series)[0].source) for series in SERIES)
-    return Nearby(asked, found, sources, next(one.key for one in SERIES.values() if one.told_first))
+    return Nearby(
+        asked, by_series, sources, next(series.key for series in SERIES.values() if series.told_first)
+    )
 
 
 # The series
@@ -145,8 +147,8 @@ def other_country(text: str) -> Gauge | None:
     series = SERIES[gauge.series]
     if not series.countries or re.search(rf"(?i:\b(?:{'|'.join(COUNTRIES)})\b)", text):
         return None
-    others = (one.key for one in SERIES.values() if one.words == series.words and one is not series)
-    return next((found for key in others if (found := _by_number(key).get(_order(gauge.number)))), None)
+    others = (other.key for other in SERIES.values() if other.words == series.words and other is not series)
+    return next((screw for key in others if (screw := _by_number(key).get(_order(gauge.number)))), None)
 
 
 @cache
@@ -178,7 +180,7 @@ def _numbered(series: str, number: str) -> Gauge:
 
 def _which(number: str) -> str:
     """The refusal of a bare number, with what it would be in each series that has it."""
-    found = (_by_number(series).get(_order(number)) for series in SERIES)
-    said = [f"{gauge.name} is {decimal(gauge.size.inch)[0]} in" for gauge in found if gauge is not None]
+    same_number = (_by_number(series).get(_order(number)) for series in SERIES)
+    said = [f"{gauge.name} is {decimal(gauge.size.inch)[0]} in" for gauge in same_number if gauge is not None]
     choices = "; ".join(said) or f"no series has that number: write one of {', '.join(SERIES)}"
     return f"{number} gauge of which series? {choices}"

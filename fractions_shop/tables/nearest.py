@@ -63,34 +63,34 @@ class Nearest(Generic[S]):
 class Nearby(Mapping[str, Nearest[S]], Generic[S]):
     """The neighbours of `asked` in every series, by the series' name.
 
-    A mapping: `found["number"].below`. `sources` says where each series' figures come
+    A mapping: `nearby["number"].below`. `sources` says where each series' figures come
     from. `nearest` is the closest of all, or where `of` names a series the closest in that
     one: a series that nobody stocks must not be chosen for a hair's breadth.
     """
 
     asked: Quantity
-    found: tuple[Nearest[S], ...]
+    by_series: tuple[Nearest[S], ...]
     sources: tuple[tuple[str, str], ...] = ()
     of: str = ""
 
     def __getitem__(self, series: str) -> Nearest[S]:
-        for near in self.found:
+        for near in self.by_series:
             if near.series == series:
                 return near
         raise KeyError(series)
 
     def __iter__(self) -> Iterator[str]:
-        return (near.series for near in self.found)
+        return (near.series for near in self.by_series)
 
     def __len__(self) -> int:
-        return len(self.found)
+        return len(self.by_series)
 
     @property
     def nearest(self) -> S:
         """The closest of every series, or of the series `of`; the first series of a tie."""
         if self.of:
             return self[self.of].nearest
-        return min((near.nearest for near in self.found), key=lambda stock: abs(stock.size - self.asked))
+        return min((near.nearest for near in self.by_series), key=lambda stock: abs(stock.size - self.asked))
 
 
 def neighbours(asked: Quantity, series: str, stocks: Sequence[S]) -> Nearest[S]:

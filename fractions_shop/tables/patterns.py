@@ -14,12 +14,12 @@ from fractions_shop.tables.gauge_records import SERIES
 
 
 def _words() -> dict[str, str]:
-    found: dict[str, str] = {}
+    keys: dict[str, str] = {}
     for series in SERIES.values():
         countries = tuple(f"{country} " for country in series.countries)
         for word in (f"{country}{word}" for word in series.words for country in ("", *countries)):
-            found.setdefault(word, series.key)
-    return found
+            keys.setdefault(word, series.key)
+    return keys
 
 
 #: What may follow a gauge number, and the series it names (the keys of SERIES).

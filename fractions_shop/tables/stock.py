@@ -85,5 +85,5 @@ def _thickness(row: dict[str, str]) -> Thickness:
     else:
         size = Quantity.millimetres(Fraction(row["thickness_mm"]))
         said = mm_text(size)
-    thing = "shim" if row["item"] == "shims" else "feeler"
-    return Thickness(f"{said} {thing}", row["item"], size, row["source"], row["standing"], row["note"])
+    kind = "shim" if row["item"] == "shims" else "feeler"
+    return Thickness(f"{said} {kind}", row["item"], size, row["source"], row["standing"], row["note"])

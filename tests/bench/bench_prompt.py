@@ -24,7 +24,7 @@ from emulator import Terminal
 
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
-from fractions_shop.prompt.offers import offers
+from fractions_shop.prompt.word_offers import word_offers
 
 LINE = "pitch = divide 2 1/32 in + 51.5 mm into 5 up"
 ROUNDS = 5
@@ -89,7 +89,7 @@ def our_share() -> float:
             begun = time.perf_counter()
             model.reading(text)
             pieces(text)
-            offers(text, model.names)
+            word_offers(text, model.names)
             taken.append(time.perf_counter() - begun)
     return median(taken)
 

@@ -238,7 +238,7 @@ def _standard_output() -> Iterator[TextIO]:
     if sys.stdout is None:
         raise Stop("standard output is closed, so there is nowhere to write", FAILED)
     terminal = is_terminal(sys.stdout)
-    kind = _Screen if terminal else io.TextIOWrapper
+    kind = _Terminal if terminal else io.TextIOWrapper
     text = kind(
         sys.stdout.buffer, encoding="utf-8", errors="surrogateescape", newline="", line_buffering=terminal
     )
@@ -248,7 +248,7 @@ def _standard_output() -> Iterator[TextIO]:
         _let_go(text)
 
 
-class _Screen(io.TextIOWrapper):
+class _Terminal(io.TextIOWrapper):
     """A terminal, which is not to act upon what stands in a cell."""
 
     def write(self, text: str) -> int:

@@ -76,8 +76,8 @@ def _unanswered(name: str, sheet: Sheet) -> bool:
     lines = sorted({*(fault.line for fault in sheet.faults), *(item.line.number for item in sheet.waiting)})
     count = len(lines)
     if count:
-        told = ", ".join(map(str, lines[:_MOST_TOLD])) + (" ..." if count > _MOST_TOLD else "")
+        numbers = ", ".join(map(str, lines[:_MOST_TOLD])) + (" ..." if count > _MOST_TOLD else "")
         say(
-            f"{visible(name)}: {so_many(count, 'line')} not answered ({told}); what they would tell is not compared"
+            f"{visible(name)}: {so_many(count, 'line')} not answered ({numbers}); what they would tell is not compared"
         )
     return bool(count)

@@ -136,22 +136,22 @@ def _in_both(item: Item, places: int | None = None) -> tuple[str, str]:
 
 def _object(text: str, item: Item) -> dict[str, Any]:
     """A size found, as an object of plain text and exact rationals."""
-    found: dict[str, Any] = {
+    fields: dict[str, Any] = {
         "line": item.line, "column": _column(text, item), "written": item.text, "kind": item.kind,
     }  # fmt: skip
     value = item.value
     if isinstance(value, Range):
-        found["lower"], found["upper"] = _exact(value.lower), _exact(value.upper)
+        fields["lower"], fields["upper"] = _exact(value.lower), _exact(value.upper)
     elif isinstance(item.size, Limits):
-        found["nominal"], found["lower"], found["upper"] = map(
+        fields["nominal"], fields["lower"], fields["upper"] = map(
             _exact, (item.size.nominal, item.size.lower, item.size.upper)
         )
     elif item.size is not None:
-        found["size"] = _exact(item.size)
+        fields["size"] = _exact(item.size)
     elif isinstance(value, Quantity):
-        found["value"] = str(value.value)
-    found["notes"] = [{"kind": note.kind, "text": note.text} for note in item.notes]
-    return found
+        fields["value"] = str(value.value)
+    fields["notes"] = [{"kind": note.kind, "text": note.text} for note in item.notes]
+    return fields
 
 
 def _exact(size: Quantity) -> dict[str, str]:

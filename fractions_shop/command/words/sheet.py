@@ -113,12 +113,12 @@ def _form_of(out: str | None) -> str:
     if out is None:
         return "text"
     ending = Path(out).suffix.lower()
-    found = next((form for form, usual in FORMS.items() if usual.ending == ending), None)
-    if found is None:
+    form = next((name for name, form in FORMS.items() if form.ending == ending), None)
+    if form is None:
         raise Stop(
             f"--out {visible(out)} does not say what to write: add --to {', '.join(sorted(FORMS))}", MISUSED
         )
-    return found
+    return form
 
 
 def _deliver(made: str | bytes, out: str | None) -> None:

@@ -61,8 +61,8 @@ def vague(spot: Spot) -> Said | None:
     if not match or not spot.reads(match["size"]):
         return None
     word = match["at"].lower()
-    told = f"{match['at']} is not a figure"
-    return told, vague_advice(match["size"].strip(), word), match.start("at"), match.end("at")
+    message = f"{match['at']} is not a figure"
+    return message, vague_advice(match["size"].strip(), word), match.start("at"), match.end("at")
 
 
 def beside(spot: Spot) -> Said | None:
@@ -93,9 +93,9 @@ def two_units(spot: Spot) -> Said | None:
     match = re.fullmatch(r"(?P<one>[^()\[\]]+?) *(?P<at>[(\[](?P<two>[^()\[\]]+)[)\]])", spot.code)
     if not match or not spot.reads(text := f"check {match['one']} = {match['two']}"):
         return None
-    told = "one size in two units is two sizes here"
-    one = Offer(match["one"], worked=True)  # the other unit of one size is left out
-    return told, write(one, text), match.start("at"), match.end("at")
+    message = "one size in two units is two sizes here"
+    offer = Offer(match["one"], worked=True)  # the other unit of one size is left out
+    return message, write(offer, text), match.start("at"), match.end("at")
 
 
 def part_of_thread(spot: Spot) -> Said | None:
@@ -112,9 +112,9 @@ def part_of_thread(spot: Spot) -> Said | None:
             start = spot.meant.index(line) + match.start("at")
             word = match["at"].split()[0].lower()
             parts = [_PARTS_OF_THREAD[word]] if word in _PARTS_OF_THREAD else ["tapping", "clearance"]
-            told = "a part of a thread is asked for with its name in brackets"
+            message = "a part of a thread is asked for with its name in brackets"
             texts = [f"{part}({match['name']})" for part in parts]
-            return told, write(*texts), start, start + len(match["at"])
+            return message, write(*texts), start, start + len(match["at"])
     return None
 
 
@@ -133,8 +133,8 @@ def called(spot: Spot) -> Said | None:
     )
     text = f"{function.name}({rest})"
     advice = write(text) if spot.reads(text) else f"write it like this: {function.example}"
-    told = f"what {function.name} takes stands in brackets"
-    return told, advice, match.start("at"), match.end("at")
+    message = f"what {function.name} takes stands in brackets"
+    return message, advice, match.start("at"), match.end("at")
 
 
 def turned_about(spot: Spot) -> Said | None:
@@ -162,12 +162,12 @@ def turned_about(spot: Spot) -> Said | None:
         text = form.format(head=match["head"], n=match["n"].strip(), word=word)
         if spot.reads(text):
             offset = len(spot.code) - len(spot.code.lstrip())
-            told = (
+            message = (
                 "the number comes first"
                 if match["word"].strip().lower() != "drill"
                 else "a drill of a number is called No"
             )
-            return told, write(text), match.start("at") + offset, match.end("at") + offset
+            return message, write(text), match.start("at") + offset, match.end("at") + offset
     return None
 
 
@@ -193,11 +193,11 @@ def screw_length(spot: Spot) -> Said | None:
     if not names:
         return None
     offset = len(spot.code) - len(spot.code.lstrip())
-    told = "the length of a screw is no part of its thread's name"
+    message = "the length of a screw is no part of its thread's name"
     # The length is left out, and a number is given its threads: no figures of the thread are lost.
     offers = (Offer(match["head"] + name, worked=True) for name in names)
     advice = write(*offers, lead="leave it out: write ")
-    return told, advice, match.start("at") + offset, match.end("at") + offset
+    return message, advice, match.start("at") + offset, match.end("at") + offset
 
 
 def number_alone(spot: Spot) -> Said | None:
@@ -208,7 +208,7 @@ def number_alone(spot: Spot) -> Said | None:
     from fractions_shop.language.named import numbered
 
     names = numbered(match[1])
-    told = f"{match[0]} may be a drill, a screw or a gauge"
+    message = f"{match[0]} may be a drill, a screw or a gauge"
     if not names:
-        return told, "no drill, screw or gauge has that number", match.start(), match.end()
-    return told, write(*(Offer(name, worked=True) for name in names)), match.start(), match.end()
+        return message, "no drill, screw or gauge has that number", match.start(), match.end()
+    return message, write(*(Offer(name, worked=True) for name in names)), match.start(), match.end()

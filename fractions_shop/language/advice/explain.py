@@ -125,8 +125,8 @@ def explain(text: str, meant: str, stop: ParserStop, reads: Reads) -> InputError
         )  # fmt: skip
     if kind in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
         advice = _comma_between(meant, start, reads) or _NO_SIGN
-        told = f"{piece!r} follows a size without a sign between them"
-        return InputError(told, text, start, end, advice)
+        message = f"{piece!r} follows a size without a sign between them"
+        return InputError(message, text, start, end, advice)
     wanted = _with_reason(_expected(expected))
     return InputError(f"expected {wanted}, not {piece!r}", text, start, end, OrExample())
 

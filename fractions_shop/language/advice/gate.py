@@ -79,21 +79,21 @@ def _placed(text: str, line: str, start: int, end: int) -> Iterator[str]:
 
 def figures(text: str) -> list[Fraction | str]:
     """The numbers of a text, in order; a fraction is one, and one of nought is left as it is written."""
-    found: list[Fraction | str] = []
+    values: list[Fraction | str] = []
     for match in _FIGURES.finditer(re.sub(r"(?<=[0-9]) */ *(?=[0-9])", "/", as_meant(text))):
         piece = match[0]
         nought = "/" in piece and not int(piece.split("/")[1])
-        found.append(piece if nought or len(piece) > 40 else number_value(piece))
-    return found
+        values.append(piece if nought or len(piece) > 40 else number_value(piece))
+    return values
 
 
-def _sorted(found: list[Fraction | str]) -> tuple[Fraction | str, ...]:
-    return tuple(sorted(found, key=lambda one: (isinstance(one, str), one)))
+def _sorted(values: list[Fraction | str]) -> tuple[Fraction | str, ...]:
+    return tuple(sorted(values, key=lambda value: (isinstance(value, str), value)))
 
 
 def _typed(line: str) -> set[tuple[Fraction | str, ...]]:
     """The figures of a line in each way that its letters, words and separators may be meant."""
-    found = set()
+    typed = set()
     for text in {
         line,
         _LETTERED.sub(lambda m: m[0].translate(LOOK_ALIKES), line),
@@ -107,8 +107,8 @@ def _typed(line: str) -> set[tuple[Fraction | str, ...]]:
             whole = text
             for match, meaning in reversed(list(zip(runs, chosen, strict=True))):
                 whole = f"{whole[: match.start()]}{meaning}{whole[match.end() :]}"
-            found.add(_sorted(figures(whole)))
-    return found
+            typed.add(_sorted(figures(whole)))
+    return typed
 
 
 def _count(ways: list[tuple[str, ...]]) -> int:

@@ -22,7 +22,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     OddUnit,
     Pieces,
     Request,
-    Row,
+    RowOfPlaces,
     RuleName,
     Several,
     ShownExpression,
@@ -110,7 +110,7 @@ def _lengths_in(node: Node) -> tuple[Node, ...]:
     match node:
         case Several(lengths=True):
             return node.members
-        case Row():
+        case RowOfPlaces():
             return (node.pitch,)
         case Pieces():
             return (node.size,)
@@ -125,8 +125,8 @@ def _check_length(node: Node, line: str, request: Request | None = None) -> None
     if touching:
         from fractions_shop.language.advice.typing_habits import comma_advice
 
-        told, advice = comma_advice(touching[0])
-        raise Fault(told, node.start, node.start + touching.end(), advice)
+        message, advice = comma_advice(touching[0])
+        raise Fault(message, node.start, node.start + touching.end(), advice)
     advice = write(f"{number} in", f"{number} mm", joint=" or ")
     if request is not None and request.word == "drill" and number.isdigit():
         drill = Offer(f"No {number} drill", " for the drill of that number")
@@ -198,9 +198,9 @@ def _check_thread(node: Text, word: str) -> None:
     letters = re.fullmatch(rf"([OolI]+) ?((?:{capitals})\b.*)", node.text, re.IGNORECASE)
     text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}" if letters else ""
     if letters and exists(text):
-        told = f"{node.text} has a letter where a figure was meant"
+        message = f"{node.text} has a letter where a figure was meant"
         raise Fault(
-            told, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
+            message, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
         )
     turned = re.fullmatch(rf"({capitals}) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
     if turned and exists(name := f"{turned[2]} {turned[1].upper()}"):

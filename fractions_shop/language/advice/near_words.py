@@ -46,15 +46,15 @@ def _meant(words: list[str], lead: str = "write ") -> str:
     return write(*offers, lead=lead, joint=" or ", tail=", if that was meant")
 
 
-def _slips(one: str, other: str) -> int:
+def _slips(word: str, other: str) -> int:
     """How many letters are to be put in, left out, exchanged or turned about to make the words equal."""
     before: list[int] = []
     row = list(range(len(other) + 1))
-    for i, letter in enumerate(one, 1):
+    for i, letter in enumerate(word, 1):
         now = [i]
         for j, wanted in enumerate(other, 1):
             least = min(row[j] + 1, now[j - 1] + 1, row[j - 1] + (letter != wanted))
-            if i > 1 and j > 1 and letter == other[j - 2] and one[i - 2] == wanted:
+            if i > 1 and j > 1 and letter == other[j - 2] and word[i - 2] == wanted:
                 least = min(least, before[j - 2] + 1)
             now.append(least)
         before, row = row, now

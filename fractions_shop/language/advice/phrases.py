@@ -91,15 +91,15 @@ def phrase(spot: Spot) -> Said | None:
     if not line:
         return None
     for look in (_part_of_unit, _part_of_size, _of_a_unit, _shown_in, _how_many, _identified, _in_a_table):
-        found = look(line, lambda text: spot.reads(front + text))
-        if found is not None:
-            told, texts, start, end = found
-            return told, _written(front, texts), start + len(front), end + len(front)
+        advised = look(line, lambda text: spot.reads(front + text))
+        if advised is not None:
+            message, texts, start, end = advised
+            return message, _written(front, texts), start + len(front), end + len(front)
     return None
 
 
 #: What is wrong, what was meant, and the part of the line to mark.
-Found = tuple[str, list[str | Offer], int, int]
+Advised = tuple[str, list[str | Offer], int, int]
 Reads = Callable[[str], bool]
 
 
@@ -109,8 +109,8 @@ def _written(front: str, texts: Iterable[str | Offer]) -> Advice:
     return write(*(offer._replace(text=front.lstrip() + offer.text) for offer in offers), lead=lead)
 
 
-def _in_a_table(line: str, reads: Reads) -> Found | None:
-    for pattern, told, templates in _PHRASES:
+def _in_a_table(line: str, reads: Reads) -> Advised | None:
+    for pattern, message, templates in _PHRASES:
         match = re.fullmatch(pattern, line, re.IGNORECASE)
         if not match:
             continue
@@ -120,11 +120,11 @@ def _in_a_table(line: str, reads: Reads) -> Found | None:
             # `into 5` for `into equal parts`: how many is for the maker to say.
             completes = any(form.endswith("into 5") for form in templates)
             offers: list[str | Offer] = [Offer(text, completes=completes) for text in texts]
-            return told, offers, match.start("at"), match.end("at")
+            return message, offers, match.start("at"), match.end("at")
     return None
 
 
-def _shown_in(line: str, reads: Reads) -> Found | None:
+def _shown_in(line: str, reads: Reads) -> Advised | None:
     """`25 mm in inches`, `convert 3/8 in to mm`."""
     match = re.fullmatch(
         rf"(?:(?P<asked>{_ASKED}) +)?(?P<size>.+?)(?: *(?P<at>\b(?:in|into|to|as)|=>?|->|:))? *(?P<unit>(?<![A-Za-z]){_TARGET})\??",
@@ -150,10 +150,10 @@ def _shown_in(line: str, reads: Reads) -> Found | None:
             text = _shown(size, unit)
             if not text:
                 return None
-            told = "a size is shown in another unit with 'as'"
+            message = "a size is shown in another unit with 'as'"
             # The pitch of 8 tpi is 1 / 8 tpi, and a plain number becomes a length by 1 of its unit.
             offer = Offer(text, worked=text != f"{size} as {unit}")
-            return told, [offer], match.start(group), match.end(group)
+            return message, [offer], match.start(group), match.end(group)
     return None
 
 
@@ -179,7 +179,7 @@ def _unit_name(word: str) -> str:
     return word if word.endswith("s") else f"{word}s"
 
 
-def _how_many(line: str, reads: Reads) -> Found | None:
+def _how_many(line: str, reads: Reads) -> Advised | None:
     """`how many mm in 2 in`."""
     match = re.fullmatch(
         rf"(?P<at>how many) (?P<unit>{_TARGET}) (?:is|are|make|(?:are )?(?:there )?in) (?P<size>.+?)\??",
@@ -191,7 +191,7 @@ def _how_many(line: str, reads: Reads) -> Found | None:
     return "a size is shown in another unit with 'as'", [text], match.start("at"), match.end("at")
 
 
-def _identified(line: str, reads: Reads) -> Found | None:
+def _identified(line: str, reads: Reads) -> Advised | None:
     """`identify 6 mm x 1 mm`: a diameter and a pitch without their comma."""
     match = re.fullmatch(
         rf"identify (?P<major>.+?)(?P<at> *(?:\bx|×|\bby\b|\band\b|\bwith\b|\bat\b| ) *)(?P<pitch>(?:[0-9]+ )?[0-9./]+ *(?:{_PITCH}))",
@@ -204,11 +204,11 @@ def _identified(line: str, reads: Reads) -> Found | None:
         major += " mm" if metric(pitch) else " in"
     text = f"identify {major}, {pitch}"
     place = match.end("at") if match["at"].isspace() else match.start("at")
-    told = "the diameter and the pitch are parted by a comma"
-    return (told, [text], place, max(place + 1, match.end("at"))) if reads(text) else None
+    message = "the diameter and the pitch are parted by a comma"
+    return (message, [text], place, max(place + 1, match.end("at"))) if reads(text) else None
 
 
-def _part_of_unit(line: str, reads: Reads) -> Found | None:
+def _part_of_unit(line: str, reads: Reads) -> Advised | None:
     """`half an inch`, `three quarters of an inch`."""
     match = re.fullmatch(
         rf"(?P<at>{_COUNT}{_PART})(?:[ -]+of)?(?: +(?:an?|one))?[ -]+(?P<unit>{_UNIT})(?P<rest>\b.*)",
@@ -219,23 +219,23 @@ def _part_of_unit(line: str, reads: Reads) -> Found | None:
         return None
     top, bottom = part_figures(match["count"], match["part"])
     text = f"{top}/{bottom} {_unit_name(match['unit'])}{match['rest']}"
-    told = "a part of a unit is written in figures"
-    return (told, [text], match.start("at"), match.end("at")) if reads(text) else None
+    message = "a part of a unit is written in figures"
+    return (message, [text], match.start("at"), match.end("at")) if reads(text) else None
 
 
-def _part_of_size(line: str, reads: Reads) -> Found | None:
+def _part_of_size(line: str, reads: Reads) -> Advised | None:
     """`half of 3/8 in`."""
     match = re.fullmatch(rf"(?P<at>{_COUNT}{_PART}) of (?P<size>.+)", line, re.IGNORECASE)
     if not match:
         return None
     top, bottom = part_figures(match["count"], match["part"])
     text = f"{top}/{bottom} of {match['size']}"
-    told = "a part of a size is written in figures"
+    message = "a part of a size is written in figures"
     offer = Offer(text, worked=True)
-    return (told, [offer], match.start("at"), match.end("at")) if reads(text) else None
+    return (message, [offer], match.start("at"), match.end("at")) if reads(text) else None
 
 
-def _of_a_unit(line: str, reads: Reads) -> Found | None:
+def _of_a_unit(line: str, reads: Reads) -> Advised | None:
     """`3/8 of an inch`, `an inch and a half`."""
     match = re.fullmatch(rf"(?P<n>[0-9./ ]+?) *(?P<at>\bof(?: an?)?) +(?P<unit>{_UNIT})", line, re.IGNORECASE)
     word = re.fullmatch(rf"(?P<at>(?P<n>{'|'.join(WHOLES)})) +(?P<unit>{_UNIT})", line, re.IGNORECASE)
@@ -251,6 +251,6 @@ def _of_a_unit(line: str, reads: Reads) -> Found | None:
         if not match:
             return None
         text = f"1 1/{part_figures(None, match['part'])[1]} {_unit_name(match['unit'])}"
-    told = "the unit stands right behind its number"
+    message = "the unit stands right behind its number"
     offer = Offer(text, worked=True)
-    return (told, [offer], match.start("at"), match.end("at")) if reads(text) else None
+    return (message, [offer], match.start("at"), match.end("at")) if reads(text) else None

@@ -40,10 +40,10 @@ _DATE = re.compile(r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})")
 def notes(node: Binary, left: Value, right: Value, text: str) -> list[Note]:
     """How the form of `node`, in the line `text`, was read, where it may have been meant otherwise."""
     looks = {"^": _power, "/": _quotient, "-": _difference, "+": _limits_added, "*": _product}
-    found = _looks_like(node, left, right, text) or looks[node.sign](node, left, right)
-    if found is None and node.sign == "-":
-        found = _bare_dash(node, text)
-    return [] if found is None else [found]
+    note = _looks_like(node, left, right, text) or looks[node.sign](node, left, right)
+    if note is None and node.sign == "-":
+        note = _bare_dash(node, text)
+    return [] if note is None else [note]
 
 
 def _looks_like(node: Binary, left: Value, right: Value, text: str) -> Note | None:
@@ -104,22 +104,22 @@ def _power(node: Binary, left: Value, right: Value) -> Note | None:
 
 
 def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
-    found = _stacked(node)
-    if found is not None:
-        return found
+    stacked = _stacked(node)
+    if stacked is not None:
+        return stacked
     if not isinstance(left, Quantity) or isinstance(right, Angle) or left.power != 0 or right.power != 1:
         return None
-    two, limited = unsigned(node.right), False
-    if isinstance(two, Toleranced) and not two.bracketed:
-        two, limited = two.nominal, True
-    if not isinstance(two, Literal) or two.bracketed:
+    divisor, limited = unsigned(node.right), False
+    if isinstance(divisor, Toleranced) and not divisor.bracketed:
+        divisor, limited = divisor.nominal, True
+    if not isinstance(divisor, Literal) or divisor.bracketed:
         return None
-    bottom, name = _count(two)
+    bottom, name = _count(divisor)
     middle = right.nominal if isinstance(right, Limits) else right
     bottom = abs(bottom) if middle.value >= 0 else -abs(bottom)
     said = f"read as {_figure(left.value)} divided by {_figure(bottom)} {name}, a number per length"
-    one = unsigned(node.left)
-    if not isinstance(one, Literal) or one.bracketed:
+    dividend = unsigned(node.left)
+    if not isinstance(dividend, Literal) or dividend.bracketed:
         return echo(said)
     size = as_fraction(left.value, bottom, name)
     whole = left.value.denominator == bottom.denominator == 1
@@ -131,13 +131,13 @@ def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
 
 def _stacked(node: Binary) -> Note | None:
     """`.500/.498 in`, as drawings write two limits one above the other; None for any other division."""
-    one, two = node.left, node.right
-    if _literal_size(one) is None or _literal_size(two) is None:
+    first, second = node.left, node.right
+    if _literal_size(first) is None or _literal_size(second) is None:
         return None
-    assert isinstance(one, Literal)
-    assert isinstance(two, Literal)
-    upper, name = _count(one)
-    lower, unit = _count(two)
+    assert isinstance(first, Literal)
+    assert isinstance(second, Literal)
+    upper, name = _count(first)
+    lower, unit = _count(second)
     unit = unit or name
     if name not in ("", unit) or not _touching(node):
         return None
@@ -145,7 +145,7 @@ def _stacked(node: Binary) -> Note | None:
     if not 0 < high - low < high / 8 or upper.denominator == lower.denominator == 1:
         return None
     sizes = [f"{_figure(low)} {u} +{_figure(high - low)}/-0 {u}" for u in ([unit] if unit else ["in", "mm"])]
-    top, bottom = (f"{_figure(n)} {u}".rstrip() for n, u in ((upper, name), (lower, _count(two)[1])))
+    top, bottom = (f"{_figure(n)} {u}".rstrip() for n, u in ((upper, name), (lower, _count(second)[1])))
     return doubt(
         f"read as a division; for limits, one above the other, write {' or '.join(sizes)}",
         f"{top} / ({bottom})", *sizes,
@@ -163,33 +163,37 @@ def _date(node: Binary, text: str) -> Note | None:
     if written is None:
         return None
     words = "divided by" if node.sign == "/" else "less"
-    one, two, three = (str(int(figures)) for figures in written.group(1, 3, 4))
+    first, second, third = (str(int(figures)) for figures in written.group(1, 3, 4))
     return doubt(
-        f"read as {one} {words} {two} {words} {three}, and may be a date",
-        f"({one} {node.sign} {two}) {node.sign} {three}",
+        f"read as {first} {words} {second} {words} {third}, and may be a date",
+        f"({first} {node.sign} {second}) {node.sign} {third}",
     )  # fmt: skip
 
 
 def _difference(node: Binary, left: Value, right: Value) -> Note | None:
-    one, two = node.left, node.right
-    found = _limits_added(node, left, right)
-    if found is None and isinstance(one, Literal) and isinstance(two, Literal) and not two.bracketed:
-        found = _feet_less_inches(one, two) or _below_nought(one, two) or _thread_dash(one, two, node.at)
-    return found
+    first, second = node.left, node.right
+    note = _limits_added(node, left, right)
+    if note is None and isinstance(first, Literal) and isinstance(second, Literal) and not second.bracketed:
+        note = (
+            _feet_less_inches(first, second)
+            or _below_nought(first, second)
+            or _thread_dash(first, second, node.at)
+        )
+    return note
 
 
 def _bare_dash(node: Binary, text: str) -> Note | None:
     """`2 - 1/32` and `.500-.498`: a dash between bare numbers also joins a whole and its fraction, or two limits."""
-    one, two = _literal_size(node.left), _literal_size(node.right)
-    if one is None or two is None or one.power or two.power:
+    first, second = _literal_size(node.left), _literal_size(node.right)
+    if first is None or second is None or first.power or second.power:
         return None
-    said = f"{_figure(one.value)} less {_figure(two.value)}"
-    taken = f"{_figure(one.value)} - ({_figure(two.value)})"
+    said = f"{_figure(first.value)} less {_figure(second.value)}"
+    taken = f"{_figure(first.value)} - ({_figure(second.value)})"
     vulgar = "." not in text[node.right.start : node.right.end]
-    if vulgar and _whole(node.left) and two.value < 1 and two.value.denominator in _RULED:
-        joined = mixed(one.value + two.value)
+    if vulgar and _whole(node.left) and second.value < 1 and second.value.denominator in _RULED:
+        joined = mixed(first.value + second.value)
         return doubt(f"read as {said}; for the mixed number write {joined}", taken, joined)
-    low, high = sorted((one.value, two.value))
+    low, high = sorted((first.value, second.value))
     if not _touching(node) or vulgar or not 0 < high - low < high / 8:
         return None
     sizes = [f"{_figure(low)} {unit} +{_figure(high - low)}/-0 {unit}" for unit in ("in", "mm")]
@@ -203,12 +207,12 @@ def _limits_added(node: Binary, left: Value, right: Value) -> Note | None:
     first, second = node.left, node.right
     if not isinstance(first, Binary) or first.bracketed or {first.sign, node.sign} != {"+", "-"}:
         return None
-    nominal, one, two = (_literal_size(part) for part in (first.left, first.right, second))
-    if nominal is None or one is None or two is None:
+    nominal, former, latter = (_literal_size(part) for part in (first.left, first.right, second))
+    if nominal is None or former is None or latter is None:
         return None
-    if any(abs(size.value) * 16 > abs(nominal.value) for size in (one, two)):
+    if any(abs(size.value) * 16 > abs(nominal.value) for size in (former, latter)):
         return None
-    plus, minus = (one, two) if first.sign == "+" else (two, one)
+    plus, minus = (former, latter) if first.sign == "+" else (latter, former)
     unit = "" if nominal.power == 0 else " in"
     texts = [_figure(size.value if size.power == 0 else size.inch) for size in (nominal, plus, minus)]
     limits = f"{texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
@@ -240,40 +244,40 @@ def _said(node: Node) -> str:
     return f"{_figure(figure)} {unit}".rstrip()
 
 
-def _below_nought(one: Literal, two: Literal) -> Note | None:
+def _below_nought(first: Literal, second: Literal) -> Note | None:
     """`1/2" - 3/4"`: a smaller size less a larger one is more often a range."""
-    less, more = _literal_size(one), _literal_size(two)
+    less, more = _literal_size(first), _literal_size(second)
     if less is None or more is None or not less.power or not more.power or not 0 < less.value < more.value:
         return None
-    first, second = _said(one), _said(two)
+    less_text, more_text = _said(first), _said(second)
     return doubt(
-        f"read as {first} less {second}, below nought; a range is two sizes, each written by itself",
-        f"{first} - ({second})",
+        f"read as {less_text} less {more_text}, below nought; a range is two sizes, each written by itself",
+        f"{less_text} - ({more_text})",
     )  # fmt: skip
 
 
-def _feet_less_inches(one: Literal, two: Literal) -> Note | None:
+def _feet_less_inches(first: Literal, second: Literal) -> Note | None:
     """`5' - 3"`, which many drawings write for 5 ft 3 in."""
-    if one.unit != "'" or two.unit not in ('"', "in", "''"):
+    if first.unit != "'" or second.unit not in ('"', "in", "''"):
         return None
-    if not isinstance(one.value, Quantity) or not isinstance(two.value, Quantity):
+    if not isinstance(first.value, Quantity) or not isinstance(second.value, Quantity):
         return None
-    feet, inches = mixed(one.value.in_unit("ft")), mixed(two.value.inch)
+    feet, inches = mixed(first.value.in_unit("ft")), mixed(second.value.inch)
     said, both = f"read as {feet} ft less {inches} in", f"{feet}' {inches}\""
-    if one.value.in_unit("ft").denominator != 1 or two.value.inch >= 12:
+    if first.value.in_unit("ft").denominator != 1 or second.value.inch >= 12:
         return echo(said)
     return doubt(f"{said}; for feet and inches write {both}", f"{feet} ft - ({inches} in)", both)
 
 
-def _thread_dash(one: Literal, two: Literal, at: int) -> Note | None:
+def _thread_dash(first: Literal, second: Literal, at: int) -> Note | None:
     """`10-32` and `1/4 - 20`, which may be threads."""
-    touching = at == one.end and two.start == at + 1
-    size, tpi = _literal_size(one), _whole(two)
-    if size is None or one.unit:
+    touching = at == first.end and second.start == at + 1
+    size, tpi = _literal_size(first), _whole(second)
+    if size is None or first.unit:
         return None
-    bolt = _bolt(one, two) if touching else ""
+    bolt = _bolt(first, second) if touching else ""
     if bolt:
-        less = _said(two)
+        less = _said(second)
         return doubt(
             f"read as {_figure(size.value)} less {less}; for the thread write {bolt}",
             f"{_figure(size.value)} - ({less})", bolt,
@@ -282,8 +286,8 @@ def _thread_dash(one: Literal, two: Literal, at: int) -> Note | None:
         return None
     if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
         thread = f"{_figure(size.value)}-{tpi}"
-    elif touching and _whole(one) in _NUMBERS and tpi in _NUMBER_TPI:
-        thread = f"No {_whole(one)}-{tpi}"
+    elif touching and _whole(first) in _NUMBERS and tpi in _NUMBER_TPI:
+        thread = f"No {_whole(first)}-{tpi}"
     else:
         return None
     said, taken = f"read as {_figure(size.value)} less {tpi}", f"{_figure(size.value)} - ({tpi})"
@@ -302,18 +306,18 @@ def _is_thread(name: str) -> bool:
     return True
 
 
-def _bolt(one: Literal, two: Literal) -> str:
+def _bolt(first: Literal, second: Literal) -> str:
     """The thread of whole inches that 1-8 or 2-4.5 may be, by its name."""
-    size, tpi = _whole(one), _literal_size(two)
-    if not 1 <= size <= _LARGEST or tpi is None or two.unit or not 0 < tpi.value <= _MOST_TPI:
+    size, tpi = _whole(first), _literal_size(second)
+    if not 1 <= size <= _LARGEST or tpi is None or second.unit or not 0 < tpi.value <= _MOST_TPI:
         return ""
     from fractions_shop.threads.lookup import thread  # only a sum that looks like a thread opens its table
 
     try:
-        found = thread(f"{size}-{decimal(tpi.value)[0]}")
+        bolt = thread(f"{size}-{decimal(tpi.value)[0]}")
     except ShopError:
         return ""
-    return found.name if found.major.inch == size else ""
+    return bolt.name if bolt.major.inch == size else ""
 
 
 def _figure(value: Fraction) -> str:
@@ -328,7 +332,7 @@ def _product(node: Binary, left: Value, right: Value) -> Note | None:
 
 def _times_one_piece(node: Binary, left: Value, right: Value, text: str) -> Note | None:
     """`4 * slat`, which is one piece four times over, where four pieces may have been laid together."""
-    for count, size, many, one in (
+    for count, size, many, piece in (
         (left, right, node.left, node.right),
         (right, left, node.right, node.left),
     ):
@@ -338,7 +342,7 @@ def _times_one_piece(node: Binary, left: Value, right: Value, text: str) -> Note
             times = as_written(many, text)
             return echo(
                 f"one and the same piece {times} times over; "
-                f"for {times} pieces, each cut to those limits, write {times} of {as_written(one, text)}"
+                f"for {times} pieces, each cut to those limits, write {times} of {as_written(piece, text)}"
             )
     return None
 
@@ -351,8 +355,8 @@ def refuse_sides(node: Binary, left: Value, right: Value, text: str) -> None:
     powers = [0 if isinstance(value, Angle) else value.power for value in (left, right)]
     if not node.crossed or not any(powers):
         return
-    one, two = as_written(node.left, text), as_written(node.right, text)
-    for count, many, size in ((left, one, two), (right, two, one)):
+    first, second = as_written(node.left, text), as_written(node.right, text)
+    for count, many, size in ((left, first, second), (right, second, first)):
         if (
             isinstance(count, Quantity)
             and count.power == 0
@@ -360,14 +364,14 @@ def refuse_sides(node: Binary, left: Value, right: Value, text: str) -> None:
             and count.value > 0
         ):
             raise Fault(
-                f"{one} × {two} may be a count and a size, or two sides of one piece", node.left.start, node.right.end,
+                f"{first} × {second} may be a count and a size, or two sides of one piece", node.left.start, node.right.end,
                 write(
                     Offer(f"{many} of {size}", " for so many pieces"), Offer(f"{many} * {size}", " for a product"),
                     tail="; two sides are two sizes, each written by itself",
                 ),
             )  # fmt: skip
     raise Fault(
-        f"× stands between two sizes, {one} by {two}, and does not multiply", node.at, node.at + 1,
+        f"× stands between two sizes, {first} by {second}, and does not multiply", node.at, node.at + 1,
         "write each size by itself, or put * for a product",
     )  # fmt: skip
 
@@ -377,9 +381,10 @@ def _by(node: Binary) -> Note | None:
     sizes = [_literal_size(part) for part in (node.left, node.right)]
     if not node.crossed or None in sizes:
         return None
-    one, two = _said(node.left), _said(node.right)
+    first, second = _said(node.left), _said(node.right)
     return doubt(
-        f"read as {one} times {two}; two sides, {one} by {two}, are written each by itself", f"{one} * {two}"
+        f"read as {first} times {second}; two sides, {first} by {second}, are written each by itself",
+        f"{first} * {second}",
     )
 
 

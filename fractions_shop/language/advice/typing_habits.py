@@ -40,8 +40,8 @@ def comma_advice(figures: str) -> tuple[str, str]:
     """Message and advice on `51,5`, `1,000` and `1.234,5`."""
     meanings = number_meanings(figures)
     if "." in figures or figures.count(",") > 1:
-        told = f"{figures} has a comma, which is not read here"
-        return told, write(*meanings) if meanings else "write one point at most, and no comma in figures"
+        message = f"{figures} has a comma, which is not read here"
+        return message, write(*meanings) if meanings else "write one point at most, and no comma in figures"
     message = f"{figures} has a comma, which may mark decimals, thousands or two figures"
     offers = [Offer(m, " for decimals" if "." in m else " for thousands") for m in meanings]
     if len(offers) > 1:
@@ -62,8 +62,8 @@ def _apostrophe(spot: Spot) -> Said | None:
     """`1'234 mm`: an apostrophe that parts thousands, as it is written in Switzerland."""
     for match in _APOSTROPHES.finditer(spot.meant):
         if match.start() <= spot.end and spot.start <= match.end():
-            told = f"{match[0]} has an apostrophe, which is read as feet"
-            return told, write(*number_meanings(match[0])), match.start(), match.end()
+            message = f"{match[0]} has an apostrophe, which is read as feet"
+            return message, write(*number_meanings(match[0])), match.start(), match.end()
     return None
 
 
@@ -166,9 +166,9 @@ def _letter(spot: Spot) -> Said | None:
     """`2 1/O in`: a letter typed or scanned for a figure, beside the place of the fault."""
     for match in _LETTERED.finditer(spot.meant):
         if match.start() <= spot.end and spot.start <= match.end() + 1:
-            told = f"{match[0]} has a letter where a figure was meant"
+            message = f"{match[0]} has a letter where a figure was meant"
             advice = write(match[0].translate(LOOK_ALIKES), hint="write figures alone")
-            return told, advice, match.start(), match.end()
+            return message, advice, match.start(), match.end()
     return None
 
 

@@ -29,9 +29,9 @@ def alone_is_no_rule(code: str) -> tuple[str, str, int] | None:
     from fractions_shop.size.rule import nths
 
     start = match.start(1) - 2 if code[match.start(1) - 1] == "/" else match.start(1)
-    told = f"{code[start:].rstrip()} alone is not a rule"
+    message = f"{code[start:].rstrip()} alone is not a rule"
     offer = Offer(nths(int(match[1])), " for parts of an inch, or mm or half mm", worked=True)
-    return told, write(offer), start
+    return message, write(offer), start
 
 
 def example(code: str, reads: Reads) -> str:

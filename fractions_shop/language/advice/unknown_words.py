@@ -91,20 +91,20 @@ def _thread(word: str) -> tuple[str, str] | None:
     name = f"{metric[1].upper()}{metric[2]} x {metric[3]}" if metric else ""
     if metric and metric[4]:
         offer = Offer(name, worked=True)
-        told = "the length of a screw is no part of its thread's name"
-        return told, write(offer, lead="leave it out: write ")
+        message = "the length of a screw is no part of its thread's name"
+        return message, write(offer, lead="leave it out: write ")
     if metric:
         return f"{word} is not read as a thread", write(name)
     turned = re.fullmatch(r"([a-z&]+)([0-9]+)", word, re.IGNORECASE)
     name = f"{turned[2]} {turned[1].upper()}" if turned else ""
     if turned and (turned[1].upper() in GAUGES or (turned[1].upper() in CAPITALS and exists(name))):
         return f"{word} has its number behind it", write(name)
-    told, apart = f"nothing is named {word} yet", f"{word[:1]} {word[1:]}".upper()
+    message, apart = f"nothing is named {word} yet", f"{word[:1]} {word[1:]}".upper()
     if looks_like_thread(word.upper()):
-        return told, write(Offer(word.upper(), " for the thread"))
+        return message, write(Offer(word.upper(), " for the thread"))
     if word[:1].upper() in BORE_LETTERS and looks_like_thread(apart):
         tail = f", or give it a size first, such as {word} = 2 1/32 in"
-        return told, write(Offer(apart, " for the thread"), tail=tail)
+        return message, write(Offer(apart, " for the thread"), tail=tail)
     return None
 
 
@@ -130,9 +130,9 @@ def _single(word: str) -> tuple[str, str] | None:
             ),
         )
     if len(word) == 1 and "A" <= word <= "Z":
-        told = f"nothing is named {word} yet"
+        message = f"nothing is named {word} yet"
         tail = f", or give it a size first, such as {word} = 2 1/32 in"
-        return told, write(Offer(f"letter {word} drill", " for the drill"), tail=tail)
+        return message, write(Offer(f"letter {word} drill", " for the drill"), tail=tail)
     return None
 
 
@@ -147,14 +147,18 @@ def _described(word: str) -> tuple[str, str] | None:
 
 def misused(node: Call, values: tuple[Any, ...]) -> tuple[str, int, int, str] | None:
     """Message, place and advice on a comma for a point in a function's brackets, or a share for per cent."""
-    for one, two in pairwise(node.arguments):
-        if not (isinstance(one, Literal) and isinstance(two, Literal)) or one.unit or two.start > one.end + 1:
+    for first, second in pairwise(node.arguments):
+        if (
+            not (isinstance(first, Literal) and isinstance(second, Literal))
+            or first.unit
+            or second.start > first.end + 1
+        ):
             continue
-        told = "a comma between figures may mark decimals, or part two sizes"
+        message = "a comma between figures may mark decimals, or part two sizes"
         return (
-            told,
-            one.end,
-            one.end + 1,
+            message,
+            first.end,
+            first.end + 1,
             "write a point for decimals, and put a blank behind the comma of a list",
         )
     share = values[-1]
@@ -168,8 +172,8 @@ def misused(node: Call, values: tuple[Any, ...]) -> tuple[str, int, int, str] | 
     name, part = node.arguments
     text = name.text if isinstance(name, Named) else getattr(name, "word", "")
     percent = figures(share.value * 100)
-    told = "the engagement is a percentage of thread from 1 to 100"
-    return told, part.start, part.end, write(Offer(f"tapping({text}, {percent})", worked=True))
+    message = "the engagement is a percentage of thread from 1 to 100"
+    return message, part.start, part.end, write(Offer(f"tapping({text}, {percent})", worked=True))
 
 
 # A number and a word
@@ -178,8 +182,8 @@ def misused(node: Call, values: tuple[Any, ...]) -> tuple[str, int, int, str] | 
 def odd_unit(word: str, number: Fraction) -> tuple[str, str] | None:
     """Message and advice on a number with a word that is surely no unit; None for any other."""
     if re.fullmatch("[eE][0-9]*", word):
-        told = f"{decimal(number)[0]}{word} looks like a power of ten, which no drawing uses"
-        return told, "write the figure out"
+        message = f"{decimal(number)[0]}{word} looks like a power of ten, which no drawing uses"
+        return message, "write the figure out"
     small = word.lower()
     return _beside(small, number) or _run_together(small, number) or _parts(small, number)
 
@@ -201,8 +205,8 @@ def _run_together(word: str, number: Fraction) -> tuple[str, str] | None:
     match = re.fullmatch(r"(?:ft|feet|foot)([0-9]+)(?:in|ins|inch|inches)?", word)
     if not match:
         return None
-    told = "feet and inches need a blank between them"
-    return told, write(f"{figures(number)} ft {match[1]} in")
+    message = "feet and inches need a blank between them"
+    return message, write(f"{figures(number)} ft {match[1]} in")
 
 
 def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
@@ -215,16 +219,16 @@ def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
 
 def no_unit(word: str, number: Fraction) -> tuple[str, str]:
     """Message and advice on a word that is no unit anywhere."""
-    told = f"{word} is not a unit known here"
+    message = f"{word} is not a unit known here"
     from fractions_shop.threads.records import MM_LETTERS
 
     if word in MM_LETTERS:
         thread = Offer(f"{word}{figures(number)}", " for the thread")
         lead = "m for metres, mm for millimetres, or " if units.find(word.lower()) else ""
-        return told, write(thread, lead=f"write {lead}")
+        return message, write(thread, lead=f"write {lead}")
     letter = word.translate(LOOK_ALIKES)
     if letter.isdigit():
-        return told, write(
+        return message, write(
             Offer(letter, f" for {word}"), lead="a letter stands where a figure was meant: write "
         )
-    return told, near_words.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"
+    return message, near_words.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"

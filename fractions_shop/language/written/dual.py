@@ -26,32 +26,32 @@ def in_two_units(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> l
     out: list[Atom] = []
     n = 0
     while n < len(atoms):
-        one = atoms[n]
+        atom = atoms[n]
         other = atoms[n + 1] if n + 1 < len(atoms) else None
         merged = None
-        if other is not None and is_size(one) and is_size(other):
-            merged = _pair(one, other, text)
+        if other is not None and is_size(atom) and is_size(other):
+            merged = _pair(atom, other, text)
         if merged is not None:
             if merged[1] is not None:
                 used.append(merged[1])
             out.append(merged[0])
             n += 2
             continue
-        out.append(one)
+        out.append(atom)
         n += 1
     return out
 
 
-def _pair(one: Atom, other: Atom, text: str) -> tuple[Atom, tuple[int, int] | None] | None:
+def _pair(atom: Atom, other: Atom, text: str) -> tuple[Atom, tuple[int, int] | None] | None:
     closed = _CLOSE.match(text, other.end)
-    if _OPEN.fullmatch(text, one.end, other.start) and closed:
-        first, second, span = one, other, (other.start, closed.end())
-        if one.bare and re.search("[A-Za-z]", text[one.end : other.start]):
+    if _OPEN.fullmatch(text, atom.end, other.start) and closed:
+        first, second, span = atom, other, (other.start, closed.end())
+        if atom.bare and re.search("[A-Za-z]", text[atom.end : other.start]):
             return None  # 18 gauge steel (0.048"): the number is another thing
-    elif re.fullmatch(r"[)\]] *", text[one.end : other.start]) and re.search(
-        r"[(\[] *$", text[max(0, one.start - 3) : one.start]
+    elif re.fullmatch(r"[)\]] *", text[atom.end : other.start]) and re.search(
+        r"[(\[] *$", text[max(0, atom.start - 3) : atom.start]
     ):
-        first, second, span = other, one, (one.start, one.end)
+        first, second, span = other, atom, (atom.start, atom.end)
     else:
         return None
     if first.bare and second.bare:
@@ -64,7 +64,7 @@ def _pair(one: Atom, other: Atom, text: str) -> tuple[Atom, tuple[int, int] | No
     beside = text[second.start : second.end]
     if abs(off.value) > min(_last_place(check), abs(main_size.value) / _MOST_OFF):
         said = f"{beside} is beside it, which is {mm_text(abs(off))} {'more' if off.value > 0 else 'less'}"
-        note = doubt(said, told(quantity_of(main), main.unit), told(quantity_of(check), check.unit))
+        note = doubt(said, size_text(quantity_of(main), main.unit), size_text(quantity_of(check), check.unit))
     else:
         note = echo(f"{beside} is beside it and agrees")
     return replace(main, notes=(*main.notes, note), beside=True), span
@@ -86,7 +86,7 @@ def _last_place(atom: Atom) -> Fraction:
     return unit * half
 
 
-def told(size: Quantity, unit: str) -> str:
+def size_text(size: Quantity, unit: str) -> str:
     """A size as a statement that can be typed, in inches or millimetres as it was written."""
     known = units.find(unit)
     if known is not None and known.metric:

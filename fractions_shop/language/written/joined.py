@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fractions_shop.language.notes import doubt, echo
-from fractions_shop.language.written.dual import in_two_units, told
+from fractions_shop.language.written.dual import in_two_units, size_text
 from fractions_shop.language.written.forms import Atom, is_size, quantity_of
 from fractions_shop.language.written.items import Range
 from fractions_shop.language.written.words import COUNTED, ROLES
@@ -85,23 +85,23 @@ def _limits(atoms: list[Atom], text: str) -> list[Atom]:
     out: list[Atom] = []
     n = 0
     while n < len(atoms):
-        one = atoms[n]
+        atom = atoms[n]
         pair = atoms[n + 1] if n + 1 < len(atoms) else None
         third = atoms[n + 2] if n + 2 < len(atoms) else None
         made = None
-        if is_size(one) and pair is not None and is_size(pair):
-            if _PLUS_MINUS.fullmatch(text, one.end, pair.start):
-                made, step = _made_limits(one, pair, pair), 2
+        if is_size(atom) and pair is not None and is_size(pair):
+            if _PLUS_MINUS.fullmatch(text, atom.end, pair.start):
+                made, step = _made_limits(atom, pair, pair), 2
             elif (
                 third is not None and is_size(third)
-                and _PLUS.fullmatch(text, one.end, pair.start) and _MINUS.fullmatch(text, pair.end, third.start)
+                and _PLUS.fullmatch(text, atom.end, pair.start) and _MINUS.fullmatch(text, pair.end, third.start)
             ):  # fmt: skip
-                made, step = _made_limits(one, pair, third), 3
+                made, step = _made_limits(atom, pair, third), 3
         if made is not None:
             out.append(made)
             n += step
         else:
-            out.append(one)
+            out.append(atom)
             n += 1
     return out
 
@@ -150,36 +150,36 @@ def _shared_units(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> 
     """
     out = list(atoms)
     for n in range(len(out) - 2, -1, -1):
-        one, other = out[n], out[n + 1]
-        if not is_size(one):
-            if one.kind == "thread" and other.bare and _BY.fullmatch(text, one.end, other.start):
-                out[n + 1] = _screw_length(one, other)
+        atom, other = out[n], out[n + 1]
+        if not is_size(atom):
+            if atom.kind == "thread" and other.bare and _BY.fullmatch(text, atom.end, other.start):
+                out[n + 1] = _screw_length(atom, other)
             continue
-        if other.kind not in ("size", "limits") or not one.bare or not other.unit:
+        if other.kind not in ("size", "limits") or not atom.bare or not other.unit:
             continue
-        if not _may_lend(one, other.unit) and not _TO.fullmatch(text, one.end, other.start):
+        if not _may_lend(atom, other.unit) and not _TO.fullmatch(text, atom.end, other.start):
             continue
-        gap = text[one.end : other.start]
+        gap = text[atom.end : other.start]
         by = _BY.fullmatch(gap)
         if by is not None and not by["words"].strip():
             times = "x" in gap.lower() or "×" in gap
             if _TIMES.fullmatch(gap) and "Ø" in gap:
                 continue
             if (
-                one.written.isdigit()
+                atom.written.isdigit()
                 and times
-                and not (n and _ties(text, out[n - 1], one))
+                and not (n and _ties(text, out[n - 1], atom))
                 and not _several(out, n, text)
             ):
                 continue
-            out[n] = one.in_unit(other.unit)
+            out[n] = atom.in_unit(other.unit)
         elif _TO.fullmatch(gap) or re.fullmatch(r" *,? *(?:or|and|vs\.?|,|to|&) *(?:about )?", gap):
-            out[n] = one.in_unit(other.unit)
+            out[n] = atom.in_unit(other.unit)
     return out
 
 
-def _ties(text: str, one: Atom, other: Atom) -> bool:
-    return is_size(one) and _BY.fullmatch(text, one.end, other.start) is not None
+def _ties(text: str, atom: Atom, other: Atom) -> bool:
+    return is_size(atom) and _BY.fullmatch(text, atom.end, other.start) is not None
 
 
 def _several(atoms: list[Atom], n: int, text: str) -> bool:
@@ -206,15 +206,15 @@ def _screw_length(screw: Atom, length: Atom) -> Atom:
 def _counts(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[Atom]:
     """`4X Ø12 mm`, `4 holes 3/8 in`, `two 3/32" holes`: how many, beside one size."""
     out = list(atoms)
-    for n, one in enumerate(out[:-1]):
+    for n, atom in enumerate(out[:-1]):
         other = out[n + 1]
-        gap = text[one.end : other.start]
-        if one.kind == "count":
+        gap = text[atom.end : other.start]
+        if atom.kind == "count":
             of_them = other.kind in ("size", "thread", "gauge", "drill") and _OF_THEM.fullmatch(gap)
-            if not of_them or (is_size(other) and _may_be_mixed(one, other, text, gap)):
-                out[n] = replace(one, kind="unread")
+            if not of_them or (is_size(other) and _may_be_mixed(atom, other, text, gap)):
+                out[n] = replace(atom, kind="unread")
             continue
-        if not one.bare or not one.written.isdigit() or other.kind not in ("size", "limits", "thread"):
+        if not atom.bare or not atom.written.isdigit() or other.kind not in ("size", "limits", "thread"):
             continue
         times = _TIMES.fullmatch(gap)
         noun = _COUNT_WORDS.fullmatch(gap)
@@ -222,19 +222,19 @@ def _counts(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[A
             bool(times["dia"]) or (times["x"] == "X" and bool(times["blank"]))
         )  # fmt: skip
         if counted or (noun is not None and noun["noun"].lower() in COUNTED and not other.bare):
-            out[n] = replace(one, kind="count", value=int(one.written))
+            out[n] = replace(atom, kind="count", value=int(atom.written))
             if noun is not None and noun["noun"].lower() == "off":
-                out[n] = replace(out[n], end=one.end + noun.end("noun"))
+                out[n] = replace(out[n], end=atom.end + noun.end("noun"))
             if counted:
-                used.append((one.end, other.start))
-    for n, one in enumerate(out):
-        noun = _COUNT_BEHIND.match(text, one.end) if n and one.bare and one.written.isdigit() else None
+                used.append((atom.end, other.start))
+    for n, atom in enumerate(out):
+        noun = _COUNT_BEHIND.match(text, atom.end) if n and atom.bare and atom.written.isdigit() else None
         if (
             noun is not None
             and noun["noun"].lower() in COUNTED
-            and re.search(r"[(,] *$", text[max(0, one.start - 3) : one.start])
+            and re.search(r"[(,] *$", text[max(0, atom.start - 3) : atom.start])
         ):
-            out[n] = replace(one, kind="count", value=int(one.written))
+            out[n] = replace(atom, kind="count", value=int(atom.written))
     if (
         out
         and out[-1].kind == "count"
@@ -262,25 +262,25 @@ def _rates(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> list[At
     out: list[Atom] = []
     n = 0
     while n < len(atoms):
-        one = atoms[n]
+        atom = atoms[n]
         other = atoms[n + 1] if n + 1 < len(atoms) else None
         if (
-            other is not None and one.bare and other.bare and one.written.isdigit() and other.written.isdigit()
-            and int(other.written) and _ONE_IN.fullmatch(text, one.end, other.start)
+            other is not None and atom.bare and other.bare and atom.written.isdigit() and other.written.isdigit()
+            and int(other.written) and _ONE_IN.fullmatch(text, atom.end, other.start)
         ):  # fmt: skip
-            rate = Fraction(int(one.written), int(other.written))
-            out.append(Atom("rate", rate, one.start, other.end, "in", one.written))
+            rate = Fraction(int(atom.written), int(other.written))
+            out.append(Atom("rate", rate, atom.start, other.end, "in", atom.written))
             n += 2
             continue
-        per = _RATE.match(text, one.end) if is_size(one) else None
+        per = _RATE.match(text, atom.end) if is_size(atom) else None
         if per is not None:
             unit = units.find(per["unit"].rstrip("."))
-            value: object = quantity_of(one)
+            value: object = quantity_of(atom)
             if unit is not None:
-                value = quantity_of(one) / Quantity(unit.mm) if one.unit else None
+                value = quantity_of(atom) / Quantity(unit.mm) if atom.unit else None
             kind = "per" if value is not None else "unread"
-            one = replace(one, kind=kind, value=value, end=per.end())
-        out.append(one)
+            atom = replace(atom, kind=kind, value=value, end=per.end())
+        out.append(atom)
         n += 1
     return out
 
@@ -302,7 +302,7 @@ def _differences(atoms: list[Atom], text: str, used: list[tuple[int, int]]) -> l
                     under = word != "over"
                     value = size - much if under else size + much
                     said = echo(
-                        f"{told(size, atom.unit)} {'less' if under else 'and'} {told(much, atom.unit)}"
+                        f"{size_text(size, atom.unit)} {'less' if under else 'and'} {size_text(much, atom.unit)}"
                     )
                     out[-1] = Atom(
                         "size", value, last.start, atom.end, atom.unit, atom.written, (*atom.notes, said)

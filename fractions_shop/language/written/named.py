@@ -97,9 +97,9 @@ def named_at(text: str, place: int, running: bool) -> Atom | None:
     if text[place].isdigit() and not _MAY_BE.search(text, place, place + 40):
         return None
     for read in (_drill, _tpi, _wood, _gauge, _metric_screw, _by_series, _mm_screw, _screw, _numbered):
-        found = read(text, place, running)
-        if found is not None:
-            return found
+        atom = read(text, place, running)
+        if atom is not None:
+            return atom
     return None
 
 
@@ -164,8 +164,8 @@ def _metric_screw(text: str, place: int, running: bool) -> Atom | None:
     size, pitch = Fraction(match["size"]), match["pitch"]
     called, end = f"M{match['size']}", match.end()
     if pitch is not None and Fraction(pitch) < size / 2:
-        found = _in_tables(f"{called} x {pitch}")
-        if found is None:
+        listed = _in_tables(f"{called} x {pitch}")
+        if listed is None:
             if match["class"] is None and "." not in pitch:
                 end = match.start("join")  # M5 x 8: no such pitch, so a length
                 return _thread_atom(text, place, end, called)
@@ -221,8 +221,8 @@ def _screw(text: str, place: int, running: bool) -> Atom | None:
     if atom is None or not _doubtful(match, text):
         return atom
     if whole and match["join"] == "-":
-        told = f"taken for the screw {called}; for the difference write {int(size)} - ({tpi})"
-        return atom.noted(doubt(told, called, f"{int(size)} - ({tpi})"))
+        message = f"taken for the screw {called}; for the difference write {int(size)} - ({tpi})"
+        return atom.noted(doubt(message, called, f"{int(size)} - ({tpi})"))
     return atom.noted(doubt(f"taken for the screw {called}", called))
 
 
@@ -308,16 +308,18 @@ def _thread_atom(text: str, place: int, end: int, called: str) -> Atom | None:
     if not shared:
         return None
     try:
-        one = thread(called)
+        chosen = thread(called)
     except ShopError:
-        one = shared[0]
-    notes: tuple[Note, ...] = (echo(f"{called} is the thread {one.name}: its major diameter, {_major(one)}"),)
-    others = [other.name for other in shared if other.name != one.name and "-" not in called]
+        chosen = shared[0]
+    notes: tuple[Note, ...] = (
+        echo(f"{called} is the thread {chosen.name}: its major diameter, {_major(chosen)}"),
+    )
+    others = [other.name for other in shared if other.name != chosen.name and "-" not in called]
     if others:
-        notes = (doubt(f"{called} may be {one.name} or {' or '.join(others)}", one.name, *others),)
+        notes = (doubt(f"{called} may be {chosen.name} or {' or '.join(others)}", chosen.name, *others),)
     return Atom(
         "thread",
-        ThreadSaid(one.major, one.pitch, one),
+        ThreadSaid(chosen.major, chosen.pitch, chosen),
         place,
         end,
         "mm" if called.startswith("M") else "in",
@@ -326,10 +328,10 @@ def _thread_atom(text: str, place: int, end: int, called: str) -> Atom | None:
     )
 
 
-def _major(one: Thread) -> str:
-    size = one.major
+def _major(screw: Thread) -> str:
+    size = screw.major
     return (
         f"{decimal(size.mm)[0]} mm"
-        if one.name.startswith("M")
+        if screw.name.startswith("M")
         else f"{mixed(size.inch) if size.inch.denominator <= 64 else decimal(size.inch)[0]} in"
     )

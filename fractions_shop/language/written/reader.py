@@ -49,7 +49,7 @@ def written(text: str) -> Written:
     unread += [
         Left(text[atom.start : atom.end], atom.start, atom.end) for atom in atoms if atom.kind == "unread"
     ]
-    return Written(text, items, tuple(left), tuple(sorted(unread, key=lambda one: one.start)))
+    return Written(text, items, tuple(left), tuple(sorted(unread, key=lambda word: word.start)))
 
 
 def item_of(atom: Atom, text: str, line: int = 1) -> Item:
@@ -157,7 +157,7 @@ def _with_roles(atom: Atom, left: list[Left], plain: str) -> Atom:
     """The only size with what the words around it make doubtful: no unit, a little over or under."""
     if atom.kind not in ("size", "limits") or (not left and not atom.bare):
         return atom
-    words = {word for one in left for word in one.text.lower().replace(".", "").split()}
+    words = {word for piece in left for word in piece.text.lower().replace(".", "").split()}
     for word in sorted(words & VAGUE.keys()):
         atom = atom.noted(vague_doubt(word))
     if not atom.bare:

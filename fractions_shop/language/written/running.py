@@ -47,10 +47,10 @@ def find_sizes(text: str) -> tuple[Item, ...]:
     plain = _one_line(as_meant(text))
     starts = [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", text))]
     atoms = [atom for atom in atoms_of(plain, running=True) if not _no_size(atom, plain)]
-    found = [_vague(atom, plain) for atom in put_together(atoms, plain).atoms]
+    joined = [_vague(atom, plain) for atom in put_together(atoms, plain).atoms]
     return tuple(
         item_of(atom, text, bisect_right(starts, atom.start))
-        for atom in found if atom.kind in FOUND and not atom.bare and not _borrowed(atom, plain)
+        for atom in joined if atom.kind in FOUND and not atom.bare and not _borrowed(atom, plain)
     )  # fmt: skip
 
 

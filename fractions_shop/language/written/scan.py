@@ -22,12 +22,12 @@ _FIGURES = re.compile(rf"[0-9{GLYPHS}.,/#:A-Za-z_]*[0-9{GLYPHS}][0-9{GLYPHS}/A-Z
 
 def atoms_of(text: str, running: bool = False) -> list[Atom]:
     """The atoms of a text whose signs are plain; figures that none of them holds are of the kind `unread`."""
-    found: list[Atom] = []
+    atoms: list[Atom] = []
     place = 0
     while True:
         match = _BEGINS.search(text, place)
         if match is None:
-            return found
+            return atoms
         at = match.start()
         atom = named_at(text, at, running) if LEAD.match(text, at) else None
         if atom is None:
@@ -37,7 +37,7 @@ def atoms_of(text: str, running: bool = False) -> list[Atom]:
         if atom is None:
             place = at + 1
             continue
-        found.append(atom)
+        atoms.append(atom)
         place = atom.end
 
 

@@ -54,15 +54,15 @@ def statement(meant: str) -> Statement | None:
         said = written(" " * start + line[start:])
     except ValueError:
         return None
-    one = said.one
-    if one is None and len(said.items) == 1 and said.items[0].kind == "per" and not said.unread:
-        one = said.items[0]
-    if one is None or any(word.text.lower().strip(".") in _request_words() for word in said.left):
+    item = said.one
+    if item is None and len(said.items) == 1 and said.items[0].kind == "per" and not said.unread:
+        item = said.items[0]
+    if item is None or any(word.text.lower().strip(".") in _request_words() for word in said.left):
         return None
     said_words = {part for word in said.left for part in re.findall("[a-z]+", word.text.lower())}
-    if one.kind == "thread" and said_words & _HOLES:
+    if item.kind == "thread" and said_words & _HOLES:
         return None  # a tapping drill is asked for, not the thread
-    node = _node(one)
+    node = _node(item)
     if node is None:
         return None
     words = tuple(
@@ -72,9 +72,9 @@ def statement(meant: str) -> Statement | None:
         for place in (match.start(),)
     )
     end = len(line.rstrip())
-    reading = ShownExpression(start, end, Worded(start, end, node, words, tuple(_notes(one, said))), None)
-    if one.kind == "thread" and said_words & _TAPPED:
-        reading = _of_hole(reading, one)
+    reading = ShownExpression(start, end, Worded(start, end, node, words, tuple(_notes(item, said))), None)
+    if item.kind == "thread" and said_words & _TAPPED:
+        reading = _of_hole(reading, item)
     return Naming(named.start("name"), end, named["name"], reading) if named else reading
 
 
@@ -94,10 +94,10 @@ def one_or_several(text: str, meant: str) -> Statement | None:
     None for any other line.
     """
     said = statement(meant)
-    found = None if said is not None else _several(meant)
-    if found is not None:
+    several = None if said is not None else _several(meant)
+    if several is not None:
         raise InputError(
-            found[0], text, found[1], found[2], "put each size on a line of its own, with its unit"
+            several[0], text, several[1], several[2], "put each size on a line of its own, with its unit"
         )
     return said
 
@@ -111,37 +111,35 @@ def _several(meant: str) -> tuple[str, int, int] | None:
     if first is not None and _opens(first[0].lower()):
         return None
     said = written(" " * start + line[start:])
-    things = [item for item in said.items if item.kind != "count"]
+    items = [item for item in said.items if item.kind != "count"]
     if (
-        not things
-        or not _JOINED.search(line[things[0].start : things[-1].end])
+        not items
+        or not _JOINED.search(line[items[0].start : items[-1].end])
         or _MIXED.search(line)
         or any(word.text.lower() not in _JOINTS for word in said.unread)
     ):
         return None
     bare = [
         item
-        for item in things
+        for item in items
         if item.kind == "size" and isinstance(item.value, Quantity) and not item.value.power
     ]
-    if bare and things[0].kind != "thread":
+    if bare and items[0].kind != "thread":
         return None
-    told = [
+    texts = [
         f"{item.text} ({_KINDS[item.kind]})" if item.kind != "size" else item.text
-        for item in things
+        for item in items
         if item.kind in _KINDS
     ]
-    if len(told) != len(things):
+    if len(texts) != len(items):
         return None
-    if len(things) == 1:
-        if things[0].kind != "range" or not re.search(r"\b(?:to|thru|through)\b", things[0].text, re.I):
+    if len(items) == 1:
+        if items[0].kind != "range" or not re.search(r"\b(?:to|thru|through)\b", items[0].text, re.I):
             return None
-        message = f"{things[0].text} is a range, from one size to another"
+        message = f"{items[0].text} is a range, from one size to another"
     else:
-        message = (
-            f"these are {len(things)} things, {', '.join(told[:-1])} and {told[-1]}, where one size is needed"
-        )
-    return message, things[0].start, things[-1].end
+        message = f"these are {len(items)} things, {', '.join(texts[:-1])} and {texts[-1]}, where one size is needed"
+    return message, items[0].start, items[-1].end
 
 
 #: Beside a thread these ask for a hole, which is another size than its major diameter.
@@ -151,11 +149,11 @@ _TAPPED_WORDS = "tap taps tapped hole holes threaded"
 _TAPPED = frozenset(_TAPPED_WORDS.split())
 
 
-def _of_hole(reading: ShownExpression, one: Item) -> ShownExpression:
+def _of_hole(reading: ShownExpression, item: Item) -> ShownExpression:
     """The reading with the doubt that a hole was meant, whose size is not the thread's major diameter."""
-    worded, called = reading.expression, " ".join(one.text.split())
+    worded, called = reading.expression, " ".join(item.text.split())
     assert isinstance(worded, Worded)
-    thread = one.value.thread.name if isinstance(one.value, ThreadSaid) and one.value.thread else ""
+    thread = item.value.thread.name if isinstance(item.value, ThreadSaid) and item.value.thread else ""
     meanings = (thread, f"tapping({thread})", f"clearance({thread})") if thread else ()
     note = doubt(
         f"{called} stands for its major diameter; the hole to tap and the clearance hole are other sizes",
@@ -181,17 +179,17 @@ def _request_words() -> frozenset[str]:
     return frozenset(tables().words) - _ALSO_SAID
 
 
-def _node(one: Item) -> Node | None:
+def _node(item: Item) -> Node | None:
     """What the language makes of the item."""
-    value = one.value.major if isinstance(one.value, ThreadSaid) else one.value
+    value = item.value.major if isinstance(item.value, ThreadSaid) else item.value
     if isinstance(value, Quantity):
-        return None if value.power not in (1, -1) else Literal(one.start, one.end, value, _unit(value))
+        return None if value.power not in (1, -1) else Literal(item.start, item.end, value, _unit(value))
     if isinstance(value, Limits):
         parts = [
-            Literal(one.start, one.end, part, _unit(part))
+            Literal(item.start, item.end, part, _unit(part))
             for part in (value.nominal, value.plus, -value.minus)
         ]
-        return Toleranced(one.start, one.end, parts[0], parts[1], parts[2])
+        return Toleranced(item.start, item.end, parts[0], parts[1], parts[2])
     return None
 
 
@@ -199,13 +197,13 @@ def _unit(value: Quantity) -> str:
     return "in" if value.power == 1 else ""
 
 
-def _notes(one: Item, said: Written) -> list[Note]:
-    counts = [Left(item.text, item.start, item.end) for item in said.items if item.kind == "count"]
+def _notes(item: Item, said: Written) -> list[Note]:
+    counts = [Left(count.text, count.start, count.end) for count in said.items if count.kind == "count"]
     left = tuple(sorted([*said.left, *counts], key=lambda word: word.start))
     notes = [left_note(left)] if left else []
-    notes += one.notes
-    if not notes and isinstance(one.value, Quantity):
-        notes.append(echo(f"read as {_said(one.value)}"))
+    notes += item.notes
+    if not notes and isinstance(item.value, Quantity):
+        notes.append(echo(f"read as {_said(item.value)}"))
     return notes
 
 

@@ -43,7 +43,7 @@ _MOST = 60
 _ABOUT = {"keys": "keys that do something here", "settings": "what is set once, and where"}
 
 
-class Offer(NamedTuple):
+class WordOffer(NamedTuple):
     """A text to put in place of what stands from `start` on, and what it means."""
 
     text: str
@@ -58,11 +58,11 @@ class Place(NamedTuple):
     last: str
 
 
-def offers(text: str, names: Names, asked: bool = False) -> list[Offer]:
+def word_offers(text: str, names: Names, asked: bool = False) -> list[WordOffer]:
     """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed."""
     if len(text) > MAX_LINE:
         return []
-    offered: list[Offer] = []
+    offered: list[WordOffer] = []
     for offer in _all(text, names, asked):
         if offer.text != text[offer.start :] and all(offer.text != other.text for other in offered):
             offered.append(offer)
@@ -71,7 +71,7 @@ def offers(text: str, names: Names, asked: bool = False) -> list[Offer]:
     return offered
 
 
-def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
+def _all(text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
     own = own_word(text)
     if own is not None and " " in text.lstrip():
         yield from _behind_own(own[0], text, asked)
@@ -87,9 +87,9 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
     start, tables = stock_names.behind_among(text)
     yield from _matching(dict(tables), text[start:], start, True)
     start, named = stock_names.behind_word(text)
-    yield from (Offer(name, start, meaning) for name, meaning in named)
+    yield from (WordOffer(name, start, meaning) for name, meaning in named)
     start, named_so = thread_names.at_end(text)
-    threads = [Offer(thread.name, start, thread.meaning) for thread in named_so]
+    threads = [WordOffer(thread.name, start, thread.meaning) for thread in named_so]
     word = _WORD.search(text)
     place = word.start() if word else len(text)
     typed = text[place:]
@@ -104,7 +104,7 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[Offer]:
         yield from threads
 
 
-def _rules(match: re.Match[str], names: Names) -> Iterator[Offer]:
+def _rules(match: re.Match[str], names: Names) -> Iterator[WordOffer]:
     """The rules, and behind `as` the units, where the grammar takes one."""
     start = match.start(2)
     if _place(as_meant(match.string[:start])).last not in _RULE_WORDS:
@@ -114,7 +114,7 @@ def _rules(match: re.Match[str], names: Names) -> Iterator[Offer]:
         yield from _matching(request_help.unit_words(), match[2], start, True)
 
 
-def _behind_own(word: str, text: str, asked: bool) -> Iterator[Offer]:
+def _behind_own(word: str, text: str, asked: bool) -> Iterator[WordOffer]:
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
@@ -124,7 +124,7 @@ def _behind_own(word: str, text: str, asked: bool) -> Iterator[Offer]:
         yield from _files(text)
 
 
-def _files(text: str) -> Iterator[Offer]:
+def _files(text: str) -> Iterator[WordOffer]:
     """The files and folders whose path begins as typed."""
     start = len(text) - len(text.split(" ")[-1])
     folder, _, name = text[start:].rpartition("/")
@@ -136,7 +136,9 @@ def _files(text: str) -> Iterator[Offer]:
         return
     for entry, is_folder in listed:
         if not entry.startswith(".") or name.startswith("."):
-            yield Offer(f"{shown}{entry}{'/' if is_folder else ''}", start, "folder" if is_folder else "file")
+            yield WordOffer(
+                f"{shown}{entry}{'/' if is_folder else ''}", start, "folder" if is_folder else "file"
+            )
 
 
 @cache
@@ -145,7 +147,7 @@ def _meaning(name: str) -> str:
     return topic.meaning if topic else {**WORDS, **_ABOUT}[name]
 
 
-def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
+def _behind_thread(designation: re.Match[str], text: str) -> Iterator[WordOffer]:
     """What may follow a word that takes a thread's name: a designation, or the series to take one from."""
     start = designation.end()
     source = _FROM.search(text, start) if designation[1].lower() == "substitute" else None
@@ -153,10 +155,10 @@ def _behind_thread(designation: re.Match[str], text: str) -> Iterator[Offer]:
         yield from _matching(thread_names.series_words(), text[source.end() :], source.end(), True)
         return
     for thread in thread_names.beginning(text[start:]):
-        yield Offer(thread.name, start, thread.meaning)
+        yield WordOffer(thread.name, start, thread.meaning)
 
 
-def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> Iterator[Offer]:
+def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> Iterator[WordOffer]:
     """Units, names, functions and the words of requests, as the grammar lets them stand."""
     place = _place(as_meant(before))
     if place.last == "NUMBER":
@@ -202,7 +204,7 @@ def _place(before: str) -> Place:
         return Place(frozenset(), "")
 
 
-def _matching(words: Mapping[str, str], typed: str, start: int, asked: bool) -> Iterator[Offer]:
+def _matching(words: Mapping[str, str], typed: str, start: int, asked: bool) -> Iterator[WordOffer]:
     """The words that begin as typed, then those that hold it; when asked, also in scattered letters."""
     low = typed.lower()
     ranked: list[tuple[int, str, str]] = []
@@ -211,7 +213,7 @@ def _matching(words: Mapping[str, str], typed: str, start: int, asked: bool) -> 
         if rank is not None:
             ranked.append((rank, word, meaning))
     ranked.sort(key=lambda pair: pair[0])
-    yield from (Offer(word, start, meaning) for _, word, meaning in ranked)
+    yield from (WordOffer(word, start, meaning) for _, word, meaning in ranked)
 
 
 def _rank(word: str, typed: str, asked: bool) -> int | None:

@@ -12,21 +12,21 @@ from fractions_shop.language.grammar import terminals
 from fractions_shop.meant.catalogue import TABLES
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
-from fractions_shop.prompt.offers import offers
 from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.thread_names import at_end, beginning, known
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.requests import words as request_words
 from fractions_shop.threads.lookup import threads_named
 from fractions_shop.threads.names import looks_like_thread
 
 
 def names(text: str, asked: bool = True, model: PromptModel | None = None) -> list[str]:
-    return [offer.text for offer in offers(text, model.names if model else {}, asked)]
+    return [offer.text for offer in word_offers(text, model.names if model else {}, asked)]
 
 
 def taken(text: str, offer_text: str) -> str:
     """The line once that offer is taken."""
-    offer = next(o for o in offers(text, {}, True) if o.text == offer_text)
+    offer = next(o for o in word_offers(text, {}, True) if o.text == offer_text)
     return text[: offer.start] + offer.text
 
 
@@ -40,7 +40,7 @@ def test_what_is_offered_behind_these_words_can_be_answered(line: str) -> None:
 
 
 def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
-    found = offers("recover 3 mm among ", {})
+    found = word_offers("recover 3 mm among ", {})
     assert [offer.text for offer in found] == [*TABLES, "128ths"]
     assert all(offer.meaning for offer in found)
 
@@ -48,7 +48,7 @@ def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
 @pytest.mark.parametrize("word", [*request_words(), *WORDS])
 def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(word: str) -> None:
     before = "rack " if word == "reads" else ""  # which stands behind a name
-    offer = next(o for o in offers(before + word[:2], {}, True) if o.text == word)
+    offer = next(o for o in word_offers(before + word[:2], {}, True) if o.text == word)
     assert offer.meaning
     assert offer.start == len(before)
 
@@ -104,7 +104,7 @@ def test_what_is_offered(text: str, some: list[str], none: list[str]) -> None:
 def test_names_are_offered_first_and_with_their_size() -> None:
     model = PromptModel()
     model.enter("runner_pitch = 13/32 in")
-    first = offers("2 in + ru", model.names)[0]
+    first = word_offers("2 in + ru", model.names)[0]
     assert (first.text, first.start) == ("runner_pitch", 7)
     assert first.meaning.startswith("13/32 in = 0.40625 in")
 
@@ -134,7 +134,7 @@ def test_letters_here_and_there_find_words_only_when_asked() -> None:
     ],
 )
 def test_threads_are_offered_by_the_beginning_of_their_name(text: str, offered: list[str]) -> None:
-    assert [o.text for o in offers(text, {}) if looks_like_thread(o.text)] == offered
+    assert [o.text for o in word_offers(text, {}) if looks_like_thread(o.text)] == offered
 
 
 def test_a_size_alone_offers_threads_at_the_start_of_a_line_and_elsewhere_when_asked() -> None:
@@ -150,7 +150,7 @@ def test_a_size_alone_offers_threads_at_the_start_of_a_line_and_elsewhere_when_a
 def test_taking_an_offer_replaces_the_whole_designation(text: str) -> None:
     before = next((n for n in reversed(range(len(text))) if text[n] in "+*"), -1) + 1
     before = 1 if text[0] == "-" else before
-    threads = [o for o in offers(text, {}, True) if looks_like_thread(o.text)]
+    threads = [o for o in word_offers(text, {}, True) if looks_like_thread(o.text)]
     assert threads
     for offer in threads:
         line = text[: offer.start] + offer.text
@@ -173,7 +173,7 @@ def test_a_designation_starts_within_the_text(text: str) -> None:
 
 @given(st.text(max_size=40))
 def test_whatever_is_typed_offers_are_made_without_a_fault(text: str) -> None:
-    for offer in offers(text, {}, True):
+    for offer in word_offers(text, {}, True):
         assert 0 <= offer.start <= len(text)
         assert offer.text
 
@@ -220,4 +220,4 @@ def test_every_word_of_the_grammar_is_coloured_as_one() -> None:
 
 def test_of_is_offered_behind_a_plain_number_alone() -> None:
     for text, offered in (("4 ", True), ("3/4 ", True), ("2 in ", False), ("slat ", False)):
-        assert ("of" in [offer.text for offer in offers(text, {}, asked=True)]) is offered
+        assert ("of" in [offer.text for offer in word_offers(text, {}, asked=True)]) is offered
