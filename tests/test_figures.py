@@ -94,7 +94,7 @@ def test_no_difference_is_told_more_finely_than_a_tenth_of_a_thou_and_nought_is_
         ("38 mm as in", "the nearest mark is 1 1/2 in (38.1 mm), about 0.003937 in (0.1 mm) over"),
         ("38 mm as thou", "the nearest mark is 1 1/2 in"),
         ("38 mm as in", "about 1.496063 in, rounded by under 0.0001 in (0.003 mm)"),
-        ("check 25.4 mm = 1 in + 1/1000000 in", "FAILS: the first is under by under 0.0001 in (0.003 mm)"),
+        ("check 25.4 mm = 1 in + 1/1000000 in", "FAILS: the first is less than 0.0001 in (0.003 mm) under"),
         ("check 25.4 mm = 1 in", "holds: the two are the same"),
         ("mark 25.4000001 mm into 1", "the worst mark is under 0.0001 in (0.003 mm) off"),
     ],

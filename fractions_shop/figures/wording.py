@@ -79,11 +79,12 @@ def both_decimals(error: Quantity, places: int | None = None) -> Cell:
 
 
 def over_under(error: Quantity, places: int | None = None) -> str:
-    """An error in words: `0.00625 in (0.15875 mm) over`, `over by under 0.0001 in (0.003 mm)`, or `exact`."""
+    """An error in words: `0.00625 in (0.15875 mm) over`, `less than 0.0001 in (0.003 mm) over`, or `exact`."""
     if error.value == 0:
         return "exact"
     way = "over" if error.value > 0 else "under"
-    return f"{way} by {off_by(error)}" if too_small(error) else f"{off_by(error, places)} {way}"
+    least = f"less than {_LEAST_IN} in ({_LEAST_MM} mm)"  # `under 0.0001 in under` would be read twice
+    return f"{least if too_small(error) else off_by(error, places)} {way}"
 
 
 def signed_cell(error: Quantity, units: bool = True) -> Cell:
