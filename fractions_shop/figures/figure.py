@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from fractions_shop.size.notation import decimal, mixed, places_shown, readable
+from fractions_shop.size.notation import decimal, feet_lead, feet_text, mixed, places_shown, readable
 from fractions_shop.size.quantity import Quantity
 
 #: More decimals than this are never asked for; a number that is still nought then is told as nought.
@@ -20,7 +20,7 @@ class Figure:
     """`value` in `unit`, to be written in at most `places` decimals; `exact` if that is the whole of it.
 
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
-    number of inches; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
+    number of inches, or `feet and fraction`; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
     a number per inch told as one in every so much. `signed` puts a + before what is not below nought.
     """
 
@@ -37,8 +37,9 @@ class Figure:
         match self.form:
             case "fraction":
                 digits = mixed(self.value)
-            case "feet":
-                return _feet(self.value, self.places)
+            case "feet" | "feet and fraction":
+                digits = feet_text(self.value, self.places, self.form != "feet")[0]
+                return f"+{digits}" if self.signed and self.value >= 0 else digits
             case "minutes":
                 return _minutes(self.value)
             case "every":
@@ -67,7 +68,9 @@ def as_fraction(value: Fraction, unit: str) -> Figure:
 
 
 def in_inches(size: Quantity, places: int | None = None) -> Figure:
-    """A length in inches: the readable fraction where there is one, else decimals."""
+    """A length in inches, from 2 ft in feet and inches: the readable fraction where there is one, else decimals."""
+    if feet_lead(size):
+        return in_feet(size, places)
     return as_fraction(size.inch, "in") if readable(size.inch) else in_decimals(size.inch, "in", places)
 
 
@@ -76,24 +79,20 @@ def in_mm(size: Quantity, places: int | None = None) -> Figure:
     return in_decimals(size.mm, "mm", places)
 
 
-def in_feet(size: Quantity) -> Figure:
+def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
+    """A length in decimals of an inch, from 2 ft in feet and inches."""
+    return in_feet(size, places) if feet_lead(size) else in_decimals(size.inch, "in", places)
+
+
+def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
-    rest = abs(size.inch) % 12
-    places = places_shown.get()
-    return Figure(size.inch, "in", places, readable(rest) or decimal(rest, places)[1], "feet")
+    places = places_shown.get() if places is None else places
+    return Figure(size.inch, "in", places, feet_text(size.inch, places)[1], "feet")
 
 
 def in_minutes(degrees: Fraction) -> Figure:
     """An angle in degrees, minutes and whole seconds."""
     return Figure(degrees, "", 0, (degrees * 3600).denominator == 1, "minutes")
-
-
-def _feet(inches: Fraction, places: int) -> str:
-    sign = "-" if inches < 0 else ""
-    feet, rest = divmod(abs(inches), 12)
-    if not rest:
-        return f"{sign}{feet} ft"
-    return f"{sign}{feet} ft {in_inches(Quantity.inches(rest), places).bare}"
 
 
 def _minutes(degrees: Fraction) -> str:

@@ -11,7 +11,7 @@ from fractions_shop.figures.size_words import figures_of
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import both
 from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
-from fractions_shop.size.notation import decimal, readable
+from fractions_shop.size.notation import decimal, feet_lead, mm_leads, readable
 from fractions_shop.size.quantity import Quantity
 
 #: What moves a size is told by so many names at most.
@@ -61,8 +61,9 @@ def _tighten_first(value: Limits) -> list[str]:
 
 
 def _limit_row(name: str, size: Quantity) -> tuple[Cell | str, ...]:
-    fraction = _cell(in_inches(size)) if readable(size.inch) else ""
-    return name, fraction, _cell(in_decimals(size.inch, "in")), _cell(in_mm(size))
+    fraction = _cell(in_inches(size)) if readable(size.inch) or feet_lead(size) else ""
+    inches, mm = (fraction, _cell(in_decimals(size.inch, "in"))), _cell(in_mm(size))
+    return (name, mm, *inches) if mm_leads() else (name, *inches, mm)
 
 
 def _cell(figure: Figure) -> Cell:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from fractions_shop.figures.figure import as_fraction, in_decimals, in_mm
+from fractions_shop.figures.figure import as_fraction, in_decimals, in_feet, in_mm
 from fractions_shop.figures.html import table
 from fractions_shop.figures.size_words import size_cell
 from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import both, signed
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import readable
+from fractions_shop.size.notation import feet_lead, readable
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import LADDER, rung
 from fractions_shop.size.value import Value
@@ -24,7 +24,9 @@ def size_html(value: Value) -> str:
     if isinstance(value, Angle) or value.power != 1:
         return table(Table((("size", size_cell(value)),)))
     fraction = (as_fraction(value.inch, "in"),) if readable(value.inch) else ("none that can be read",)
+    feet = [("feet and inches", Cell("size", (in_feet(value),)))] if feet_lead(value) else []
     rows: list[tuple[Cell | str, ...]] = [
+        *feet,
         ("fraction", Cell("size", fraction)),
         ("inch", Cell("size", (in_decimals(value.inch, "in"),))),
         ("mm", Cell("size", (in_mm(value),))),

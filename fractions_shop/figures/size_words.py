@@ -18,7 +18,7 @@ from fractions_shop.figures.figure import (
 from fractions_shop.figures.table import Cell, Piece, Same, in_prose, words
 from fractions_shop.figures.wording import both_cell, off_by, too_small
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import readable
+from fractions_shop.size.notation import FEET_FROM, mm_leads, readable, units_shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.value import Value
 
@@ -64,6 +64,9 @@ def _told(value: Value, exactly: str) -> Cell:
         return Cell("size", (Same(known), ", approximate"))
     if not whole:
         return Cell("size", (Same(rounded), ", rounded here and exact within"))
+    if rounded and figures[0] is rounded[0] and units_shown.get().lead:
+        # The unit that was asked to lead does, though it is the other that ends.
+        return Cell("size", (Same(rounded), ", ", Same(whole), " exactly"))
     beside: tuple[Piece, ...] = (", ", Same(rounded)) if rounded else ()
     # What is rounded beside it shows that the rest is exact, unless that is said.
     return Cell("size", (Same(whole), exactly if exactly or not beside else " exactly", *beside))
@@ -105,10 +108,13 @@ def _unit(unit: str, power: int) -> str:
 
 
 def _length_figures(size: Quantity) -> list[Figure]:
-    figures = [as_fraction(size.inch, "in")] if readable(size.inch) else []
-    if figures and abs(size.inch) >= 12:
-        figures.append(in_feet(size))
-    figures += [in_decimals(size.inch, "in"), in_mm(size)]
+    inches = [as_fraction(size.inch, "in")] if readable(size.inch) else []
+    if abs(size.inch) >= FEET_FROM and units_shown.get().feet:
+        inches.insert(0, in_feet(size))
+    elif inches and abs(size.inch) >= 12:
+        inches.append(in_feet(size))
+    inches.append(in_decimals(size.inch, "in"))
+    figures = [in_mm(size), *inches] if mm_leads() else [*inches, in_mm(size)]
     if size.mm.denominator < size.inch.denominator:
         return _some_exact(figures, size.mm, "mm")
     return _some_exact(figures, size.inch, "in")
@@ -129,7 +135,7 @@ def _with_limits(value: Limits) -> Cell:
     mark = ", approximate" if value.approximate else ""
     if value.power != 1:
         return Cell("size", (Same(figures_of(nominal)), f", with limits{mark}"))
-    both_of = _both(in_mm, in_inches) if _ends_in_mm(value) else _both(in_inches, in_mm)
+    both_of = _both(in_mm, in_inches) if mm_leads(_ends_in_mm(value)) else _both(in_inches, in_mm)
     if plus == minus:
         return Cell("size", (*both_of(nominal), " ± ", *both_of(plus), mark))
     return Cell("size", (*both_of(nominal), " ", *both_of(plus, True), " / ", *both_of(-minus, True), mark))

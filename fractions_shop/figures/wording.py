@@ -6,9 +6,17 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
-from fractions_shop.figures.figure import LEAST_TOLD, as_fraction, in_decimals, in_inches, in_mm
+from fractions_shop.figures.figure import (
+    LEAST_TOLD,
+    Figure,
+    as_fraction,
+    in_decimal_inches,
+    in_decimals,
+    in_inches,
+    in_mm,
+)
 from fractions_shop.figures.table import Cell, in_prose
-from fractions_shop.size.notation import decimal
+from fractions_shop.size.notation import decimal, feet_lead, mm_leads
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -27,26 +35,34 @@ OFF = Cell("words", ("off",), ("+ is over",))
 
 
 def both_cell(size: Quantity, places: int | None = None) -> Cell:
-    """A length in inches, and beside that in millimetres."""
-    return Cell("size", (in_inches(size, places),), (in_mm(size, places),))
+    """A length in inches and beside that in millimetres, or the other way about where these lead."""
+    return _in_order("size", in_inches(size, places), in_mm(size, places))
 
 
 def in_rule_cell(size: Quantity, rule: Rule) -> Cell:
-    """A length in both, the rule's own unit first."""
-    return Cell("size", (in_mm(size),), (in_inches(size),)) if rule.metric else both_cell(size)
+    """A length in both, the rule's own unit first unless another leads."""
+    return _in_order("size", in_inches(size), in_mm(size), rule.metric)
+
+
+def _in_order(kind: str, inches: Figure, mm: Figure, metric: bool = False) -> Cell:
+    """Two figures of one length in the order in which they are told."""
+    return Cell(kind, (mm,), (inches,)) if mm_leads(metric) else Cell(kind, (inches,), (mm,))
 
 
 def exact_cell(size: Quantity, rule: Rule) -> Cell:
     """A length that need not be on the rule: the exact fraction (2 8/11 in) and beside it three decimals."""
-    number, unit = (size.mm, "mm") if rule.metric else (size.inch, "in")
+    metric = mm_leads(rule.metric)
+    number, unit = (size.mm, "mm") if metric else (size.inch, "in")
     rounded = in_decimals(number, unit, 3)
     if decimal(number, 9)[1] or size.approximate or number.denominator > _LONGEST_DENOMINATOR:
         return in_rule_cell(size, rule)
+    if not metric and feet_lead(size):
+        return Cell("size", (Figure(number, unit, 0, True, "feet and fraction"),), (rounded,))
     return Cell("size", (as_fraction(number, unit),), (rounded,))
 
 
 def both(size: Quantity, places: int | None = None) -> str:
-    """A length in inches and in millimetres: `13/32 in (10.31875 mm)`."""
+    """A length in both: `13/32 in (10.31875 mm)`."""
     return in_prose(both_cell(size, places))
 
 
@@ -68,14 +84,15 @@ def off_by(error: Quantity, places: int | None = None) -> str:
     if error.value == 0:
         return "exact"
     if too_small(error):
-        return f"under {_LEAST_IN} in ({_LEAST_MM} mm)"
+        inch, mm = f"{_LEAST_IN} in", f"{_LEAST_MM} mm"
+        return f"under {mm} ({inch})" if mm_leads() else f"under {inch} ({mm})"
     return in_prose(both_decimals(error, places))
 
 
 def both_decimals(error: Quantity, places: int | None = None) -> Cell:
     """A difference without its sign, in decimals of an inch and in millimetres."""
     size = abs(error)
-    return Cell("difference", (in_decimals(size.inch, "in", places),), (in_mm(size, places),))
+    return _in_order("difference", in_decimal_inches(size, places), in_mm(size, places))
 
 
 def over_under(error: Quantity, places: int | None = None) -> str:
@@ -96,9 +113,13 @@ def signed_cell(error: Quantity, units: bool = True) -> Cell:
         return Cell("difference", ("exact",))
     inch, mm = (" in", " mm") if units else ("", "")
     if too_small(error):
-        return Cell("difference", (f"under {_LEAST_IN}{inch}",), (f"{_LEAST_MM}{mm}",))
-    figures = (in_decimals(error.inch, inch.strip(), 4), in_decimals(error.mm, mm.strip(), 3))
-    return Cell("difference", *((replace(figure, signed=True),) for figure in figures))
+        least = f"{_LEAST_IN}{inch}", f"{_LEAST_MM}{mm}"
+        first, second = reversed(least) if mm_leads() else least
+        return Cell("difference", (f"under {first}",), (second,))
+    inches = in_decimal_inches(error, 4) if units else in_decimals(error.inch, "", 4)
+    figures = inches, in_decimals(error.mm, mm.strip(), 3)
+    inches, millimetres = (replace(figure, signed=True) for figure in figures)
+    return _in_order("difference", inches, millimetres)
 
 
 def signed(error: Quantity) -> str:

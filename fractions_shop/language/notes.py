@@ -11,7 +11,8 @@ class Note:
 
     An `echo` says a form back that has one meaning (`2-1/32"` read as 2 1/32 in). A
     `doubt` says how a form was read that has a second sensible meaning (`5' - 3"`).
-    Anything else is a `remark`. `meanings` are a doubt's meanings as statements, the one
+    An `offer` is how to ask for the other form of what was asked, which is told in the
+    answer's first line. Anything else is a `remark`. `meanings` are a doubt's meanings as statements, the one
     that was taken first, each so written that no doubt is left; empty where they cannot
     all be so written.
 
@@ -50,6 +51,11 @@ def remark(text: str) -> Note:
     return Note("remark", text)
 
 
+def offer(text: str) -> Note:
+    """How to ask for the other form of what was asked."""
+    return Note("offer", text)
+
+
 def doubts_of(notes: tuple[Note, ...]) -> tuple[Note, ...]:
     """The doubts among notes."""
     return tuple(note for note in notes if note.kind == "doubt")
@@ -57,4 +63,4 @@ def doubts_of(notes: tuple[Note, ...]) -> tuple[Note, ...]:
 
 def on_the_reading(notes: tuple[Note, ...]) -> tuple[Note, ...]:
     """The echoes and doubts among notes: how a size was read, which goes wherever the size goes."""
-    return tuple(note for note in notes if note.kind != "remark")
+    return tuple(note for note in notes if note.kind in ("echo", "doubt"))

@@ -46,7 +46,7 @@ from math import ceil, floor, inf
 
 from fractions_shop.errors import ShopError
 from fractions_shop.meant.catalogue import TABLES, series
-from fractions_shop.size.notation import decimal, mixed
+from fractions_shop.size.notation import decimal, feet_lead, inch_text, mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import nths
 from fractions_shop.size.units import INCH
@@ -167,8 +167,13 @@ class Division:
             count = size / self.old.mm
             return f"{mixed(count)} {self.old.words if count > 1 else self.old.word}"
         if self.system == FRACTIONS:
-            return f"{mixed(size / INCH)} in"
-        return f"{decimal(size / INCH)[0]} in" if self.system == DECIMALS else f"{decimal(size)[0]} mm"
+            return _inches(size, mixed(size / INCH))
+        return _inches(size, decimal(size / INCH)[0]) if self.system == DECIMALS else f"{decimal(size)[0]} mm"
+
+
+def _inches(size: Fraction, number: str) -> str:
+    """A mark at `size` mm in inches, or in feet and inches where these lead."""
+    return inch_text(Quantity(size)) if feet_lead(Quantity(size)) else f"{number} in"
 
 
 def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Division, ...]:

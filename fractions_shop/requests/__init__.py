@@ -37,6 +37,7 @@ TABLE = (
     Row("places", "places", "unequal marks, pairs, rows and grids from one datum"),
     Row("check", "check", "whether two sizes agree", checks=True),
     Row("rule", "rule", "sets the working rule", sets_rule=True),
+    Row("units", "units", "which figure of a size leads in what is told"),
     Row("recover", "recover", "sizes that a worn or rough reading may have meant"),
     Row("reads", "reads", "what an instrument said of a name, and what was meant"),
     Row("reconcile", "reconcile", "round sizes that make sums of readings close"),
@@ -64,6 +65,8 @@ CHECKS = tuple(row.word for row in TABLE if row.checks)
 RULES = tuple(row.word for row in TABLE if row.sets_rule)
 #: The words of the one that says what was read of a name, and of the one that ties such names.
 READS, RECONCILE = "reads", "reconcile"
+#: The word of the one that says which figures lead, in what stands below it.
+UNITS = "units"
 
 
 def summaries() -> dict[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import (
@@ -18,7 +19,7 @@ from fractions_shop.figures.wording import (
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Pieces
-from fractions_shop.language.notes import remark
+from fractions_shop.language.notes import offer
 from fractions_shop.layout.room import NoRoom
 from fractions_shop.layout.spacing import Layout, Spacing, divide
 from fractions_shop.requests.inputs import Inputs
@@ -26,7 +27,6 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.spacing_words import (
     about_said,
     any_lines,
-    bodies_said,
     left_said,
     many_lines,
     spaces_said,
@@ -151,7 +151,7 @@ def _other_form(given: Inputs, bodies: int) -> str:
     rest = "".join(
         f" {given.written_part(option)}"
         for option in given.request.options
-        if option.word in ("on", "up", "down", "leaving")
+        if option.word in ("on", "up", "down", "leaving", "from", "to")
     )
     if inside is not None:
         return f"divide {total} into {bodies - 1} between {given.written_part(inside.size)}{rest}"
@@ -163,11 +163,30 @@ def _other_form(given: Inputs, bodies: int) -> str:
 
 def _offer_other(given: Inputs, result: _Result) -> None:
     """What to write for the same spaces with the bodies inside only, or one at each end too."""
-    if isinstance(result, Spacing) and result.bodies is not None and result.other is not None:
-        many = result.other.body_count
-        write_it = _other_form(given, many)
-        where = ", one at each end too," if result.other.outer else " inside only, with a space at each end,"
-        given.evaluator.note(remark(f"for {bodies_said(many)}{where} write {write_it}"))
+    if isinstance(result, Spacing):
+        other = result.other
+        many = 0 if other is None else other.body_count
+    else:
+        from fractions_shop.layout.bodies import AnyBodies
+
+        if not isinstance(result, AnyBodies):
+            return
+        many = _others_of_any(result)
+    if many:
+        where = "inside only" if result.outer else "with one at each end too"
+        given.evaluator.note(offer(f"for {many} {where}, write {_other_form(given, many)}"))
+
+
+def _others_of_any(result: AnyBodies) -> int:
+    """How many bodies the other form has, where there is a way to choose them; else nought."""
+    try:
+        other: AnyBodies = divide(
+            result.asked, result.count, result.rule, direction=result.direction, ends=result.ends, bodies="any",
+            outer=not result.outer, least=result.least, most=result.most,
+        )  # fmt: skip
+        return other.bodies if other.chosen else 0
+    except ShopError:
+        return 0
 
 
 # Sentences
@@ -209,14 +228,15 @@ def _spacing_lines(result: Spacing) -> Lines:
 
 def _common_lines(result: CommonSpacing) -> Lines:
     chosen, rule = result.chosen, result.rule
+    bodies = (
+        ""
+        if result.bodies is None
+        else f", with bodies of {both(result.bodies)} between, one at each end too"
+    )
     lines: Lines = [
         f"{in_rule(chosen.total, rule)} falls into {_each_count(result.counts, chosen.spaces, rule)} "
-        f"on the {rule_word(rule)}"
+        f"on the {rule_word(rule)}{bodies}"
     ]
-    if result.bodies is not None:
-        lines.append(
-            f"with bodies of {both(result.bodies)}, one outside each end space and one between each two"
-        )
     lines += left_said(result.ends)
     lines += _changed(result.asked, chosen.change, rule, result.exact)
     lines += _other_totals(

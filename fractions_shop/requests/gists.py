@@ -10,6 +10,7 @@ from fractions_shop.figures.plain import Lines, laid_out
 from fractions_shop.figures.table import Cell, Piece, in_prose
 from fractions_shop.figures.wording import both_decimals, off_by, too_small
 from fractions_shop.requests.rooms import Room
+from fractions_shop.size.notation import feet_lead, mm_leads
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -36,13 +37,16 @@ def worst_off(error: Quantity) -> str:
 
 
 def size_row(sizes: Sequence[Quantity], rule: Rule) -> str:
-    """Sizes in the rule's own unit, which is said once: `0, 13/32, 13/16 in`."""
-    unit = "mm" if rule.metric else "in"
-    figures = [(in_mm(size) if rule.metric else in_inches(size)).without_unit() for size in sizes]
+    """Sizes in the unit that leads, which is said once: `0, 13/32, 13/16 in`; feet are said with each."""
+    metric = mm_leads(rule.metric)
+    each = not metric and any(map(feet_lead, sizes))
+    unit = "" if each else " mm" if metric else " in"
+    figures = [in_mm(size) if metric else in_inches(size) for size in sizes]
+    figures = figures if each else [figure.without_unit() for figure in figures]
     said = [in_prose(Cell("size", (figure,))) for figure in figures]
     if len(said) > _MOST:
         said = [*said[: _MOST - 2], "...", said[-1]]
-    return f"{', '.join(said)} {unit}"
+    return f"{', '.join(said)}{unit}"
 
 
 def span(low: Quantity, high: Quantity | None, metric: bool) -> str:
@@ -50,7 +54,7 @@ def span(low: Quantity, high: Quantity | None, metric: bool) -> str:
     ends = [low] if high is None else [low, high]
     mm = _to([in_decimals(size.mm, "", 4) for size in ends], " mm")
     inches = _to([in_decimals(size.inch, "", 5) for size in ends], " in")
-    return in_prose(Cell("size", *((mm, inches) if metric else (inches, mm))), "~")
+    return in_prose(Cell("size", *((mm, inches) if mm_leads(metric) else (inches, mm))), "~")
 
 
 def _to(figures: list[Figure], unit: str) -> tuple[Piece, ...]:

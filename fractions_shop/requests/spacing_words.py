@@ -89,9 +89,7 @@ def about_said(many: int, width: Quantity | None, outer: bool) -> str:
 
 def where_said(outer: bool) -> str:
     """Where the bodies stand."""
-    return (
-        ", one outside each end space and one between each two" if outer else " inside, a space at each end"
-    )
+    return ", one at each end" if outer else " inside, a space at each end"
 
 
 def spaces_said(count: int) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop import requests
 from fractions_shop.language.notes import Note, doubts_of
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import PLACES, places_shown
+from fractions_shop.size.notation import AS_USUAL, PLACES, UnitsShown, places_shown, told_in
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -23,7 +23,8 @@ class Answer:
     `kind` is the request's word, or `size` for an expression; `value` the one size of the
     answer (a Quantity, Limits or Angle), or None; `result` the typed answer, as the
     library's function of the same word gives it; `notes` what is said beside it: forms
-    said back, doubts, remarks; `name` what it was named; `used` the names it drew on.
+    said back, doubts, remarks; `name` what it was named; `used` the names it drew on;
+    `units` which figure of a size leads in its text.
 
     >>> from fractions_shop import Session
     >>> answer = Session().answer("snap 10.3 mm to 32nds")
@@ -40,6 +41,7 @@ class Answer:
     notes: tuple[Note, ...] = ()
     name: str | None = None
     used: tuple[str, ...] = ()
+    units: UnitsShown = AS_USUAL
 
     @property
     def room(self) -> Room:
@@ -64,15 +66,25 @@ class Answer:
 
     def lines(self) -> Lines:
         """Sentences and tables, the size it names first, its notes last."""
+        with told_in(self.units):
+            return self._lines()
+
+    def _lines(self) -> Lines:
         from fractions_shop.figures.size_words import size_line
 
-        lines = self.room.lines(self.result)
+        lines = self._with_offers(self.room.lines(self.result))
         if self.name is not None and self.value is not None:
             if self.kind == "size":
                 lines = [f"{self.name} = {lines[0]}", *lines[1:]]
             else:
                 lines = [f"{self.name} = {size_line(self.value)}", *lines]
-        return [*lines, *(f"note: {note}" for note in self.notes)]
+        return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
+
+    def _with_offers(self, lines: Lines) -> Lines:
+        """The lines, the first of them with how to ask for the other form of what was asked."""
+        offers = [str(note) for note in self.notes if note.kind == "offer"]
+        first, *rest = lines
+        return ["; ".join([first, *offers]), *rest] if offers and isinstance(first, str) else lines
 
     def text(self, width: int = 80, digits: int = PLACES) -> str:
         """Sentences and columns for a person, at most `width` columns where words allow.
@@ -91,7 +103,8 @@ class Answer:
         """The answer in one line, what was asked for first."""
         token = places_shown.set(digits)
         try:
-            return "; ".join(self._gist())
+            with told_in(self.units):
+                return "; ".join(self._gist())
         finally:
             places_shown.reset(token)
 

@@ -96,6 +96,11 @@ class Line:
         """Whether the line sets the working rule."""
         return isinstance(self.node, Request) and self.node.word in requests.RULES
 
+    @property
+    def is_units(self) -> bool:
+        """Whether the line says which figures lead."""
+        return isinstance(self.node, Request) and self.node.word == requests.UNITS
+
 
 def read_lines(text: str) -> tuple[Line, ...]:
     """The lines of a sheet; a line that cannot be read carries its fault. ShopError if too many."""
@@ -185,13 +190,14 @@ def names_in(node: Node) -> dict[str, Name]:
 
 
 def has_a_size(line: Line) -> bool:
-    """Whether the line is one that `ans` may stand for: neither check, rule nor part."""
+    """Whether the line is one that `ans` may stand for: neither check, rule, units nor part."""
     if line.kind != "statement":
         return False
     if line.node is None:
         # What it would have answered is not known, unless its word says that it has no size.
         return not _SIZELESS.match(line.statement)
-    return (
-        isinstance(line.node, (Naming, ShownExpression))
-        or line.request not in requests.CHECKS + requests.RULES
+    return isinstance(line.node, (Naming, ShownExpression)) or line.request not in (
+        *requests.CHECKS,
+        *requests.RULES,
+        requests.UNITS,
     )

@@ -20,6 +20,7 @@ from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import AS_USUAL, told_in
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -39,7 +40,7 @@ _LAST = "the last size"
 class Session:
     """Statements answered one after another; names, `ans` and the rule last between them.
 
-    `rule` is the working rule and `known` what is named, `ans` among it. With `lookups`
+    `rule` is the working rule, `units` which figure of a size leads, and `known` what is named, `ans` among it. With `lookups`
     false no word is looked up in pint, which keeps a live reading quick. `placed` has the
     names of several places, `doubtful`
     the names whose size rests on a doubtful reading, each with the names (or `the last
@@ -56,6 +57,7 @@ class Session:
 
     def __init__(self, rule: Rule | str = "64ths", lookups: bool = True) -> None:
         self.rule = Rule(rule)
+        self.units = AS_USUAL
         self.lookups = lookups
         self.known: dict[str, Value] = {}
         self.doubtful: dict[str, tuple[str, ...]] = {}
@@ -76,6 +78,7 @@ class Session:
         other = Session(self.rule, lookups)
         other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
         other.placed = dict(self.placed)
+        other.units = self.units
         other.heap, other.read_elsewhere = self.heap, self.read_elsewhere
         return other
 
@@ -101,6 +104,10 @@ class Session:
 
     def work_out(self, statement: Statement, text: str) -> Answer:
         """The answer to a statement already read, remembering nothing."""
+        with told_in(self.units):
+            return self._worked_out(statement, text)
+
+    def _worked_out(self, statement: Statement, text: str) -> Answer:
         try:
             return self._worked(statement, text)
         except InputError:
@@ -144,7 +151,9 @@ class Session:
         note_wide((value, *compared), evaluator)
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
-        return Answer(text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used))
+        return Answer(
+            text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used), self.units
+        )
 
     def _evaluator(self, text: str, naming: str) -> Evaluator:
         evaluator = Evaluator(
@@ -225,6 +234,8 @@ class Session:
         sets_rule = answer.room.sets_rule if answer.kind in requests.RULES else None
         if sets_rule is not None:
             self.rule = sets_rule(answer.result)
+        if answer.kind == requests.UNITS:
+            self.units = answer.result.units
         if answer.name is not None:
             self.placed.pop(answer.name, None)
             placed = places_of(answer.result)

@@ -15,6 +15,7 @@ from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
 from fractions_shop.sheet.read_together import ReadNames
 from fractions_shop.sheet.session import Session, places_of
+from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
@@ -39,7 +40,7 @@ class Worked:
     """One line and what came of it: one of `answer`, `part`, `fault` and `waits`.
 
     Titles, notes and blank lines have none of them. `rule` is the working rule that the
-    line stands under.
+    line stands under, `units` which figures of its sizes lead.
     """
 
     line: Line
@@ -48,6 +49,7 @@ class Worked:
     part: Part | None = None
     fault: InputError | None = None
     waits: tuple[Wait, ...] = ()
+    units: UnitsShown = AS_USUAL
 
     @property
     def state(self) -> str:
@@ -104,6 +106,7 @@ class Working:
     plan: Plan = field(init=False)
     done: dict[int, Worked] = field(init=False, default_factory=dict)
     rules: list[Rule] = field(init=False, default_factory=list)
+    units: list[UnitsShown] = field(init=False, default_factory=list)
     #: By line, the doubtful readings that its size is or rests on.
     doubtful: dict[int, tuple[str, ...]] = field(init=False, default_factory=dict)
     #: By line, the spaces of moved totals that its size is or rests on.
@@ -120,19 +123,21 @@ class Working:
             if n not in self.done:
                 self.done[n] = self._work_out(n)
         for n in self.plan.rest:
-            self.done[n] = Worked(self.lines[n], self.rules[n], waits=self._waits(n))
+            self.done[n] = Worked(self.lines[n], self.rules[n], waits=self._waits(n), units=self.units[n])
 
     @property
     def worked(self) -> tuple[Worked, ...]:
         """Every line with what came of it, in the order of the file."""
         return tuple(
-            self.done.get(n) or Worked(line, self.rules[n], fault=self.plan.faults.get(n))
+            self.done.get(n)
+            or Worked(line, self.rules[n], fault=self.plan.faults.get(n), units=self.units[n])
             for n, line in enumerate(self.lines)
         )
 
     def _set_rules(self) -> dict[int, Wait]:
-        """Note the rule that every line stands under; the lines whose own rule is at fault."""
+        """Note the rule and the units that every line stands under; the lines whose own rule is at fault."""
         rule, waiting, waits = Rule(FIRST_RULE), None, {}
+        units = AS_USUAL
         for n, line in enumerate(self.lines):
             if line.is_rule or line.begins_a_rule:
                 item = self._work_out(n)
@@ -141,30 +146,40 @@ class Working:
                 waiting = Wait("the rule", line.number) if sets_rule is None else None
                 if item.answer is not None and sets_rule is not None:
                     rule = sets_rule(item.answer.result)
+            elif line.is_units:
+                self.done[n] = item = self._work_out(n)
+                units = units if item.answer is None else item.answer.result.units
             elif waiting is not None and _asks_the_rule(line):
                 waits[n] = waiting
             self.rules.append(rule)
+            self.units.append(units)
         return waits
+
+    def _units_of(self, n: int) -> UnitsShown:
+        """Which figures lead at a line; one that sets it is told as before."""
+        return self.units[n] if n < len(self.units) else AS_USUAL
 
     def _work_out(self, n: int) -> Worked:
         line, fault = self.lines[n], self.plan.faults.get(n)
         fault = fault or self._fault_of_reading(n)
         rule = self.rules[n] if n < len(self.rules) else Rule(FIRST_RULE)
+        units = self._units_of(n)
         if fault is not None:
-            return Worked(line, rule, fault=fault)
+            return Worked(line, rule, fault=fault, units=units)
         waits = self._waits(n)
         if not waits and n in self._read.group_of:
             self._read.make(n, self.session, self._drawn_on(n))
             fault = self._fault_of_reading(n)
             if fault is not None:
-                return Worked(line, rule, fault=fault)
+                return Worked(line, rule, fault=fault, units=units)
             waits = tuple(self._wait_for(other) for other in self._read.hinders(n))
         if waits:
-            return Worked(line, rule, waits=waits)
+            return Worked(line, rule, waits=waits, units=units)
         try:
             return self.again(n, {}, rule)
         except InputError as error:
-            return Worked(line, rule, fault=self._advised_fault(n, error).at(line.text, 0, line.number))
+            told = self._advised_fault(n, error).at(line.text, 0, line.number)
+            return Worked(line, rule, fault=told, units=units)
 
     def _fault_of_reading(self, n: int) -> InputError | None:
         error = self._read.faults.get(n)
@@ -200,7 +215,7 @@ class Working:
         InputError, placed in the line, when it cannot be worked out so.
         """
         line = self.lines[n]
-        self.session.rule = rule or self.rules[n]
+        self.session.rule, self.session.units = rule or self.rules[n], self._units_of(n)
         self.session.known = {}
         self.session.heap, self.session.read_elsewhere = self._read.heap(n), self._read.readings
         self.session.forget_doubts()
@@ -225,7 +240,7 @@ class Working:
             if roots := self.moved.get(source):
                 self.session.moved[name] = roots
         if line.part is not None:
-            return Worked(line, self.session.rule, part=self._part(line))
+            return Worked(line, self.session.rule, part=self._part(line), units=self.session.units)
         assert line.node is not None
         answer = self.session.work_out(line.node, line.text)
         if not instead:
@@ -235,7 +250,7 @@ class Working:
             ):
                 if roots:
                     kept[n] = roots
-        return Worked(line, self.session.rule, answer=answer)
+        return Worked(line, self.session.rule, answer=answer, units=self.session.units)
 
     def _part(self, line: Line) -> Part:
         form = line.part

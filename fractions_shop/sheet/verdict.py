@@ -55,7 +55,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         states.count("holds"), states.count("fails"),
         sum(line.is_check for line in undone), sum(line.kind == "part" for line in undone),
         states.count("fault"), states.count("waits"),
-        sum(item.state == "answered" and not _is_rule(item) for item in worked),
+        sum(item.state == "answered" and not _is_setting(item) for item in worked),
         sum(number in doubts.doubtful for number in sizes),
         sum(number in doubts.doubtful for number in checks),
         sum(number in doubts.of_moved for number in sizes),
@@ -63,5 +63,5 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
     )  # fmt: skip
 
 
-def _is_rule(item: Worked) -> bool:
-    return item.answer is not None and item.answer.room.sets_rule is not None
+def _is_setting(item: Worked) -> bool:
+    return item.line.is_units or (item.answer is not None and item.answer.room.sets_rule is not None)

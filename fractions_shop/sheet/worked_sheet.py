@@ -29,6 +29,7 @@ from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked, Working
 from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.verdict import Verdict, verdict
+from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -100,6 +101,12 @@ class WorkedSheet:
     def title(self) -> str:
         """What the sheet is called."""
         return self.front.title or self._title
+
+    @property
+    def units(self) -> UnitsShown:
+        """Which figures lead in its lists: what its last `units` line says."""
+        answers = (item.answer for item in reversed(self.worked) if item.line.is_units)
+        return next((answer.result.units for answer in answers if answer is not None), AS_USUAL)
 
     @cached_property
     def sizes(self) -> Mapping[str, Value]:

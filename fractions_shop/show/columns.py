@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from fractions_shop.sheet.session import places_of
@@ -12,7 +13,7 @@ from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.doubt_marks import said_of
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import decimal, inch_text, mm_text
+from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
 from fractions_shop.size.value import Value
@@ -39,23 +40,39 @@ def csv_text(sheet: WorkedSheet) -> str:
     """One row a named size, then the named places, then the parts, a row a size, under HEADER; lines end as RFC 4180 has it."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(HEADER)
+    with told_in(sheet.units):
+        writer.writerows(map(_ordered(sheet.units), _rows(sheet)))
+    return out.getvalue()
+
+
+def _ordered(units: UnitsShown) -> Callable[[list[str]], list[str]]:
+    """Where millimetres lead, their columns stand before those of inches."""
+    places = list(range(len(HEADER)))
+    if units.lead == "mm":
+        for first, second in (("inch", "mm"), ("lower in", "lower mm"), ("upper in", "upper mm")):
+            one, two = HEADER.index(first), HEADER.index(second)
+            places[one], places[two] = two, one
+    return lambda row: [row[n] for n in places]
+
+
+def _rows(sheet: WorkedSheet) -> Iterator[list[str]]:
+    """The header, then the rows."""
+    yield list(HEADER)
     remarks = said_of(sheet.worked, sheet.doubts)
     for kind in ("size", "place", "part"):
         for item in sheet.worked:
             line = item.line
             remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
-            about = [line.number, _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
+            about = [str(line.number), _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
             if kind == "part" and line.kind == "part":
                 for cells, which in _part_sizes(item):
-                    writer.writerow([_quiet(line.part_name), *cells, *about, which, *_how_many(item)])
+                    yield [_quiet(line.part_name), *cells, *about, which, *_how_many(item)]
             elif kind == "place" and line.sets:
                 for cells, which in _places(item):
-                    writer.writerow([line.sets, *cells, *about, which, "", ""])
+                    yield [line.sets, *cells, *about, which, "", ""]
             elif kind == "size" and line.sets and (item.undone or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
-                writer.writerow([line.sets, *cells, *about, "", "", ""])
-    return out.getvalue()
+                yield [line.sets, *cells, *about, "", "", ""]
 
 
 def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:

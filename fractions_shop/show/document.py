@@ -23,6 +23,7 @@ from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show import doubt_marks, size_table
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import told_in
 from fractions_shop.size.quantity import Angle
 
 
@@ -93,6 +94,11 @@ class Document:
 
 def document(sheet: WorkedSheet, pictures: int = 0) -> Document:
     """The document of a worked sheet; `pictures` is how many are drawn at most."""
+    with told_in(sheet.units):
+        return _document(sheet, pictures)
+
+
+def _document(sheet: WorkedSheet, pictures: int) -> Document:
     worked, doubts = sheet.worked, sheet.doubts
     checks = size_table.checks(worked, doubts)
     by_kind = _by_kind(worked)
@@ -158,6 +164,11 @@ def _sections(
 
 def step_of(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Step:
     """One worked line, in words and pictures."""
+    with told_in(item.units):
+        return _step(item, feeds, pictures)
+
+
+def _step(item: Worked, feeds: Sequence[Feed], pictures: bool) -> Step:
     line = item.line
     spot = None
     if item.fault is not None:

@@ -13,7 +13,7 @@ from math import ceil
 from typing import NamedTuple, TextIO
 
 from fractions_shop.sheet.answer import Answer
-from fractions_shop.size.notation import decimal, inch_text, mixed, mm_text
+from fractions_shop.size.notation import decimal, mixed, mm_text, size_text, told_in
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.units import INCH
@@ -63,7 +63,8 @@ def picture(answer: Answer, width: int, signs: Signs = LINES) -> tuple[str, ...]
     """The drawing for an answer, or nothing when it has none or it does not fit."""
     on_a_rule = answer.room.on_a_rule
     marks = None if on_a_rule is None else on_a_rule(answer.result)
-    return () if marks is None else drawn(*marks, width, signs)
+    with told_in(answer.units):
+        return () if marks is None else drawn(*marks, width, signs)
 
 
 def drawn(
@@ -139,7 +140,7 @@ def _pointers(
     if len(spots) > 1:
         numbers = _placed([(round(spot), str(n)) for n, spot in enumerate(spots)], width - MARGIN)
         return [numbers, "".join(row)] if numbers.strip() else ["".join(row)]
-    label = mm_text(marks[0]) if scale.rule.metric else inch_text(marks[0])
+    label = size_text(marks[0], scale.rule.metric)
     place = round(spots[0])
     line = "".join(row).rstrip()
     if place + 2 + len(label) <= width - MARGIN:

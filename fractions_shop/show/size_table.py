@@ -19,7 +19,15 @@ from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed
+from fractions_shop.size.notation import (
+    READABLE_DENOMINATOR,
+    decimal,
+    feet_lead,
+    inch_text,
+    mixed,
+    mm_leads,
+    units_shown,
+)
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
 from fractions_shop.size.value import Value
@@ -41,11 +49,15 @@ def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         rule = item.taken_on
         on = "" if rule.name == usual[0][0] else f" on {rule.name}"
         name = marked(item.line.sets, item.line.number, doubts)
-        rows.append((name, *_row(size, rule, on), str(item.line.number)))
-    return Table(
-        tuple(rows),
-        ("name", f"on {usual[0][0] if usual else 'the rule'}", "off, in (mm)", "inch", "mm", "line"),
-    )
+        rows.append((name, *_in_order(*_row(size, rule, on)), str(item.line.number)))
+    off = "off, mm (in)" if mm_leads() else "off, in (mm)"
+    heads = _in_order(f"on {usual[0][0] if usual else 'the rule'}", off, "inch", "mm")
+    return Table(tuple(rows), ("name", *heads, "line"))
+
+
+def _in_order(on: Cell | str, off: Cell | str, inch: Cell | str, mm: Cell | str) -> tuple[Cell | str, ...]:
+    """The columns of sizes: the rule's own figure first, or the decimals of the unit that was asked to lead."""
+    return (mm, on, off, inch) if units_shown.get().lead == "mm" else (on, off, inch, mm)
 
 
 def sizes_note(worked: Iterable[Worked]) -> str:
@@ -126,8 +138,10 @@ def limits(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         if item.line.sets and isinstance(value, Limits) and value.power == 1:
             inches, metric = limit_figures(value)
             name = marked(item.line.sets, item.line.number, doubts)
-            rows.append((name, inches, metric, str(item.line.number)))
-    return Table(tuple(rows), ("name", "inch", "mm", "line"))
+            rows.append(
+                (name, *((metric, inches) if mm_leads() else (inches, metric)), str(item.line.number))
+            )
+    return Table(tuple(rows), ("name", *(("mm", "inch") if mm_leads() else ("inch", "mm")), "line"))
 
 
 def limit_figures(value: Limits) -> tuple[str, str]:
@@ -228,7 +242,8 @@ def part_cell(part: Part) -> Cell:
     for size in lengths:
         inches += [*([" x "] if inches else []), in_inches(size, 4)]
         metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
-    return Cell("size", tuple(inches), (*metric, " mm") if metric else ())
+    metric += [" mm"] if metric else []
+    return Cell("size", *map(tuple, (metric, inches) if mm_leads() else (inches, metric)))
 
 
 def part_size(size: Quantity | Limits) -> Cell:
@@ -239,7 +254,11 @@ def part_size(size: Quantity | Limits) -> Cell:
     ends = size.lower, size.upper
     if all(_on_a_rule(end) for end in ends):
         inches = " to ".join(mixed(end.inch) for end in ends)
-    return Cell("size", (f"{inches} in",), (f"{metric} mm",))
+    inches = f"{inches} in"
+    if all(map(feet_lead, ends)) and all(map(_on_a_rule, ends)):
+        inches = " to ".join(map(inch_text, ends))
+    metric = f"{metric} mm"
+    return Cell("size", (metric,), (inches,)) if mm_leads() else Cell("size", (inches,), (metric,))
 
 
 def _on_a_rule(size: Quantity) -> bool:

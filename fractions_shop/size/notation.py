@@ -9,8 +9,11 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterator
+from contextlib import contextmanager
 from contextvars import ContextVar
 from fractions import Fraction
+from typing import NamedTuple
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size import units
@@ -25,6 +28,43 @@ _RULED = frozenset({24, 32, 48, 64, READABLE_DENOMINATOR})
 PLACES = 6
 #: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
 places_shown: ContextVar[int] = ContextVar("places_shown", default=PLACES)
+
+
+class UnitsShown(NamedTuple):
+    """Which figure of a size leads: `inch`, `mm`, or with neither the rule's own; `feet` from FEET_FROM up."""
+
+    lead: str = ""
+    feet: bool = True
+
+
+#: What is told where nothing was said.
+AS_USUAL = UnitsShown()
+#: From so many inches up a size is told in feet and inches first.
+FEET_FROM = 24
+#: What leads now: what a statement such as `units mm first` asked for.
+units_shown: ContextVar[UnitsShown] = ContextVar("units_shown", default=AS_USUAL)
+
+
+@contextmanager
+def told_in(units: UnitsShown) -> Iterator[None]:
+    """Tell sizes so, as long as this lasts."""
+    token = units_shown.set(units)
+    try:
+        yield
+    finally:
+        units_shown.reset(token)
+
+
+def mm_leads(metric: bool = False) -> bool:
+    """Whether millimetres stand first; unless it was said, where the rule is a `metric` one."""
+    lead = units_shown.get().lead
+    return lead == "mm" if lead else metric
+
+
+def feet_lead(size: Quantity) -> bool:
+    """Whether a length is told in feet and inches."""
+    return units_shown.get().feet and abs(size.inch) >= FEET_FROM
+
 
 _GLYPHS = {
     c: Fraction(*map(int, unicodedata.normalize("NFKC", c).split("\u2044"))) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅐⅑⅒"
@@ -249,9 +289,31 @@ def inch_fraction(size: Quantity) -> str | None:
     return f"{mixed(size.inch)} in" if readable(size.inch) else None
 
 
+def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[str, bool]:
+    """Inches in feet and inches (`8 ft 7 7/16 in`), and whether that is exactly it.
+
+    The inches are a fraction where it is a readable one, or any with `fraction`, else decimals.
+    """
+    sign, size = ("-" if inches < 0 else ""), abs(inches)
+    whole = fraction or readable(size % 12)
+    # Rounded before it is taken apart, so that no 11.9999 becomes 12 in.
+    told = size if whole else Fraction(round(size * 10**places), 10**places)
+    feet, rest = divmod(told, 12)
+    number = mixed(rest) if whole else decimal(rest, places)[0]
+    return f"{sign}{feet} ft{f' {number} in' if rest else ''}", told == size
+
+
 def inch_text(size: Quantity, places: int | None = None) -> str:
-    """A length in inches: the readable fraction where there is one, else decimals."""
+    """A length in inches, from 2 ft in feet and inches: a readable fraction where there is one, else decimals."""
+    if feet_lead(size):
+        text, whole = feet_text(size.inch, places_shown.get() if places is None else places)
+        return text if whole else f"about {text}"
     return inch_fraction(size) or shown(size.inch, "in", places)
+
+
+def size_text(size: Quantity, metric: bool, places: int | None = None) -> str:
+    """A length in the unit that leads; unless it was said, in millimetres for a `metric` rule."""
+    return mm_text(size, places) if mm_leads(metric) else inch_text(size, places)
 
 
 def mm_text(size: Quantity, places: int | None = None) -> str:

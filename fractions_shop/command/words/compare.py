@@ -58,9 +58,12 @@ def run(arguments: list[str]) -> int:
     else:
         from fractions_shop.figures.plain import laid_out
         from fractions_shop.show.changes import comparison
+        from fractions_shop.size.notation import told_in
 
         first, second = _names(options.old, options.new)
-        put(laid_out(comparison(sizes, parts, answers, first, second), width()))
+        with told_in(new.units):
+            told = laid_out(comparison(sizes, parts, answers, first, second), width())
+        put(told)
     unanswered = [_unanswered(name, sheet) for name, sheet in ((options.old, old), (options.new, new))]
     return FAILED if sizes or parts or answers or any(unanswered) else DONE
 

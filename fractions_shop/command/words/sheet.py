@@ -146,6 +146,7 @@ def _tell(sheet: Sheet) -> None:
     """Say on standard error what is wrong, since what was written may not be looked at now."""
     from fractions_shop.figures.plain import laid_out
     from fractions_shop.show.size_table import feed_lines, waiting
+    from fractions_shop.size.notation import told_in
 
     for fault in sheet.faults:
         say(f"line {fault.line}: {fault}")
@@ -153,9 +154,9 @@ def _tell(sheet: Sheet) -> None:
         say(f"line {item.line.number} waits for {waiting(item)}")
     for check in sheet.checks:
         if not check.holds:
-            lines = [
-                f"line {check.line}: {check.statement}",
-                *check.lines(),
-                *feed_lines(check.feeds),
-            ]
-            say(laid_out(lines, 80))
+            with told_in(sheet.units):
+                lines = [
+                    f"line {check.line}: {check.statement}", *check.lines(), *feed_lines(check.feeds)
+                ]  # fmt: skip
+                told = laid_out(lines, 80)
+            say(told)

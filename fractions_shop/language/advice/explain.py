@@ -43,6 +43,8 @@ _CALLED = {
     "PAIR": "limits such as +1/-2 thou",
     "SHARE": "share",
     "PLACES": "places",
+    "UNITS": "units",
+    "UNIT_LEADS": "inch first, mm first or inch without feet",
     "SPACES_OF": "spaces of",
     "AT_MOST": "at most",
     "FIRST_AT": "first at",
@@ -64,7 +66,7 @@ _CALLED = {
     "$END": "the end of the line",
 }
 #: Terminals that are words of the language, though more than one plain word tells them.
-PHRASES = ("SHARE", "PLACES", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
+PHRASES = ("SHARE", "PLACES", "UNITS", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
            "IN_INCH_WORK", "IN_METRIC_WORK", "IN_EITHER_WORK")  # fmt: skip
 #: Things that are a value, so that two of them in a row lack a sign between them.
 _VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}

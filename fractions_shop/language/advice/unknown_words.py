@@ -22,7 +22,7 @@ _PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
 #: What the prompt does at a word, and what people call it elsewhere.
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Words that open a request before something of their own, and are names elsewhere.
-NAMES_OR_WORDS = ("share", "places")
+NAMES_OR_WORDS = ("share", "places", "units")
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
 _CIRCLES = "circles have functions of their own, such as girth(48 in), or arc(2 in, 45 deg)"

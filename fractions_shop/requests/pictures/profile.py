@@ -10,7 +10,7 @@ from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
 from fractions_shop.layout.curve import Crown
-from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.notation import mm_leads, size_text
 from fractions_shop.size.quantity import Quantity
 
 #: More supports than this are left to the table.
@@ -58,13 +58,13 @@ def _times(scale: Fraction) -> str:
 
 def _supports(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
     width = min(crown.across.mm * across * Fraction(7, 10), Fraction(14))
-    flat = crown.across.mm * across >= 14
+    flat, metric = crown.across.mm * across >= 14, crown.rule.metric
     shapes: list[Shape] = []
     for place, height in zip(crown.places, crown.read, strict=True):
         x, top = _WIDTH / 2 + place.mm * across, base - height.mm * upright
         if height.value > 0:
             shapes.append(Box(x - width / 2, top, width, base - top, "light"))
-        label = mm_text(height, 2) if crown.rule.metric else inch_text(height, 4)
+        label = size_text(height, metric, 2 if mm_leads(metric) else 4)
         if flat:
             shapes.append(Words(x, base + 4, label, _TEXT, "middle"))
         elif height.mm * upright > 16:
@@ -91,7 +91,7 @@ def _arc(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> l
 
 
 def _in_words(crown: Crown) -> str:
-    heights = ", ".join(inch_text(h) if not crown.rule.metric else mm_text(h) for h in crown.read)
+    heights = ", ".join(size_text(height, crown.rule.metric) for height in crown.read)
     fitted = ""
     if crown.fitted_radius is not None:
         fitted = f" As read they fit a radius of {both(crown.fitted_radius, 4)}."

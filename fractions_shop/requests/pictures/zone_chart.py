@@ -7,7 +7,7 @@ from fractions import Fraction
 from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words, hatching
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.fits import Fit
-from fractions_shop.size.notation import inch_text, mm_text, signed_decimal
+from fractions_shop.size.notation import inch_text, mm_leads, mm_text, signed_decimal
 from fractions_shop.size.quantity import Quantity
 
 _WIDTH, _TOP, _TALL = Fraction(150), Fraction(14), Fraction(42)
@@ -71,7 +71,8 @@ def _play(size: Quantity) -> str:
     if not size.value:
         return "no play"
     word = "clearance" if size.value > 0 else "interference"
-    return f"{mm_text(abs(size))} ({inch_text(abs(size), 5)}) {word}"
+    metric, inches = mm_text(abs(size)), inch_text(abs(size), 5)
+    return f"{metric} ({inches}) {word}" if mm_leads(True) else f"{inches} ({metric}) {word}"
 
 
 def _in_words(fit: Fit, deviations: dict[str, tuple[Fraction, Fraction]], word: str) -> str:
