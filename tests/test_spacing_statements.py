@@ -15,7 +15,7 @@ from fractions_shop.prompt.word_offers import word_offers
 #: Words that came into the language with the further forms of spacing.
 WORDS = (
     "share", "places", "any", "and", "for", "by", "about", "apart", "along", "edges", "centres", "centers",
-    "blocks", "spaces", "first", "most",
+    "blocks", "spaces", "first", "most", "units", "without",
 )  # fmt: skip
 
 

@@ -111,7 +111,7 @@ def _length_figures(size: Quantity) -> list[Figure]:
     inches = [as_fraction(size.inch, "in")] if readable(size.inch) else []
     if abs(size.inch) >= FEET_FROM and units_shown.get().feet:
         inches.insert(0, in_feet(size))
-    elif inches and abs(size.inch) >= 12:
+    elif inches and abs(size.inch) >= 12 and units_shown.get().feet:
         inches.append(in_feet(size))
     inches.append(in_decimals(size.inch, "in"))
     figures = [in_mm(size), *inches] if mm_leads() else [*inches, in_mm(size)]
@@ -123,6 +123,8 @@ def _length_figures(size: Quantity) -> list[Figure]:
 def _some_exact(figures: list[Figure], number: Fraction, unit: str) -> list[Figure]:
     """The figures, with a fraction put first where no decimal of them ends."""
     if not any(f.exact for f in figures) and number.denominator <= _LONGEST_DENOMINATOR:
+        if any(figure.form == "feet" for figure in figures) and unit == "in":
+            return [Figure(number, unit, 0, True, "feet and fraction"), *figures]
         return [as_fraction(number, unit), *figures]
     return figures
 

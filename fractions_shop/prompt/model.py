@@ -7,6 +7,7 @@ entered from that same reading, and keeps what was entered for undo and for savi
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
@@ -260,7 +261,7 @@ def _odd_word(node: Any, error: InputError) -> str | None:
 
 
 def _without_name(answer: Answer) -> Answer:
-    return Answer(answer.statement, answer.kind, answer.value, answer.result, answer.notes, None, answer.used)
+    return replace(answer, name=None)
 
 
 def _not_drawing_on(name: str, lines: list[Entry | str]) -> list[Entry | str]:
