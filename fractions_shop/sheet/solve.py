@@ -178,8 +178,8 @@ class Working:
         try:
             return self.again(n, {}, rule)
         except InputError as error:
-            told = self._advised_fault(n, error).at(line.text, 0, line.number)
-            return Worked(line, rule, fault=told, units=units)
+            advised = self._advised_fault(n, error).at(line.text, 0, line.number)
+            return Worked(line, rule, fault=advised, units=units)
 
     def _fault_of_reading(self, n: int) -> InputError | None:
         error = self._read.faults.get(n)

@@ -50,8 +50,8 @@ def _ordered(units: UnitsShown) -> Callable[[list[str]], list[str]]:
     places = list(range(len(HEADER)))
     if units.lead == "mm":
         for first, second in (("inch", "mm"), ("lower in", "lower mm"), ("upper in", "upper mm")):
-            one, two = HEADER.index(first), HEADER.index(second)
-            places[one], places[two] = two, one
+            inch, mm = HEADER.index(first), HEADER.index(second)
+            places[inch], places[mm] = mm, inch
     return lambda row: [row[n] for n in places]
 
 

@@ -297,10 +297,10 @@ def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[st
     sign, size = ("-" if inches < 0 else ""), abs(inches)
     whole = fraction or readable(size % 12)
     # Rounded before it is taken apart, so that no 11.9999 becomes 12 in.
-    told = size if whole else Fraction(round(size * 10**places), 10**places)
-    feet, rest = divmod(told, 12)
+    rounded = size if whole else Fraction(round(size * 10**places), 10**places)
+    feet, rest = divmod(rounded, 12)
     number = mixed(rest) if whole else decimal(rest, places)[0]
-    return f"{sign}{feet} ft{f' {number} in' if rest else ''}", told == size
+    return f"{sign}{feet} ft{f' {number} in' if rest else ''}", rounded == size
 
 
 def inch_text(size: Quantity, places: int | None = None) -> str:

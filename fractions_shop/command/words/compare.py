@@ -62,8 +62,8 @@ def run(arguments: list[str]) -> int:
 
         first, second = _names(options.old, options.new)
         with told_in(new.units):
-            told = laid_out(comparison(sizes, parts, answers, first, second), width())
-        put(told)
+            text = laid_out(comparison(sizes, parts, answers, first, second), width())
+        put(text)
     unanswered = [_unanswered(name, sheet) for name, sheet in ((options.old, old), (options.new, new))]
     return FAILED if sizes or parts or answers or any(unanswered) else DONE
 

@@ -158,5 +158,5 @@ def _tell(sheet: Sheet) -> None:
                 lines = [
                     f"line {check.line}: {check.statement}", *check.lines(), *feed_lines(check.feeds)
                 ]  # fmt: skip
-                told = laid_out(lines, 80)
-            say(told)
+                text = laid_out(lines, 80)
+            say(text)
