@@ -14,6 +14,7 @@ from collections.abc import Mapping, Sequence, Set
 from enum import Enum
 from fractions import Fraction
 from functools import cached_property
+from inspect import getattr_static
 from types import NoneType, UnionType
 from typing import (
     Annotated,
@@ -156,7 +157,7 @@ class Maker:
         for name, hint in told.items():
             schema = self.of(with_types(hint, known))
             words = first_words(getattr(getattr(made, name, None), "__doc__", None) or "")
-            own = isinstance(vars(made).get(name), (property, cached_property))
+            own = isinstance(getattr_static(made, name, None), (property, cached_property))
             found["properties"][name] = {"description": words, **schema} if own and words else schema
         return found | ({"additionalProperties": False} if self.closed else {})
 
@@ -170,7 +171,7 @@ class Maker:
         if is_typeddict(made):
             return {n: get_args(hint)[0] if n in self.left_open(made) else hint for n, hint in hints.items()}
         names = data.names_of(made)
-        return {n: hints[n] if n in hints else self.hints(vars(made)[n])["return"] for n in names}
+        return {n: hints[n] if n in hints else self.hints(getattr_static(made, n))["return"] for n in names}
 
 
 def with_types(hint: Any, known: Mapping[Any, Any]) -> Any:

@@ -87,6 +87,7 @@ LAYERS = (
         "requests.thread_figures",
         "requests.inputs",
         "requests.measured",
+        "requests.read_name",
         "requests.heap",
         "requests.linear",
         "requests.meant_words",

@@ -223,6 +223,18 @@ class Builder(SizeBuilder):
         name, _, answer = parts
         return Naming(name.start_pos, answer.end, _free_name(name), answer)
 
+    def naming_each(self, parts: list[Any]) -> Node:
+        """Names for the sizes of a list, one for each."""
+        *front, answer = parts
+        tokens = [part for part in front if part.type == "NAME"]
+        each = tuple(map(_free_name, tokens))
+        for place, token in enumerate(tokens):
+            if str(token) in each[:place]:
+                raise Fault(
+                    f"{token} stands here twice", token.start_pos, token.end_pos, "choose another name"
+                )
+        return Naming(tokens[0].start_pos, answer.end, each[0], answer, each)
+
     def start(self, parts: list[Any]) -> Any:
         """The whole line; None for a blank one."""
         return parts[0]

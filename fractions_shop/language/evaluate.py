@@ -64,6 +64,7 @@ class Evaluator:
         self.readings: Mapping[str, Any] = {}
         self.heap: Any = None
         self.naming = ""
+        self.naming_each: tuple[str, ...] = ()
 
     def value(self, node: Node, depth: int = 0) -> Value:
         """What `node` comes to; Fault, placed, when it cannot be worked out."""
@@ -180,6 +181,11 @@ class Evaluator:
             return pi()
         if node.word == "ans":
             raise Fault("there is no last size yet", node.start, node.end, "work out a size first")
+        if node.word in self.readings:
+            raise Fault(
+                f"what {node.word} reads does not settle its size yet", node.start, node.end,
+                "read more off the same print, or the same size again",
+            )  # fmt: skip
         from fractions_shop.language.advice.unknown_words import unnamed  # only a fault needs it
 
         message, advice = unnamed(node.word, self.names)

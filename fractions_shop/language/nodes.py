@@ -220,10 +220,11 @@ class Request(Node):
 
 
 class Naming(Node):
-    """A name given to an answer."""
+    """A name given to an answer; or, with `each`, the names given to the sizes of one, of which `name` is one."""
 
     name: str
     answer: ShownExpression | Request
+    each: tuple[str, ...] = ()
 
 
 Statement = ShownExpression | Request | Naming

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
@@ -23,8 +23,8 @@ from fractions_shop.meant.priors import Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import Relation, solve
-from fractions_shop.meant.scale import ScaleFound, as_scale, need_sizes, scale_found, scaled
-from fractions_shop.meant.shared import CommonError, shared_by_all
+from fractions_shop.meant.scale import ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
+from fractions_shop.meant.shared import CommonError, Print, shared_by_all
 from fractions_shop.meant.spread import common_errors
 from fractions_shop.meant.steps import ways
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
@@ -69,6 +69,9 @@ class Reconciled:
     misreading, `suspect` which one is named as that. `chances` is the probability of each size of
     the best set by itself. `step`, `common` and `scale` are as in `Recovered`. `free` are the names that the relations leave open.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("sizes", "probability", "suspect", "verdict")
 
     readings: Mapping[str, Reading]
     relations: tuple[Relation, ...]
@@ -155,7 +158,7 @@ def reconcile(
     taken = {
         name: scaled(take([value], within, worn, made, **options)[0], at) for name, value in readings.items()
     }
-    need_sizes(tuple(taken.values()))
+    _need_sizes(taken, read)
     missing = [name for relation in read for name in relation.names if name not in taken]
     if missing:
         raise ShopError(f"{missing[0]} stands in a relation and has no reading")
@@ -167,6 +170,19 @@ def reconcile(
     answer = _answered(problem, closing(problem), believed)
     common = common_errors(taken, answer.sets[0].sizes) if answer.sets else ()
     return replace(answer, step=step, common=common, scale=scale_found(at, common) if common or at else None)
+
+
+def _need_sizes(taken: Mapping[str, Reading], relations: Sequence[Relation]) -> None:
+    """NoAnswer for a print whose scale neither its sizes nor a relation to something of known scale can tell."""
+    for print_, count in open_scales(tuple(taken.values())).items():
+        if not any(_tells(relation, print_, taken) for relation in relations):
+            raise NoAnswer(lacking(print_, count))
+
+
+def _tells(relation: Relation, print_: Print, taken: Mapping[str, Reading]) -> bool:
+    """Whether a relation ties what was read off a print to a known length, or to what was not."""
+    off = [name for name in relation.names if print_ in taken[name].shared]
+    return bool(off) and (bool(relation.constant.value) or len(off) < len(relation.names))
 
 
 def _by_the_readers_step(

@@ -77,7 +77,7 @@ def scaled(taken: Reading, scale: Scale | None) -> Reading:
     if isinstance(scale, Print):
         return replace(taken, shared=(*taken.shared, scale))
     factor = scale.factor if isinstance(scale, KnownScale) else 1 / scale
-    left = (Measured("scale", scale.spread),) if isinstance(scale, KnownScale) else ()
+    left = (Measured(_named(scale), scale.spread),) if isinstance(scale, KnownScale) else ()
     return replace(
         taken,
         size=taken.size * factor,
@@ -85,6 +85,11 @@ def scaled(taken: Reading, scale: Scale | None) -> Reading:
         figures=tuple(figure * factor for figure in taken.figures),
         shared=(*taken.shared, *left),
     )
+
+
+def _named(scale: KnownScale) -> str:
+    """A name for what is left of a scale, so that two photographs never share one error."""
+    return f"{scale.read.mm} mm is {scale.size.mm} mm"
 
 
 @dataclass(frozen=True)
@@ -115,13 +120,26 @@ def scale_found(scale: Scale | None, common: Sequence[CommonError]) -> ScaleFoun
     return ScaleFound(factor, spread, error.readings, known)
 
 
+def open_scales(readings: Sequence[Reading]) -> dict[Print, int]:
+    """The prints off which too few different sizes were read to settle their scale, each with how many were."""
+    prints = {carried for each in readings for carried in each.shared if isinstance(carried, Print)}
+    counts = {
+        print_: len({each.size for each in readings if print_ in each.shared})
+        for print_ in sorted(prints, key=lambda shared: shared.name)
+    }
+    return {print_: count for print_, count in counts.items() if count < FEWEST}
+
+
+def lacking(print_: Print, count: int) -> str:
+    """What a print of so few sizes wants, in words."""
+    name = f"print {print_.name}" if print_.name else "the print"
+    return (
+        f"the scale of {name} is not settled by {count} size{'' if count == 1 else 's'}: "
+        f"read {FEWEST} different ones, or one whose true size is known"
+    )
+
+
 def need_sizes(readings: Sequence[Reading]) -> None:
     """NoAnswer for a print off which too few different sizes were read to settle its scale."""
-    for shared in {carried for each in readings for carried in each.shared if isinstance(carried, Print)}:
-        count = len({each.size for each in readings if shared in each.shared})
-        if count < FEWEST:
-            name = f"print {shared.name}" if shared.name else "the print"
-            raise NoAnswer(
-                f"the scale of {name} is not settled by {count} size{'s' if count > 1 else ''}: "
-                f"read {FEWEST} different ones, or one whose true size is known"
-            )
+    for print_, count in open_scales(readings).items():
+        raise NoAnswer(lacking(print_, count))

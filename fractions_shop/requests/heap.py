@@ -1,141 +1,248 @@
-"""All that was read: names with their readings, and the relations that tie some of them.
+"""All that was read: names with what was said of each, and the relations that tie some of them.
 
-Names that no relation ties are weighed together as one list; those that are tied, directly or through
-others, as one set that closes.
+Names that no relation ties are weighed together as one list, as far as the same was said of the work
+and of where to look; those that are tied, directly or through others, as one set that
+closes. What was read off a print that a set shares is weighed with the set, for its scale. A name whose
+true size was stated, for the scale of others, has that size.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import lru_cache
-from typing import ClassVar
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache
 
-from fractions_shop.errors import NoAnswer
-from fractions_shop.meant.found import Ask, Recovered
+from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.meant.instruments import instrument
+from fractions_shop.meant.priors import NO_TABLES
 from fractions_shop.meant.readings import Reading
-from fractions_shop.meant.reconcile import Reconciled, reconcile
-from fractions_shop.meant.recover import recover
+from fractions_shop.meant.reconcile import MOST_NAMES, MOST_RELATIONS, Reconciled, reconcile
+from fractions_shop.meant.recover import Recovered, recover
 from fractions_shop.meant.relations import Relation
-from fractions_shop.meant.verdict import SizeVerdict, odds_on
+from fractions_shop.meant.scale import lacking, open_scales, scale_from
+from fractions_shop.meant.shared import Print
+from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.requests.read_name import AsRead, ReadName, of_list, of_set, of_stated, sizes_of
 from fractions_shop.size.quantity import Quantity
 
 #: More names are no list that is weighed while one waits.
-MOST_READ = 40
+MOST_READ, MOST_AMONG = 40, 3
 
 
 @dataclass(frozen=True)
-class ReadName:
-    """What was probably meant by a name that was read: its `size`, the `odds` on it and the `verdict`.
+class Tie:
+    """One `reconcile`: its relations, and what it says of the work and of readings of which nothing else was said."""
 
-    `names` are those weighed with it, itself among them: as a list (`together`), or tied by relations
-    (`tied`). `ask` is what to read next. `sizes` are those of all the names, `unsettled` the names
-    whose size is not settled.
-    """
+    relations: tuple[Relation, ...]
+    work: str | None = None
+    within: Quantity | None = None
+    by: str | None = None
 
-    data_left_out: ClassVar[tuple[str, ...]] = ("together", "tied")
+    @property
+    def names(self) -> frozenset[str]:
+        """The names that it ties."""
+        return frozenset(name for relation in self.relations for name in relation.names)
 
-    name: str
-    reading: Reading
-    size: Quantity
-    called: str
-    odds: float
-    verdict: SizeVerdict
-    ask: Ask | None
-    names: tuple[str, ...]
-    sizes: Mapping[str, Quantity]
-    unsettled: tuple[str, ...]
-    together: Recovered | None = None
-    tied: Reconciled | None = None
+    def trusted(self, reading: Reading) -> Reading:
+        """A reading with the trust said here, where it has none of its own."""
+        if reading.told or reading.by is not None:
+            return reading
+        if self.within is not None:
+            return replace(reading, within=self.within, told=True)
+        if self.by is not None:
+            return replace(
+                reading, within=instrument(self.by).trust(reading.size, reading.within), by=self.by
+            )
+        return reading
+
+
+@dataclass(frozen=True)
+class _Set:
+    """Names that are weighed as one set, and what ties them."""
+
+    names: frozenset[str]
+    ties: tuple[Tie, ...]
+
+    @property
+    def relations(self) -> tuple[Relation, ...]:
+        return tuple(relation for tie in self.ties for relation in tie.relations)
+
+
+@dataclass(frozen=True)
+class Heap:
+    """Names with what was said of each, and each `reconcile`."""
+
+    said: Mapping[str, AsRead] = field(default_factory=dict)
+    ties: tuple[Tie, ...] = ()
+
+    def reading(self, name: str, said: AsRead) -> Heap:
+        """The same with what was read of a name."""
+        return Heap({**self.said, name: said}, self.ties)
+
+    def tied(self, tie: Tie) -> Heap:
+        """The same with a `reconcile` more; said again it changes nothing."""
+        return self if tie in self.ties else Heap(self.said, (*self.ties, tie))
+
+    @cached_property
+    def at_scale(self) -> dict[str, AsRead]:
+        """What was said of each name, with the scale that another name's reading tells now."""
+        result = {}
+        for name, said in self.said.items():
+            teller = None if said.known is None else self.said.get(said.known[0])
+            if said.known is not None and teller is not None:
+                scale = scale_from(teller.read.size, said.known[1], within=teller.read.within)
+                said = replace(said, scale=scale)
+            result[name] = said
+        return result
+
+    @cached_property
+    def stated(self) -> dict[str, Quantity]:
+        """The names whose true size was stated; ShopError for one that was stated twice, otherwise."""
+        stated: dict[str, Quantity] = {}
+        for said in self.said.values():
+            if said.known is None:
+                continue
+            name, size = said.known
+            if stated.setdefault(name, size) != size:
+                raise ShopError(f"{name} cannot be of two true sizes: {stated[name]} and {size}")
+        return stated
+
+    @cached_property
+    def _sets(self) -> tuple[_Set, ...]:
+        """The names that relations tie, directly or through others, with those off the same print."""
+        sets: list[_Set] = []
+        for tie in self.ties:
+            names, ties = tie.names & self._open, [tie]
+            for other in [tied for tied in sets if tied.names & names]:
+                sets.remove(other)
+                names |= other.names
+                ties = [*other.ties, *ties]
+            sets.append(_Set(names, tuple(ties)))
+        return self._with_prints(sets)
+
+    def _with_prints(self, sets: list[_Set]) -> tuple[_Set, ...]:
+        for print_ in {shared for name in self._open for shared in self._prints(name)}:
+            sharing = [tied for tied in sets if any(print_ in self._prints(name) for name in tied.names)]
+            taken = frozenset(name for tied in sets for name in tied.names)
+            free = {name for name in self._open - taken if print_ in self._prints(name)}
+            names = frozenset(name for tied in sharing for name in tied.names) | free
+            joined = _Set(names, tuple(tie for tied in sharing for tie in tied.ties))
+            if sharing and len(names) <= MOST_NAMES and len(joined.relations) <= MOST_RELATIONS:
+                sets = [*(tied for tied in sets if tied not in sharing), joined]
+        return tuple(sets)
+
+    def _prints(self, name: str) -> tuple[Print, ...]:
+        return tuple(shared for shared in self.at_scale[name].reading.shared if isinstance(shared, Print))
+
+    @property
+    def _open(self) -> frozenset[str]:
+        """The names that are weighed."""
+        return frozenset(self.said) - frozenset(self.stated)
+
+    def _set_of(self, name: str) -> _Set | None:
+        return next((tied for tied in self._sets if name in tied.names), None)
+
+    def _list_of(self, name: str) -> tuple[str, ...]:
+        """The names of one list with `name`, in order."""
+        kind = self.said[name].kind
+        return tuple(
+            other for other, said in self.said.items()
+            if said.kind == kind and other in self._open and self._set_of(other) is None
+        )  # fmt: skip
+
+    def weighed(self, name: str) -> ReadName:
+        """What was meant by `name`; NoAnswer where no round size is likely, ShopError for too much at once."""
+        said = self.at_scale[name]
+        if name in self.stated:
+            return of_stated(name, said, self.stated[name])
+        tied = self._set_of(name)
+        if tied is not None:
+            return of_set(name, said, self._closed(tied))
+        together = self._list_of(name)
+        in_tables = any(table not in NO_TABLES for table in said.among)
+        most = MOST_AMONG if in_tables else MOST_READ
+        if len(together) > most:
+            where = " among tables" if in_tables else ""
+            raise ShopError(f"at most {most} names that read are weighed together{where}")
+        lacks = open_scales([self.at_scale[member].reading for member in together])
+        for print_ in self._prints(name):
+            if print_ in lacks:
+                return ReadName(
+                    name, said, said.reading, names=together, lacks=lacking(print_, lacks[print_])
+                )
+        settled = tuple(member for member in together if not set(self._prints(member)) & lacks.keys())
+        readings = tuple(
+            (member, self.at_scale[member].reading, self.said[member].read.written) for member in settled
+        )
+        return of_list(name, said, settled, _recovered(readings, *said.kind))
+
+    def every(self) -> dict[str, ReadName]:
+        """Each name that has an answer."""
+        result = {}
+        for name in self.said:
+            try:
+                result[name] = self.weighed(name)
+            except ShopError:
+                continue  # it is teller where that name stands
+        return result
+
+    def sizes(self) -> tuple[dict[str, Quantity], frozenset[str]]:
+        """The sizes of all names that have one, and the names whose size is not settled."""
+        every = self.every()
+        return sizes_of(every), frozenset(
+            name for name, answer in every.items() if answer.verdict is SizeVerdict.UNSETTLED
+        )
+
+    def closed(self, tie: Tie) -> Reconciled:
+        """What came of all that a `reconcile` ties; ShopError as `reconcile` raises it."""
+        result = next(tied for tied in self._sets if tie in tied.ties)
+        if not result.names:
+            raise NoAnswer("the true size of every name in it was stated: check it instead")
+        return self._closed(result)
+
+    def _closed(self, tied: _Set) -> Reconciled:
+        names = tuple(name for name in self.said if name in tied.names)
+        looked = next((name for name in names if self.said[name].among), None)
+        if looked is not None:
+            raise NoAnswer(f"{looked} is tied by a relation, so no tables are looked in for it")
+        works = {
+            work
+            for work in (*(self.said[name].work for name in names), *(tie.work for tie in tied.ties))
+            if work
+        }
+        if len(works) > 1:
+            raise NoAnswer(f"one set is either {' or '.join(sorted(works))} work, and both are said")
+        readings = []
+        for name in names:
+            reading = self.at_scale[name].reading
+            for tie in tied.ties:
+                reading = tie.trusted(reading)
+            readings.append((name, reading, reading.written))
+        relations = [_put_in(relation, self.stated) for relation in tied.relations]
+        left = tuple(relation for relation in relations if relation is not None)
+        return _reconciled(tuple(readings), left, next(iter(works), None))
+
+
+def _put_in(relation: Relation, stated: Mapping[str, Quantity]) -> Relation | None:
+    """A relation with the stated sizes in the place of their names; None for one that these fulfil."""
+    known = {name: count for name, count in relation.terms if name in stated}
+    if not known:
+        return relation
+    constant = sum((stated[name] * count for name, count in known.items()), relation.constant)
+    counts = {name: count for name, count in relation.terms if name not in known}
+    if not counts and constant.value:
+        raise NoAnswer(f"{relation} does not hold of the true sizes that were stated")
+    return Relation.of(counts, constant, relation.text) if counts else None
 
 
 _Named = tuple[tuple[str, Reading, str], ...]
 
 
-@dataclass(frozen=True)
-class Heap:
-    """Names with their readings, and each `reconcile` as its relations."""
-
-    readings: Mapping[str, Reading]
-    ties: tuple[tuple[Relation, ...], ...] = ()
-
-    def reading(self, name: str, reading: Reading) -> Heap:
-        """The same with what was read of a name."""
-        return Heap({**self.readings, name: reading}, self.ties)
-
-    def tied(self, relations: tuple[Relation, ...]) -> Heap:
-        """The same with a `reconcile` more; said again it changes nothing."""
-        return self if relations in self.ties else Heap(self.readings, (*self.ties, relations))
-
-    def with_it(self, name: str) -> tuple[frozenset[str], tuple[Relation, ...]]:
-        """The names tied to `name`, and the relations among them; none where nothing ties it."""
-        names, relations = {name}, list[Relation]()
-        left = list(self.ties)
-        while True:
-            near = [tie for tie in left if any(names & set(relation.names) for relation in tie)]
-            if not near:
-                return (frozenset(names), tuple(relations)) if relations else (frozenset(), ())
-            for tie in near:
-                left.remove(tie)
-                relations += tie
-                names.update(tied for relation in tie for tied in relation.names)
-
-    def weighed(self, name: str) -> ReadName:
-        """What was meant by `name`; NoAnswer where no round size is likely."""
-        names, relations = self.with_it(name)
-        if relations:
-            return of_set(name, self.reconciled(relations, names))
-        free = tuple(other for other in self.readings if not self.with_it(other)[1])
-        return of_list(name, self.readings[name], free, _recovered(self._named(free)))
-
-    def reconciled(self, relations: tuple[Relation, ...], names: frozenset[str]) -> Reconciled:
-        """The set of sizes that closes; ShopError as `reconcile` raises it."""
-        return _reconciled(self._named(tuple(other for other in self.readings if other in names)), relations)
-
-    def _named(self, names: tuple[str, ...]) -> _Named:
-        return tuple((name, self.readings[name], self.readings[name].written) for name in names)
+@lru_cache(maxsize=32)
+def _recovered(named: _Named, work: str | None, among: tuple[str, ...]) -> Recovered:
+    return recover([reading for _, reading, _ in named], work=work, among=among)
 
 
-@lru_cache(maxsize=16)
-def _recovered(named: _Named) -> Recovered:
-    return recover([reading for _, reading, _ in named])
-
-
-@lru_cache(maxsize=16)
-def _reconciled(named: _Named, relations: tuple[Relation, ...]) -> Reconciled:
-    return reconcile({name: reading for name, reading, _ in named}, relations)
-
-
-def of_list(name: str, reading: Reading, names: tuple[str, ...], recovered: Recovered) -> ReadName:
-    """One name of a list."""
-    weighed = dict(zip(names, recovered.readings, strict=True))
-    mine = weighed[name]
-    if not mine.candidates:
-        raise NoAnswer(f"no round size is likely near what {name} reads")
-    best = mine.candidates[0]
-    return ReadName(
-        name,
-        reading, best.size, best.name,
-        best.odds, mine.verdict, mine.ask, names,
-        {other: each.candidates[0].size for other, each in weighed.items() if each.candidates},
-        tuple(other for other, each in weighed.items() if each.verdict is SizeVerdict.UNSETTLED),
-        together=recovered,
-    )  # fmt: skip
-
-
-def of_set(name: str, reconciled: Reconciled) -> ReadName:
-    """One name of a set that closes; NoAnswer where there is none."""
-    sizes = reconciled.sizes
-    odds = {other: odds_on(chance) for other, chance in reconciled.chances.items()}
-    verdicts = {
-        other: SizeVerdict.of(each) if reconciled.complete else SizeVerdict.UNSETTLED
-        for other, each in odds.items()
-    }
-    mine = verdicts[name]
-    ask = None if mine is SizeVerdict.CUT else Ask.AGAIN if reconciled.suspect == name else Ask.NEIGHBOUR
-    return ReadName(
-        name, reconciled.readings[name], sizes[name], reconciled.sets[0].names[name], odds[name], mine, ask,
-        tuple(reconciled.readings), sizes,
-        tuple(other for other, each in verdicts.items() if each is SizeVerdict.UNSETTLED),
-        tied=reconciled,
-    )  # fmt: skip
+@lru_cache(maxsize=32)
+def _reconciled(named: _Named, relations: tuple[Relation, ...], work: str | None) -> Reconciled:
+    return reconcile({name: reading for name, reading, _ in named}, relations, work=work)

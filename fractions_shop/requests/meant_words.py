@@ -23,10 +23,10 @@ ALWAYS = 0.995
 CHANCE_MEANS = "by chance: about how often a size at random would come as near to one as readable"
 
 
-def verdict_line(weighed: Weighed) -> str:
-    """What may be done with one size."""
+def verdict_line(weighed: Weighed, name: str = "") -> str:
+    """What may be done with one size, which may have a name."""
     if weighed.verdict is SizeVerdict.UNSETTLED:
-        return f"Not settled: {_open(weighed)}; do not cut yet"
+        return f"Not settled: {f'{name}: ' if name else ''}{_open(weighed)}; do not cut yet"
     return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask)
 
 
@@ -43,20 +43,22 @@ def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None)
             return f"Probably {said}; read {(ask or Ask.NEIGHBOUR).value}"
 
 
-def verdict_lines(readings: Sequence[Weighed]) -> list[str]:
-    """The verdicts of a list, the surest first; what has the same in one sentence."""
+def verdict_lines(readings: Sequence[Weighed], names: Sequence[str] = ()) -> list[str]:
+    """The verdicts of a list, the surest first; what has the same in one sentence. `names` are theirs, if they have some."""
     lines = []
+    named = list(zip(readings, names or [""] * len(readings), strict=True))
     for verdict in SizeVerdict:
         if verdict is SizeVerdict.UNSETTLED:
             continue
         for ask in dict.fromkeys(weighed.ask for weighed in readings if weighed.verdict is verdict):
-            names = [
-                weighed.candidates[0].name
-                for weighed in readings
-                if (weighed.verdict, weighed.ask) == (verdict, ask)
-            ]
-            lines.append(acted_on(verdict, tuple(dict.fromkeys(names)), ask))
-    open_ones = [verdict_line(weighed) for weighed in readings if weighed.verdict is SizeVerdict.UNSETTLED]
+            said = [
+                f"{name} {weighed.candidates[0].name}".lstrip()
+                for weighed, name in named if (weighed.verdict, weighed.ask) == (verdict, ask)
+            ]  # fmt: skip
+            lines.append(acted_on(verdict, tuple(dict.fromkeys(said)), ask))
+    open_ones = [
+        verdict_line(weighed, name) for weighed, name in named if weighed.verdict is SizeVerdict.UNSETTLED
+    ]
     return [*lines, *dict.fromkeys(open_ones)]
 
 

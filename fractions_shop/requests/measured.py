@@ -13,9 +13,10 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import DrawnTo, KnownSize, Name, Node, OffPrint, Option, Text
 from fractions_shop.meant.instruments import INSTRUMENTS
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
-from fractions_shop.meant.scale import Scale, scale_from, scaled
+from fractions_shop.meant.scale import Scale, scale_from
 from fractions_shop.meant.shared import Print, shared_by_all
 from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.read_name import AsRead
 from fractions_shop.size.quantity import Quantity
 
 
@@ -24,9 +25,35 @@ def one_size(given: Inputs) -> Reading:
     return _reading(given, given.request.subjects, given.option("within"), given.option("by"))
 
 
-def own_reading(given: Inputs) -> Reading:
-    """The one size at full size, as far as its scale is known."""
-    return scaled(one_size(given), scale_of(given))
+def said_of_one(given: Inputs) -> AsRead:
+    """All that the request says of one size."""
+    option = given.option("scale")
+    known = option.value if option and isinstance(option.value, KnownSize) else None
+    truth = None
+    if known is not None and isinstance(known.read, Name) and known.read.word in given.evaluator.readings:
+        truth = known.read.word, as_length(given.value(known.size), known.size)
+    return AsRead(one_size(given), scale_of(given), truth, work_of(given), tables_of(given))
+
+
+def work_of(given: Inputs) -> str | None:
+    """What work it is said to be."""
+    option = given.option("work")
+    return option.value.text if option and isinstance(option.value, Text) else None
+
+
+def tables_of(given: Inputs) -> tuple[str, ...]:
+    """The tables to look among."""
+    option = given.option("among")
+    return tuple(option.value.text.split(", ")) if option and isinstance(option.value, Text) else ()
+
+
+def trust_of(given: Inputs) -> tuple[Quantity | None, str | None]:
+    """How far readings are to be trusted, and the instrument, as the request says it."""
+    within, by = given.option("within"), given.option("by")
+    return (
+        None if within is None or within.value is None else _trust(given, within.value),
+        None if by is None else _instrument(by),
+    )
 
 
 def listed(given: Inputs) -> list[Reading]:
@@ -67,7 +94,7 @@ def _known(given: Inputs, known: KnownSize) -> Scale:
     size = as_length(given.value(known.size), known.size)
     node = known.read
     if isinstance(node, Name) and node.word in given.evaluator.readings:
-        taken = given.evaluator.readings[node.word]
+        taken = given.evaluator.readings[node.word].read
         return scale_from(taken.size, size, within=taken.within)
     return scale_from(_figure(given, node), size)
 

@@ -8,82 +8,113 @@ from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.plain import Lines
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import doubt, remark
-from fractions_shop.meant.found import Ask
+from fractions_shop.meant.found import Ask, Recovered
+from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.verdict import SizeVerdict
-from fractions_shop.requests.heap import MOST_READ, Heap, ReadName
+from fractions_shop.requests.heap import Heap
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.meant_words import (
     acted_on,
     belief_line,
     by_chance,
+    common_lines,
+    if_other_work,
     in_own_unit,
     in_row,
+    scale_lines,
+    step_lines,
     trusted_to,
     verdict_line,
 )
-from fractions_shop.requests.measured import own_reading
+from fractions_shop.requests.measured import said_of_one
 from fractions_shop.requests.odds import odds_text
+from fractions_shop.requests.read_name import ReadName, sizes_of
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
 
 
 def _answer(given: Inputs) -> tuple[Any, Value | None]:
-    known: Heap = given.evaluator.heap or Heap({})
+    known: Heap = given.evaluator.heap or Heap()
     name = given.evaluator.naming or "it"
-    heap = known.reading(name, own_reading(given))
-    if len(heap.readings) > MOST_READ:
-        node = given.request
-        raise Fault(f"at most {MOST_READ} names that read are weighed together", node.start, node.end)
+    heap = known.reading(name, said_of_one(given))
     try:
         read = heap.weighed(name)
     except NoAnswer as error:
         node = given.request
         advice = "read it again; or set it as a size, with = in place of reads"
         raise Fault(str(error), node.start, node.end, advice) from None
-    for other, size in read.sizes.items():
-        before = given.evaluator.names.get(other)
-        if other != name and isinstance(before, Quantity) and before != size:
-            given.evaluator.note(remark(f"{other} is {in_own_unit(size)} now, it was {in_own_unit(before)}"))
+    for moves in moved(given, heap, name):
+        given.evaluator.note(remark(moves))
     doubted = _doubt(read)
     if doubted:
         given.evaluator.note(doubt(doubted))
     return read, read.size
 
 
+def moved(given: Inputs, heap: Heap, *but: str) -> list[str]:
+    """What is said of the other names whose sizes are not what they were."""
+    if heap == given.evaluator.heap:
+        return []  # in a sheet all is known from the first
+    sizes = sizes_of(heap.every())
+    moves = []
+    for other in heap.said:
+        before, size = given.evaluator.names.get(other), sizes.get(other)
+        if other in but or size == before:
+            continue
+        was = f", it was {in_own_unit(before)}" if isinstance(before, Quantity) else ""
+        now = "has no size" if size is None else f"is {in_own_unit(size)}"
+        moves.append(f"{other} {now} now{was}")
+    return moves
+
+
 def _doubt(read: ReadName) -> str:
-    if read.verdict is not SizeVerdict.UNSETTLED:
+    if read.verdict is not SizeVerdict.UNSETTLED or read.odds is None:
         return ""
     return f"{read.called} is not settled, {odds_text(read.odds)}: read {(read.ask or Ask.NEIGHBOUR).value}"
 
 
 def _lines(read: ReadName) -> Lines:
     asked = read.reading.written or in_own_unit(read.reading.size)
-    lines: Lines = [_verdict(read)]
-    said = f"{asked} read within {trusted_to(read.reading.within)}: {read.called}, {odds_text(read.odds)}"
     others = [other for other in read.names if other != read.name]
-    if read.tied is not None:
-        best = read.tied.sets[0]
+    if read.size is None:
+        return [f"Not settled: {read.lacks}", *_with(others)]
+    if read.stated:
+        return [
+            f"{read.name} is {in_own_unit(read.size)} in truth, which reads {asked}: the scale of others rests on it"
+        ]
+    assert read.odds is not None
+    said = f"{asked} read within {trusted_to(read.reading.within)}: {read.called}, {odds_text(read.odds)}"
+    lines: Lines = [_verdict(read)]
+    if isinstance(read.found, Reconciled):
+        best = read.found.sets[0]
         lines += [said, f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"]
-        lines.append(belief_line(read.tied.belief))
-        return lines
-    assert read.together is not None
-    weighed = read.together.readings[read.names.index(read.name)]
-    lines.append(f"{said}; {by_chance(weighed.candidates[0].chance)}")
-    if others:
-        lines.append(f"weighed together with {in_row(others, 'and')}")
-    lines.append(belief_line(read.together.belief))
-    return lines
+        return [*lines, belief_line(read.found.belief), *_shared(read)]
+    assert read.weighed is not None
+    assert isinstance(read.found, Recovered)
+    lines += [f"{said}; {by_chance(read.candidates[0].chance)}", *_with(others)]
+    lines.append(belief_line(read.found.belief, if_other_work(read.weighed)))
+    return [*lines, *step_lines(read.found.step), *_shared(read)]
+
+
+def _with(others: list[str]) -> Lines:
+    return [f"weighed together with {in_row(others, 'and')}"] if others else []
+
+
+def _shared(read: ReadName) -> Lines:
+    """What was found of the errors that it shares, and of what it was read off."""
+    return [*common_lines(read.common), *scale_lines(read.scale)]
 
 
 def _verdict(read: ReadName) -> str:
-    if read.together is not None:
-        return verdict_line(read.together.readings[read.names.index(read.name)])
+    if read.weighed is not None:
+        return verdict_line(read.weighed)
     if read.verdict is not SizeVerdict.UNSETTLED:
         return acted_on(read.verdict, (read.called,), read.ask)
-    assert read.tied is not None
-    near = dict.fromkeys(sizes.names[read.name] for sizes in read.tied.sets[:3])
-    return f"Not settled: {in_row(list(near), 'or')}; do not cut yet"
+    assert isinstance(read.found, Reconciled)
+    near = dict.fromkeys(other.names[read.name] for other in read.found.sets[:3])
+    others = in_row(list(near), "or") if len(near) > 1 else f"{read.called}, or another size"
+    return f"Not settled: {others}; do not cut yet"
 
 
 def _open_odds(read: ReadName) -> float | None:
@@ -92,10 +123,14 @@ def _open_odds(read: ReadName) -> float | None:
 
 ROOM = Room(
     word="reads",
-    forms=("NAME reads SIZE, SIZE ... [within SIZE] [by INSTRUMENT] [worn SIZE] [off a print]",),
+    forms=(
+        "NAME reads SIZE, SIZE ... [within SIZE] [by INSTRUMENT] [worn SIZE] [in inch work] [among old inches]",
+        "NAME reads SIZE off a print, scale 1:2 or scale from NAME = SIZE",
+    ),
     example="rack reads 75.4 mm",
     answer=_answer,
     lines=_lines,
     reads_rule=False,
     odds=_open_odds,
+    verdicts=lambda read: 1,
 )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from dataclasses import dataclass, field
+from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.figure import in_inches, in_mm
@@ -10,10 +11,12 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import both_cell, signed_cell
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.notes import remark
 from fractions_shop.meant.reconcile import Reconciled, SizeSet
 from fractions_shop.meant.relations import Relation
+from fractions_shop.meant.scale import ScaleFound, scale_found
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
-from fractions_shop.requests.heap import Heap
+from fractions_shop.requests.heap import Heap, Tie
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.linear import relations
 from fractions_shop.requests.meant_words import (
@@ -25,7 +28,10 @@ from fractions_shop.requests.meant_words import (
     scale_lines,
     step_lines,
 )
+from fractions_shop.requests.measured import trust_of, work_of
 from fractions_shop.requests.odds import odds_text
+from fractions_shop.requests.read_name import own_errors
+from fractions_shop.requests.reads import moved
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
@@ -34,22 +40,45 @@ from fractions_shop.size.value import Value
 _NEXT, _NEAR = 3, 0.01
 
 
+@dataclass(frozen=True)
+class Tied(Reconciled):
+    """What came of a `reconcile`: of all that it ties, directly or through others.
+
+    `scales` are those that its names were read at, `tie` is what it said.
+    """
+
+    data_left_out: ClassVar[tuple[str, ...]] = ("tie",)
+
+    scales: tuple[ScaleFound, ...] = ()
+    tie: Tie = field(default_factory=lambda: Tie(()))
+
+
 def _answer(given: Inputs) -> tuple[Any, Value | None]:
-    known: Heap = given.evaluator.heap or Heap({})
-    own = relations(given)
-    heap = known.tied(own)
-    names, every = heap.with_it(own[0].names[0])
+    known: Heap = given.evaluator.heap or Heap()
+    tie = tie_of(given)
+    heap = known.tied(tie)
     try:
-        result = heap.reconciled(every, names)
+        result = heap.closed(tie)
         result.sizes  # noqa: B018 - NoAnswer where there is no set
     except NoAnswer as error:
         first, last = given.request.subjects[0], given.request.subjects[-1]
         advice = "read again what is doubtful, or see whether the relation holds of what stands there"
         raise Fault(str(error), first.start, last.end, advice) from None
-    return result, None
+    for sentence in moved(given, heap, *result.readings):
+        given.evaluator.note(remark(sentence))
+    said = {heap.at_scale[name].scale: heap.at_scale[name] for name in result.readings}
+    scales = (scale_found(scale, own_errors(chosen, result.common)) for scale, chosen in said.items())
+    return Tied(
+        **vars(result), scales=tuple(chosen for chosen in scales if chosen is not None), tie=tie
+    ), None
 
 
-def _lines(result: Reconciled) -> Lines:
+def tie_of(given: Inputs) -> Tie:
+    """The relations of a request, and what it says of the work and of the readings."""
+    return Tie(relations(given), work_of(given), *trust_of(given))
+
+
+def _lines(result: Tied) -> Lines:
     best = result.sets[0]
     lines: Lines = [_verdict(result)]
     if result.suspect is not None:
@@ -65,7 +94,7 @@ def _lines(result: Reconciled) -> Lines:
         belief_line(result.belief),
         *step_lines(result.step),
         *common_lines(result.common),
-        *scale_lines(result.scale),
+        *(line for scale in result.scales for line in scale_lines(scale)),
     ]
     rows = tuple(
         (name, _as_read(result, name), both_cell(size), signed_cell(best.departures[name]),
@@ -118,13 +147,13 @@ def _size(size: Quantity) -> str:
     return (inches if inches.exact else in_mm(size)).bare
 
 
-def _gist(result: Reconciled, lines: list[str]) -> list[str]:
+def _gist(result: Tied, lines: list[str]) -> list[str]:
     return [_verdict(result)]
 
 
 ROOM = Room(
     word="reconcile",
-    forms=("reconcile SUM = SUM, SUM = SUM ...",),
+    forms=("reconcile SUM = SUM, SUM = SUM ... [within SIZE] [by INSTRUMENT] [in inch work]",),
     before=("rack reads 75.4 mm", "bay reads 10.3 mm", "slat reads 4.0 mm"),
     example="reconcile rack = 5 of bay + 6 of slat",
     answer=_answer,

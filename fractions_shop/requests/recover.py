@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, ClassVar
 
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both, signed_cell
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Text
 from fractions_shop.language.notes import doubt
 from fractions_shop.meant.found import Ask, Recovered, SizeCandidate, Weighed
 from fractions_shop.meant.priors import NO_TABLES
@@ -33,9 +33,10 @@ from fractions_shop.requests.meant_words import (
     verdict_line,
     verdict_lines,
 )
-from fractions_shop.requests.measured import listed, scale_of
+from fractions_shop.requests.measured import listed, scale_of, tables_of, work_of
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.requests.rooms import Room
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
 
 #: What one answer can weigh while it is waited for; the library takes more.
@@ -44,11 +45,40 @@ MOST_READINGS, MOST_AMONG = 12, 3
 _TOLD, _TOLD_EACH = 6, 2
 
 
+@dataclass(frozen=True)
+class NamedSizes(Recovered):
+    """A list that gives a name to each of its sizes; `name` is the one that an answer is of."""
+
+    data_left_out: ClassVar[tuple[str, ...]] = ("name",)
+    data_properties: ClassVar[tuple[str, ...]] = (*Recovered.data_properties, "each", "unsettled")
+
+    names: tuple[str, ...] = ()
+    name: str = ""
+
+    @property
+    def each(self) -> Mapping[str, Quantity]:
+        """The likeliest size of each name."""
+        sizes = (weighed.candidates[0].size for weighed in self.readings)
+        return dict(zip(self.names, sizes, strict=True))
+
+    @property
+    def unsettled(self) -> tuple[str, ...]:
+        """The names whose size is not settled."""
+        return tuple(
+            name for name, weighed in zip(self.names, self.readings, strict=True)
+            if weighed.verdict is SizeVerdict.UNSETTLED
+        )  # fmt: skip
+
+    @property
+    def mine(self) -> Weighed:
+        """The reading of the name that this is of."""
+        return self.readings[self.names.index(self.name)]
+
+
 def _answer(given: Inputs) -> tuple[Any, Value | None]:
     from fractions_shop.meant.recover import recover
 
-    option = given.option("among")
-    tables = option.value.text.split(", ") if option and isinstance(option.value, Text) else []
+    tables = tables_of(given)
     looked_in = any(table.lower() not in NO_TABLES for table in tables)
     most = MOST_AMONG if looked_in else MOST_READINGS
     if len(given.request.subjects) > most:
@@ -57,19 +87,39 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
             f"at most {most} readings are weighed in one line{' among tables' if looked_in else ''}",
             node.start, node.end, "weigh them in groups: what holds for all shows in each",
         )  # fmt: skip
-    work = given.option("work")
     result = recover(
         listed(given),
         among=tables,
-        work=work.value.text if work and isinstance(work.value, Text) else None,
+        work=work_of(given),
         scale=scale_of(given),
     )
+    if given.evaluator.naming_each:
+        return _each_named(given, result)
     if len(result.readings) > 1 or not result.candidates:
         return result, None
     doubted = unsettled(result.readings[0])
     if doubted:
         given.evaluator.note(doubt(doubted))
     return result, result.candidates[0].size
+
+
+def _each_named(given: Inputs, result: Recovered) -> tuple[Any, Value | None]:
+    """The list with a name for each of its sizes; Fault where they are not as many, or one has no size."""
+    names, node = given.evaluator.naming_each, given.request
+    if len(names) != len(result.readings):
+        raise Fault(
+            f"{len(names)} names stand before {len(result.readings)} size{'s' if len(result.readings) > 1 else ''}",
+            node.start, node.end, "give each size of the list one name: a, b = recover 51.5 mm, 66.7 mm",
+        )  # fmt: skip
+    for name, weighed in zip(names, result.readings, strict=True):
+        if not weighed.candidates:
+            message = f"no round size is likely near {as_read(weighed)}, so it cannot be named {name}"
+            raise Fault(message, node.start, node.end, "read it again, or leave it out of the list")
+    named = NamedSizes(**vars(result), names=names, name=given.evaluator.naming)
+    for name, weighed in zip(names, result.readings, strict=True):
+        if doubted := unsettled(weighed):
+            given.evaluator.note(doubt(f"{name}: {doubted}"))
+    return named, named.each[named.name]
 
 
 def unsettled(weighed: Weighed) -> str:
@@ -81,14 +131,14 @@ def unsettled(weighed: Weighed) -> str:
 
 
 def _open_odds(result: Recovered) -> float | None:
-    weighed = result.readings[0]
+    weighed = result.mine if isinstance(result, NamedSizes) else result.readings[0]
     return weighed.candidates[0].odds if unsettled(weighed) else None
 
 
-def _lines(result: Recovered) -> Lines:
+def _lines(result: Recovered | NamedSizes) -> Lines:
     """What may be done, the candidates of each reading, and what explains several together."""
     if len(result.readings) > 1:
-        return list_lines(result)
+        return list_lines(result, result.names if isinstance(result, NamedSizes) else ())
     weighed = result.readings[0]
     lines: Lines = [verdict_line(weighed)]
     said = f"{as_read(weighed)} read within {trusted_to(weighed.within)}"
@@ -105,7 +155,7 @@ def _lines(result: Recovered) -> Lines:
 
 def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset[int] = frozenset()) -> Lines:
     """Readings weighed together; `names` are theirs, where they have some, and `scaled` those not at full size."""
-    lines: Lines = [*verdict_lines(result.readings), *next_reading(result.readings)]
+    lines: Lines = [*verdict_lines(result.readings, names), *next_reading(result.readings)]
     lines += [*together(result), _trusts(result.readings)]
     rows: list[tuple[Cell | str, ...]] = []
     for place, weighed in enumerate(result.readings):
@@ -258,4 +308,5 @@ ROOM = Room(
     reads_rule=False,
     takes_long=True,
     odds=_open_odds,
+    verdicts=lambda result: len(verdict_lines(result.readings)) if len(result.readings) > 1 else 1,
 )

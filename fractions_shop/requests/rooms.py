@@ -50,5 +50,7 @@ class Room:
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
     #: The odds on the one size of an answer, where it is not settled; else None.
     odds: Callable[[Any], float | None] | None = None
+    #: How many of its lines are the verdict, which stands before the size that is named.
+    verdicts: Callable[[Any], int] | None = None
     #: The total asked for and what it moved by, of an answer that moves it.
     moved: Callable[[Any], tuple[Quantity, Quantity] | None] | None = None

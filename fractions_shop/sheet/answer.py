@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -49,6 +50,14 @@ class Answer:
         return requests.room(self.kind)
 
     @property
+    def named(self) -> Mapping[str, Value]:
+        """The sizes that it names; several for a list that gives a name to each."""
+        if self.name is None or self.value is None:
+            return {}
+        each: Mapping[str, Value] = getattr(self.result, "each", {})
+        return each or {self.name: self.value}
+
+    @property
     def doubts(self) -> tuple[Note, ...]:
         """The notes that tell of a second meaning."""
         return doubts_of(self.notes)
@@ -73,11 +82,12 @@ class Answer:
         from fractions_shop.figures.size_words import size_line
 
         lines = self._with_offers(self.room.lines(self.result))
-        if self.name is not None and self.value is not None:
-            if self.kind == "size":
-                lines = [f"{self.name} = {lines[0]}", *lines[1:]]
-            else:
-                lines = [f"{self.name} = {size_line(self.value)}", *lines]
+        named = [f"{name} = {size_line(value)}" for name, value in self.named.items()]
+        if self.name is not None and self.value is not None and self.kind == "size":
+            lines = [f"{self.name} = {lines[0]}", *lines[1:]]
+        elif named:
+            first = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
+            lines = [*lines[:first], *named, *lines[first:]]
         return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
 
     def _with_offers(self, lines: Lines) -> Lines:

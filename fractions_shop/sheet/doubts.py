@@ -52,13 +52,15 @@ class Doubts:
     """The doubtful sizes and moved totals of a sheet, and what rests on them.
 
     `resting` has the numbers of the lines that draw on a doubtful size, directly or not,
-    and `on_moved` of those that draw on the space of a moved total.
+    and `on_moved` of those that draw on the space of a moved total. `settled` are names of which no
+    doubt is told although their line, which sets several, has one.
     """
 
     readings: tuple[Doubt, ...] = ()
     moved: tuple[MovedTotal, ...] = ()
     resting: frozenset[int] = frozenset()
     on_moved: frozenset[int] = frozenset()
+    settled: frozenset[str] = frozenset()
 
     @cached_property
     def lines(self) -> frozenset[int]:
@@ -101,7 +103,17 @@ def doubts(working: Working) -> Doubts:
         ),
         frozenset(working.lines[n].number for n in resting),
         frozenset(working.lines[n].number for n in on_moved),
-    )
+        frozenset(
+            line.sets for n, line in enumerate(working.lines)
+            if _is_one_of_several(working, n) and n not in doubtful.keys() | resting | on_moved
+        ),
+    )  # fmt: skip
+
+
+def _is_one_of_several(working: Working, n: int) -> bool:
+    """Whether a line's row sets further names."""
+    after = working.lines[n + 1 : n + 2]
+    return working.lines[n].also or any(line.also for line in after)
 
 
 def _doubt(item: Worked) -> Doubt | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError, visible
@@ -17,12 +18,16 @@ MAX_LINES = 200_000
 
 #: Where a comment begins; a `#` before a figure is a number sign (#6-32).
 _COMMENT = re.compile(r"#(?![0-9])")
-_SETS = re.compile(r"\s*([^\W\d]\w*)\s*(?:=|\breads\b(?!\s*[-=+*/^)]))")
+_SETS = re.compile(r"\s*([^\W\d]\w*)\s*(?:(?:,\s*[^\W\d]\w*\s*)*=|\breads\b(?!\s*[-=+*/^)]))")
 #: The words that check something or set the rule, as requests and not as names.
 _RULE, _CHECK = (
     re.compile(rf"\s*(?:{'|'.join(words)})\b(?!\s*[-=+*/^)])", re.IGNORECASE)
     for words in (requests.RULES, requests.CHECKS)
 )
+#: What sets several names, one for each size of a list.
+_SETS_EACH = re.compile(r"\s*([^\W\d]\w*(?:\s*,\s*[^\W\d]\w*)+)\s*=")
+_TIES = re.compile(rf"\s*{requests.RECONCILE}\b(?!\s*[-=+*/^)])", re.IGNORECASE)
+_NAME = re.compile(r"[^\W\d]\w*")
 _SIZELESS = re.compile(rf"(?:{'|'.join(requests.CHECKS + requests.RULES)})\b", re.IGNORECASE)
 
 
@@ -33,7 +38,8 @@ class Line:
     `kind` is blank, title, note, statement or part. `words` is what a title or note
     says, or the comment behind a statement. `sets` is the name that the line sets,
     kept also when the rest could not be read, so that those who wait know for what.
-    `uses` maps each name drawn on to where it stands.
+    `uses` maps each name drawn on to where it stands. A row that sets several names has a line for each of
+    them; those behind the first are `also` of it.
     """
 
     number: int
@@ -45,6 +51,7 @@ class Line:
     fault: InputError | None = None
     sets: str = ""
     uses: dict[str, Name] = field(default_factory=dict)
+    also: bool = False
 
     @property
     def works(self) -> bool:
@@ -78,6 +85,16 @@ class Line:
         return self.fault is not None and _RULE.match(as_meant(self.text)) is not None
 
     @property
+    def begins_a_tie(self) -> bool:
+        """Whether a line that could not be read was to tie names that read."""
+        return self.fault is not None and _TIES.match(as_meant(self.text)) is not None
+
+    @property
+    def words_tied(self) -> tuple[str, ...]:
+        """The names in a line that ties some; of one that could not be read all of its words."""
+        return tuple(self.uses) if self.fault is None else tuple(_NAME.findall(self.statement))
+
+    @property
     def is_check(self) -> bool:
         """Whether the line is a check, read or not."""
         if self.node is None:
@@ -107,7 +124,7 @@ def read_lines(text: str) -> tuple[Line, ...]:
     rows = rows_of(text)
     if len(rows) > MAX_LINES:
         raise ShopError(f"the sheet has {len(rows):,} lines, and {MAX_LINES:,} is the most that is read")
-    return tuple(_line(number, _shown(row)) for number, row in enumerate(rows, 1))
+    return tuple(line for number, row in enumerate(rows, 1) for line in _lines(number, _shown(row)))
 
 
 def rows_of(text: str) -> list[str]:
@@ -121,6 +138,20 @@ def rows_of(text: str) -> list[str]:
 def _shown(row: str) -> str:
     """The row with marks for the signs that a terminal would act upon, or that turn a line about."""
     return visible(row, keep="\t")
+
+
+def _lines(number: int, row: str) -> Iterator[Line]:
+    """The line of a row, and one more for each further name that it sets."""
+    line = _line(number, row)
+    yield line
+    if line.kind != "statement" or "," not in row.partition("=")[0]:
+        return
+    if isinstance(line.node, Naming):
+        for name in line.node.each[1:]:
+            yield replace(line, node=line.node.but(name=name), sets=name, also=True)
+    elif (match := _SETS_EACH.match(as_meant(row))) is not None:
+        for name in _NAME.findall(match[1])[1:]:
+            yield replace(line, fault=None, sets=name, also=True)
 
 
 def _line(number: int, row: str) -> Line:

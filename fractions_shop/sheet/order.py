@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections import deque
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import KnownSize, Name, Naming, Request
+from fractions_shop.language.nodes import KnownSize, Name, Naming, Node, OffPrint, Request
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.sheet.lines import Line, has_a_size
 
@@ -64,7 +65,7 @@ def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, 
         if line.sets:
             first = homes.setdefault(line.sets, n)
             if first != n:
-                start = line.text.find(line.sets)
+                start = _place_of(line)
                 faults.setdefault(n, InputError(
                     f"{line.sets} is already set on line {lines[first].number}",
                     line.text, start, start + len(line.sets), "choose another name", line.number,
@@ -79,6 +80,12 @@ def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, 
                     "tell the two apart by their names", line.number,
                 ))  # fmt: skip
     return homes
+
+
+def _place_of(line: Line) -> int:
+    """Where a line sets its name."""
+    placed = re.search(rf"\b{re.escape(line.sets)}\b", line.text)
+    return placed.start() if placed else 0
 
 
 def _draws(
@@ -99,22 +106,46 @@ def _draws(
 def _read_together(
     lines: tuple[Line, ...], homes: dict[str, int], faults: dict[int, InputError]
 ) -> tuple[ReadTogether, ...]:
-    """The names that read: those that a line ties, directly or through others, and all the rest as one list."""
+    """The names that read: those that a line ties, directly or through others, and all the rest as one list.
+
+    A line that was to tie names and cannot be read holds these up: they are not weighed without it in silence.
+    """
     reads = {n for n, line in enumerate(lines) if line.request == READS and n not in faults}
     groups: list[tuple[set[int], list[int]]] = []
     for n, line in enumerate(lines):
-        if line.request != RECONCILE or n in faults:
+        if not (line.begins_a_tie if n in faults else line.request == RECONCILE):
             continue
-        mine, ties = {homes[name] for name in line.uses if homes.get(name) in reads}, [n]
+        mine, ties = {homes[name] for name in line.words_tied if homes.get(name) in reads}, [n]
         for other in [group for group in groups if group[0] & mine]:
             groups.remove(other)
             mine |= other[0]
             ties = [*other[1], *ties]
         groups.append((mine, ties))
-    tied = {n for members, _ in groups for n in members}
-    together = [ReadTogether(tuple(sorted(members)), tuple(ties)) for members, ties in groups]
-    free = tuple(sorted(reads - tied))
-    return (*together, ReadTogether(free)) if free else tuple(together)
+    free = reads - {n for members, _ in groups for n in members}
+    for members, _ in groups:
+        while linked := {n for n in free if _share_a_scale(n, members, lines, homes)}:
+            members |= linked
+            free -= linked
+    placed = [ReadTogether(tuple(sorted(members)), tuple(ties)) for members, ties in groups]
+    return (*placed, ReadTogether(tuple(sorted(free)))) if free else tuple(placed)
+
+
+def _share_a_scale(n: int, members: set[int], lines: tuple[Line, ...], homes: dict[str, int]) -> bool:
+    """Whether a reading is off the same print as one of others, or one of them tells the scale of the other."""
+    prints = {scale for m in members for scale in _prints(lines[m])}
+    tells = {homes.get(name) for name in _known_by_reading(lines[n])}
+    told_by = {homes.get(name) for m in members for name in _known_by_reading(lines[m])}
+    return bool(_prints(lines[n]) & prints or tells & members or n in told_by)
+
+
+def _prints(line: Line) -> set[str]:
+    """The print that a reading was taken off, if it was."""
+    return {scale.name for scale in _scales(line) if isinstance(scale, OffPrint)}
+
+
+def _scales(line: Line) -> list[Node | None]:
+    part = line.node.answer if isinstance(line.node, Naming) else line.node
+    return [option.value for option in part.options] if isinstance(part, Request) else []
 
 
 def _refuse_each_other(
@@ -139,10 +170,8 @@ def _refuse_each_other(
 
 def _known_by_reading(line: Line) -> set[str]:
     """The names of which a reading takes only what was read of them."""
-    part = line.node.answer if isinstance(line.node, Naming) else line.node
-    options = part.options if isinstance(part, Request) else ()
-    known = [option.value for option in options if isinstance(option.value, KnownSize)]
-    return {size.read.word for size in known if isinstance(size.read, Name)}
+    known = [scale for scale in _scales(line) if isinstance(scale, KnownSize)]
+    return {scale.read.word for scale in known if isinstance(scale.read, Name)}
 
 
 def _with_groups(

@@ -13,8 +13,8 @@ from fractions_shop.sheet.session import Session
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
-    from fractions_shop.meant.readings import Reading
     from fractions_shop.requests.heap import Heap
+    from fractions_shop.requests.read_name import AsRead
 
 
 class ReadNames:
@@ -26,7 +26,7 @@ class ReadNames:
     def __init__(self, lines: tuple[Line, ...], groups: tuple[ReadTogether, ...]) -> None:
         self.lines = lines
         self.group_of = {n: group for group in groups for n in (*group.members, *group.ties)}
-        self.readings: dict[str, Reading] = {}
+        self.readings: dict[str, AsRead] = {}
         self.faults: dict[int, InputError] = {}
         self._heaps: dict[ReadTogether, Heap] = {}
 
@@ -42,7 +42,7 @@ class ReadNames:
             return
         from fractions_shop.requests.heap import Heap
 
-        session.known, session.heap = dict(known), Heap({})
+        session.known, session.heap = dict(known), Heap()
         for member in self._in_order(group):
             line, request = self.lines[member], _request(self.lines[member])
             session.read_elsewhere = self.readings
@@ -55,6 +55,7 @@ class ReadNames:
         })  # fmt: skip
         for tie in group.ties:
             heap = self._tied(tie, heap, session, not any(m in self.faults for m in group.members))
+        self._refuse_open(group, heap)
         self._heaps[group] = heap
 
     def hinders(self, n: int) -> tuple[int, ...]:
@@ -73,15 +74,17 @@ class ReadNames:
         return sorted(group.members, key=lambda n: (rests(n), n))
 
     def _tied(self, n: int, heap: Heap, session: Session, whole: bool) -> Heap:
-        line, request = self.lines[n], _request(self.lines[n])
+        line = self.lines[n]
+        if line.fault is not None:
+            self.faults[n] = line.fault
         session.heap = heap
-        if not whole:
-            return heap  # the line waits for the reading that is at fault
+        if not whole or line.fault is not None:
+            return heap  # the line waits for the reading that is at fault, or is itself
+        request = _request(line)
         try:
-            relations = session.relations_of(request, line.text)
-            tied = heap.tied(relations)
-            names, every = tied.with_it(relations[0].names[0])
-            _ = tied.reconciled(every, names).sizes
+            tie = session.tie_of(request, line.text)
+            tied = heap.tied(tie)
+            _ = tied.closed(tie).sizes
         except InputError as error:
             self.faults[n] = error
             return heap
@@ -89,6 +92,20 @@ class ReadNames:
             self.faults[n] = InputError(str(error), line.text, request.start, request.end)
             return heap
         return tied
+
+    def _refuse_open(self, group: ReadTogether, heap: Heap) -> None:
+        """Fault the readings off a print whose scale the sheet leaves open."""
+        for member in group.members:
+            line = self.lines[member]
+            if member in self.faults:
+                continue
+            try:
+                lacks = heap.weighed(line.sets).lacks
+            except ShopError:
+                continue  # it is said where the line is answered
+            if lacks:
+                request = _request(line)
+                self.faults[member] = InputError(lacks, line.text, request.start, request.end)
 
 
 def _request(line: Line) -> Request:

@@ -25,9 +25,8 @@ from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
-    from fractions_shop.meant.readings import Reading as Measured
-    from fractions_shop.meant.relations import Relation
-    from fractions_shop.requests.heap import Heap
+    from fractions_shop.requests.heap import Heap, Tie
+    from fractions_shop.requests.read_name import AsRead
 
 T = TypeVar("T")
 
@@ -66,7 +65,7 @@ class Session:
 
         #: What was read and is weighed together with the next, and readings that are not.
         self.heap: Heap | None = None
-        self.read_elsewhere: Mapping[str, Measured] = {}
+        self.read_elsewhere: Mapping[str, AsRead] = {}
 
     @property
     def names(self) -> dict[str, Value]:
@@ -120,11 +119,12 @@ class Session:
         name = statement.name if isinstance(statement, Naming) else None
         part = statement.answer if isinstance(statement, Naming) else statement
         evaluator = self._evaluator(text, name or "")
+        evaluator.naming_each = statement.each if isinstance(statement, Naming) else ()
         try:
             if isinstance(statement, Naming):
                 self._refuse_both(statement)
             kind, result, value = self._result(part, evaluator, text)
-            if name is not None and value is None and places_of(result) is None:
+            if name is not None and value is None and kind != READS and places_of(result) is None:
                 raise Fault(
                     f"the answer to {kind} is not one size, so it cannot be named",
                     part.start,
@@ -160,13 +160,13 @@ class Session:
             self.known, pint_bridge.length_called if self.lookups else None, text, self.placed
         )
         evaluator.naming, evaluator.heap = naming, self.heap
-        evaluator.readings = {**self.read_elsewhere, **(self.heap.readings if self.heap else {})}
+        evaluator.readings = {**self.read_elsewhere, **(self.heap.said if self.heap else {})}
         return evaluator
 
     def _refuse_both(self, naming: Naming) -> None:
         """A name reads, or is set to a size; Fault for one that would be both."""
         reads = isinstance(naming.answer, Request) and naming.answer.word == READS
-        read = self.heap is not None and naming.name in self.heap.readings
+        read = self.heap is not None and naming.name in self.heap.said
         if read == reads or (naming.name not in self.known and not read):
             return
         end = naming.start + len(naming.name)
@@ -175,21 +175,21 @@ class Session:
         )
         raise Fault(f"{naming.name} {message}", naming.start, end, "choose another name")
 
-    def reading_of(self, request: Request, text: str) -> Measured:
+    def reading_of(self, request: Request, text: str) -> AsRead:
         """What a request says that an instrument said; InputError, placed, for what cannot be read."""
         from fractions_shop.requests.inputs import Inputs
-        from fractions_shop.requests.measured import own_reading
+        from fractions_shop.requests.measured import said_of_one
 
         given = Inputs(request, self._evaluator(text, ""), self.rule, text)
-        return self._taken(lambda: own_reading(given), request, text)
+        return self._taken(lambda: said_of_one(given), request, text)
 
-    def relations_of(self, request: Request, text: str) -> tuple[Relation, ...]:
+    def tie_of(self, request: Request, text: str) -> Tie:
         """The relations that a request states; InputError, placed, for one that cannot be read."""
         from fractions_shop.requests.inputs import Inputs
-        from fractions_shop.requests.linear import relations
+        from fractions_shop.requests.reconcile import tie_of
 
         given = Inputs(request, self._evaluator(text, ""), self.rule, text)
-        return self._taken(lambda: relations(given), request, text)
+        return self._taken(lambda: tie_of(given), request, text)
 
     def _taken(self, work_out: Callable[[], T], request: Request, text: str) -> T:
         try:
@@ -244,8 +244,7 @@ class Session:
                 self.known.pop(answer.name, None)
         if answer.value is not None:
             self.known["ans"] = answer.value
-            if answer.name is not None:
-                self.known[answer.name] = answer.value
+            self.known.update(answer.named)
             self.remember_doubts(answer)
         if answer.kind in (READS, RECONCILE):
             self._remember_read(answer)
@@ -254,25 +253,29 @@ class Session:
         """Keep what was read, and the sizes of all that was weighed with it."""
         from fractions_shop.requests.heap import Heap
 
-        result, heap = answer.result, self.heap or Heap({})
+        heap = self.heap or Heap()
         if answer.kind == RECONCILE:
-            self.heap = heap.tied(result.relations)
-            unsettled = self.heap.weighed(next(iter(result.sizes))).unsettled
+            self.heap = heap.tied(answer.result.tie)
         else:
-            self.heap, unsettled = heap.reading(result.name, result.reading), result.unsettled
-        for name, size in result.sizes.items():
-            self.known[name] = size
+            self.heap = heap.reading(answer.result.name, answer.result.said)
+        sizes, unsettled = self.heap.sizes()
+        for name in self.heap.said:
+            self.known.pop(name, None)
             self.doubtful.pop(name, None)
+            if name in sizes:
+                self.known[name] = sizes[name]
             if name in unsettled:
                 self.doubtful[name] = (name,)
 
     def remember_doubts(self, answer: Answer) -> None:
         """Keep which names rest on a doubtful reading, or a moved total, now that this one is answered."""
         for kept, roots in ((self.doubtful, self.roots_of(answer)), (self.moved, self.moved_of(answer))):
-            for name in filter(None, ("ans", answer.name)):
+            for name in dict.fromkeys(("ans", *answer.named)):
                 kept.pop(name, None)
-                if roots:
+                if roots and (name == "ans" or len(answer.named) < 2):
                     kept[name] = roots
+        for name in getattr(answer.result, "unsettled", ()) if len(answer.named) > 1 else ():
+            self.doubtful[name] = (name,)
 
     def forget_doubts(self) -> None:
         """Start again with names on which nothing is known to rest."""
@@ -281,7 +284,9 @@ class Session:
 
     def roots_of(self, answer: Answer) -> tuple[str, ...]:
         """The doubtful readings that an answer is or rests on."""
-        own = (answer.name or _LAST,) if answer.doubts else ()
+        of_several = answer.result.unsettled if len(answer.named) > 1 else None
+        doubted = bool(answer.doubts) if of_several is None else answer.name in of_several
+        own = (answer.name or _LAST,) if doubted else ()
         return (*own, *_rests_on(answer.used, self.doubtful))[: _TOLD + 1]
 
     def moved_of(self, answer: Answer) -> tuple[str, ...]:

@@ -166,7 +166,7 @@ class Working:
         units = self._units_of(n)
         if fault is not None:
             return Worked(line, rule, fault=fault, units=units)
-        waits = self._waits(n)
+        waits = self._waits(n) or self._waits_for_first(n)
         if not waits and n in self._read.group_of:
             self._read.make(n, self.session, self._drawn_on(n))
             fault = self._fault_of_reading(n)
@@ -208,6 +208,15 @@ class Working:
         if n in getattr(self, "_rule_waits", {}):
             waits.append(self._rule_waits[n])
         return tuple(waits)
+
+    def _waits_for_first(self, n: int) -> tuple[Wait, ...]:
+        """Of a row that sets several names, every line waits for the first: what is wrong is told once."""
+        first = n
+        while self.lines[first].also:
+            first -= 1
+        if first == n or (first in self.done and self.done[first].answer is not None):
+            return ()
+        return (Wait(self.lines[first].sets, self.lines[first].number),)
 
     def again(self, n: int, instead: dict[int, Value], rule: Rule | None = None) -> Worked:
         """Line `n` worked out with other values for some of the lines that it draws on.

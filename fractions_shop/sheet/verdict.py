@@ -49,13 +49,15 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
     states = [item.state for item in worked]
     undone = [item.line for item in worked if item.undone]
     listed = [item for item in worked if item.is_listed and not item.undone]
-    sizes = [item.line.number for item in listed if not item.line.is_check]
+    sizes = [
+        item.line.number for item in listed if not item.line.is_check and item.line.sets not in doubts.settled
+    ]
     checks = [item.line.number for item in listed if item.line.is_check]
     return Verdict(
         states.count("holds"), states.count("fails"),
         sum(line.is_check for line in undone), sum(line.kind == "part" for line in undone),
-        states.count("fault"), states.count("waits"),
-        sum(item.state == "answered" and not _is_setting(item) for item in worked),
+        states.count("fault"), sum(item.state == "waits" and not item.line.also for item in worked),
+        sum(item.state == "answered" and not _is_setting(item) and not item.line.also for item in worked),
         sum(number in doubts.doubtful for number in sizes),
         sum(number in doubts.doubtful for number in checks),
         sum(number in doubts.of_moved for number in sizes),

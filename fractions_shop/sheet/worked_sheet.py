@@ -154,7 +154,7 @@ class WorkedSheet:
     @property
     def waiting(self) -> tuple[Worked, ...]:
         """The lines that wait for one at fault."""
-        return tuple(w for w in self.worked if w.waits)
+        return tuple(w for w in self.worked if w.waits and not w.line.also)
 
     @cached_property
     def verdict(self) -> Verdict:

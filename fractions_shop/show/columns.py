@@ -10,7 +10,7 @@ from fractions import Fraction
 from fractions_shop.sheet.session import places_of
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
-from fractions_shop.show.doubt_marks import said_of
+from fractions_shop.show.doubt_marks import echoes, said_of
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
@@ -63,6 +63,8 @@ def _rows(sheet: WorkedSheet) -> Iterator[list[str]]:
         for item in sheet.worked:
             line = item.line
             remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
+            if not item.undone and line.sets in sheet.doubts.settled:
+                remark = "; ".join(echoes(item))
             about = [str(line.number), _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
             if kind == "part" and line.kind == "part":
                 for cells, which in _part_sizes(item):

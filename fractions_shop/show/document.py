@@ -154,7 +154,7 @@ def _sections(
         pending = []
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
-        elif item.line.works:
+        elif item.line.works and (not item.line.also or item.fault is not None):
             step = step_of(item, feeds.get(item.line.number, ()), pictures > 0)
             pictures -= len(step.pictures)
             sections[-1].items.append(step)

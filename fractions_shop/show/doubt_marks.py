@@ -18,6 +18,8 @@ RESTS_ON_MOVED = "rests on a total that was moved"
 
 def marked(name: str, line: int, doubts: Doubts) -> str:
     """A name, with an asterisk when the size of its line may not be the one meant, or rests on such a one."""
+    if name in doubts.settled:
+        return name
     return f"{name} *" if line in doubts.doubtful or line in doubts.of_moved else name
 
 

@@ -184,7 +184,11 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         ],
         "resting": sorted(doubts.resting),
         "resting_on_moved": sorted(doubts.on_moved),
-        "lines": [_line(w, feeds.get(w.line.number, ())) for w in worked if w.line.kind != "blank"],
+        "lines": [
+            _line(w, feeds.get(w.line.number, ()))
+            for w in worked
+            if w.line.kind != "blank" and not (w.line.also and w.fault is None)
+        ],
     }
 
 

@@ -276,7 +276,11 @@ def part_line(part: Part) -> str:
 
 def faults(worked: Iterable[Worked]) -> Table:
     """Lines at fault, and lines that wait for them."""
-    rows = [(str(w.line.number), w.line.statement, why_undone(w)) for w in worked if w.undone]
+    rows = [
+        (str(w.line.number), w.line.statement, why_undone(w))
+        for w in worked
+        if w.undone and not (w.line.also and w.waits)
+    ]
     return Table(tuple(rows), ("line", "statement", "what is wrong"))
 
 

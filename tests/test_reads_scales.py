@@ -1,0 +1,252 @@
+"""Names read off prints and photographs, lists whose sizes have names each, and relations that cannot be read."""
+
+from __future__ import annotations
+
+import itertools
+import json
+
+import pytest
+
+from fractions_shop import InputError, Session, Sheet, recover
+from fractions_shop.meant.readings import reading
+from fractions_shop.meant.reconcile import reconcile
+from fractions_shop.meant.scale import scale_from
+from fractions_shop.meant.shared import Print
+
+OFF = (
+    "a reads 14.0 mm off a print",
+    "b reads 23.4 mm off a print",
+    "c reads 34.3 mm off a print",
+    "d reads 7.8 mm off a print",
+)
+READ = {"a": "14.0 mm", "b": "23.4 mm", "c": "34.3 mm", "d": "7.8 mm"}
+
+
+def sheet(*lines):
+    return Sheet.from_text("\n".join(lines))
+
+
+def inches(job):
+    return {name: value.inch for name, value in job.sizes.items()}
+
+
+class TestAPrint:
+    def test_is_settled_in_a_session_by_the_fourth_size_and_all_take_theirs_then(self):
+        bench = Session()
+        for count, line in enumerate(OFF[:3], 1):
+            answer = bench.answer(line)
+            assert answer.value is None
+            assert answer.text(300).startswith(
+                f"Not settled: the scale of the print is not settled by {count} size"
+            )
+            assert line[0] not in bench.known
+            with pytest.raises(InputError, match=f"what {line[0]} reads does not settle its size yet"):
+                bench.answer(f"{line[0]} * 2")
+        last = bench.answer(OFF[3])
+        found = recover(list(READ.values()), scale=Print())
+        assert [bench.known[name] for name in READ] == [one.size for one in found.candidates]
+        assert [note.text for note in last.notes][:3] == [
+            "a is 9/16 in now",
+            "b is 15/16 in now",
+            "c is 1 3/8 in now",
+        ]
+        assert last.result.scale == found.scale
+
+    @pytest.mark.parametrize("order", [(0, 1, 2, 3), (3, 1, 0, 2)])
+    def test_is_one_scale_in_a_sheet_in_any_order(self, order):
+        job = sheet("twice = 2 * d", *(OFF[n] for n in order))
+        assert job.ok
+        assert inches(job)["twice"] == 2 * inches(job)["d"]
+
+    def test_that_a_sheet_leaves_open_is_a_fault_of_its_readings_and_of_no_others(self):
+        job = sheet(*OFF[:3], "side reads 66.7 mm")
+        assert [w.state for w in job.worked] == ["fault", "fault", "fault", "answered"]
+        assert job.worked[0].fault.message == (
+            "the scale of the print is not settled by 3 sizes: read 4 different ones, or one whose true size is known"
+        )
+
+    def test_two_prints_have_two_scales(self):
+        job = sheet(
+            *OFF,
+            *(
+                line.replace("off a print", "off print B").replace(line[0], line[0] + "2", 1)
+                for line in OFF[:3]
+            ),
+        )
+        assert [w.state for w in job.worked] == ["answered"] * 4 + ["fault"] * 3
+        assert "the scale of print B" in job.worked[4].fault.message
+
+    def test_is_shared_by_names_that_are_tied_and_names_that_are_not(self):
+        lines = (
+            "rack reads 74.1 mm off a print", "bay reads 10.1 mm off a print", "slat reads 3.9 mm off a print",
+            "base reads 49.9 mm off a print", "reconcile rack = 5 of bay + 6 of slat",
+        )  # fmt: skip
+        job = sheet(*lines)
+        assert job.ok
+        readings = {
+            line.split()[0]: reading(f"{line.split()[2]} mm", shared=(Print(),)) for line in lines[:4]
+        }
+        assert dict(job.sizes) == reconcile(readings, ["rack = 5 * bay + 6 * slat"]).sizes
+
+    def test_a_known_length_in_a_relation_tells_its_scale(self):
+        read = {"bay": reading("10.1 mm", shared=(Print(),)), "slat": reading("3.9 mm", shared=(Print(),))}
+        found = reconcile(read, ["2 31/32 in = 5 * bay + 6 * slat"])
+        assert found.common[0].readings == 2
+
+
+class TestAStatedSize:
+    LINES = ("rack reads 37.7 mm", "bay reads 5.15 mm scale from rack = 2 31/32 in", "slat reads 2.0 mm scale from rack = 2 31/32 in",
+             "reconcile rack = 5 of bay + 6 of slat")  # fmt: skip
+
+    @pytest.mark.parametrize("order", list(itertools.permutations(range(4)))[::7])
+    def test_is_the_size_of_its_name_and_a_known_length_of_relations_in_any_order(self, order):
+        job = sheet(*(self.LINES[n] for n in order), "check rack = 5 * bay + 6 * slat")
+        assert job.ok
+        assert {name: str(size) for name, size in inches(job).items()} == {
+            "rack": "95/32",
+            "bay": "13/32",
+            "slat": "5/32",
+        }
+
+    def test_at_the_prompt_moves_the_name_and_says_so(self):
+        bench = Session()
+        bench.answer(self.LINES[0])
+        answer = bench.answer(self.LINES[1])
+        assert bench.known["rack"].inch.limit_denominator(32) == bench.known["rack"].inch
+        assert "rack is 2 31/32 in now, it was 1 31/64 in" in [note.text for note in answer.notes]
+        assert answer.result.scale.known == scale_from("37.7 mm", "2 31/32 in")
+
+    def test_reading_it_again_moves_the_scale_of_the_others(self):
+        bench = Session()
+        for line in self.LINES[:2]:
+            bench.answer(line)
+        bench.answer("rack reads 37.0 mm")
+        assert bench.answer("bay reads 5.15 mm scale from rack = 2 31/32 in").result.scale.known.read.mm == 37
+
+    def test_that_is_stated_twice_otherwise_is_refused(self):
+        bench = Session()
+        for line in self.LINES[:2]:
+            bench.answer(line)
+        with pytest.raises(InputError, match="rack cannot be of two true sizes"):
+            bench.answer("slat reads 2.0 mm scale from rack = 3 in")
+
+
+class TestNamesForEach:
+    LINE = "a, b, c = recover 51.5 mm, 66.7 mm, 10.3 mm"
+
+    def test_size_of_a_list_in_a_session(self):
+        bench = Session()
+        answer = bench.answer(self.LINE)
+        found = recover(["51.5 mm", "66.7 mm", "10.3 mm"])
+        assert answer.named == {name: one.size for name, one in zip("abc", found.candidates, strict=True)}
+        assert {name: bench.known[name] for name in "abc"} == answer.named
+        assert set(bench.doubtful) == {"a", "ans"}
+        assert answer.text(200).splitlines()[:4] == [
+            "Take b 2 5/8 in; check one neighbour",
+            "Probably c 13/32 in; read a neighbouring size",
+            "Not settled: a: 2 1/32 in, or none of the round sizes; do not cut yet",
+            "a = 2 1/32 in = 2.03125 in = 51.59375 mm exactly",
+        ]
+        data = answer.data()
+        assert data["each"]["b"]["inch"] == "21/8"
+        assert (data["names"], data["unsettled"]) == (["a", "b", "c"], ["a"])
+
+    def test_in_a_sheet_in_any_order_with_doubts_where_they_belong(self):
+        job = sheet("twice = b * 2", "thrice = a * 3", self.LINE)
+        assert job.ok
+        assert list(job.sizes) == ["twice", "thrice", "a", "b", "c"]
+        assert job.sizes["twice"] == job.sizes["b"] * 2
+        assert [one.name for one in job.doubts.readings] == ["a"]
+        assert job.doubts.resting == {2}
+        told = job.to_text(200)
+        assert told.count("all 3 together") == 1
+        assert "  a *" in told
+        assert "  b *" not in told
+        assert len(json.loads(job.to_json())["lines"]) == 3
+
+    @pytest.mark.parametrize(
+        ("line", "told"),
+        [
+            ("a, b = recover 51.5 mm, 66.7 mm, 10.3 mm", "2 names stand before 3 sizes"),
+            ("a, a = recover 51.5 mm, 66.7 mm", "a stands here twice"),
+            ("a, in = recover 51.5 mm, 66.7 mm", "in is a unit, so it cannot be a name"),
+        ],
+    )
+    def test_is_refused_with_its_place(self, line, told):
+        with pytest.raises(InputError) as error:
+            Session().answer(line)
+        assert error.value.message == told
+
+    def test_a_name_that_is_set_elsewhere_is_a_fault_and_what_is_wrong_is_told_once(self):
+        job = sheet("b = 2 in", self.LINE, "p, q = recover 2 mm^2, 3 mm", "r = q")
+        assert str(job.faults[0]).startswith("b is already set on line 1 (column 4)")
+        assert len(job.faults) == 2
+        assert [w.line.number for w in job.waiting] == [4]
+
+    def test_a_name_again_counts_as_one_size(self):
+        answer = Session().answer("a, b = recover 51.4 mm again 51.6 mm, 66.7 mm")
+        assert list(answer.named) == ["a", "b"]
+
+
+class TestARelationThatCannotBeRead:
+    def test_holds_up_the_names_that_stand_in_it(self):
+        job = sheet(
+            "d reads 10 mm", "e reads 5 mm", "side reads 66.7 mm", "reconcile d = 2 of of e", "f = d + 1 in"
+        )
+        assert [w.state for w in job.worked] == ["waits", "waits", "answered", "fault", "waits"]
+        assert job.worked[0].waits[0].line == 4
+
+
+class TestWhatIsSaidOfAName:
+    @pytest.mark.parametrize(
+        ("line", "same"),
+        [
+            ("a reads 51.5 mm in metric work", lambda: recover("51.5 mm", work="metric")),
+            ("a reads 51.5 mm in either work", lambda: recover("51.5 mm", work="either")),
+            ("a reads 5.88 mm among threads", lambda: recover("5.88 mm", among=("threads",))),
+            ("a reads 33.8 mm among old inches", lambda: recover("33.8 mm", among=("old inches",))),
+            ("a reads 51.5 mm by rule worn 0.1 mm", lambda: recover("51.5 mm", by="rule", worn="0.1 mm")),
+        ],
+    )  # fmt: skip
+    def test_is_the_option_of_the_library(self, line, same):
+        found = Session().answer(line).result
+        assert (found.size, found.odds) == (same().candidates[0].size, same().candidates[0].odds)
+
+    def test_names_of_other_work_are_another_list(self):
+        bench = Session()
+        bench.answer("a reads 51.5 mm")
+        assert bench.answer("b reads 66.7 mm in metric work").result.names == ("b",)
+
+    def test_a_reconcile_says_the_work_and_the_trust_of_those_that_have_none(self):
+        bench = Session()
+        for line in ("whole reads 60.1 mm", "end reads 12.0 mm within 0.01 mm", "middle reads 36.0 mm"):
+            bench.answer(line)
+        answer = bench.answer("reconcile whole = 2 of end + middle within 0.2 mm in metric work")
+        same = reconcile(
+            {
+                "whole": reading("60.1 mm", within="0.2 mm"), "end": reading("12.0 mm", within="0.01 mm"),
+                "middle": reading("36.0 mm", within="0.2 mm"),
+            },
+            ["whole = 2 * end + middle"], work="metric",
+        )  # fmt: skip
+        assert answer.result.sets == same.sets
+        assert bench.known["whole"].mm == 60
+
+    def test_two_beliefs_about_one_set_are_refused(self):
+        bench = Session()
+        bench.answer("a reads 10 mm in metric work")
+        bench.answer("b reads 5 mm")
+        with pytest.raises(InputError, match="one set is either inch or metric work, and both are said"):
+            bench.answer("reconcile a = 2 of b in inch work")
+
+
+@pytest.mark.parametrize(
+    ("line", "first", "second"),
+    [
+        ("bay = recover 25.4 mm", "Cut to 1 in", "bay = 1 in = 25.4 mm exactly"),
+        ("bay reads 25.4 mm", "Cut to 1 in", "bay = 1 in = 25.4 mm exactly"),
+        ("bay = recover 66.7 mm", "Take 2 5/8 in; check one neighbour", "bay = 2 5/8 in = 2.625 in = 66.675 mm exactly"),
+    ],
+)  # fmt: skip
+def test_the_answer_to_a_named_line_opens_with_its_verdict(line, first, second):
+    assert Session().answer(line).text(200).splitlines()[:2] == [first, second]
