@@ -24,9 +24,12 @@ FACTORS: dict[str, Fraction] = {
     **dict.fromkeys(("in", "inch", "inches", "ins", "in.", "ins.", '"', "''"), INCH),
     **dict.fromkeys(("ft", "foot", "feet", "ft.", "'"), 12 * INCH),
     **dict.fromkeys(("yd", "yds", "yard", "yards", "yd.", "yds."), 36 * INCH),
-    **dict.fromkeys(("thou", "thous", "thousandth", "thousandths"), INCH / 1000),
+    **dict.fromkeys(("thou", "thous", "thousandth", "thousandths", "thou."), INCH / 1000),
     **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), Fraction(1)),
     **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), Fraction(10)),
+    # With a stroke or points, as old British lists print them: common practice, no source.
+    **dict.fromkeys(("m/m", "m.m.", "mm."), Fraction(1)),
+    **dict.fromkeys(("c/m", "c.m.", "cm."), Fraction(10)),
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), Fraction(1000)),
     **dict.fromkeys(("km", "kilometre", "kilometres", "kilometer", "kilometers"), Fraction(10**6)),
     **dict.fromkeys(("um", "µm", "micron", "microns", "micrometre", "micrometres"), Fraction(1, 1000)),

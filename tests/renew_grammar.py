@@ -40,7 +40,7 @@ def _words() -> list[str]:
 
 
 def _dotted(word: str) -> str:
-    return re.escape(word) + (r"(?![0-9])" if word.endswith(".") else r"\b")
+    return re.escape(word).replace("/", r"\/") + (r"(?![0-9])" if word.endswith(".") else r"\b")
 
 
 def named_grammar() -> str:
@@ -50,7 +50,7 @@ def named_grammar() -> str:
         "lengths": units.alternatives(letters=True),
         "powers": "|".join(units.POWER_WORDS),
         "signs": "".join(units.POWER_SIGNS),
-        "dotted": "|".join(_dotted(word) for word in _words() if "." in word),
+        "dotted": "|".join(_dotted(word) for word in _words() if "." in word or "/" in word),
         "phrases": "|".join(" +".join(word.split()) for word in _words() if " " in word),
         "of_an_inch": " +".join(units.OF_AN_INCH.split()),
         "feet": units.alternatives("ft", letters=True),

@@ -139,7 +139,8 @@ _MARKS = {'"': INCH, "''": INCH, "'": 12 * INCH}
 def unit(word: str) -> Fraction | None:
     """Millimetres in a unit; only the one-letter m must be small."""
     if word.endswith("."):
-        word = word[:-1] if word.lower() in ("in.", "ins.") else word
+        word = word[:-1] if word.lower() in ("in.", "ins.", "mm.", "cm.", "thou.") else word
+    word = {"m/m": "mm", "m.m.": "mm", "c/m": "cm", "c.m.": "cm"}.get(word.lower(), word)
     if word in _MARKS:
         return _MARKS[word]
     return UNITS.get(word if len(word) == 1 else word.lower())
@@ -147,7 +148,7 @@ def unit(word: str) -> Fraction | None:
 
 # Literals: each pattern with what it says. The longest that reads is taken.
 
-_WORD = r"(?:[Ii][Nn][Ss]?\.|[A-Za-zµ]+)"
+_WORD = r"(?:[Ii][Nn][Ss]?\.|[MmCc]/[Mm](?![A-Za-z0-9µ_])|[MmCc]\.[Mm]\.|[MmCc][Mm]\.|[Tt][Hh][Oo][Uu]\.|[A-Za-zµ]+)"
 _U = rf"(?:{_WORD}|\"|''|')"
 _NTHS = r"(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?)(?![A-Za-z0-9])"
 

@@ -26,7 +26,7 @@ SPELLINGS = {
     "thou": ("thou", "thous", "THOU", "thousandths", " thousandth", " thousandths of an inch"),
     "ft": ("ft", "foot", "feet", "'", "FT"),
     "yd": ("yd", "yds", "yard", "yards"),
-    "mm": ("mm", "MM", "millimetre", "millimetres", "millimeter", "millimeters"),
+    "mm": ("mm", "MM", "millimetre", "millimetres", "millimeter", "millimeters", "m/m", "m.m."),
     "cm": ("cm", "centimetre", "centimeters"),
     "m": ("m", "metre", "meter", "metres"),
     "um": ("um", "µm", "micron", "microns", "micrometre", "micrometers"),

@@ -14,11 +14,11 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language.notes import Note
+from fractions_shop.language.notes import Note, misprint
 from fractions_shop.layout.bulk import Pair, SizeTexts, plain_pair
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import PLACES
+from fractions_shop.size.notation import PLACES, as_meant
 from fractions_shop.size.quantity import Quantity, power_name
 from fractions_shop.size.rule import Rule
 
@@ -164,8 +164,13 @@ class Column:
             kind = power_name(size.power)
             article = "an" if kind[0] in "aeiou" else "a"
             raise ShopError(f"this is {article} {kind}, where a length is needed")
-        if self._bare is None:
+        if self._bare is None or self.unit is None:
             raise ShopError("this has no unit; write it with one, or say what such numbers are in")
+        lost = misprint(as_meant(cell).strip(" +-"), abs(size.value), self.unit)
+        if lost is not None:
+            doubts = (*doubts, lost)
+            if self.doubtful == "fault":
+                raise in_doubt(cell, doubts)
         return Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate), doubts
 
     def _cell(self, text: str) -> str:

@@ -26,6 +26,9 @@ _BEGINNINGS = (
     rb"[^\n]*\n=+\n" + re.escape(own_mark.TEXT.encode()) + rb"\n",
     rb"\{\s*\"schema\": [0-9]+,\s*\"kind\": \"sheet\",\s*\"title\": ",
     re.escape(",".join(HEADER).encode()) + rb"\r\n",
+    re.escape(own_mark.TEXT.encode()) + rb"\n",
+    rb"line,column,written,kind,inch,mm,doubts\n",
+    rb"\{\"line\": [0-9]+, \"column\": [0-9]+, \"written\": \"",
 )  # fmt: skip
 _OURS = re.compile(b"|".join(_BEGINNINGS))
 
@@ -54,7 +57,7 @@ def refuse_to_spoil(out: str, replace: bool, delimiter: str = ",") -> None:
 
 
 def is_sheet_output(path: str | os.PathLike[str], start: bytes) -> bool:
-    """Whether a file that starts so is one that a sheet was written to."""
+    """Whether a file that starts so is one that a sheet, or the sizes found in a text, were written to."""
     if start.startswith(b"%PDF-"):
         return f"/Creator ({own_mark.MAKER})".encode() in first_bytes(path, _LONGEST_PRINT)
     return _OURS.match(start) is not None

@@ -12,7 +12,7 @@ from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.deviations import parts_of_inch
 from fractions_shop.language.fault import Fault, SideBySide
 from fractions_shop.language.nodes import Literal, Named, Node, OddUnit
-from fractions_shop.language.notes import Note, echo
+from fractions_shop.language.notes import Note, doubt, echo, misprint
 from fractions_shop.size import units
 from fractions_shop.size.notation import MAX_DIGITS, full_size, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
@@ -52,9 +52,11 @@ def _dashed(token: Any) -> bool:
     return "-" in token
 
 
-def _mixed_echo(token: Any, unit: str) -> Note | None:
-    """How a mixed number with a dash was read; None for any other number."""
-    return echo(f"read as {mixed(_number(token))} {unit}".rstrip()) if _dashed(token) else None
+def _read_as(token: Any, unit: str) -> Note | None:
+    """How a mixed number with a dash was read, and the doubt of a lost blank; None for any other number."""
+    if _dashed(token):
+        return echo(f"read as {mixed(_number(token))} {unit}".rstrip())
+    return misprint(str(token), _number(token), unit) if unit and "/" in token else None
 
 
 class SizeBuilder:
@@ -64,7 +66,7 @@ class SizeBuilder:
         """A number without a unit."""
         (token,) = parts
         value = _number(token)
-        read_as = _mixed_echo(token, "")
+        read_as = _read_as(token, "")
         return Literal(token.start_pos, token.end_pos, Quantity(value, 0), "", read_as)
 
     def sizes__sized(self, parts: list[Any]) -> Node:
@@ -78,7 +80,7 @@ class SizeBuilder:
         unit = units.find_raised(words.rstrip(".").lower())
         assert unit is not None
         size = Quantity(_number(token) * unit.mm, unit.power)
-        return Literal(token.start_pos, words.end_pos, size, unit.name, _mixed_echo(token, unit.name))
+        return Literal(token.start_pos, words.end_pos, size, unit.name, _read_as(token, unit.name))
 
     def sizes__feet_and_inches(self, parts: list[Any]) -> Node:
         """Two numbers with units, which must be feet and inches."""
@@ -145,7 +147,8 @@ class SizeBuilder:
                 token.start_pos, end, write(f"{mixed(value)} in", Offer(f"{mixed_one[1]}/{mixed_one[2]} in", worked=True)),
             )  # fmt: skip
         size = Quantity(value * units.INCH)
-        return Literal(token.start_pos, end, size, "in", None if word else echo(f"read as {number} in"))
+        said = None if word else echo(f"read as {number} in")
+        return Literal(token.start_pos, end, size, "in", misprint(number, value, "in") or said)
 
     def sizes__of_an_inch(self, parts: list[Any]) -> Node:
         """A fraction or so many thousandths, of an inch."""
@@ -162,7 +165,7 @@ class SizeBuilder:
                 write(f"{token} in", f"{token} thou", f"{token} 64ths"),
             )  # fmt: skip
         assert unit is not None
-        return Literal(token.start_pos, end, Quantity(value * unit.mm), unit.name, _mixed_echo(token, "in"))
+        return Literal(token.start_pos, end, Quantity(value * unit.mm), unit.name, _read_as(token, "in"))
 
     def sizes__angle(self, parts: list[Any]) -> Node:
         """Degrees, minutes and seconds."""
@@ -196,7 +199,7 @@ def _sized(token: Any, word: Any) -> Node:
     unit = units.find(word)
     if unit is None:
         return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
-    read_as = _mixed_echo(token, unit.name)
+    read_as = _read_as(token, unit.name)
     return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
 
 
@@ -218,4 +221,7 @@ def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -
             "the inches after feet stop short of 12", second.start_pos, second.end_pos, advice
         )  # fmt: skip
     size = Quantity((int(feet) * 12 + inches) * units.INCH)
+    lost = misprint(str(second), inches, "in")
+    if lost is not None:
+        read_as = doubt(lost.text, *(f"{int(feet)} ft {meant}" for meant in lost.meanings))
     return Literal(first.start_pos, inch.end_pos, size, "ft", read_as)

@@ -11,12 +11,14 @@ from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Named, Node
 from fractions_shop.language.notes import Note, doubt, echo
-from fractions_shop.size.notation import inch_text
+from fractions_shop.size.notation import inch_text, lost_blank, mixed
 from fractions_shop.size.quantity import Quantity
 
 #: A number sign and its number, with nothing to say of what.
 _NUMBER_ALONE = re.compile(r"#([0-9]+)")
 
+#: A size of an inch before the rest of a thread's name.
+_FRACTION_FIRST = re.compile(r"[0-9]+/[0-9]+")
 #: A taper pipe thread as ISO 7-1 writes it, and a radius as drawings do.
 _RADIUS = re.compile(r"R[ ]?([^A-Z\"]+?)\"?")
 #: An American thread with x for its dash, and a bar by its two sides.
@@ -102,7 +104,9 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
 def _of_thread(text: str, name: str) -> Note:
     """What was taken for a thread by name: R1/4 is also a radius, and 1/2 x 12 the sides of a bar."""
     said = f"{name} stands for its major diameter; write thread {name} for its figures"
-    taken = f"major({name})"
+    taken, lost = f"major({name})", _with_its_blank(text)
+    if lost:
+        return doubt(f"{said}; {lost} may have lost its blank", taken, f"major({lost})")
     radius, bar = _RADIUS.fullmatch(text), _BAR.fullmatch(text)
     if radius is not None:
         size = radius[1]
@@ -110,6 +114,21 @@ def _of_thread(text: str, name: str) -> Note:
     if bar is not None:
         return doubt(f"{said}; two sides, {bar[1]} by {bar[2]}, are written each by itself", taken)
     return echo(said)
+
+
+def _with_its_blank(text: str) -> str:
+    """The thread whose improper size, 11/8 BSW, has lost its blank, if there is one of that name; else empty."""
+    size = _FRACTION_FIRST.match(text)
+    other = None if size is None else lost_blank(size[0])
+    if size is None or other is None:
+        return ""
+    from fractions_shop.threads.lookup import thread
+
+    lost = f"{mixed(other)}{text[size.end() :]}"
+    with suppress(ShopError):
+        thread(lost)
+        return lost
+    return ""
 
 
 def named_thread(node: Node) -> Any:

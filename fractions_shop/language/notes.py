@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
+
+from fractions_shop.size.notation import lost_blank, mixed
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,16 @@ def echo(text: str) -> Note:
 def doubt(text: str, *meanings: str) -> Note:
     """A form of two meanings, with the statements that say each; the one that was taken first."""
     return Note("doubt", text, meanings)
+
+
+def misprint(number: str, value: Fraction, unit: str) -> Note | None:
+    """The doubt that an improper fraction of `unit` is a mixed number whose blank was lost; None for any other."""
+    other = lost_blank(number)
+    if other is None:
+        return None
+    taken, meant = f"{mixed(value)} {unit}", f"{mixed(other)} {unit}"
+    said = f"{number} is {taken} as it stands; {mixed(other)} may have lost its blank"
+    return doubt(said, taken, meant)
 
 
 def remark(text: str) -> Note:

@@ -60,11 +60,15 @@ def _one_or_several(text: str, meant: str) -> Statement | None:
     return one_or_several(text, meant)
 
 
+#: A unit behind a figure of limits, and one deviation behind its sign without a blank.
+_UNIT = r"(?:[ ]?\"|[ ]?in\b\.?|[ ]?mm\b\.?|[ ]?thou\b)?"
+_DEVIATION = rf"(?:[0-9]*\.[0-9]+|[0-9]{{1,3}}(?:/[0-9]{{1,3}})?){_UNIT}"
 #: Sums as they stand that nobody writes for sums: a numbered screw (0-80), and limits (.500 +.000 -.002).
 #: It is compiled when the first line asks for it: plain sizes never do.
 _WRITTEN_FIRST = (
     r"[ ]*(?:[A-Za-z_]\w*[ ]*=[ ]*)?(?:[0-9]{1,2}-[0-9]{2}[ ]*(?:#|$)"
-    r"|[0-9./ -]*[0-9](?:[ ]?\"|[ ]?in\.?|[ ]?mm)?[ ]+\+[0-9]*\.[0-9]+[ ]+-[0-9]*\.[0-9]+[ ]*(?:#|$)"
+    r"|[0-9]{1,2}/[0-9]{1,2}[ ]?in(?:ch)?\b\.?-[0-9]{1,2}[ ]*(?:#|$)"
+    rf"|[0-9./ -]*[0-9]{_UNIT}[ ]+(?:\+{_DEVIATION}[ ]+-{_DEVIATION}|-{_DEVIATION}[ ]+\+{_DEVIATION})[ ]*(?:#|$)"
     r"|[0-9]*\.[0-9]+[ ]*(?:(?:±|\+/?-)[ ]*\.[0-9]+|\+\.[0-9]+[ ]?/[ ]?-\.[0-9]+)[ ]*(?:#|$))"
 )
 
@@ -74,10 +78,9 @@ def _may_be_worded(statement: Statement | None) -> bool:
     if not isinstance(part, ShownExpression) or part.target is not None:
         return False
     node = part.expression
-    if isinstance(node, Binary) and node.sign == "-" and node.right.start == node.left.end + 1:
-        node = node.right
-        return isinstance(node, OddUnit | Name)
-    return isinstance(node, OddUnit)
+    if isinstance(node, Binary) and isinstance(node.right, Name):
+        return node.sign == "-" and node.right.start == node.left.end + 1
+    return isinstance(node.right if isinstance(node, Binary) else node, OddUnit)
 
 
 def _seen(text: str) -> Statement | None:

@@ -12,7 +12,14 @@ from fractions import Fraction
 from math import gcd
 
 from fractions_shop.size import units
-from fractions_shop.size.notation import READABLE_DENOMINATOR, decimal, mixed, read_plain
+from fractions_shop.size.notation import (
+    READABLE_DENOMINATOR,
+    as_meant,
+    decimal,
+    lost_blank,
+    mixed,
+    read_plain,
+)
 from fractions_shop.size.rule import Rule
 
 Pair = tuple[int, int]
@@ -56,7 +63,7 @@ def plain_pair(text: str, bare: Pair | None = None) -> Pair | None:
             if top >= below:
                 return None
             above = above * below + top
-        elif below == 0:
+        elif below == 0 or (above >= below and lost_blank(f"{whole}/{bottom}") is not None):
             return None
     elif decimals is not None:
         above, below = int(whole + decimals), _TENS[len(decimals)]
@@ -70,6 +77,8 @@ def plain_pair(text: str, bare: Pair | None = None) -> Pair | None:
 def _read(text: str, bare: Pair | None) -> Pair | None:
     size = read_plain(text)
     if size is None or size.power not in (0, 1):
+        return None
+    if size.power == 0 and lost_blank(as_meant(text).strip(" +-")) is not None:
         return None
     above, below = size.value.numerator, size.value.denominator
     if size.power == 1:

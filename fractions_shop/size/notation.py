@@ -162,6 +162,33 @@ def number_value(text: str) -> Fraction:
     return Fraction(int(front[0]) * int(bottom) + int(front[1]), int(bottom))
 
 
+#: Over a 16th or finer an improper fraction below this many is a count of a rule's divisions: 17/16, 65/32.
+_COUNTED_BELOW = 4
+_IMPROPER = re.compile(r"[0-9]*[0-9]{2}/(?:2|4|8|16|32|64)")
+
+
+def lost_blank(number: str) -> Fraction | None:
+    """The mixed number that an improper fraction may be whose blank was lost in print: 2 1/2 of `21/2`.
+
+    None where that is no proper fraction in lowest terms. Of halves, quarters and eighths nobody writes
+    the whole in two figures above the bar, so that each such one is doubtful; finer ones are from 4 up.
+
+    >>> lost_blank("21/2"), lost_blank("17/16"), lost_blank("111/16")
+    (Fraction(5, 2), None, Fraction(27, 16))
+    """
+    if _IMPROPER.fullmatch(number) is None:
+        return None
+    top, bottom = number.split("/")
+    below = int(bottom)
+    if below > 8 and int(top) < _COUNTED_BELOW * below:
+        return None
+    for cut in range(1, len(top)):
+        whole, part = top[:cut], top[cut:]
+        if part[0] != "0" and whole[0] != "0" and int(part) < below and int(part) % 2:
+            return Fraction(int(whole) * below + int(part), below)
+    return None
+
+
 _NUMBER = rf"""
     (?:[0-9]+(?:[ ]+|-)?)? (?: [{_SUPERSCRIPTS}]+/[{_SUBSCRIPTS}]+ | ⅟[0-9{_SUBSCRIPTS}]+ )  # ¹/₃₂, ⅟32
   | (?:[0-9]+(?:[ ]+|-))? (?: [{_SUPERSCRIPTS}]+/[0-9]+ | [0-9]+/[{_SUBSCRIPTS}]+ )
@@ -211,6 +238,8 @@ def read_plain(text: str) -> Quantity | None:
     try:
         value = number_value(number)
     except (ShopError, ValueError):
+        return None
+    if power and lost_blank(number) is not None:
         return None
     if (match.re is _FEET and value >= 12) or factor == 0:
         return None

@@ -62,6 +62,11 @@ def _written(word: str) -> str:
     """A regular expression for a word of the tables as people write it."""
     if word.isupper() and word.isalnum():
         return r"\.?".join(word) + r"\b\.?"
+    if "&" in word and word.isupper():
+        first, last = word.split("&")
+        return rf"{first}\.?[ ]?&[ ]?{last}\b\.?"
+    if len(word) < 3:
+        return rf"{word}\b\.?"
     parts = [part.replace("&", "[ ]?&[ ]?") for part in word.split()]
     return "[ ]+".join(re.sub(r"(?<=...)s$", "'?s'?", part) for part in parts) + r"\b"
 

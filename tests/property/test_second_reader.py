@@ -29,6 +29,9 @@ LEFT_ALONE: dict[str, Callable[[str], bool]] = {
     "two whole numbers and a dash may be a screw (tests/test_written.py)": lambda text: bool(
         re.search(r"(?<![0-9./])[0-9]+\s*[-\u2010-\u2015\u2212]\s*[0-9]+(?![0-9./])", text)
     ),
+    "two deviations, each with its sign and unit, are limits (tests/test_written.py)": lambda text: bool(
+        re.search(r"\s[-+\u2212\u2013][0-9.][^-+]*\s[-+\u2212\u2013][0-9.]", text)
+    ),
 }
 #: Forms that have two readings on paper, what both readers make of them, and why that one.
 DECIDED = {

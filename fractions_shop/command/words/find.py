@@ -11,11 +11,14 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from fractions_shop.command.delivery import deliver
 from fractions_shop.command.options import empty_parser
-from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, shows_unicode
-from fractions_shop.errors import ShopError
+from fractions_shop.command.overwriting import refuse_to_spoil
+from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, refuse_own_output, say
+from fractions_shop.errors import ShopError, visible
 from fractions_shop.language.written import Item, Range, find_sizes
-from fractions_shop.sheet.source import decoded
+from fractions_shop.sheet.source import MOST_BYTES, decoded, text_of
+from fractions_shop.show import own_mark
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, inch_text, mm_text, shown
@@ -23,6 +26,8 @@ from fractions_shop.size.quantity import Quantity
 
 #: What the sizes found are written down as.
 FORMS = ("text", "csv", "json", "marked")
+#: What the ending of a file means; the text with its millimetres has to be asked for.
+_ENDINGS = {".txt": "text", ".csv": "csv", ".json": "json", ".jsonl": "json"}
 _MARKED_PLACES = 3
 _COLUMNS = ("line", "column", "written", "kind", "inch", "mm", "doubts")
 _MORE = """\
@@ -38,6 +43,7 @@ written down as:
 examples:
   fractions-shop find notes.txt
   fractions-shop find notes.txt --to marked
+  fractions-shop find notes.txt --out sizes.csv
   fractions-shop find - --to csv < notes.txt
 
 exit status: 0; 1 when there is no size in the text; 2 for wrong use.
@@ -52,17 +58,36 @@ def parser() -> ArgumentParser:
         _MORE,
     )
     made.add_argument("file", metavar="FILE", help="the text; - is standard input")
-    made.add_argument("--to", choices=FORMS, default="text", help="what to write (text)")
+    made.add_argument(
+        "--to", choices=FORMS, help="what to write (text; with --out, what the file's ending means)"
+    )
+    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
+    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
     return made
 
 
 def run(arguments: list[str]) -> int:
     """Run the command and return its exit status."""
     options = parser().parse_args(arguments)
-    text = _opened(options.file)
+    form = options.to or _form_of(options.out)
+    text = _opened(options.file, options.out)
+    if options.out is not None:
+        refuse_to_spoil(options.out, options.replace)
     items = find_sizes(text)
-    _write("".join(written(text, items, options.to)))
+    made = "".join(written(text, items, form))
+    deliver(f"{own_mark.TEXT}\n{made}" if options.out and form == "text" else made, options.out)
+    if not items and (options.out or form != "text"):
+        say("no size is found in this text")
     return DONE if items else FAILED
+
+
+def _form_of(out: str | None) -> str:
+    if out is None:
+        return "text"
+    form = _ENDINGS.get(Path(out).suffix.lower())
+    if form is None:
+        raise Stop(f"--out {visible(out)} does not say what to write: add --to {', '.join(FORMS)}", MISUSED)
+    return form
 
 
 def written(text: str, items: tuple[Item, ...], form: str) -> Iterator[str]:
@@ -98,7 +123,7 @@ def _marked(text: str, items: tuple[Item, ...]) -> Iterator[str]:
         place = item.end
         unit = units.find(item.unit) if item.unit else None
         if not item.beside and item.kind != "per" and not (unit is not None and unit.metric):
-            yield f" [{_in_both(item, _MARKED_PLACES)[1]}]"
+            yield f" [{_in_both(item, _MARKED_PLACES)[1]}{', in doubt' if item.doubts else ''}]"
     yield text[place:]
 
 
@@ -130,7 +155,8 @@ def _in_both(item: Item, places: int | None = None) -> tuple[str, str]:
     if isinstance(value, Quantity) and value.power == -1:
         return f"{decimal(value.value * units.INCH)[0]} tpi", f"{shown(1 / value.value, 'mm', places)} pitch"
     if isinstance(value, Quantity):
-        return f"{shown(value.value * 12, 'in', places)} a foot", f"{shown(value.value, '', places)} in 1"
+        one_in = f"1 in {shown(1 / value.value, '', places)}" if value.value else "level"
+        return f"{inch_text(Quantity.inches(value.value * 12), places)} a foot", one_in
     return "", ""
 
 
@@ -150,7 +176,9 @@ def _object(text: str, item: Item) -> dict[str, Any]:
         fields["size"] = _exact(item.size)
     elif isinstance(value, Quantity):
         fields["value"] = str(value.value)
-    fields["notes"] = [{"kind": note.kind, "text": note.text} for note in item.notes]
+    fields["notes"] = [
+        {"kind": note.kind, "text": note.text, "meanings": list(note.meanings)} for note in item.notes
+    ]
     return fields
 
 
@@ -158,26 +186,16 @@ def _exact(size: Quantity) -> dict[str, str]:
     return {"inch": str(size.inch), "mm": str(size.mm)}
 
 
-def _opened(file: str) -> str:
-    """The text of a file, or of standard input for -; Stop if it cannot be read."""
+def _opened(file: str, out: str | None) -> str:
+    """The text of a file, or of standard input for -; Stop if it cannot be read, or would be written to."""
     try:
+        refuse_own_output(getattr(sys.stdin, "buffer", None) if file == "-" else file, out, "the text itself")
         if file != "-":
-            return decoded(Path(file).read_bytes(), file)
+            return text_of(Path(file))
         if sys.stdin is None:
             raise Stop("standard input is closed", MISUSED)
-        return decoded(sys.stdin.buffer.read(), "standard input")
-    except OSError as error:
-        raise Stop(f"{file} cannot be read: {error.strerror or error}", MISUSED) from None
+        return decoded(sys.stdin.buffer.read(MOST_BYTES + 1), "standard input")
+    except Stop:
+        raise
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None
-
-
-def _write(made: str) -> None:
-    if sys.stdout is None:
-        raise Stop("standard output is closed, so there is nowhere to write", FAILED)
-    if made.isascii() or shows_unicode(sys.stdout):
-        put(made.removesuffix("\n"))
-    else:
-        sys.stdout.flush()
-        sys.stdout.buffer.write(made.encode("utf-8"))
-        sys.stdout.buffer.flush()

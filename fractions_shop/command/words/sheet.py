@@ -6,8 +6,8 @@ import sys
 from argparse import ArgumentParser
 from pathlib import Path
 
+from fractions_shop.command.delivery import deliver
 from fractions_shop.command.forms import FORMS
-from fractions_shop.command.interrupts import raise_instead
 from fractions_shop.command.options import empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import (
@@ -16,13 +16,10 @@ from fractions_shop.command.streams import (
     MISUSED,
     Stop,
     is_terminal,
-    put,
     refuse_own_output,
     say,
-    shows_unicode,
 )
 from fractions_shop.errors import InputError, ShopError, visible
-from fractions_shop.files.whole import write_whole
 from fractions_shop.sheet.source import MOST_BYTES, decoded
 from fractions_shop.show.sheet import Sheet
 
@@ -77,7 +74,7 @@ def run(arguments: list[str]) -> int:
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
         raise Stop(f"{place}{error}", FAILED if sheet.faults else MISUSED) from None
-    _deliver(made, options.out)
+    deliver(made, options.out)
     if form != "text" or options.out:
         _tell(sheet)
     return DONE if sheet.ok else FAILED
@@ -119,27 +116,6 @@ def _form_of(out: str | None) -> str:
             f"--out {visible(out)} does not say what to write: add --to {', '.join(sorted(FORMS))}", MISUSED
         )
     return form
-
-
-def _deliver(made: str | bytes, out: str | None) -> None:
-    if out is not None:
-        raise_instead()
-        try:
-            write_whole(out, made if isinstance(made, bytes) else made.encode("utf-8"))
-        except (OSError, ValueError) as error:
-            raise Stop(
-                f"{visible(out)} cannot be written: {getattr(error, 'strerror', None) or error}", MISUSED
-            ) from None
-        return
-    if sys.stdout is None:
-        raise Stop("standard output is closed, so there is nowhere to write", FAILED)
-    if isinstance(made, bytes) or not (made.isascii() or shows_unicode(sys.stdout)):
-        sys.stdout.flush()
-        sys.stdout.buffer.write(made if isinstance(made, bytes) else made.encode("utf-8"))
-        sys.stdout.buffer.flush()
-    else:
-        # put() ends the line itself.
-        put(made.removesuffix("\n"))
 
 
 def _tell(sheet: Sheet) -> None:

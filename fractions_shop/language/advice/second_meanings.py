@@ -213,8 +213,13 @@ def _limits_added(node: Binary, left: Value, right: Value) -> Note | None:
     if any(abs(size.value) * 16 > abs(nominal.value) for size in (former, latter)):
         return None
     plus, minus = (former, latter) if first.sign == "+" else (latter, former)
-    unit = "" if nominal.power == 0 else " in"
-    texts = [_figure(size.value if size.power == 0 else size.inch) for size in (nominal, plus, minus)]
+    assert isinstance(first.left, Literal)
+    known = units.find(first.left.unit)
+    shown = units.BY_WORD["mm" if known is not None and known.metric else "in"]
+    unit = "" if nominal.power == 0 else f" {shown.name}"
+    texts = [
+        _figure(size.value if size.power == 0 else size.value / shown.mm) for size in (nominal, plus, minus)
+    ]
     limits = f"{texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
     parts = [_said(part) for part in (first.left, first.right, second)]
     summed = f"({parts[0]} {first.sign} {parts[1]}) {node.sign} {parts[2]}"
@@ -264,7 +269,7 @@ def _feet_less_inches(first: Literal, second: Literal) -> Note | None:
         return None
     feet, inches = mixed(first.value.in_unit("ft")), mixed(second.value.inch)
     said, both = f"read as {feet} ft less {inches} in", f"{feet}' {inches}\""
-    if first.value.in_unit("ft").denominator != 1 or second.value.inch >= 12:
+    if first.value.in_unit("ft").denominator != 1 or second.value.inch >= 12 or not second.value.value:
         return echo(said)
     return doubt(f"{said}; for feet and inches write {both}", f"{feet} ft - ({inches} in)", both)
 

@@ -11,9 +11,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.notes import Note, doubt
+from fractions_shop.language.notes import Note, doubt, misprint
 from fractions_shop.language.written.words import PART, WHOLE, part_value, whole_value
 from fractions_shop.size import units
+from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import GLYPHS, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
 
@@ -32,7 +33,7 @@ ALONE = r"(?<![0-9A-QS-WYZa-wyz_/.,µ])(?<![A-Za-z_][RxX])"
 _WORDS = units.alternatives(letters=True)
 #: A unit behind a number: a word with a hyphen, a blank or nothing before it, or the marks ' and ".
 UNIT = (
-    rf"(?:[ ]?-?[ ]?(?:(?P<metric>[mMcC]\.[ ]?m|[mM]/[mM])\b\.?|(?P<unit>(?i:{_WORDS}))\b(?![0-9'])\.?)"
+    rf"(?:[ ]?-?[ ]?(?:(?P<metric>[mMcC]\.[ ]?m|[mMcC]/[mM])\b\.?|(?P<unit>(?i:{_WORDS}))\b(?![0-9'])\.?)"
     r"|[ ]?(?P<mark>\"|''|'(?![A-Za-z'])))"
 )
 _OF = r"(?:[ ]of[ ](?:an?[ ])?|[ -](?:an?[ ])?)"
@@ -58,6 +59,10 @@ _ANGLE = rf"{ALONE}(?P<degrees>[0-9]{{1,3}}(?:\.[0-9]{{1,6}})?)[ ]?(?:°|(?i:deg
 #: A spoken whole number alone: how many.
 _COUNT = rf"\b(?P<count>{WHOLE})\b"
 
+#: Two limits one above the other, as drawings print them: .3750/.3745.
+_STACKED = re.compile(
+    rf"{ALONE}(?P<one>[0-9]{{0,4}}\.[0-9]{{2,6}})[ ]?/[ ]?(?P<number>[0-9]{{0,4}}\.[0-9]{{2,6}})(?![0-9/.]){UNIT}?"
+)
 _SIZED = re.compile(_FIGURES)
 _SAID = re.compile(_SPOKEN, re.IGNORECASE)
 _TURN = re.compile(_ANGLE)
@@ -95,7 +100,14 @@ class Atom:
     def in_unit(self, unit: str) -> Atom:
         """A bare number with the unit that stands elsewhere."""
         assert isinstance(self.value, Quantity)
-        return replace(self, value=Quantity(self.value.value * units.BY_WORD[unit].mm), unit=unit, lent=True)
+        number = self.value.value
+        sized = replace(self, value=Quantity(number * units.BY_WORD[unit].mm), unit=unit, lent=True)
+        return sized.checked(number)
+
+    def checked(self, number: Fraction) -> Atom:
+        """A size with the doubt that its number, `21/2`, has lost a blank."""
+        note = misprint(self.written, number, self.unit)
+        return self if note is None else self.noted(note)
 
 
 def is_size(atom: Atom) -> bool:
@@ -126,7 +138,7 @@ def size_at(text: str, place: int) -> Atom | None:
     if mixed_said is not None:
         return _spoken(mixed_said)
     try:
-        return _in_figures(text, place)
+        return _stacked(text, place) or _in_figures(text, place)
     except (ShopError, ValueError, ZeroDivisionError):
         return None
 
@@ -138,12 +150,34 @@ def _in_figures(text: str, place: int) -> Atom | None:
         whole = match["inch"] and match["number"].isdigit() and "of" in match[0]
         if name and not whole:  # 5 of an inch lacks what the parts are
             value = number_value(match["number"])
-            notes = misprint(match["number"], name)
-            return Atom("size", Quantity(value * factor), place, match.end(), name, match["number"], notes)
+            size = Quantity(value * factor)
+            return Atom("size", size, place, match.end(), name, match["number"]).checked(value)
     bare = _BARE.match(text, place)
     if bare is None:
         return None
     return Atom("size", Quantity(number_value(bare["number"]), 0), place, bare.end(), "", bare["number"])
+
+
+def _stacked(text: str, place: int) -> Atom | None:
+    """Limits one above the other; None where the two are not near enough to be, or in no sure unit."""
+    match = _STACKED.match(text, place)
+    if match is None:
+        return None
+    one, other = Fraction(f"0{match['one']}"), Fraction(f"0{match['number']}")
+    low, high = sorted((one, other))
+    # The quotient would be a number near 1, which nobody writes so.
+    if not 0 < high - low < high / 8:
+        return None
+    word = match["metric"] or match["unit"] or match["mark"]
+    if word is None and not (match["one"][0] == match["number"][0] == "."):
+        return None
+    unit = units.find(word if word is not None else "in")
+    if unit is None or unit.power != 1:
+        return None
+    said = f"{match['one']}/{match['number']} is read as two limits, one above the other"
+    note = doubt(f"{said}, in inches as decimals without a nought are" if word is None else said)
+    value = Limits(Quantity(low * unit.mm), Quantity((high - low) * unit.mm), Quantity(Fraction(0)))
+    return Atom("limits", value, place, match.end(), unit.name, match["number"], (note,))
 
 
 def _unit_of(match: re.Match[str]) -> tuple[Fraction, str]:
@@ -165,25 +199,6 @@ def _is_preposition(match: re.Match[str], text: str) -> bool:
         return False
     behind = text[match.end() : match.end() + 8]
     return re.match(r"[ ]+[0-9]+(?![0-9]*(?:/|[ ][0-9]))", behind) is not None and "/" not in match["number"]
-
-
-def misprint(number: str, unit: str) -> tuple[Note, ...]:
-    """`21/2 in.` may be 2 1/2 whose blank was lost in print: a doubt where that is a proper fraction.
-
-    Only of halves, quarters and eighths, whose improper fractions nobody writes in two figures.
-    """
-    match = re.fullmatch(r"([0-9]+)([0-9])/([248])", number)
-    if match is None or not 0 < int(match[2]) < int(match[3]) or int(match[2]) % 2 == 0:
-        return ()
-    whole, top, bottom = match.groups()
-    meant = f"{whole} {top}/{bottom} {unit}"
-    value = mixed(number_value(number))
-    taken = f"{value} {unit}"
-    return (
-        doubt(
-            f"{number} is {taken} as it stands; {whole} {top}/{bottom} may have lost its blank", taken, meant
-        ),
-    )
 
 
 #: `three half inch bolts` are three of a half, and `three quarter inch` may be 3/4 or three of a quarter.

@@ -92,11 +92,8 @@ def _limits(atoms: list[Atom], text: str) -> list[Atom]:
         if is_size(atom) and pair is not None and is_size(pair):
             if _PLUS_MINUS.fullmatch(text, atom.end, pair.start):
                 made, step = _made_limits(atom, pair, pair), 2
-            elif (
-                third is not None and is_size(third)
-                and _PLUS.fullmatch(text, atom.end, pair.start) and _MINUS.fullmatch(text, pair.end, third.start)
-            ):  # fmt: skip
-                made, step = _made_limits(atom, pair, third), 3
+            elif third is not None and is_size(third):
+                made, step = _in_two_steps(atom, pair, third, text), 3
         if made is not None:
             out.append(made)
             n += step
@@ -104,6 +101,28 @@ def _limits(atoms: list[Atom], text: str) -> list[Atom]:
             out.append(atom)
             n += 1
     return out
+
+
+#: Nobody prints limits as wide as this part of their size: 2 in +1 in -1/2 in is a sum.
+_WIDEST = 16
+
+
+def _in_two_steps(nominal: Atom, one: Atom, other: Atom, text: str) -> Atom | None:
+    """`1.000" +.001" -.002"`: limits whose deviations each have their sign, in either order."""
+    if _PLUS.fullmatch(text, nominal.end, one.start) and _MINUS.fullmatch(text, one.end, other.start):
+        plus, minus = one, other
+    elif _MINUS.fullmatch(text, nominal.end, one.start) and _PLUS.fullmatch(text, one.end, other.start):
+        plus, minus = other, one
+    else:
+        return None
+    made = _made_limits(nominal, plus, minus)
+    if made is None or nominal.bare or one.bare or other.bare:
+        return made
+    sizes = [quantity_of(atom) for atom in (nominal, plus, minus)]
+    if any(size.value * _WIDEST > sizes[0].value for size in sizes[1:]):
+        return None
+    parts = [told(size, atom.unit) for size, atom in zip(sizes, (nominal, plus, minus), strict=True)]
+    return made.noted(echo(f"read as limits; for the sum write ({parts[0]} + {parts[1]}) - {parts[2]}"))
 
 
 def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
@@ -121,16 +140,23 @@ def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
         ))  # fmt: skip
     if any(part.bare and not _may_lend(part, unit) for part in parts):
         return None
-    if not nominal.bare and any(
-        part.bare and ("." not in part.written or unit == "ft") for part in parts[1:]
-    ):
-        return None  # 2 in ± 1 may be thou
-    sizes = [quantity_of(part.in_unit(unit) if part.bare else part) for part in parts]
+    if not nominal.bare and any(part.bare and not _in_the_same(part, unit) for part in parts[1:]):
+        return None
+    parts = [part.in_unit(unit) if part.bare else part for part in parts]
+    sizes = [quantity_of(part) for part in parts]
     if abs(sizes[1].value) >= abs(sizes[0].value) or abs(sizes[2].value) >= abs(sizes[0].value):
         return None
     value = Limits(sizes[0], sizes[1], sizes[2])
     end = max(part.end for part in parts)
-    return Atom("limits", value, nominal.start, end, unit, nominal.written, (*nominal.notes, *notes))
+    return Atom("limits", value, nominal.start, end, unit, nominal.written, (*parts[0].notes, *notes))
+
+
+def _in_the_same(deviation: Atom, unit: str) -> bool:
+    """Whether a deviation without a unit is surely in its nominal's: 2 in ± 1 may be thou."""
+    if unit == "ft":
+        return False
+    written = deviation.written
+    return "." in written or written == "0" or (unit == "in" and "/" in written)
 
 
 def _may_lend(bare: Atom, unit: str) -> bool:

@@ -7,12 +7,13 @@ names of the language do not have (`5/16"-24`, `8x32`, `"R" drill`, `letter O si
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.named import named_size
 from fractions_shop.language.nodes import Named
-from fractions_shop.language.notes import Note, doubt, echo
+from fractions_shop.language.notes import Note, doubt, echo, misprint
 from fractions_shop.language.written.forms import Atom
 from fractions_shop.language.written.items import ThreadSaid
 from fractions_shop.size import units
@@ -38,7 +39,7 @@ _FIRST = rf"(?:(?P<first>(?i:{PLAIN_WORDS}|US|USS|SAE))[ ])?"
 #: An inch screw by its size and its threads to the inch.
 _SCREW = re.compile(
     rf"{_FIRST}(?P<no>{_NO})?(?P<size>{_FRACTION}|[0-9]{{1,2}}|0?\.[0-9]{{2,4}})(?P<mark>[ ]?(?:\"|(?i:in|inch)\b\.?))?"
-    rf"(?:(?P<join>[ ]?-|[ ]?[x×][ ]?|/)(?P<tpi>[0-9]{{1,2}})(?P<word>{_TPI_WORD})?|(?P<blank>[ ]+)(?P<tpi2>[0-9]{{1,2}}){_TPI_WORD})"
+    rf"(?:(?P<join>[ ]?-|[ ]?[xX×][ ]?|/)(?P<tpi>[0-9]{{1,2}})(?P<word>{_TPI_WORD})?|(?P<blank>[ ]+)(?P<tpi2>[0-9]{{1,2}}){_TPI_WORD})"
     rf"{_SERIES}?(?P<class>[ ]?-[ ]?[123][AB]\b)?{_END}",
 )
 #: Behind a screw's two whole numbers these say that it is one.
@@ -47,11 +48,11 @@ _SCREW_NOUN = re.compile(
     re.I,
 )
 _METRIC = re.compile(
-    r"M[ ]?(?P<size>[0-9]{1,3}(?:\.[0-9]{1,2})?)(?:(?P<join>[ ]?[x×-][ ]?)(?P<pitch>[0-9]\.[0-9]{1,2}|\.[0-9]{1,2}|[0-9](?![0-9.])))?"
+    r"M[ ]?(?P<size>[0-9]{1,3}(?:\.[0-9]{1,2})?)(?:(?P<join>[ ]?[xX×-][ ]?)(?P<pitch>[0-9]\.[0-9]{1,2}|\.[0-9]{1,2}|[0-9](?![0-9.])))?"
     r"(?P<class>[ ]?-[ ]?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?(?![0-9.]*[0-9])"
 )
 _MM_SCREW = re.compile(
-    r"(?P<size>[0-9]{1,2}(?:\.[0-9])?)[ ]?mm[ ]?[x×][ ]?(?P<pitch>[0-3]?\.[0-9]{1,2})(?![0-9/.])(?![ ]?(?i:mm|cm|in|inch)\b|[\"'])"
+    r"(?P<size>[0-9]{1,2}(?:\.[0-9])?)[ ]?mm[ ]?[xX×][ ]?(?P<pitch>[0-3]?\.[0-9]{1,2})(?![0-9/.])(?![ ]?(?i:mm|cm|in|inch)\b|[\"'])"
 )
 _TPI_ALONE = re.compile(rf"(?P<tpi>[0-9]{{1,3}}(?:[ ]1/2|\.[0-9])?){_TPI_WORD}")
 _THREAD = re.compile(THREAD_PATTERN)
@@ -70,9 +71,10 @@ _DRILL = re.compile(
     r"[ -](?:size[ ]|twist[ ]|jobber'?s?[ ]|tap[ ]|wire[ ]|gauge[ ])*drill(?:s|ed)?\b(?:[ ](?:bit|size)s?\b)?)",
     re.IGNORECASE,
 )
+_CENTRE = re.compile(r"\bcent(?:er|re)[ -]$", re.IGNORECASE)
 #: Found behind every number that begins one of these, within a few words: most sizes need not be tried.
 _MAY_BE = re.compile(
-    r"-[ ]?[0-9]|[x×][ ]?[0-9.]|/[0-9]|(?i:t\.?p\.?i|thr?d|thread|[sam]\.?w\.?g|b\.?[wasp]\.?|b ?&|whit|u\.?n|n\.?[cfep]"
+    r"-[ ]?[0-9]|[xX×][ ]?[0-9.]|/[0-9]|(?i:t\.?p\.?i|thr?d|thread|[sam]\.?w\.?g|b\.?[wasp]\.?|b\.? ?&|whit|u\.?n|n\.?[cfep]"
     rf"|{ORDINARY_WORDS}|m\.?e\b|msg|us\b|uss|wood|gauge|gage|ga\b|galv|zinc|stubs|cei|c\.e|cy|british|manuf|sheet|gas|w\b|w ?&)"
 )
 #: Where one of these may begin.
@@ -116,8 +118,8 @@ def _size_of(text: str, kind: str, place: int, end: int, called: str) -> Atom | 
 
 def _drill(text: str, place: int, running: bool) -> Atom | None:
     match = _DRILL.match(text, place)
-    if match is None:
-        return None
+    if match is None or _CENTRE.search(text, max(0, place - 8), place):
+        return None  # a centre drill has a number of its own kind
     letter = match["letter"] or match["quoted"] or match["alone"]
     called = f"letter {letter.upper()} drill" if letter else f"No {int(match['n'] or match['behind'])} drill"
     return _size_of(text, "drill", place, match.end(), called)
@@ -201,9 +203,14 @@ def _by_series(text: str, place: int, running: bool) -> Atom | None:
     if running and text[place] in "GR":
         return None  # R 3/8 is a radius, and plate G 3 a plate
     try:
-        return _thread_atom(text, place, match.end(), match[0])
+        atom = _thread_atom(text, place, match.end(), match[0])
     except ShopError:
         return None
+    if atom is None or text[place] not in "Rr" or not match[0][-1].isdigit():
+        return atom
+    size = match[0][1:].strip()
+    said = f"{match[0]} is the taper thread R {size}; on a drawing it is a radius of {size} in"
+    return replace(atom, notes=(doubt(said, f"major(R {size})", f"{size} in", f"{size} mm"),))
 
 
 def _screw(text: str, place: int, running: bool) -> Atom | None:
@@ -271,7 +278,18 @@ def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
     if major is None:
         return None
     value = ThreadSaid(Quantity.inches(major), Quantity.inches(Fraction(1, tpi)))
-    return Atom("thread", value, match.start(), match.end(), "in", match[0], (_unlisted(match[0]),))
+    notes = (*_lost_blank(match["size"]), _unlisted(match[0]))
+    return Atom("thread", value, match.start(), match.end(), "in", match[0], notes)
+
+
+_FRACTION_FIRST = re.compile("[0-9]+/[0-9]+")
+
+
+def _lost_blank(called: str) -> tuple[Note, ...]:
+    """The doubt that the size before a thread's name, 11/8 BSW, has lost its blank."""
+    size = _FRACTION_FIRST.match(called)
+    note = None if size is None else misprint(size[0], number_value(size[0]), "in")
+    return () if note is None else (note,)
 
 
 #: Threads to the inch that the numbered American screws have had.
@@ -324,7 +342,7 @@ def _thread_atom(text: str, place: int, end: int, called: str) -> Atom | None:
         end,
         "mm" if called.startswith("M") else "in",
         called,
-        notes,
+        (*notes, *_lost_blank(called)),
     )
 
 

@@ -87,8 +87,9 @@ def _between(plain: str, atoms: list[Atom], used: list[tuple[int, int]]) -> tupl
 _SHORT = re.compile("[A-Za-z]/[A-Za-z]|[xX]-[a-z]+")
 _IN_BEHIND = re.compile(r"in +[A-Za-z]", re.IGNORECASE)
 _OR_SO = re.compile(r"or *(?:so\b|\"|[(\[])", re.IGNORECASE)
-_TO_CENTRE = re.compile(r"to cent(?:er|re)s?\b", re.IGNORECASE)
-_FROM_CENTRE = re.compile(r"cent(?:er|re)s? $", re.IGNORECASE)
+_TO_CENTRE = re.compile(r"to c(?:ent(?:er|re)s?)?\b", re.IGNORECASE)
+_FROM_CENTRE = re.compile(r"(?<![a-z])c(?:\.|ent(?:er|re)s?)? $", re.IGNORECASE)
+_OVER_ALL = re.compile(r"over[ -]all\b", re.IGNORECASE)
 _PARTED = re.compile("[-']")
 
 
@@ -118,6 +119,8 @@ def _never(word: str, start: int, plain: str) -> bool:
         return _IN_BEHIND.match(plain, start) is None and not (start > 1 and plain[start - 2] in "\"'")
     if word == "or":
         return _OR_SO.match(plain, start) is None
+    if word == "over":
+        return _OVER_ALL.match(plain, start) is None
     if word in NEVER_LEFT:
         return word != "to" or not _centres(start, plain)
     return units.find(word) is not None
@@ -134,6 +137,8 @@ def _centres(start: int, plain: str) -> bool:
 #: A dash before a figure with nothing before it to part: -1/4 in.
 _MINUS = re.compile("- ?[.0-9]")
 _SIDE_BY_SIDE = re.compile(r"\.? ?|/")
+#: A point that belongs to the word before it, and not to the figures behind.
+_POINT = re.compile(r"\.(?![0-9])")
 
 
 def _joined(left: list[Left], plain: str) -> list[Left]:
@@ -147,7 +152,7 @@ def _joined(left: list[Left], plain: str) -> list[Left]:
             out.append(word)
     return [
         replace(word, text=f"{word.text}.", end=word.end + 1)
-        if plain[word.end : word.end + 1] == "." and (len(word.text) < 6 or "." in word.text)
+        if _POINT.match(plain, word.end) and (len(word.text) < 6 or "." in word.text)
         else word
         for word in out
     ]

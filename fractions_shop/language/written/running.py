@@ -10,6 +10,7 @@ import re
 from bisect import bisect_right
 
 from fractions_shop.errors import ArgumentError
+from fractions_shop.language.notes import doubt
 from fractions_shop.language.written.forms import Atom
 from fractions_shop.language.written.items import Item
 from fractions_shop.language.written.joined import put_together
@@ -33,6 +34,8 @@ _DIMENSION = re.compile(
     r"|from|round|above|below|radius|bore|centres?|centers?|o\.c)\b)",
     re.IGNORECASE,
 )
+#: Behind feet and inches these make them a turning force: 25 ft-lb.
+_FORCE = re.compile(r"[ .-]*(?:lbs?|pounds?|oz|ounces?|tons?)\b", re.IGNORECASE)
 _MONEY = re.compile(r"[£$€] ?$")
 
 
@@ -55,6 +58,7 @@ def find_sizes(text: str) -> tuple[Item, ...]:
 
 
 _WORD_BEFORE = re.compile(r"([a-z]+) *$", re.IGNORECASE)
+_LIMITS_BEHIND = re.compile(r" *(?:±|\+/?-|\+ ?[.0-9]|- ?[.0]|plus or minus\b)", re.IGNORECASE)
 _WORD_BEHIND = re.compile(r" *([a-z]+)", re.IGNORECASE)
 
 
@@ -65,6 +69,8 @@ def _vague(atom: Atom, plain: str) -> Atom:
     for word in (match[1].lower() for match in (before, behind) if match):
         if word in VAGUE and atom.kind == "size":
             atom = atom.noted(vague_doubt(word))
+    if atom.kind == "size" and _LIMITS_BEHIND.match(plain, atom.end):
+        atom = atom.noted(doubt("what stands behind it may be its limits, and is not read"))
     return atom
 
 
@@ -84,6 +90,8 @@ def _no_size(atom: Atom, plain: str) -> bool:
         return True
     if atom.kind != "size" or not atom.unit:
         return False
+    if atom.unit in ("in", "ft") and _FORCE.match(plain, atom.end):
+        return True
     whole = atom.written.isdigit()
     last = plain[atom.end - 1]
     if last in "\"'":
