@@ -40,7 +40,7 @@ def test_a_line_a_size_with_its_inches_millimetres_and_doubts(notes, capsys):
         "    2  1.624 to 1.625 inches  1.624 in to 1 5/8 in = 41.2496 mm to 41.275 mm",
         "    3  No. 4                  0.112 in = 2.8448 mm  (read as US No 4 wood screw, 0.112 in; British No 4 wood screw is 0.108 in)",
         '    3  1/2"                   1/2 in = 12.7 mm',
-        "    3  30 3/4 in.             30 3/4 in = 781.05 mm",
+        "    3  30 3/4 in.             2 ft 6 3/4 in = 781.05 mm",
         "    3  26 tpi                 26 tpi = about 0.976923 mm pitch",
         "    4  1/4 in. per foot       1/4 in a foot = 1 in 48",
         "    4  18 s.w.g.              0.048 in = 1.2192 mm",

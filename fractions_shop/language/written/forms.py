@@ -61,7 +61,7 @@ _COUNT = rf"\b(?P<count>{WHOLE})\b"
 
 #: Two limits one above the other, as drawings print them: .3750/.3745.
 _STACKED = re.compile(
-    rf"{ALONE}(?P<one>[0-9]{{0,4}}\.[0-9]{{2,6}})[ ]?/[ ]?(?P<number>[0-9]{{0,4}}\.[0-9]{{2,6}})(?![0-9/.]){UNIT}?"
+    rf"{ALONE}(?P<first>[0-9]{{0,4}}\.[0-9]{{2,6}})[ ]?/[ ]?(?P<number>[0-9]{{0,4}}\.[0-9]{{2,6}})(?![0-9/.]){UNIT}?"
 )
 _SIZED = re.compile(_FIGURES)
 _SAID = re.compile(_SPOKEN, re.IGNORECASE)
@@ -163,18 +163,18 @@ def _stacked(text: str, place: int) -> Atom | None:
     match = _STACKED.match(text, place)
     if match is None:
         return None
-    one, other = Fraction(f"0{match['one']}"), Fraction(f"0{match['number']}")
-    low, high = sorted((one, other))
+    upper, lower = Fraction(f"0{match['first']}"), Fraction(f"0{match['number']}")
+    low, high = sorted((upper, lower))
     # The quotient would be a number near 1, which nobody writes so.
     if not 0 < high - low < high / 8:
         return None
     word = match["metric"] or match["unit"] or match["mark"]
-    if word is None and not (match["one"][0] == match["number"][0] == "."):
+    if word is None and not (match["first"][0] == match["number"][0] == "."):
         return None
     unit = units.find(word if word is not None else "in")
     if unit is None or unit.power != 1:
         return None
-    said = f"{match['one']}/{match['number']} is read as two limits, one above the other"
+    said = f"{match['first']}/{match['number']} is read as two limits, one above the other"
     note = doubt(f"{said}, in inches as decimals without a nought are" if word is None else said)
     value = Limits(Quantity(low * unit.mm), Quantity((high - low) * unit.mm), Quantity(Fraction(0)))
     return Atom("limits", value, place, match.end(), unit.name, match["number"], (note,))

@@ -107,21 +107,23 @@ def _limits(atoms: list[Atom], text: str) -> list[Atom]:
 _WIDEST = 16
 
 
-def _in_two_steps(nominal: Atom, one: Atom, other: Atom, text: str) -> Atom | None:
+def _in_two_steps(nominal: Atom, former: Atom, latter: Atom, text: str) -> Atom | None:
     """`1.000" +.001" -.002"`: limits whose deviations each have their sign, in either order."""
-    if _PLUS.fullmatch(text, nominal.end, one.start) and _MINUS.fullmatch(text, one.end, other.start):
-        plus, minus = one, other
-    elif _MINUS.fullmatch(text, nominal.end, one.start) and _PLUS.fullmatch(text, one.end, other.start):
-        plus, minus = other, one
+    if _PLUS.fullmatch(text, nominal.end, former.start) and _MINUS.fullmatch(text, former.end, latter.start):
+        plus, minus = former, latter
+    elif _MINUS.fullmatch(text, nominal.end, former.start) and _PLUS.fullmatch(
+        text, former.end, latter.start
+    ):
+        plus, minus = latter, former
     else:
         return None
     made = _made_limits(nominal, plus, minus)
-    if made is None or nominal.bare or one.bare or other.bare:
+    if made is None or nominal.bare or former.bare or latter.bare:
         return made
     sizes = [quantity_of(atom) for atom in (nominal, plus, minus)]
     if any(size.value * _WIDEST > sizes[0].value for size in sizes[1:]):
         return None
-    parts = [told(size, atom.unit) for size, atom in zip(sizes, (nominal, plus, minus), strict=True)]
+    parts = [size_text(size, atom.unit) for size, atom in zip(sizes, (nominal, plus, minus), strict=True)]
     return made.noted(echo(f"read as limits; for the sum write ({parts[0]} + {parts[1]}) - {parts[2]}"))
 
 
