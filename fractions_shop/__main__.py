@@ -4,6 +4,10 @@ import sys
 
 from fractions_shop.command.interrupts import INTERRUPTED, end_at_once
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
 
 def main() -> int:
     """Load the command and run it; the exit status."""
@@ -11,7 +15,7 @@ def main() -> int:
     from fractions_shop.command.cli import main as command
 
     try:
-        status = command()
+        status = command(open_prompt=_open_prompt)
     except Exception as error:
         # Code of others may fall over its own tidying up when it is interrupted.
         if not _came_of_interrupt(error):
@@ -19,6 +23,12 @@ def main() -> int:
         status = INTERRUPTED
     end_at_once()  # all is written; the interpreter only has to clear up
     return status
+
+
+def _open_prompt(**asked: "Any") -> int:
+    from fractions_shop.prompt import run  # most calls give one answer, and open none
+
+    return run(**asked)
 
 
 def _came_of_interrupt(error: BaseException | None) -> bool:

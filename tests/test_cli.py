@@ -20,6 +20,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fractions_shop import Rule, __version__
+from fractions_shop.__main__ import _open_prompt
 from fractions_shop.command.cli import main
 from fractions_shop.command.completion import SHELLS, script
 from fractions_shop.command.options import parser
@@ -287,9 +288,17 @@ def prompt(monkeypatch):
 def test_the_prompt_opens_on_a_terminal(prompt, monkeypatch):
     monkeypatch.setattr("sys.stdin", Terminal())
     monkeypatch.setattr("sys.stdout", Terminal())
-    assert main([]) == 7
-    assert main(["--rule", "32nds", "--plain"]) == 7
+    assert main([], _open_prompt) == 7
+    assert main(["--rule", "32nds", "--plain"], _open_prompt) == 7
     assert prompt == [{"plain": False}, {"rule": "32nds", "plain": True}]
+
+
+def test_without_a_prompt_handed_in_a_terminal_is_read_line_by_line(prompt, monkeypatch):
+    monkeypatch.setattr("sys.stdin", Terminal("1/2 in\n"))
+    monkeypatch.setattr("sys.stdout", out := Terminal())
+    assert main([]) == 0
+    assert prompt == []
+    assert out.getvalue() == HALF
 
 
 @pytest.mark.parametrize("which", ["sys.stdin", "sys.stdout"])
@@ -297,7 +306,7 @@ def test_half_a_terminal_is_a_stream(which, prompt, monkeypatch):
     monkeypatch.setattr("sys.stdin", io.StringIO("1/2 in\n"))
     monkeypatch.setattr("sys.stdout", out := io.StringIO())
     monkeypatch.setattr(which, half := Terminal("1/2 in\n" if which == "sys.stdin" else ""))
-    assert main([]) == 0
+    assert main([], _open_prompt) == 0
     assert prompt == []
     assert (half if which == "sys.stdout" else out).getvalue() == HALF
 

@@ -397,7 +397,7 @@ def test_the_package_loads_nothing_before_the_command_takes_over_ctrl_c():
 def test_a_library_that_stumbles_over_an_interruption_is_not_complained_of(monkeypatch, capsys):
     from fractions_shop import __main__ as start
 
-    def stumbles() -> int:
+    def stumbles(**_: object) -> int:
         try:
             raise KeyboardInterrupt
         finally:
@@ -406,7 +406,7 @@ def test_a_library_that_stumbles_over_an_interruption_is_not_complained_of(monke
     monkeypatch.setattr("fractions_shop.command.cli.main", stumbles)
     assert start.main() == 130
 
-    def wrong() -> int:
+    def wrong(**_: object) -> int:
         raise AttributeError("a slip of ours")
 
     monkeypatch.setattr("fractions_shop.command.cli.main", wrong)

@@ -145,7 +145,6 @@ LAYERS = (
     ("show.sheet",),
     ("command",),
     ("prompt",),
-    ("command.cli",),
     ("__main__",),
 )
 

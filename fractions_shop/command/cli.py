@@ -30,17 +30,21 @@ from fractions_shop.errors import InputError, ShopError
 
 TYPE_CHECKING = False  # typing itself takes a few milliseconds to import
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from fractions_shop.command.options import Options
     from fractions_shop.sheet.answer import Answer
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command and return its exit status."""
+def main(arguments: Sequence[str] | None = None, open_prompt: Callable[..., int] | None = None) -> int:
+    """Run the command and return its exit status.
+
+    `open_prompt` is what opens the prompt on a terminal (`fractions_shop.prompt.run`); without one
+    the statements typed there are read as any others are.
+    """
     try:
         make_forgiving()
-        status = _stopped(sys.argv[1:] if arguments is None else list(arguments))
+        status = _stopped(sys.argv[1:] if arguments is None else list(arguments), open_prompt)
         if sys.stdout is not None:
             sys.stdout.flush()
     except KeyboardInterrupt:
@@ -57,10 +61,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return status
 
 
-def _stopped(arguments: list[str]) -> int:
+def _stopped(arguments: list[str], open_prompt: Callable[..., int] | None) -> int:
     """The exit status, however the command came to its end."""
     try:
-        return _run(arguments)
+        return _run(arguments, open_prompt)
     except Stop as stop:
         say(f"fractions-shop: {stop}")
         return stop.status
@@ -68,7 +72,7 @@ def _stopped(arguments: list[str]) -> int:
         return end.code if isinstance(end.code, int) else DONE
 
 
-def _run(arguments: list[str]) -> int:
+def _run(arguments: list[str], open_prompt: Callable[..., int] | None) -> int:
     if len(arguments) == 1 and arguments[0][:1] != "-" and not arguments[0].isalpha():
         # One statement, which is most calls, needs no reader of options.
         return _answer_all([statement_in_argument(arguments[0])], None, "")
@@ -90,7 +94,7 @@ def _run(arguments: list[str]) -> int:
         if status:
             _hint_quotes(options.statements)
         return status
-    return _without_statements(options)
+    return _without_statements(options, open_prompt)
 
 
 def _hint_quotes(statements: list[str]) -> None:
@@ -113,15 +117,13 @@ def _printed(options: Options) -> str:
     return (Path(__file__).parents[1] / "requests" / "answer.schema.json").read_text("utf-8").rstrip("\n")
 
 
-def _without_statements(options: Options) -> int:
+def _without_statements(options: Options, open_prompt: Callable[..., int] | None) -> int:
     if sys.stdin is None:
         raise Stop("there is no statement to answer and standard input is closed; try --help")
-    if is_terminal(sys.stdin) and is_terminal(sys.stdout) and not options.json:
-        from fractions_shop.prompt import run
-
+    if open_prompt is not None and is_terminal(sys.stdin) and is_terminal(sys.stdout) and not options.json:
         raise_instead()
         rule = {} if options.rule is None else {"rule": options.rule}
-        return run(plain=options.plain, **rule)
+        return open_prompt(plain=options.plain, **rule)
     source = getattr(sys.stdin, "buffer", None)
     refuse_own_output(source, None, "what is read")
     return _answer_all(statements_in(sys.stdin), options, "line")

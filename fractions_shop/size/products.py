@@ -18,7 +18,7 @@ from fractions_shop.size.quantity import Quantity
 
 
 def product(limits: Limits, by: Any, exponent: int) -> Limits:
-    """`one` times `by` to the power 1 or -1."""
+    """`limits` times `by` to the power 1 or -1."""
     other = limits_of(by)
     _refuse_nought(other, exponent)
     if not other.terms:
@@ -33,7 +33,7 @@ def product(limits: Limits, by: Any, exponent: int) -> Limits:
 
 
 def power(limits: Limits, exponent: int) -> Limits:
-    """`one` to a whole power other than 0."""
+    """`limits` to a whole power other than 0."""
     _refuse_nought(limits, exponent)
     if not limits.terms:
         return limits_of(limits.nominal**exponent)
