@@ -11,6 +11,7 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 
 
 @dataclass(frozen=True)
@@ -26,7 +27,13 @@ class SizeSeries:
     under: tuple[tuple[Fraction, Fraction], ...] = ()
 
 
-TABLES = ("drills", "gauges", "threads", "stock")
+#: The tables, each with what it holds.
+TABLES = {
+    "drills": f"twist drills: {', '.join(DRILL_SERIES)}",
+    "gauges": "wire and sheet gauges",
+    "threads": "majors of threads, and screws worn under them",
+    "stock": "shim and feeler stock",
+}
 
 Entry = tuple[str, str, Quantity]
 

@@ -64,9 +64,12 @@ _128THS = 0.03
 _DECIMALS = {"0.1": 0.15, "0.05": 0.15, "0.01": 0.30, "0.005": 0.15, "0.001": 0.25}
 _METRIC = {"10": 0.15, "5": 0.25, "1": 0.40, "0.5": 0.15, "0.1": 0.05}
 
-#: What `among` may name besides tables: a finer division, and the inches of other times.
 OLD = "old inches"
-NO_TABLES = ("128ths", OLD)
+#: What `among` may name besides tables: a finer division, and the inches of other times.
+NO_TABLES = {
+    "128ths": "of an inch, finer than most rules",
+    OLD: "inches of other times and countries: Paris, Rhenish and more",
+}
 
 _SPOKEN = {1: "whole inches", 2: "halves", 4: "quarters"}
 

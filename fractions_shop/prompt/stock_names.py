@@ -7,23 +7,15 @@ from collections.abc import Iterator
 from functools import cache
 
 from fractions_shop.figures.wording import both
-from fractions_shop.meant.catalogue import TABLES
 from fractions_shop.tables.patterns import COUNTRIES
 
 _BEHIND = re.compile(
     r"\s*(?:[^\W\d]\w*\s*=\s*)?(gauge|drill) +(?=(?:no\.? *|#|letter *)?[0-9a-z/. ]*$)", re.IGNORECASE
 )
-_AMONG = re.compile(r"\brecover\b.*\bamong +((?:\w+ *, *)*)(?=\w*$)", re.IGNORECASE)
+_AMONG = re.compile(r"\brecover\b.*\bamong +((?:[\w ]+, *)*)(?=[\w ]*$)", re.IGNORECASE)
 _NUMBER_SIGN = re.compile(r"^(?:no\b\.?|number\b|#) *(?=[0-9])")
 #: What is offered before anything is typed: the gauges of one middling number.
 _MIDDLING = "18"
-_TOLD = {
-    "drills": "twist drills: number, letter, fractional, metric",
-    "gauges": "wire and sheet gauges",
-    "threads": "majors of threads, and screws worn under them",
-    "stock": "shim and feeler stock",
-    "128ths": "of an inch, finer than most rules",
-}
 
 
 def behind_word(text: str) -> tuple[int, list[tuple[str, str]]]:
@@ -68,9 +60,13 @@ def _drills() -> tuple[tuple[str, str], ...]:
 
 
 def behind_among(text: str) -> tuple[int, Iterator[tuple[str, str]]]:
-    """Where a table's name behind `recover ... among` starts, and the tables not yet named there."""
+    """Where a name behind `recover ... among` starts, and what is not yet named there, each with its meaning."""
     match = _AMONG.search(text)
     if match is None:
         return len(text), iter(())
+    from fractions_shop.meant.catalogue import TABLES
+    from fractions_shop.meant.priors import NO_TABLES
+
     named = {word.strip().lower() for word in match[1].split(",")}
-    return match.end(), ((name, _TOLD.get(name, "")) for name in (*TABLES, "128ths") if name not in named)
+    every = {**TABLES, **NO_TABLES}
+    return match.end(), ((name, meaning) for name, meaning in every.items() if name not in named)

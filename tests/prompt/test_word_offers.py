@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from fractions_shop.language.grammar import terminals
 from fractions_shop.meant.catalogue import TABLES
+from fractions_shop.meant.priors import NO_TABLES
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS
@@ -31,9 +33,10 @@ def taken(text: str, offer_text: str) -> str:
 
 
 @pytest.mark.parametrize("line", ["gauge 18 SWG", "gauge 7/0 SWG", "drill No 43 drill", "drill letter F drill",
-                                  "drill 13/64 in drill", "drill 5.1 mm drill", "recover 3 mm among drills, 128ths"])  # fmt: skip
+                                  "drill 13/64 in drill", "drill 5.1 mm drill", "recover 3 mm among drills, 128ths",
+                                  "recover 325 mm among drills, old inches"])  # fmt: skip
 def test_what_is_offered_behind_these_words_can_be_answered(line: str) -> None:
-    word = line.split()[-1] if "among" in line else line.partition(" ")[2]
+    word = re.split("among |, ", line)[-1] if "among" in line else line.partition(" ")[2]
     typed = line[: len(line) - len(word) + 2]
     assert taken(typed, word) == line
     assert PromptModel().settled(line).error is None
@@ -41,7 +44,7 @@ def test_what_is_offered_behind_these_words_can_be_answered(line: str) -> None:
 
 def test_every_table_to_look_among_is_offered_with_its_meaning() -> None:
     found = word_offers("recover 3 mm among ", {})
-    assert [offer.text for offer in found] == [*TABLES, "128ths"]
+    assert [offer.text for offer in found] == [*TABLES, *NO_TABLES]
     assert all(offer.meaning for offer in found)
 
 
@@ -89,10 +92,15 @@ def test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning(
         pytest.param("drill 13/6", ["13/64 in drill"], ["13/32 in drill"], id="drills-in-inches"),
         pytest.param("drill 2 in + ", ["sqrt("], ["No 43 drill"], id="no-drill-in-a-sum"),
         pytest.param(
-            "recover 3 mm among ", ["drills", "gauges", "threads", "stock", "128ths"], ["in"], id="tables"
+            "recover 3 mm among ",
+            ["drills", "gauges", "threads", "stock", "128ths", "old inches"],
+            ["in"],
+            id="tables",
         ),
         pytest.param("recover 3 mm among drills, ", ["gauges"], ["drills"], id="further-tables"),
         pytest.param("a = recover 3 mm among th", ["threads"], ["drills"], id="tables-begun"),
+        pytest.param("recover 3 mm among old i", ["old inches"], ["drills"], id="tables-of-two-words"),
+        pytest.param("recover 3 mm among old inches, ", ["drills"], ["old inches"], id="behind-two-words"),
     ],
 )
 def test_what_is_offered(text: str, some: list[str], none: list[str]) -> None:
