@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
-#: Control signs, breaks of line, orders to write backwards, and halves of signs.
-OBEYED = re.compile("[\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
+#: A pattern of control signs, breaks of line, orders to write backwards, and halves of signs.
+OBEYED = "[\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
 #: Kinds of character that are not shown as they are: a terminal would act upon them.
 _UNSEEN = ("Cc", "Cf", "Cs", "Zl", "Zp")
 #: A longer line is shown as a window around the fault, so that it stays readable.
@@ -172,7 +172,7 @@ def visible(text: str, keep: str = "") -> str:
     """
     if text.isprintable():
         return text
-    return OBEYED.sub(lambda match: match[0] if match[0] in keep else "\ufffd", text)
+    return re.sub(OBEYED, lambda match: match[0] if match[0] in keep else "\ufffd", text)
 
 
 def cells(text: str) -> int:

@@ -21,6 +21,7 @@ PACKAGE = ROOT / "fractions_shop"
 LAYERS = (
     ("errors",),
     ("files",),
+    ("size.frozen",),
     (
         "size.units",
         "size.approx",

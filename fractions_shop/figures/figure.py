@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import decimal, feet_lead, feet_text, mixed, places_shown, readable
 from fractions_shop.size.quantity import Quantity
 
@@ -15,8 +15,7 @@ _MOST_PLACES = 60
 LEAST_TOLD = Quantity.inches(Fraction(1, 10_000))
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Record):
     """`value` in `unit`, to be written in at most `places` decimals; `exact` if that is the whole of it.
 
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
@@ -51,7 +50,7 @@ class Figure:
 
     def without_unit(self) -> Figure:
         """The same, for where a heading or a neighbour says the unit."""
-        return replace(self, unit="")
+        return self.but(unit="")
 
 
 def in_decimals(value: Fraction, unit: str, places: int | None = None) -> Figure:

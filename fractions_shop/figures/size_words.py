@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 
 from fractions_shop.figures.figure import (
@@ -60,7 +59,7 @@ def _told(value: Value, exactly: str) -> Cell:
     whole = tuple(f for f in figures if f.exact)
     rounded = tuple(f for f in figures if not f.exact)
     if value.approximate:
-        known = tuple(replace(f, exact=False) for f in (*whole, *rounded))
+        known = tuple(f.but(exact=False) for f in (*whole, *rounded))
         return Cell("size", (Same(known), ", approximate"))
     if not whole:
         return Cell("size", (Same(rounded), ", rounded here and exact within"))
@@ -153,6 +152,6 @@ def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]
     """Writes a length in both units, one after the other; both with their signs for a limit."""
 
     def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
-        return replace(first(size), signed=signed), " (", replace(second(size), signed=signed), ")"
+        return first(size).but(signed=signed), " (", second(size).but(signed=signed), ")"
 
     return pieces

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from fractions_shop.figures.figure import Figure
+from fractions_shop.size.frozen import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Same:
+class Same(Record):
     """One size told in several ways, as `2/5 in = 0.4 in`: exact or rounded all together."""
 
     figures: tuple[Figure, ...]
@@ -20,8 +19,7 @@ class Same:
 Piece = str | Figure | Same
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Record):
     """What one place of a table tells, in words and figures; `beside` is the same in another unit.
 
     `kind` is `size`, `difference`, `name` or `words`.
@@ -37,8 +35,7 @@ def words(text: str) -> Cell:
     return Cell("words", (text,) if text else ())
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Record):
     """Rows of cells; a plain text is a cell of words or a name. `header` names the columns.
 
     Without a header the first cell of a row is its label.

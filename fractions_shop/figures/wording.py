@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -118,7 +117,7 @@ def signed_cell(error: Quantity, units: bool = True) -> Cell:
         return Cell("difference", (f"under {first}",), (second,))
     inches = in_decimal_inches(error, 4) if units else in_decimals(error.inch, "", 4)
     figures = inches, in_decimals(error.mm, mm.strip(), 3)
-    inches, millimetres = (replace(figure, signed=True) for figure in figures)
+    inches, millimetres = (figure.but(signed=True) for figure in figures)
     return _in_order("difference", inches, millimetres)
 
 

@@ -3,45 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any, ClassVar, Self, dataclass_transform
 
 from fractions_shop.language.notes import Note
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.quantity import Angle, Quantity
-
-
-@dataclass_transform(frozen_default=True, eq_default=False)
-class Frozen:
-    """A frozen class with a field for each annotation, as a dataclass would make it.
-
-    A dataclass writes and compiles its methods whenever the command starts; these are the
-    same for every kind of node, so they are written once. A default is a class attribute.
-    """
-
-    #: The fields, in order.
-    names: ClassVar[tuple[str, ...]] = ()
-    __match_args__: ClassVar[tuple[str, ...]] = ()
-
-    def __init_subclass__(cls) -> None:
-        # inspect, which Python would rather see used here, takes longer to load than all nodes.
-        own = cls.__dict__.get("__annotations__", ())  # noqa: RUF063
-        cls.names = (*cls.names, *own)
-        cls.__match_args__ = cls.names  # type: ignore[misc]
-
-    def __init__(self, *values: Any, **named: Any) -> None:
-        self.__dict__.update(zip(self.names, values, strict=False), **named)
-
-    def but(self, **changes: Any) -> Self:
-        """The same with some fields changed."""
-        made = object.__new__(type(self))
-        made.__dict__.update(self.__dict__, **changes)
-        return made
-
-    def __setattr__(self, name: str, value: Any) -> None:
-        raise AttributeError(f"a {type(self).__name__} cannot be altered: {name}")
-
-    def __repr__(self) -> str:
-        parts = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.names)
-        return f"{type(self).__name__}({parts})"
 
 
 class Node(Frozen):

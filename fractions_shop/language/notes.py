@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import lost_blank, mixed
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Record):
     """A sentence beside an answer, and its `kind`.
 
     An `echo` says a form back that has one meaning (`2-1/32"` read as 2 1/32 in). A

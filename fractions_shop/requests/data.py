@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Container, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
@@ -120,4 +121,4 @@ def json_text(value: Any, letters: bool = False, indent: int | None = None) -> s
     """
     made = json.dumps(value, ensure_ascii=letters, indent=indent)
     # The only line ends left in it are those of the layout.
-    return OBEYED.sub(lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", made)
+    return re.sub(OBEYED, lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", made)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -24,6 +24,7 @@ from fractions_shop.language.nodes import (
 )
 from fractions_shop.language.notes import echo, remark
 from fractions_shop.size import units
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
 from fractions_shop.size.rule import DRAWER, Rule, Snap, snap
@@ -34,8 +35,7 @@ if TYPE_CHECKING:
     from fractions_shop.requests.size_data import SizeData, TargetData
 
 
-@dataclass(frozen=True)
-class Target:
+class Target(Record):
     """The unit or parts that `as` asked for: `mm` is the size of one of it, in mm to its power.
 
     `turned` says that the size was turned about for it: threads to the inch into a pitch, or a
@@ -197,7 +197,7 @@ def _target(node: RuleName, expression: Node, value: Value) -> tuple[Target, Val
     surely = power == -1 or isinstance(expression, Literal | Name | Toleranced)
     if value.power == -power and abs(power) == 1 and surely:
         try:
-            return replace(target, turned=True), Quantity(Fraction(1), 0) / value
+            return target.but(turned=True), Quantity(Fraction(1), 0) / value
         except ShopError as error:
             raise Fault(str(error), expression.start, expression.end) from None
         except ZeroDivisionError:

@@ -10,8 +10,6 @@ from fractions_shop.language.advice.offers import OrExample
 from fractions_shop.language.nodes import Statement
 from fractions_shop.language.parser import parse
 
-_FIRST_WORD = re.compile(r"[A-Za-z]+")
-
 
 def statement(line: str) -> Statement | None:
     """The statement that one line says, or None for a blank or comment line.
@@ -28,7 +26,7 @@ def with_example(error: InputError) -> InputError:
     """The error with an example of the request that its line opens, in the form begun, where that is advised."""
     if not isinstance(error.advice, OrExample):
         return error
-    first = _FIRST_WORD.search(error.text)
+    first = re.search("[A-Za-z]+", error.text)
     word = first[0].lower() if first else ""
     if word in requests.words():
         room = requests.room(word)

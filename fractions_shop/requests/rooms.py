@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.figures.plain import Lines
+from fractions_shop.size.frozen import Frozen
 
 if TYPE_CHECKING:
     from fractions_shop.figures.drawing import Drawing
@@ -16,8 +16,7 @@ if TYPE_CHECKING:
     from fractions_shop.size.value import Value
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(Frozen):
     """What one kind of answer is and how it is told."""
 
     #: The request's word, or the kind of an answer that no word opens.

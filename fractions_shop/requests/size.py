@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -94,7 +93,7 @@ def _target_word(target: Target) -> str:
 def _count(size: Quantity, target: Target) -> Cell:
     count = in_feet(size) if target.in_feet else in_decimals(size.value / target.mm, _target_word(target))
     if size.approximate:
-        return Cell("size", (replace(count, exact=False), ", approximate"))
+        return Cell("size", (count.but(exact=False), ", approximate"))
     if count.exact:
         return Cell("size", (count, " exactly"))
     if size.power != 1:

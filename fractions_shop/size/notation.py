@@ -96,12 +96,13 @@ _SUPERSCRIPTS, _SUBSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅�
 _SMALL_FIGURES = str.maketrans(
     {**dict(zip(_SUPERSCRIPTS + _SUBSCRIPTS, "0123456789" * 2, strict=True)), "⅟": "1/"}
 )
-_WHOLE_BEFORE_SMALL = re.compile(rf"(?<=[0-9])(?=[{_SUPERSCRIPTS}⅟])")
+# Patterns that most calls never ask for are compiled at their first use, and kept by re.
+_WHOLE_BEFORE_SMALL = rf"(?<=[0-9])(?=[{_SUPERSCRIPTS}⅟])"
 
 #: Signs that nobody sees: zero-width blanks and joiners, soft hyphens, byte order marks, directions.
 UNSEEN = "\u00ad\u180e\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"
 _UNSEEN = str.maketrans(dict.fromkeys(UNSEEN))
-_MIDDLE_DOT = re.compile(r"(?<![0-9])[·⋅∙](?=[0-9])|(?<=[0-9])[·⋅∙](?=[0-9])")
+_MIDDLE_DOT = r"(?<![0-9])[·⋅∙](?=[0-9])|(?<=[0-9])[·⋅∙](?=[0-9])"
 
 
 def as_meant(text: str) -> str:
@@ -111,7 +112,7 @@ def as_meant(text: str) -> str:
     """
     if text.isascii():
         return text.replace("\t", " ")
-    return _MIDDLE_DOT.sub(".", text.translate(_TABLE))
+    return re.sub(_MIDDLE_DOT, ".", text.translate(_TABLE))
 
 
 def after_name(text: str) -> int:
@@ -133,7 +134,7 @@ def full_size(number: str) -> str:
     if number.isascii():
         return number
     # The whole number of 2¹/₃₂ is parted from its fraction by the size of the figures alone.
-    return _WHOLE_BEFORE_SMALL.sub(" ", number).translate(_SMALL_FIGURES)
+    return re.sub(_WHOLE_BEFORE_SMALL, " ", number).translate(_SMALL_FIGURES)
 
 
 def number_value(text: str) -> Fraction:
@@ -198,18 +199,12 @@ _NUMBER = rf"""
   | [0-9]+\.?[0-9]* | \.[0-9]+           # 2.03125, .193
 """
 _UNIT_WORDS = units.alternatives()
-_PLAIN = re.compile(
-    rf"""[ ]* (?P<sign>[-+]?) [ ]*
+_PLAIN = rf"""[ ]* (?P<sign>[-+]?) [ ]*
     (?P<number>(?>{_NUMBER}))            # atomic: no figure of it may be given back to 64ths
-    (?:[ ]*(?P<unit>{_UNIT_WORDS}) | [ ]+(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?))? [ ]*""",
-    re.VERBOSE,
-)
-_FEET = re.compile(
-    rf"""[ ]* (?P<sign>[-+]?) [ ]*
+    (?:[ ]*(?P<unit>{_UNIT_WORDS}) | [ ]+(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?))? [ ]*"""
+_FEET = rf"""[ ]* (?P<sign>[-+]?) [ ]*
     (?P<feet>[0-9]+) (?: [ ]*'[ ]* | '- | [ ]*(?:{units.alternatives("ft", letters=True)})[ ]+ )
-    (?P<inches>(?>{_NUMBER})) [ ]* (?:"|{units.alternatives("in", letters=True)}) [ ]*""",
-    re.VERBOSE,
-)
+    (?P<inches>(?>{_NUMBER})) [ ]* (?:"|{units.alternatives("in", letters=True)}) [ ]*"""
 
 
 def read_plain(text: str) -> Quantity | None:
@@ -222,10 +217,10 @@ def read_plain(text: str) -> Quantity | None:
     Fraction(65, 32)
     """
     text = as_meant(without_unseen(text))
-    match = _PLAIN.fullmatch(text)
-    feet = Fraction(0)
+    match = re.fullmatch(_PLAIN, text, re.VERBOSE)
+    in_feet, feet = match is None, Fraction(0)
     if match is None:
-        match = _FEET.fullmatch(text)
+        match = re.fullmatch(_FEET, text, re.VERBOSE)
         if match is None:
             return None
         if len(match["feet"]) > MAX_DIGITS:
@@ -241,7 +236,7 @@ def read_plain(text: str) -> Quantity | None:
         return None
     if power and lost_blank(number) is not None:
         return None
-    if (match.re is _FEET and value >= 12) or factor == 0:
+    if (in_feet and value >= 12) or factor == 0:
         return None
     value = feet * 12 * units.INCH + value * factor
     return Quantity(-value if match["sign"] == "-" else value, power)

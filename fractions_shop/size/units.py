@@ -8,14 +8,14 @@ follow from it; metric prefixes are exact by definition.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+
+from fractions_shop.size.frozen import Record
 
 INCH = Fraction(127, 5)  # millimetres
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Record):
     """A unit of length: `mm` is its exact size in millimetres.
 
     `power` is 1, except for tpi (threads per inch), which is a number per length;
@@ -119,10 +119,9 @@ def find(word: str) -> Unit | None:
     return unit
 
 
-_RAISED = re.compile(
+_RAISED = (
     rf"(?P<before>{'|'.join(POWER_WORDS)})\b\.? *(?P<squared>[^ ]+)"
-    rf"|(?P<unit>[^ ]+?) *(?:\^ *(?P<figure>[23])|(?P<sign>[{''.join(POWER_SIGNS)}]))",
-    re.IGNORECASE,
+    rf"|(?P<unit>[^ ]+?) *(?:\^ *(?P<figure>[23])|(?P<sign>[{''.join(POWER_SIGNS)}]))"
 )
 
 
@@ -132,7 +131,7 @@ def find_raised(text: str) -> Unit | None:
     >>> find_raised("sq in").mm == INCH**2
     True
     """
-    match = _RAISED.fullmatch(text)
+    match = re.fullmatch(_RAISED, text, re.IGNORECASE)
     unit = find(match["squared"] or match["unit"]) if match else None
     if match is None or unit is None or unit.power != 1:
         return None

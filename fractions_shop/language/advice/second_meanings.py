@@ -34,7 +34,7 @@ _TAKES_WHOLE = "the power takes the whole size"
 _RULED = frozenset({2, 4, 8, 16, 32, 64, 128})
 #: What a length to the power is called, and the word of its unit.
 _SPACES = {2: ("an area", "sq"), 3: ("a volume", "cu")}
-_DATE = re.compile(r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})")
+_DATE = r"([0-9]{1,4})([-/])([0-9]{1,2})\2([0-9]{1,4})"
 
 
 def notes(node: Binary, left: Value, right: Value, text: str) -> list[Note]:
@@ -159,7 +159,9 @@ def _touching(node: Binary) -> bool:
 
 def _date(node: Binary, text: str) -> Note | None:
     """`1/2/24` and `2024-01-02`: three whole numbers joined by one sign, as days are written."""
-    written = _DATE.fullmatch(text, node.start, node.end)
+    if text.count(node.sign, node.start, node.end) != 2:
+        return None
+    written = re.fullmatch(_DATE, text[node.start : node.end])
     if written is None:
         return None
     words = "divided by" if node.sign == "/" else "less"
