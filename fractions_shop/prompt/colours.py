@@ -18,15 +18,15 @@ from fractions_shop.size.notation import as_meant
 #: A piece of the line and the kind of thing it is.
 Piece = tuple[str, str]
 
+#: What a terminal's piece is, where its pattern does not say it: one that begins with letters is a word of
+#: the language, any other a sign.
 _PARTS = {
     "NUMBER": "number", "FEET_DASH": "number", "FRACTION_NTHS": "number", "NTHS": "unit", "PRIME": "unit", "DPRIME": "unit",
     "DOTTED": "unit", "UNIT_PHRASE": "unit", "AREA": "unit", "RAISED_UNIT": "unit", "OF_AN_INCH": "unit",
-    "DEGREE": "unit", "PLUS_MINUS": "sign", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
-    "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank",
-    "SHARE": "word", "PLACES": "word", "SPACES_OF": "word", "AT_MOST": "word", "FIRST_AT": "word",
-    "RECONCILE": "word", "OFF_A_PRINT": "word", "OFF_PRINT": "word", "IN_INCH_WORK": "word",
-    "IN_METRIC_WORK": "word", "IN_EITHER_WORK": "word", "RATIO": "number", "BLOCKS": "word", "PER_FOOT": "unit",
+    "UNIT_LEADS": "unit", "DEGREE": "unit", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
+    "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank", "RATIO": "number", "PER_FOOT": "unit",
 }  # fmt: skip
+_WORD_PATTERN = r"\(\?i:[a-z]+\b"
 #: Terminals that fit nearly anything, and are only looked for where a request asks for them.
 _GREEDY = {"DESIGNATION", "ZONES"}
 
@@ -37,7 +37,10 @@ def _pattern() -> tuple[re.Pattern[str], dict[str, str]]:
     from fractions_shop.language.grammar_tables import tables  # the first prompt need not wait for it
 
     known = tables()
-    kinds = {name: _PARTS.get(name, "sign") for name in known.terminals} | {"NAME": "name", "WORD": "word"}
+    kinds = {
+        name: _PARTS.get(name) or ("word" if re.match(_WORD_PATTERN, pattern) else "sign")
+        for name, pattern in known.terminals.items()
+    } | {"NAME": "name", "WORD": "word"}
     alternatives = []
     for name, pattern in known.terminals.items():
         if name == known.words_after:

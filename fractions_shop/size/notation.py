@@ -165,7 +165,7 @@ def number_value(text: str) -> Fraction:
 
 #: Over a 16th or finer an improper fraction below this many is a count of a rule's divisions: 17/16, 65/32.
 _COUNTED_BELOW = 4
-_IMPROPER = re.compile(r"[0-9]*[0-9]{2}/(?:2|4|8|16|32|64)")
+_IMPROPER = r"[0-9]*[0-9]{2}/(?:2|4|8|16|32|64)"
 
 
 def lost_blank(number: str) -> Fraction | None:
@@ -177,7 +177,7 @@ def lost_blank(number: str) -> Fraction | None:
     >>> lost_blank("21/2"), lost_blank("17/16"), lost_blank("111/16")
     (Fraction(5, 2), None, Fraction(27, 16))
     """
-    if _IMPROPER.fullmatch(number) is None:
+    if "/" not in number or re.fullmatch(_IMPROPER, number) is None:
         return None
     top, bottom = number.split("/")
     below = int(bottom)
