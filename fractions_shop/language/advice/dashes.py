@@ -1,0 +1,162 @@
+"""A sum or a difference that paper may mean otherwise: a thread, a mixed number, feet and inches, limits, a range."""
+
+from __future__ import annotations
+
+from fractions_shop.errors import ShopError
+from fractions_shop.language.advice.literals import (
+    bare_whole,
+    in_figures,
+    literal_size,
+    short_figure,
+    touches,
+)
+from fractions_shop.language.nodes import Binary, Literal
+from fractions_shop.language.notes import Note, doubt, echo
+from fractions_shop.size import units
+from fractions_shop.size.notation import decimal, mixed
+from fractions_shop.size.quantity import Quantity
+
+#: Threads to the inch of the numbered American threads, with which `10-32` may be meant.
+_USUAL_TPI = frozenset({4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26, 28, 32, 40})
+#: Bolts of whole inches have no more threads to the inch than this, nor are they larger.
+_MOST_TPI, _LARGEST = 20, 6
+_NUMBERS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12})
+_NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
+#: The divisions of rules, whose fractions stand behind a whole number.
+_RULED = frozenset({2, 4, 8, 16, 32, 64, 128})
+
+
+def difference(node: Binary, text: str) -> Note | None:
+    """What a dash may be besides a minus; None where it is surely one."""
+    note = limits_added(node)
+    if note is not None:
+        return note
+    first, second = node.left, node.right
+    if isinstance(first, Literal) and isinstance(second, Literal) and not second.bracketed:
+        note = (
+            _feet_less_inches(first, second)
+            or _below_nought(first, second)
+            or _thread_dash(first, second, node.at)
+        )
+    return note or _bare_dash(node, text)
+
+
+def _bare_dash(node: Binary, text: str) -> Note | None:
+    """`2 - 1/32` and `.500-.498`: a dash between bare numbers also joins a whole and its fraction, or two limits."""
+    first, second = literal_size(node.left), literal_size(node.right)
+    if first is None or second is None or first.power or second.power:
+        return None
+    said = f"{short_figure(first.value)} less {short_figure(second.value)}"
+    taken = f"{short_figure(first.value)} - ({short_figure(second.value)})"
+    vulgar = "." not in text[node.right.start : node.right.end]
+    if vulgar and bare_whole(node.left) and second.value < 1 and second.value.denominator in _RULED:
+        joined = mixed(first.value + second.value)
+        return doubt(f"read as {said}; for the mixed number write {joined}", taken, joined)
+    low, high = sorted((first.value, second.value))
+    if not touches(node) or vulgar or not 0 < high - low < high / 8:
+        return None
+    sizes = [f"{short_figure(low)} {unit} +{short_figure(high - low)}/-0 {unit}" for unit in ("in", "mm")]
+    return doubt(
+        f"read as {said}; for limits, from one to the other, write {' or '.join(sizes)}", taken, *sizes
+    )
+
+
+def limits_added(node: Binary) -> Note | None:
+    """`0.5 in +0.001 in -0.002 in`, which old drawings write for limits and which here adds up."""
+    first, second = node.left, node.right
+    if not isinstance(first, Binary) or first.bracketed or {first.sign, node.sign} != {"+", "-"}:
+        return None
+    nominal, former, latter = (literal_size(part) for part in (first.left, first.right, second))
+    if nominal is None or former is None or latter is None:
+        return None
+    if any(abs(size.value) * 16 > abs(nominal.value) for size in (former, latter)):
+        return None
+    plus, minus = (former, latter) if first.sign == "+" else (latter, former)
+    assert isinstance(first.left, Literal)
+    known = units.find(first.left.unit)
+    shown = units.BY_WORD["mm" if known is not None and known.metric else "in"]
+    unit = "" if nominal.power == 0 else f" {shown.name}"
+    texts = [
+        short_figure(size.value if size.power == 0 else size.value / shown.mm)
+        for size in (nominal, plus, minus)
+    ]
+    limits = f"{texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
+    parts = [in_figures(part) for part in (first.left, first.right, second)]
+    summed = f"({parts[0]} {first.sign} {parts[1]}) {node.sign} {parts[2]}"
+    return doubt(f"added up; for limits write {limits}", *([summed, limits] if unit else [summed]))
+
+
+def _below_nought(first: Literal, second: Literal) -> Note | None:
+    """`1/2" - 3/4"`: a smaller size less a larger one is more often a range."""
+    less, more = literal_size(first), literal_size(second)
+    if less is None or more is None or not less.power or not more.power or not 0 < less.value < more.value:
+        return None
+    less_text, more_text = in_figures(first), in_figures(second)
+    return doubt(
+        f"read as {less_text} less {more_text}, below nought; a range is two sizes, each written by itself",
+        f"{less_text} - ({more_text})",
+    )  # fmt: skip
+
+
+def _feet_less_inches(first: Literal, second: Literal) -> Note | None:
+    """`5' - 3"`, which many drawings write for 5 ft 3 in."""
+    if first.unit != "'" or second.unit not in ('"', "in", "''"):
+        return None
+    if not isinstance(first.value, Quantity) or not isinstance(second.value, Quantity):
+        return None
+    feet, inches = mixed(first.value.in_unit("ft")), mixed(second.value.inch)
+    said, both = f"read as {feet} ft less {inches} in", f"{feet}' {inches}\""
+    if first.value.in_unit("ft").denominator != 1 or second.value.inch >= 12 or not second.value.value:
+        return echo(said)
+    return doubt(f"{said}; for feet and inches write {both}", f"{feet} ft - ({inches} in)", both)
+
+
+def _thread_dash(first: Literal, second: Literal, at: int) -> Note | None:
+    """`10-32` and `1/4 - 20`, which may be threads."""
+    touching = at == first.end and second.start == at + 1
+    size, tpi = literal_size(first), bare_whole(second)
+    if size is None or first.unit:
+        return None
+    bolt = _bolt(first, second) if touching else ""
+    if bolt:
+        less = in_figures(second)
+        return doubt(
+            f"read as {short_figure(size.value)} less {less}; for the thread write {bolt}",
+            f"{short_figure(size.value)} - ({less})", bolt,
+        )  # fmt: skip
+    if not tpi:
+        return None
+    if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
+        thread = f"{short_figure(size.value)}-{tpi}"
+    elif touching and bare_whole(first) in _NUMBERS and tpi in _NUMBER_TPI:
+        thread = f"No {bare_whole(first)}-{tpi}"
+    else:
+        return None
+    said, taken = f"read as {short_figure(size.value)} less {tpi}", f"{short_figure(size.value)} - ({tpi})"
+    if not _is_thread(thread):
+        return doubt(f"{said}, and may be a thread, though none of that pitch is in the tables", taken)
+    return doubt(f"{said}; for the thread write {thread}", taken, thread)
+
+
+def _is_thread(name: str) -> bool:
+    from fractions_shop.threads.lookup import thread  # only a sum that looks like a thread opens its table
+
+    try:
+        thread(name)
+    except ShopError:
+        return False
+    return True
+
+
+def _bolt(first: Literal, second: Literal) -> str:
+    """The thread of whole inches that 1-8 or 2-4.5 may be, by its name."""
+    size, tpi = bare_whole(first), literal_size(second)
+    if not 1 <= size <= _LARGEST or tpi is None or second.unit or not 0 < tpi.value <= _MOST_TPI:
+        return ""
+    from fractions_shop.threads.lookup import thread  # only a sum that looks like a thread opens its table
+
+    try:
+        bolt = thread(f"{size}-{decimal(tpi.value)[0]}")
+    except ShopError:
+        return ""
+    return bolt.name if bolt.major.inch == size else ""
