@@ -117,6 +117,7 @@ LAYERS = (
         "sheet.order",
     ),
     ("sheet.read_together",),
+    ("sheet.kept",),
     ("sheet.solve",),
     (
         "sheet.check_causes",
@@ -126,6 +127,18 @@ LAYERS = (
     ),
     ("sheet.verdict",),
     ("sheet.worked_sheet",),
+    (
+        "sheet.rows",
+        "sheet.last_size",
+        "sheet.self_reference",
+        "sheet.renaming",
+        "sheet.moved",
+    ),
+    ("sheet.states",),
+    (
+        "sheet.entering",
+        "sheet.living",
+    ),
     (
         "show.doubt_marks",
         "show.ruler",

@@ -65,6 +65,8 @@ class Evaluator:
         self.heap: Any = None
         self.naming = ""
         self.naming_each: tuple[str, ...] = ()
+        #: Other names of the same sheet, by their small letters, which no thread or word is taken for.
+        self.named_elsewhere: Mapping[str, str] = {}
 
     def value(self, node: Node, depth: int = 0) -> Value:
         """What `node` comes to; Fault, placed, when it cannot be worked out."""
@@ -126,7 +128,7 @@ class Evaluator:
 
     def _worded(self, node: Worded, depth: int) -> Value:
         for word in node.words:
-            if word.word in self.names:
+            if word.word in self.names or self.named_elsewhere.get(word.word.casefold()) == word.word:
                 raise Fault(
                     f"{word.word} is a size named here, and stands beside a size without a sign between them",
                     word.start, word.end, "put + - * or / between them; side by side never multiplies",
@@ -152,9 +154,10 @@ class Evaluator:
     def _refuse_shadowed(self, node: Named) -> None:
         """Fault for `M3` or `R1/4` where m3 or R1 is a size named here."""
         text = node.text.casefold()
-        for name in self.names:
-            rest = text.removeprefix(name.casefold())
-            if rest == text or (rest and rest[0] not in "/-"):
+        own = {name.casefold(): name for name in self.names}
+        for place in (*(n for n, sign in enumerate(text) if sign in "/-"), len(text)):
+            name, rest = own.get(text[:place]) or self.named_elsewhere.get(text[:place]), text[place:]
+            if name is None:
                 continue
             size = f"{name} {rest[0]} {node.text[-len(rest) + 1 :]}" if rest else name
             raise Fault(

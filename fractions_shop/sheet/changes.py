@@ -75,7 +75,7 @@ def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[Answer
 
 def _unnamed(before: Iterable[Worked], after: Iterable[Worked]) -> list[AnswerChange]:
     left, added = _without_alike(
-        [w for w in before if not w.line.sets], [w for w in after if not w.line.sets], _told
+        [w for w in before if not w.line.sets], [w for w in after if not w.line.sets], what_it_tells
     )
     pairs: list[tuple[Worked | None, Worked | None]] = []
     for alike_by in (_words, _kind):
@@ -121,7 +121,7 @@ def _words(item: Worked) -> Hashable:
     return " ".join(item.line.statement.split())
 
 
-def _told(item: Worked) -> Hashable:
+def what_it_tells(item: Worked) -> Hashable:
     """What an answer tells, so that two that tell the same are equal."""
     assert item.answer is not None
     result = item.answer.result
@@ -140,7 +140,7 @@ def _tells_the_same(old: Worked, new: Worked) -> bool:
     assert new.answer is not None
     if _kind(old) != _kind(new) or isinstance(old.answer.result, SizeResult):
         return True  # their sizes are compared as such
-    return _told(old) == _told(new)
+    return what_it_tells(old) == what_it_tells(new)
 
 
 def size_changes(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[Change, ...]:
@@ -159,7 +159,7 @@ def part_changes(old: Mapping[str, Part], new: Mapping[str, Part]) -> tuple[Part
     return tuple(
         PartChange(name, old.get(name), new.get(name))
         for name in names
-        if not _same_part(old.get(name), new.get(name))
+        if not same_part(old.get(name), new.get(name))
     )
 
 
@@ -177,7 +177,8 @@ def _by(old: Value | None, new: Value | None) -> Quantity | None:
     return None
 
 
-def _same_part(old: Part | None, new: Part | None) -> bool:
+def same_part(old: Part | None, new: Part | None) -> bool:
+    """Whether two parts are the same in count, material, sizes and note."""
     if old is None or new is None:
         return old is new
     if (old.count, old.material, old.note) != (new.count, new.material, new.note):

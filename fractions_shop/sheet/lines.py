@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError, visible
-from fractions_shop.language.nodes import Name, Naming, Node, Request, ShownExpression, Statement
+from fractions_shop.language.nodes import (
+    Name,
+    Named,
+    Naming,
+    Node,
+    Request,
+    ShownExpression,
+    Statement,
+    Worded,
+)
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.size.notation import as_meant, without_unseen
@@ -39,7 +48,8 @@ class Line:
     says, or the comment behind a statement. `sets` is the name that the line sets,
     kept also when the rest could not be read, so that those who wait know for what.
     `uses` maps each name drawn on to where it stands. A row that sets several names has a line for each of
-    them; those behind the first are `also` of it.
+    them; those behind the first are `also` of it. `looks_at_names` says that the line holds what
+    some name of the sheet might be meant by: a thread, or a word left out.
     """
 
     number: int
@@ -52,6 +62,12 @@ class Line:
     sets: str = ""
     uses: dict[str, Name] = field(default_factory=dict)
     also: bool = False
+    looks_at_names: bool = False
+
+    @property
+    def row(self) -> int:
+        """The row that it stands in, from 0."""
+        return self.number - 1
 
     @property
     def works(self) -> bool:
@@ -63,6 +79,12 @@ class Line:
         """The line without its comment and outer blanks."""
         match = _COMMENT.search(as_meant(self.text))
         return (self.text[: match.start()] if match else self.text).strip()
+
+    @property
+    def comment(self) -> str:
+        """The comment behind the statement as it stands, the blanks before it included; empty for none."""
+        match = _COMMENT.search(as_meant(self.text)) if self.works else None
+        return self.text[len(self.text[: match.start()].rstrip()) :] if match else ""
 
     @property
     def request(self) -> str:
@@ -119,12 +141,34 @@ class Line:
         return isinstance(self.node, Request) and self.node.word == requests.UNITS
 
 
-def read_lines(text: str) -> tuple[Line, ...]:
-    """The lines of a sheet; a line that cannot be read carries its fault. ShopError if too many."""
+def read_lines(text: str, known: Iterable[Line] = ()) -> tuple[Line, ...]:
+    """The lines of a sheet; a line that cannot be read carries its fault. ShopError if too many.
+
+    `known` are lines already read, such as those of the sheet before a change: equal ones are not read again.
+    """
     rows = rows_of(text)
     if len(rows) > MAX_LINES:
         raise ShopError(f"the sheet has {len(rows):,} lines, and {MAX_LINES:,} is the most that is read")
-    return tuple(line for number, row in enumerate(rows, 1) for line in _lines(number, _shown(row)))
+    by_text: dict[str, list[Line]] = {}
+    for line in known:
+        by_text.setdefault(line.text, []).append(line)
+    return tuple(
+        line for number, row in enumerate(rows, 1) for line in _known_or_read(number, _shown(row), by_text)
+    )
+
+
+def _known_or_read(number: int, row: str, by_text: Mapping[str, list[Line]]) -> Iterable[Line]:
+    known = by_text.get(row)
+    if known is None:
+        return _lines(number, row)
+    first = known[0].number
+    known = [line for line in known if line.number == first]
+    return known if first == number else [_at(line, number) for line in known]
+
+
+def _at(line: Line, number: int) -> Line:
+    fault = None if line.fault is None else line.fault.at(line.text, 0, number)
+    return replace(line, number=number, fault=fault)
 
 
 def rows_of(text: str) -> list[str]:
@@ -178,7 +222,10 @@ def _statement_line(number: int, row: str) -> Line:
         )  # fmt: skip
     assert node is not None, "blank and comment lines were sorted out before"
     name = node.name if isinstance(node, Naming) else ""
-    return Line(number, row, "statement", _comment(row), node, sets=name, uses=names_in(node))
+    return Line(
+        number, row, "statement", _comment(row), node,
+        sets=name, uses=names_in(node), looks_at_names=_looks_at_names(node),
+    )  # fmt: skip
 
 
 def _part_line(number: int, row: str) -> Line:
@@ -188,10 +235,16 @@ def _part_line(number: int, row: str) -> Line:
     except InputError as error:
         return Line(number, row, "part", fault=error.at(row, 0, number))
     uses: dict[str, Name] = {}
-    for node in (part.count, *part.sizes):
+    nodes = (part.count, *part.sizes)
+    for node in nodes:
         for word, name in names_in(node).items():
             uses.setdefault(word, name)
-    return Line(number, row, "part", _comment(row), part=part, uses=uses)
+    looks = any(map(_looks_at_names, nodes))
+    return Line(number, row, "part", _comment(row), part=part, uses=uses, looks_at_names=looks)
+
+
+def _looks_at_names(node: Node) -> bool:
+    return any(isinstance(part, Named | Worded) for part in nodes_in(node))
 
 
 def _comment(row: str) -> str:
@@ -202,22 +255,36 @@ def _comment(row: str) -> str:
 def names_in(node: Node) -> dict[str, Name]:
     """Every name that stands in a statement, with where it stands first."""
     names: dict[str, Name] = {}
-    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
-    waiting = [node]
-    while waiting:
-        part = waiting.pop()
+    for part in nodes_in(node):
         if isinstance(part, Name):
             known = names.get(part.word)
             if known is None or part.start < known.start:
                 names[part.word] = part
-            continue
+    return names
+
+
+def nodes_of(line: Line) -> Iterator[Node]:
+    """All that a line's statement, or the count and sizes of its part, are made of."""
+    roots: list[Node] = [] if line.node is None else [line.node]
+    if line.part is not None:
+        roots += [line.part.count, *line.part.sizes]
+    for root in roots:
+        yield from nodes_in(root)
+
+
+def nodes_in(node: Node) -> Iterator[Node]:
+    """A node and all that it is made of."""
+    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
+    waiting = [node]
+    while waiting:
+        part = waiting.pop()
+        yield part
         for field_name in part.names:
             value = getattr(part, field_name)
             if isinstance(value, Node):
                 waiting.append(value)
             elif isinstance(value, tuple):
                 waiting += [v for v in value if isinstance(v, Node)]
-    return names
 
 
 def has_a_size(line: Line) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import deque
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError
@@ -92,15 +93,25 @@ def _draws(
     lines: tuple[Line, ...], homes: dict[str, int], faults: dict[int, InputError]
 ) -> tuple[dict[str, int], ...]:
     draws: list[dict[str, int]] = []
-    last: int | None = None
+    last = last_sizes(lines)
     for n, line in enumerate(lines):
         own = {name: homes[name] for name in line.uses if name in homes}
-        if "ans" in line.uses and last is not None:
-            own["ans"] = last
+        source = last[n]
+        if "ans" in line.uses and source is not None:
+            own["ans"] = source
         draws.append(own if n not in faults else {})
+    return tuple(draws)
+
+
+def last_sizes(lines: Sequence[Line]) -> list[int | None]:
+    """For each line the one that `ans` stands for there: the last in the rows above it that has a size."""
+    sizes: list[int | None] = []
+    last: int | None = None
+    for n, line in enumerate(lines):
+        sizes.append(sizes[-1] if line.also else last)
         if has_a_size(line):
             last = n
-    return tuple(draws)
+    return sizes
 
 
 def _read_together(

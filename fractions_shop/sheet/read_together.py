@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.nodes import KnownSize, Naming, Request
@@ -15,6 +15,14 @@ from fractions_shop.size.value import Value
 if TYPE_CHECKING:
     from fractions_shop.requests.heap import Heap
     from fractions_shop.requests.read_name import AsRead
+
+
+class WeighedGroup(NamedTuple):
+    """A group weighed: its heap, its readings by name, and its faults by place in the group."""
+
+    heap: Heap
+    readings: Mapping[str, AsRead | None]
+    faults: Mapping[int, InputError]
 
 
 class ReadNames:
@@ -29,6 +37,23 @@ class ReadNames:
         self.readings: dict[str, AsRead] = {}
         self.faults: dict[int, InputError] = {}
         self._heaps: dict[ReadTogether, Heap] = {}
+
+    def made(self, group: ReadTogether) -> WeighedGroup:
+        """What making a group has found, for the same group in another sheet."""
+        places = (*group.members, *group.ties)
+        readings = {self.lines[m].sets: self.readings.get(self.lines[m].sets) for m in group.members}
+        return WeighedGroup(
+            self._heaps[group],
+            readings,
+            {k: self.faults[m] for k, m in enumerate(places) if m in self.faults},
+        )
+
+    def take(self, group: ReadTogether, weighed: WeighedGroup) -> None:
+        """Take what the same group in another sheet has found."""
+        self._heaps[group] = weighed.heap
+        self.readings |= {name: reading for name, reading in weighed.readings.items() if reading is not None}
+        places = (*group.members, *group.ties)
+        self.faults |= {places[k]: error for k, error in weighed.faults.items()}
 
     def heap(self, n: int) -> Heap | None:
         """The heap that a line belongs to, where it was made."""

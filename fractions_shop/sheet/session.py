@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -62,6 +62,8 @@ class Session:
         self.doubtful: dict[str, tuple[str, ...]] = {}
         self.moved: dict[str, tuple[str, ...]] = {}
         self.placed: dict[str, Any] = {}
+        #: Names of the sheet that a line need not draw on, by their small letters.
+        self.named_elsewhere: Mapping[str, str] = {}
 
         #: What was read and is weighed together with the next, and readings that are not.
         self.heap: Heap | None = None
@@ -76,7 +78,7 @@ class Session:
         """A session that has the same names and rule, to try a line on."""
         other = Session(self.rule, lookups)
         other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
-        other.placed = dict(self.placed)
+        other.placed, other.named_elsewhere = dict(self.placed), self.named_elsewhere
         other.units = self.units
         other.heap, other.read_elsewhere = self.heap, self.read_elsewhere
         return other
@@ -110,7 +112,7 @@ class Session:
         try:
             return self._worked(statement, text)
         except InputError:
-            said = worded(text) if _is_named(statement, self.known) else None
+            said = worded(text) if _is_named(statement, self.known, self.named_elsewhere) else None
             if said is None:
                 raise
         return self._worked(said, text)
@@ -159,7 +161,7 @@ class Session:
         evaluator = Evaluator(
             self.known, pint_bridge.length_called if self.lookups else None, text, self.placed
         )
-        evaluator.naming, evaluator.heap = naming, self.heap
+        evaluator.naming, evaluator.heap, evaluator.named_elsewhere = naming, self.heap, self.named_elsewhere
         evaluator.readings = {**self.read_elsewhere, **(self.heap.said if self.heap else {})}
         return evaluator
 
@@ -311,7 +313,7 @@ def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) ->
     return tuple(islice(roots, _TOLD + 1))
 
 
-def _is_named(statement: Statement, known: Iterable[str]) -> bool:
+def _is_named(statement: Statement, known: Iterable[str], elsewhere: Container[str]) -> bool:
     """Whether a statement is the name of a thread, gauge or drill, which other words may say too.
 
     Not where it begins as a name of the sheet does: R1/4 where R1 is a size.
@@ -320,7 +322,8 @@ def _is_named(statement: Statement, known: Iterable[str]) -> bool:
     if not isinstance(part, ShownExpression) or not isinstance(part.expression, Named):
         return False
     text = part.expression.text.casefold()
-    return not any(text.startswith(name.casefold()) for name in known)
+    named_elsewhere = any(text[:place] in elsewhere for place in range(1, len(text) + 1))
+    return not named_elsewhere and not any(text.startswith(name.casefold()) for name in known)
 
 
 def places_of(result: Any) -> Any:

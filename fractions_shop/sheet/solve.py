@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import InitVar, dataclass, field, replace
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError
@@ -10,6 +10,7 @@ from fractions_shop.language.nodes import Naming, Request, ShownExpression
 from fractions_shop.language.notes import Note, on_the_reading
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.kept import Key, Keys, Outcome, Outcomes
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
@@ -103,6 +104,10 @@ class Working:
     """A sheet's lines worked out in the order in which they draw on one another."""
 
     lines: tuple[Line, ...]
+    #: The working of the sheet before a change: what it found that still holds is not worked out again.
+    earlier: InitVar[Working | None] = None
+    #: Whether words that are no units of ours are looked up.
+    lookups: bool = True
     plan: Plan = field(init=False)
     done: dict[int, Worked] = field(init=False, default_factory=dict)
     rules: list[Rule] = field(init=False, default_factory=list)
@@ -112,12 +117,17 @@ class Working:
     #: By line, the spaces of moved totals that its size is or rests on.
     moved: dict[int, tuple[str, ...]] = field(init=False, default_factory=dict)
 
-    def __post_init__(self) -> None:
+    def __post_init__(self, earlier: Working | None) -> None:
         self.plan = plan(self.lines)
-        self.session = Session(Rule(FIRST_RULE))
+        self.session = Session(Rule(FIRST_RULE), self.lookups)
+        names = [line.sets for line in self.lines if line.sets]
+        self.session.named_elsewhere = {name.casefold(): name for name in reversed(names)}
+        self.kept = Outcomes()
+        self._earlier = Outcomes() if earlier is None else earlier.kept
+        self._keys = Keys(self.lines, self.plan, frozenset(names), self.kept)
         self._read = ReadNames(self.lines, self.plan.groups)
         self._advised = 0
-        self._some_names = [line.sets for line in self.lines if line.sets][:_NAMES_FOR_ADVICE]
+        self._some_names = names[:_NAMES_FOR_ADVICE]
         self._rule_waits = self._set_rules()
         for n in self.plan.order:
             if n not in self.done:
@@ -168,18 +178,50 @@ class Working:
             return Worked(line, rule, fault=fault, units=units)
         waits = self._waits(n) or self._waits_for_first(n)
         if not waits and n in self._read.group_of:
-            self._read.make(n, self.session, self._drawn_on(n))
+            self._weigh(n)
             fault = self._fault_of_reading(n)
             if fault is not None:
                 return Worked(line, rule, fault=fault, units=units)
             waits = tuple(self._wait_for(other) for other in self._read.hinders(n))
         if waits:
             return Worked(line, rule, waits=waits, units=units)
+        key = self._keys.of_line(n, (rule, units), self._read.group_of.get(n))
+        outcome = self._earlier.by_key.get(key)
+        if outcome is not None:
+            return self._as_before(n, key, outcome)
         try:
-            return self.again(n, {}, rule)
+            worked = self.again(n, {}, rule)
         except InputError as error:
             advised = self._advised_fault(n, error).at(line.text, 0, line.number)
-            return Worked(line, rule, fault=advised, units=units)
+            worked = Worked(line, rule, fault=advised, units=units)
+        outcome = Outcome(object(), worked, self.doubtful.get(n, ()), self.moved.get(n, ()))
+        self.kept.keep(n, key, self._earlier.with_token_kept(outcome, line.sets), line.sets)
+        return worked
+
+    def _as_before(self, n: int, key: Key, outcome: Outcome) -> Worked:
+        """What the earlier working found, on the line where it stands now."""
+        line = self.lines[n]
+        worked: Worked = outcome.worked
+        if worked.line is not line:
+            fault = None if worked.fault is None else worked.fault.at(line.text, 0, line.number)
+            worked = replace(worked, line=line, fault=fault)
+        for kept, roots in ((self.doubtful, outcome.doubtful), (self.moved, outcome.moved)):
+            if roots:
+                kept[n] = roots
+        self.kept.keep(n, key, outcome._replace(worked=worked), line.sets)
+        return worked
+
+    def _weigh(self, n: int) -> None:
+        """Weigh the names that read with this line, unless the earlier working has done so."""
+        group = self._read.group_of[n]
+        key = self._keys.of_group(group)
+        weighed = self.kept.groups.get(key) or self._earlier.groups.get(key)
+        if weighed is not None:
+            self._read.take(group, weighed)
+        else:
+            self._read.make(n, self.session, self._drawn_on(n))
+            weighed = self._read.made(group)
+        self.kept.groups[key] = weighed
 
     def _fault_of_reading(self, n: int) -> InputError | None:
         error = self._read.faults.get(n)
@@ -284,7 +326,7 @@ class Working:
         """The same fault, found again with the sheet's other names at hand for advice."""
         line = self.lines[n]
         unknown = [name for name in line.uses if name not in self.plan.draws[n]]
-        if not unknown or line.node is None or self._advised >= _ADVISED:
+        if not (unknown or line.looks_at_names) or line.node is None or self._advised >= _ADVISED:
             return error
         self._advised += 1
         # None of these is used by the line, so none of them can change its answer.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -24,12 +24,13 @@ from fractions_shop.sheet.changes import (
 from fractions_shop.sheet.check_causes import Feed, Feeder
 from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
-from fractions_shop.sheet.lines import read_lines
+from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.part_lines import Part
-from fractions_shop.sheet.solve import Worked, Working
+from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.verdict import Verdict, verdict
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
+from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -66,6 +67,8 @@ class WorkedSheet:
     def __init__(self, text: str, title: str = "Sheet") -> None:
         self.text = text
         self._title = visible(title)
+        self._earlier: Working | None = None
+        self._lookups = True
 
     @classmethod
     def from_text(cls, text: str, title: str = "Sheet") -> Self:
@@ -83,9 +86,40 @@ class WorkedSheet:
         _ = self.worked
         return self
 
+    def edited(self, text: str, *, lookups: bool = True) -> Self:
+        """The same sheet with another text; only what rests on what differs is worked out anew.
+
+        With `lookups` false, words that are no units of ours are not looked up, and are at fault.
+        """
+        made = type(self)(text, self._title)
+        made._earlier, made._lookups = self._working, lookups
+        return made
+
     @cached_property
     def _working(self) -> Working:
-        return Working(read_lines(self.text))
+        earlier, self._earlier = self._earlier, None  # not to keep every sheet that there was
+        known = earlier.lines if earlier is not None else ()
+        return Working(read_lines(self.text, known), earlier, self._lookups)
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines as they were read."""
+        return self._working.lines
+
+    @property
+    def rules(self) -> Sequence[Rule]:
+        """The working rule that each line stands under."""
+        return self._working.rules
+
+    @property
+    def last_rule(self) -> Rule:
+        """The working rule at the end."""
+        return self._working.rules[-1] if self._working.rules else Rule(FIRST_RULE)
+
+    @property
+    def draws(self) -> tuple[Mapping[str, int], ...]:
+        """For each line the line, by its index, behind each name that it draws on."""
+        return self._working.plan.draws
 
     @cached_property
     def worked(self) -> tuple[Worked, ...]:

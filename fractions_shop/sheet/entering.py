@@ -1,0 +1,129 @@
+"""One line on its way into a sheet: where it belongs, what gives way to it, and what is refused."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.nodes import Name, Naming
+from fractions_shop.sheet.last_size import LAST
+from fractions_shop.sheet.lines import Line, nodes_of, read_lines
+from fractions_shop.sheet.rows import Rows
+from fractions_shop.sheet.self_reference import refuse_itself
+from fractions_shop.sheet.solve import FIRST_RULE, Worked
+from fractions_shop.sheet.states import Edit, State, next_state
+from fractions_shop.size.rule import Rule
+
+
+class Entering:
+    """A line that is to be entered, read from `text`; a statement or part that is at fault is no such line."""
+
+    def __init__(self, state: State, text: str, line: Line, lookups: bool) -> None:
+        self.state, self.text, self.line, self.lookups = state, text, line, lookups
+
+    def edit(self) -> Edit:
+        """The change that it makes; InputError, placed in the text, when it cannot be worked out."""
+        homes = self._homes()
+        count = len(self.state.rows.rows)
+        if not homes:
+            before = self._rule_before()
+            rows = self.state.rows if before is None else self.state.rows.added(before)
+            rows = rows.added(self.text)
+            return self._made(rows, tuple(range(count)), "added", len(rows.rows) - 1, None)
+        home, *others = sorted({self.state.lines[n].row for n in homes})
+        was = self.state.first_in(home)
+        text = _with_comment(self.text, self.state.lines[was])
+        stays = self.state.sheet.rules[was] == self.state.rule
+        rows = self.state.rows.with_row(home, text) if stays else self.state.rows.added(text)
+        gone = set(others) if stays else {home, *others}
+        for row in sorted(gone, reverse=True):
+            rows = rows.without(row)
+        place = home if stays else len(rows.rows) - 1
+        left = [row for row in range(count) if row not in gone]
+        rows_now = tuple(place if row in {home, *others} else left.index(row) for row in range(count))
+        moves = not stays and home != count - 1
+        return self._made(rows, rows_now, "moved" if moves else "replaced", place, was)
+
+    def _homes(self) -> list[int]:
+        """The lines that set the same names, or make the same part; InputError where they cannot give way."""
+        state, line = self.state, self.line
+        if line.kind == "part":
+            home = state.parts.get(line.part_name.casefold())
+            return [] if home is None else [home]
+        each = line.node.each if isinstance(line.node, Naming) else ()
+        names = each or ((line.sets,) if line.sets else ())
+        homes = [state.homes[name] for name in names if name in state.homes]
+        for n in homes:
+            refuse_itself(line, state.lines[n], names, ans_is_it=state.last == n)
+            self._refuse_to_lose(state.lines[n], names)
+        return homes
+
+    def _refuse_to_lose(self, old: Line, names: Sequence[str]) -> None:
+        others = [line.sets for line in self.state.lines if line.row == old.row and line.sets not in names]
+        if others:
+            start = self.line.text.find(old.sets)
+            raise InputError(
+                f"line {old.number} sets {old.sets} together with {' and '.join(others)}",
+                self.text, start, start + len(old.sets), f"set all of them again, or drop line {old.number} first",
+            )  # fmt: skip
+
+    def _rule_before(self) -> str | None:
+        """The line that sets the rule begun with, before the first that it could matter to."""
+        if not self.line.works or self.line.is_rule or any(line.works for line in self.state.lines):
+            return None
+        return None if self.state.first_rule == Rule(FIRST_RULE) else f"rule {self.state.first_rule}"
+
+    def _made(self, rows: Rows, rows_now: Sequence[int], kind: str, row: int, was: int | None) -> Edit:
+        after, where, called = next_state(self.state, rows, rows_now, row, self.lookups)
+        place = after.first_in(row)
+        self._refuse(after.sheet.worked[place])
+        return Edit(self.state, after, kind, place, was, where, called)
+
+    def _refuse(self, item: Worked) -> None:
+        """InputError for a line that was not worked out, placed in it as it was typed."""
+        if item.fault is not None:
+            row = item.line.text.removesuffix(item.line.comment) + self.line.comment
+            raise _placed_back(item.fault, row, self.line, self.text)
+        if item.waits:
+            wait = item.waits[0]
+            node = self.line.uses.get(wait.name)
+            start, end = (node.start, node.end) if node else (0, len(self.text))
+            raise InputError(
+                f"{wait.name} has no size, because line {wait.line} is not worked out", self.text, start, end,
+                f"set line {wait.line} right first, or drop it",
+            )  # fmt: skip
+
+
+def entered(state: State, text: str, lookups: bool) -> Edit | None:
+    """What entering a line would change; None for a blank one, InputError for one at fault."""
+    line = next(iter(read_lines(text)), None)
+    if line is None or line.kind == "blank":
+        return None
+    if line.fault is not None:
+        raise line.fault
+    return Entering(state, text, line, lookups).edit()
+
+
+def _with_comment(text: str, old: Line) -> str:
+    """A line's new text with the comment that stood behind the old one, unless it has its own."""
+    comment = old.comment
+    return text if not comment or read_lines(text)[0].comment else f"{text.rstrip()}{comment}"
+
+
+def _placed_back(error: InputError, row: str, typed: Line, text: str) -> InputError:
+    """A fault of a row, in which names were put for `ans`, placed in the line as it was typed."""
+    places = sorted(
+        {(node.start, node.end) for node in nodes_of(typed) if isinstance(node, Name) and node.word == LAST}
+    )
+    grown = (len(row) - len(text)) // len(places) if places else 0
+
+    def back(place: int, inside: int) -> int:
+        shift = 0
+        for span in places:
+            if span[0] + shift < place < span[1] + shift + grown:
+                return span[inside]
+            shift += grown if span[1] + shift + grown <= place else 0
+        return place - shift
+
+    start, end = back(error.start, 0), back(error.end, 1)
+    return InputError(error.message, text, start, end, error.advice, 1, error.ended, error.expected)
