@@ -84,7 +84,7 @@ NAMED = (
 FUNCTIONS = (
     "sqrt", "hypot", "min", "max", "abs", "sin", "cos", "tan", "asin", "acos", "atan", "major", "pitch", "effective",
     "minor", "tapping", "clearance", "sagitta", "chord", "radius_from", "step_chord", "bolt_circle", "taper_angle",
-    "taper_per_foot", "taper_at", "eval", "__import__", "log", "SQRT",
+    "taper_per_foot", "taper_at", "across", "up", "eval", "__import__", "log", "SQRT",
 )  # fmt: skip
 ZONES = (
     "H7/g6",

@@ -101,3 +101,41 @@ def test_things_with_a_name_and_a_size_are_shims() -> None:
     found = pack("0.015 in", stock("shims"))
     assert found.exact
     assert all(name.endswith("in shim") for name in found.names)
+
+
+@given(st.sampled_from((112, 88, 87, 46)), st.integers(2_000, 70_000))
+def test_a_height_in_inches_is_built_from_a_metric_set_to_half_its_finest_step(
+    pieces: int, tens: int
+) -> None:
+    """Any multiple of the step from 5 mm up is one of its stacks: a block for the last figure, and so on."""
+    height = Quantity.inches(Fraction(tens, 10_000))
+    made = pack(height, blocks(pieces))
+    step = Fraction(1, 2000) if pieces in (112, 88) else Fraction(1, 1000)
+    assert len(set(made.names)) == len(made.names) <= 8
+    assert made.total.mm == sum(Fraction(name.removesuffix(" mm block")) for name in made.names)
+    if height.mm >= 5:
+        assert abs(made.error.mm) <= step / 2
+    if not made.exact and made.below is not None and made.above is not None:
+        assert made.below.total < height < made.above.total
+        assert height.mm < 5 or made.above.total.mm - made.below.total.mm == step
+
+
+@pytest.mark.parametrize("height", ["300.0005 mm", "508 mm", "5.0073 in", "20 in"])
+def test_a_height_of_many_blocks_is_built_too(height: str) -> None:
+    made = pack(height, blocks(88))
+    assert abs(made.error.mm) <= Fraction(1, 4000)
+    assert len(set(made.names)) == len(made.names)
+
+
+def test_a_height_above_the_whole_set_is_met_as_nearly_as_it_can_be() -> None:
+    made = pack("999 in", blocks(88))
+    assert made.above is None
+    assert sorted(made.names) == sorted(block.name for block in blocks(88))
+
+
+def test_a_height_that_no_stack_can_have_lies_between_two() -> None:
+    made = pack("1/3 in", ["1/7 in", "1/11 in"])
+    assert not made.exact
+    assert made.below is not None
+    assert made.above is not None
+    assert (made.below.total.inch, made.above.total.inch) == (Fraction(25, 77), Fraction(4, 11))

@@ -148,7 +148,7 @@ LAYERS = (
         "show.fonts",
         "show.own_mark",
     ),
-    ("show.size_table",),
+    ("show.size_table", "show.place_table"),
     (
         "show.document",
         "show.columns",

@@ -65,6 +65,12 @@ def both(size: Quantity, places: int | None = None) -> str:
     return in_prose(both_cell(size, places))
 
 
+def as_it_ends(size: Quantity) -> str:
+    """A length in both, millimetres first where only they end, as of a block of 1.005 mm, unless another leads."""
+    inches, mm = in_inches(size), in_mm(size)
+    return in_prose(_in_order("size", inches, mm, mm.exact and not inches.exact))
+
+
 def in_rule(size: Quantity, rule: Rule) -> str:
     """A length in both, the rule's own unit first."""
     return in_prose(in_rule_cell(size, rule))

@@ -176,7 +176,7 @@ class Evaluator:
             many = len(self.placed[node.word].points)
             raise Fault(
                 f"{node.word} is {many} places, where one size is needed", node.start, node.end,
-                f"{node.word} by itself shows them",
+                f"{node.word} by itself shows them, across({node.word}, 1) is the first of them",
             )  # fmt: skip
         if node.word.lower() in ("pi", "π"):
             from fractions_shop.layout.circle import pi
@@ -272,14 +272,26 @@ class Evaluator:
             advice = near_words.advice(node.function, known, most=1)
             end = node.start + len(node.function)
             raise Fault(
-                f"{node.function} is not a function known here",
-                node.start,
-                end,
+                f"{node.function} is not a function known here", node.start, end,
                 advice or f"there are {', '.join(known)}",
-            )
+            )  # fmt: skip
         if function.of_thread and node.arguments:
             return self._thread_part(function, node, depth)
+        if function.of_places and node.arguments:
+            rest = (self.value(a, depth + 1) for a in node.arguments[1:])
+            return _apply(function, node, (self._places(node.arguments[0]), *rest))
         return _apply(function, node, tuple(self.value(a, depth + 1) for a in node.arguments))
+
+    def _places(self, node: Node) -> tuple[tuple[Quantity, ...], ...]:
+        """The places that a name has, or that bolt_circle gives; Fault for anything else."""
+        if isinstance(node, Name) and node.word in self.placed:
+            self.use(node.word)
+            return tuple(self.placed[node.word].points)
+        if isinstance(node, Call) and node.function == "bolt_circle":
+            return tuple((point.x, point.y) for point in self.points(node))
+        self.value(node)  # its own Fault, if it has one
+        advice = "name them, such as hinge = places 1 1/2 in, 7 in, and write across(hinge, 2)"
+        raise Fault("several places are needed here", node.start, node.end, advice)
 
     def points(self, node: Call) -> tuple[Any, ...]:
         """The places that a function such as bolt_circle gives."""

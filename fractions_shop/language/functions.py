@@ -32,7 +32,7 @@ class Function:
     """A function: what it does in a few words, an example that runs, and the work itself.
 
     `least` and `most` are how many things it takes. With `of_thread` the first is a
-    thread by name. `remark` gives sentences that belong beside its answer.
+    thread by name, with `of_places` several places. `remark` gives sentences that belong beside its answer.
     """
 
     name: str
@@ -43,6 +43,7 @@ class Function:
     most: int = 1
     of_thread: bool = False
     remark: Callable[[Any, Value], tuple[str, ...]] | None = None
+    of_places: bool = False
 
 
 def _size(value: Value) -> Quantity | Limits:
@@ -209,6 +210,20 @@ def _part(name: str) -> Callable[[Any], Value]:
     return work
 
 
+def _coordinate(axis: int) -> Callable[..., Value]:
+    def work(points: tuple[tuple[Quantity, ...], ...], which: Value) -> Value:
+        if not isinstance(which, Quantity) or which.power or which.value.denominator != 1:
+            raise ShopError("which of the places is a whole number, the first being 1")
+        if not 1 <= which.value <= len(points):
+            raise ShopError(f"there are {len(points)} places, the first being 1, and no {which.value}")
+        point = points[int(which.value) - 1]
+        if len(point) <= axis:
+            raise ShopError("these places have one axis, across")
+        return point[axis]
+
+    return work
+
+
 @cache
 def more_functions() -> dict[str, Function]:
     """The functions of arcs, circles and tapers, loaded when one is first asked for."""
@@ -307,5 +322,13 @@ _LIST = (
         True,
         _clearance_remark,
     ),
-)
+    Function(
+        "across", "how far along one of several places lies: places, which of them",
+        "across(bolt_circle(6, 3 in, 30 deg), 2)", _coordinate(0), 2, 2, of_places=True,
+    ),
+    Function(
+        "up", "how far up one of several places lies: places of two axes, which of them",
+        "up(bolt_circle(6, 3 in, 30 deg), 2)", _coordinate(1), 2, 2, of_places=True,
+    ),
+)  # fmt: skip
 FUNCTIONS: dict[str, Function] = {f.name: f for f in _LIST}

@@ -1,6 +1,6 @@
 """Pack: the fewest shims that make a height, exactly, or the heights next to it.
 
-All sizes are whole numbers of their largest common division, so a set of heights is one
+All shims are whole numbers of their largest common division, so a set of heights is one
 long whole number, bit n standing for n divisions, and laying a shim on every stack is
 one shift of it. Stacks of at most 0, 1, 2 ... shims follow one another until the height
 appears; nothing is tried twice and nothing is rounded.
@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import gcd, lcm
+from math import gcd, isqrt, lcm
 from typing import Any, ClassVar
 
 from fractions_shop.errors import ShopError
@@ -22,8 +22,8 @@ from fractions_shop.tables.nearest import Stock
 
 #: So many common divisions to the height at most, and so many sizes.
 _DIVISIONS, _SIZES = 4_000_000, 500
-#: So many bits to shift and to keep in all: a twentieth of a second, some tens of megabytes.
-_WORK, _KEPT = 500_000_000, 200_000_000
+#: So many bits to shift and to keep in all: a seventh of a second, some tens of megabytes.
+_WORK, _KEPT = 1_500_000_000, 200_000_000
 #: A stack of more shims than this is none.
 _PIECES = 1000
 
@@ -119,33 +119,36 @@ def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
     goal = above_zero(height, "the height to pack")
     each_once = each_once or getattr(stock, "each_once", False) is True
     shims = _listed(stock)
-    division = _common_division([goal, *(shim.size for shim in shims)])
+    # The height need not be a multiple of what the shims have in common: then no stack of them makes it.
+    division = _common_division([shim.size for shim in shims])
     wanted = goal.mm / division
-    _bounded(wanted + max(shim.size.mm for shim in shims) / division, division)
+    # No stack is higher than all the shims together, where each is used once.
+    most = sum(shim.size.mm for shim in shims) / division if each_once else wanted
+    _bounded(min(wanted, most) + max(shim.size.mm for shim in shims) / division, division)
     shims = [_Shim(shim.size, shim.name, int(shim.size.mm / division)) for shim in shims]
     shims.sort(key=lambda shim: -shim.units)
     if not each_once:
         shims = list({shim.units: shim for shim in reversed(shims)}.values())[::-1]
 
-    target = int(wanted)
+    target = int(min(wanted, most))
     heights = _reached(shims, target, each_once)
     fewest = _fewest_once if each_once else _fewest
 
     def stack(units: int) -> Stack | None:
         if not units:
             return None
-        chosen = fewest(shims, units)
+        chosen = shims if each_once and units == most else fewest(shims, units)
         total = sum((shim.size for shim in chosen), Quantity(Fraction(0)))
         return Stack(tuple(s.size for s in chosen), tuple(s.name for s in chosen), total, total - goal)
 
-    if heights >> target & 1:
+    if target == wanted and heights >> target & 1:
         exact = stack(target)
         assert exact is not None
         return Pack(goal, each_once, exact, None, None)
-    lower = heights & ((1 << target) - 1)
-    higher = heights >> target
+    lower = heights & ((1 << target + 1) - 1)
+    higher = heights >> target + 1
     below = stack(lower.bit_length() - 1)
-    above = stack(target + (higher & -higher).bit_length() - 1 if higher else 0)
+    above = stack(target + (higher & -higher).bit_length() if higher else 0)
     return Pack(goal, each_once, _nearer(below, above), below, above)
 
 
@@ -186,9 +189,9 @@ def _common_division(sizes: Sequence[Quantity]) -> Fraction:
 def _bounded(units: Fraction, division: Fraction) -> None:
     if units > _DIVISIONS:
         raise ShopError(
-            f"these sizes have only {division} mm in common, which goes {int(units):,} times into the "
-            f"height and the thickest shim ({_DIVISIONS:,} is the most): round the height or the shims, "
-            "or keep to inch or to metric ones"
+            f"these shims have only {division} mm in common, which goes {int(units):,} times into the "
+            f"height and the thickest shim ({_DIVISIONS:,} is the most): round the shims, or keep to "
+            "inch or to metric ones"
         )
 
 
@@ -199,9 +202,10 @@ def _reached(shims: Sequence[_Shim], target: int, each_once: bool) -> int:
     higher by no more than its thinnest shim.
     """
     top = target + max(shim.units for shim in shims)
-    if top * sum((top // shim.units).bit_length() for shim in shims) > _WORK:
+    steps = len(shims) if each_once else sum((top // shim.units).bit_length() for shim in shims)
+    if top * steps > _WORK:
         raise ShopError(
-            "these sizes have too little in common to try so many: pack it from fewer shims, or round them"
+            "these shims have too little in common to try so many: pack it from fewer of them, or round them"
         )
     inside = (1 << (top + 1)) - 1
     heights = 1
@@ -245,10 +249,9 @@ def _fewest_once(shims: Sequence[_Shim], target: int) -> list[_Shim]:
     """The same with each shim used once at most."""
     usable = [shim for shim in shims if shim.units <= target]
     count = _count_once(usable, target)
-    thinner = _counted(usable, target, count)
     chosen = []
-    for place, shim in enumerate(usable):
-        rest, left = thinner[len(usable) - place - 1], target - shim.units
+    for shim, rest in zip(usable, _counted_down(usable, target, count), strict=True):
+        left = target - shim.units
         if count and left >= 0 and rest[count - 1] >> left & 1:
             chosen.append(shim)
             target, count = left, count - 1
@@ -261,25 +264,43 @@ def _count_once(usable: Sequence[_Shim], target: int) -> int:
     while True:
         if most * len(usable) * target > _WORK:
             raise ShopError("that takes too many thin shims to work out: pack it from thicker ones")
-        *_, heights = _counting(usable, target, most)
+        *_, heights = _counting(usable[::-1], target, _none(most))
         for count, level in enumerate(heights):
             if level >> target & 1:
                 return count
         most *= 2
 
 
-def _counted(usable: Sequence[_Shim], target: int, most: int) -> list[list[int]]:
-    """For the k thinnest of `usable` (thickest first), k from 0: the heights of exactly n, n to `most`."""
-    if len(usable) * most * target > _KEPT:
+def _counted_down(usable: Sequence[_Shim], target: int, most: int) -> Iterator[list[int]]:
+    """For each of `usable` (thickest first): the heights of exactly n, n to `most`, of those after it.
+
+    They are worked out from the thinnest up and wanted from the thickest down, so every
+    so many are kept, and those between are worked out again from there.
+    """
+    thinnest_first = usable[::-1]
+    step = isqrt(len(usable)) + 1
+    if 2 * step * most * target > _KEPT:
         raise ShopError("that takes too many thin shims to work out: pack it from thicker ones")
-    return list(_counting(usable, target, most))
+    kept = [
+        heights
+        for place, heights in enumerate(_counting(thinnest_first, target, _none(most)))
+        if place % step == 0
+    ]
+    for place in reversed(range(0, len(usable), step)):
+        between = _counting(thinnest_first[place : place + step], target, kept[place // step])
+        yield from [*between][-2::-1]
 
 
-def _counting(usable: Sequence[_Shim], target: int, most: int) -> Iterator[list[int]]:
+def _none(most: int) -> list[int]:
+    """The heights of exactly n shims, n to `most`, before there is any shim: nought, of none."""
+    return [1] + [0] * most
+
+
+def _counting(shims: Sequence[_Shim], target: int, heights: list[int]) -> Iterator[list[int]]:
+    """The heights of exactly n shims, and again after each more of `shims` that may be laid."""
     inside = (1 << (target + 1)) - 1
-    heights = [1] + [0] * most
     yield heights
-    for shim in reversed(usable):
+    for shim in shims:
         laid = [level << shim.units & inside for level in heights[:-1]]
         heights = [1, *(level | more for level, more in zip(heights[1:], laid, strict=True))]
         yield heights

@@ -75,7 +75,9 @@ def topic(word: str) -> Topic | None:
     word = word.lower()
     if word in words():
         request = room(word)
-        return Topic(word, summaries()[word], request.forms, request.example, before=request.before)
+        beside = _general().get(word)  # `help units` tells of both
+        lines = () if beside is None else (f"{beside.meaning}:", *beside.more)
+        return Topic(word, summaries()[word], request.forms, request.example, lines, before=request.before)
     function = functions().get(word)
     if function is not None:
         return Topic(word, function.meaning, (), function.example)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
-    both,
+    as_it_ends,
     over_under,
     so_many,
 )
@@ -50,13 +50,13 @@ def _stock(given: Inputs) -> Any:
 def _lines(result: Pack) -> Lines:
     """The shims that make the height, or the nearest below and above."""
     if result.exact:
-        return [f"{both(result.height)} from {pieces_said(result.nearest)}, exact"]
-    lines: Lines = [f"{both(result.height)} cannot be made exactly from these shims"]
+        return [f"{as_it_ends(result.height)} from {pieces_said(result.nearest)}, exact"]
+    lines: Lines = [f"{as_it_ends(result.height)} cannot be made exactly from these shims"]
     for name, stack in (("below", result.below), ("above", result.above)):
         if stack is not None:
             mark = " (the nearer)" if stack == result.nearest else ""
             lines.append(
-                f"{name}{mark}: {both(stack.total)}, {over_under(stack.error)}, from {pieces_said(stack)}"
+                f"{name}{mark}: {as_it_ends(stack.total)}, {over_under(stack.error)}, from {pieces_said(stack)}"
             )
     return lines
 
@@ -66,7 +66,7 @@ def pieces_said(stack: Stack) -> str:
     if not stack.pieces:
         return "no shim at all"
     counted = Counter(stack.pieces)
-    parts = [both(size) if n == 1 else f"{n} of {both(size)}" for size, n in counted.items()]
+    parts = [as_it_ends(size) if n == 1 else f"{n} of {as_it_ends(size)}" for size, n in counted.items()]
     return f"{' + '.join(parts)} ({so_many(len(stack.pieces), 'piece')})"
 
 
@@ -74,7 +74,7 @@ def _gist(result: Pack, lines: list[str]) -> list[str]:
     if result.exact:
         return [f"{pieces_said(result.nearest)}, exact"]
     near = result.nearest
-    return [f"not exactly: the nearest is {both(near.total)}, {over_under(near.error, 4)}"]
+    return [f"not exactly: the nearest is {as_it_ends(near.total)}, {over_under(near.error, 4)}"]
 
 
 ROOM = Room(

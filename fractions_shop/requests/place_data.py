@@ -33,13 +33,13 @@ class PlacesResult:
         made = self.places.coordinates()
         return {
             "rule": self.rule,
-            "points": tuple(map(_by_axis, self.points)),
-            "read": tuple(map(_by_axis, self.places.read)),
+            "points": tuple(map(by_axis, self.points)),
+            "read": tuple(map(by_axis, self.places.read)),
             "along": self.places.along,
             "worst": self.places.worst,
             "axes": self.places.axes,
             "coordinates": {
-                "points": tuple(map(_by_axis, made.points)), "step": made.step, "worst": made.worst,
+                "points": tuple(map(by_axis, made.points)), "step": made.step, "worst": made.worst,
             },
         }  # fmt: skip
 
@@ -75,5 +75,6 @@ class PlacesData(TypedDict):
     coordinates: CoordinatesData
 
 
-def _by_axis(point: tuple[Quantity, ...]) -> PlaceData:
+def by_axis(point: tuple[Quantity, ...]) -> PlaceData:
+    """A place by the names of its axes."""
     return {"x": point[0], "y": point[1]} if len(point) > 1 else {"x": point[0]}

@@ -83,12 +83,20 @@ class Answer:
 
         lines = self._with_offers(self.room.lines(self.result))
         named = [f"{name} = {size_line(value)}" for name, value in self.named.items()]
-        if self.name is not None and self.value is not None and self.kind == "size":
+        if self.name is not None and self.value is None and not named:
+            lines = [self._placed(self.name), *lines]
+        elif self.name is not None and self.value is not None and self.kind == "size":
             lines = [f"{self.name} = {lines[0]}", *lines[1:]]
         elif named:
             first = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
             lines = [*lines[:first], *named, *lines[first:]]
         return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
+
+    def _placed(self, name: str) -> str:
+        """What is named where that is no size: how many places, and on what rule."""
+        from fractions_shop.figures.wording import rule_word, so_many
+
+        return f"{name}: {so_many(len(self.result.points), 'place')} on the {rule_word(self.result.rule)}"
 
     def _with_offers(self, lines: Lines) -> Lines:
         """The lines, the first of them with how to ask for the other form of what was asked."""

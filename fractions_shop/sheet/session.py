@@ -244,6 +244,7 @@ class Session:
             if placed is not None:
                 self.placed[answer.name] = placed
                 self.known.pop(answer.name, None)
+                self._remember_of(answer, (answer.name,))
         if answer.value is not None:
             self.known["ans"] = answer.value
             self.known.update(answer.named)
@@ -271,8 +272,11 @@ class Session:
 
     def remember_doubts(self, answer: Answer) -> None:
         """Keep which names rest on a doubtful reading, or a moved total, now that this one is answered."""
+        self._remember_of(answer, tuple(dict.fromkeys(("ans", *answer.named))))
+
+    def _remember_of(self, answer: Answer, names: tuple[str, ...]) -> None:
         for kept, roots in ((self.doubtful, self.roots_of(answer)), (self.moved, self.moved_of(answer))):
-            for name in dict.fromkeys(("ans", *answer.named)):
+            for name in names:
                 kept.pop(name, None)
                 if roots and (name == "ans" or len(answer.named) < 2):
                     kept[name] = roots

@@ -275,6 +275,10 @@ class Working:
             value = instead.get(source, self.done[source].value)
             own = self.done[source].answer
             placed = None if own is None or own.name != name else places_of(own.result)
+            if roots := self.doubtful.get(source):
+                self.session.doubtful[name] = roots
+            if roots := self.moved.get(source):
+                self.session.moved[name] = roots
             if placed is not None:
                 self.session.placed[name] = placed
                 continue
@@ -286,10 +290,6 @@ class Working:
                     line.text, node.start, node.end, "name the size that is meant", line.number,
                 )  # fmt: skip
             self.session.known[name] = value
-            if roots := self.doubtful.get(source):
-                self.session.doubtful[name] = roots
-            if roots := self.moved.get(source):
-                self.session.moved[name] = roots
         if line.part is not None:
             return Worked(line, self.session.rule, part=self._part(line), units=self.session.units)
         assert line.node is not None

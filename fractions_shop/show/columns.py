@@ -7,10 +7,10 @@ import io
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
-from fractions_shop.sheet.session import places_of
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.doubt_marks import echoes, said_of
+from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
@@ -86,7 +86,7 @@ def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:
 
 def _places(item: Worked) -> list[tuple[list[str], str]]:
     """The columns of each coordinate of named places on their own rule, and which it is: 2 of 6 across."""
-    made = None if item.answer is None else places_of(item.answer.result)
+    made = named_places(item)
     if made is None:
         return []
     many, axes = len(made.points), ("",) if len(made.axes) == 1 else (" across", " up")

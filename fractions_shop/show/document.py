@@ -20,7 +20,7 @@ from fractions_shop.sheet.front import paragraphs
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
-from fractions_shop.show import doubt_marks, size_table
+from fractions_shop.show import doubt_marks, place_table, size_table
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
@@ -107,6 +107,7 @@ def _document(sheet: WorkedSheet, pictures: int) -> Document:
         Listing("Parts to make", size_table.parts(worked, doubts), brief=size_table.parts_in_brief(worked, doubts),
                 **_beneath(by_kind["part"], doubts)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
+        Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
         Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),
         Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **_beneath(by_kind["limits"], doubts)),
@@ -126,13 +127,17 @@ def _beneath(listed: Sequence[Worked], doubts: Doubts) -> dict[str, Any]:
 
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
     """The lines of each list."""
-    listed: dict[str, list[Worked]] = {kind: [] for kind in ("part", "check", "size", "limits", "figure")}
+    listed: dict[str, list[Worked]] = {
+        kind: [] for kind in ("part", "check", "size", "place", "limits", "figure")
+    }
     for item in worked:
         value = item.value
         if item.part is not None:
             listed["part"].append(item)
         elif item.check is not None:
             listed["check"].append(item)
+        elif place_table.named_places(item) is not None:
+            listed["place"].append(item)
         elif item.line.sets and value is not None:
             length = not isinstance(value, Angle) and value.power == 1
             listed["size" if length else "figure"].append(item)

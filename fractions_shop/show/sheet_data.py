@@ -8,6 +8,7 @@ from typing import Any, Literal, TypedDict, cast
 from fractions_shop.language.notes import doubts_of
 from fractions_shop.requests import data
 from fractions_shop.requests.data import SCHEMA, AnswerData, FaultData, encode
+from fractions_shop.requests.place_data import PlaceData, by_axis
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubt
@@ -15,9 +16,11 @@ from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
 _OfWords = Literal["title", "note"]
@@ -90,6 +93,14 @@ class MovedData(TypedDict):
     change: Quantity
 
 
+class NamedPlacesData(TypedDict):
+    """Places that are named: the `rule` they are read on, and each of them by its axes."""
+
+    line: int
+    rule: Rule
+    points: tuple[PlaceData, ...]
+
+
 class WordsData(TypedDict):
     """A title or a note."""
 
@@ -152,6 +163,7 @@ class SheetData(TypedDict):
     verdict: str
     counts: Verdict
     sizes: dict[str, Value]
+    places: dict[str, NamedPlacesData]
     parts: list[PartData | UndonePartData]
     doubtful: list[DoubtData]
     moved: list[MovedData]
@@ -161,7 +173,7 @@ class SheetData(TypedDict):
 
 
 def sheet_data(sheet: WorkedSheet) -> SheetData:
-    """The whole sheet. `lines` has every line that is not blank; `sizes` and `parts` pick from it.
+    """The whole sheet. `lines` has every line that is not blank; `sizes`, `places` and `parts` pick from it.
 
     `ok` is false when a check fails, a line is at fault, or one waits; `counts` is the
     verdict in numbers. `doubtful` has the sizes that may well be others, `moved` the spaces
@@ -176,6 +188,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "verdict": verdict_text(sheet.verdict),
         "counts": encode(sheet.verdict),
         "sizes": {name: encode(value) for name, value in sheet.sizes.items()},
+        "places": dict(_places(item.line.sets, item) for item in worked if named_places(item) is not None),
         "parts": [_listed_part(w) for w in worked if w.line.kind == "part"],
         "doubtful": [_doubt(doubt) for doubt in doubts.readings],
         "moved": [
@@ -190,6 +203,13 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
             if w.line.kind != "blank" and not (w.line.also and w.fault is None)
         ],
     }
+
+
+def _places(name: str, item: Worked) -> tuple[str, NamedPlacesData]:
+    named = named_places(item)
+    assert named is not None
+    points = encode(tuple(map(by_axis, named.points)))
+    return name, {"line": item.line.number, "rule": encode(named.rule), "points": points}
 
 
 def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:

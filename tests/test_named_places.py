@@ -1,0 +1,140 @@
+"""Named places carried on: a place as a size, their table, CSV and JSON, their own rule, and their doubts."""
+
+from __future__ import annotations
+
+import csv
+import io
+from fractions import Fraction
+
+import pytest
+
+from fractions_shop import InputError, Session, Sheet
+from fractions_shop.requests.help import topic
+
+SHEET = """hinge = places 1 1/2 in, 7 in, 15 3/8 in along 18 in on 16ths
+bars = mark 10 in into 3 on 32nds
+pegs = places 3 across by 2 in, 2 up by 1 in first at 1/2 in, 3/4 in
+ring = bolt_circle(4, 2 in, 0 deg)
+rule mm
+check across(hinge, 3) + 2 5/8 in = 18 in
+low = up(pegs, 4)
+gap = across(bars, 3) - across(bars, 2)
+top = up(ring, 2)
+"""
+
+
+def test_a_place_is_a_size_like_any_other() -> None:
+    sheet = Sheet(SHEET)
+    assert sheet.ok
+    assert {name: size.inch for name, size in sheet.sizes.items()} == {  # type: ignore[union-attr]
+        "low": Fraction(7, 4), "gap": Fraction(10, 3), "top": 1,
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ["across", "up"])
+def test_the_functions_do_not_take_a_name_or_a_word_away(name: str) -> None:
+    bench = Session()
+    bench.answer("hinge = places 1 in, 3 in")
+    bench.answer(f"{name} = 2 in")
+    total = bench.answer(f"{name} + across(hinge, 2)")
+    assert total is not None
+    assert total.value.inch == 5  # type: ignore[union-attr]
+    assert bench.answer(f"divide {name} into 5 up").result.direction == "up"  # type: ignore[union-attr]
+    assert bench.answer(f"places 3 across by {name}, 2 up by across(hinge, 1)") is not None
+
+
+@pytest.mark.parametrize(
+    ("line", "message", "advice"),
+    [
+        ("across(hinge, 3)", "there are 2 places, the first being 1, and no 3", "write it like this: across("),
+        ("across(hinge, 0)", "there are 2 places, the first being 1, and no 0", "write it like this: across("),
+        ("across(hinge, 1/2)", "which of the places is a whole number", "write it like this: across("),
+        ("across(hinge, 1 in)", "which of the places is a whole number", "write it like this: across("),
+        ("up(hinge, 1)", "these places have one axis, across", "write it like this: up("),
+        ("across(rail, 1)", "several places are needed here", "and write across(hinge, 2)"),
+        ("across(nobody, 1)", "nothing is named nobody yet", ""),
+        ("across(hinge)", "across takes 2", "write it like this: across("),
+        ("hinge + 1 in", "hinge is 2 places, where one size is needed", "across(hinge, 1) is the first of them"),
+    ],
+)  # fmt: skip
+def test_what_is_no_place_is_refused(line: str, message: str, advice: str) -> None:
+    bench = Session()
+    bench.answer("hinge = places 1 in, 3 in")
+    bench.answer("rail = 18 in")
+    with pytest.raises(InputError) as caught:
+        bench.answer(line)
+    assert message in caught.value.message
+    assert advice in caught.value.advice
+
+
+def test_named_places_are_told_by_their_name_and_their_own_rule() -> None:
+    bench = Session()
+    first = [bench.answer(line).text().splitlines()[0] for line in SHEET.splitlines()[:4]]  # type: ignore[union-attr]
+    assert first == [
+        "hinge: 3 places on the 16ths", "bars: 4 places on the 32nds", "pegs: 6 places on the 64ths",
+        "ring: 4 places on the 64ths",
+    ]  # fmt: skip
+    bench.answer("rule 8ths")
+    assert "on the 32nds" in bench.answer("bars").text()  # type: ignore[union-attr]
+
+
+def test_a_sheet_lists_them_on_their_own_rules() -> None:
+    sheet = Sheet(SHEET)
+    for told in (sheet.to_text(200), sheet.to_markdown(), sheet.to_html()):
+        assert "Places" in told
+    rows = sheet.to_text(200).partition("\nPlaces\n")[2].splitlines()[2:20]
+    assert "  hinge  1  1 1/2 in (38.1 mm)" in rows[1]
+    assert "3  15 3/8 in (390.525 mm)" in rows[3]
+    assert rows[3].split()[-2:] == ["16ths", "1"]
+    assert "2  3 11/32 in (84.93125 mm)   ~+0.0104 in (~+0.265 mm)" in rows[5]
+    assert rows[5].split()[-2:] == ["32nds", "2"]
+    assert "6  4 1/2 in (114.3 mm)        exact                        1 3/4 in (44.45 mm)  exact" in rows[13]
+
+
+def test_csv_and_json_hold_them_by_name_on_their_own_rule() -> None:
+    sheet = Sheet(SHEET)
+    rows = [row for row in csv.DictReader(io.StringIO(sheet.to_csv())) if row["kind"] == "place"]
+    assert [(row["name"], row["fraction"], row["rule"], row["which"]) for row in rows[:4]] == [
+        ("hinge", "1 1/2 in", "16ths", "1 of 3"), ("hinge", "7 in", "16ths", "2 of 3"),
+        ("hinge", "15 3/8 in", "16ths", "3 of 3"), ("bars", "0 in", "32nds", "1 of 4"),
+    ]  # fmt: skip
+    places = sheet.to_data()["places"]
+    assert {name: (each["rule"], each["line"], len(each["points"])) for name, each in places.items()} == {
+        "hinge": ("16ths", 1, 3), "bars": ("32nds", 2, 4), "pegs": ("64ths", 3, 6), "ring": ("64ths", 4, 4),
+    }  # fmt: skip
+    assert places["bars"]["points"][1]["x"]["inch"] == "10/3"
+    assert places["pegs"]["points"][3]["y"]["inch"] == "7/4"
+
+
+DOUBTFUL = ["a reads 51.5 mm", "pair = places a, 4 in", "left = across(pair, 1)", "left * 2"]
+
+
+def test_a_doubt_goes_through_places_to_what_is_made_of_them() -> None:
+    bench = Session()
+    told = [bench.answer(line).text() for line in DOUBTFUL]  # type: ignore[union-attr]
+    assert all("rests on a, which may be another size" in " ".join(text.split()) for text in told[1:])
+    sheet = Sheet("\n".join(DOUBTFUL))
+    notes = [item.answer.notes for item in sheet.worked[1:] if item.answer is not None]
+    assert all(any("rests on a, which may be another size" in str(note) for note in each) for each in notes)
+    listed = sheet.to_text(200).partition("\nPlaces\n")[2]
+    assert "  pair *  1  2 1/32 in" in listed
+    assert "* a (line 1) is taken from a reading" in listed
+    moved = Sheet("bay = divide 2 in into 5 up\npair = places bay, 4 in\nleft = across(pair, 1)\n")
+    assert "rests on bay, a space of a total that was moved" in " ".join(
+        moved.to_text().partition("left =")[2].split()
+    )
+
+
+def test_places_set_again_as_a_size_are_a_size() -> None:
+    bench = Session()
+    bench.answer("hinge = places 1 in, 3 in")
+    bench.answer("hinge = 2 in")
+    with pytest.raises(InputError, match="several places are needed here"):
+        bench.answer("across(hinge, 1)")
+
+
+def test_help_tells_of_units_as_a_request_and_as_words() -> None:
+    found = topic("units")
+    assert found is not None
+    assert "units mm first" in found.forms
+    assert any(line.startswith("mm ") for line in found.more)
