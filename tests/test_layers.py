@@ -73,6 +73,7 @@ LAYERS = (
     ("language.advice",),
     (
         "language.evaluate",
+        "language.applied",
         "language.grammar",
     ),
     ("language.written",),

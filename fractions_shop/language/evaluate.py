@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.applied import applied, counted
 from fractions_shop.language.arithmetic import bounded, combine, figures, several
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
@@ -25,7 +26,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
 )
 from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
-from fractions_shop.size.limits import Limits, settled
+from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, mixed
 from fractions_shop.size.quantity import Angle, Quantity, a_power
 from fractions_shop.size.value import Value
@@ -279,8 +280,8 @@ class Evaluator:
             return self._thread_part(function, node, depth)
         if function.of_places and node.arguments:
             rest = (self.value(a, depth + 1) for a in node.arguments[1:])
-            return _apply(function, node, (self._places(node.arguments[0]), *rest))
-        return _apply(function, node, tuple(self.value(a, depth + 1) for a in node.arguments))
+            return applied(function, node, (self._places(node.arguments[0]), *rest))
+        return applied(function, node, tuple(self.value(a, depth + 1) for a in node.arguments))
 
     def _places(self, node: Node) -> tuple[tuple[Quantity, ...], ...]:
         """The places that a name has, or that bolt_circle gives; Fault for anything else."""
@@ -299,7 +300,7 @@ class Evaluator:
 
         function = more_functions()[node.function]
         values = tuple(self.value(a, 1) for a in node.arguments)
-        _counted(function, node, values)
+        counted(function, node, values)
         if isinstance(values[0], Quantity) and values[0].value > MOST_POINTS:
             first = node.arguments[0]
             raise Fault(
@@ -323,38 +324,10 @@ class Evaluator:
         except ShopError as error:
             message = error.message if isinstance(error, InputError) else str(error)
             raise Fault(message, first.start, first.end, f"write it like this: {function.example}") from None
-        value = _apply(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
+        value = applied(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
         for sentence in function.remark(thread, value) if function.remark else ():
             self.note(remark(sentence))
         return value
-
-
-def _counted(function: Function, node: Call, values: tuple[Value, ...]) -> None:
-    """Fault when a function is given too few or too many things."""
-    if not function.least <= len(values) <= function.most:
-        wanted = (
-            str(function.least) if function.least == function.most else f"{function.least} to {function.most}"
-        )
-        raise Fault(
-            f"{function.name} takes {wanted} size{'' if wanted == '1' else 's'}, and {len(values)} stand here",
-            node.start, node.end, f"write it like this: {function.example}",
-        )  # fmt: skip
-
-
-def _apply(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
-    _counted(function, node, values)
-    try:
-        value = function.work(*values)
-        if isinstance(value, tuple):
-            raise ShopError(f"{function.name} gives several places, which cannot be part of a sum")
-        return bounded(settled(value), node)
-    except ShopError as error:
-        from fractions_shop.language.advice.unknown_words import misused
-
-        said = misused(node, values)
-        if said is not None:
-            raise Fault(*said) from None
-        raise Fault(str(error), node.start, node.end, f"write it like this: {function.example}") from None
 
 
 def as_size(value: Value, node: Node) -> Quantity:
