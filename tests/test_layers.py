@@ -93,6 +93,7 @@ LAYERS = (
         "requests.heap",
         "requests.linear",
         "requests.meant_words",
+        "requests.meant_pictures",
         "requests.expression",
     ),
     (

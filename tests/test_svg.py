@@ -12,9 +12,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from measuring import SVG, joined, pieces, svg_lines
 
-from fractions_shop import Rule, crown, fit, mark
+from fractions_shop import Rule, crown, fit, mark, recover
+from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.drawing import Box, Drawing, Stroke, Words, hatching, text_width
 from fractions_shop.layout.scale import CLOSEST, steps, stretches, ticks
+from fractions_shop.requests.meant_pictures import of_list, of_one
+from fractions_shop.requests.pictures.close_up import close_up
 from fractions_shop.requests.pictures.profile import profile
 from fractions_shop.requests.pictures.strip import (
     CHECK_THE_BAR,
@@ -199,6 +202,13 @@ def test_divisions_too_close_to_print_are_left_out(rule):
 # The pictures themselves
 
 
+def close_ups() -> list[CloseUp | None]:
+    return [
+        of_one(recover("51.5 mm").readings[0]),
+        of_list(recover(["51.5 mm", "66.7 mm", "10.3 mm", "8.7 mm", "7.95 mm"])),
+    ]
+
+
 def drawings() -> list[Drawing]:
     made = [
         *strips(mark("14 5/8 in", 23, "32nds"), "a <strip> & more"),
@@ -208,6 +218,7 @@ def drawings() -> list[Drawing]:
         zone_chart(fit("6 mm", "H7/g6"), "clearance"),
         zone_chart(fit("10 mm", "H7/p6"), "interference"),
         zone_chart(fit("3 mm", "H7/m6"), "transition"),
+        *(close_up(shown, "readings") for shown in close_ups() if shown is not None),
     ]
     return [d for d in made if d is not None]
 

@@ -22,7 +22,8 @@ LONGEST_LINE = 100_000
 MOST_PASSED_OVER = 32_000_000
 
 #: Signs of our answers in plain letters, for a terminal that knows no others.
-_IN_LETTERS = {"±": "+-", "°": " deg", "µ": "u", "×": "x", "½": "1/2", "¼": "1/4", "¾": "3/4", "·": "."}
+_IN_LETTERS = {"±": "+-", "°": " deg", "µ": "u", "×": "x", "½": "1/2", "¼": "1/4", "¾": "3/4", "·": ".",
+               "│": "|", "─": "-", "┴": "+", "┬": "+", "█": "#", "▒": "=", "░": "."}  # fmt: skip
 
 
 class Stop(ShopError):
@@ -79,6 +80,12 @@ def make_forgiving() -> None:
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
             reconfigure(errors=errors, newline="\n" if os.name != "nt" else None)
+
+
+def in_letters(text: str, encoding: str) -> str:
+    """Text as an encoding can hold it: signs that it lacks in plain letters, or as a question mark."""
+    codecs.register_error("in letters", _in_letters)
+    return text.encode(encoding, "in letters").decode(encoding)
 
 
 def _in_letters(error: UnicodeError) -> tuple[str, int]:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from html import escape
 
+from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, each_cell
 
+#: Columns of a picture in letters, where nothing draws it.
+_PICTURE = 72
 #: Cells of up to so many characters are not broken.
 _TIGHT = 14
 
@@ -19,10 +22,17 @@ def text(words: str) -> str:
 def html_lines(lines: Lines, state: str = "answered") -> str:
     """Sentences as paragraphs, tables as tables; the first sentence stands out for a check or fault."""
     kind = f' class="said {state}"' if state in ("holds", "fails", "fault", "waits") else ""
-    return "".join(
-        table(line) if isinstance(line, Table) else f"<p{'' if n else kind}>{text(line)}</p>\n"
-        for n, line in enumerate(lines)
-    )
+    written = []
+    for n, line in enumerate(lines):
+        match line:
+            case Table():
+                written.append(table(line))
+            case CloseUp():
+                drawn = "\n".join([*line.letters(_PICTURE), f"  {line.caption}"])
+                written.append(f'<pre role="img" aria-label="{text(line.words)}">{text(drawn)}</pre>\n')
+            case _:
+                written.append(f"<p{'' if n else kind}>{text(line)}</p>\n")
+    return "".join(written)
 
 
 def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fractions_shop.errors import cells
+from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, written
 
 #: A last column narrower than this is not worth folding into.
@@ -17,8 +18,13 @@ class PictureLine(str):
     __slots__ = ()
 
 
-#: What an answer says: sentences and tables in turn.
-Lines = list["str | Table"]
+#: What an answer says: sentences, tables and pictures in turn.
+Lines = list["str | Table | CloseUp"]
+
+
+def without_pictures(lines: Lines) -> Lines:
+    """What is said without the pictures, for a writer that draws them itself or has no place for them."""
+    return [line for line in lines if not isinstance(line, PictureLine | CloseUp)]
 
 
 def in_columns(table: Table, width: int) -> list[str]:
@@ -100,8 +106,15 @@ def folded(line: str, width: int) -> list[str]:
 
 
 def laid_out(lines: Lines, width: int) -> str:
-    """Lines and tables as one text of at most `width` columns, where words allow."""
+    """Lines, tables and pictures as one text of at most `width` columns, where words allow."""
     out: list[str] = []
     for line in lines:
-        out += in_columns(line, width) if isinstance(line, Table) else folded(line, width)
+        match line:
+            case Table():
+                out += in_columns(line, width)
+            case CloseUp():
+                drawn = line.letters(width)
+                out += [*drawn, *(folded(f"  {line.caption}", width) if drawn else ())]
+            case _:
+                out += folded(line, width)
     return "\n".join(out)

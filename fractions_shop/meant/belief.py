@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from fractions_shop.errors import ShopError
-from fractions_shop.meant.priors import INCH_ODDS
+from fractions_shop.meant.priors import DECIMALS, FRACTIONS, INCH_ODDS, METRIC
 
 
 class Work(Enum):
@@ -28,6 +28,13 @@ class Belief:
     inch_odds: float
     said: bool = False
     work: str | None = None
+
+    def made_even(self, system: str) -> float:
+        """How many times likelier a division of that system is, were inch and metric work held alike."""
+        half = (1 + self.inch_odds) / 2
+        return {FRACTIONS: half / self.inch_odds, DECIMALS: half / self.inch_odds, METRIC: half}.get(
+            system, 1.0
+        )
 
 
 def belief_in(work: str | Work | None = None, inch_odds: float | None = None) -> Belief:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import exp
 
+from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.chance import Surroundings
 from fractions_shop.meant.found import NO_SYSTEM, Explanation, SizeCandidate, Weighed
 from fractions_shop.meant.priors import Division
@@ -28,7 +29,13 @@ Masses = Mapping[Fraction, Mapping[int, float]]
 
 
 def weighed(
-    asked: Reading, true: Reading, masses: Masses, off: float, divisions: Sequence[Division], may_doubt: bool
+    asked: Reading,
+    true: Reading,
+    masses: Masses,
+    off: float,
+    divisions: Sequence[Division],
+    belief: Belief,
+    may_doubt: bool,
 ) -> Weighed:
     """One reading with its candidates; `true` is the reading with the common errors taken out."""
     sums = {mark: sum(parts.values()) for mark, parts in masses.items()}
@@ -40,6 +47,7 @@ def weighed(
     return Weighed(
         asked.size,
         true.within,
+        *true.bounds,
         candidates,
         max(0.0, 1.0 - sum(sums[mark] for mark in best)),
         off,
@@ -47,7 +55,17 @@ def weighed(
         full=true.size if true.size != asked.size else None,
         suspect=may_doubt and off > _DOUBTFUL * first,
         threads=any(candidate.system == "threads" for candidate in candidates[:_FIRST]),
+        even_odds=_even_odds(best[0], masses, off, divisions, belief) if candidates else 0.0,
     )
+
+
+def _even_odds(
+    best: Fraction, masses: Masses, off: float, divisions: Sequence[Division], belief: Belief
+) -> float:
+    """The odds on one mark were inch and metric work held alike; by the belief itself where it was said."""
+    even = [1.0 if belief.said else belief.made_even(division.system) for division in divisions]
+    every = {mark: sum(even[k] * part for k, part in parts.items()) for mark, parts in masses.items()}
+    return odds_on(every[best] / (sum(every.values()) + off))
 
 
 def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) -> SizeCandidate:

@@ -18,6 +18,8 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.old_inches import OldInch
 
 NO_BELIEF = Belief(INCH_ODDS)
+#: So many to one on is called sure; see `Weighed.rests_on_belief`.
+SURE = 10.0
 #: The system of sizes that keep to none.
 NO_SYSTEM = "no system"
 
@@ -27,7 +29,7 @@ class Ask(Enum):
 
     NEIGHBOUR = "a neighbouring size"
     PITCH = "the pitch of the thread"
-    AGAIN = "the same size, read again"
+    AGAIN = "the same size again"
 
 
 @dataclass(frozen=True)
@@ -66,11 +68,19 @@ class Weighed:
     is how far the reading was trusted, by what the list shows of its instrument. `figures` are
     those of a size read again, whose mean is `asked`; `alike` the places in the list of equal
     readings, which count as one. `full` is the reading with the common errors taken out, where there are any.
-    `written` is the reading as it was typed, where it was.
+    `written` is the reading as it was typed, where it was. `least` and `most` are the sizes between which
+    what was meant lies, if reading, maker, wear and plating all keep to what was said of them.
+    `even_odds` are those on the best candidate were inch and metric work held alike; where the work
+    was said they are its own.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("rests_on_belief",)
 
     asked: Quantity
     within: Quantity
+    least: Quantity
+    most: Quantity
     candidates: tuple[SizeCandidate, ...]
     other: float
     off_marks: float = 0.0
@@ -79,6 +89,7 @@ class Weighed:
     full: Quantity | None = None
     suspect: bool = False
     threads: bool = False
+    even_odds: float = 0.0
     written: str = field(default="", compare=False)
 
     @property
@@ -86,7 +97,16 @@ class Weighed:
         """What the odds on the best candidate allow."""
         if self.suspect or not self.candidates:
             return SizeVerdict.UNSETTLED
-        return SizeVerdict.of(self.candidates[0].odds)
+        by_odds = SizeVerdict.of(self.candidates[0].odds)
+        return min(by_odds, SizeVerdict.PROBABLE, key=_needed) if self.rests_on_belief else by_odds
+
+    @property
+    def rests_on_belief(self) -> bool:
+        """Whether the best candidate is sure only because of what is believed of the work, which nobody said.
+
+        A belief is no evidence: a size is not cut to on 20 to 1 that nobody measured.
+        """
+        return bool(self.candidates) and self.candidates[0].odds >= SURE > self.even_odds
 
     @property
     def ask(self) -> Ask | None:
@@ -100,6 +120,10 @@ class Weighed:
     def best(self, metric: bool) -> SizeCandidate | None:
         """The likeliest candidate if it is metric work, or if it is not."""
         return next((candidate for candidate in self.candidates if candidate.metric == metric), None)
+
+
+def _needed(verdict: SizeVerdict) -> float:
+    return verdict.value
 
 
 @dataclass(frozen=True)

@@ -114,6 +114,12 @@ class Reading:
         least = self.size.mm - self.plated.mm - reach
         return max(Fraction(0), least), self.size.mm + self.worn.mm + reach
 
+    @property
+    def bounds(self) -> tuple[Quantity, Quantity]:
+        """From and to what size was meant, if reading, maker, wear and plating all keep to what was said of them."""
+        least = self.size - self.within - self.made - self.plated
+        return max(_NOTHING, least), self.size + self.within + self.made + self.worn
+
     def off_centre(self, meant: Fraction, under: Fraction = _NONE) -> Fraction:
         """How far in mm the reading is from the middle of what a part meant so would read."""
         return abs(self.middle - meant + under / 2)

@@ -107,7 +107,7 @@ def recover(
     true = [taken_out(reading, weighing.common) for reading in weighing.read.readings]
     answers = {
         reading: weighed(
-            reading, full, weighing.masses[i], weighing.off[i], divisions, weighing.stands_out(i)
+            reading, full, weighing.masses[i], weighing.off[i], divisions, believed, weighing.stands_out(i)
         )
         for i, (reading, full) in enumerate(zip(different, true, strict=True))
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TextIO
 
 from fractions_shop import __version__
+from fractions_shop.command.streams import in_letters
 from fractions_shop.errors import visible
 from fractions_shop.figures.plain import folded
 from fractions_shop.figures.wording import both
@@ -53,8 +54,7 @@ class Replies:
         try:
             self.out.write(f"{text}\n")
         except UnicodeEncodeError:
-            encoding = self.out.encoding or "ascii"
-            self.out.write(f"{text.encode(encoding, 'replace').decode(encoding)}\n")
+            self.out.write(f"{in_letters(text, self.out.encoding or 'ascii')}\n")
         self.out.flush()
 
     def _own_word(self, word: str, rest: str, width: int) -> bool:
@@ -74,7 +74,7 @@ class Replies:
         return False
 
     def _answer(self, answer: Answer, width: int, rows: int) -> None:
-        for shown in answer.text(width - 2, self.model.digits).splitlines():
+        for shown in answer.text(width - 2, self.model.digits, self.pictures).splitlines():
             self.say(f"  {shown}".rstrip())
         before = self.model.entries[-1].before
         if answer.name and before is not None and before != answer.value:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
-from fractions_shop.figures.plain import Lines, laid_out
+from fractions_shop.figures.plain import Lines, laid_out, without_pictures
 from fractions_shop.figures.table import Cell, Piece, in_prose
 from fractions_shop.figures.wording import both_decimals, off_by, too_small
 from fractions_shop.requests.rooms import Room
@@ -22,7 +22,8 @@ _LONG = 100
 
 def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
     """An answer in few sentences, what was asked for first: its room's gist, or the first of its lines."""
-    plain = [" ".join(line.split()) for line in laid_out(lines, 1000).splitlines() if line.strip()]
+    said = laid_out(without_pictures(lines), 1000)
+    plain = [" ".join(line.split()) for line in said.splitlines() if line.strip()]
     gist = room.gist(result, plain) if room is not None and room.gist is not None else []
     return gist or plain[: 2 if len(plain[0]) < _LONG else 1]
 

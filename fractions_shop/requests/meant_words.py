@@ -8,7 +8,7 @@ from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.meant.belief import Belief
-from fractions_shop.meant.found import Ask, ReaderStep, Weighed
+from fractions_shop.meant.found import Ask, ReaderStep, SizeCandidate, Weighed
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
 from fractions_shop.meant.verdict import SizeVerdict, about
@@ -20,6 +20,9 @@ _NAMED, _NEAR = 3, 0.1
 #: A chance from here on proves nothing at all.
 ALWAYS = 0.995
 
+#: Candidates told of one reading alone, and of each of a list.
+TOLD, TOLD_EACH = 6, 2
+
 CHANCE_MEANS = "by chance: about how often a size at random would come as near to one as readable"
 
 
@@ -27,12 +30,28 @@ def verdict_line(weighed: Weighed, name: str = "") -> str:
     """What may be done with one size, which may have a name."""
     if weighed.verdict is SizeVerdict.UNSETTLED:
         return f"Not settled: {f'{name}: ' if name else ''}{_open(weighed)}; do not cut yet"
-    return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask)
+    return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask, believed_work(weighed))
 
 
-def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None) -> str:
-    """What may be done with sizes that have the same verdict, one that is settled enough to say."""
-    said = in_row(names, "and")
+def believed_work(weighed: Weighed) -> str:
+    """The work that the best candidate rests on being believed: `inch`, `metric`, or nothing where it does not."""
+    if not weighed.rests_on_belief:
+        return ""
+    return "metric" if weighed.candidates[0].metric else "inch"
+
+
+def odds_on_best(weighed: Weighed) -> str:
+    """The odds on the best candidate, and on what belief they rest, if on one alone."""
+    work = believed_work(weighed)
+    return odds_text(weighed.candidates[0].odds) + (f" if it is {work} work" if work else "")
+
+
+def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None, work: str = "") -> str:
+    """What may be done with sizes that have the same verdict, one that is settled enough to say.
+
+    `work` is what they rest on being believed to be.
+    """
+    said = in_row(names, "and") + (f", if it is {work} work" if work else "")
     pitch = ask is Ask.PITCH
     match verdict:
         case SizeVerdict.CUT:
@@ -50,12 +69,12 @@ def verdict_lines(readings: Sequence[Weighed], names: Sequence[str] = ()) -> lis
     for verdict in SizeVerdict:
         if verdict is SizeVerdict.UNSETTLED:
             continue
-        for ask in dict.fromkeys(weighed.ask for weighed in readings if weighed.verdict is verdict):
-            said = [
-                f"{name} {weighed.candidates[0].name}".lstrip()
-                for weighed, name in named if (weighed.verdict, weighed.ask) == (verdict, ask)
-            ]  # fmt: skip
-            lines.append(acted_on(verdict, tuple(dict.fromkeys(said)), ask))
+        alike: dict[tuple[Ask | None, str], dict[str, None]] = {}
+        for weighed, name in named:
+            if weighed.verdict is verdict:
+                said = f"{name} {weighed.candidates[0].name}".lstrip()
+                alike.setdefault((weighed.ask, believed_work(weighed)), {})[said] = None
+        lines += [acted_on(verdict, tuple(sizes), ask, work) for (ask, work), sizes in alike.items()]
     open_ones = [
         verdict_line(weighed, name) for weighed, name in named if weighed.verdict is SizeVerdict.UNSETTLED
     ]
@@ -72,6 +91,18 @@ def _open(weighed: Weighed) -> str:
     if len(near) == 1:
         return f"{near[0]}, or none of the round sizes"
     return in_row(near[:_NAMED], "or")
+
+
+def worth_telling(weighed: Weighed, most: int) -> list[SizeCandidate]:
+    """The best and those near it; what would come as near by chance always proves nothing, and is left out."""
+    best = weighed.candidates[:1]
+    # Far behind the best, the rest are only noise; a second is told in any case.
+    near = [
+        c
+        for n, c in enumerate(weighed.candidates[1:], 1)
+        if c.chance < ALWAYS and (n < 2 or c.probability * 100 > best[0].probability)
+    ]
+    return [*best, *near[: most - 1]]
 
 
 def next_reading(readings: Sequence[Weighed]) -> Lines:
@@ -104,7 +135,7 @@ def trusted_to(size: Quantity) -> str:
 def by_chance(chance: float) -> str:
     """The same in a sentence: `by chance about 3 in 10`."""
     said = chance_words(chance)
-    return f"as near by chance {said}" if said in ("never", "always") else f"by chance about {said}"
+    return f"{said} as near by chance" if said in ("never", "always") else f"by chance about {said}"
 
 
 def chance_words(chance: float) -> str:

@@ -111,8 +111,9 @@ def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: 
         made=MADE if made is None else made,
         shared=shared_by_all(_shrunk(given), given.option("unzeroed") is not None),
     )
-    typed = [given.written(node) for node in figures]
-    return replace(taken, written=", ".join(text for text in typed if text) if all(typed) else "")
+    # A size is told as it was typed, and so is a name that stands for one.
+    typed = [given.written(node) or given.written_part(node) for node in figures]
+    return replace(taken, written=", ".join(typed))
 
 
 def _trust(given: Inputs, node: Node) -> Quantity:

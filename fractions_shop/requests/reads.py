@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from fractions_shop.errors import NoAnswer
+from fractions_shop.figures.close_up import CloseUp
+from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.plain import Lines
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import doubt, remark
@@ -13,6 +15,7 @@ from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.heap import Heap
 from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.meant_pictures import of_name
 from fractions_shop.requests.meant_words import (
     acted_on,
     belief_line,
@@ -21,6 +24,7 @@ from fractions_shop.requests.meant_words import (
     if_other_work,
     in_own_unit,
     in_row,
+    odds_on_best,
     scale_lines,
     step_lines,
     trusted_to,
@@ -84,17 +88,20 @@ def _lines(read: ReadName) -> Lines:
             f"{read.name} is {in_own_unit(read.size)} in truth, which reads {asked}: the scale of others rests on it"
         ]
     assert read.odds is not None
-    said = f"{asked} read within {trusted_to(read.reading.within)}: {read.called}, {odds_text(read.odds)}"
+    said = f"{asked} read within {trusted_to(read.reading.within)}: {read.called}"
     lines: Lines = [_verdict(read)]
     if isinstance(read.found, Reconciled):
         best = read.found.sets[0]
-        lines += [said, f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"]
-        return [*lines, belief_line(read.found.belief), *_shared(read)]
+        lines += [
+            f"{said}, {odds_text(read.odds)}",
+            f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}",
+        ]
+        return [*lines, belief_line(read.found.belief), *_shared(read), *_close_up(read)]
     assert read.weighed is not None
     assert isinstance(read.found, Recovered)
-    lines += [f"{said}; {by_chance(read.candidates[0].chance)}", *_with(others)]
+    lines += [f"{said}, {odds_on_best(read.weighed)}; {by_chance(read.candidates[0].chance)}", *_with(others)]
     lines.append(belief_line(read.found.belief, if_other_work(read.weighed)))
-    return [*lines, *step_lines(read.found.step), *_shared(read)]
+    return [*lines, *step_lines(read.found.step), *_shared(read), *_close_up(read)]
 
 
 def _with(others: list[str]) -> Lines:
@@ -104,6 +111,11 @@ def _with(others: list[str]) -> Lines:
 def _shared(read: ReadName) -> Lines:
     """What was found of the errors that it shares, and of what it was read off."""
     return [*common_lines(read.common), *scale_lines(read.scale)]
+
+
+def _close_up(read: ReadName) -> list[CloseUp]:
+    picture = of_name(read)
+    return [] if picture is None else [picture]
 
 
 def _verdict(read: ReadName) -> str:
@@ -121,6 +133,12 @@ def _open_odds(read: ReadName) -> float | None:
     return read.odds if read.verdict is SizeVerdict.UNSETTLED else None
 
 
+def _pictures(read: ReadName, title: str) -> tuple[Drawing, ...]:
+    from fractions_shop.requests.pictures.close_up import close_up
+
+    return tuple(close_up(shown, title) for shown in _close_up(read))
+
+
 ROOM = Room(
     word="reads",
     forms=(
@@ -130,6 +148,7 @@ ROOM = Room(
     example="rack reads 75.4 mm",
     answer=_answer,
     lines=_lines,
+    pictures=_pictures,
     reads_rule=False,
     odds=_open_odds,
     verdicts=lambda read: 1,

@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
+from fractions_shop.figures.close_up import CloseUp
+from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, without_empty
@@ -16,9 +18,11 @@ from fractions_shop.meant.found import Ask, Recovered, SizeCandidate, Weighed
 from fractions_shop.meant.priors import NO_TABLES
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.meant_pictures import of_list, of_one
 from fractions_shop.requests.meant_words import (
-    ALWAYS,
     CHANCE_MEANS,
+    TOLD,
+    TOLD_EACH,
     as_read,
     belief_line,
     by_chance,
@@ -27,11 +31,13 @@ from fractions_shop.requests.meant_words import (
     if_other_work,
     in_row,
     next_reading,
+    odds_on_best,
     scale_lines,
     step_lines,
     trusted_to,
     verdict_line,
     verdict_lines,
+    worth_telling,
 )
 from fractions_shop.requests.measured import listed, scale_of, tables_of, work_of
 from fractions_shop.requests.odds import odds_text
@@ -41,8 +47,6 @@ from fractions_shop.size.value import Value
 
 #: What one answer can weigh while it is waited for; the library takes more.
 MOST_READINGS, MOST_AMONG = 12, 3
-#: Candidates told of one reading alone, and of each of a list.
-_TOLD, _TOLD_EACH = 6, 2
 
 
 @dataclass(frozen=True)
@@ -144,13 +148,18 @@ def _lines(result: Recovered | NamedSizes) -> Lines:
     said = f"{as_read(weighed)} read within {trusted_to(weighed.within)}"
     if weighed.candidates:
         best = weighed.candidates[0]
-        said += f": {best.name}, {odds_text(best.odds)}; {by_chance(best.chance)}"
+        said += f": {best.name}, {odds_on_best(weighed)}; {by_chance(best.chance)}"
     lines += [said, *next_reading(result.readings), belief_line(result.belief, if_other_work(weighed))]
     lines += _held_in_common(result)
     if weighed.candidates:
-        rows = tuple(_row(c) for c in _told(weighed, _TOLD))
+        rows = tuple(_row(c) for c in worth_telling(weighed, TOLD))
         lines += [Table(rows, ("meant", "", "the reading is", "odds", "by chance")), CHANCE_MEANS]
-    return lines
+    return [*lines, *_close_ups(result)]
+
+
+def _close_ups(result: Recovered) -> list[CloseUp]:
+    picture = of_list(result) if len(result.readings) > 1 else of_one(result.readings[0])
+    return [] if picture is None else [picture]
 
 
 def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset[int] = frozenset()) -> Lines:
@@ -163,12 +172,14 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
             names[place] if names else "", as_read(weighed),
             _put_right(weighed, result.scale is not None or place in scaled),
         )  # fmt: skip
-        likeliest = [_row(c) for c in _told(weighed, _TOLD_EACH)] or [("no round size", "", "", "", "")]
+        likeliest = [_row(c) for c in worth_telling(weighed, TOLD_EACH)] or [
+            ("no round size", "", "", "", "")
+        ]
         for candidate in likeliest:
             rows.append((*first, *candidate))
             first = ("",) * len(first)
     header = ("", "read", "put right", "meant", "", "the reading is", "odds", "by chance")
-    return [*lines, without_empty(Table(tuple(rows), header)), CHANCE_MEANS]
+    return [*lines, without_empty(Table(tuple(rows), header)), CHANCE_MEANS, *_close_ups(result)]
 
 
 def _trusts(readings: Sequence[Weighed]) -> str:
@@ -181,18 +192,6 @@ def _trusts(readings: Sequence[Weighed]) -> str:
         f"; {in_row(list(dict.fromkeys(by_trust[trust])), 'and')} within {trust}" for trust in others
     )
     return f"read within {most}{rest}"
-
-
-def _told(weighed: Weighed, most: int) -> list[SizeCandidate]:
-    """The best and those near it; what would come as near by chance always proves nothing, and is left out."""
-    best = weighed.candidates[:1]
-    # Far behind the best, the rest are only noise; a second is told in any case.
-    near = [
-        c
-        for n, c in enumerate(weighed.candidates[1:], 1)
-        if c.chance < ALWAYS and (n < 2 or c.probability * 100 > best[0].probability)
-    ]
-    return [*best, *near[: most - 1]]
 
 
 def _row(candidate: SizeCandidate) -> tuple[Cell | str, ...]:
@@ -294,6 +293,12 @@ def _gist(result: Recovered, lines: list[str]) -> list[str]:
     return [", ".join(meant), _explained(result)]
 
 
+def _pictures(result: Recovered, title: str) -> tuple[Drawing, ...]:
+    from fractions_shop.requests.pictures.close_up import close_up
+
+    return tuple(close_up(shown, title) for shown in _close_ups(result))
+
+
 ROOM = Room(
     word="recover",
     forms=(
@@ -304,6 +309,7 @@ ROOM = Room(
     example="recover 51.5 mm, 66.7 mm within 0.05 mm",
     answer=_answer,
     lines=_lines,
+    pictures=_pictures,
     gist=_gist,
     reads_rule=False,
     takes_long=True,

@@ -104,16 +104,18 @@ class Answer:
         first, *rest = lines
         return ["; ".join([first, *offers]), *rest] if offers and isinstance(first, str) else lines
 
-    def text(self, width: int = 80, digits: int = PLACES) -> str:
+    def text(self, width: int = 80, digits: int = PLACES, pictures: bool = True) -> str:
         """Sentences and columns for a person, at most `width` columns where words allow.
 
-        Figures that do not end are rounded to `digits` decimals, and say so.
+        Figures that do not end are rounded to `digits` decimals, and say so. Without `pictures`
+        what is drawn in letters is left out.
         """
-        from fractions_shop.figures.plain import laid_out
+        from fractions_shop.figures.plain import laid_out, without_pictures
 
         token = places_shown.set(digits)
         try:
-            return laid_out(self.lines(), width)
+            lines = self.lines()
+            return laid_out(lines if pictures else without_pictures(lines), width)
         finally:
             places_shown.reset(token)
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing
-from fractions_shop.figures.plain import Lines, PictureLine
+from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubts
@@ -182,7 +182,7 @@ def _step(item: Worked, feeds: Sequence[Feed], pictures: bool) -> Step:
     drawn = _pictures(item) if pictures else ()
     lines = _lines(item, feeds)
     if drawn:
-        lines = [each for each in lines if not isinstance(each, PictureLine)]
+        lines = without_pictures(lines)
     return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import groupby
 
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table, each_cell
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Prose, Step
@@ -64,7 +64,7 @@ def _step(item: Step) -> list[str]:
 def _lines(lines: Lines) -> list[str]:
     """Sentences as one list, tables between them."""
     blocks = []
-    for is_table, run in groupby(lines, lambda line: isinstance(line, Table)):
+    for is_table, run in groupby(without_pictures(lines), lambda line: isinstance(line, Table)):
         if is_table:
             blocks += [table(line) for line in run if isinstance(line, Table)]
         else:

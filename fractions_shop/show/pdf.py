@@ -26,7 +26,7 @@ except ImportError:
     ) from None
 
 from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
 from fractions_shop.show import own_mark
@@ -144,10 +144,10 @@ def _step(item: Step, width: float) -> Iterator[Flowable]:
 
 
 def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
-    for line in lines:
+    for line in without_pictures(lines):
         if isinstance(line, Columns):
             yield _grid(line, width, indent=12)
-        else:
+        elif isinstance(line, str):
             yield _paragraph(line, _ANSWER)
 
 
