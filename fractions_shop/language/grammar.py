@@ -15,7 +15,7 @@ from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken, Parser
-from fractions_shop.language.nodes import Name, ShownExpression, Statement
+from fractions_shop.language.nodes import Name, ShownExpression, Statement, nodes_in
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -73,7 +73,7 @@ def accepted(line: str) -> bool:
         return False
     from fractions_shop.language.evaluate import Evaluator  # only a fault needs it
 
-    nodes = list(missing_units.parts(_parser().parse(line)))
+    nodes = list(nodes_in(_parser().parse(line)))
     if any(isinstance(node, Name) for node in nodes):
         return True  # what the names are is known where they are kept
     try:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 from fractions_shop.language.notes import Note
 from fractions_shop.size.frozen import Frozen
@@ -199,3 +201,16 @@ def as_written(part: Node, text: str) -> str:
     """The part of the line `text` that a node is, in brackets where another sign could cut into it."""
     written = text[part.start : part.end]
     return f"({written})" if isinstance(part, Binary | Signed) else written
+
+
+def nodes_in(node: Any) -> Iterator[Node]:
+    """A node and all that it is made of, in the order of the line."""
+    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
+    waiting = [node]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, tuple):
+            waiting += reversed(part)
+        elif isinstance(part, Node):
+            yield part
+            waiting += (getattr(part, name) for name in reversed(part.names))

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Naming, Node, OddUnit, Statement
+from fractions_shop.language.nodes import Naming, OddUnit, Statement, nodes_in
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
 from fractions_shop.prompt.worker import Task, Worker
@@ -249,15 +249,10 @@ def _some(words: tuple[str, ...]) -> str:
 
 def _odd_word(node: Any, error: InputError) -> str | None:
     """The word at fault, if it is one that could be a unit known elsewhere."""
-    if isinstance(node, OddUnit):
-        here = node.word_start == error.start and units.two_meanings(node.word) is None
-        return node.word if here else None
-    parts: list[Any] = []
-    if isinstance(node, tuple):
-        parts = list(node)
-    elif isinstance(node, Node):
-        parts = [getattr(node, name) for name in node.names]
-    return next((word for part in parts if (word := _odd_word(part, error))), None)
+    for part in nodes_in(node):
+        if isinstance(part, OddUnit) and part.word_start == error.start:
+            return part.word if units.two_meanings(part.word) is None else None
+    return None
 
 
 def _without_name(answer: Answer) -> Answer:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
 
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Name, Node, Pieces, Signed
+from fractions_shop.language.nodes import Binary, Name, Node, Pieces, Signed, nodes_in
 from fractions_shop.meant.relations import Relation
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.size.limits import Limits
@@ -113,17 +112,4 @@ def _known(given: Inputs, node: Node) -> _LinearSum:
 
 
 def _has_names(given: Inputs, node: Node) -> bool:
-    return any(isinstance(part, Name) and part.word in given.evaluator.readings for part in _parts(node))
-
-
-def _parts(node: Node) -> Iterator[Node]:
-    waiting = [node]
-    while waiting:
-        part = waiting.pop()
-        yield part
-        for name in part.names:
-            inner = getattr(part, name)
-            if isinstance(inner, Node):
-                waiting.append(inner)
-            elif isinstance(inner, tuple):
-                waiting += [each for each in inner if isinstance(each, Node)]
+    return any(isinstance(part, Name) and part.word in given.evaluator.readings for part in nodes_in(node))

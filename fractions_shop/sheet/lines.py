@@ -17,6 +17,7 @@ from fractions_shop.language.nodes import (
     ShownExpression,
     Statement,
     Worded,
+    nodes_in,
 )
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
@@ -270,21 +271,6 @@ def nodes_of(line: Line) -> Iterator[Node]:
         roots += [line.part.count, *line.part.sizes]
     for root in roots:
         yield from nodes_in(root)
-
-
-def nodes_in(node: Node) -> Iterator[Node]:
-    """A node and all that it is made of."""
-    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
-    waiting = [node]
-    while waiting:
-        part = waiting.pop()
-        yield part
-        for field_name in part.names:
-            value = getattr(part, field_name)
-            if isinstance(value, Node):
-                waiting.append(value)
-            elif isinstance(value, tuple):
-                waiting += [v for v in value if isinstance(v, Node)]
 
 
 def has_a_size(line: Line) -> bool:

@@ -11,7 +11,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import Advice
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Name, Named, Naming, Request, ShownExpression, Statement
+from fractions_shop.language.nodes import Name, Named, Naming, Request, ShownExpression, Statement, nodes_in
 from fractions_shop.language.notes import remark
 from fractions_shop.language.parser import worded
 from fractions_shop.requests import READS, RECONCILE
@@ -214,7 +214,6 @@ class Session:
     def _accepts(self, line: str) -> bool:
         """Whether a line can be read and, unless that takes long, is answered with the names there are."""
         from fractions_shop.language import grammar
-        from fractions_shop.language.advice.missing_units import parts
 
         if not grammar.reads(line):
             return False
@@ -223,7 +222,7 @@ class Session:
         if not isinstance(part, ShownExpression | Request):
             return True
         if isinstance(part, Request) and len(part.subjects) > 1 and requests.room(part.word).takes_long:
-            known = all(node.word in self.known for node in parts(part) if isinstance(node, Name))
+            known = all(node.word in self.known for node in nodes_in(part) if isinstance(node, Name))
             return known and part is read  # nor could the answer be named
         try:
             result = self._result(part, Evaluator(self.known, placed=self.placed), line)

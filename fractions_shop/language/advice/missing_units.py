@@ -7,9 +7,7 @@ literal sizes are looked at; what a name stands for is known when it is worked o
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
 
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
@@ -30,6 +28,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Statement,
     Text,
     Toleranced,
+    nodes_in,
 )
 from fractions_shop.size import units
 from fractions_shop.size.quantity import Quantity
@@ -47,24 +46,11 @@ def check(statement: Statement | None, line: str) -> None:
     elif isinstance(answer, ShownExpression) and answer.target is not None:
         _check_rule(answer.target)
         _check_length(answer.expression, line)
-    for node in parts(statement):
+    for node in nodes_in(statement):
         if isinstance(node, Toleranced):
             _check_limits(node, line)
         elif isinstance(node, Binary):
             _check_joint(node, line)
-
-
-def parts(node: Any) -> Iterator[Node]:
-    """A node and all that it is made of, in the order of the line."""
-    # A stack of our own: `1 + 1 + 1 ...` is as deep as it is long.
-    waiting = [node]
-    while waiting:
-        part = waiting.pop()
-        if isinstance(part, tuple):
-            waiting += reversed(part)
-        elif isinstance(part, Node):
-            yield part
-            waiting += (getattr(part, name) for name in reversed(part.names))
 
 
 def has_odd_word(statement: Statement) -> bool:
@@ -74,7 +60,7 @@ def has_odd_word(statement: Statement) -> bool:
     return any(
         isinstance(node, OddUnit)
         or (isinstance(node, Name) and (node.word.lower() in NO_NAMES or units.find(node.word) is not None))
-        for node in parts(statement)
+        for node in nodes_in(statement)
     )
 
 
