@@ -77,7 +77,10 @@ class Maker:
     def hints(self, of: Any) -> dict[str, Any]:
         """The type hints of a class, function or property."""
         of = getattr(of, "fget", None) or getattr(of, "func", None) or of
-        names = self._names | vars(importlib.import_module(of.__module__))
+        homes = {base.__module__ for base in of.__mro__} if isinstance(of, type) else {of.__module__}
+        names = self._names
+        for home in sorted(homes):
+            names = names | vars(importlib.import_module(home))
         return get_type_hints(of, names, names, include_extras=True)
 
     def of(self, hint: Any) -> Schema:

@@ -79,6 +79,12 @@ def empty_parser(name: str, description: str, more: str) -> ArgumentParser:
     return made
 
 
+def add_out(made: ArgumentParser) -> None:
+    """The options of a command word that writes a file if it is to."""
+    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
+    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
+
+
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
     words = "\n".join(f"  {word:10}{meaning}" for word, meaning in COMMANDS.items())

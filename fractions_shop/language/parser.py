@@ -121,12 +121,17 @@ def _place(statement: Statement | None, places: list[int]) -> None:
                 waiting.append(value)
 
 
-def _bounded(text: str) -> str:
+def refuse_long(text: str, advice: str) -> None:
+    """InputError for a line that is longer than any is read."""
     if len(text) > MAX_LINE:
         raise InputError(
             f"the line is {len(text):,} characters long, and {MAX_LINE:,} is the most that is read",
-            text, MAX_LINE, MAX_LINE + 1, "break it into named parts",
+            text, MAX_LINE, MAX_LINE + 1, advice,
         )  # fmt: skip
+
+
+def _bounded(text: str) -> str:
+    refuse_long(text, "break it into named parts")
     depth = 0
     for place, sign in enumerate(text):
         depth += (sign in "(（") - (sign in ")）")

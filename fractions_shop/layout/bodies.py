@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
-from fractions_shop.layout.share import SHOWN, Choice, first_of, range_on, ways_to_make
+from fractions_shop.layout.share import SHOWN, Choice, Ways, range_on, ways_to_make
 from fractions_shop.layout.whole_numbers import DivisionRange, Mixture
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
@@ -29,7 +29,7 @@ class BodyChoice:
 
 
 @dataclass(frozen=True)
-class AnyBodies:
+class AnyBodies(Ways[BodyChoice]):
     """The answer to `divide` with `bodies="any"`: `count` spaces and `bodies` bodies, both on the rule.
 
     `choices` keep the total asked for: the most readable first, of those as readable the
@@ -57,11 +57,6 @@ class AnyBodies:
     above: BodyChoice | None
 
     @property
-    def chosen(self) -> BodyChoice:
-        """The first choice, else the nearest total in the direction asked for (the lower of a tie)."""
-        return first_of(self.choices, self.below, self.above, self.direction)
-
-    @property
     def space(self) -> Quantity:
         """Each space of the way chosen."""
         return self.chosen.space
@@ -70,16 +65,6 @@ class AnyBodies:
     def body(self) -> Quantity:
         """Each body of the way chosen."""
         return self.chosen.body
-
-    @property
-    def total(self) -> Quantity:
-        """What they make, with the ends."""
-        return self.chosen.total
-
-    @property
-    def change(self) -> Quantity:
-        """What the total moves by, nought when it is kept."""
-        return self.chosen.change
 
     @property
     def exact(self) -> Quantity:

@@ -8,7 +8,7 @@ from math import ceil, floor, gcd, lcm
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero, in_direction
+from fractions_shop.layout.room import NOTHING, Fixed, OneOfSeveral, above_zero, in_direction
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
@@ -28,7 +28,7 @@ class CommonLayout:
 
 
 @dataclass(frozen=True)
-class CommonSpacing:
+class CommonSpacing(OneOfSeveral):
     """The answer to `divide` for several counts.
 
     `nearest`, `above` (total not less than asked) and `below` (not more; None when some
@@ -57,19 +57,9 @@ class CommonSpacing:
         return in_direction(self.direction, self.nearest, self.below, self.above)
 
     @property
-    def total(self) -> Quantity:
-        """The total that divides in every way."""
-        return self.chosen.total
-
-    @property
     def spaces(self) -> tuple[Quantity, ...]:
         """The space of each count."""
         return self.chosen.spaces
-
-    @property
-    def change(self) -> Quantity:
-        """What the total moves by; above zero when it grows."""
-        return self.chosen.change
 
     @property
     def exact(self) -> tuple[Quantity, ...]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_count, as_length
@@ -122,6 +122,37 @@ def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...
     if not 1 <= len(count) <= 12:
         raise ShopError(f"{what} are 1 to 12 whole numbers, not {len(count)}")
     return tuple(as_count(n) for n in count)
+
+
+class Moving(Protocol):
+    """A way to make a total, and what the total moves by for it."""
+
+    @property
+    def total(self) -> Quantity:
+        """The total that it makes."""
+
+    @property
+    def change(self) -> Quantity:
+        """Above zero when the total grows."""
+
+
+class OneOfSeveral:
+    """An answer that gives several ways, of which one is chosen: its total, and how far that lies off."""
+
+    @property
+    def chosen(self) -> Moving:
+        """The way chosen."""
+        raise NotImplementedError
+
+    @property
+    def total(self) -> Quantity:
+        """The total that the way chosen makes."""
+        return self.chosen.total
+
+    @property
+    def change(self) -> Quantity:
+        """What the total asked for moves by; above zero when it grows, nought when it is kept."""
+        return self.chosen.change
 
 
 def in_direction(direction: str, nearest: _Layout, below: _Layout | None, above: _Layout) -> _Layout:

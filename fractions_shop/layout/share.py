@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
-from typing import Any, ClassVar, Protocol, TypeVar
+from typing import Any, ClassVar, Generic, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.room import above_zero
+from fractions_shop.layout.room import Moving, OneOfSeveral, above_zero
 from fractions_shop.layout.whole_numbers import DivisionRange, Mixture, most_readable, next_totals
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
@@ -40,8 +40,36 @@ class Choice:
         return self.rule.division
 
 
+_W = TypeVar("_W", bound=Moving)
+
+
+class Ways(OneOfSeveral, Generic[_W]):
+    """An answer that lists the ways to make a total, and the nearest totals that have one where it has none."""
+
+    direction: str
+    choices: tuple[_W, ...]
+    below: _W | None
+    above: _W | None
+
+    @property
+    def chosen(self) -> _W:
+        """The first choice, else the nearest total in the direction asked for (the lower of a tie)."""
+        if self.choices:
+            return self.choices[0]
+        if self.direction == "up":
+            if self.above is None:
+                raise NoAnswer("no total so great can be made of these sizes")
+            return self.above
+        if self.direction == "down":
+            if self.below is None:
+                raise NoAnswer("no total so small can be made of these sizes")
+            return self.below
+        nearest = (way for way in (self.below, self.above) if way is not None)
+        return min(nearest, key=lambda way: abs(way.change))
+
+
 @dataclass(frozen=True)
-class Share:
+class Share(Ways[Choice]):
     """The answer to `share`.
 
     `choices` make the total asked for exactly: the most readable first, of those as
@@ -65,11 +93,6 @@ class Share:
     above: Choice | None
 
     @property
-    def chosen(self) -> Choice:
-        """The first choice, else the nearest total in the direction asked for (the lower of a tie)."""
-        return first_of(self.choices, self.below, self.above, self.direction)
-
-    @property
     def sizes(self) -> tuple[Quantity, ...]:
         """The sizes of the way chosen, one for each count."""
         return self.chosen.sizes
@@ -78,16 +101,6 @@ class Share:
     def division(self) -> Quantity:
         """The coarsest division that carries them."""
         return self.chosen.division
-
-    @property
-    def total(self) -> Quantity:
-        """What they make."""
-        return self.chosen.total
-
-    @property
-    def change(self) -> Quantity:
-        """What the total moves by, nought when it is shared exactly."""
-        return self.chosen.change
 
     @property
     def exact(self) -> Quantity:
@@ -164,32 +177,6 @@ def ways_to_make(
         return choices(int(wanted), shown), many, None, None
     below, above = next_totals(mixture, wanted)
     return (), 0, nearest(below), nearest(above)
-
-
-class _Moving(Protocol):
-    """A way to make a total, and what the total moves by for it."""
-
-    @property
-    def change(self) -> Quantity:
-        """Above zero when the total grows."""
-
-
-_M = TypeVar("_M", bound=_Moving)
-
-
-def first_of(choices: Sequence[_M], below: _M | None, above: _M | None, direction: str) -> _M:
-    """The first of `choices`, else the nearer of the totals about, or the one in the direction asked for."""
-    if choices:
-        return choices[0]
-    if direction == "up":
-        if above is None:
-            raise NoAnswer("no total so great can be made of these sizes")
-        return above
-    if direction == "down":
-        if below is None:
-            raise NoAnswer("no total so small can be made of these sizes")
-        return below
-    return min((way for way in (below, above) if way is not None), key=lambda way: abs(way.change))
 
 
 def range_on(rule: Rule, least: Any, most: Any) -> DivisionRange:

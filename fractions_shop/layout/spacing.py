@@ -12,6 +12,7 @@ from fractions_shop.layout.room import (
     NOTHING,
     Fixed,
     NoRoom,
+    OneOfSeveral,
     above_zero,
     as_counts,
     in_direction,
@@ -39,7 +40,7 @@ class Layout:
 
 
 @dataclass(frozen=True)
-class Spacing:
+class Spacing(OneOfSeveral):
     """The answer to `divide`: the layout chosen, and those about it.
 
     `nearest`, `above` (total not less than asked) and `below` (not more; None when the
@@ -74,19 +75,9 @@ class Spacing:
         return in_direction(self.direction, self.nearest, self.below, self.above)
 
     @property
-    def total(self) -> Quantity:
-        """The total that divides."""
-        return self.chosen.total
-
-    @property
     def space(self) -> Quantity:
         """Each space."""
         return self.chosen.space
-
-    @property
-    def change(self) -> Quantity:
-        """What the total moves by; above zero when it grows."""
-        return self.chosen.change
 
     @property
     def exact(self) -> Quantity:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import ShownExpression
 from fractions_shop.language.notes import Note
-from fractions_shop.language.parser import MAX_LINE
+from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
@@ -72,11 +72,7 @@ def name_of(text: str) -> str:
 
 def read_part(text: str) -> PartForm:
     """The form of a part line; InputError, with the place, when it is not one."""
-    if len(text) > MAX_LINE:
-        raise InputError(
-            f"the line is {len(text):,} characters long, and {MAX_LINE:,} is the most that is read",
-            text, MAX_LINE, MAX_LINE + 1, "shorten the note",
-        )  # fmt: skip
+    refuse_long(text, "shorten the note")
     meant = as_meant(text.rstrip())
     several = _PARTS.match(meant)
     if several is not None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
@@ -187,31 +187,28 @@ def checks_in_brief(checks: Table) -> Table:
 
 def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """The parts list; the names of parts whose sizes rest on a doubtful one are marked."""
-    rows = []
-    for item in worked:
-        part = item.part
-        if part is not None:
-            name = marked(part.name, item.line.number, doubts)
-            rows.append((name, str(part.count), part.material, part_cell(part), part.note))
-        elif item.line.kind == "part":
-            name, material, note = _undone_part(item)
-            rows.append((name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note))
-    return without_empty(Table(tuple(rows), ("part", "how many", "material", "size", "note")))
+    rows = tuple(_part_rows(worked, doubts))
+    return without_empty(Table(rows, ("part", "how many", "material", "size", "note")))
 
 
 def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """The parts list with sizes and note in one column, for a narrow screen."""
-    rows = []
+    rows = tuple(
+        (name, many, material, _with_note(sizes, note))
+        for name, many, material, sizes, note in _part_rows(worked, doubts)
+    )
+    return without_empty(Table(rows, ("part", "how many", "material", "size; note")))
+
+
+def _part_rows(worked: Iterable[Worked], doubts: Doubts) -> Iterator[tuple[str, str, str, Cell, str]]:
     for item in worked:
         part = item.part
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
-            rows.append((name, str(part.count), part.material, _with_note(part_cell(part), part.note)))
+            yield name, str(part.count), part.material, part_cell(part), part.note
         elif item.line.kind == "part":
             name, material, note = _undone_part(item)
-            said = words(f"{UNDONE}: {why_undone(item)}{f'; {note}' if note else ''}")
-            rows.append((name, "", material, said))
-    return without_empty(Table(tuple(rows), ("part", "how many", "material", "size; note")))
+            yield name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note
 
 
 def _undone_part(item: Worked) -> tuple[str, str, str]:
@@ -224,7 +221,7 @@ def _with_note(sizes: Cell, note: str) -> Cell:
     if not note or not sizes.pieces:
         return sizes if sizes.pieces else words(note)
     beside = (" (", *sizes.beside, ")") if sizes.beside else ()
-    return Cell("size", (*sizes.pieces, *beside, f"; {note}"))
+    return Cell(sizes.kind, (*sizes.pieces, *beside, f"; {note}"))
 
 
 def part_sizes(part: Part) -> str:

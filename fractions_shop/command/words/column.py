@@ -13,7 +13,7 @@ from typing import BinaryIO, TextIO
 
 from fractions_shop.command.column import DOUBT, FAULT, LONGEST_LINE, Column, HeaderError
 from fractions_shop.command.interrupts import raise_instead
-from fractions_shop.command.options import empty_parser
+from fractions_shop.command.options import add_out, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.spreadsheet import is_spreadsheet, refuse_as_output
 from fractions_shop.command.spreadsheet import lines as spreadsheet_lines
@@ -85,8 +85,7 @@ def parser() -> ArgumentParser:
         metavar="SIGN",
         help="what stands between the cells: tab, comma, semicolon, bar, or another sign (comma; tab for FILE.tsv)",
     )
-    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
-    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
+    add_out(made)
     return made
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from fractions_shop.command.delivery import deliver
-from fractions_shop.command.options import empty_parser
+from fractions_shop.command.options import add_out, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, refuse_own_output, say
 from fractions_shop.errors import ShopError, visible
@@ -61,8 +61,7 @@ def parser() -> ArgumentParser:
     made.add_argument(
         "--to", choices=FORMS, help="what to write (text; with --out, what the file's ending means)"
     )
-    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
-    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
+    add_out(made)
     return made
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from fractions_shop.command.delivery import deliver
 from fractions_shop.command.forms import FORMS
-from fractions_shop.command.options import empty_parser
+from fractions_shop.command.options import add_out, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import (
     DONE,
@@ -54,8 +54,7 @@ def parser() -> ArgumentParser:
     made.add_argument(
         "--to", choices=sorted(FORMS), help="what to write (text; with --out, what the file's ending means)"
     )
-    made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
-    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
+    add_out(made)
     made.add_argument("--paper", choices=("A4", "letter"), default="A4", help="the paper of a PDF (A4)")
     return made
 
