@@ -283,9 +283,15 @@ def test_areas_read_back_as_they_are_shown():
     assert session.answer("2 cu. in / 1 in").value == session.answer("2 square inches").value
 
 
-def test_old_limits_added_up_say_so():
-    notes = Session().answer('0.500" +0.001" -0.002"').notes
-    assert tuple(map(str, notes)) == ("added up; for limits write 1/2 in +0.001/-0.002 in",)
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ('0.500" +0.001" -0.002"', "read as limits; for the sum write (1/2 in + 0.001 in) - 0.002 in"),
+        ('0.500" + 0.001" - 0.002"', "added up; for limits write 1/2 in +0.001/-0.002 in"),
+    ],
+)
+def test_old_limits_say_how_they_were_read(line, said):
+    assert tuple(map(str, Session().answer(line).notes)) == (said,)
 
 
 def test_a_toleranced_size_less_itself_is_nought_and_two_pieces_of_it_are_not():
