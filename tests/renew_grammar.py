@@ -5,6 +5,7 @@ from pathlib import Path
 
 from fractions_shop.language.grammar_tables import checksum
 from fractions_shop.language.lark_tables import as_module, worked_out
+from fractions_shop.language.old_units import all_words
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
 from fractions_shop.tables.patterns import DRILL_PATTERN, GAUGE_PATTERN
@@ -20,7 +21,8 @@ TEXT = r"""
 // (fractions_shop/tables/patterns.py), so that reading a line loads no table. A test holds
 // them equal; after a change there, `python tests/renew_grammar.py` writes this file anew.
 
-// The words of units in the rest are made from UNITS (fractions_shop/size/units.py).
+// The words of units in the rest are made from UNITS (fractions_shop/size/units.py), those of old inches
+// and lines from their table (fractions_shop/tables/old_inches.csv).
 
 THREAD.6: /{thread}/
 GAUGE.6: /{gauge}/
@@ -29,6 +31,7 @@ AREA.4: /(?:{powers})\b\.? *(?:{lengths})\b\.?/i
 RAISED_UNIT.4: /(?:{lengths})[{signs}]/i
 DOTTED.4: /(?:{dotted})/i
 UNIT_PHRASE.4: /(?:{phrases})\b/i
+OLD_UNIT.5: /(?:{old})\b/i
 OF_AN_INCH.4: /{of_an_inch}\b/i
 FEET_DASH.3: /[0-9]+ ?(?:'|(?:{feet})\b)-(?=[0-9.{glyphs}])/i
 """
@@ -52,6 +55,7 @@ def named_grammar() -> str:
         "signs": "".join(units.POWER_SIGNS),
         "dotted": "|".join(_dotted(word) for word in _words() if "." in word or "/" in word),
         "phrases": "|".join(" +".join(word.split()) for word in _words() if " " in word),
+        "old": "|".join(" +".join(words.split()) for words in all_words()),
         "of_an_inch": " +".join(units.OF_AN_INCH.split()),
         "feet": units.alternatives("ft", letters=True),
         "glyphs": GLYPHS,

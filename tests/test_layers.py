@@ -64,6 +64,7 @@ LAYERS = (
     (
         "language.arithmetic",
         "language.named",
+        "language.old_units",
         "language.quick",
         "language.build",
         "language.build_sizes",

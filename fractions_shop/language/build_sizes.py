@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from itertools import takewhile
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
@@ -16,6 +16,9 @@ from fractions_shop.language.notes import Note, doubt, echo, misprint
 from fractions_shop.size import units
 from fractions_shop.size.notation import MAX_DIGITS, full_size, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.language.old_units import OldUnit
 
 DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
@@ -85,6 +88,9 @@ class SizeBuilder:
     def sizes__feet_and_inches(self, parts: list[Any]) -> Node:
         """Two numbers with units, which must be feet and inches."""
         first, foot, second, inch = parts
+        old = _inch_and_line(first, foot, second, inch)
+        if old is not None:
+            return old
         if str(foot) in "xX×":
             raise SideBySide(
                 "x does not multiply",
@@ -197,10 +203,38 @@ def _sized(token: Any, word: Any) -> Node:
     if word in DEGREES:
         return Literal(token.start_pos, word.end_pos, Angle(value), "deg")
     unit = units.find(word)
+    old = old_unit(word) if unit is None else None
+    if old is not None:
+        return Literal(token.start_pos, word.end_pos, old.size * value, str(word), old.note)
     if unit is None:
         return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
     read_as = _read_as(token, unit.name)
     return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
+
+
+def old_unit(word: str) -> OldUnit | None:
+    """The old unit that some words name, or None; the table loads for words that may."""
+    if " " not in word:
+        return None
+    from fractions_shop.language import old_units
+
+    return old_units.find(word)
+
+
+def _inch_and_line(first: Any, inch: Any, second: Any, line: Any) -> Node | None:
+    """Old inches and lines of them, `2 Rhenish inches 5 Rhenish lines`; None for any other two."""
+    whole, part = old_unit(inch), old_unit(line)
+    if whole is None or part is None or whole.inch != part.inch or whole.is_line or not part.is_line:
+        return None
+    inches, lines = _number(first), _number(second)
+    if lines >= whole.inch.parts or inches.denominator != 1:
+        raise Fault(
+            f"the lines after inches stop short of {whole.inch.parts}, and the inches are whole",
+            first.start_pos, line.end_pos, "write one of the two units alone",
+        )  # fmt: skip
+    return Literal(
+        first.start_pos, line.end_pos, whole.size * inches + part.size * lines, str(inch), whole.note
+    )
 
 
 def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -> Node:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import takewhile
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.fault import Fault
@@ -12,6 +12,9 @@ from fractions_shop.language.nodes import Literal, Node
 from fractions_shop.size import units
 from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.language.old_units import OldUnit
 
 _FOOT = units.find("ft")
 _BINARY = (2, 4, 8, 16, 32, 64, 128)
@@ -70,7 +73,9 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
             "these limits need their unit", start, end, "write it like ± 1/64 in, +1/-2 thou or +0.1/-0 mm"
         )
     if unit[0].isdigit():
-        factor, power = units.INCH / parts_of_inch(unit), 1
+        unit_size = Quantity(units.INCH / parts_of_inch(unit))
+    elif (old := _old_unit(unit)) is not None:
+        unit_size = old.size
     else:
         known = units.find(unit)
         if known is None:
@@ -80,14 +85,22 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
                 end,
                 "write limits such as +1/-2 thou, or +0.1/-0 mm",
             )
-        factor, power = known.mm, known.power
-    size = Quantity(value * factor, power)
+        unit_size = Quantity(known.mm, known.power)
+    size = unit_size * value
     if not written and implied and abs(size.value) * 2 >= abs(implied.value.value) > 0:  # type: ignore[union-attr]
         raise Fault(
             f"limits without a unit are taken in {unit}, and these are as large as the size",
             start, end, "write their unit, such as +1/-2 thou, or +0.1/-0 mm",
         )  # fmt: skip
     return Literal(start, end, size, unit)
+
+
+def _old_unit(unit: str) -> OldUnit | None:
+    if " " not in unit:
+        return None
+    from fractions_shop.language import old_units  # few limits are in one
+
+    return old_units.find(unit)
 
 
 def _checked(digits: str, start: int, end: int) -> Fraction:

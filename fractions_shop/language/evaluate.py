@@ -217,6 +217,9 @@ class Evaluator:
             if unit is not None:
                 self.note(echo(f"{unit.meaning}: {mixed(unit.mm)} mm"))
                 return Quantity(node.number * unit.mm, unit.power)
+        said = unknown_words.old_unit(node.word, node.number)
+        if said is not None:
+            raise Fault(said[0], *spot, said[1])
         message, advice = unknown_words.no_unit(node.word, node.number)
         raise Fault(message, *spot, advice)
 

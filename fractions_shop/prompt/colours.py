@@ -22,7 +22,7 @@ Piece = tuple[str, str]
 #: the language, any other a sign.
 _PARTS = {
     "NUMBER": "number", "FEET_DASH": "number", "FRACTION_NTHS": "number", "NTHS": "unit", "PRIME": "unit", "DPRIME": "unit",
-    "DOTTED": "unit", "UNIT_PHRASE": "unit", "AREA": "unit", "RAISED_UNIT": "unit", "OF_AN_INCH": "unit",
+    "DOTTED": "unit", "UNIT_PHRASE": "unit", "OLD_UNIT": "unit", "AREA": "unit", "RAISED_UNIT": "unit", "OF_AN_INCH": "unit",
     "UNIT_LEADS": "unit", "DEGREE": "unit", "PAIR": "number", "THREAD": "hardware", "GAUGE": "hardware",
     "DRILL": "hardware", "COMMENT": "note", "ZONES": "number", "BLANKS": "blank", "RATIO": "number", "PER_FOOT": "unit",
 }  # fmt: skip

@@ -58,6 +58,10 @@ class Place(NamedTuple):
     last: str
 
 
+#: So many letters of an old unit are typed before it is offered unasked.
+_OLD_FROM = 3
+
+
 def word_offers(text: str, names: Names, asked: bool = False) -> list[WordOffer]:
     """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed."""
     if len(text) > MAX_LINE:
@@ -163,7 +167,9 @@ def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> It
     place = _place(as_meant(before))
     if place.last == "NUMBER":
         if "NAME" in place.fits:
-            yield from _matching(request_help.unit_words(), typed, start, asked)
+            # Old units are seldom meant, and not by a first letter.
+            words = request_help.unit_words(old=asked or len(typed) >= _OLD_FROM)
+            yield from _matching(words, typed, start, asked)
     elif place.fits >= _STARTERS and (asked or len(typed) > 1):
         for offer in _matching(dict.fromkeys(reversed(list(names)), ""), typed, start, asked):
             yield offer._replace(meaning=size_line(names[offer.text]))

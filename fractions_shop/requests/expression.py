@@ -22,7 +22,7 @@ from fractions_shop.language.nodes import (
     ShownExpression,
     Toleranced,
 )
-from fractions_shop.language.notes import echo, remark
+from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits
@@ -39,7 +39,8 @@ class Target(Record):
     """The unit or parts that `as` asked for: `mm` is the size of one of it, in mm to its power.
 
     `turned` says that the size was turned about for it: threads to the inch into a pitch, or a
-    pitch into threads to the inch; `in_feet` that feet and inches stand side by side, `as ft in`.
+    pitch into threads to the inch; `in_feet` that feet and inches stand side by side, `as ft in`. `note` is what is told of an
+    old unit, which may be `approximate`.
     """
 
     name: str
@@ -47,6 +48,8 @@ class Target(Record):
     rule: Rule | None = None
     turned: bool = False
     in_feet: bool = False
+    note: Note | None = None
+    approximate: bool = False
 
 
 @dataclass(frozen=True)
@@ -139,6 +142,8 @@ def answer_expression(
         target, value = _target(part.target, part.expression, value)
         if target.turned:
             evaluator.note(remark(_turned(value)))
+        if target.note is not None:
+            evaluator.note(target.note)
     return "size", SizeResult(value, rule, target, _divided(part.expression, value, evaluator)), value
 
 
@@ -221,11 +226,24 @@ _SHOWN_AS = {
 }
 
 
+def _old_units(word: str) -> list[str]:
+    """The old units that a word of another language may name, behind `as`."""
+    from fractions_shop.language import old_units
+
+    return [f"as {unit.name}" for unit in old_units.of_own_word(word)]
+
+
 def _unit_named(node: RuleName) -> tuple[Target, int]:
     """The unit or parts behind `as`, and its power of a length."""
     unit = units.find(node.text) or units.find_raised(node.text.rstrip("."))
     if unit is not None:
         return Target(unit.name, unit.mm), unit.power
+    if " " in node.text:
+        from fractions_shop.language import old_units
+
+        old = old_units.find(node.text)
+        if old is not None:
+            return Target(old.name, old.size.mm, note=old.note, approximate=old.size.approximate), 1
     foot, inch = units.find("ft"), units.find("in")
     if foot is not None and [units.find(word) for word in node.text.split()] == [foot, inch]:
         return Target(foot.name, foot.mm, in_feet=True), 1
@@ -235,6 +253,9 @@ def _unit_named(node: RuleName) -> tuple[Target, int]:
     try:
         rule = Rule(node.text)
     except ShopError:
+        if offered := _old_units(node.text):
+            message = f"{node.text} is an old unit, which is written by its English name"
+            raise Fault(message, node.start, node.end, f"write {' or '.join(offered)}") from None
         raise Fault(
             f"{node.text} is neither a unit nor parts of an inch",
             node.start,

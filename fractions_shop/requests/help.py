@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from fractions_shop.language import old_units
 from fractions_shop.language.functions import FUNCTIONS, Function, more_functions
 from fractions_shop.requests import room, summaries, words
 from fractions_shop.size import units
@@ -65,9 +66,18 @@ def rules() -> dict[str, str]:
     return {name: _RULES.get(name, "") for name in DRAWER}
 
 
-def unit_words() -> dict[str, str]:
-    """The shortest word of each unit, and what it means."""
+def unit_words(old: bool = True) -> dict[str, str]:
+    """The shortest word of each unit, and what it means; those of old inches and lines with them if `old`."""
+    return _plain_units() | (old_units.meanings() if old else {})
+
+
+def _plain_units() -> dict[str, str]:
     return {unit.name: unit.meaning for unit in units.UNITS} | {"deg": "degrees of an angle"}
+
+
+def _old_units() -> tuple[str, ...]:
+    called = ", ".join(dict.fromkeys(name.rsplit(" ", 1)[0] for name in old_units.meanings()))
+    return (f"old inches and their lines, such as 3 Paris lines: {called}",)
 
 
 def topic(word: str) -> Topic | None:
@@ -92,7 +102,7 @@ def topics() -> tuple[str, ...]:
 def _general() -> dict[str, Topic]:
     lists = (
         _SIZES,
-        Topic("units", "the units of length", (), "51.5 mm as in", _listed(unit_words())),
+        Topic("units", "the units of length", (), "51.5 mm as in", (*_listed(_plain_units()), *_old_units())),
         Topic(
             "rules", "the rules that can be worked to", ("rule RULE",), "snap 10.3 mm to 32nds",
             (*_listed(rules()), "any other whole number of ths will do: 12ths, 128ths"),

@@ -10,7 +10,7 @@ from typing import Any
 from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import DrawnTo, KnownSize, Name, Node, OffPrint, Option, Text
+from fractions_shop.language.nodes import DrawnTo, KnownSize, Literal, Name, Node, OffPrint, Option, Text
 from fractions_shop.meant.instruments import INSTRUMENTS
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
 from fractions_shop.meant.scale import Scale, scale_from
@@ -131,6 +131,10 @@ def _figure(given: Inputs, node: Node) -> Quantity:
         raise Fault("a reading must be above zero", node.start, node.end)
     if written is None or size.within is not None:
         return size
+    if isinstance(node, Literal) and " " in node.unit:
+        from fractions_shop.language import old_units
+
+        return replace(size, within=old_units.half_last_place(written))
     try:
         return replace(size, within=written_within(written))
     except ShopError:

@@ -92,7 +92,7 @@ def _target_word(target: Target) -> str:
 
 def _count(size: Quantity, target: Target) -> Cell:
     count = in_feet(size) if target.in_feet else in_decimals(size.value / target.mm, _target_word(target))
-    if size.approximate:
+    if size.approximate or target.approximate:
         return Cell("size", (count.but(exact=False), ", approximate"))
     if count.exact:
         return Cell("size", (count, " exactly"))

@@ -24,7 +24,8 @@ class OldInch:
 
     `called` is what stands before `inch` or `line` in English: Rhenish, Paris.
 
-    `exact` is whether a law fixes it against the metre; elsewhere `size` is approximate.
+    `exact` is whether a law fixes it against the metre; elsewhere `size` is approximate. `disputed` is
+    whether sources give it other sizes.
     `line` is its own word for it, empty where none is known to have been used.
     """
 
@@ -35,6 +36,7 @@ class OldInch:
     line: str
     parts: int
     exact: bool
+    disputed: bool
     standing: str
     source: str
     note: str
@@ -57,6 +59,7 @@ def old_inches() -> tuple[OldInch, ...]:
             row["line"],
             int(row["parts"] or 12),
             bool(row["exact"]),
+            row["disputed"] == "yes",
             row["standing"],
             row["source"],
             row["note"],

@@ -32,6 +32,7 @@ _CALLED = {
     "DPRIME": '" for inches',
     "DOTTED": "in.",
     "UNIT_PHRASE": "threads per inch",
+    "OLD_UNIT": "an old unit such as Paris lines",
     "AREA": "an area such as 2 sq in",
     "RAISED_UNIT": "an area such as 2 in²",
     "OF_AN_INCH": "of an inch",
@@ -74,7 +75,7 @@ _VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GA
 _EXPRESSION = {*_VALUES, "MINUS", "PLUS"}
 _SIGNS = {"PLUS", "MINUS", "STAR", "SLASH", "CARET", "PLUS_MINUS", "PAIR"}
 _UNITS = {
-    "PRIME", "DPRIME", "DOTTED", "UNIT_PHRASE", "AREA", "RAISED_UNIT", "OF_AN_INCH", "DEGREE", "NTHS",
+    "PRIME", "DPRIME", "DOTTED", "UNIT_PHRASE", "OLD_UNIT", "AREA", "RAISED_UNIT", "OF_AN_INCH", "DEGREE", "NTHS",
 }  # fmt: skip
 
 

@@ -31,6 +31,18 @@ _CIRCLES = "circles have functions of their own, such as girth(48 in), or arc(2 
 # A word alone
 
 
+def old_unit(word: str, number: Fraction) -> tuple[str, str] | None:
+    """What to say of `3 Zoll`: the old units that the word names in another language; None for other words."""
+    from fractions_shop.language import old_units
+
+    units_named = old_units.of_own_word(word)
+    if not units_named:
+        return None
+    many = "an old unit" if len(units_named) == 1 else f"an old unit of {len(units_named)} sizes"
+    offers = (Offer(f"{mixed(number)} {unit.name}", f" ({unit.size_text} each)") for unit in units_named)
+    return f"{word} is {many}, which is written by its English name", write(*offers)
+
+
 def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
     """Message and advice on a word that names nothing yet."""
     names = list(names)
