@@ -143,7 +143,7 @@ class TestNamesForEach:
         assert set(bench.doubtful) == {"a", "ans"}
         assert answer.text(200).splitlines()[:4] == [
             "Take b 2 5/8 in; check one neighbour",
-            "Probably c 13/32 in; read a neighbouring size",
+            "Probably c 13/32 in, if it is inch work; read a neighbouring size",
             "Not settled: a: 2 1/32 in, or none of the round sizes; do not cut yet",
             "a = 2 1/32 in = 2.03125 in = 51.59375 mm exactly",
         ]

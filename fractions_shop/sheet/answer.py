@@ -83,7 +83,7 @@ class Answer:
 
         lines = self._with_offers(self.room.lines(self.result))
         named = [f"{name} = {size_line(value)}" for name, value in self.named.items()]
-        if self.name is not None and self.value is None and not named:
+        if self.name is not None and getattr(self.result, "points", None) is not None and not named:
             lines = [self._placed(self.name), *lines]
         elif self.name is not None and self.value is not None and self.kind == "size":
             lines = [f"{self.name} = {lines[0]}", *lines[1:]]
