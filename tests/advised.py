@@ -89,7 +89,8 @@ def answered(line: str) -> bool:
 def value(line: str) -> object:
     """What a line comes to: millimetres, a pair of limits in millimetres, a plain number, or its own text."""
     answer = Session().answer(line)
-    found = answer.value if answer is not None and answer.kind == "size" else None
+    sized = answer is not None and (answer.kind == "size" or not line.startswith(answer.kind))
+    found = answer.value if answer is not None and sized else None
     if isinstance(found, Limits):
         return found.lower.value, found.upper.value
     if isinstance(found, Quantity) and found.power == 1 and " as " not in line:

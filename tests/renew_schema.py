@@ -23,6 +23,7 @@ from fractions_shop import requests
 from fractions_shop.requests import data
 from fractions_shop.show import sheet_data
 from fractions_shop.size.rule import METRIC_RULES
+from fractions_shop.size.standing import STANDINGS
 
 TOP = Path(__file__).parents[1]
 ANSWER = TOP / "fractions_shop" / "requests" / "answer.schema.json"
@@ -52,8 +53,13 @@ VALUES: dict[str, Schema] = {
                 "description": "True when a root, an angle function or a measured figure went into it.",
                 "type": "boolean",
             },
+            "standing": {"$ref": "#/$defs/standing"},
         },
         "additionalProperties": False,
+    },
+    "standing": {
+        "description": "How far to trust the figures of tables that went into a size; none where none did.",
+        "enum": list(STANDINGS),
     },
     "power": {
         "description": "A plain number (unit empty), an area (in^2), a number per length (in^-1), ...",
@@ -63,6 +69,7 @@ VALUES: dict[str, Schema] = {
             "value": {"$ref": "#/$defs/exact"},
             "unit": {"type": "string", "pattern": "^(in\\^(-?[1-9][0-9]*))?$"},
             "approximate": {"type": "boolean"},
+            "standing": {"$ref": "#/$defs/standing"},
         },
         "additionalProperties": False,
     },
@@ -77,7 +84,11 @@ VALUES: dict[str, Schema] = {
     "angle": {
         "type": "object",
         "required": ["degrees", "approximate"],
-        "properties": {"degrees": {"$ref": "#/$defs/exact"}, "approximate": {"type": "boolean"}},
+        "properties": {
+            "degrees": {"$ref": "#/$defs/exact"},
+            "approximate": {"type": "boolean"},
+            "standing": {"$ref": "#/$defs/standing"},
+        },
         "additionalProperties": False,
     },
     "value": {"anyOf": [{"$ref": f"#/$defs/{name}"} for name in ("length", "power", "limits", "angle")]},

@@ -25,6 +25,7 @@ LAYERS = (
     (
         "size.units",
         "size.approx",
+        "size.standing",
     ),
     (
         "size.notebook",

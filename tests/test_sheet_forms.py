@@ -195,7 +195,7 @@ def test_csv_figures(job):
     found = rows(job)
     assert found["bay"] | {"statement": "", "comment": ""} == {
         "name": "bay", "fraction": "13/32 in", "rule": "64ths", "off in": "0", "inch": "0.40625", "mm": "10.31875",
-        "figure": "", "exact": "13/32", "unit": "in", "rounded": "no", "approximate": "no",
+        "figure": "", "exact": "13/32", "unit": "in", "rounded": "no", "approximate": "no", "standing": "",
         "lower in": "", "upper in": "", "lower mm": "", "upper mm": "", "line": "6", "statement": "", "comment": "",
         "remark": "", "kind": "size", "which": "", "how many": "", "material": "",
     }  # fmt: skip

@@ -69,7 +69,7 @@ def test_all_else_has_the_room_of_the_next_metric_size_up(name: str, fit: str, m
 def test_a_list_that_is_not_followed_is_told_beside() -> None:
     hole = thread("6 BA").clearance()
     assert hole.source == "our own rule"
-    assert hole.beside == "a bench list has No 34, 0.111 in (live-steamers wiki, threads page)"
+    assert hole.beside == "a bench list has No 34, 0.111 in"
     assert thread("1/4 BSW").clearance().beside == ""
     assert thread("0 BA").clearance().beside.startswith("a bench list has letter C, 0.242 in")
 

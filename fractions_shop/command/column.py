@@ -21,6 +21,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import PLACES, as_meant
 from fractions_shop.size.quantity import Quantity, power_name
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.standing import in_words, is_sound
 
 #: The heading of the cell that says why a row has no figures.
 FAULT = "fault"
@@ -134,6 +135,9 @@ class Column:
         texts = list(self._told(size.mm.numerator, size.mm.denominator))
         if size.approximate:
             texts[-1] = "approximate"
+        if not is_sound(size.standing):
+            trust = in_words(size.standing)
+            texts[-1] = self._cell(f"approximate, {trust}" if size.approximate else trust)
         if self.doubtful == "note":
             texts.append(self._cell("; ".join(note.text for note in doubts)))
         return f"{self.delimiter}{self.delimiter.join(texts)}{self.delimiter}", "", bool(doubts)
@@ -171,7 +175,8 @@ class Column:
             doubts = (*doubts, lost)
             if self.doubtful == "fault":
                 raise in_doubt(cell, doubts)
-        return Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate), doubts
+        bare = Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate)
+        return bare.resting_on(size.standing), doubts
 
     def _cell(self, text: str) -> str:
         """A text as a cell, in quotes where it must be."""

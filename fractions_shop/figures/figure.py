@@ -21,6 +21,7 @@ class Figure(Record):
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
     number of inches, or `feet and fraction`; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
     a number per inch told as one in every so much. `signed` puts a + before what is not below nought.
+    `standing` is that of the size it tells, which a cell says once of all its figures.
     """
 
     value: Fraction
@@ -29,6 +30,7 @@ class Figure(Record):
     exact: bool
     form: str = "decimal"
     signed: bool = False
+    standing: str = ""
 
     @property
     def bare(self) -> str:
@@ -53,40 +55,45 @@ class Figure(Record):
         return self.but(unit="")
 
 
-def in_decimals(value: Fraction, unit: str, places: int | None = None) -> Figure:
+def in_decimals(value: Fraction, unit: str, places: int | None = None, standing: str = "") -> Figure:
     """A number as a decimal in at most `places` (those shown now), or in more where it would read as nought."""
     places = places_shown.get() if places is None else places
     while value and not round(value * 10**places) and places < _MOST_PLACES:
         places += 3
-    return Figure(value, unit, places, decimal(value, places)[1])
+    return Figure(value, unit, places, decimal(value, places)[1], standing=standing)
 
 
-def as_fraction(value: Fraction, unit: str) -> Figure:
+def as_fraction(value: Fraction, unit: str, standing: str = "") -> Figure:
     """A number as a mixed fraction, which is always exact."""
-    return Figure(value, unit, 0, True, "fraction")
+    return Figure(value, unit, 0, True, "fraction", standing=standing)
 
 
 def in_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in inches, from 2 ft in feet and inches: the readable fraction where there is one, else decimals."""
     if feet_lead(size):
         return in_feet(size, places)
-    return as_fraction(size.inch, "in") if readable(size.inch) else in_decimals(size.inch, "in", places)
+    if readable(size.inch):
+        return as_fraction(size.inch, "in", size.standing)
+    return in_decimals(size.inch, "in", places, size.standing)
 
 
 def in_mm(size: Quantity, places: int | None = None) -> Figure:
     """A length in millimetres."""
-    return in_decimals(size.mm, "mm", places)
+    return in_decimals(size.mm, "mm", places, size.standing)
 
 
 def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in decimals of an inch, from 2 ft in feet and inches."""
-    return in_feet(size, places) if feet_lead(size) else in_decimals(size.inch, "in", places)
+    if feet_lead(size):
+        return in_feet(size, places)
+    return in_decimals(size.inch, "in", places, size.standing)
 
 
 def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
     places = places_shown.get() if places is None else places
-    return Figure(size.inch, "in", places, feet_text(size.inch, places)[1], "feet")
+    exact = feet_text(size.inch, places)[1]
+    return Figure(size.inch, "in", places, exact, "feet", standing=size.standing)
 
 
 def in_minutes(degrees: Fraction) -> Figure:

@@ -61,9 +61,18 @@ def _tighten_first(value: Limits) -> list[str]:
 
 
 def _limit_row(name: str, size: Quantity) -> tuple[Cell | str, ...]:
-    fraction = _cell(in_inches(size)) if readable(size.inch) or feet_lead(size) else ""
-    inches, mm = (fraction, _cell(in_decimals(size.inch, "in"))), _cell(in_mm(size))
-    return (name, mm, *inches) if mm_leads() else (name, *inches, mm)
+    # The standing is said once in a row, behind its last figure.
+    unmarked, mm = size.unmarked, _cell(in_mm(size))
+    fraction = _cell(in_inches(unmarked)) if readable(size.inch) or feet_lead(size) else ""
+    inches: tuple[Cell | str, Cell] = (fraction, _cell(in_decimals(size.inch, "in")))
+    if mm_leads():
+        return (
+            name,
+            _cell(in_mm(unmarked)),
+            fraction,
+            _cell(in_decimals(size.inch, "in", standing=size.standing)),
+        )
+    return name, *inches, mm
 
 
 def _cell(figure: Figure) -> Cell:

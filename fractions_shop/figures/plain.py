@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from fractions_shop.errors import cells
 from fractions_shop.figures.close_up import CloseUp
-from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, written
+from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, standing_mark, written
 
 #: A last column narrower than this is not worth folding into.
 _LEAST_LAST = 24
@@ -73,10 +73,19 @@ def _columns(rows: Sequence[tuple[str, ...]], width: int) -> list[str] | None:
 
 def _stacked(row: tuple[Cell | str, ...]) -> list[tuple[str, ...]]:
     """A row in two: what stands in brackets behind a figure goes beneath it."""
-    beneath = tuple(f"({written(c.beside, '~')})" if isinstance(c, Cell) and c.beside else "" for c in row)
+    beneath = tuple(
+        f"({written(c.beside, '~')}){standing_mark(c)}" if isinstance(c, Cell) and c.beside else ""
+        for c in row
+    )
     if not any(beneath):
         return [tuple(map(_marked, row))]
-    return [tuple(c if isinstance(c, str) else written(c.pieces, "~") for c in row), beneath]
+    return [tuple(map(_without_beside, row)), beneath]
+
+
+def _without_beside(cell: Cell | str) -> str:
+    if isinstance(cell, Cell) and cell.beside:
+        return written(cell.pieces, "~")
+    return _marked(cell)
 
 
 def _last_folded(row: tuple[str, ...], widths: list[int]) -> list[str]:

@@ -13,6 +13,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import feet_lead, readable
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import LADDER, rung
+from fractions_shop.size.standing import in_words
 from fractions_shop.size.value import Value
 
 
@@ -32,6 +33,8 @@ def size_html(value: Value) -> str:
         ("mm", Cell("size", (in_mm(value),))),
         ("exact", "no: a root, an angle or a measured figure went into it" if value.approximate else "yes"),
     ]
+    if value.standing:
+        rows.append(("standing", in_words(value.standing)))
     rows += [(f"on {step.rule.name}", f"{both(step.size)}, {signed(step.error)}") for step in _ladder(value)]
     return table(Table(tuple(rows)))
 

@@ -19,6 +19,7 @@ from fractions_shop.figures.wording import both_cell, off_by, too_small
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import FEET_FROM, mm_leads, readable, units_shown
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import is_sound
 from fractions_shop.size.value import Value
 
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.
@@ -56,19 +57,21 @@ def _told(value: Value, exactly: str) -> Cell:
     if isinstance(value, Limits):
         return _with_limits(value)
     figures = figures_of(value)
+    sound = is_sound(value.standing)  # an exact figure that may be wrong is not called exact
     whole = tuple(f for f in figures if f.exact)
     rounded = tuple(f for f in figures if not f.exact)
     if value.approximate:
         known = tuple(f.but(exact=False) for f in (*whole, *rounded))
         return Cell("size", (Same(known), ", approximate"))
     if not whole:
-        return Cell("size", (Same(rounded), ", rounded here and exact within"))
+        return Cell("size", (Same(rounded), f", rounded here{' and exact within' if sound else ''}"))
     if rounded and figures[0] is rounded[0] and units_shown.get().lead:
         # The unit that was asked to lead does, though it is the other that ends.
-        return Cell("size", (Same(rounded), ", ", Same(whole), " exactly"))
+        return Cell("size", (Same(rounded), ", ", Same(whole), " exactly" if sound else ""))
     beside: tuple[Piece, ...] = (", ", Same(rounded)) if rounded else ()
     # What is rounded beside it shows that the rest is exact, unless that is said.
-    return Cell("size", (Same(whole), exactly if exactly or not beside else " exactly", *beside))
+    exactly = (exactly if exactly or not beside else " exactly") if sound else ""
+    return Cell("size", (Same(whole), exactly, *beside))
 
 
 def figures_of(value: Quantity | Angle) -> tuple[Figure, ...]:
@@ -81,7 +84,7 @@ def figures_of(value: Quantity | Angle) -> tuple[Figure, ...]:
 
 
 def _angle_figures(angle: Angle) -> list[Figure]:
-    return [in_decimals(angle.degrees, "deg"), in_minutes(angle.degrees)]
+    return [in_decimals(angle.degrees, "deg", standing=angle.standing), in_minutes(angle.degrees)]
 
 
 def _size_figures(value: Quantity) -> list[Figure]:
@@ -89,10 +92,11 @@ def _size_figures(value: Quantity) -> list[Figure]:
         return _length_figures(value)
     inches = value.in_unit("in")
     unit = _unit("in", value.power)
-    figures = [as_fraction(inches, unit)] if readable(inches) else []
-    figures.append(in_decimals(inches, unit))
+    standing = value.standing
+    figures = [as_fraction(inches, unit, standing)] if readable(inches) else []
+    figures.append(in_decimals(inches, unit, standing=standing))
     if value.power:
-        figures.append(in_decimals(value.value, _unit("mm", value.power)))
+        figures.append(in_decimals(value.value, _unit("mm", value.power), standing=standing))
     if value.power == -1 and inches.numerator != 0 and readable(1 / inches):
         figures.append(Figure(inches, "in", 0, True, "every"))
     return _some_exact(figures, inches, unit)
@@ -107,12 +111,12 @@ def _unit(unit: str, power: int) -> str:
 
 
 def _length_figures(size: Quantity) -> list[Figure]:
-    inches = [as_fraction(size.inch, "in")] if readable(size.inch) else []
+    inches = [as_fraction(size.inch, "in", size.standing)] if readable(size.inch) else []
     if abs(size.inch) >= FEET_FROM and units_shown.get().feet:
         inches.insert(0, in_feet(size))
     elif inches and abs(size.inch) >= 12 and units_shown.get().feet:
         inches.append(in_feet(size))
-    inches.append(in_decimals(size.inch, "in"))
+    inches.append(in_decimals(size.inch, "in", standing=size.standing))
     figures = [in_mm(size), *inches] if mm_leads() else [*inches, in_mm(size)]
     if size.mm.denominator < size.inch.denominator:
         return _some_exact(figures, size.mm, "mm")

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from fractions_shop.figures.figure import Figure
 from fractions_shop.size.frozen import Record
+from fractions_shop.size.standing import mark_of, worst
 
 
 class Same(Record):
@@ -55,7 +56,19 @@ def in_prose(cell: Cell | str, rounded: str = "about ") -> str:
     if isinstance(cell, str):
         return cell
     said = written(cell.pieces, rounded)
-    return f"{said} ({written(cell.beside, rounded)})" if cell.beside else said
+    beside = f" ({written(cell.beside, rounded)})" if cell.beside else ""
+    return f"{said}{beside}{standing_mark(cell)}"
+
+
+def standing_mark(cell: Cell) -> str:
+    """`, from memory`: the least trusted standing of a cell's figures, where that needs a word."""
+    return mark_of(worst(figure for piece in (*cell.pieces, *cell.beside) for figure in _figures(piece)))
+
+
+def _figures(piece: Piece) -> tuple[Figure, ...]:
+    if isinstance(piece, Same):
+        return piece.figures
+    return (piece,) if isinstance(piece, Figure) else ()
 
 
 def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:

@@ -52,7 +52,7 @@ def exact_cell(size: Quantity, rule: Rule) -> Cell:
     """A length that need not be on the rule: the exact fraction (2 8/11 in) and beside it three decimals."""
     metric = mm_leads(rule.metric)
     number, unit = (size.mm, "mm") if metric else (size.inch, "in")
-    rounded = in_decimals(number, unit, 3)
+    rounded = in_decimals(number, unit, 3, size.standing)
     if decimal(number, 9)[1] or size.approximate or number.denominator > _LONGEST_DENOMINATOR:
         return in_rule_cell(size, rule)
     if not metric and feet_lead(size):
@@ -95,8 +95,11 @@ def off_by(error: Quantity, places: int | None = None) -> str:
 
 
 def both_decimals(error: Quantity, places: int | None = None) -> Cell:
-    """A difference without its sign, in decimals of an inch and in millimetres."""
-    size = abs(error)
+    """A difference without its sign, in decimals of an inch and in millimetres.
+
+    It says nothing of its standing: the size that it is off does.
+    """
+    size = abs(error).unmarked
     return _in_order("difference", in_decimal_inches(size, places), in_mm(size, places))
 
 
@@ -142,7 +145,7 @@ def moved_cell(change: Quantity, rule: Rule) -> Cell:
     if change.value == 0:
         return Cell("difference", ("unchanged",))
     way = "longer" if change.value > 0 else "shorter"
-    cell = in_rule_cell(abs(change), rule)
+    cell = in_rule_cell(abs(change).unmarked, rule)
     return Cell("difference", (*cell.pieces, " (", *cell.beside, f") {way}"))
 
 

@@ -9,6 +9,7 @@ from fractions_shop.language.arithmetic import bounded
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Call
 from fractions_shop.size.limits import settled
+from fractions_shop.size.standing import worst
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ def applied(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
         value = function.work(*values)
         if isinstance(value, tuple):
             raise ShopError(f"{function.name} gives several places, which cannot be part of a sum")
-        return bounded(settled(value), node)
+        return bounded(settled(value), node).resting_on(worst(values[function.of_thread :]))
     except ShopError as error:
         from fractions_shop.language.advice.unknown_words import misused
 

@@ -29,6 +29,7 @@ from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, mixed
 from fractions_shop.size.quantity import Angle, Quantity, a_power
+from fractions_shop.size.standing import worse
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -61,6 +62,8 @@ class Evaluator:
         self.look_up = look_up
         self.notes: list[Note] = []
         self.used: list[str] = []
+        #: The figures of tables that were drawn on, by what they are called, each with its standing.
+        self.rested: dict[str, str] = {}
         #: What was read of the names that an instrument gave; those weighed together here; what is being named.
         self.readings: Mapping[str, Any] = {}
         self.heap: Any = None
@@ -109,6 +112,12 @@ class Evaluator:
         if note not in self.notes:
             self.notes.append(note)
 
+    def rest_on(self, called: str, value: Value) -> Value:
+        """`value`, its standing kept by what it is called, where a table gave it."""
+        if value.standing:
+            self.rested[called] = worse(value.standing, self.rested.get(called, ""))
+        return value
+
     def _chain(self, node: Binary, depth: int) -> Value:
         from fractions_shop.language.advice import second_meanings  # many lines join nothing
 
@@ -150,7 +159,7 @@ class Evaluator:
             raise Fault(message, node.start, node.end, advice) from None
         if note is not None:
             self.note(note)
-        return size
+        return self.rest_on(" ".join(node.text.split()), size)
 
     def _refuse_shadowed(self, node: Named) -> None:
         """Fault for `M3` or `R1/4` where m3 or R1 is a size named here."""
@@ -172,7 +181,7 @@ class Evaluator:
     def _name(self, node: Name) -> Value:
         if node.word in self.names:
             self.use(node.word)
-            return self.names[node.word]
+            return self.rest_on(node.word, self.names[node.word])
         if node.word in self.placed:
             many = len(self.placed[node.word].points)
             raise Fault(
@@ -317,11 +326,12 @@ class Evaluator:
             raise Fault(str(error), node.start, node.end, f"write it like this: {function.example}") from None
 
     def _thread_part(self, function: Function, node: Call, depth: int) -> Value:
-        from fractions_shop.language.named import named_thread
+        from fractions_shop.language.named import named_thread, refuse_screw_number
 
         first, *rest = node.arguments
         if isinstance(first, Name) and first.word not in self.names:
             first = Named(first.start, first.end, first.word, "thread")  # m3 in small letters
+        refuse_screw_number(first, self.text)
         try:
             thread = named_thread(first)
         except ShopError as error:
@@ -330,7 +340,7 @@ class Evaluator:
         value = applied(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
         for sentence in function.remark(thread, value) if function.remark else ():
             self.note(remark(sentence))
-        return value
+        return self.rest_on(thread.name, value)
 
 
 def as_size(value: Value, node: Node) -> Quantity:

@@ -17,7 +17,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.size import approx
 from fractions_shop.size.limits import Limits, limits_of
-from fractions_shop.size.notation import mm_text
+from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.products import extreme, through
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
@@ -180,26 +180,51 @@ def _tapping_remark(thread: Any, value: Any) -> tuple[str, ...]:
     """How the drill was chosen and how much thread it really leaves."""
     hole = thread.tapping()
     if thread.taper:
-        return (f"{hole.rule} ({hole.source}): {hole.note}",)
+        return (f"{hole.rule}: {hole.note}",)
     left = f"for {thread.name} {thread.thread_left(value)}"
     if hole.size != value:
         return (left,)
-    rule = f"{hole.rule} ({hole.source})" if hole.source else hole.rule
-    return (f"{left}; {rule}", *filter(None, (hole.note, hole.beside)))
+    return (f"{left}; {hole.rule}", *filter(None, (hole.note, hole.beside)))
 
 
 def _clearance_remark(thread: Any, value: Any) -> tuple[str, ...]:
     """Which fit it is, by what rule, and what the other two would be."""
     hole = thread.clearance()
     close, free = (mm_text(thread.clearance(fit).size, 3) for fit in ("close", "free"))
-    rule = f"{hole.rule} ({hole.source})" if hole.rule == "as printed" else hole.rule
-    said = f"a medium hole, {rule}; close would be {close}, free {free}"
+    said = f"a medium hole, {hole.rule}; close would be {close}, free {free}"
     return (said, hole.beside) if hole.beside else (said,)
 
 
 def _clearance(thread: Any) -> Value:
     size: Quantity = thread.clearance().size
     return size
+
+
+def _minor_remark(thread: Any, value: Any) -> tuple[str, ...]:
+    """Whose minor diameter it is, and what the other part's is."""
+    return _either_remark(thread, thread.minor_convention, "screw_minor", thread.screw_minor)
+
+
+def _depth_remark(thread: Any, value: Any) -> tuple[str, ...]:
+    """Whose depth it is, and what the other part's is."""
+    part = "both screw and nut" if thread.minor_part == "both" else "the nut"
+    return _either_remark(thread, f"of {part}, on one side", "screw_depth", thread.screw_depth)
+
+
+def _either_remark(thread: Any, said: str, function: str, screw: Quantity) -> tuple[str, ...]:
+    if thread.minor_part == "both":
+        return (said,)
+    inches, mm = decimal(screw.inch, 4)[0], mm_text(screw, 3)
+    return (f"{said}; the screw's is {inches} in ({mm}): {function}({thread.name})",)
+
+
+def _screw_remark(thread: Any, value: Any) -> tuple[str, ...]:
+    """By which convention a screw is cut so deep."""
+    return (thread.form.screw.said,)
+
+
+def _nut_remark(thread: Any, value: Any) -> tuple[str, ...]:
+    return (thread.minor_convention,)
 
 
 def _part(name: str) -> Callable[[Any], Value]:
@@ -310,7 +335,54 @@ _LIST = (
     Function(
         "effective", "effective diameter of a thread", "effective(6 BA)", _part("effective"), of_thread=True
     ),
-    Function("minor", "minor diameter of a thread", "minor(6 BA)", _part("minor"), of_thread=True),
+    Function(
+        "minor",
+        "minor diameter of a thread; the nut's where screw and nut differ",
+        "minor(6 BA)",
+        _part("minor"),
+        of_thread=True,
+        remark=_minor_remark,
+    ),
+    Function(
+        "screw_minor",
+        "minor diameter of a screw: its core",
+        "screw_minor(1/4-20 UNC)",
+        _part("screw_minor"),
+        of_thread=True,
+        remark=_screw_remark,
+    ),
+    Function(
+        "nut_minor",
+        "minor diameter of a nut: its bore",
+        "nut_minor(1/4-20 UNC)",
+        _part("nut_minor"),
+        of_thread=True,
+        remark=_nut_remark,
+    ),
+    Function(
+        "depth",
+        "depth of a thread on one side; the nut's where screw and nut differ",
+        "depth(6 BA)",
+        _part("depth"),
+        of_thread=True,
+        remark=_depth_remark,
+    ),
+    Function(
+        "screw_depth",
+        "depth to which a screw is cut, on one side",
+        "screw_depth(1/4-20 UNC)",
+        _part("screw_depth"),
+        of_thread=True,
+        remark=_screw_remark,
+    ),
+    Function(
+        "nut_depth",
+        "depth of the thread in a nut, on one side",
+        "nut_depth(1/4-20 UNC)",
+        _part("nut_depth"),
+        of_thread=True,
+        remark=_nut_remark,
+    ),
     Function("tapping", "tapping drill of a thread", "tapping(6 BA)", _tapping, 1, 2, True, _tapping_remark),
     Function(
         "clearance",

@@ -9,7 +9,7 @@ from typing import Any
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Named, Node
+from fractions_shop.language.nodes import Binary, Named, Node
 from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.size.notation import inch_text, lost_blank, mixed
 from fractions_shop.size.quantity import Quantity
@@ -103,7 +103,7 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
 
 def _of_thread(text: str, name: str) -> Note:
     """What was taken for a thread by name: R1/4 is also a radius, and 1/2 x 12 the sides of a bar."""
-    said = f"{name} stands for its major diameter; write thread {name} for its figures"
+    said = f"{name} stands for its major diameter"
     taken, lost = f"major({name})", _with_its_blank(text)
     if lost:
         return doubt(f"{said}; {lost} may have lost its blank", taken, f"major({lost})")
@@ -140,3 +140,15 @@ def named_thread(node: Node) -> Any:
             "this is not the name of a thread", node.start, node.end, "write it like 6 BA, 1/4 BSW or M3"
         )
     return thread(node.text)
+
+
+def refuse_screw_number(node: Node, text: str) -> None:
+    """Fault for `10-32`, a sum, where the screw No 10-32 must have been meant; `text` is the line."""
+    from fractions_shop.threads.lookup import exists
+
+    numbered_screw = f"No {text[node.start : node.end]}"
+    if isinstance(node, Binary) and exists(numbered_screw):
+        raise Fault(
+            "this is a subtraction, and not the name of a thread", node.start, node.end,
+            write(Offer(numbered_screw, " for the screw")),
+        )  # fmt: skip

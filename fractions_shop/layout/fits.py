@@ -21,7 +21,8 @@ from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, signed_decimal
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import rows
+from fractions_shop.size.standing import worse, worst
+from fractions_shop.tables import born, rows
 
 #: Said of every interference fit: limits of size are not a calculation of strength.
 STRENGTH = (
@@ -37,12 +38,22 @@ _CLASS = re.compile(r"([A-Za-z]{2}) ?([0-9]{1,2})")
 
 
 @dataclass(frozen=True)
+class PartSource:
+    """Where the figures of the `part` (hole or shaft) are from, and how far to trust them."""
+
+    part: str
+    source: str
+    standing: str
+
+
+@dataclass(frozen=True)
 class Fit:
     """A hole and a shaft of one basic size.
 
     `hole` and `shaft` are Limits about `basic`; `hole_zone` and `shaft_zone` name
     their zones (empty where the standard's table has no name), `grades` their grades.
-    `standard` says whose figures they are and `notes` what a user must know.
+    `standard` says whose figures they are and `notes` what a user must know; `sources`
+    says for each part where its figures are from, and how far to trust them.
     """
 
     #: What stands in its JSON object beside its fields.
@@ -53,6 +64,7 @@ class Fit:
         "clearance",
         "hole_um",
         "shaft_um",
+        "standing",
     )
 
     basic: Quantity
@@ -64,6 +76,12 @@ class Fit:
     shaft: Limits
     grades: tuple[str, str]
     notes: tuple[str, ...] = ()
+    sources: tuple[PartSource, ...] = ()
+
+    @property
+    def standing(self) -> str:
+        """How far the less trusted of the two parts may be trusted."""
+        return worst(self.sources)
 
     @property
     def metric(self) -> bool:
@@ -151,6 +169,10 @@ def _iso_fit(size: Quantity, zones: str) -> Fit:
         size, f"{hole.name}/{shaft.name}", ISO_286, hole.name, shaft.name,
         hole.limits, shaft.limits, (hole.grade, shaft.grade),
         tuple(dict.fromkeys(inch_note(size, shaft.step) + hole.notes + shaft.notes)),
+        (
+            PartSource(f"hole {hole.name}", hole.source, hole.standing),
+            PartSource(f"shaft {shaft.name}", shaft.source, shaft.standing),
+        ),
     )  # fmt: skip
     return _with_strength(fit)
 
@@ -217,7 +239,7 @@ def ansi_fit(size: Quantity | str, name: str) -> Fit:
 
 def _ansi(size: Quantity, row: dict[str, str]) -> Fit:
     hole_zone, shaft_zone = (part.strip("-") for part in row["zones"].split("/"))
-    notes = ["ANSI B4.1 figures taken from one printed source"]
+    notes = []
     if row["standing"] == "rule":
         notes.append(f"not read but inferred here: {row['note']}")
     elif row["note"]:
@@ -228,12 +250,18 @@ def _ansi(size: Quantity, row: dict[str, str]) -> Fit:
         )
     fit = Fit(
         size, row["class"], "ANSI B4.1-1967", hole_zone, shaft_zone,
-        _from_thou(size, row["hole_max_thou"], row["hole_min_thou"]).labelled(f"hole {row['class']}"),
-        _from_thou(size, row["shaft_max_thou"], row["shaft_min_thou"]).labelled(f"shaft {row['class']}"),
+        _from_thou(size, row, "hole").labelled(f"hole {row['class']}"),
+        _from_thou(size, row, "shaft").labelled(f"shaft {row['class']}"),
         (_ansi_grade(hole_zone), _ansi_grade(shaft_zone)),
         tuple(notes),
+        (PartSource("both", row["source"], _ansi_standing(row)),),
     )  # fmt: skip
     return _with_strength(fit)
+
+
+def _ansi_standing(row: dict[str, str]) -> str:
+    """A row of one source; a limit inferred from such rows is trusted no further."""
+    return worse(row["standing"], "one source")
 
 
 def _ansi_grade(zone_name: str) -> str:
@@ -241,9 +269,12 @@ def _ansi_grade(zone_name: str) -> str:
     return f"grade {digits}" if digits else ""
 
 
-def _from_thou(size: Quantity, upper: str, lower: str) -> Limits:
-    thou = Quantity.of(1, "thou")
-    return Limits(size, thou * Fraction(upper), -thou * Fraction(lower))
+def _from_thou(size: Quantity, row: dict[str, str], part: str) -> Limits:
+    standing = _ansi_standing(row)
+    upper, lower = (
+        born(row, Fraction(row[f"{part}_{end}_thou"]), "thou", standing) for end in ("max", "min")
+    )
+    return Limits(size, upper, -lower)
 
 
 # The picture

@@ -19,6 +19,7 @@ from fractions_shop.size.arguments import as_length
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, inch_text, readable
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import worse
 from fractions_shop.tables import rows
 
 #: Standard tolerance grades, finest first: IT01, IT0, IT1 to IT18.
@@ -37,7 +38,8 @@ class Zone:
     """One part's tolerance zone: `name` (H7), the `size` it belongs to, and its deviations.
 
     `upper_um` and `lower_um` are micrometres from the size, `step` the range of sizes
-    (over, to and including, in mm) whose row applies, `notes` what a user must know.
+    (over, to and including, in mm) whose row applies, `notes` what a user must know;
+    `standing` says how far to trust its row, and `source` where that is from.
     """
 
     #: What stands in its JSON object beside its fields.
@@ -53,6 +55,8 @@ class Zone:
     lower_um: Fraction
     step: Step
     notes: tuple[str, ...] = ()
+    standing: str = "printed"
+    source: str = ""
 
     @property
     def hole(self) -> bool:
@@ -62,7 +66,7 @@ class Zone:
     @cached_property
     def limits(self) -> Limits:
         """The two limits of size, about the size itself; one part, however often it is asked for."""
-        plus, minus = Quantity(self.upper_um / 1000), Quantity(-self.lower_um / 1000)
+        plus, minus = (Quantity(um / 1000, standing=self.standing) for um in (self.upper_um, -self.lower_um))
         return Limits(self.size, plus, minus).labelled(f"{'hole' if self.hole else 'shaft'} {self.name}")
 
 
@@ -84,7 +88,9 @@ def find_zone(size: Quantity | str, name: str) -> Zone:
     """As `zone`, with the deviations in micrometres, the step of sizes and the notes."""
     size = checked_size(size)
     letter, grade = read_zone(name)
-    tolerance = _figure("iso286_grades", size, grade=f"IT{grade}")
+    graded = _of_grade("iso286_grades", f"IT{grade}")
+    tolerance = Fraction(graded[_column("iso286_grades", size)])
+    standing, source = worse("rule", graded["standing"]), graded["source"]
     if letter in ("JS", "js"):
         upper, lower, notes = tolerance / 2, -tolerance / 2, _half_notes(letter, grade, tolerance)
         step = _step("iso286_shafts", size)
@@ -92,9 +98,10 @@ def find_zone(size: Quantity | str, name: str) -> Zone:
         row, column, step = _row(letter, grade, size)
         upper, lower = _deviations(row, column, grade, size, tolerance)
         notes = _memory_notes(row, step, letter + grade)
+        standing, source = _standing(row, step), row["source"]
     if size.mm <= 1 and GRADES.index(grade) >= GRADES.index("14"):
         notes += ("grades IT14 to IT18 are not meant for sizes up to 1 mm (from memory of ISO 286-1)",)
-    return Zone(letter + grade, size, f"IT{grade}", upper, lower, step, notes)
+    return Zone(letter + grade, size, f"IT{grade}", upper, lower, step, notes, standing, source)
 
 
 def checked_size(size: Any) -> Quantity:
@@ -184,8 +191,11 @@ def _step(table: str, size: Quantity) -> Step:
 
 
 def _figure(table: str, size: Quantity, grade: str) -> Fraction:
-    row = next(row for row in rows(table) if row["grade"] == grade)
-    return Fraction(row[_column(table, size)])
+    return Fraction(_of_grade(table, grade)[_column(table, size)])
+
+
+def _of_grade(table: str, grade: str) -> dict[str, str]:
+    return next(row for row in rows(table) if row["grade"] == grade)
 
 
 @cache
@@ -256,8 +266,15 @@ def _half_notes(letter: str, grade: str, tolerance: Fraction) -> tuple[str, ...]
     )
 
 
+def _standing(row: dict[str, str], step: Step) -> str:
+    """How far to trust a row at one step of sizes."""
+    if f"{step[0]}-{step[1]}" in row["from_memory"].split():
+        return "from memory"
+    return "one source" if row["standing"] == "from memory" else row["standing"]
+
+
 def _memory_notes(row: dict[str, str], step: Step, name: str) -> tuple[str, ...]:
-    if f"{step[0]}-{step[1]}" not in row["from_memory"].split():
+    if _standing(row, step) != "from memory":
         return ()
     note = f"the deviation of {name} in this step is from memory of ISO 286-1: check it before use"
     return (f"{note} ({row['note']})",) if row["note"] else (note,)

@@ -89,9 +89,8 @@ def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) 
 
 def _size(mark: Fraction, division: Division) -> Quantity:
     """The size, approximate where its unit was never fixed against the metre."""
-    return Quantity(
-        mark, approximate=division.old is not None and not all(inch.exact for inch in division.old.inches)
-    )
+    approximate = division.old is not None and not all(inch.exact for inch in division.old.inches)
+    return Quantity(mark, approximate=approximate, standing=division.standing(mark))
 
 
 def _by_readability(parts: Sequence[tuple[float, Division]]) -> list[Division]:

@@ -18,13 +18,15 @@ from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 class SizeSeries:
     """A named series of sizes: (mm, what a maker calls it), in order of size.
 
-    `under` says of screws how far in mm under its size one commonly measures, at most.
+    `under` says of screws how far in mm under its size one commonly measures, at most;
+    `standings` of each size in mm how far to trust it.
     """
 
     name: str
     metric: bool
     marks: tuple[tuple[Fraction, str], ...]
     under: tuple[tuple[Fraction, Fraction], ...] = ()
+    standings: tuple[tuple[Fraction, str], ...] = ()
 
 
 #: The tables, each with what it holds.
@@ -42,15 +44,19 @@ Entry = tuple[str, str, Quantity]
 def series(table: str) -> tuple[SizeSeries, ...]:
     """The series of one of TABLES; of equal sizes in one series the first name is kept."""
     makers = {"drills": _drills, "gauges": _gauges, "threads": _threads, "stock": _stock}
-    groups: dict[str, dict[Fraction, str]] = {}
+    groups: dict[str, dict[Fraction, tuple[str, str]]] = {}
     under = _undersizes() if table == "threads" else {}
     for name, called, size in makers[table]():
-        groups.setdefault(name, {}).setdefault(size.mm, called)
+        groups.setdefault(name, {}).setdefault(size.mm, (called, size.standing))
     return tuple(
         SizeSeries(
-            name, _is_metric(name), tuple(sorted(m.items())), tuple(sorted(under.get(name, {}).items()))
+            name,
+            _is_metric(name),
+            tuple(sorted((mm, called) for mm, (called, _) in sizes.items())),
+            tuple(sorted(under.get(name, {}).items())),
+            tuple(sorted((mm, standing) for mm, (_, standing) in sizes.items())),
         )
-        for name, m in groups.items()
+        for name, sizes in groups.items()
     )
 
 

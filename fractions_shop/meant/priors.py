@@ -49,6 +49,7 @@ from fractions_shop.meant.catalogue import TABLES, series
 from fractions_shop.size.notation import decimal, feet_lead, inch_text, mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import nths
+from fractions_shop.size.standing import worst
 from fractions_shop.size.units import INCH
 from fractions_shop.tables.old_inches import OldInch, groups
 
@@ -97,7 +98,8 @@ class Division:
 
     `weight` is how likely a maker is to work to it; the weights of a scheme add up to
     1. `marks` pairs a size in mm with its name, in order of size; `under` a size with how
-    far below it a bought piece may measure (screws).
+    far below it a bought piece may measure (screws), `standings` one of a table with how far
+    to trust it.
     """
 
     system: str
@@ -107,6 +109,15 @@ class Division:
     marks: tuple[tuple[Fraction, str], ...] = ()
     under: tuple[tuple[Fraction, Fraction], ...] = ()
     old: Old | None = None
+    standings: tuple[tuple[Fraction, str], ...] = ()
+
+    @cached_property
+    def _standings(self) -> dict[Fraction, str]:
+        return dict(self.standings)
+
+    def standing(self, size: Fraction) -> str:
+        """How far its size may be trusted that is of a table; empty for one set out by a rule."""
+        return worst(self.old.inches) if self.old else self._standings.get(size, "")
 
     @cached_property
     def _under(self) -> dict[Fraction, Fraction]:
@@ -204,7 +215,9 @@ def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Div
         ]
         for bought, weight in zip(listed, weights, strict=True):
             part = 0.5 / len(tables) * weight / sum(weights)
-            divisions.append(Division(name, bought.name, part, None, bought.marks, bought.under))
+            divisions.append(
+                Division(name, bought.name, part, None, bought.marks, bought.under, None, bought.standings)
+            )
     return tuple(divisions)
 
 

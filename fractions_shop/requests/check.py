@@ -18,6 +18,7 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import mark_of, worst
 from fractions_shop.size.sums import summed
 from fractions_shop.size.value import AnyPower
 
@@ -117,7 +118,8 @@ def _holds_together(
 
 def _lines(result: CheckResult) -> Lines:
     """Whether it holds, and by how much not; limits are told from the nominal sizes."""
-    said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}"
+    mark = mark_of(worst((result.left, result.right)))
+    said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}{mark}"
     return [said, Table((("first", size_cell(result.left)), ("second", size_cell(result.right))))]
 
 

@@ -24,18 +24,24 @@ FaultData = Annotated[dict[str, Any], "fault"]
 
 
 def size(quantity: Quantity) -> dict[str, Any]:
-    """A size as an object: inch and mm for a length, value and unit for other powers."""
+    """A size as an object: inch and mm for a length, value and unit for other powers.
+
+    One that figures of tables went into has their standing.
+    """
+    standing = {"standing": quantity.standing} if quantity.standing else {}
     if quantity.power == 1:
         return {
             "inch": str(quantity.inch),
             "mm": str(quantity.mm),
             "approximate": quantity.approximate,
+            **standing,
         }
     unit = "" if quantity.power == 0 else f"in^{quantity.power}"
     return {
         "value": str(quantity.in_unit("in")),
         "unit": unit,
         "approximate": quantity.approximate,
+        **standing,
     }
 
 
@@ -91,7 +97,11 @@ def name_beside(taken: Container[str], kind: str, name: str) -> str:
 _SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {
     Quantity: size,
     Limits: limits,
-    Angle: lambda a: {"degrees": str(a.degrees), "approximate": a.approximate},
+    Angle: lambda a: {
+        "degrees": str(a.degrees),
+        "approximate": a.approximate,
+        **({"standing": a.standing} if a.standing else {}),
+    },
     Rule: lambda r: r.name,
     Fraction: str,
     Enum: lambda e: e.name.lower(),

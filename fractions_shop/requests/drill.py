@@ -14,7 +14,7 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Named
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.requests.stock_rows import stock_rows
+from fractions_shop.requests.stock_rows import source_lines, stock_rows
 from fractions_shop.size.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -39,7 +39,9 @@ def _answer(given: Inputs) -> tuple[Nearby[Drill], Quantity]:
 def _lines(result: Nearby[Drill]) -> Lines:
     """The nearest below and above, or the exact one, in every series of drills or gauges."""
     rows = tuple(row for near in result.values() for row in stock_rows(near))
-    return [f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows)]
+    return [
+        f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows), *source_lines(result),
+    ]  # fmt: skip
 
 
 ROOM = Room(

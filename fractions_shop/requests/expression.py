@@ -16,6 +16,7 @@ from fractions_shop.language.nodes import (
     Call,
     Literal,
     Name,
+    Named,
     Node,
     Request,
     RuleName,
@@ -137,6 +138,10 @@ def answer_expression(
         evaluator.use(part.expression.word)
         return "places", PlacesResult(evaluator.placed[part.expression.word]), None
     value = evaluator.value(part.expression)
+    if _is_thread(part, evaluator):
+        from fractions_shop.language.named import named_thread  # tables load only when named
+
+        return "thread", named_thread(part.expression), value
     target = None
     if part.target is not None:
         target, value = _target(part.target, part.expression, value)
@@ -145,6 +150,13 @@ def answer_expression(
         if target.note is not None:
             evaluator.note(target.note)
     return "size", SizeResult(value, rule, target, _divided(part.expression, value, evaluator)), value
+
+
+def _is_thread(part: ShownExpression, evaluator: Evaluator) -> bool:
+    """Whether the name of a thread is all that is said, so that its figures are asked for."""
+    node = part.expression
+    alone = isinstance(node, Named) and node.kind == "thread"
+    return alone and part.target is None and not evaluator.naming
 
 
 def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:

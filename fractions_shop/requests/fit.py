@@ -16,12 +16,15 @@ from fractions_shop.figures.wording import (
     both_cell,
 )
 from fractions_shop.language.fault import Fault
-from fractions_shop.layout.fits import Fit
+from fractions_shop.layout.fits import Fit, PartSource
 from fractions_shop.requests.gists import span
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.stock_rows import source_line
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import signed_decimal
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import in_words
 
 if TYPE_CHECKING:
     from fractions_shop.layout.zones import Zone
@@ -56,7 +59,18 @@ def _lines(result: Fit | Zone) -> Lines:
         _clearance(result),
         *map(PictureLine, result.picture(60).splitlines()),
     ]
-    return lines + [f"note: {note}" for note in result.notes]
+    lines += [f"note: {note}" for note in result.notes]
+    return [*lines, _source_line(result.sources)]
+
+
+def _source_line(sources: tuple[PartSource, ...]) -> str:
+    """Where the figures of both parts are from, said once where that is one place."""
+    alike = len({(part.source, part.standing) for part in sources}) == 1
+    named = [
+        f"{'' if alike else f'{part.part}, '}{part.source} ({in_words(part.standing)})"
+        for part in (sources[:1] if alike else sources)
+    ]
+    return f"source: {'; '.join(named)}"
 
 
 def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str, ...]:
@@ -67,10 +81,15 @@ def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str
 
 def _clearance(result: Fit) -> str:
     if result.kind == "interference":
-        return f"interference from {both(-result.most)} to {both(-result.least)}"
+        return f"interference from {_unmarked(-result.most)} to {both(-result.least)}"
     if result.kind == "transition":
-        return f"from {both(-result.least)} interference to {both(result.most)} clearance"
-    return f"clearance from {both(result.least)} to {both(result.most)}"
+        return f"from {_unmarked(-result.least)} interference to {_unmarked(result.most)} clearance"
+    return f"clearance from {_unmarked(result.least)} to {both(result.most)}"
+
+
+def _unmarked(size: Quantity) -> str:
+    """A size in both units whose standing is said elsewhere in the answer."""
+    return both(size.unmarked)
 
 
 def _zone_lines(result: Zone) -> Lines:
@@ -80,7 +99,7 @@ def _zone_lines(result: Zone) -> Lines:
         f"{signed_decimal(result.lower_um, 3)} to {signed_decimal(result.upper_um, 3)} µm (ISO 286-1, sizes over {result.step[0]} to {result.step[1]} mm)",
         *limits_lines(result.limits),
     ]
-    return lines + [f"note: {note}" for note in result.notes]
+    return lines + [f"note: {note}" for note in result.notes] + [source_line(result.source, result.standing)]
 
 
 def _gist(result: Fit | Zone, lines: list[str]) -> list[str]:

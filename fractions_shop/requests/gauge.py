@@ -16,7 +16,7 @@ from fractions_shop.language.named import of_gauge
 from fractions_shop.language.nodes import Named
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.requests.stock_rows import stock_rows
+from fractions_shop.requests.stock_rows import source_line, source_lines, stock_rows
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.nearest import Nearby
 
@@ -50,9 +50,10 @@ def _lines(result: Gauge | Nearby[Gauge]) -> Lines:
     """One gauge's size, or the nearest in every series."""
     if isinstance(result, Nearby):
         return _gauges_about(result)
-    lines: Lines = [f"{result.name}: {both(result.size)}, {result.meaning}", f"source: {result.source}"]
-    if result.standing not in ("printed", "rule"):
-        lines.append(f"note: this figure is {result.standing}")
+    lines: Lines = [
+        f"{result.name}: {both(result.size)}; {result.meaning}",
+        source_line(result.source, result.standing),
+    ]
     return lines + ([f"note: {result.note}"] if result.note else [])
 
 
@@ -67,6 +68,7 @@ def _gauges_about(result: Nearby[Gauge]) -> Lines:
         f"nearest {taken}: {_told(result.nearest, result.asked)}; this line stands for that size",
         *(f"nearest {key}: {_told(result[key].nearest, result.asked)}" for key in others),
         Table(rows),
+        *source_lines(result),
     ]
 
 

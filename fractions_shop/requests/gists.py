@@ -53,8 +53,8 @@ def size_row(sizes: Sequence[Quantity], rule: Rule) -> str:
 def span(low: Quantity, high: Quantity | None, metric: bool) -> str:
     """One size, or one to another, in both units, each unit said once."""
     ends = [low] if high is None else [low, high]
-    mm = _to([in_decimals(size.mm, "", 4) for size in ends], " mm")
-    inches = _to([in_decimals(size.inch, "", 5) for size in ends], " in")
+    mm = _to([in_decimals(size.mm, "", 4, size.standing) for size in ends], " mm")
+    inches = _to([in_decimals(size.inch, "", 5, size.standing) for size in ends], " in")
     return in_prose(Cell("size", *((mm, inches) if mm_leads(metric) else (inches, mm))), "~")
 
 

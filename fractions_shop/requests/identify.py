@@ -15,6 +15,7 @@ from fractions_shop.language.evaluate import as_size
 from fractions_shop.language.fault import Fault
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.thread_figures import named
 
 if TYPE_CHECKING:
     from fractions_shop.threads.identify import Identified, LookAlike
@@ -38,7 +39,7 @@ def _lines(result: Identified) -> Lines:
     lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
     rows = tuple(
         (
-            c.thread.name,
+            named(c.thread),
             signed_cell(c.major_off),
             signed_cell(c.pitch_off),
             "likely" if c.likely else "doubtful",
@@ -57,13 +58,13 @@ def _lines(result: Identified) -> Lines:
 def _alike(look_alike: LookAlike) -> str:
     angle = "" if look_alike.same_angle else ", another angle"
     if look_alike.half_pitch_after is None:
-        return f"{look_alike.thread.name}: the same pitch{angle}"
-    return f"{look_alike.thread.name}: half a thread out after {look_alike.half_pitch_after} turns{angle}"
+        return f"{named(look_alike.thread)}: the same pitch{angle}"
+    return f"{named(look_alike.thread)}: half a thread out after {look_alike.half_pitch_after} turns{angle}"
 
 
 def _gist(result: Identified, lines: list[str]) -> list[str]:
-    likely = [each.thread.name for each in result.candidates if each.likely]
-    others = [each.thread.name for each in result.candidates if not each.likely]
+    likely = [named(each.thread) for each in result.candidates if each.likely]
+    others = [named(each.thread) for each in result.candidates if not each.likely]
     said = [" or ".join(likely)] if likely else []
     if others:
         said.append(f"{'less likely ' if likely else 'none is likely; nearest '}{', '.join(others)}")

@@ -16,6 +16,7 @@ from fractions_shop.language.notes import remark
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import mark_of, worst
 
 if TYPE_CHECKING:
     from fractions_shop.layout.packing import Pack, Stack
@@ -66,8 +67,10 @@ def pieces_said(stack: Stack) -> str:
     if not stack.pieces:
         return "no shim at all"
     counted = Counter(stack.pieces)
-    parts = [as_it_ends(size) if n == 1 else f"{n} of {as_it_ends(size)}" for size, n in counted.items()]
-    return f"{' + '.join(parts)} ({so_many(len(stack.pieces), 'piece')})"
+    # Their standing is said once, behind them all.
+    sizes = [(as_it_ends(size.unmarked), n) for size, n in counted.items()]
+    parts = [said if n == 1 else f"{n} of {said}" for said, n in sizes]
+    return f"{' + '.join(parts)} ({so_many(len(stack.pieces), 'piece')}){mark_of(worst(stack.pieces))}"
 
 
 def _gist(result: Pack, lines: list[str]) -> list[str]:

@@ -23,6 +23,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Snap
+from fractions_shop.size.standing import is_sound
 from fractions_shop.size.units import INCH
 
 if TYPE_CHECKING:
@@ -91,11 +92,14 @@ def _target_word(target: Target) -> str:
 
 
 def _count(size: Quantity, target: Target) -> Cell:
-    count = in_feet(size) if target.in_feet else in_decimals(size.value / target.mm, _target_word(target))
+    if target.in_feet:
+        count = in_feet(size)
+    else:
+        count = in_decimals(size.value / target.mm, _target_word(target), standing=size.standing)
     if size.approximate or target.approximate:
         return Cell("size", (count.but(exact=False), ", approximate"))
     if count.exact:
-        return Cell("size", (count, " exactly"))
+        return Cell("size", (count, " exactly" if is_sound(size.standing) else ""))
     if size.power != 1:
         return Cell("size", (count, ", rounded"))
     # A figure in feet and inches is a number of inches.

@@ -6,6 +6,7 @@ from typing import Any
 
 from fractions_shop.figures.table import Cell
 from fractions_shop.figures.wording import both_cell, signed_cell
+from fractions_shop.size.standing import in_words, worst
 
 
 def stock_rows(near: Any) -> list[tuple[Cell | str, ...]]:
@@ -18,3 +19,20 @@ def stock_rows(near: Any) -> list[tuple[Cell | str, ...]]:
         else (near.series if n == 0 else "", stock.name, both_cell(stock.size, 5), signed_cell(error))
         for n, (stock, error, none) in enumerate(sides)
     ]  # fmt: skip
+
+
+def source_line(source: str, standing: str) -> str:
+    """Where figures are from, and how far to trust them: `source: ... (printed)`."""
+    return f"source: {source} ({in_words(standing)})"
+
+
+def source_lines(near: Any) -> list[str]:
+    """How far to trust the figures of each series that a table of stock shows, and where the nearest is from."""
+    series_of: dict[str, list[str]] = {}
+    for neighbours in near.values():
+        shown = (neighbours.exact,) if neighbours.exact is not None else (neighbours.below, neighbours.above)
+        standing = worst(stock for stock in shown if stock is not None)
+        series_of.setdefault(in_words(standing), []).append(neighbours.series)
+    trusts = "; ".join(f"{', '.join(series)} {standing}" for standing, series in series_of.items())
+    nearest = near.nearest
+    return [f"source: {trusts}; of {nearest.name}, {nearest.source}"]

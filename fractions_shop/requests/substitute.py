@@ -12,7 +12,7 @@ from fractions_shop.figures.wording import (
 )
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.requests.thread_figures import in_both
+from fractions_shop.requests.thread_figures import in_both, named
 
 if TYPE_CHECKING:
     from fractions_shop.threads.substitute import Substitutes
@@ -28,24 +28,24 @@ def _answer(given: Inputs) -> tuple[Substitutes, None]:
 def _lines(result: Substitutes) -> Lines:
     """What may stand in, as it is, after re-tapping, and in a bush."""
     lines: Lines = [
-        f"in place of {result.old.name}, {in_prose(in_both(result.old.major))} x {in_prose(in_both(result.old.pitch))}"
+        f"in place of {result.old.name}: {in_prose(in_both(result.old.major))} x {in_prose(in_both(result.old.pitch))}"
     ]
     for candidate in result.candidates:
         lines.append(
-            f"{candidate.thread.name}: major {over_under(candidate.major_off, 4)}, pitch {over_under(candidate.pitch_off, 4)}"
+            f"{named(candidate.thread)}: major {over_under(candidate.major_off, 4)}, pitch {over_under(candidate.pitch_off, 4)}"
         )
         lines.append(f"  as it is: {candidate.as_it_is.fit}; {'; '.join(candidate.as_it_is.happens)}")
         lines.append(f"  re-tapped: {candidate.retap.verdict}; {candidate.retap.happens}")
         lines.append(f"  bushed: {candidate.bush.happens}")
-    best = ", ".join(each.thread.name for each in result.for_retapping[:4])
+    best = ", ".join(named(each.thread) for each in result.for_retapping[:4])
     if best:
         lines.append(f"best for re-tapping the old hole: {best}")
     return [*lines, f"caution: {result.caution}"]
 
 
 def _gist(result: Substitutes, lines: list[str]) -> list[str]:
-    asked = [f"{each.thread.name} {each.as_it_is.fit}" for each in result.candidates[:3]]
-    retapped = [each.thread.name for each in result.for_retapping[:2]]
+    asked = [f"{named(each.thread)} {each.as_it_is.fit}" for each in result.candidates[:3]]
+    retapped = [named(each.thread) for each in result.for_retapping[:2]]
     said = [f"as they are: {', '.join(asked)}"]
     return [*said, f"re-tapped: {' or '.join(retapped)}"] if retapped else said
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.thread_figures import PLACES, in_both
 from fractions_shop.size.notation import decimal, readable
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import in_brackets, in_words
 
 if TYPE_CHECKING:
     from fractions_shop.threads.thread import Thread
@@ -34,7 +36,8 @@ def _said(*parts: Cell | Piece) -> Cell:
     """Sizes with words before and behind, as one cell."""
     pieces: list[Piece] = []
     for part in parts:
-        pieces += [*part.pieces, " (", *part.beside, ")"] if isinstance(part, Cell) else [part]
+        beside = [" (", *part.beside, ")"] if isinstance(part, Cell) and part.beside else []
+        pieces += [*part.pieces, *beside] if isinstance(part, Cell) else [part]
     return Cell("size", tuple(pieces))
 
 
@@ -43,33 +46,64 @@ def _percent(value: Fraction) -> str:
 
 
 def _lines(thread: Thread) -> Lines:
-    """A thread's figures, its drills and heads, its source and the caution."""
+    """What one comes for first: major and pitch, tapping, clearance, spanner; then all the rest."""
+    lines: Lines = [*_lead(thread), Table(tuple(_rest(thread)))]
+    lines += [f"note: {note}" for note in thread.notes]
+    lines.append(f"source: {'; '.join(_sources(thread))}")
+    lines.append(f"caution: {thread.caution}")
+    return lines
+
+
+def _lead(thread: Thread) -> Lines:
+    """Major and pitch, the tapping and the clearance drill and the spanner, a line each."""
+    both = _own_unit_first(thread)
+    pitch = _said(both(thread.pitch), *_tpi(thread))
+    major = _said("major ", both(thread.major), ", pitch ", *pitch.pieces)
+    return [
+        Table(
+            (
+                (thread.name, major, ""),
+                _tapping_row(thread, both),
+                _clearance_row(thread, both),
+                ("spanner", _spanner(thread, both), ""),
+            )
+        )
+    ]
+
+
+def _rest(thread: Thread) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
+    """The rows of all other figures."""
     both = _own_unit_first(thread)
     wire = both(thread.best_wire)
-    pitch = _said(both(thread.pitch), *_tpi(thread))
     rows: list[tuple[Cell | str, Cell | str, Cell | str]] = [
-        ("major", both(thread.major), ""),
-        ("pitch", pitch, ""),
         ("effective", both(thread.effective), ""),
-        ("minor", both(thread.minor), thread.minor_convention),
-        ("depth", both(thread.depth), "on one side"),
+        *_minor_rows(thread, both),
         ("angle", f"{decimal(thread.angle.degrees, 2)[0]} deg", "tapers 1 in 16" if thread.taper else ""),
-        *_hole_rows(thread, both),
+        *_other_clearances(thread, both),
         ("wires", Cell("size", ("best ", *wire.pieces), wire.beside), _over_wires(thread, both)),
     ]
     if thread.stress_area is not None:
         area = thread.stress_area
-        rows.append(
-            ("stress area", Cell("size", (in_decimals(area.in_unit("in"), "in^2", 5),),
-                                 (in_decimals(area.value, "mm^2", 2),)), "")
-        )  # fmt: skip
-    rows += _head_rows(thread)
-    lines: Lines = [f"{thread.name}", Table(tuple(rows))]
-    lines += [f"note: {note}" for note in thread.notes]
-    lines.append(f"source: {thread.source}" + ("" if thread.standing == "rule" else f" ({thread.standing})"))
-    lines += [f"source: {what}: {where}" for what, where in _hole_sources(thread)]
-    lines.append(f"caution: {thread.caution}")
-    return lines
+        figures = (area.in_unit("in"), "in^2", 5), (area.value, "mm^2", 2)
+        inch, mm = ((in_decimals(*figure, area.standing),) for figure in figures)
+        rows.append(("stress area", Cell("size", inch, mm), ""))
+    return rows + _head_rows(thread)
+
+
+def _minor_rows(thread: Thread, both: Words) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
+    """Minor diameter and depth, of the screw and of the nut where they differ."""
+    nut, screw = thread.form.minors[0], thread.form.screw
+    if nut is screw:
+        return [
+            ("minor, screw and nut", both(thread.minor), nut.name),
+            ("depth, screw and nut", both(thread.depth), "on one side"),
+        ]
+    return [
+        ("minor of the screw", both(thread.screw_minor), screw.name),
+        ("minor of the nut", both(thread.nut_minor), nut.name),
+        ("depth of the screw", both(thread.screw_depth), "on one side"),
+        ("depth of the nut", both(thread.nut_depth), "on one side"),
+    ]
 
 
 def _own_unit_first(thread: Thread) -> Words:
@@ -96,6 +130,7 @@ def _dimension(head: Any, unit: str) -> list[Piece]:
     for n, size in enumerate(ends):
         said += [" to "] if n else []
         said.append(in_decimals(size.in_unit(unit), unit, PLACES).without_unit())
+    said.append(in_brackets(head.standing))
     return said
 
 
@@ -105,20 +140,30 @@ def _tpi(thread: Thread) -> tuple[Piece, Piece]:
     return ", ", as_fraction(tpi, "tpi") if whole else in_decimals(tpi, "tpi", 2)
 
 
-def _hole_rows(thread: Thread, both: Words) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
-    rows: list[tuple[Cell | str, Cell | str, Cell | str]] = []
+def _tapping_row(thread: Thread, both: Words) -> tuple[Cell | str, Cell | str, Cell | str]:
     try:
         tap = thread.tapping()
-        rows.append(("tapping", _with_drill(tap, both), _about_tapping(tap)))
     except NoAnswer as error:
-        rows.append(("tapping", "none", str(error)))
-    before = ""
-    for fit, hole in _clearances(thread):
-        rule = "likewise" if hole.rule == before else hole.rule
-        beside = f"; {hole.beside}" if fit == "medium" and hole.beside else ""
-        rows.append((f"clearance, {fit}", _with_drill(hole, both), f"{rule}{beside}"))
-        before = hole.rule
-    return rows
+        return "tapping", "none", str(error)
+    return "tapping", _with_drill(tap, both), _about_tapping(tap)
+
+
+def _clearance_row(thread: Thread, both: Words) -> tuple[Cell | str, Cell | str, Cell | str]:
+    """The medium hole, which is the usual one; the other two are among the rest."""
+    try:
+        hole = thread.clearance()
+    except NoAnswer as error:
+        return "clearance", "none", str(error)
+    beside = f"; {hole.beside}" if hole.beside else ""
+    return "clearance", _with_drill(hole, both), f"medium, {hole.rule}{beside}"
+
+
+def _other_clearances(thread: Thread, both: Words) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
+    return [
+        (f"clearance, {fit}", _with_drill(hole, both), hole.rule)
+        for fit, hole in _clearances(thread)
+        if fit != "medium"
+    ]
 
 
 def _clearances(thread: Thread) -> list[tuple[str, Any]]:
@@ -128,13 +173,31 @@ def _clearances(thread: Thread) -> list[tuple[str, Any]]:
         return []
 
 
-def _hole_sources(thread: Thread) -> list[tuple[str, str]]:
-    """Where the printed holes are from; a taper thread's drill has the source of the thread."""
-    clearances = [
-        (f"{fit} hole", hole.source) for fit, hole in _clearances(thread) if hole.rule == "as printed"
-    ]
-    source = "" if thread.taper else thread.tapping().source
-    return [("tapping drill", source), *clearances] if source else clearances
+def _spanner(thread: Thread, both: Words) -> Cell | str:
+    """The sizes across flats of its hexagons, each once."""
+    flats = {head.largest: head for head in reversed(thread.spanners)}
+    if not flats:
+        return "no hexagon of this size was read"
+    said: list[Cell | Piece] = []
+    for head in reversed(flats.values()):
+        said += [", or " if said else "", both(head.largest), f" across flats, {head.kind}"]
+    return _said(*said)
+
+
+def _sources(thread: Thread) -> list[str]:
+    """Where the size and the holes are from, and how far to trust each; a head is told by its standard."""
+    sources = [f"{thread.source} ({in_words(thread.standing)})"]
+    if not thread.taper:
+        tap = thread.tapping()
+        sources += [f"tapping drill, {tap.source} ({in_words(tap.ideal.standing)})"] if tap.source else []
+    with suppress(NoAnswer):
+        hole = thread.clearance()
+        sources.append(f"clearance, {hole.source} ({in_words(hole.size.standing)})")
+    rules = {head.source: head for head in thread.heads if head.standing == "rule"}
+    sources += [f"{head.kind}, {source} (computed by rule)" for source, head in rules.items()]
+    if any(head.standing == "printed" for head in thread.heads):
+        sources.append("heads, tables of the standards named (printed, where no other word stands)")
+    return sources
 
 
 def _with_drill(hole: Any, both: Words) -> Cell:
@@ -160,7 +223,7 @@ def _over_wires(thread: Thread, both: Words) -> Cell | str:
 
 
 def _gist(result: Thread, lines: list[str]) -> list[str]:
-    return lines[1:4]
+    return lines[:3]
 
 
 ROOM = Room(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import warnings
 
 from fractions_shop.errors import ArgumentError, DoubtfulReading, InputError, ShopError
+from fractions_shop.language.nodes import ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
@@ -41,16 +42,19 @@ def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
         if isinstance(text, float):
             exact(text)  # refused by name
         raise ArgumentError(f"read takes a written size, not {type(text).__name__}")
-    answer = Session().answer(text)
-    if answer is None:
+    bench = Session()
+    statement = bench.read(text)
+    if statement is None:
         raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
+    answer = bench.work_out(statement, text)
     if answer.name is not None:
         behind = after_name(text)
         raise InputError(
             f"this names a size {answer.name}, where a size alone is read", text, 0, behind,
             f"write {text[behind:].strip()}",
         )  # fmt: skip
-    if answer.kind != "size" or not isinstance(answer.value, (Quantity, Limits)):
+    # A thread by its name alone is its major diameter here.
+    if not isinstance(statement, ShownExpression) or not isinstance(answer.value, (Quantity, Limits)):
         raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
     return answer.value, answer.doubts
 

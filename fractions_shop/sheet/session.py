@@ -22,6 +22,7 @@ from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, told_in
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.standing import ALONE, is_sound, rests_on
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -147,6 +148,7 @@ class Session:
         ):
             if rests_on := _rests_on(evaluator.used, roots):
                 evaluator.note(remark(f"rests on {_listed(rests_on)}, {reason}"))
+        value = _resting(value, evaluator)
         compared = (
             () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
         )
@@ -307,6 +309,19 @@ class Session:
 
             return part.word, *answer(part, evaluator, self.rule, text)
         return answer_expression(part, evaluator, self.rule)
+
+
+def _resting(value: Value | None, evaluator: Evaluator) -> Value | None:
+    """The value, no further trusted than what it was worked out from; what needs a word is said."""
+    for sentence in rests_on(evaluator.rested):
+        evaluator.note(remark(sentence))
+    if value is None:
+        return None
+    if not evaluator.rested and not is_sound(value.standing):
+        evaluator.note(remark(f"this figure is {ALONE[value.standing]}"))
+    for standing in evaluator.rested.values():
+        value = value.resting_on(standing)
+    return value
 
 
 def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) -> tuple[str, ...]:

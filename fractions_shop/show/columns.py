@@ -16,16 +16,18 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
+from fractions_shop.size.standing import in_words
 from fractions_shop.size.value import Value
 
 #: The header. Limits are rounded inward, all else to nearest, and `rounded` says whether `inch`,
 #: `mm` or `figure` is. `figure` holds what is no length; `exact` is the rational number of `unit`.
 #: Of a size with limits, `inch` and `mm` are its nominal, or a size near their middle where the
 #: nominal is outside them, and `fraction` is empty where no division lies within them.
+#: `standing` says how far to trust the figures of tables that went into a size; empty where none did.
 #: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
 #: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which` 1 of 3.
 HEADER = (
-    "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate",
+    "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
     "kind", "which", "how many", "material",
 )  # fmt: skip
@@ -33,7 +35,7 @@ HEADER = (
 _LIVE = ("=", "+", "-", "@", "\t", "\r")
 _PLACES = 9
 #: The columns of figures of what has no size.
-_NO_SIZE = [""] * 14
+_NO_SIZE = [""] * 15
 
 
 def csv_text(sheet: WorkedSheet) -> str:
@@ -106,13 +108,13 @@ def _how_many(item: Worked) -> list[str]:
 def _size(value: Value, rule: Rule) -> list[str]:
     """Every column from `fraction` to `upper mm`."""
     if isinstance(value, Angle):
-        return _no_length(value.degrees, "deg", value.approximate)
+        return _no_length(value.degrees, "deg", value)
     nominal = value.nominal if isinstance(value, Limits) else value
     if isinstance(value, Limits) and value.power == 1:
         nominal = size_within(value, rule.metric)
     if nominal.power != 1:
         unit = {0: "", -1: "per in"}.get(nominal.power, f"in^{nominal.power}")
-        return _no_length(nominal.in_unit("in"), unit, value.approximate)
+        return _no_length(nominal.in_unit("in"), unit, value)
     near = _mark(nominal, value, rule)
     inch, inch_whole = decimal(nominal.inch, _PLACES)
     mm, mm_whole = decimal(nominal.mm, _PLACES)
@@ -122,7 +124,7 @@ def _size(value: Value, rule: Rule) -> list[str]:
     return [
         # With its unit, `1/2 in` cannot be taken for a date.
         fraction, rule.name, off, inch, mm, "", str(nominal.inch), "in",
-        _yes(not (inch_whole and mm_whole)), _yes(value.approximate), *limits,
+        _yes(not (inch_whole and mm_whole)), *_trust(value), *limits,
     ]  # fmt: skip
 
 
@@ -131,10 +133,15 @@ def _mark(size: Quantity, value: Quantity | Limits, rule: Rule) -> Quantity | No
     return mark_within(value, rule) if isinstance(value, Limits) else rung(size, rule).size
 
 
-def _no_length(number: Fraction, unit: str, approximate: bool) -> list[str]:
+def _trust(value: Value) -> tuple[str, str]:
+    """Whether it is approximate, and how far the figures of tables in it may be trusted."""
+    return _yes(value.approximate), in_words(value.standing)
+
+
+def _no_length(number: Fraction, unit: str, value: Value) -> list[str]:
     """The columns for an angle, a count or an area."""
     figure, whole = decimal(number, _PLACES)
-    return [*[""] * 5, figure, str(number), unit, _yes(not whole), _yes(approximate), *[""] * 4]
+    return [*[""] * 5, figure, str(number), unit, _yes(not whole), *_trust(value), *[""] * 4]
 
 
 def _limits(value: Limits) -> list[str]:

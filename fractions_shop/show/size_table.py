@@ -30,6 +30,7 @@ from fractions_shop.size.notation import (
 )
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
+from fractions_shop.size.standing import mark_of, worst
 from fractions_shop.size.value import Value
 
 #: What stands in a list for what a line at fault, or one that waits for it, should have given.
@@ -82,6 +83,7 @@ def _row(size: Quantity | Limits, rule: Rule, on: str) -> tuple[Cell, ...]:
 
     With limits it is one size that lies between them, a mark of the rule where there is one.
     """
+    standing = size.standing
     if isinstance(size, Limits):
         mark = mark_within(size, rule)
         off = words("between marks" if mark is None else "within limits")
@@ -90,8 +92,10 @@ def _row(size: Quantity | Limits, rule: Rule, on: str) -> tuple[Cell, ...]:
         nearest = rung(size, rule)
         near, off = nearest.size, signed_cell(nearest.error, units=False)
     # The columns say the units, so the figures stand alone.
-    inch, mm = (Cell("size", (in_decimals(number, ""),)) for number in (size.inch, size.mm))
-    return Cell("size", (in_mm(near) if rule.metric else in_inches(near), on)), off, inch, mm
+    # Its standing is said once in a row, behind the last of them.
+    inch, mm = Cell("size", (in_decimals(size.inch, ""),)), in_decimals(size.mm, "", standing=standing)
+    near = near.unmarked
+    return Cell("size", (in_mm(near) if rule.metric else in_inches(near), on)), off, inch, Cell("size", (mm,))
 
 
 def size_within(size: Limits, metric: bool) -> Quantity:
@@ -115,7 +119,8 @@ def figures(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         if not item.line.sets or value is None or (nominal is not None and nominal.power == 1):
             continue
         if isinstance(value, Quantity) and value.power == 0:
-            said = Cell("size", (in_decimals(value.value, ""), ", approximate" if value.approximate else ""))
+            number = in_decimals(value.value, "", standing=value.standing)
+            said = Cell("size", (number, ", approximate" if value.approximate else ""))
         else:
             said = short_cell(value)
         rows.append((marked(item.line.sets, item.line.number, doubts), said, str(item.line.number)))
@@ -138,9 +143,9 @@ def limits(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         if item.line.sets and isinstance(value, Limits) and value.power == 1:
             inches, metric = limit_figures(value)
             name = marked(item.line.sets, item.line.number, doubts)
-            rows.append(
-                (name, *((metric, inches) if mm_leads() else (inches, metric)), str(item.line.number))
-            )
+            mark = mark_of(value.standing)
+            told = (metric, f"{inches}{mark}") if mm_leads() else (inches, f"{metric}{mark}")
+            rows.append((name, *told, str(item.line.number)))
     return Table(tuple(rows), ("name", *(("mm", "inch") if mm_leads() else ("inch", "mm")), "line"))
 
 
@@ -173,7 +178,8 @@ def checks(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
         check = item.check
         asked, number = marked(item.line.asked, item.line.number, doubts), str(item.line.number)
         if check is not None:
-            rows.append((asked, "holds" if check.holds else "FAILS", check_said(check), number))
+            mark = mark_of(worst((check.left, check.right)))
+            rows.append((asked, "holds" if check.holds else "FAILS", f"{check_said(check)}{mark}", number))
         elif item.undone and item.line.is_check:
             rows.append((asked, UNDONE, why_undone(item), number))
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
@@ -251,11 +257,13 @@ def part_size(size: Quantity | Limits) -> Cell:
     ends = size.lower, size.upper
     if all(_on_a_rule(end) for end in ends):
         inches = " to ".join(mixed(end.inch) for end in ends)
-    inches = f"{inches} in"
+    inches, mark = f"{inches} in", mark_of(size.standing)
     if all(map(feet_lead, ends)) and all(map(_on_a_rule, ends)):
         inches = " to ".join(map(inch_text, ends))
     metric = f"{metric} mm"
-    return Cell("size", (metric,), (inches,)) if mm_leads() else Cell("size", (inches,), (metric,))
+    if mm_leads():
+        return Cell("size", (metric,), (f"{inches}{mark}",))
+    return Cell("size", (inches,), (f"{metric}{mark}",))
 
 
 def _on_a_rule(size: Quantity) -> bool:

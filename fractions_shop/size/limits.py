@@ -11,6 +11,7 @@ from fractions_shop.size import made, quantity
 from fractions_shop.size.made import Made
 from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
+from fractions_shop.size.standing import worse, worst
 from fractions_shop.size.sums import Sum, Terms, batched, counted, likely_reach, summed
 
 #: What the root-sum-square figure takes for granted; shown wherever it is.
@@ -111,6 +112,18 @@ class Limits:
     def approximate(self) -> bool:
         """Whether a root, an angle function or a measured float went into it."""
         return self.nominal.approximate or self.plus.approximate or self.minus.approximate
+
+    @property
+    def standing(self) -> str:
+        """How far the figures of tables that went into it may be trusted; empty where none did."""
+        return worst((self.nominal, self.plus, self.minus))
+
+    def resting_on(self, standing: str) -> Limits:
+        """The same limits of the same pieces, trusted no further than figures of this standing."""
+        if worse(self.standing, standing) == self.standing:
+            return self
+        nominal = self.nominal.resting_on(standing)
+        return self._like(nominal, self.plus, self.minus, self.terms, self.slopes, self.wide)
 
     # Worst and likely
 
@@ -349,10 +362,10 @@ def _summed(nominal: Quantity, terms: Terms, approximate: bool) -> Limits:
 def _product(limits: Limits, other: Any, exponent: int) -> Limits:
     from fractions_shop.size.products import product
 
-    return product(limits, other, exponent)
+    return product(limits, other, exponent).resting_on(worst((limits, other)))
 
 
 def _power(limits: Limits, exponent: int) -> Limits:
     from fractions_shop.size.products import power
 
-    return power(limits, exponent)
+    return power(limits, exponent).resting_on(limits.standing)

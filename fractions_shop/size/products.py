@@ -15,6 +15,7 @@ from fractions_shop.size import made
 from fractions_shop.size.limits import Limits, limits_of, of_one
 from fractions_shop.size.made import Made
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import worst
 
 
 def product(limits: Limits, by: Any, exponent: int) -> Limits:
@@ -91,7 +92,8 @@ def extreme(sizes: Iterable[Limits], which: Callable[..., Any]) -> Limits:
             left = [other for other in left if other is not size]
     if len(left) == 1:
         return left[0]
-    return of_one(which(size.nominal for size in left), made.extreme_of(left, which))
+    nominal = which(size.nominal for size in left).resting_on(worst(left))
+    return of_one(nominal, made.extreme_of(left, which))
 
 
 def through(
@@ -100,4 +102,4 @@ def through(
     """`work` on sizes of which some have limits, as `made.worked` does it."""
     result = made.worked(work, values, slopes)
     nominal = work(*(v.nominal if isinstance(v, Limits) else v for v in values))
-    return of_one(nominal, result)
+    return of_one(nominal, result).resting_on(worst(values))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from fractions import Fraction
 from numbers import Integral, Rational, Real
@@ -10,6 +10,7 @@ from typing import Any
 
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
 from fractions_shop.size import units
+from fractions_shop.size.standing import worse
 
 #: Names of the powers of a length, for sentences.
 POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
@@ -71,7 +72,9 @@ class Quantity:
     `value` is a Fraction in mm**power; `power` 0 is a plain number, 1 a length, 2 an
     area, 3 a volume, -1 a number per length. `approximate` says that a root, an angle
     function or a measured float went into it, and every sum and product carries it on.
-    `within` is how far a measured figure is to be trusted, if that was said.
+    `within` is how far a measured figure is to be trusted, if that was said. `standing` is
+    how far the figures of tables that went into it may be trusted (see STANDINGS), empty
+    where none did; every sum and product has the least trusted of its parts.
 
     Equality and order look at the size alone, so an approximate 1 in equals an exact one.
     A plain number equals the same number of Python's, and nought is nought in every unit:
@@ -88,6 +91,7 @@ class Quantity:
     power: int = 1
     approximate: bool = False
     within: Quantity | None = field(default=None, repr=False)
+    standing: str = field(default="", repr=False)
 
     #: numpy is to leave arithmetic with its numbers to us.
     __array_ufunc__ = None
@@ -174,6 +178,16 @@ class Quantity:
             raise DimensionError(f"this is {a_power(self.power)}, where a length is needed")
         return self
 
+    def resting_on(self, standing: str) -> Quantity:
+        """The same size, trusted no further than figures of this standing."""
+        least = worse(self.standing, standing)
+        return self if least == self.standing else replace(self, standing=least)
+
+    @property
+    def unmarked(self) -> Quantity:
+        """The same size without its standing, for where that is said beside it."""
+        return Quantity(self.value, self.power, self.approximate, self.within) if self.standing else self
+
     # Arithmetic
 
     def _same(self, other: Any, doing: str) -> Quantity:
@@ -188,12 +202,12 @@ class Quantity:
         if is_nought(other):
             return self  # as sum() begins
         other = self._same(other, "add")
-        return Quantity(self.value + other.value, self.power, self.approximate or other.approximate)
+        return _joined(self, other, self.value + other.value, self.power)
 
     __radd__ = __add__
 
     def __neg__(self) -> Quantity:
-        return Quantity(-self.value, self.power, self.approximate, self.within)
+        return Quantity(-self.value, self.power, self.approximate, self.within, self.standing)
 
     def __pos__(self) -> Quantity:
         return self
@@ -207,7 +221,7 @@ class Quantity:
         if is_nought(other):
             return self
         other = self._same(other, "subtract")
-        return Quantity(self.value - other.value, self.power, self.approximate or other.approximate)
+        return _joined(self, other, self.value - other.value, self.power)
 
     def __rsub__(self, other: Any) -> Quantity:
         return (-self).__add__(other)
@@ -216,12 +230,8 @@ class Quantity:
         if not isinstance(other, OPERANDS):
             return NotImplemented
         if not isinstance(other, Quantity):
-            return Quantity(self.value * exact(other), self.power, self.approximate)
-        return Quantity(
-            self.value * other.value,
-            self.power + other.power,
-            self.approximate or other.approximate,
-        )
+            return Quantity(self.value * exact(other), self.power, self.approximate, None, self.standing)
+        return _joined(self, other, self.value * other.value, self.power + other.power)
 
     __rmul__ = __mul__
 
@@ -232,11 +242,7 @@ class Quantity:
             other = Quantity(exact(other), 0)
         if other.value == 0:
             raise ZeroDivisionError("nothing can be divided by zero")
-        return Quantity(
-            self.value / other.value,
-            self.power - other.power,
-            self.approximate or other.approximate,
-        )
+        return _joined(self, other, self.value / other.value, self.power - other.power)
 
     def __rtruediv__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
@@ -249,7 +255,7 @@ class Quantity:
         exponent = int(exponent)
         if exponent < 0 and self.value == 0:
             raise ZeroDivisionError("nothing can be divided by zero")
-        return Quantity(self.value**exponent, self.power * exponent, self.approximate)
+        return Quantity(self.value**exponent, self.power * exponent, self.approximate, None, self.standing)
 
     # Comparing
 
@@ -283,6 +289,12 @@ class Quantity:
         if self.value and size.value:
             self._same(size, "compare")
         return self.value - size.value
+
+
+def _joined(left: Quantity, right: Quantity, value: Fraction, power: int) -> Quantity:
+    """What two sizes come to: approximate if either is, and as little trusted as either."""
+    standing = left.standing if left.standing == right.standing else worse(left.standing, right.standing)
+    return Quantity(value, power, left.approximate or right.approximate, None, standing)
 
 
 #: What arithmetic is ours to do with; a float is, so that it is refused by name.
@@ -333,6 +345,7 @@ class Angle:
 
     degrees: Fraction
     approximate: bool = field(default=False, compare=False)
+    standing: str = field(default="", compare=False, repr=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "degrees", exact(self.degrees))
@@ -340,7 +353,15 @@ class Angle:
     def __add__(self, other: Angle) -> Angle:
         if not isinstance(other, Angle):
             return NotImplemented
-        return Angle(self.degrees + other.degrees, self.approximate or other.approximate)
+        return Angle(
+            self.degrees + other.degrees,
+            self.approximate or other.approximate,
+            worse(self.standing, other.standing),
+        )
+
+    def resting_on(self, standing: str) -> Angle:
+        """The same angle, trusted no further than figures of this standing."""
+        return replace(self, standing=worse(self.standing, standing))
 
     def __sub__(self, other: Angle) -> Angle:
         if not isinstance(other, Angle):
@@ -348,7 +369,7 @@ class Angle:
         return self + -other
 
     def __neg__(self) -> Angle:
-        return Angle(-self.degrees, self.approximate)
+        return Angle(-self.degrees, self.approximate, self.standing)
 
     def __abs__(self) -> Angle:
         return Angle(abs(self.degrees), self.approximate)
@@ -356,11 +377,11 @@ class Angle:
     def __mul__(self, other: Exact) -> Angle:
         if not isinstance(other, (int, Fraction)):
             return NotImplemented
-        return Angle(self.degrees * other, self.approximate)
+        return Angle(self.degrees * other, self.approximate, self.standing)
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Exact) -> Angle:
         if not isinstance(other, (int, Fraction)):
             return NotImplemented
-        return Angle(self.degrees / other, self.approximate)
+        return Angle(self.degrees / other, self.approximate, self.standing)

@@ -2,25 +2,23 @@
 
 Figures stand as text, as printed; a column's unit is in its header (`size_in`,
 `size_mm`) and every row names its source. `standing` says how far a row may be
-trusted: see STANDINGS.
+trusted: see STANDINGS. Whatever makes a size of a row makes it with `born`, so that its
+standing goes wherever the size goes.
 """
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import STANDINGS, worse
+
+__all__ = ["STANDINGS", "born", "names", "rows"]
 
 HERE = Path(__file__).parent
-
-#: How a figure came here. Only the first two may be used as a check on anything else.
-STANDINGS = {
-    "printed": "read in a published table or an open data file, and a second source agrees",
-    "rule": "computed from a published rule or formula",
-    "one source": "read in one place only",
-    "from memory": "written down from memory of a standard, not read: check before relying on it",
-}
 
 
 @cache
@@ -44,3 +42,12 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 def names() -> tuple[str, ...]:
     """The names of all tables."""
     return tuple(sorted(path.stem for path in HERE.glob("*.csv")))
+
+
+def born(row: dict[str, str], number: Fraction, unit: str, standing: str = "") -> Quantity:
+    """A size that a row tells: so many of `unit`, with the row's standing or a less trusted one.
+
+    >>> born(rows("drills_number")[89], Fraction("0.0087"), "in").standing
+    'from memory'
+    """
+    return Quantity.of(number, unit).resting_on(worse(row["standing"], standing))

@@ -15,7 +15,7 @@ from typing import Any, overload
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import rows
+from fractions_shop.tables import born, rows
 
 
 @dataclass(frozen=True)
@@ -88,10 +88,10 @@ def blocks(pieces: Any) -> BlockSet:
 
 def _block(row: dict[str, str]) -> Block:
     if row["size_in"]:
-        size = Quantity.inches(Fraction(row["size_in"]))
+        size = born(row, Fraction(row["size_in"]), "in")
         said = f"{decimal(size.inch)[0]} in"
     else:
-        size = Quantity.millimetres(Fraction(row["size_mm"]))
+        size = born(row, Fraction(row["size_mm"]), "mm")
         said = mm_text(size)
     return Block(
         f"{said} block", int(row["set"]), int(row["series"]), size,

@@ -18,7 +18,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import rows
+from fractions_shop.tables import born, rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
 
 #: The series, and the system of measure that each is of.
@@ -97,15 +97,14 @@ def _letter() -> tuple[Drill, ...]:
 
 
 def _printed(row: dict[str, str], name: str, series: str) -> Drill:
-    size = Quantity.inches(Fraction(row["size_in"]))
+    size = born(row, Fraction(row["size_in"]), "in")
     return Drill(name, series, size, f"{row['source']}; {row['second_source']}", row["standing"], row["note"])
 
 
 def _fractional() -> tuple[Drill, ...]:
-    sizes = (Fraction(n, 64) for n in range(1, 65))
+    sizes = (Quantity.inches(Fraction(n, 64)).resting_on("rule") for n in range(1, 65))
     return tuple(
-        Drill(f"{mixed(size)} in", "fractional", Quantity.inches(size), FRACTIONAL_SOURCE, "rule")
-        for size in sizes
+        Drill(f"{mixed(size.inch)} in", "fractional", size, FRACTIONAL_SOURCE, "rule") for size in sizes
     )
 
 
@@ -116,8 +115,11 @@ def _metric() -> tuple[Drill, ...]:
         while at < end:
             size = Fraction(at, 100)
             metric_drills.append(
-                Drill(f"{decimal(size)[0]} mm", "metric", Quantity(size), METRIC_SOURCE, "rule")
-            )
+                Drill(
+                    f"{decimal(size)[0]} mm", "metric", Quantity(size).resting_on("rule"),
+                    METRIC_SOURCE, "rule",
+                )
+            )  # fmt: skip
             at, turn = at + steps[turn % len(steps)], turn + 1
     return tuple(metric_drills)
 

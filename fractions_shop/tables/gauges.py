@@ -18,7 +18,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import rows
+from fractions_shop.tables import born, rows
 from fractions_shop.tables.gauge_records import SERIES, GaugeSeries
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
 from fractions_shop.tables.patterns import COUNTRIES, GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
@@ -90,13 +90,12 @@ def gauges(size: Any) -> Nearby[Gauge]:
 def _made(series: GaugeSeries) -> Iterator[Gauge]:
     """The gauges of a series, from its table or by its rule."""
     for number, inches in series.made() if series.made else ():
-        yield Gauge(
-            series.called(number), series.key, number, Quantity.inches(inches), series.rule, "rule"
-        )  # fmt: skip
+        size = Quantity.inches(inches).resting_on("rule")
+        yield Gauge(series.called(number), series.key, number, size, series.rule, "rule")
     for row in rows(series.table) if series.table else ():
         number = row[series.number]
         source = "; ".join(row[column] for column in series.sources if row[column])
-        size = Quantity.inches(series.inches(row))
+        size = born(row, series.inches(row), "in")
         yield Gauge(
             series.called(number), series.key, number, size, source, row["standing"], row["note"]
         )  # fmt: skip

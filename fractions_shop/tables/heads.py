@@ -15,7 +15,7 @@ from functools import cache
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import rows
+from fractions_shop.tables import born, rows
 from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.gauges import Gauge, find_gauge
 
@@ -88,7 +88,7 @@ def _metric() -> dict[Fraction, tuple[ScrewHead, ...]]:
 
 
 def _dimension(row: dict[str, str]) -> Dimension:
-    size = Quantity.millimetres(Fraction(row["value_mm"]))
+    size = born(row, Fraction(row["value_mm"]), "mm")
     source = "; ".join(filter(None, (row["source"], row["second_source"])))
     return Dimension(row["dimension"], size, source, row["standing"], row["note"])
 
@@ -111,7 +111,7 @@ def _wood_head(text: str) -> ScrewHead:
     return ScrewHead(
         _WOOD, "countersunk (flat) head", gauge.name,
         tuple(
-            Dimension(name, Quantity.inches(Fraction(row[column])), source, "one source")
+            Dimension(name, born(row, Fraction(row[column]), "in", "one source"), source, "one source")
             for name, column in columns.items()
         ),
     )  # fmt: skip
@@ -121,7 +121,7 @@ def _british_head(gauge: Gauge, row: dict[str, str]) -> ScrewHead:
     """Twice the shank, by the rule that gives the shank."""
     head = Dimension(
         "head diameter",
-        Quantity.inches(Fraction(row["head_in"])),
+        born(row, Fraction(row["head_in"]), "in"),
         row["source"],
         row["standing"],
         row["note"],

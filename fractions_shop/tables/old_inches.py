@@ -55,7 +55,7 @@ def old_inches() -> tuple[OldInch, ...]:
             row["name"],
             row["called"],
             row["inch"],
-            Quantity(_value(row["exact"] or row["inch_mm"]), approximate=not row["exact"]),
+            _length(row),
             row["line"],
             int(row["parts"] or 12),
             bool(row["exact"]),
@@ -95,6 +95,11 @@ def named() -> dict[str, tuple[OldInch, Quantity]]:
         if inch.line:
             units[f"{inch.called} line"] = units[f"{inch.called} lines"] = (inch, inch.size / inch.parts)
     return units
+
+
+def _length(row: dict[str, str]) -> Quantity:
+    value = _value(row["exact"] or row["inch_mm"])
+    return Quantity(value, approximate=not row["exact"], standing=row["standing"])
 
 
 def _value(text: str) -> Fraction:

@@ -14,7 +14,7 @@ from functools import cache
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import blocks, drills, gauges, rows
+from fractions_shop.tables import blocks, born, drills, gauges, rows
 from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.nearest import Stock
 
@@ -80,10 +80,10 @@ def stock(kind: str) -> Sequence[Stock]:
 
 def _thickness(row: dict[str, str]) -> Thickness:
     if row["thickness_in"]:
-        size = Quantity.inches(Fraction(row["thickness_in"]))
+        size = born(row, Fraction(row["thickness_in"]), "in")
         said = f"{decimal(size.inch)[0]} in"
     else:
-        size = Quantity.millimetres(Fraction(row["thickness_mm"]))
+        size = born(row, Fraction(row["thickness_mm"]), "mm")
         said = mm_text(size)
     kind = "shim" if row["item"] == "shims" else "feeler"
     return Thickness(f"{said} {kind}", row["item"], size, row["source"], row["standing"], row["note"])

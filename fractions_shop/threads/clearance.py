@@ -1,7 +1,7 @@
 """The hole that clears a screw.
 
 ISO 273 for metric sizes and ASME B18.2.8 for unified ones. British screws are cleared
-far closer than either (the lists of model engineers and of an old-engine club leave
+far closer than either (bench lists of small threads and of old engines leave
 0.1 mm at 1/8 in and never more than 1/64 in), so they have the printed hole as `medium`,
 or where none was read our own rule, which comes within about 0.1 mm of most of those
 printed: a fortieth of the major, but 0.1 mm at least and 1/64 in at most. `close` has
@@ -18,10 +18,11 @@ from functools import cache
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.notation import mm_text, number_value
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import worse
 from fractions_shop.size.units import INCH
-from fractions_shop.tables import rows
+from fractions_shop.tables import born, rows
 from fractions_shop.tables.drills import Drill
-from fractions_shop.threads.holes import drills_by_size, source_of
+from fractions_shop.threads.holes import drills_by_size
 
 FITS = ("close", "medium", "free")
 _FIT_WORDS = {"fine": "close", "normal": "medium", "coarse": "free", "loose": "free"}
@@ -70,11 +71,11 @@ def clearance(major: Quantity, rule: str, size: str, fit: str = "medium", name: 
         raise ShopError(f"{fit!r} is not a clearance fit: write close, medium or free")
     if rule == _ASME and size in _unified():
         row = _unified()[size]
-        hole = Quantity.inches(number_value(row[f"{word}_in"]))
+        hole = born(row, number_value(row[f"{word}_in"]), "in")
         return ClearanceHole(hole, word, _drill_for(hole), _ASME, row["source"])
     exactly = _metric().get(major.mm)
     if rule == _ISO and exactly is not None:
-        hole = Quantity(Fraction(exactly[f"{word}_mm"]))
+        hole = born(exactly, Fraction(exactly[f"{word}_mm"]), "mm")
         return ClearanceHole(hole, word, _drill_for(hole), _ISO, exactly["source"])
     if major.mm > _LARGEST:
         raise NoAnswer(f"clearance holes are known here up to {_LARGEST} mm, not for {mm_text(major, 3)}")
@@ -86,16 +87,19 @@ def clearance(major: Quantity, rule: str, size: str, fit: str = "medium", name: 
 
 def _british(major: Quantity, name: str, fit: str) -> ClearanceHole:
     printed, beside = _printed(name, "default"), _printed(name, "beside")
-    said = f"a bench list has {beside['note']}, {beside['hole']} ({beside['source']})" if beside else ""
+    said = f"a bench list has {beside['note']}, {beside['hole']}" if beside else ""
     if printed is None:
         room = min(_MOST_ROOM, max(_LEAST_ROOM, major.mm * _PART))
         rule, source = _BRITISH_RULE[fit], "our own rule"
     else:
         room = _hole(printed).mm - major.mm
-        rule, source = _BRITISH_RULE[fit], source_of(printed)
+        rule, source = _BRITISH_RULE[fit], printed["source"]
         if fit == "medium":
             rule = "as printed"
-    hole = major + Quantity(room * _ROOM[fit])
+    standing = (
+        "rule" if printed is None else worse(printed["standing"], "printed" if fit == "medium" else "rule")
+    )
+    hole = major + Quantity(room * _ROOM[fit], standing=standing)
     return ClearanceHole(hole, fit, _drill_for(hole), rule, source, said)
 
 
@@ -110,12 +114,12 @@ def _bench() -> dict[tuple[str, str], dict[str, str]]:
 
 def _hole(row: dict[str, str]) -> Quantity:
     number, unit = row["hole"].rsplit(" ", 1)
-    return Quantity.of(number_value(number), unit)
+    return born(row, number_value(number), unit)
 
 
 def _by_next_up(major: Quantity, fit: str) -> tuple[Quantity, dict[str, str]]:
     listed, row = next((listed, row) for listed, row in _metric().items() if listed >= major.mm)
-    return major + Quantity(Fraction(row[f"{fit}_mm"]) - listed), row
+    return major + born(row, Fraction(row[f"{fit}_mm"]) - listed, "mm", "rule"), row
 
 
 @cache

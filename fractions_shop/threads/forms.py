@@ -15,6 +15,7 @@ from fractions import Fraction
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import worse
 from fractions_shop.size.units import INCH
 
 F = Fraction
@@ -22,11 +23,24 @@ F = Fraction
 
 @dataclass(frozen=True)
 class Convention:
-    """One of the minor diameters in print: major less `factor` pitches."""
+    """One of the minor diameters in print: major less `factor` pitches.
+
+    `part` is what it is the minor of: `screw`, `nut` or `both`; `reference` is the screw's too, by
+    another convention than its drawing has.
+    """
 
     name: str
     factor: Fraction
     source: str
+    part: str = "both"
+
+    @property
+    def said(self) -> str:
+        """What it is the minor of, and how it comes about."""
+        return f"{_PARTS[self.part]}: {self.name}"
+
+
+_PARTS = {"both": "screw and nut", "nut": "nut", "screw": "screw", "reference": "screw, for reference"}
 
 
 @dataclass(frozen=True)
@@ -51,7 +65,8 @@ class StressArea:
 class Form:
     """A thread form.
 
-    `depth` is the depth on one side in pitches, so that minor is major - 2 depth;
+    `depth` is the depth on one side in pitches, so that minor is major - 2 depth; it is that
+    of the nut's thread where the screw is cut deeper (see `screw`).
     `step` (millimetres) is what the standard rounds it to, or None. `effective` is what
     comes off the major to give the effective diameter; it is not the depth where the
     pitch line does not halve the depth (60 degree forms). `rounding` is how far below
@@ -73,6 +88,17 @@ class Form:
     stress: StressArea | None = None
     taper: bool = False
 
+    @property
+    def screw(self) -> Convention:
+        """The minor diameter to which a screw is cut."""
+        return next(convention for convention in self.minors if convention.part in ("screw", "both"))
+
+    def screw_depth_of(self, pitch: Quantity) -> Quantity:
+        """The depth on one side to which a screw of this pitch is cut."""
+        if self.screw is self.minors[0]:
+            return self.depth_of(pitch)
+        return self._cut(self.screw.factor / 2, pitch)
+
     def depth_of(self, pitch: Quantity) -> Quantity:
         """The depth on one side for this pitch, rounded as the standard rounds it."""
         return self._cut(self.depth, pitch)
@@ -82,9 +108,10 @@ class Form:
         return self._cut(self.effective, pitch)
 
     def _cut(self, factor: Fraction, pitch: Quantity) -> Quantity:
+        standing = worse("rule", pitch.standing)
         if self.step is None:
-            return Quantity(factor * pitch.mm, 1, True)
-        return Quantity(to_step(factor * pitch.mm, self.step))
+            return Quantity(factor * pitch.mm, 1, True, standing=standing)
+        return Quantity(to_step(factor * pitch.mm, self.step), standing=standing)
 
 
 def to_step(value: Fraction, step: Fraction) -> Fraction:
@@ -105,7 +132,7 @@ BA = Form(
     F("0.6"),
     F("0.6"),
     F("0.1080"),
-    (Convention("both threads: D - 2h, h rounded to 0.005 mm", F("1.2"), _BA_SOURCE),),
+    (Convention("D - 2h, h rounded to 0.005 mm", F("1.2"), _BA_SOURCE),),
     _BA_SOURCE,
     F("0.005"),
 )
@@ -116,7 +143,7 @@ BA_BEYOND = Form(
     F("0.6"),
     F("0.6"),
     F("0.1080"),
-    (Convention("both threads: D - 1.2p, not rounded", F("1.2"), "formula of BS 93 carried on"),),
+    (Convention("D - 1.2p, not rounded", F("1.2"), "formula of BS 93 carried on"),),
     "formula of BS 93 carried on beyond 16 BA",
 )
 #: H = 0.960491 p, h = 2H/3 = 0.640327 p, depth of rounding 0.0739176 p.
@@ -126,10 +153,10 @@ WHITWORTH = Form(
     F("0.640327"),
     F("0.640327"),
     F("0.0739176"),
-    (Convention("both threads: D - 1.280654p", F("1.280654"), _WHITWORTH_SOURCE),),
+    (Convention("D - 1.280654p", F("1.280654"), _WHITWORTH_SOURCE),),
     _WHITWORTH_SOURCE,
 )
-_PIPE_MINOR = Convention("both threads: D - 2h, h rounded to 0.001 mm", F("1.280654"), "ISO 228-1")
+_PIPE_MINOR = Convention("D - 2h, h rounded to 0.001 mm", F("1.280654"), "ISO 228-1")
 PIPE = Form(
     "Whitworth pipe, 55 degrees, rounded",
     FIFTY_FIVE,
@@ -166,11 +193,12 @@ _CHART_BASES = (
     Basis("forming", F("0.68"), BASES["forming"]),
 )
 #: H = 0.866025 p; 3H/8 = 0.324760 p a side to the pitch line, 5H/8 = 0.541266 p to the minor.
-_INTERNAL = Convention("internal thread D1: D - 1.082532p, 5H/8 a side", F("1.082532"), "ASME B1.1; ISO 724")
+_INTERNAL = Convention("D1 = D - 1.082532p, 5H/8 a side", F("1.082532"), "ASME B1.1; ISO 724", "nut")
 _DESIGN = Convention(
-    "external thread d3: D - 1.226869p, 17H/24 a side, as on most drill charts",
+    "d3 = D - 1.226869p, 17H/24 a side, as on most drill charts",
     F("1.226869"),
     "ISO 68-1",
+    "screw",
 )
 UNIFIED = Form(
     "unified, 60 degrees",
@@ -181,9 +209,10 @@ UNIFIED = Form(
     (
         _INTERNAL,
         Convention(
-            "external UNR thread d3, rounded root, for reference: D - 1.190785p",
+            "UNR thread d3, rounded root: D - 1.190785p",
             F("1.190785"),
             "Machinery's Handbook 31st ed. p.1978",
+            "reference",
         ),
         _DESIGN,
         Convention("American National before 1948: D - 1.299038p, 3H/4 a side", F("1.299038"), "3H/4"),
@@ -203,7 +232,7 @@ CYCLE = Form(
     F("0.5327"),
     F("0.5327"),
     F(1, 12),
-    (Convention("both threads: D - 1.0654p", F("1.0654"), "BS 811:1950"),),
+    (Convention("D - 1.0654p", F("1.0654"), "BS 811:1950"),),
     "BS 811:1950 (copies of its tables)",
 )
 #: h = 0.8 p at most (sharp crests and roots); the diameters lie on a taper.

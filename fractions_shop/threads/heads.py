@@ -8,8 +8,8 @@ from functools import cache
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables import born, rows
 from fractions_shop.tables import heads as metric_tables
-from fractions_shop.tables import rows
 from fractions_shop.threads.records import METRIC_HEADS, Series
 
 
@@ -28,6 +28,11 @@ class Head:
     source: str
     note: str = ""
 
+    @property
+    def across_flats(self) -> bool:
+        """Whether it is what a spanner is made for: a hexagon across its flats."""
+        return self.dimension.startswith("across flats")
+
 
 def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:
     """The head dimensions known for one size of a series; empty where none was read.
@@ -35,9 +40,11 @@ def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:
     BA hexagons by rule, BSW and BSF hexagons from BS 1083 (and the older, larger ones),
     metric screws from M1.6 to M12 from the ISO product standards.
     """
+    if not size:
+        return ()  # a thread that no table has
     rule = series.flats
     if rule is not None:
-        flats = major * rule.factor
+        flats = (major * rule.factor).resting_on("rule")
         return (Head("hexagon head", "across flats, nominal", flats, None, "rule", rule.source, rule.note),)
     if series.heads == METRIC_HEADS:
         return _metric(size)
@@ -63,8 +70,8 @@ def _british() -> dict[tuple[str, str], tuple[Head, ...]]:
         head = Head(
             f"{row['head']} ({row['standard']})",
             row["dimension"],
-            Quantity.inches(Fraction(row["max_in"])),
-            Quantity.inches(Fraction(row["min_in"])) if row["min_in"] else None,
+            born(row, Fraction(row["max_in"]), "in"),
+            born(row, Fraction(row["min_in"]), "in") if row["min_in"] else None,
             row["standing"],
             row["source"],
             row["note"],

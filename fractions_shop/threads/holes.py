@@ -19,7 +19,7 @@ from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, mm_text, number_value
 from fractions_shop.size.quantity import Exact, Quantity, exact
 from fractions_shop.size.units import INCH
-from fractions_shop.tables import rows
+from fractions_shop.tables import born, rows
 from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 from fractions_shop.tables.drills import Drill, series_drills
 from fractions_shop.tables.nearest import neighbours
@@ -101,7 +101,9 @@ def tapping(
     near = _nearest_in_each(sought.ideal, floor)
     choices = tuple(TapChoice(d, engagement_of(major, pitch, d.size, chosen)) for d in near)
     drill = _best(choices, drills, sought.ideal)
-    hole = drill.size if drill else sought.ideal
+    if sought.asked is None and drill is not None and drill.size != sought.ideal:
+        drill = None  # a hole that is printed, or is a rule's, is given as it is
+    hole = drill.size.resting_on(sought.ideal.standing) if drill else sought.ideal
     each = tuple(basis for basis in bases(form) if basis.name != "forming" or basis == chosen)
     return TappingDrill(
         hole,
@@ -112,7 +114,7 @@ def tapping(
         engagement_of(major, pitch, hole, chosen),
         tuple((basis, engagement_of(major, pitch, hole, basis)) for basis in each),
         choices,
-        _tapping_note(drill, sought, floor, too_large(hole, major, pitch, form, habit)),
+        _tapping_note(drill, sought, floor, too_large(hole, major, pitch, form, habit), drills),
         sought.rule,
         sought.source,
         _beside(name),
@@ -133,7 +135,7 @@ def _sought(
 ) -> _Sought:
     row = _listed().get(name)
     if percent is None and row is not None and row["use"] == "default":
-        return _Sought(_hole(row), None, "as printed", source_of(row))
+        return _Sought(_hole(row), None, "as printed", row["source"])
     if percent is None and habit.less_pitch:
         return _Sought(major - pitch, None, "the major less the pitch, the rule of ISO 2306")
     if percent is None:
@@ -149,12 +151,7 @@ def _listed() -> dict[str, dict[str, str]]:
 
 def _hole(row: dict[str, str]) -> Quantity:
     number, unit = row["drill"].rsplit(" ", 1)
-    return Quantity.of(number_value(number), unit)
-
-
-def source_of(row: dict[str, str]) -> str:
-    """Where a row is from, with how far to trust it unless two sources agree."""
-    return row["source"] if row["standing"] == "printed" else f"{row['source']}, {row['standing']}"
+    return born(row, number_value(number), unit)
 
 
 def _beside(name: str) -> str:
@@ -162,7 +159,7 @@ def _beside(name: str) -> str:
     row = _listed().get(name)
     if row is None:
         return ""
-    return f"a bench list has {row['drill']} ({row['source']})" if row["use"] == "beside" else row["note"]
+    return f"a bench list has {row['drill']}" if row["use"] == "beside" else row["note"]
 
 
 def _best(choices: tuple[TapChoice, ...], drills: str, ideal: Quantity) -> Drill | None:
@@ -170,17 +167,27 @@ def _best(choices: tuple[TapChoice, ...], drills: str, ideal: Quantity) -> Drill
     return min(fitting, key=lambda d: (abs(d.size - ideal), -d.size.mm)) if fitting else None
 
 
-def _tapping_note(drill: Drill | None, sought: _Sought, floor: Quantity, too_large: str) -> str:
+def _tapping_note(drill: Drill | None, sought: _Sought, floor: Quantity, too_large: str, drills: str) -> str:
     if too_large:
         return too_large
     if drill is None and not sought.source:
-        return "no drill of this size is listed here: bore the hole"
+        return _beside_listed(sought.ideal, drills)
     if sought.ideal < floor:
         return (
             "so much thread would want a hole below the minor diameter, where a tap jams: "
             "the next drill up is given"
         )
     return ""
+
+
+def _beside_listed(hole: Quantity, drills: str) -> str:
+    """What to do where no drill of just this size is listed: those next to it, or bore it."""
+    able = [drill for drill in drills_by_size() if drill.series in SYSTEMS[drills]]
+    below = [drill for drill in able if drill.size < hole][-1:]
+    above = [drill for drill in able if drill.size > hole][:1]
+    if not below or not above:
+        return "no drill of this size is listed here: bore the hole"
+    return f"not among the drills listed here: next to it are {below[0].name} and {above[0].name}"
 
 
 def too_large(hole: Quantity, major: Quantity, pitch: Quantity, form: Form, habit: Tapping) -> str:
@@ -191,7 +198,7 @@ def too_large(hole: Quantity, major: Quantity, pitch: Quantity, form: Form, habi
     most = major - form.depth_of(pitch) * 2 + Quantity(room)
     if hole <= most:
         return ""
-    return f"larger than the greatest minor diameter of ISO 228-1, {mm_text(most, 3)} (tolerance from memory)"
+    return f"larger than the greatest minor diameter of ISO 228-1, {mm_text(most, 3)} (tolerance: one source)"
 
 
 def thread_left(shares: tuple[tuple[Basis, Fraction], ...]) -> str:

@@ -9,6 +9,7 @@ from functools import cache, lru_cache
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, number_value
 from fractions_shop.size.units import INCH
+from fractions_shop.threads.by_form import by_form
 from fractions_shop.threads.names import WrittenThread, read_name
 from fractions_shop.threads.records import BY_KEY, keys_of
 from fractions_shop.threads.series import all_threads, of_series
@@ -51,6 +52,7 @@ class SharedName(ShopError):
 def thread(name: str | Thread) -> Thread:
     """The thread called `name`, with its figures.
 
+    One that no table has is given by major, pitch and form: `9 mm x 1.1 mm metric form`.
     Where several share the name, custom decides if it can (`1/4-20` with a dash is
     unified, `1/4 BSP` is parallel) and the others stand in `notes`. InputError for text
     that is not written as a thread, UnknownThread (with the nearest that exist) for a
@@ -63,6 +65,9 @@ def thread(name: str | Thread) -> Thread:
         return name
     if not isinstance(name, str):
         raise ArgumentError(f"a thread is named by text such as '6 BA', not by {type(name).__name__}")
+    made = by_form(name)
+    if made is not None:
+        return made
     written = read_name(name)
     matches = _matches(written)
     chosen = matches[0] if len(matches) == 1 else _by_custom(written, matches)
@@ -80,7 +85,8 @@ def threads_named(name: str) -> tuple[Thread, ...]:
     >>> [one.name for one in threads_named("1/4-20")]
     ['1/4-20 UNC', '1/4 BSW']
     """
-    return _matches(read_name(name))
+    made = by_form(name)
+    return _matches(read_name(name)) if made is None else (made,)
 
 
 def matching(name: str) -> tuple[Thread, ...]:

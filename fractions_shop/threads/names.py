@@ -14,7 +14,7 @@ from fractions import Fraction
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
-from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, MM_LETTERS, SERIES, keys_by_word
+from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, FORM_WORDS, MM_LETTERS, SERIES, keys_by_word
 
 #: Longer text is no thread's name.
 MAX_LENGTH = 60
@@ -86,11 +86,23 @@ _NOT_A_SIZE = (
 _CLASS = r"(?:[ ]?-[ ]?[123][AB]\b)?"
 _METRIC_CLASS = r"(?:[ ]?-[ ]?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?"
 
+#: A thread outside the tables by its major, its pitch and its form: 9 mm x 1.1 mm metric form.
+_PER = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
+_GIVEN = (
+    rf"(?i:{_SIZE}[ ]*(?:mm|in|\")[ ]*[x×][ ]*{_PER}[ ]*(?:mm|tpi)[ ]+(?:{'|'.join(FORM_WORDS)})[ ]+form\b)"
+)
+BY_FORM = re.compile(
+    rf"(?P<size>{_SIZE})[ ]*(?P<unit>mm|in|\")[ ]*[x×][ ]*(?P<pitch>{_PER})[ ]*(?P<per>mm|tpi)"
+    rf"[ ]+(?P<form>{'|'.join(FORM_WORDS)})[ ]+form",
+    re.IGNORECASE,
+)
+
 #: A thread's designation, for a grammar: not anchored, no capturing group. Letters are
 #: in either case except M, G and R before a size, which in small letters are left to names.
 #: R3 without a blank is a radius on any drawing, and a name here; the thread is R 3.
 THREAD_PATTERN = (
     "(?:"
+    rf"{_GIVEN}|"
     rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
     rf"[ ]*-?{_WORD}{_CLASS}{_END})"
     rf"|(?i:{_NUMBER}[0-9]{{1,2}}(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"

@@ -130,7 +130,7 @@ _BA_FLATS = Flats(
     "1.75 times the major diameter: two encyclopaedia pages on British Association threads",
     "a rule; BS 57 gives the tolerances, and its tables were not read",
 )
-#: The middle of what the printed drills leave of parallel pipe threads; tolerances of ISO 228-1, from memory.
+#: The middle of what the printed drills leave of parallel pipe threads; tolerances of ISO 228-1, one source (a trade chart).
 _PIPE_TAPPING = Tapping(85, room=((28, F("0.282")), (19, F("0.445")), (14, F("0.541")), (11, F("0.640"))))
 #: The rule behind the figures of ISO 2306.
 _METRIC_TAPPING = Tapping(less_pitch=True)
@@ -217,6 +217,14 @@ SERIES = (
     ),
 )  # fmt: skip
 BY_KEY = {series.key: series for series in SERIES}
+#: The forms by which a thread outside the tables may be given, by the word before `form`.
+FORM_WORDS = {
+    "Whitworth": forms.WHITWORTH,
+    "BA": forms.BA_BEYOND,
+    "metric": forms.METRIC,
+    "unified": forms.UNIFIED,
+    "cycle": forms.CYCLE,
+}
 
 
 def keys_of(test: Callable[[Series], bool]) -> tuple[str, ...]:

@@ -9,8 +9,7 @@ from functools import cache
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables import rows
-from fractions_shop.threads import forms
+from fractions_shop.tables import born, rows
 from fractions_shop.threads.records import BY_KEY, FAMILIES, GROUPS, SERIES, Series
 from fractions_shop.threads.thread import Thread
 
@@ -50,27 +49,23 @@ def _numbered() -> Iterator[Thread]:
         for number in range(rule.last + 1) if rule else ():
             assert rule is not None
             beyond = number > rule.standard_last
+            standing = "beyond the standard" if beyond else "rule"
             yield Thread(
                 series.key,
                 series.style.format(size=number),
                 str(number),
-                Quantity(rule.major(number)),
-                Quantity(rule.pitch(number)),
+                Quantity(rule.major(number), standing=standing),
+                Quantity(rule.pitch(number), standing=standing),
                 rule.beyond if beyond else series.form,
                 series.system,
                 rule.beyond_source if beyond else rule.source,
-                "rule",
+                standing,
                 (rule.beyond_note,) if beyond else (),
             )
 
 
 def _notes(series: Series, row: dict[str, str]) -> tuple[str, ...]:
-    memory = (
-        "the size is listed from memory: check before relying on it"
-        if row["standing"] == "from memory"
-        else ""
-    )
-    return (*series.notes, *(note for note in (row["note"], series.note, memory) if note))
+    return (*series.notes, *(note for note in (row["note"], series.note) if note))
 
 
 def _source(series: Series, row: dict[str, str]) -> str:
@@ -85,8 +80,8 @@ def _inch() -> Iterator[Thread]:
             series.key,
             series.style.format(size=row["size"], tpi=tpi),
             row["size"],
-            Quantity.inches(number_value(row["major_in"])),
-            forms.pitch_of(Fraction(tpi)),
+            born(row, number_value(row["major_in"]), "in"),
+            born(row, 1 / Fraction(tpi), "in"),
             series.form,
             series.system,
             _source(series, row),
@@ -102,8 +97,8 @@ def _metric() -> Iterator[Thread]:
             series.key,
             series.style.format(size=row["major_mm"], pitch=row["pitch_mm"]),
             row["major_mm"],
-            Quantity(Fraction(row["major_mm"])),
-            Quantity(Fraction(row["pitch_mm"])),
+            born(row, Fraction(row["major_mm"]), "mm"),
+            born(row, Fraction(row["pitch_mm"]), "mm"),
             series.form,
             series.system,
             _source(series, row),
@@ -119,14 +114,14 @@ def _pipe() -> Iterator[Thread]:
             series.key,
             series.style.format(size=row["size"]),
             row["size"],
-            Quantity(Fraction(row["major_mm"])),
-            forms.pitch_of(Fraction(row["threads_per_inch"])),
+            born(row, Fraction(row["major_mm"]), "mm"),
+            born(row, 1 / Fraction(row["threads_per_inch"]), "in"),
             series.form,
             series.system,
             _source(series, row),
             row["standing"],
             _notes(series, row),
-            tap_drill=Quantity(Fraction(row["tap_drill_mm"])) if row["tap_drill_mm"] else None,
+            tap_drill=born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None,
         )
 
 
@@ -141,13 +136,13 @@ def _npt() -> Iterator[Thread]:
             series.key,
             series.style.format(size=row["size"]),
             row["size"],
-            Quantity.inches(outside),
-            forms.pitch_of(tpi),
+            born(row, outside, "in"),
+            born(row, 1 / tpi, "in"),
             series.form,
             series.system,
             _source(series, row),
             row["standing"],
             _notes(series, row),
-            Quantity.inches(gauge_plane),
-            Quantity.inches(number_value(row["tap_drill_in"])) if row["tap_drill_in"] else None,
+            born(row, gauge_plane, "in", "rule"),
+            born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None,
         )

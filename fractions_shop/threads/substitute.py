@@ -17,6 +17,7 @@ from typing import ClassVar, overload
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import in_brackets
 from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.records import keys_of
@@ -285,9 +286,10 @@ def _retap(old: Thread, new: Thread) -> Retap:
 
 
 def _opened(drill: TappingDrill) -> str:
+    trust = in_brackets(drill.size.standing)
     if drill.drill is None:
-        return f"bore the old hole to {mm_text(drill.size, 2)}"
-    return f"open the old hole with the {drill.drill.name} drill"
+        return f"bore the old hole to {mm_text(drill.size, 2)}{trust}"
+    return f"open the old hole with the {drill.drill.name} drill{trust}"
 
 
 # Bushing

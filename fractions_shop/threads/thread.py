@@ -33,11 +33,12 @@ PRESSURE_CAUTION = (
 
 @dataclass(frozen=True)
 class Minor:
-    """A minor diameter and the convention by which it is one."""
+    """A minor diameter, the convention by which it is one, and whether it is the `screw`'s, the `nut`'s or of `both`."""
 
     size: Quantity
     convention: str
     source: str
+    part: str
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,11 @@ class Thread:
         "effective",
         "minor",
         "minor_convention",
+        "screw_minor",
+        "nut_minor",
         "depth",
+        "screw_depth",
+        "nut_depth",
         "angle",
         "best_wire",
         "stress_area",
@@ -101,8 +106,18 @@ class Thread:
 
     @cached_property
     def depth(self) -> Quantity:
-        """Depth on one side, of the form that `minor` goes with (5H/8 for 60 degree threads)."""
+        """Depth on one side, of the form that `minor` goes with: the nut's (5H/8) for 60 degree threads."""
         return self.form.depth_of(self.pitch)
+
+    @property
+    def nut_depth(self) -> Quantity:
+        """Depth on one side of the thread in a nut."""
+        return self.depth
+
+    @cached_property
+    def screw_depth(self) -> Quantity:
+        """Depth on one side to which the thread of a screw is cut."""
+        return self.form.screw_depth_of(self.pitch)
 
     @cached_property
     def effective(self) -> Quantity:
@@ -119,18 +134,41 @@ class Thread:
         return self.major - self.depth * 2
 
     @property
+    def nut_minor(self) -> Quantity:
+        """Minor diameter of the nut: its bore."""
+        return self.minor
+
+    @cached_property
+    def screw_minor(self) -> Quantity:
+        """Minor diameter of the screw: its core, by the first convention of `minors` for a screw."""
+        if self.gauge_effective is not None:
+            return self.minor
+        return self.major - self.screw_depth * 2
+
+    @property
+    def minor_part(self) -> str:
+        """What `minor` and `depth` belong to: the `nut`, or `both` where screw and nut are alike."""
+        return self.form.minors[0].part
+
+    @property
     def minor_convention(self) -> str:
         """Which minor diameter `minor` is."""
-        return self.form.minors[0].name
+        return self.form.minors[0].said
 
     @property
     def minors(self) -> tuple[Minor, ...]:
         """Every minor diameter that is printed for the form, `minor` first."""
         first, *rest = self.form.minors
         others = (
-            Minor(self.major - Quantity(c.factor * self.pitch.mm, 1, True), c.name, c.source) for c in rest
+            Minor(
+                self.major - Quantity(c.factor, 0, True, standing="rule") * self.pitch,
+                c.said,
+                c.source,
+                c.part,
+            )
+            for c in rest
         )
-        return (Minor(self.minor, first.name, first.source), *others)
+        return (Minor(self.minor, first.said, first.source, first.part), *others)
 
     # Holes
 
@@ -220,6 +258,11 @@ class Thread:
     def heads(self) -> tuple[Head, ...]:
         """Head sizes, where a table of them was read; else empty."""
         return heads_of(self.record, self.size, self.major)
+
+    @property
+    def spanners(self) -> tuple[Head, ...]:
+        """The sizes across flats of its hexagon heads, where a table or a rule gives them."""
+        return tuple(head for head in self.heads if head.across_flats)
 
     @property
     def caution(self) -> str:
