@@ -71,7 +71,10 @@ LAYERS = (
         "language.build_sizes",
         "language.deviations",
     ),
-    ("language.functions",),
+    (
+        "language.thread_functions",
+        "language.functions",
+    ),
     ("language.advice",),
     (
         "language.evaluate",

@@ -14,10 +14,10 @@ from math import ceil, floor
 from typing import Any
 
 from fractions_shop.errors import ShopError
+from fractions_shop.language import thread_functions
 from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.size import approx
 from fractions_shop.size.limits import Limits, limits_of
-from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.products import extreme, through
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
@@ -168,73 +168,6 @@ def _to_angle(work: Callable[[Fraction], Fraction], name: str) -> Callable[[Valu
     return function
 
 
-def _tapping(thread: Any, engagement: Value | None = None) -> Value:
-    if engagement is not None and (not isinstance(engagement, Quantity) or engagement.power != 0):
-        raise ShopError("how much thread is a plain number of percent, such as 65")
-    hole = thread.tapping() if engagement is None else thread.tapping(engagement)
-    size: Quantity = hole.size
-    return size
-
-
-def _tapping_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    """How the drill was chosen and how much thread it really leaves."""
-    hole = thread.tapping()
-    if thread.taper:
-        return (f"{hole.rule}: {hole.note}",)
-    left = f"for {thread.name} {thread.thread_left(value)}"
-    if hole.size != value:
-        return (left,)
-    return (f"{left}; {hole.rule}", *filter(None, (hole.note, hole.beside)))
-
-
-def _clearance_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    """Which fit it is, by what rule, and what the other two would be."""
-    hole = thread.clearance()
-    close, free = (mm_text(thread.clearance(fit).size, 3) for fit in ("close", "free"))
-    said = f"a medium hole, {hole.rule}; close would be {close}, free {free}"
-    return (said, hole.beside) if hole.beside else (said,)
-
-
-def _clearance(thread: Any) -> Value:
-    size: Quantity = thread.clearance().size
-    return size
-
-
-def _minor_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    """Whose minor diameter it is, and what the other part's is."""
-    return _either_remark(thread, thread.minor_convention, "screw_minor", thread.screw_minor)
-
-
-def _depth_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    """Whose depth it is, and what the other part's is."""
-    part = "both screw and nut" if thread.minor_part == "both" else "the nut"
-    return _either_remark(thread, f"of {part}, on one side", "screw_depth", thread.screw_depth)
-
-
-def _either_remark(thread: Any, said: str, function: str, screw: Quantity) -> tuple[str, ...]:
-    if thread.minor_part == "both":
-        return (said,)
-    inches, mm = decimal(screw.inch, 4)[0], mm_text(screw, 3)
-    return (f"{said}; the screw's is {inches} in ({mm}): {function}({thread.name})",)
-
-
-def _screw_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    """By which convention a screw is cut so deep."""
-    return (thread.form.screw.said,)
-
-
-def _nut_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    return (thread.minor_convention,)
-
-
-def _part(name: str) -> Callable[[Any], Value]:
-    def work(thread: Any) -> Value:
-        value: Quantity = getattr(thread, name)
-        return value
-
-    return work
-
-
 def _coordinate(axis: int) -> Callable[..., Value]:
     def work(points: tuple[tuple[Quantity, ...], ...], which: Value) -> Value:
         if not isinstance(which, Quantity) or which.power or which.value.denominator != 1:
@@ -330,69 +263,69 @@ _LIST = (
     Function("asin", "angle of a sine", "asin(1 in / 2 in)", _to_angle(approx.arc_sine, "asin")),
     Function("acos", "angle of a cosine", "acos(1 in / 2 in)", _to_angle(approx.arc_cosine, "acos")),
     Function("atan", "angle of a tangent", "atan(1 in / 4 in)", _to_angle(approx.arc_tangent, "atan")),
-    Function("major", "major diameter of a thread", "major(6 BA)", _part("major"), of_thread=True),
-    Function("pitch", "pitch of a thread", "pitch(6 BA)", _part("pitch"), of_thread=True),
+    Function("major", "major diameter of a thread", "major(6 BA)", thread_functions.thread_part("major"), of_thread=True),
+    Function("pitch", "pitch of a thread", "pitch(6 BA)", thread_functions.thread_part("pitch"), of_thread=True),
     Function(
-        "effective", "effective diameter of a thread", "effective(6 BA)", _part("effective"), of_thread=True
+        "effective", "effective diameter of a thread", "effective(6 BA)", thread_functions.thread_part("effective"), of_thread=True
     ),
     Function(
         "minor",
         "minor diameter of a thread; the nut's where screw and nut differ",
         "minor(6 BA)",
-        _part("minor"),
+        thread_functions.thread_part("minor"),
         of_thread=True,
-        remark=_minor_remark,
+        remark=thread_functions.minor_remark,
     ),
     Function(
         "screw_minor",
         "minor diameter of a screw: its core",
         "screw_minor(1/4-20 UNC)",
-        _part("screw_minor"),
+        thread_functions.thread_part("screw_minor"),
         of_thread=True,
-        remark=_screw_remark,
+        remark=thread_functions.screw_remark,
     ),
     Function(
         "nut_minor",
         "minor diameter of a nut: its bore",
         "nut_minor(1/4-20 UNC)",
-        _part("nut_minor"),
+        thread_functions.thread_part("nut_minor"),
         of_thread=True,
-        remark=_nut_remark,
+        remark=thread_functions.nut_remark,
     ),
     Function(
         "depth",
         "depth of a thread on one side; the nut's where screw and nut differ",
         "depth(6 BA)",
-        _part("depth"),
+        thread_functions.thread_part("depth"),
         of_thread=True,
-        remark=_depth_remark,
+        remark=thread_functions.depth_remark,
     ),
     Function(
         "screw_depth",
         "depth to which a screw is cut, on one side",
         "screw_depth(1/4-20 UNC)",
-        _part("screw_depth"),
+        thread_functions.thread_part("screw_depth"),
         of_thread=True,
-        remark=_screw_remark,
+        remark=thread_functions.screw_remark,
     ),
     Function(
         "nut_depth",
         "depth of the thread in a nut, on one side",
         "nut_depth(1/4-20 UNC)",
-        _part("nut_depth"),
+        thread_functions.thread_part("nut_depth"),
         of_thread=True,
-        remark=_nut_remark,
+        remark=thread_functions.nut_remark,
     ),
-    Function("tapping", "tapping drill of a thread", "tapping(6 BA)", _tapping, 1, 2, True, _tapping_remark),
+    Function("tapping", "tapping drill of a thread", "tapping(6 BA)", thread_functions.tapping, 1, 2, True, thread_functions.tapping_remark),
     Function(
         "clearance",
         "clearance hole of a thread",
         "clearance(6 BA)",
-        _clearance,
+        thread_functions.clearance,
         1,
         1,
         True,
-        _clearance_remark,
+        thread_functions.clearance_remark,
     ),
     Function(
         "across", "how far along one of several places lies: places, which of them",

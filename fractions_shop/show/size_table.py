@@ -144,8 +144,8 @@ def limits(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
             inches, metric = limit_figures(value)
             name = marked(item.line.sets, item.line.number, doubts)
             mark = mark_of(value.standing)
-            told = (metric, f"{inches}{mark}") if mm_leads() else (inches, f"{metric}{mark}")
-            rows.append((name, *told, str(item.line.number)))
+            figured = (metric, f"{inches}{mark}") if mm_leads() else (inches, f"{metric}{mark}")
+            rows.append((name, *figured, str(item.line.number)))
     return Table(tuple(rows), ("name", *(("mm", "inch") if mm_leads() else ("inch", "mm")), "line"))
 
 
