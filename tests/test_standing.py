@@ -247,6 +247,15 @@ def test_the_tables_of_a_sheet_tell_it_in_each_row_and_once() -> None:
         assert all(line.count(word) == 1 for line in listed), name
 
 
+@pytest.mark.parametrize(
+    "statement", ["3 Vienna lines", "3 Vienna lines + 1 in", "1 in as Vienna lines", "a = 2 Vienna inches"]
+)
+def test_an_old_inch_of_one_source_tells_it(statement: str) -> None:
+    answer = Session().answer(statement)
+    assert answer is not None
+    assert "one source" in answer.text(200).splitlines()[0]
+
+
 def test_a_notebook_tells_it() -> None:
     assert "from memory" in size_html(read("No 90 drill"))
 

@@ -80,7 +80,7 @@ class Evaluator:
             case Literal():
                 if node.read_as is not None:
                     self.note(node.read_as)
-                return node.value
+                return self.rest_on(node.unit, node.value)
             case Binary():
                 return self._chain(node, depth)
             case Name():

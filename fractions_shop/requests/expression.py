@@ -41,7 +41,7 @@ class Target(Record):
 
     `turned` says that the size was turned about for it: threads to the inch into a pitch, or a
     pitch into threads to the inch; `in_feet` that feet and inches stand side by side, `as ft in`. `note` is what is told of an
-    old unit, which may be `approximate`.
+    old unit, which may be `approximate` and has its `standing`.
     """
 
     name: str
@@ -51,6 +51,7 @@ class Target(Record):
     in_feet: bool = False
     note: Note | None = None
     approximate: bool = False
+    standing: str = ""
 
 
 @dataclass(frozen=True)
@@ -255,7 +256,11 @@ def _unit_named(node: RuleName) -> tuple[Target, int]:
 
         old = old_units.find(node.text)
         if old is not None:
-            return Target(old.name, old.size.mm, note=old.note, approximate=old.size.approximate), 1
+            size = old.size
+            target = Target(
+                old.name, size.mm, note=old.note, approximate=size.approximate, standing=size.standing
+            )
+            return target, 1
     foot, inch = units.find("ft"), units.find("in")
     if foot is not None and [units.find(word) for word in node.text.split()] == [foot, inch]:
         return Target(foot.name, foot.mm, in_feet=True), 1

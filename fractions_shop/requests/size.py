@@ -92,6 +92,7 @@ def _target_word(target: Target) -> str:
 
 
 def _count(size: Quantity, target: Target) -> Cell:
+    size = size.resting_on(target.standing)
     if target.in_feet:
         count = in_feet(size)
     else:
