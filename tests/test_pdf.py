@@ -42,13 +42,15 @@ def raw() -> bytes:
     return Sheet.from_text(JOB).to_pdf()
 
 
-@pytest.mark.parametrize("paper", ["A4", "letter"])
+@pytest.mark.parametrize("paper", ["A4", "letter", "A4 landscape", "letter landscape"])
 def test_marks_stand_where_they_should(paper):
     strips = pieces(pdf_lines(Sheet.from_text(JOB).to_pdf(paper=paper)))
-    assert len(strips) == 4
+    # 14 5/8 in takes three pieces across an upright sheet, and two where it lies on its side.
+    first = 2 if "landscape" in paper else 3
+    assert len(strips) == first + 1
     for places, marks in (
-        (joined(strips[:3], "mark"), mark("14 5/8 in", 23)),
-        (joined(strips[3:], "mark"), mark("90 mm", 7)),
+        (joined(strips[:first], "mark"), mark("14 5/8 in", 23)),
+        (joined(strips[first:], "mark"), mark("90 mm", 7)),
     ):
         assert len(places) == marks.count + 1
         for place, exact in zip(places, marks.exact, strict=True):
@@ -61,7 +63,14 @@ def test_the_bar_of_every_strip_is_four_inches(raw):
 
 
 @pytest.mark.parametrize(
-    ("paper", "size"), [("A4", (210, 297)), ("letter", (215.9, 279.4)), ("a4", (210, 297))]
+    ("paper", "size"),
+    [
+        ("A4", (210, 297)),
+        ("letter", (215.9, 279.4)),
+        ("a4", (210, 297)),
+        ("A4 landscape", (297, 210)),
+        ("Letter Landscape", (279.4, 215.9)),
+    ],
 )
 def test_everything_is_on_the_paper(paper, size):
     made = Sheet.from_text(JOB).to_pdf(paper=paper)
@@ -100,7 +109,9 @@ def test_it_is_written_to_a_file(tmp_path, raw):
 
 
 def test_an_unknown_paper_is_refused():
-    with pytest.raises(ShopError, match="'A5' is not a paper known here: A4 or letter"):
+    with pytest.raises(
+        ShopError, match="'A5' is not a paper known here: A4, letter, A4 landscape or letter landscape"
+    ):
         Sheet.from_text("1 in").to_pdf(paper="A5")
 
 

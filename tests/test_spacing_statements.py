@@ -9,6 +9,8 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop import InputError, Session, Sheet
+from fractions_shop.figures.drawing import NotDrawn
+from fractions_shop.figures.paper import A4
 from fractions_shop.layout.spacing import Spacing
 from fractions_shop.prompt.word_offers import word_offers
 
@@ -120,7 +122,8 @@ def test_marks_of_bodies_have_a_strip_with_a_mark_for_each() -> None:
     answer = Session().answer("mark 10 13/16 in for 3 of 3 5/16 in edges")
     assert answer is not None
     assert answer.room.pictures is not None
-    drawings = answer.room.pictures(answer.result, "stile")
+    drawings = answer.room.pictures(answer.result, "stile", A4)
+    assert not isinstance(drawings, NotDrawn)
     strokes = [
         shape for drawing in drawings for shape in drawing.shapes if getattr(shape, "kind", "") == "mark"
     ]

@@ -31,9 +31,10 @@ FORMS = {
     ),
     "json": SheetForm(".json", "one object", lambda sheet, *_: sheet.to_json()),
     "html": SheetForm(
-        ".html", "one page that needs no other file, pictures in it", lambda sheet, *_: sheet.to_html()
+        ".html", "one page that needs no other file, pictures in it",
+        lambda sheet, paper, _: sheet.to_html(paper),
     ),
-    "svg": SheetForm(".svg", "the pictures alone, strips true to size", lambda sheet, *_: sheet.to_svg()),
+    "svg": SheetForm(".svg", "the pictures alone, strips true to size", lambda sheet, paper, _: sheet.to_svg(paper)),
     "pdf": SheetForm(
         ".pdf", "to print, strips true to size (needs the extra `print`)",
         lambda sheet, paper, _: sheet.to_pdf(paper=paper),

@@ -16,12 +16,23 @@ THICKNESS = {
     "edge": Fraction(15, 100),
     "exact": Fraction(30, 100),
     "thin": Fraction(10, 100),
+    "cross": Fraction(18, 100),
+    "centre": Fraction(13, 100),
 }
+
+#: Strokes that are broken: by kind, the lengths of dash and gap in turn, in mm.
+DASHES: dict[str, tuple[Number, ...]] = {
+    "match": (Fraction(3, 2), 1),
+    "centre": (6, 1, 1, 1),
+}
+
+_NARROW = frozenset(" .,:;'|/!()[]ijltfI")
+_WIDE = frozenset("mwMW@%&")
 
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A straight line. `kind` names what it stands for and so how thick it is; `match` is dashed."""
+    """A straight line. `kind` names what it stands for and so how thick it is, and whether it is broken."""
 
     x1: Number
     y1: Number
@@ -54,7 +65,22 @@ class Words:
     turned: bool = False
 
 
-Shape = Stroke | Box | Words
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """Part of a circle about (`x`, `y`), counter-clockwise: from `start` degrees through `sweep`, 360 for all of it.
+
+    Nought degrees lies to the right.
+    """
+
+    x: Number
+    y: Number
+    radius: Number
+    start: Number = 0
+    sweep: Number = 360
+    kind: str = "edge"
+
+
+Shape = Stroke | Box | Arc | Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +98,13 @@ class Drawing:
     true_size: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class NotDrawn:
+    """That there is no picture where one could be looked for, and why, in a few words."""
+
+    why: str
+
+
 def hatching(box: Box, gap: Number = 2) -> list[Stroke]:
     """Slanting strokes that fill a box, each cut off at its edges."""
     left, top, right, bottom = box.x, box.y, box.x + box.width, box.y + box.height
@@ -86,5 +119,27 @@ def hatching(box: Box, gap: Number = 2) -> list[Stroke]:
 
 
 def text_width(text: str, size: Number) -> Fraction:
-    """About how wide text is, in mm: enough to keep words off one another."""
-    return Fraction(len(text)) * size * Fraction(54, 100)
+    """The most room that text takes across, in mm, in any of the faces it is written in."""
+    return size * Fraction(sum(map(_hundredths, text)), 100)
+
+
+def fitting(text: str, width: Number, size: Number) -> str:
+    """Text that is no wider, its end left out where it has no room."""
+    if text_width(text, size) <= width:
+        return text
+    most, taken, kept = 100 * Fraction(width) / Fraction(size) - 3 * _hundredths("."), 0, 0
+    for sign in text:
+        taken += _hundredths(sign)
+        if taken > most:
+            break
+        kept += 1
+    return f"{text[:kept].rstrip()}..."
+
+
+def _hundredths(sign: str) -> int:
+    """The most that a sign takes of its height, over Helvetica, Arial, Liberation Sans and Fira Sans."""
+    if sign in _NARROW:
+        return 35
+    if sign in _WIDE or not sign.isascii():
+        return 95
+    return 73 if sign.isupper() else 60

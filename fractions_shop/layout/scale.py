@@ -70,20 +70,18 @@ def ticks(rule: Rule, start: Fraction, end: Fraction) -> Iterator[Tick]:
 
 
 def stretches(start: Fraction, end: Fraction, widest: Fraction, overlap: Fraction) -> tuple[Stretch, ...]:
-    """The fewest equal stretches of at most `widest` that cover `start` to `end`.
+    """The fewest stretches that cover `start` to `end`, each `widest` long but the last.
 
     Neighbours share `overlap`, and meet in the middle of it. ValueError if the overlap
     leaves no way forward.
     """
     if widest <= overlap:
         raise ValueError("a stretch must be longer than its overlap")
-    length = end - start
-    count = max(1, ceil((length - overlap) / (widest - overlap)))
-    own = (length - overlap) / count if count > 1 else length
+    count = max(1, ceil((end - start - overlap) / (widest - overlap)))
     drawn = []
     for k in range(count):
-        first = start + k * own
-        last = first + own + (overlap if count > 1 else 0)
+        first = start + k * (widest - overlap)
+        last = first + widest if k < count - 1 else end
         drawn.append(Stretch(
             first, last,
             first + overlap / 2 if k else None,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.drawing import Drawing, NotDrawn
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import (
@@ -72,11 +73,11 @@ def _gist(result: Crown, lines: list[str]) -> list[str]:
     return [f"heights {size_row(result.read, result.rule)}", worst_off(result.worst)]
 
 
-def _pictures(result: Crown, title: str) -> tuple[Drawing, ...]:
+def _pictures(result: Crown, title: str, _: PaperSize) -> tuple[Drawing, ...] | NotDrawn:
     from fractions_shop.requests.pictures.profile import profile
 
     picture = profile(result, title)
-    return () if picture is None else (picture,)
+    return picture if isinstance(picture, NotDrawn) else (picture,)
 
 
 ROOM = Room(

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.limits_words import limits_lines
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines, PictureLine
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.table import Cell, Table
@@ -114,7 +115,7 @@ def _gist(result: Fit | Zone, lines: list[str]) -> list[str]:
     return [f"{result.kind} {span(*ends, metric)}", lines[0]]
 
 
-def _pictures(result: Fit | Zone, title: str) -> tuple[Drawing, ...]:
+def _pictures(result: Fit | Zone, title: str, _: PaperSize) -> tuple[Drawing, ...]:
     from fractions_shop.requests.pictures.zone_chart import zone_chart
 
     return (zone_chart(result, title),) if isinstance(result, Fit) else ()

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from fractions_shop.errors import ShopError
-from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.drawing import Drawing, NotDrawn
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, in_prose
 from fractions_shop.figures.wording import (
@@ -143,10 +144,10 @@ def _gist(result: Marks, lines: list[str]) -> list[str]:
     return [size_row(result.read, result.rule), worst_off(result.worst)]
 
 
-def _pictures(result: Marks, title: str) -> tuple[Drawing, ...]:
+def _pictures(result: Marks, title: str, paper: PaperSize) -> tuple[Drawing, ...] | NotDrawn:
     from fractions_shop.requests.pictures.strip import strips
 
-    return strips(result, title)
+    return strips(result, title, paper)
 
 
 ROOM = Room(

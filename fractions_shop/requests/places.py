@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from fractions_shop.figures.drawing import Drawing, NotDrawn
 from fractions_shop.figures.figure import in_decimals
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import (
@@ -164,6 +166,15 @@ def _gist(result: PlacesResult, lines: list[str]) -> list[str]:
     return [size_row([read for (read,) in placed.read], placed.rule), worst_off(placed.worst[0])]
 
 
+def _pictures(result: PlacesResult, title: str, paper: PaperSize) -> tuple[Drawing, ...] | NotDrawn:
+    from fractions_shop.requests.pictures.strip import strips
+    from fractions_shop.requests.pictures.template import template
+
+    if len(result.places.axes) == 1:
+        return strips(result.places, title, paper)
+    return template(result.places, title, paper, circle=result.given == "bolt_circle")
+
+
 ROOM = Room(
     word="places",
     forms=(
@@ -176,6 +187,7 @@ ROOM = Room(
     answer=_answer,
     lines=_lines,
     gist=_gist,
+    pictures=_pictures,
     further=(
         (r"\bacross\b", "places 3 across by 2 in, 2 up by 1 in first at 1/2 in, 3/4 in"),
         (r"\bby\b", "places 1 in by 2 in, 3 in by 2 in"),

@@ -7,6 +7,7 @@ from typing import Any
 from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import doubt, remark
@@ -133,7 +134,7 @@ def _open_odds(read: ReadName) -> float | None:
     return read.odds if read.verdict is SizeVerdict.UNSETTLED else None
 
 
-def _pictures(read: ReadName, title: str) -> tuple[Drawing, ...]:
+def _pictures(read: ReadName, title: str, _: PaperSize) -> tuple[Drawing, ...]:
     from fractions_shop.requests.pictures.close_up import close_up
 
     return tuple(close_up(shown, title) for shown in _close_up(read))

@@ -9,6 +9,7 @@ from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.figure import in_inches, in_mm
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import both_cell, signed_cell
@@ -159,7 +160,7 @@ def _gist(result: Tied, lines: list[str]) -> list[str]:
     return [_verdict(result)]
 
 
-def _pictures(result: Reconciled, title: str) -> tuple[Drawing, ...]:
+def _pictures(result: Reconciled, title: str, _: PaperSize) -> tuple[Drawing, ...]:
     from fractions_shop.requests.pictures.close_up import close_up
 
     return tuple(close_up(shown, title) for shown in _close_up(result))

@@ -9,6 +9,7 @@ from typing import Any, ClassVar
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
+from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both, signed_cell
@@ -293,7 +294,7 @@ def _gist(result: Recovered, lines: list[str]) -> list[str]:
     return [", ".join(meant), _explained(result)]
 
 
-def _pictures(result: Recovered, title: str) -> tuple[Drawing, ...]:
+def _pictures(result: Recovered, title: str, _: PaperSize) -> tuple[Drawing, ...]:
     from fractions_shop.requests.pictures.close_up import close_up
 
     return tuple(close_up(shown, title) for shown in _close_ups(result))

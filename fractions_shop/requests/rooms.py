@@ -9,7 +9,8 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.size.frozen import Frozen
 
 if TYPE_CHECKING:
-    from fractions_shop.figures.drawing import Drawing
+    from fractions_shop.figures.drawing import Drawing, NotDrawn
+    from fractions_shop.figures.paper import PaperSize
     from fractions_shop.requests.inputs import Inputs
     from fractions_shop.size.quantity import Quantity
     from fractions_shop.size.rule import Rule
@@ -31,8 +32,8 @@ class Room(Frozen):
     answer: Callable[[Inputs], tuple[Any, Value | None]] | None = None
     #: Sentences for a preview, given the lines as plain text; without it the first lines serve.
     gist: Callable[[Any, list[str]], list[str]] | None = None
-    #: Drawings of a result, under a title.
-    pictures: Callable[[Any, str], tuple[Drawing, ...]] | None = None
+    #: Drawings of a result, under a title and for a paper; or why there is none.
+    pictures: Callable[[Any, str, PaperSize], tuple[Drawing, ...] | NotDrawn] | None = None
     #: Statements that must stand before the example.
     before: tuple[str, ...] = ()
     #: Whether the working rule makes a difference.

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from fractions_shop.errors import InputError
-from fractions_shop.figures.drawing import Drawing
+from fractions_shop.figures.drawing import Drawing, NotDrawn
+from fractions_shop.figures.paper import A4, PaperSize
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table
 from fractions_shop.sheet.check_causes import Feed
@@ -92,13 +93,13 @@ class Document:
         )
 
 
-def document(sheet: WorkedSheet, pictures: int = 0) -> Document:
-    """The document of a worked sheet; `pictures` is how many are drawn at most."""
+def document(sheet: WorkedSheet, pictures: int | None = None, paper: PaperSize = A4) -> Document:
+    """The document of a worked sheet; `pictures` is how many are drawn at most on `paper`, None for a form without them."""
     with told_in(sheet.units):
-        return _document(sheet, pictures)
+        return _document(sheet, pictures, paper)
 
 
-def _document(sheet: WorkedSheet, pictures: int) -> Document:
+def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Document:
     worked, doubts = sheet.worked, sheet.doubts
     checks = size_table.checks(worked, doubts)
     by_kind = _by_kind(worked)
@@ -116,7 +117,7 @@ def _document(sheet: WorkedSheet, pictures: int) -> Document:
     return Document(
         sheet.title, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
         tuple(listing for listing in listings if listing.table.rows),
-        _sections(worked[sheet.front.length :], sheet.feeds, pictures),
+        _sections(worked[sheet.front.length :], sheet.feeds, pictures, paper),
     )  # fmt: skip
 
 
@@ -147,7 +148,7 @@ def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
 
 
 def _sections(
-    worked: Sequence[Worked], feeds: Mapping[int, tuple[Feed, ...]], pictures: int
+    worked: Sequence[Worked], feeds: Mapping[int, tuple[Feed, ...]], pictures: int | None, paper: PaperSize
 ) -> tuple[Section, ...]:
     sections = [Section("")]
     pending: list[Line] = []
@@ -160,28 +161,30 @@ def _sections(
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
         elif item.line.works and (not item.line.also or item.fault is not None):
-            step = step_of(item, feeds.get(item.line.number, ()), pictures > 0)
-            pictures -= len(step.pictures)
+            step = step_of(item, feeds.get(item.line.number, ()), pictures, paper)
+            pictures = None if pictures is None else pictures - len(step.pictures)
             sections[-1].items.append(step)
     sections[-1].items.extend(map(Prose, paragraphs(pending)))
     return tuple(s for s in sections if s.title or s.items)
 
 
-def step_of(item: Worked, feeds: Sequence[Feed] = (), pictures: bool = True) -> Step:
-    """One worked line, in words and pictures."""
+def step_of(item: Worked, feeds: Sequence[Feed] = (), most: int | None = None, paper: PaperSize = A4) -> Step:
+    """One worked line, in words and in at most so many pictures, if any are asked for."""
     with told_in(item.units):
-        return _step(item, feeds, pictures)
+        return _step(item, feeds, most, paper)
 
 
-def _step(item: Worked, feeds: Sequence[Feed], pictures: bool) -> Step:
+def _step(item: Worked, feeds: Sequence[Feed], most: int | None, paper: PaperSize) -> Step:
     line = item.line
     spot = None
     if item.fault is not None:
         indent = len(line.text) - len(line.text.lstrip())
         spot = (item.fault.start - indent, item.fault.end - indent)
-    drawn = _pictures(item) if pictures else ()
+    drawn = _pictures(item, most, paper)
     lines = _lines(item, feeds)
-    if drawn:
+    if isinstance(drawn, NotDrawn):
+        lines, drawn = [*lines, drawn.why], ()
+    elif drawn:
         lines = without_pictures(lines)
     return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot)
 
@@ -205,9 +208,12 @@ def fault_lines(fault: InputError) -> Lines:
     return [f"fault: {fault.message} (column {fault.column})", *([fault.advice] if fault.advice else [])]
 
 
-def _pictures(item: Worked) -> tuple[Drawing, ...]:
-    """The drawings of an answer, as its room draws them."""
-    if item.answer is None:
+def _pictures(item: Worked, most: int | None, paper: PaperSize) -> tuple[Drawing, ...] | NotDrawn:
+    """The drawings of an answer, as its room draws them, titled by its name or else by what was asked."""
+    if most is None or item.answer is None or item.answer.room.pictures is None:
         return ()
-    draw = item.answer.room.pictures
-    return () if draw is None else draw(item.answer.result, item.line.statement)
+    too_many = NotDrawn("no picture is drawn here: the sheet has more of them than one page takes")
+    if most <= 0:
+        return too_many
+    drawn = item.answer.room.pictures(item.answer.result, item.answer.name or item.line.statement, paper)
+    return too_many if not isinstance(drawn, NotDrawn) and len(drawn) > most else drawn

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.html import html_lines, table, text
-from fractions_shop.requests.pictures.strip import CHECK_THE_BAR
+from fractions_shop.figures.paper import A4, paper_called
+from fractions_shop.requests.pictures.frame import CHECK_THE_BAR
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Prose, Section, Step
 from fractions_shop.show.svg import inline
@@ -16,8 +17,8 @@ from fractions_shop.show.svg import inline
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
-def page(document: Document) -> str:
-    """The whole page. Parts and sizes come first, for whoever cuts; then the working."""
+def page(document: Document, paper: str = "A4") -> str:
+    """The whole page, to print on `paper`. Parts and sizes come first, for whoever cuts; then the working."""
     lines = frozenset(i.number for s in document.sections for i in s.items if isinstance(i, Step))
     notes = "".join(f"<p>{text(note)}</p>\n" for note in document.notes)
     body = "".join(_listing(listing, lines) for listing in document.listings)
@@ -27,10 +28,16 @@ def page(document: Document) -> str:
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{own_mark.HTML}'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{text(document.title)}</title>\n<style>\n{_style()}</style>\n</head>\n<body>\n<main>\n"
+        f"<title>{text(document.title)}</title>\n<style>\n{_style()}{_size(paper)}</style>\n</head>\n<body>\n<main>\n"
         f'<header>\n<h1>{text(document.title)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
         f"{body}<section>\n<h2>The working</h2>\n{working}</section>\n</main>\n</body>\n</html>\n"
     )
+
+
+def _size(paper: str) -> str:
+    """What tells a browser which paper was drawn for; for A4, which letter stands in for, nothing need be told."""
+    chosen = paper_called(paper)
+    return "" if chosen is A4 else f"@page {{ size: {chosen.name}; }}\n"
 
 
 @cache

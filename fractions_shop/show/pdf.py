@@ -11,7 +11,7 @@ from typing import Any
 from fractions_shop.errors import ShopError
 
 try:
-    from reportlab.lib import colors, pagesizes
+    from reportlab.lib import colors
     from reportlab.lib.styles import ParagraphStyle
     from reportlab.lib.units import mm
     from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -25,17 +25,19 @@ except ImportError:
         "printing to PDF needs reportlab, which is not installed: pip install 'fractions-shop[print]'"
     ) from None
 
-from fractions_shop.figures.drawing import THICKNESS, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.figures.drawing import DASHES, THICKNESS, Arc, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.figures.paper import paper_called
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Prose, Step
 
-PAPERS = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
 #: Longer sheets are for a screen.
 MOST_STATEMENTS = 20_000
 _MARGIN = 15 * mm
+#: What the library keeps free inside its margins.
+_PADDING = 6
 #: Headings and sentences that may stand above a table and still keep with it.
 _LEADING = 6
 #: A table need not be whole beneath its statement, if so much of it is (in points).
@@ -58,9 +60,8 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
 
     `lines` are those of the sheet, with their numbers: InputError for one with a sign that no font has.
     """
-    size = PAPERS.get(paper.lower())
-    if size is None:
-        raise ShopError(f"{paper!r} is not a paper known here: A4 or letter")
+    chosen = paper_called(paper)
+    size = points(chosen.width), points(chosen.height)
     if sum(len(section.items) for section in document.sections) > MOST_STATEMENTS:
         raise ShopError(f"a sheet of more than {MOST_STATEMENTS:,} statements is not printed")
     fonts.load()
@@ -69,7 +70,7 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
     title = document.title
     template = SimpleDocTemplate(
         out, pagesize=size, title=title, lang="en", invariant=1, creator=own_mark.MAKER,
-        leftMargin=_MARGIN, rightMargin=_MARGIN, topMargin=_MARGIN, bottomMargin=_MARGIN + 4 * mm,
+        leftMargin=_MARGIN - _PADDING, rightMargin=_MARGIN - _PADDING, topMargin=_MARGIN, bottomMargin=_MARGIN + 4 * mm,
     )  # fmt: skip
 
     def footer(canvas: Canvas, template: Any) -> None:
@@ -78,7 +79,7 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
         _write(canvas, title[:100], 7.5, _MARGIN, 10 * mm)
         _write(canvas, f"page {template.page}", 7.5, size[0] - _MARGIN, 10 * mm, "end")
 
-    width = size[0] - 2 * _MARGIN - 12
+    width = size[0] - 2 * _MARGIN
     template.build(list(_story(document, width)), onFirstPage=footer, onLaterPages=footer)
     return out.getvalue()
 
@@ -205,14 +206,23 @@ def points(size: Number) -> float:
 def _draw(canvas: Canvas, shape: Shape, height: Number) -> None:
     match shape:
         case Stroke():
-            canvas.setLineWidth(points(THICKNESS[shape.kind]))
-            canvas.setDash([4, 3] if shape.kind == "match" else [])
+            _pen(canvas, shape.kind)
             canvas.line(
                 points(shape.x1), points(height - shape.y1), points(shape.x2), points(height - shape.y2)
             )
+        case Arc():
+            _pen(canvas, shape.kind)
+            x, y, radius = (points(each) for each in (shape.x, height - shape.y, shape.radius))
+            if shape.sweep == 360:
+                canvas.circle(x, y, radius)
+            else:
+                path: Any = canvas.beginPath()
+                path.arc(
+                    x - radius, y - radius, x + radius, y + radius, float(shape.start), float(shape.sweep)
+                )
+                canvas.drawPath(path)
         case Box():
-            canvas.setLineWidth(points(THICKNESS[shape.kind]))
-            canvas.setDash([])
+            _pen(canvas, shape.kind)
             canvas.setFillColor(colors.Color(0.85, 0.85, 0.85))
             bottom = points(height - shape.y - shape.height)
             canvas.rect(
@@ -231,6 +241,11 @@ def _draw(canvas: Canvas, shape: Shape, height: Number) -> None:
                 canvas.rotate(90)
             _write(canvas, shape.text, points(shape.size), 0, 0, shape.anchor)
             canvas.restoreState()
+
+
+def _pen(canvas: Canvas, kind: str) -> None:
+    canvas.setLineWidth(points(THICKNESS[kind]))
+    canvas.setDash([points(each) for each in DASHES.get(kind, ())])
 
 
 # Text

@@ -24,11 +24,12 @@ class Sheet(WorkedSheet):
     (True, Fraction(13, 32))
     """
 
-    def _document(self, pictures: bool = True) -> Document:
+    def _document(self, pictures: bool = True, paper: str = "A4") -> Document:
         """What text, Markdown, page, drawing and PDF are written from."""
+        from fractions_shop.figures.paper import paper_called
         from fractions_shop.show.document import document
 
-        return document(self, _MOST_PICTURES if pictures else 0)
+        return document(self, _MOST_PICTURES if pictures else None, paper_called(paper))
 
     def to_text(self, width: int = 80, *, marked: bool = False) -> str:
         """The sheet as plain text; `marked` says beneath the title what worked it out.
@@ -63,26 +64,29 @@ class Sheet(WorkedSheet):
 
         return json_text(self.to_data(), indent=indent) + "\n"
 
-    def to_html(self) -> str:
-        """The sheet as one page that needs no other file."""
+    def to_html(self, paper: str = "A4") -> str:
+        """The sheet as one page that needs no other file; strips as wide as `paper` lets them be.
+
+        `paper` is A4 (what is drawn for it has room on letter too), letter, A4 landscape or letter landscape.
+        """
         from fractions_shop.show.page import page
 
-        return page(self._document())
+        return page(self._document(paper=paper), paper)
 
-    def to_svg(self) -> str:
-        """Every picture of the sheet, one below another, strips true to size.
+    def to_svg(self, paper: str = "A4") -> str:
+        """Every picture of the sheet, one below another, strips true to size and as wide as `paper` lets them be.
 
         ShopError when nothing in the sheet has a picture.
         """
         from fractions_shop.show.svg import standalone
 
-        document = self._document()
+        document = self._document(paper=paper)
         if not document.pictures:
-            raise ShopError("nothing in this sheet has a picture: mark, crown and fit have one")
-        return standalone(document.pictures, document.title)
+            raise ShopError("nothing in this sheet has a picture: mark, places, crown and fit have one")
+        return standalone(document.pictures, document.title, paper)
 
     def to_pdf(self, path: str | os.PathLike[str] | None = None, paper: str = "A4") -> bytes:
-        """The sheet as PDF, strips true to size, on `paper` A4 or letter; written to `path` if given.
+        """The sheet as PDF, strips true to size, on `paper` A4 or letter, or either landscape; written to `path` if given.
 
         Needs the extra `print` (pip install 'fractions-shop[print]'); ShopError without it, and
         InputError, with its place, for a sign that no font of the page has.
@@ -90,7 +94,7 @@ class Sheet(WorkedSheet):
         """
         from fractions_shop.show.pdf import pdf
 
-        written = pdf(self._document(), paper, ((w.line.number, w.line.text) for w in self.worked))
+        written = pdf(self._document(paper=paper), paper, ((w.line.number, w.line.text) for w in self.worked))
         if path is not None:
             write_whole(path, written)
         return written

@@ -37,6 +37,7 @@ examples:
   fractions-shop sheet trays.shop
   fractions-shop sheet trays.shop --out trays.html
   fractions-shop sheet trays.shop --to pdf --paper letter --out trays.pdf
+  fractions-shop sheet trays.shop --landscape --out trays.pdf
   fractions-shop sheet - --to csv < trays.shop
 
 exit status: 0; 1 when a check fails or a line is at fault; 2 for wrong use.
@@ -55,7 +56,10 @@ def parser() -> ArgumentParser:
         "--to", choices=sorted(FORMS), help="what to write (text; with --out, what the file's ending means)"
     )
     add_out(made)
-    made.add_argument("--paper", choices=("A4", "letter"), default="A4", help="the paper of a PDF (A4)")
+    made.add_argument("--paper", choices=("A4", "letter"), default="A4", help="the paper to print on (A4)")
+    made.add_argument(
+        "--landscape", action="store_true", help="the paper lies on its side, so that strips are longer"
+    )
     return made
 
 
@@ -69,7 +73,12 @@ def run(arguments: list[str]) -> int:
     if options.out is not None:
         refuse_to_spoil(options.out, options.replace)
     try:
-        made = written(sheet, form, options.paper, marked=options.out is not None)
+        made = written(
+            sheet,
+            form,
+            f"{options.paper} landscape" if options.landscape else options.paper,
+            marked=options.out is not None,
+        )
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
         raise Stop(f"{place}{error}", FAILED if sheet.faults else MISUSED) from None

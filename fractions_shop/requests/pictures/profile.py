@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 from math import floor
 
-from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words
+from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
 from fractions_shop.layout.curve import Crown
@@ -23,17 +23,17 @@ _POINTS = 48
 _TEXT = Fraction(24, 10)
 
 
-def profile(crown: Crown, title: str) -> Drawing | None:
-    """A picture of the heights as read, and of the arc; None for more supports than can be told apart.
+def profile(crown: Crown, title: str) -> Drawing | NotDrawn:
+    """A picture of the heights as read, and of the arc; not of more supports than can be told apart.
 
     Spacing and heights have each their own scale, and the picture says which.
     """
-    if crown.count > MOST_SUPPORTS or crown.count < 2:
-        return None
+    if not 2 <= crown.count <= MOST_SUPPORTS:
+        return NotDrawn(f"no profile is drawn of {crown.count} supports: it shows 2 to {MOST_SUPPORTS}")
     across = _scale((_WIDTH - 2 * _SIDE - 6) / crown.span.mm)
     tallest = max(*(h.mm for h in crown.read), *(h.mm for h in crown.exact))
     if tallest <= 0:
-        return None
+        return NotDrawn("no profile is drawn of supports without height")
     upright = _scale(_TALLEST / tallest)
     base = _ABOVE + round(max(tallest, _summit(crown)) * upright, 2)
     shapes: list[Shape] = [Words(_SIDE, 5, title[:90], 3)]

@@ -1,179 +1,243 @@
-"""A strip to stick on the work: the rule along one edge, the marks of a `mark` along the other."""
+"""A strip to stick on the work: the rule along one edge, marks or places of one axis along the other."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
+from functools import cached_property
 
-from fractions_shop.figures.drawing import Box, Drawing, Number, Shape, Stroke, Words, text_width
-from fractions_shop.figures.wording import off_by, rule_word
+from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words, text_width
+from fractions_shop.figures.paper import A4, PaperSize
+from fractions_shop.figures.wording import both, off_by, rule_word
 from fractions_shop.layout.marks import Marks
+from fractions_shop.layout.places import Places
+from fractions_shop.layout.room import NOTHING
 from fractions_shop.layout.scale import Stretch, steps, stretches, ticks
+from fractions_shop.requests.pictures.frame import FOUR_INCHES, MARGIN, foot, foot_height, heading
+from fractions_shop.requests.pictures.strip_labels import (
+    FLAT_TEXT,
+    LINE,
+    TURNED_TEXT,
+    Label,
+    Labelled,
+    Placed,
+    arranged,
+    own,
+)
 from fractions_shop.size.notation import inch_text, mm_text
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
-#: A strip fits on A4 and on letter paper, upright, with room for the printer's own margins.
-WIDEST = Fraction(170)
-#: Blank at either end of a strip, and what two neighbouring pieces share.
-MARGIN, OVERLAP = Fraction(6), Fraction(12)
+#: What two neighbouring pieces share.
+OVERLAP = Fraction(12)
 #: Longer strips, and ones with more marks, are left to a tape and the table of marks.
-LONGEST, MOST_MARKS = Fraction(3000), 1000
-#: What is printed on every strip.
-CHECK_THE_BAR = "print at 100 %, check the bar"
+LONGEST, MOST_MARKS = Fraction(10_000), 1000
 
-_TOP, _BOTTOM, _HEIGHT = Fraction(10), Fraction(36), Fraction(52)
-_BAR = Fraction(43)
+_TOP = Fraction(10)
+#: How far a mark reaches up from the lower edge: one with a label, and one without.
+_LABELLED, _BARE = Fraction(8), Fraction(5)
+#: From the upper edge down to the labels: the rule's divisions and their numbers.
+_RULE_EDGE = Fraction(98, 10)
+_LOWEST = Fraction(27)
 _TEXT = Fraction(24, 10)
-_FOUR_INCHES = Fraction(1016, 10)
-#: What stands by a mark: one line, or two.
-Label = tuple[str, ...]
-#: What a dashed line keeps off words, and what a turned label takes along the strip.
-_CLEAR, _TURNED = Fraction(6, 10), Fraction(3)
+_CLEAR = Fraction(6, 10)
 
 
-def strips(marks: Marks, title: str) -> tuple[Drawing, ...]:
-    """The strip in as many pieces as it takes, each at most 170 mm wide; none if it is too long.
+@dataclass(frozen=True)
+class Laid:
+    """What a strip carries: rising places on one axis as they are, what stands by each, and the whole length."""
+
+    exact: tuple[Quantity, ...]
+    labels: tuple[Label, ...]
+    rule: Rule
+    worst: Quantity
+    along: Quantity | None = None
+
+    @classmethod
+    def of(cls, result: Marks | Places) -> Laid:
+        """The marks of a `mark`, or places of one axis."""
+        if isinstance(result, Marks):
+            labels = tuple(mark_label(n, result) for n in range(len(result.exact)))
+            return cls(result.exact, labels, result.rule, result.worst)
+        order = sorted(range(len(result.points)), key=lambda n: result.points[n][0].mm)
+        exact = tuple(result.points[n][0] for n in order)
+        labels = tuple(_label(str(n + 1), result.points[n][0], result.read[n][0], result.rule) for n in order)
+        return cls(exact, labels, result.rule, result.worst[0], result.along[0])
+
+    @property
+    def reach(self) -> tuple[Quantity, Quantity]:
+        """Where the strip begins and ends: the datum and the far end are on it."""
+        ends = (NOTHING, *self.exact, *([self.along] if self.along is not None else []))
+        return min(ends), max(ends)
+
+
+def strips(result: Marks | Places, title: str, paper: PaperSize = A4) -> tuple[Drawing, ...] | NotDrawn:
+    """The strip in as many pieces as it takes, each as wide as the paper lets it be but the last.
 
     Every mark stands at its exact place, not at the nearest division: the strip is
     what carries it, and the rule beside it shows what a reading would miss by.
     """
-    start = min(Fraction(0), marks.exact[0].mm)
-    end = max(Fraction(0), marks.exact[-1].mm)
-    if end - start > LONGEST or len(marks.exact) > MOST_MARKS + 1:
-        return ()
-    pieces = stretches(start, end, WIDEST - 2 * MARGIN, OVERLAP)
-    labels = [mark_label(n, marks) for n in range(len(marks.exact))]
-    flat = all(_lie_flat(marks, labels, piece) for piece in pieces)
-    return tuple(_piece(marks, labels, flat, title, piece, k, len(pieces)) for k, piece in enumerate(pieces))
+    laid = Laid.of(result)
+    start, end = (each.mm for each in laid.reach)
+    if end - start > LONGEST:
+        long = both(Quantity(end - start))
+        return NotDrawn(f"no strip is drawn of {long}: the longest is {both(Quantity(LONGEST))}")
+    if len(laid.exact) > MOST_MARKS + 1:
+        return NotDrawn(f"no strip is drawn of {len(laid.exact):,} marks: the most is {MOST_MARKS:,}")
+    pieces = stretches(start, end, paper.across - 2 * MARGIN, OVERLAP)
+    labelled = arranged([size.mm for size in laid.exact], laid.labels, pieces)
+    return tuple(
+        _StripPiece(laid, labelled, piece, k, len(pieces)).drawn(title) for k, piece in enumerate(pieces)
+    )
 
 
-def _piece(
-    marks: Marks, labels: list[Label], flat: bool, title: str, piece: Stretch, k: int, count: int
-) -> Drawing:
-    width = max(piece.end - piece.start, _FOUR_INCHES) + 2 * MARGIN
-    shift = MARGIN - piece.start
-    named = title if count == 1 else f"{title}, piece {k + 1} of {count}"
-    shapes: list[Shape] = [
-        Words(MARGIN, 4, _fitting(named, width - 2 * MARGIN, Fraction(3)), 3),
-        Box(piece.start + shift, _TOP, piece.end - piece.start, _BOTTOM - _TOP),
-        *_rule_edge(marks, piece, shift),
-        *_marks(marks, labels, flat, piece, shift),
-        *_match(piece, shift, k),
-        *calibration(MARGIN, _BAR),
-    ]
-    return Drawing(width, _HEIGHT, named, _in_words(marks, k, count), tuple(shapes), true_size=True)
+@dataclass(frozen=True)
+class _StripPiece:
+    """One piece of a strip, the `k`-th of `count`."""
+
+    laid: Laid
+    labelled: Labelled
+    piece: Stretch
+    k: int
+    count: int
+
+    @property
+    def shift(self) -> Fraction:
+        """From a place on the work to one on the paper."""
+        return MARGIN - self.piece.start
+
+    @cached_property
+    def bottom(self) -> Fraction:
+        """Where the lower edge of the strip lies; the same for all its pieces."""
+        tall = self.labelled.style.height(self.laid.labels)
+        return _TOP + max(_LOWEST, _RULE_EDGE + tall + _LABELLED + Fraction(16, 10))
+
+    def drawn(self, title: str) -> Drawing:
+        piece, rule = self.piece, rule_word(self.laid.rule)
+        width = max(piece.end - piece.start, FOUR_INCHES) + 2 * MARGIN
+        behind = f", piece {self.k + 1} of {self.count}" if self.count > 1 else ""
+        notes = self._notes()
+        bar = self.bottom + 7
+        shapes: list[Shape] = [
+            *heading(title, behind, rule, width),
+            Box(piece.start + self.shift, _TOP, piece.end - piece.start, self.bottom - _TOP),
+            *_rule_edge(self.laid.rule, piece, self.shift),
+            *self._marks(),
+            *self._labels(),
+            *_match(piece, self.shift, self.k, self.bottom),
+            *foot(notes, bar, width)[0],
+        ]
+        height = bar + foot_height(notes, width)
+        named = f"{title}{behind}, {rule}"
+        return Drawing(width, height, named, self._in_words(notes), tuple(shapes), true_size=True)
+
+    def _notes(self) -> list[str]:
+        """What this strip does not say for want of room."""
+        notes, many = [], len(self.laid.labels)
+        if self.labelled.style.lines < max(map(len, self.laid.labels)):
+            notes.append("what the marks read on the rule is left out")
+        if self.labelled.left_out:
+            notes.insert(0, f"every mark is drawn, {self.labelled.left_out} of {many} labels are left out")
+        return [f"no room here: {'; '.join(notes)}"] if notes else []
+
+    def _marks(self) -> list[Shape]:
+        rows = {placed.n: placed.row for placed in self.labelled.pieces[self.k]}
+        raised = LINE * self.labelled.style.lines
+        shapes: list[Shape] = []
+        for n, size in enumerate(self.laid.exact):
+            if not self.piece.start <= size.mm <= self.piece.end:
+                continue
+            x = size.mm + self.shift
+            tall = _LABELLED + raised * rows[n] if n in rows else _BARE
+            shapes.append(Stroke(x, self.bottom, x, self.bottom - tall, "mark"))
+        return shapes
+
+    def _labels(self) -> list[Shape]:
+        style = self.labelled.style
+        write = self._upright if style.turned else self._flat
+        return [shape for placed in self.labelled.pieces[self.k] for shape in write(placed, style.lines)]
+
+    def _flat(self, placed: Placed, lines: int) -> list[Shape]:
+        """A label over its mark, its lines one above another."""
+        label = self.laid.labels[placed.n][:lines]
+        middle = placed.left + max(text_width(line, FLAT_TEXT) for line in label) / 2 + self.shift
+        foot_line = self.bottom - _LABELLED - 1 - LINE * lines * placed.row
+        return [
+            Words(middle, foot_line - LINE * row, line, FLAT_TEXT, "middle")
+            for row, line in enumerate(reversed(label))
+        ]
+
+    def _upright(self, placed: Placed, lines: int) -> list[Shape]:
+        """A label that stands on end over its mark, its lines side by side."""
+        label = self.laid.labels[placed.n][:lines]
+        base = placed.left + self.shift + TURNED_TEXT * Fraction(8, 10)
+        step = TURNED_TEXT + Fraction(4, 10)
+        y = self.bottom - _LABELLED - Fraction(6, 10)
+        return [Words(base + step * k, y, line, TURNED_TEXT, turned=True) for k, line in enumerate(label)]
+
+    def _in_words(self, notes: Sequence[str]) -> str:
+        exact = self.laid.exact
+        read = (
+            f"the worst would be {off_by(self.laid.worst)} off"
+            if self.laid.worst.value
+            else "every one is exact"
+        )
+        named = f"Piece {self.k + 1} of {self.count} of a strip" if self.count > 1 else "A strip"
+        joint = (
+            " Neighbouring pieces meet at the dashed lines that bear the same letter."
+            if self.count > 1
+            else ""
+        )
+        return (
+            f"{named} to print true to size: {len(exact)} marks from {inch_text(exact[0])} to "
+            f"{inch_text(exact[-1])} ({mm_text(exact[0])} to {mm_text(exact[-1])}) at their exact places, "
+            f"beside a rule in {rule_word(self.laid.rule)}; read on that rule {read}.{joint}"
+            + "".join(f" On paper there is {note}." for note in notes)
+        )
 
 
-def _rule_edge(marks: Marks, piece: Stretch, shift: Fraction) -> list[Shape]:
-    drawn = len(steps(marks.rule))
+def _rule_edge(rule: Rule, piece: Stretch, shift: Fraction) -> list[Shape]:
+    drawn = len(steps(rule))
     shapes: list[Shape] = []
-    for tick in ticks(marks.rule, piece.start, piece.end):
+    for tick in ticks(rule, piece.start, piece.end):
         length = Fraction(65, 10) - Fraction(45, 10) * tick.rank / max(1, drawn - 1)
         shapes.append(Stroke(tick.place + shift, _TOP, tick.place + shift, _TOP + length, "tick"))
-        if tick.number is not None and _own(tick.place, piece):
-            wide = text_width(str(tick.number), _TEXT) + Fraction(6, 10)
-            left = tick.place + 4 > piece.end or _crossed(piece, tick.place, tick.place + wide + _CLEAR)
-            x = tick.place + shift + (Fraction(-6, 10) if left else Fraction(6, 10))
-            shapes.append(
-                Words(x, _TOP + Fraction(67, 10), str(tick.number), _TEXT, "end" if left else "start")
-            )
+        if tick.number is not None and own(tick.place, piece):
+            half = text_width(str(tick.number), _TEXT) / 2 + _CLEAR
+            first = piece.start if piece.meets_before is None else piece.meets_before
+            last = piece.end if piece.meets_after is None else piece.meets_after
+            middle = max(first + half, min(last - half, tick.place))
+            shapes.append(Words(middle + shift, _TOP + Fraction(87, 10), str(tick.number), _TEXT, "middle"))
     return shapes
-
-
-def _crossed(piece: Stretch, left: Fraction, right: Fraction) -> bool:
-    """Whether a joint, and so a dashed line, lies between two places."""
-    joints = (piece.meets_before, piece.meets_after)
-    return any(joint is not None and left < joint < right for joint in joints)
-
-
-def _marks(marks: Marks, labels: list[Label], flat: bool, piece: Stretch, shift: Fraction) -> list[Shape]:
-    gap = min((b.mm - a.mm for a, b in pairwise(marks.exact)), default=marks.total.mm)
-    every = 1 if flat else max(1, -(-_TURNED // gap))
-    shapes: list[Shape] = []
-    for n, (size, label) in enumerate(zip(marks.exact, labels, strict=True)):
-        if not piece.start <= size.mm <= piece.end:
-            continue
-        x = size.mm + shift
-        shapes.append(Stroke(x, _BOTTOM, x, _BOTTOM - (8 if n % every == 0 else 5), "mark"))
-        if n % every == 0 and _own(size.mm, piece):
-            place = size.mm
-            shapes += (
-                _flat(place, label, piece, shift) if flat else _upright(place, label[0], piece, shift, gap)
-            )
-    return shapes
-
-
-def _own(place: Fraction, piece: Stretch) -> bool:
-    """Whether what stands here has its words on this piece; past a joint they stand on the neighbour."""
-    first = piece.start if piece.meets_before is None else piece.meets_before
-    last = piece.end if piece.meets_after is None else piece.meets_after
-    return first <= place <= last
-
-
-def _lie_flat(marks: Marks, labels: list[Label], piece: Stretch) -> bool:
-    """Whether the labels of a piece have room side by side."""
-    taken: Fraction | None = None
-    for size, label in zip(marks.exact, labels, strict=True):
-        if not _own(size.mm, piece):
-            continue
-        left = _left(size.mm, label, piece)
-        if taken is not None and left < taken + 1:
-            return False
-        taken = left + _wide(label)
-    return True
-
-
-def _wide(label: Label) -> Fraction:
-    return max(text_width(line, _TEXT) for line in label)
-
-
-def _left(place: Fraction, label: Label, piece: Stretch) -> Fraction:
-    """Where a label begins: centred over its mark, but on this side of the strip's ends and joints."""
-    wide, beside = _wide(label), Fraction(8, 10)
-    first = piece.start + beside if piece.meets_before is None else piece.meets_before + _CLEAR
-    last = piece.end - beside if piece.meets_after is None else piece.meets_after - _CLEAR
-    return max(first, min(last - wide, place - wide / 2))
-
-
-def _flat(place: Fraction, label: Label, piece: Stretch, shift: Fraction) -> list[Shape]:
-    """A label over its mark, its lines one above another."""
-    middle = _left(place, label, piece) + _wide(label) / 2 + shift
-    lines = enumerate(reversed(label))
-    return [Words(middle, _BOTTOM - 9 - 3 * row, line, _TEXT, "middle") for row, line in lines]
-
-
-def _upright(place: Fraction, label: str, piece: Stretch, shift: Fraction, gap: Fraction) -> list[Shape]:
-    """A label turned beside its mark; none where a joint would cross it on either side."""
-    size, off = Fraction(22, 10), Fraction(4, 10)
-    if not _crossed(piece, place - off - size, place - off):
-        return [Words(place + shift - off, _BOTTOM - 1, label, size, turned=True)]
-    if gap < 2 * _TURNED or _crossed(piece, place + off, place + off + size):
-        return []
-    return [Words(place + shift + off + size, _BOTTOM - 1, label, size, turned=True)]
 
 
 def mark_label(n: int, marks: Marks) -> Label:
-    """What stands by a mark: its number with the place where it stands, and its reading where that differs.
-
-    The mark is drawn at its exact place, so the label says that place first: rounded
-    to 0.001 in or 0.01 mm, `~` before it, where it is no fraction that a person reads.
-    """
-    exact, read, metric = marks.exact[n], marks.read[n], marks.rule.metric
-    place = mm_text(exact, 2) if metric else inch_text(exact, 3)
+    """What stands by a mark: its number with the place where it stands, and its reading where that differs."""
     number = f"{n // 2 + 1}{'b' if n % 2 else 'a'}" if marks.of == "edges" else n + (marks.of == "centres")
-    place = f"{number}: {place.replace('about ', '~')}"
+    return _label(str(number), marks.exact[n], marks.read[n], marks.rule)
+
+
+def _label(number: str, exact: Quantity, read: Quantity, rule: Rule) -> Label:
+    """The exact place first, for there the mark is drawn.
+
+    It is rounded to 0.001 in or 0.01 mm, `~` before it, where it is no fraction that a person reads.
+    """
+    place = mm_text(exact, 2) if rule.metric else inch_text(exact, 3)
+    first = f"{number}: {place.replace('about ', '~')}"
     if exact == read:
-        return (place,)
-    return place, f"reads {mm_text(read) if metric else inch_text(read, 4)}"
+        return (first,)
+    return first, f"reads {mm_text(read) if rule.metric else inch_text(read, 4)}"
 
 
-def _match(piece: Stretch, shift: Fraction, k: int) -> list[Shape]:
+def _match(piece: Stretch, shift: Fraction, k: int, bottom: Fraction) -> list[Shape]:
     """Dashed lines where two pieces meet, with the letter that both bear."""
     shapes: list[Shape] = []
     for place, letter in ((piece.meets_before, k - 1), (piece.meets_after, k)):
         if place is None:
             continue
         x = place + shift
-        shapes.append(Stroke(x, _TOP - 4, x, _BOTTOM + 3, "match"))
+        shapes.append(Stroke(x, _TOP - 4, x, bottom + 3, "match"))
         shapes.append(Words(x + 1, _TOP - Fraction(8, 10), match_letter(letter), 3))
     return shapes
 
@@ -181,33 +245,3 @@ def _match(piece: Stretch, shift: Fraction, k: int) -> list[Shape]:
 def match_letter(k: int) -> str:
     """A, B ... Z, A1, B1 ...: what stands at the k-th joint of a strip."""
     return chr(ord("A") + k % 26) + (str(k // 26) if k >= 26 else "")
-
-
-def calibration(x: Number, y: Number) -> list[Shape]:
-    """A bar of 4 in above and 100 mm below, to lay a rule against before the paper is trusted."""
-    inches, millimetres = _FOUR_INCHES, Fraction(100)
-    shapes: list[Shape] = [Stroke(x, y, x + inches, y, "bar")]
-    shapes += [Stroke(x + inches * k / 4, y, x + inches * k / 4, y - 2, "bar") for k in range(5)]
-    shapes += [Stroke(x + millimetres * k / 10, y, x + millimetres * k / 10, y + 2, "bar") for k in range(11)]
-    shapes += [
-        Words(x, y + 5, CHECK_THE_BAR, _TEXT),
-        Words(x + inches, y + 5, "4 in above, 100 mm below", _TEXT, "end"),
-    ]
-    return shapes
-
-
-def _fitting(text: str, width: Fraction, size: Fraction) -> str:
-    most = int(width / (size * Fraction(54, 100)))
-    return text if len(text) <= most else text[: most - 3] + "..."
-
-
-def _in_words(marks: Marks, k: int, count: int) -> str:
-    worst = off_by(marks.worst)
-    read = f"the worst would be {worst} off" if marks.worst.value else "every one is exact"
-    piece = f"Piece {k + 1} of {count} of a strip" if count > 1 else "A strip"
-    joint = " Neighbouring pieces meet at the dashed lines that bear the same letter." if count > 1 else ""
-    return (
-        f"{piece} to print true to size: {len(marks.exact)} marks from {inch_text(marks.exact[0])} to "
-        f"{inch_text(marks.exact[-1])} ({mm_text(marks.exact[0])} to {mm_text(marks.exact[-1])}) at their exact places, "
-        f"beside a rule in {rule_word(marks.rule)}; read on that rule {read}.{joint}"
-    )
