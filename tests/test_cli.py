@@ -462,9 +462,17 @@ def test_one_answer_loads_nothing_that_it_does_not_need():
     loaded = set(done.stderr.split())
     unwanted = {
         "pint", "prompt_toolkit", "platformdirs", "lark", "argparse", "json", "csv", "shutil", "tempfile",
-        "importlib.metadata", "logging", "fractions_shop.command.options", "fractions_shop.command.column", "fractions_shop.requests.data",
+        "importlib.metadata", "logging",
+    } | {
+        f"fractions_shop.{name}" for name in (
+            "command.options", "command.column", "requests.data", "requests.inputs", "size.products", "language.grammar",
+            "language.lalr", "language.parse_tables", "language.functions", "language.written", "language.advice.dashes",
+            "tables", "threads", "meant", "show", "prompt", "figures.html", "figures.drawing",
+        )
     }  # fmt: skip
     assert loaded & unwanted == set()
+    # Each costs its opening and reading: what a plain size does not need is imported where it is needed.
+    assert len([name for name in loaded if name.startswith("fractions_shop")]) <= 55
 
 
 def test_a_column_loads_no_grammar_while_sizes_are_plain(tmp_path):

@@ -6,10 +6,10 @@ Typed as every figure is: `letters` lays it out in columns, and a drawing is mad
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import cells
+from fractions_shop.size.frozen import Record
 
 #: Narrower than this it shows nothing that the words do not; wider it is only emptier.
 LEAST_COLUMNS, MOST_COLUMNS = 24, 90
@@ -19,8 +19,7 @@ _MARGIN = "  "
 _Column = Callable[[Fraction], int]
 
 
-@dataclass(frozen=True, slots=True)
-class LabelledMark:
+class LabelledMark(Record):
     """A mark at `place` mm; `named` where it may have been meant, and is not only there to count by."""
 
     place: Fraction
@@ -28,8 +27,7 @@ class LabelledMark:
     named: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingBand:
+class ReadingBand(Record):
     """What was read `at` some place in mm, trusted from `low` to `high`.
 
     What was meant lies from `least` to `most`, the maker's own departure, wear and plating allowed
@@ -45,8 +43,7 @@ class ReadingBand:
     meant: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CloseUp:
+class CloseUp(Record):
     """The stretch from `start` to `end` in mm, its marks the likeliest first, and the readings that fall in it.
 
     `caption` says what the two shades of a band are, or in what order several readings stand;

@@ -164,7 +164,7 @@ class Limits:
         ((term, share),) = self.terms.items()
         if not isinstance(term, Piece) or term.label:
             return self
-        named = replace(term, label=label)
+        named = term.but(label=label)
         return self._like(self.nominal, self.plus, self.minus, {named: share}, {named: self.slopes[term]})
 
     def pieces(self, count: int, *, label: str = "") -> Limits:

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 from itertools import product
 from typing import Any
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.pieces import (  # fmt: skip
     HYPERBOLA,
     STEADY,
@@ -43,8 +43,7 @@ ACROSS = "cannot divide by a size whose limits reach across zero"
 Span = tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Made:
+class Made(Frozen):
     """`work` done on `parts`: sizes with limits (Limits), and what is exact.
 
     `nominal` is what it comes to with every part at its nominal size, `low` and `high`

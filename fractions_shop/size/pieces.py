@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 from typing import Any, NamedTuple
+
+from fractions_shop.size.frozen import Frozen
 
 #: How a size bends against one piece while the others rest, the tamest first: a straight
 #: line; (a p + b) / (c p + d), which rises or falls throughout; anything else that does; or
@@ -62,8 +63,7 @@ Slopes = Mapping["Piece", Slope]
 Place = dict[Any, Fraction]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Piece:
+class Piece(Frozen):
     """One piece cut to limits, or a batch of `count` alike laid together.
 
     It lies anywhere from `low` to `high` off its nominal size, in mm to its power.
@@ -87,8 +87,8 @@ class Piece:
     @classmethod
     def batch(cls, count: int, of: Piece) -> Piece:
         """`count` new pieces as `of` is one, which vary each by itself, as their sum."""
-        return replace(
-            of, key=os.urandom(12), low=of.low * count, high=of.high * count,
+        return of.but(
+            key=os.urandom(12), low=of.low * count, high=of.high * count,
             square=of.square * count, count=of.count * count,
         )  # fmt: skip
 

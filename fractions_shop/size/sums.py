@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -85,13 +84,13 @@ def batched(terms: Terms, own: Sum, count: int, label: str) -> dict[Term, Fracti
     """
     if own.wide or _shared(terms):
         reach = likely_reach(own.slopes, (own.high - own.low) / 2)[0]
-        whole = replace(Piece.cut(own.low, own.high, label), square=reach**2, wide=own.wide)
+        whole = Piece.cut(own.low, own.high, label).but(square=reach**2, wide=own.wide)
         return {Piece.batch(count, whole): Fraction(1)}
     return {Piece.batch(count, _as_piece(term, label)): share for term, share in terms.items()}
 
 
 def _as_piece(term: Term, label: str) -> Piece:
     if isinstance(term, Piece):
-        return term if term.label else replace(term, label=label)
+        return term if term.label else term.but(label=label)
     reach = likely_reach(term.slopes, (term.high - term.low) / 2)[0]
-    return replace(Piece.cut(term.low, term.high, label), square=reach**2, wide=term.wide)
+    return Piece.cut(term.low, term.high, label).but(square=reach**2, wide=term.wide)
