@@ -28,7 +28,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import exp, log, pi
+from math import exp, lcm, log, pi
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.grids import Chain, Grid, chains
@@ -83,12 +83,22 @@ class Unsettled(Exception):
 
 @dataclass(frozen=True)
 class ClosedSet:
-    """One set that closes, in mm, and how likely it is."""
+    """One set that closes, and how likely it is; `marks` are its sizes as whole numbers over `divisor`, in mm.
 
-    sizes: Mapping[str, Fraction]
+    There are many sets, and Fractions are slow to make and to compare.
+    """
+
+    names: tuple[str, ...]
+    marks: tuple[int, ...]
+    divisor: int
     system: str
     division: str
     probability: float
+
+    @property
+    def sizes(self) -> dict[str, Fraction]:
+        """The size of each name in mm."""
+        return {name: Fraction(mark, self.divisor) for name, mark in zip(self.names, self.marks, strict=True)}
 
 
 @dataclass(frozen=True)
@@ -142,7 +152,9 @@ def _settled(problem: Problem) -> Closed:
         problem.divisions[0],
     )
     doubts = {name: exp(masses[name] - top) / total for name in names}
-    return Closed((ClosedSet(sizes, home.system, home.name, 1.0),), doubts, True)
+    divisor = lcm(*(size.denominator for size in sizes.values()))
+    marks = tuple(int(sizes[name] * divisor) for name in names)
+    return Closed((ClosedSet(names, marks, divisor, home.system, home.name, 1.0),), doubts, True)
 
 
 @dataclass(frozen=True)
@@ -151,6 +163,19 @@ class _Kept:
 
     plane: Plane
     chain: Chain
+
+    @cached_property
+    def steps(self) -> list[tuple[list[Fraction], Fraction]]:
+        """For each name, what each whole number adds to its size in mm, and what it has besides."""
+        finest = self.chain.steps[-1]
+        return [([count * finest for count in counts], constant) for counts, constant in self.plane.rows]
+
+    def over(self, divisor: int) -> list[tuple[list[int], int]]:
+        """The same as whole numbers over a divisor of all of them."""
+        return [
+            ([int(step * divisor) for step in steps], int(constant * divisor))
+            for steps, constant in self.steps
+        ]
 
 
 class _Sums:
@@ -186,32 +211,47 @@ class _Sums:
             rest += exp(mass - top)
             if doubt is not None:
                 doubted[doubt] += exp(mass - top)
-        # Whole numbers for keys: a Fraction is slow to hash.
         sums: dict[tuple[int, ...], float] = {}
-        likeliest: dict[tuple[int, ...], tuple[float, str, str, dict[str, Fraction]]] = {}
+        likeliest: dict[tuple[int, ...], tuple[float, str, str]] = {}
+        divisor = lcm(
+            *(
+                part.denominator
+                for kept in self.homes.values()
+                for steps, more in kept.steps
+                for part in (*steps, more)
+            )
+        )
+        rows = {home: kept.over(divisor) for home, kept in self.homes.items()}
+        least = _LOST * exp(self.best - top)
         for (system, solution, finest), parts in self.sets.items():
-            mass = sum(exp(part[0] - top) for part in parts)
+            mass = 0.0
             for part, _, doubt in parts:
+                share = exp(part - top)
+                mass += share
                 if doubt is not None:
-                    doubted[doubt] += exp(part - top)
-            if mass < _LOST * exp(self.best - top):
+                    doubted[doubt] += share
+            if mass < least:
                 rest += mass
                 continue
-            kept = self.homes[system, solution]
-            sizes = solution.sizes([n * kept.chain.steps[-1] for n in finest])
-            if min(sizes.values()) <= 0:
+            marks = tuple(
+                more + sum(step * n for step, n in zip(steps, finest, strict=True))
+                for steps, more in rows[system, solution]
+            )
+            if min(marks) <= 0:
                 continue  # one let off the marks must still be a size
-            key = tuple(part for name in names for part in sizes[name].as_integer_ratio())
-            sums[key] = sums.get(key, 0.0) + mass
-            if key not in likeliest or mass > likeliest[key][0]:
-                division = max(parts, key=lambda part: part[0])[1]
-                likeliest[key] = (mass, system, division, {name: sizes[name] for name in names})
+            sums[marks] = sums.get(marks, 0.0) + mass
+            if marks not in likeliest or mass > likeliest[marks][0]:
+                likeliest[marks] = (mass, system, max(parts, key=_mass_of)[1])
         total = rest + sum(sums.values())
         sets = tuple(
-            ClosedSet(likeliest[key][3], likeliest[key][1], likeliest[key][2], sums[key] / total)
-            for key in sorted(sums, key=lambda set_key: (-sums[set_key], set_key))
+            ClosedSet(names, marks, divisor, *likeliest[marks][1:], sums[marks] / total)
+            for marks in sorted(sums, key=lambda marks: (-sums[marks], marks))
         )
         return Closed(sets, {name: mass / total for name, mass in doubted.items()}, self.complete)
+
+
+def _mass_of(part: tuple[float, str, str | None]) -> float:
+    return part[0]
 
 
 class Plane:
@@ -301,13 +341,13 @@ def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: floa
     scaled = [[entry * float(step) for entry in row] for row in plane.upper or []]
     centre = [coordinate / float(step) for coordinate in plane.centre]
     near: list[tuple[float, tuple[int, ...], str]] = []
-    top = -1e300
+    top, behind = -1e300, log(_LOST)
     for n, distance in points(scaled, centre, plane.bound, _STEPS):
         weighed = grid.weight(n)
         if weighed is None:
             continue
         mass = weighed[0] - distance / 2
-        if mass > top + log(_LOST):
+        if mass > top + behind:
             top = max(top, mass)
             near.append((mass, n, weighed[1]))
     base = prior + log(1 - STRAY) + plane.common + plane.volume
@@ -315,7 +355,7 @@ def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: floa
     kept = _Kept(plane, chain)
     sums.best = max(sums.best, base + top)
     for mass, n, division in near:
-        if mass > top + log(_LOST):
+        if mass > top + behind:
             sums.add(kept, tuple(times * count for count in n), base + mass, division, doubt)
 
 

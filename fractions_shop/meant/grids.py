@@ -81,6 +81,10 @@ class Grid:
         return {}
 
     @cached_property
+    def _kept(self) -> dict[int, tuple[float, str]]:
+        return {}
+
+    @cached_property
     def _total(self) -> float:
         return sum(self.chain.weights[: self.place + 1])
 
@@ -95,10 +99,10 @@ class Grid:
         return self._weights[chosen]
 
     def _weighed(self, chosen: tuple[int, ...]) -> tuple[float, str] | None:
+        if min(chosen) <= 0:
+            return None
         shared, product = gcd(*chosen), 0.0
         for n in chosen:
-            if n <= 0:
-                return None
             product += self._readability(n)
         for row, common in self.rows:
             steps = row[-1]
@@ -112,12 +116,19 @@ class Grid:
                 return None
             shared = gcd(shared, steps)
             product += self._readability(steps)
-        together = sum(
-            cell for times, cell in zip(self._times, self._cells, strict=True) if not shared % times
-        )
+        together, coarsest = self._shared(shared)
         each = self._total * exp(product * self.free / (self.free + len(self.rows)))
-        coarsest = next(k for k, times in enumerate(self._times) if not shared % times)
-        return log(KEEPS * together + (1 - KEEPS) * each), self.chain.divisions[coarsest].name
+        return log(together + (1 - KEEPS) * each), coarsest
+
+    def _shared(self, shared: int) -> tuple[float, str]:
+        """The prior of a set whose sizes have so many steps in common, by one division for all; the coarsest such."""
+        key = shared % self._times[0]
+        known = self._kept.get(key)
+        if known is None:
+            carrying = [place for place, times in enumerate(self._times) if not key % times]
+            together = KEEPS * sum(self._cells[place] for place in carrying)
+            known = self._kept[key] = together, self.chain.divisions[carrying[0]].name
+        return known
 
     def _readability(self, steps: int) -> float:
         """The logarithm of the prior by the mm of a size of so many steps, in this system."""

@@ -232,8 +232,10 @@ def _answered(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
             )
         )
     chances = {
-        name: min(1.0, sum(s.probability for s in closed.sets if s.sizes[name] == size.mm))
-        for name, size in (sets[0].sizes.items() if sets else ())
+        name: min(
+            1.0, sum(s.probability for s in closed.sets if s.marks[place] == closed.sets[0].marks[place])
+        )
+        for place, name in enumerate(sets[0].sizes if sets else ())
     }
     return Reconciled(
         problem.readings,
