@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import itertools
 import json
 
@@ -12,6 +14,7 @@ from fractions_shop.meant.readings import reading
 from fractions_shop.meant.reconcile import reconcile
 from fractions_shop.meant.scale import scale_from
 from fractions_shop.meant.shared import Print
+from fractions_shop.sheet.living import LivingSheet
 
 OFF = (
     "a reads 14.0 mm off a print",
@@ -36,9 +39,8 @@ class TestAPrint:
         for count, line in enumerate(OFF[:3], 1):
             answer = bench.answer(line)
             assert answer.value is None
-            assert answer.text(300).startswith(
-                f"Not settled: the scale of the print is not settled by {count} size"
-            )
+            assert answer.text(300).startswith(f"Not settled: {line[0]} has no size yet; do not cut yet")
+            assert f"the scale of the print is not settled by {count} size" in answer.doubts[0].text
             assert line[0] not in bench.known
             with pytest.raises(InputError, match=f"what {line[0]} reads does not settle its size yet"):
                 bench.answer(f"{line[0]} * 2")
@@ -58,23 +60,32 @@ class TestAPrint:
         assert job.ok
         assert inches(job)["twice"] == 2 * inches(job)["d"]
 
-    def test_that_a_sheet_leaves_open_is_a_fault_of_its_readings_and_of_no_others(self):
-        job = sheet(*OFF[:3], "side reads 66.7 mm")
-        assert [w.state for w in job.worked] == ["fault", "fault", "fault", "answered"]
-        assert job.worked[0].fault.message == (
+    def test_that_a_sheet_leaves_open_gives_no_size_and_holds_up_what_rests_on_it(self):
+        job = sheet(*OFF[:3], "side reads 66.7 mm", "twice = 2 * a")
+        assert [w.state for w in job.worked] == ["answered"] * 4 + ["waits"]
+        assert list(job.sizes) == ["side"]
+        assert not job.ok
+        assert [doubt.name for doubt in job.doubts.readings] == ["a", "b", "c"]
+        assert job.doubts.readings[0].notes[0].text == (
             "the scale of the print is not settled by 3 sizes: read 4 different ones, or one whose true size is known"
         )
+        first = next(csv.DictReader(io.StringIO(job.to_csv())))
+        assert (first["name"], first["mm"]) == ("a", "")
+        assert "is not settled by 3 sizes" in first["remark"]
 
     def test_two_prints_have_two_scales(self):
-        job = sheet(
-            *OFF,
-            *(
-                line.replace("off a print", "off print B").replace(line[0], line[0] + "2", 1)
-                for line in OFF[:3]
-            ),
-        )
-        assert [w.state for w in job.worked] == ["answered"] * 4 + ["fault"] * 3
-        assert "the scale of print B" in job.worked[4].fault.message
+        others = [
+            line.replace("off a print", "off print B").replace(line[0], line[0] + "2", 1) for line in OFF
+        ]
+        job = sheet(*OFF, *others[:3])
+        assert [w.value is None for w in job.worked] == [False] * 4 + [True] * 3
+        assert "the scale of print B" in job.doubts.readings[0].notes[0].text
+
+    def test_is_entered_line_by_line_in_a_sheet_being_written(self):
+        written = LivingSheet(Sheet.from_text(""))
+        for line in OFF:
+            assert written.enter(line) is not None
+        assert list(written.state.sheet.sizes) == list("abcd")
 
     def test_is_shared_by_names_that_are_tied_and_names_that_are_not(self):
         lines = (
@@ -182,6 +193,12 @@ class TestNamesForEach:
         assert str(job.faults[0]).startswith("b is already set on line 1 (column 4)")
         assert len(job.faults) == 2
         assert [w.line.number for w in job.waiting] == [4]
+
+    def test_of_which_one_reads_is_a_fault(self):
+        bench = Session()
+        bench.answer("b reads 5 mm")
+        with pytest.raises(InputError, match="b reads already, so it cannot be set"):
+            bench.answer(self.LINE)
 
     def test_a_name_again_counts_as_one_size(self):
         answer = Session().answer("a, b = recover 51.4 mm again 51.6 mm, 66.7 mm")

@@ -75,7 +75,7 @@ def moved(given: Inputs, heap: Heap, *but: str) -> list[str]:
 
 def _doubt(read: ReadName) -> str:
     if read.verdict is not SizeVerdict.UNSETTLED or read.odds is None:
-        return ""
+        return read.lacks
     return f"{read.called} is not settled, {odds_text(read.odds)}: read {(read.ask or Ask.NEIGHBOUR).value}"
 
 
@@ -83,7 +83,7 @@ def _lines(read: ReadName) -> Lines:
     asked = read.reading.written or in_own_unit(read.reading.size)
     others = [other for other in read.names if other != read.name]
     if read.size is None:
-        return [f"Not settled: {read.lacks}", *_with(others)]
+        return [f"Not settled: {read.name} has no size yet; do not cut yet", *_with(others)]
     if read.stated:
         return [
             f"{read.name} is {in_own_unit(read.size)} in truth, which reads {asked}: the scale of others rests on it"

@@ -58,6 +58,11 @@ class Answer:
         return each or {self.name: self.value}
 
     @property
+    def lacks_size(self) -> bool:
+        """Whether it names what has no size yet: a reading off a print whose scale is still open."""
+        return self.name is not None and self.value is None and getattr(self.result, "points", None) is None
+
+    @property
     def doubts(self) -> tuple[Note, ...]:
         """The notes that tell of a second meaning."""
         return doubts_of(self.notes)
@@ -83,7 +88,7 @@ class Answer:
 
         lines = self._with_offers(self.room.lines(self.result))
         named = [f"{name} = {size_line(value)}" for name, value in self.named.items()]
-        if self.name is not None and getattr(self.result, "points", None) is not None and not named:
+        if self.name is not None and not self.lacks_size and not named:
             lines = [self._placed(self.name), *lines]
         elif self.name is not None and self.value is not None and self.kind == "size":
             lines = [f"{self.name} = {lines[0]}", *lines[1:]]

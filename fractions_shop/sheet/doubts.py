@@ -123,7 +123,7 @@ def _doubt(item: Worked) -> Doubt | None:
     if odds is not None:
         return Doubt(name, number, odds)
     written = tuple(note for note in item.notes if note.kind == "doubt")
-    guessed = item.answer is not None and item.answer.room.odds is not None
+    guessed = item.answer is not None and item.answer.room.odds is not None and not item.answer.lacks_size
     return Doubt(name, number, notes=written) if written and not guessed else None
 
 

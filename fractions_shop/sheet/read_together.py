@@ -80,7 +80,6 @@ class ReadNames:
         })  # fmt: skip
         for tie in group.ties:
             heap = self._tied(tie, heap, session, not any(m in self.faults for m in group.members))
-        self._refuse_open(group, heap)
         self._heaps[group] = heap
 
     def hinders(self, n: int) -> tuple[int, ...]:
@@ -117,20 +116,6 @@ class ReadNames:
             self.faults[n] = InputError(str(error), line.text, request.start, request.end)
             return heap
         return tied
-
-    def _refuse_open(self, group: ReadTogether, heap: Heap) -> None:
-        """Fault the readings off a print whose scale the sheet leaves open."""
-        for member in group.members:
-            line = self.lines[member]
-            if member in self.faults:
-                continue
-            try:
-                lacks = heap.weighed(line.sets).lacks
-            except ShopError:
-                continue  # it is said where the line is answered
-            if lacks:
-                request = _request(line)
-                self.faults[member] = InputError(lacks, line.text, request.start, request.end)
 
 
 def _request(line: Line) -> Request:

@@ -170,14 +170,15 @@ class Session:
     def _refuse_both(self, naming: Naming) -> None:
         """A name reads, or is set to a size; Fault for one that would be both."""
         reads = isinstance(naming.answer, Request) and naming.answer.word == READS
-        read = self.heap is not None and naming.name in self.heap.said
-        if read == reads or (naming.name not in self.known and not read):
-            return
-        end = naming.start + len(naming.name)
-        message = (
-            "reads already, so it cannot be set" if read else "is set already, so it cannot read as well"
-        )
-        raise Fault(f"{naming.name} {message}", naming.start, end, "choose another name")
+        for name in naming.each or (naming.name,):
+            read = self.heap is not None and name in self.heap.said
+            if read == reads or (name not in self.known and not read):
+                continue
+            message = (
+                "reads already, so it cannot be set" if read else "is set already, so it cannot read as well"
+            )
+            end = naming.answer.start if naming.each else naming.start + len(naming.name)
+            raise Fault(f"{name} {message}", naming.start, end, "choose another name")
 
     def reading_of(self, request: Request, text: str) -> AsRead:
         """What a request says that an instrument said; InputError, placed, for what cannot be read."""

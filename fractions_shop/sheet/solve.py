@@ -94,6 +94,11 @@ class Worked:
         return own if isinstance(own, Rule) else self.rule
 
     @property
+    def lacks_size(self) -> bool:
+        """Whether there is no answer, or one that names what has no size yet."""
+        return self.answer is None or self.answer.lacks_size
+
+    @property
     def value(self) -> Value | None:
         """The one size of the line's answer, or None."""
         return self.answer.value if self.answer is not None else None
@@ -245,7 +250,7 @@ class Working:
         waits = [
             Wait(name, self.lines[source].number)
             for name, source in self.plan.draws[n].items()
-            if source not in self.done or self.done[source].answer is None
+            if source not in self.done or self.done[source].lacks_size
         ]
         if n in getattr(self, "_rule_waits", {}):
             waits.append(self._rule_waits[n])

@@ -74,7 +74,7 @@ def _rows(sheet: WorkedSheet) -> Iterator[list[str]]:
             elif kind == "place" and line.sets:
                 for cells, which in _places(item):
                     yield [line.sets, *cells, *about, which, "", ""]
-            elif kind == "size" and line.sets and (item.undone or item.value is not None):
+            elif kind == "size" and line.sets and (item.lacks_size or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
                 yield [line.sets, *cells, *about, "", "", ""]
 
