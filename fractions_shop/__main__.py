@@ -17,11 +17,11 @@ def main() -> int:
     try:
         status = command(open_prompt=_open_prompt)
     except Exception as error:
-        # Code of others may fall over its own tidying up when it is interrupted.
+        # A library may raise an error of its own while it tidies up after an interruption.
         if not _came_of_interrupt(error):
             raise
         status = INTERRUPTED
-    end_at_once()  # all is written; the interpreter only has to clear up
+    end_at_once()  # everything is written; the interpreter only has to shut down
     return status
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-#: A pattern of control signs, breaks of line, orders to write backwards, and halves of signs.
+#: A pattern of control characters, line breaks, orders to write backwards, and halves of surrogate pairs.
 OBEYED = "[\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
 #: Kinds of character that are not shown as they are: a terminal would act upon them.
 _UNSEEN = ("Cc", "Cf", "Cs", "Zl", "Zp")

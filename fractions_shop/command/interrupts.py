@@ -17,7 +17,7 @@ except KeyboardInterrupt:
 
 
 def end_at_once() -> None:
-    """From here on Ctrl-C ends the process quietly; but one that is to ignore it goes on to."""
+    """From here on Ctrl-C ends the process quietly; a process told to ignore it still does."""
     if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
         signal.signal(signal.SIGINT, _end)
 

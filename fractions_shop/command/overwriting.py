@@ -1,4 +1,4 @@
-"""Whether a file may be written over: one of ours may, one of another making only when asked."""
+"""Whether a file may be written over: one of ours may, any other only when asked."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from fractions_shop.show.columns import HEADER
 
 #: So much of a file tells what it is; a title, or a row of headings, may be long.
 ENOUGH = 100_000
-#: What made a print stands anywhere in it.
+#: The name of what made a print may stand anywhere in it.
 _LONGEST_PRINT = 200_000_000
 
 _BEGINNINGS = (

@@ -21,7 +21,7 @@ from fractions_shop.files.bounded import first_bytes
 from fractions_shop.size.rule import Rule
 
 FOLDER = "fractions-shop"
-#: Nobody's settings are longer; what is, is some other file.
+#: A longer file is not a file of settings.
 MAX_BYTES = 64_000
 MOST_DIGITS = 12
 

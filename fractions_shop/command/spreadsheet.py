@@ -18,7 +18,7 @@ from zipfile import BadZipFile, ZipFile
 
 from fractions_shop.command.streams import FAILED, MISUSED, Stop
 
-#: A workbook that unpacks to more than this is no list of parts.
+#: A workbook that unpacks to more than this holds no list of parts.
 LARGEST = 512 * 1024 * 1024
 #: Figures that a spreadsheet keeps of a number; those beyond are of its arithmetic, not of its maker.
 _FIGURES = 15
@@ -82,7 +82,7 @@ def _worksheet(raw: BinaryIO, name: str, worksheet: str | None) -> Any:
     raw.seek(0)
     try:
         book = openpyxl.load_workbook(raw, read_only=True, data_only=True)
-    except Exception as error:  # whatever a broken workbook makes the library raise
+    except Exception as error:  # the library raises many kinds of error for a broken workbook
         raise Stop(f"{name} cannot be read as a workbook: {error}", FAILED) from None
     sheets = {sheet.title: sheet for sheet in book.worksheets}
     if worksheet is None and sheets:

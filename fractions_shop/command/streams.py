@@ -1,4 +1,4 @@
-"""What the command and the shell around it say to one another: streams, width, exit status."""
+"""What passes between the command and the shell: streams, width, exit status."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from fractions_shop.errors import cells
 from fractions_shop.size.frozen import Record
 
-#: Narrower than this it shows nothing that the words do not; wider it is only emptier.
+#: Narrower than this it shows no more than the words do; wider, it only grows emptier.
 LEAST_COLUMNS, MOST_COLUMNS = 24, 90
 #: So many readings have a row each, with their name; of more each is one letter.
 MOST_ROWS = 3

@@ -24,7 +24,7 @@ _LEAST_IN, _LEAST_MM = (
     decimal(LEAST_TOLD.inch, 4)[0],
     decimal(Fraction(ceil(LEAST_TOLD.mm * 1000), 1000), 3)[0],
 )
-#: An exact fraction with a longer denominator is read by nobody.
+#: Nobody reads an exact fraction with a longer denominator.
 _LONGEST_DENOMINATOR = 10_000
 #: The heading of a column of differences.
 OFF = Cell("words", ("off",), ("+ is over",))

@@ -1,4 +1,4 @@
-"""A function of the language applied to what it is given, its faults placed at the call."""
+"""A function of the language applied to its arguments, its faults placed at the call."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def counted(function: Function, node: Call, values: tuple[Value, ...]) -> None:
-    """Fault when a function is given too few or too many things."""
+    """Fault when a function is given too few or too many arguments."""
     if not function.least <= len(values) <= function.most:
         wanted = (
             str(function.least) if function.least == function.most else f"{function.least} to {function.most}"
@@ -29,7 +29,7 @@ def counted(function: Function, node: Call, values: tuple[Value, ...]) -> None:
 
 
 def applied(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
-    """What a function makes of the things it is given; Fault, placed at the call, for what it cannot take."""
+    """The value of a function for its arguments; Fault, placed at the call, for what it cannot take."""
     counted(function, node, values)
     try:
         value = function.work(*values)

@@ -180,7 +180,7 @@ def _mismatch(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -
 
 
 def _fraction_meant(node: Node) -> str:
-    """The length that `2 / 3 in` was meant for, in brackets behind a sign; empty for any other thing."""
+    """The length that `2 / 3 in` was meant for, in brackets behind a sign; empty for anything else."""
     if not isinstance(node, Binary) or node.sign != "/":
         return ""
     top, bottom = unsigned(node.left), unsigned(node.right)
@@ -202,7 +202,7 @@ def as_fraction(top: Fraction, bottom: Fraction, unit: str) -> str:
 
 
 def unsigned(node: Node) -> Node:
-    """What stands behind a sign, unless brackets stand about both."""
+    """The operand of a signed size; a size in brackets is left as it is."""
     return node.operand if isinstance(node, Signed) and not node.bracketed else node
 
 

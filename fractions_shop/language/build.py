@@ -66,7 +66,7 @@ class Builder(SizeBuilder):
         return Name(token.start_pos, token.end_pos, str(token))
 
     def binary(self, parts: list[Any]) -> Node:
-        """Two things and the sign between them."""
+        """Two operands and the sign between them."""
         left, sign, right = parts
         plain = {"×": "*", "÷": "/"}.get(sign, str(sign))
         return Binary(left.start, right.end, plain, sign.start_pos, left, right, sign == "×")
@@ -137,7 +137,7 @@ class Builder(SizeBuilder):
         return Option(word.start_pos, end, " ".join(_word(word).split()), value, length)
 
     def on_for_to(self, parts: list[Any]) -> Node:
-        """`snap 2.3 in on 32nds`, which is as good as `to 32nds`."""
+        """`snap 2.3 in on 32nds`, which means the same as `to 32nds`."""
         word, rule = parts
         return Option(word.start_pos, rule.end, "to", rule)
 

@@ -24,7 +24,7 @@ DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
 _INCH = units.find("in")
 _THOU = units.find("thou")
-#: What may stand behind a fraction that is said: 3/16ths.
+#: The ending of a spoken fraction: 3/16ths.
 _ORDINAL = "thsndrTHSNDR"
 
 
@@ -135,7 +135,7 @@ class SizeBuilder:
         return Literal(token.start_pos, end, Quantity(_number(token) * units.INCH / divisor), nths)
 
     def sizes__fraction_of_inch(self, parts: list[Any]) -> Node:
-        """A fraction said as one, 3/16ths (of an inch)."""
+        """A fraction written as it is spoken, 3/16ths (of an inch)."""
         token, word = parts
         end = (word if word is not None else token).end_pos
         if word is not None and word.type != "OF_AN_INCH" and units.find(word) is not _INCH:

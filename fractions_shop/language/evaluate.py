@@ -37,16 +37,16 @@ if TYPE_CHECKING:
 
 #: Deeper than this is refused, well before Python's own limit.
 MAX_DEPTH = 150
-#: More places than this are no answer that a person reads.
+#: Nobody reads an answer of more places than this.
 MOST_POINTS = 500
 
 
 class Evaluator:
     """Works out expressions against `names`.
 
-    `text` is the line that they stand in, `placed` what is named that is several places. `look_up` finds a length by a word that is no unit of ours (through pint, slowly);
-    None refuses such words, as the live reading does. `notes` gathers what is
-    said of how forms were read; `used` the names that were looked up.
+    `text` is the line that they stand in, `placed` the names that stand for several places. `look_up` finds
+    a length by a word that is no unit of ours (through pint, slowly); None refuses such words, as the live
+    reading does. `notes` gathers what is said of how forms were read; `used` the names that were looked up.
     """
 
     def __init__(
@@ -62,7 +62,7 @@ class Evaluator:
         self.look_up = look_up
         self.notes: list[Note] = []
         self.used: list[str] = []
-        #: The figures of tables that were drawn on, by what they are called, each with its standing.
+        #: The figures taken from tables, by what they are called, each with its standing.
         self.rested: dict[str, str] = {}
         #: What was read of the names that an instrument gave; those weighed together here; what is being named.
         self.readings: Mapping[str, Any] = {}
@@ -113,13 +113,13 @@ class Evaluator:
             self.notes.append(note)
 
     def rest_on(self, called: str, value: Value) -> Value:
-        """`value`, its standing kept by what it is called, where a table gave it."""
+        """`value` itself; where a table gave it, its standing is kept under what it is called."""
         if value.standing:
             self.rested[called] = worse(value.standing, self.rested.get(called, ""))
         return value
 
     def _chain(self, node: Binary, depth: int) -> Value:
-        from fractions_shop.language.advice import second_meanings  # many lines join nothing
+        from fractions_shop.language.advice import second_meanings  # many lines have no sign in them
 
         # `1 + 1 + 1 ...` leans to the left: its spine is walked in a loop, not by recursion.
         spine = [node]

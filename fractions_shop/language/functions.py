@@ -23,7 +23,8 @@ from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.size.value import Value
 
-#: An approximate number this near a whole one, for its size, may as well be it: of 30 figures the last few.
+#: An approximate number this near a whole one, for its size, is taken for it: only the last of 30 figures
+#: differ.
 _LAST_FIGURES = Fraction(1, 10**26)
 
 
@@ -31,8 +32,8 @@ _LAST_FIGURES = Fraction(1, 10**26)
 class Function:
     """A function: what it does in a few words, an example that runs, and the work itself.
 
-    `least` and `most` are how many things it takes. With `of_thread` the first is a
-    thread by name, with `of_places` several places. `remark` gives sentences that belong beside its answer.
+    It takes from `least` to `most` arguments. With `of_thread` the first is a thread by name, with
+    `of_places` several places. `remark` gives sentences that belong beside its answer.
     """
 
     name: str
@@ -118,7 +119,7 @@ def absolute(value: Value) -> Value:
 
 
 def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], Value]:
-    """A plain number made whole; one that its last figures leave beside a whole number is that number."""
+    """A plain number made whole; one that misses a whole number in its last figures alone is that number."""
 
     def function(value: Value) -> Value:
         size = _size(value)

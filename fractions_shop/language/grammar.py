@@ -44,7 +44,7 @@ def statement(
 
 
 def _explained(error: Exception, text: str, meant: str) -> InputError:
-    # What can be said of a fault is much, and most lines have none.
+    # All that can be said of a fault takes long to load, and most lines have none.
     from fractions_shop.language.advice.explain import ParserStop, explain, explain_fault
     from fractions_shop.language.advice.gate import passed
 
@@ -107,7 +107,7 @@ _PIECE = re.compile(r"[A-Za-zµ]\w*|[0-9][0-9./]*")
 
 
 def _kind_of(piece: str) -> str:
-    """The kind of terminal that a piece would have been by itself; nothing for a sign not used."""
+    """The kind of terminal that a piece would be by itself; empty for a sign that the language lacks."""
     if piece[0] in "0123456789":
         return "NUMBER"
     if piece[0].isalpha():

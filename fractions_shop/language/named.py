@@ -14,7 +14,7 @@ from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.size.notation import inch_text, lost_blank, mixed
 from fractions_shop.size.quantity import Quantity
 
-#: A number sign and its number, with nothing to say of what.
+#: A number sign and a number, without a word for what it numbers.
 _NUMBER_ALONE = re.compile(r"#([0-9]+)")
 
 #: A size of an inch before the rest of a thread's name.

@@ -62,7 +62,7 @@ class Signed(Node):
 class Binary(Node):
     """One of + - * / ^ between two things; `at` is where the sign stands.
 
-    `crossed` says that a product was written with the sign ×, which also parts the sides of a plate;
+    `crossed` says that a product was written with the sign ×, which also stands between the sides of a plate;
     `bracketed` that brackets stood about the whole.
     """
 
@@ -143,20 +143,20 @@ class Text(Node):
 
 
 class OffPrint(Node):
-    """What was read was read off a print, of that name where there are several."""
+    """The readings were taken off a print, of that name where there are several."""
 
     name: str
 
 
 class DrawnTo(Node):
-    """What was read was read off a drawing to the scale `parts` to `whole`."""
+    """The readings were taken off a drawing to the scale `parts` to `whole`."""
 
     parts: Fraction
     whole: Fraction
 
 
 class KnownSize(Node):
-    """What was read is at the scale at which `read`, a name or a size as read, is `size` in truth."""
+    """The readings are at the scale at which `read`, a name or a size as read, is really `size`."""
 
     read: Node
     size: Node

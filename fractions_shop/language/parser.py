@@ -63,7 +63,7 @@ def _one_or_several(text: str, meant: str) -> Statement | None:
 #: A unit behind a figure of limits, and one deviation behind its sign without a blank.
 _UNIT = r"(?:[ ]?\"|[ ]?in\b\.?|[ ]?mm\b\.?|[ ]?thou\b)?"
 _DEVIATION = rf"(?:[0-9]*\.[0-9]+|[0-9]{{1,3}}(?:/[0-9]{{1,3}})?){_UNIT}"
-#: Sums as they stand that nobody writes for sums: a numbered screw (0-80), and limits (.500 +.000 -.002).
+#: Sums by their signs that nobody means as sums: a numbered screw (0-80), and limits (.500 +.000 -.002).
 #: It is compiled when the first line asks for it: plain sizes never do.
 _WRITTEN_FIRST = (
     r"[ ]*(?:[A-Za-z_]\w*[ ]*=[ ]*)?(?:[0-9]{1,2}-[0-9]{2}[ ]*(?:#|$)"

@@ -82,7 +82,7 @@ def _settings(width: int) -> Iterator[str]:
 
 
 def _example(model: PromptModel, example: str, before: tuple[str, ...], width: int) -> Iterator[str]:
-    """The example and its answer, worked out now on a bench of its own."""
+    """The example and its answer, worked out now in a session of its own."""
     yield ""
     session = Session(model.rule)
     for line in before:

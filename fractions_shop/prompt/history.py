@@ -75,7 +75,7 @@ class LineStore:
 
 @contextlib.contextmanager
 def _held(path: Path) -> Iterator[int]:
-    """The open file, kept from other prompts while we are at it."""
+    """The open file, locked against other prompts while it is in use."""
     number = _opened(path)
     try:
         _lock(number)
@@ -96,13 +96,13 @@ def _opened(path: Path) -> int:
 
 
 def _lock(number: int) -> None:
-    """Keep others out, if that can be had soon: a line lost is better than a prompt that waits."""
+    """Lock the file if that takes no time: a lost line is better than a prompt that waits."""
     if not hasattr(os, "lockf"):
         return
     for _ in range(25):
         try:
             os.lockf(number, os.F_TLOCK, 0)
-        except (BlockingIOError, PermissionError):  # somebody else is at it
+        except (BlockingIOError, PermissionError):  # another prompt holds it
             time.sleep(0.01)
         except OSError:  # a file system without locks
             return

@@ -9,7 +9,7 @@ from fractions_shop.figures.plain import folded
 
 _COMMENT = re.compile(r"#(?![0-9])[^\n]*")
 _OPEN, _CLOSE = "(（", ")）"
-#: A bracket is closed within so many lines, or it was left open by mistake.
+#: A bracket not closed within so many lines was left open by mistake.
 _FARTHEST = 20
 
 

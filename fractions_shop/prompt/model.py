@@ -22,7 +22,7 @@ from fractions_shop.size.notation import after_name
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
-#: What people type to leave or to be helped elsewhere.
+#: What people are used to typing to leave, or for help.
 _ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
 _HELPS = "help lists what there is to ask"
 #: How many readings are kept; more than a line has keys.
@@ -196,7 +196,7 @@ def _worked_out(session: Session, statement: Statement, line: str, digits: int) 
             return _fault(error, line, session.known)._replace(statement=statement)
         words = f"{odd} is not one of our units; Enter looks it up"
         return LineReading("open", words, statement, None, error, look_up=True)
-    except Exception as error:  # a slip of ours must not end the session
+    except Exception as error:  # an error of our own must not end the session
         message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
         return _fault(InputError(message, line, 0, len(line)), line, session.known)
     return LineReading(answer.kind, words, statement, answer)

@@ -1,4 +1,4 @@
-"""The prompt in plain lines: for simple terminals, for screen readers, and for who likes it so.
+"""The prompt in plain lines: for simple terminals, for screen readers, and for those who prefer it.
 
 No menu, no drawing, no colour, nothing repainted: a line is asked for, and sentences answer.
 """

@@ -123,7 +123,7 @@ class Screen:
 
     def _show_reading(self) -> None:
         """Draw a reading that came late, from the thread that worked it out."""
-        # The prompt may have ended between its own look at that and now: then there is nothing to draw.
+        # The prompt may have ended since it was last asked: then there is nothing to draw.
         with contextlib.suppress(RuntimeError):
             self.app.invalidate()
 

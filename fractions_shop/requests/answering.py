@@ -1,4 +1,4 @@
-"""A request answered, its faults placed in its line."""
+"""Answers a request; its faults are placed in its line."""
 
 from __future__ import annotations
 

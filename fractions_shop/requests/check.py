@@ -1,4 +1,4 @@
-"""check: whether two sizes agree, and by how much not."""
+"""check: whether two sizes agree, and how far apart they are."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ def _nominal(value: Quantity | Limits) -> Quantity:
 def _holds(
     left: Quantity | Limits, right: Quantity | Limits, off: Quantity, allowed: Quantity | None
 ) -> bool:
-    """Whether every size that the left may have lies where the right, and what is allowed, let it.
+    """Whether every size that the left may have is one that the right, with what is allowed, takes in.
 
     Limits against one exact size with nothing allowed hold if they take that size in.
     """
@@ -102,7 +102,7 @@ def _holds_together(
 ) -> bool:
     """The same where a piece stands in both sides: wherever the pieces of the left lie, so they lie in the right too.
 
-    Pieces of the right alone are what it lets the left be.
+    Pieces that stand in the right alone say how far the left may lie.
     """
     limits, apart = limits_of(left), limits_of(left) - limits_of(right)
     moving = {
@@ -117,7 +117,7 @@ def _holds_together(
 
 
 def _lines(result: CheckResult) -> Lines:
-    """Whether it holds, and by how much not; limits are told from the nominal sizes."""
+    """Whether it holds, and how far apart the sizes are; limits are told from the nominal sizes."""
     mark = mark_of(worst((result.left, result.right)))
     said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}{mark}"
     return [said, Table((("first", size_cell(result.left)), ("second", size_cell(result.right))))]

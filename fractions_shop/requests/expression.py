@@ -70,7 +70,7 @@ class SizeResult:
 
     @cached_property
     def carried_by(self) -> Rule | None:
-        """The first rule of the drawer, the working rule before its equals, with a mark at the size."""
+        """The coarsest rule with a mark at the size: the working one, unless the drawer has a coarser of its kind."""
         if self.length is None:
             return None
         own = self.rule.coarsest_that_carries(self.length)
@@ -195,7 +195,7 @@ def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, 
 
 
 def _turned(value: Value) -> str:
-    """What a size turned about is: the value is named and used as it is now."""
+    """A size turned about, threads to the inch into a pitch or back: it is named and used so."""
     return (
         "the pitch, from threads to the inch"
         if isinstance(value, Quantity | Limits) and value.power == 1

@@ -14,7 +14,7 @@ from fractions_shop.size.notation import feet_lead, mm_leads
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
-#: More sizes in a row are told by the first ones and the last.
+#: Of more sizes in a row only the first ones and the last are shown.
 _MOST = 6
 #: A first line that is longer fills the row alone.
 _LONG = 100

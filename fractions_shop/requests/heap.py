@@ -25,7 +25,7 @@ from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.read_name import AsRead, ReadName, of_list, of_set, of_stated, sizes_of
 from fractions_shop.size.quantity import Quantity
 
-#: More names are no list that is weighed while one waits.
+#: To weigh more names takes longer than anyone waits.
 MOST_READ, MOST_AMONG = 40, 3
 
 
@@ -80,7 +80,7 @@ class Heap:
         return Heap({**self.said, name: said}, self.ties)
 
     def tied(self, tie: Tie) -> Heap:
-        """The same with a `reconcile` more; said again it changes nothing."""
+        """The same with one more `reconcile`; to say one again changes nothing."""
         return self if tie in self.ties else Heap(self.said, (*self.ties, tie))
 
     @cached_property

@@ -1,4 +1,4 @@
-"""What there is to ask, in a few words each, with an example that runs.
+"""What can be asked, each in a few words with an example that runs.
 
 What is told of a request stands in its room, and of a function in `functions.FUNCTIONS`:
 nothing is listed twice.

@@ -1,4 +1,4 @@
-"""What a request was given: its subjects and options, worked out as they are asked for."""
+"""A request's subjects and options, each worked out when it is asked for."""
 
 from __future__ import annotations
 

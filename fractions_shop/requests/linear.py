@@ -1,4 +1,4 @@
-"""Relations from a statement's nodes: sums of counted names that read, and of known sizes."""
+"""Relations from a statement's nodes: sums of known sizes and of names with readings, each so many times."""
 
 from __future__ import annotations
 

@@ -30,7 +30,7 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
 
-#: More marks than this are no answer that a person reads; the library sets out ten thousand.
+#: Nobody reads an answer of more marks than this; the library sets out ten thousand.
 MOST_MARKS = 500
 
 

@@ -1,4 +1,4 @@
-"""What was read, from a request's words: the figures of each size, how far to trust them, what befell them all."""
+"""Readings from a request's words: the figures of each size, how far to trust them, what changed them all."""
 
 from __future__ import annotations
 

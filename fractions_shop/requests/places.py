@@ -29,7 +29,7 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
-#: More places than this are no answer that a person reads; the library sets out ten thousand.
+#: Nobody reads an answer of more places than this; the library sets out ten thousand.
 MOST_PLACES = 500
 _AXES = ("across", "up")
 

@@ -60,7 +60,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
 def moved(given: Inputs, heap: Heap, *but: str) -> list[str]:
     """What is said of the other names whose sizes are not what they were."""
     if heap == given.evaluator.heap:
-        return []  # in a sheet all is known from the first
+        return []  # in a sheet every reading is known from the start
     sizes = sizes_of(heap.every())
     moves = []
     for other in heap.said:

@@ -1,4 +1,4 @@
-"""What the answer to an expression tells in JSON; for the type checker and the schema alone.
+"""What the answer to an expression says in JSON, for the type checker and the schema alone.
 
 Nothing loads it to answer: to make these types takes longer than to work a size out.
 """

@@ -46,7 +46,7 @@ def _percent(value: Fraction) -> str:
 
 
 def _lines(thread: Thread) -> Lines:
-    """What one comes for first: major and pitch, tapping, clearance, spanner; then all the rest."""
+    """What is wanted most comes first: major and pitch, tapping, clearance, spanner; then the rest."""
     lines: Lines = [*_lead(thread), Table(tuple(_rest(thread)))]
     lines += [f"note: {note}" for note in thread.notes]
     lines.append(f"source: {'; '.join(_sources(thread))}")

@@ -1,4 +1,4 @@
-"""What feeds a check: the sizes given above it, and what moving each of them does to it."""
+"""What feeds a check: the given sizes that it rests on, and what moving each of them does to it."""
 
 from __future__ import annotations
 

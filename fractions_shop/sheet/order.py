@@ -1,4 +1,4 @@
-"""Which lines draw on which, the order in which they are worked out, and rings among them."""
+"""Which lines draw on which, the order in which they are worked out, and lines that form a ring."""
 
 from __future__ import annotations
 

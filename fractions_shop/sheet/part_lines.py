@@ -19,7 +19,7 @@ from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 
 ADVICE = "write it like this: part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge"
-#: More pieces of one part than this is a slip of the pen.
+#: More pieces of one part than this must be a slip.
 MOST = 1_000_000
 MOST_SIZES = 3
 LONGEST_NAME = 80

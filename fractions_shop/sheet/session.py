@@ -313,7 +313,7 @@ class Session:
 
 
 def _resting(value: Value | None, evaluator: Evaluator) -> Value | None:
-    """The value, no further trusted than what it was worked out from; what needs a word is said."""
+    """The value, trusted no further than what it was worked out from; where that needs a word, it is said."""
     for sentence in rests_on(evaluator.rested):
         evaluator.note(remark(sentence))
     if value is None:

@@ -72,7 +72,7 @@ class Worked:
 
     @property
     def undone(self) -> bool:
-        """Whether the line is at fault or waits for one that is."""
+        """Whether the line is at fault, or waits for one that is."""
         return self.fault is not None or bool(self.waits)
 
     @property

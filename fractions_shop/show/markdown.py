@@ -41,7 +41,7 @@ def paragraph(text: str) -> str:
 
 
 def code(text: str) -> str:
-    """Text set as it was typed, whatever back quotes it holds."""
+    """Text shown as it was typed, whatever back quotes it holds."""
     longest = max((len(run) for run in re.findall("`+", text)), default=0)
     fence, pad = "`" * (longest + 1), " " if longest else ""
     return f"{fence}{pad}{text}{pad}{fence}"

@@ -92,7 +92,7 @@ def figure(drawing: Drawing, identity: str) -> str:
     """A picture with its caption; one that is true to size is never shrunk, but scrolled."""
     if not drawing.true_size:
         return f'<figure><div class="paper shrinks">{inline(drawing, identity)}</div></figure>\n'
-    # A region that scrolls must be within reach of the keyboard.
+    # A region that scrolls must be reachable by keyboard.
     return (
         f'<figure><div class="paper" tabindex="0" role="group" aria-label="{text(drawing.title)}">'
         f"{inline(drawing, identity)}</div>"

@@ -19,7 +19,7 @@ from fractions_shop.size.rule import Rule
 from fractions_shop.size.units import INCH
 
 MARGIN = 2
-#: Narrower or more crowded than this shows nothing that the words do not.
+#: A drawing narrower or more crowded than this shows no more than the words do.
 _LEAST_COLUMNS = 8
 _MOST_MARKS = 60
 

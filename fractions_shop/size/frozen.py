@@ -1,4 +1,4 @@
-"""Records that cannot be altered, for what every start of the command needs.
+"""Records that cannot be altered, for what the command needs at every start.
 
 A dataclass writes and compiles its methods anew in every process, 0.4 to 1 ms each. What all of a
 plain answer goes through is made of these instead: their methods are written once. Results that a

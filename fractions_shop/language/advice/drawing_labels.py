@@ -14,7 +14,7 @@ copper aluminium alloy silver bar tube sheet flat square rad radius approx about
 _COUNTED = (
     """hole holes off pieces piece pcs part parts spaces space equal screws drawers shelves divisions gaps"""
 )
-#: What is said of a size and is no part of it.
+#: Words beside a size that are no part of it.
 BESIDE = frozenset(_BESIDE.split())
 #: How many of a thing there are.
 COUNTED = frozenset(_COUNTED.split())
@@ -22,7 +22,7 @@ COUNTED = frozenset(_COUNTED.split())
 VAGUE = {"full": "+", "strong": "+", "bare": "-", "scant": "-", "shy": "-"}
 _SMALL = """a an and as by convert divide drill drills fit from gauge gauges half identify in into is mark of
 on pack recover round rule size snap substitute swg tap the thread threads to what with"""
-#: Words that would be read as a name and are surely none.
+#: Words that would be read as names, and surely are not.
 NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | frozenset(_SMALL.split())
 
 #: Wire and sheet gauges by their letters.

@@ -66,7 +66,7 @@ _CALLED = {
     "IN_EITHER_WORK": "in either work",
     "$END": "the end of the line",
 }
-#: Terminals that are words of the language, though more than one plain word tells them.
+#: Terminals that are words of the language, though they are more than one plain word.
 PHRASES = ("SHARE", "PLACES", "UNITS", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
            "IN_INCH_WORK", "IN_METRIC_WORK", "IN_EITHER_WORK")  # fmt: skip
 #: Things that are a value, so that two of them in a row lack a sign between them.
@@ -158,7 +158,7 @@ def _too_soon(text: str, meant: str, expected: frozenset[str], reads: Reads) -> 
     if last and feet and expected <= {"NAME", *_UNITS}:
         return _ended(text, place, "the unit of the inches", write(f"{meant[:place].strip()} in"))
     if last and expected and expected <= {"NAME", *_UNITS}:
-        # `2 in 5`: the parser hoped for feet and inches; a person left out a word or a sign.
+        # `2 in 5`: the parser took it for feet and inches, but a word or a sign was left out.
         return InputError(
             f"{last[0].strip()!r} follows a size without a sign between them",
             text, last.start(), place,

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from fractions_shop.language.advice.offers import Advice, write
 from fractions_shop.size.notation import GLYPHS
 
-#: A longer line is no sentence that anyone says; patterns over the whole of it would cost time.
+#: Nobody types a phrase longer than this, and patterns over the whole of it would cost time.
 LONGEST = 200
 
 #: One number without a unit, as it may be written.

@@ -24,7 +24,7 @@ LOOK_ALIKES = str.maketrans("OolISZ", "001152")
 
 _WHOLES = """one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen
 seventeen eighteen nineteen twenty"""
-#: Words for whole numbers and for parts, as far as a maker says them aloud.
+#: Words for whole numbers and for parts, those that makers use.
 WHOLES = {word: number for number, word in enumerate(_WHOLES.split(), 1)}
 PARTS = {
     "half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "tenth": 10, "sixteenth": 16,

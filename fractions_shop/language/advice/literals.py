@@ -1,4 +1,4 @@
-"""What a written number or length says by itself, for advice that tells of it in other words."""
+"""Written numbers and lengths taken apart, for advice that writes them in other words."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What people say where the language has a sentence of its own: `25 mm in inches`, `divide 2 in by 7`.
+"""What people write where the language has a form of its own: `25 mm in inches`, `divide 2 in by 7`.
 
 Each phrase is offered as the statement that was meant, and only when that statement can be read.
 """

@@ -40,7 +40,7 @@ def _second_meaning(node: Binary, left: Value, right: Value, text: str) -> Note 
             return _times_one_piece(node, left, right, text) or _by(node)
         case "/":
             return _date(node, text) or _quotient(node, left, right)
-    from fractions_shop.language.advice.dashes import difference, limits_added  # many lines divide
+    from fractions_shop.language.advice.dashes import difference, limits_added  # a quotient needs none of it
 
     return limits_added(node) if node.sign == "+" else _date(node, text) or difference(node, text)
 

@@ -19,7 +19,7 @@ from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.quantity import Quantity
 
 _PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
-#: What the prompt does at a word, and what people call it elsewhere.
+#: The prompt's own words, and what people call them elsewhere.
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Words that open a request before something of their own, and are names elsewhere.
 NAMES_OR_WORDS = ("share", "places", "units")

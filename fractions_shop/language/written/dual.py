@@ -17,7 +17,7 @@ _OPEN = re.compile(
 )
 _CLOSE = re.compile(r" *[)\]]")
 
-#: However coarse the last place of the second is, it is off by no more than a twelfth: 20 mm (1 in) is a quarrel.
+#: However coarse its last place, the second may be off by a twelfth at most: 20 mm (1 in) disagree.
 _MOST_OFF = 12
 
 
@@ -47,7 +47,7 @@ def _pair(atom: Atom, other: Atom, text: str) -> tuple[Atom, tuple[int, int] | N
     if _OPEN.fullmatch(text, atom.end, other.start) and closed:
         first, second, span = atom, other, (other.start, closed.end())
         if atom.bare and re.search("[A-Za-z]", text[atom.end : other.start]):
-            return None  # 18 gauge steel (0.048"): the number is another thing
+            return None  # 18 gauge steel (0.048"): the number is something else
     elif re.fullmatch(r"[)\]] *", text[atom.end : other.start]) and re.search(
         r"[(\[] *$", text[max(0, atom.start - 3) : atom.start]
     ):

@@ -80,7 +80,7 @@ def _one_line(plain: str) -> str:
 
 
 def _no_size(atom: Atom, plain: str) -> bool:
-    """Whether an atom is bait: numbered pictures and pages, years, the word `in`, money, quotation marks."""
+    """Whether an atom only looks like a size: a number of a picture or page, a year, `in`, money, a quotation."""
     before = plain[max(0, atom.start - 24) : atom.start]
     if atom.kind == "unread":
         return False

@@ -1,4 +1,4 @@
-"""A line that is no statement as a whole, and is one written size with words around it."""
+"""A line that is not a statement but one written size with words around it."""
 
 from __future__ import annotations
 
@@ -28,7 +28,8 @@ _NAMING = re.compile(r"[ ]*(?P<name>[A-Za-z_]\w*)[ ]*=[ ]*(?![=>])")
 _COMMENT = re.compile(r"#(?![0-9])")
 _HAS_A_SIZE = re.compile(rf"[0-9{GLYPHS}]|inch|foot|feet|drill|thou|mill?imet|centimet", re.IGNORECASE)
 _NAME = re.compile(r"[^\W\d]\w*")
-#: Words of the grammar that also stand about sizes; with any other one a line is a mistyped request.
+#: Words of the grammar that also stand beside sizes; with any other of its words a line is a mistyped
+#: request.
 _ALSO_SAID_WORDS = """drill gauge thread radius across within each from between end ends on rule fit about apart along
 centers centres edges for made plated scale"""
 _ALSO_SAID = frozenset(_ALSO_SAID_WORDS.split())
