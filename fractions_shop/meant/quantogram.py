@@ -58,7 +58,7 @@ class Quantogram:
     trials: int
     low: Quantity
     high: Quantity
-    reached: int = 0
+    reached: int
     curve: tuple[tuple[float, float], ...] = field(repr=False, default=())
 
 

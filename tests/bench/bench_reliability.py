@@ -8,12 +8,15 @@ shops and readers of many habits, those that one would rather not see among them
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 
+from fractions_shop.meant.found import SURE, Weighed
 from fractions_shop.meant.priors import STRAY, scheme
 from fractions_shop.meant.recover import recover
+from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.quantity import Quantity
 
 SEED, PARTS = 54, 1000
@@ -27,6 +30,27 @@ BANDS = (
     (1.0, "1 to 3"),
     (0.0, "against"),
 )
+
+
+@dataclass(frozen=True)
+class Told:
+    """What was said of one part: the odds on its best size, whether that rests on a belief alone, and whether it is right."""
+
+    odds: float
+    believed: bool
+    verdict: SizeVerdict
+    right: bool
+
+
+def told_of(weighed: Weighed, size: Fraction | None) -> Told:
+    best = weighed.candidates[0] if weighed.candidates else None
+    return Told(
+        best.odds if best else 0.0,
+        weighed.rests_on_belief,
+        weighed.verdict,
+        best is not None and best.size.mm == size,
+    )
+
 
 Habit = dict[Fraction, float]
 SIXTEENTHS: Habit = {INCH / 4: 0.2, INCH / 8: 0.3, INCH / 16: 0.3, INCH / 32: 0.2}
@@ -142,23 +166,22 @@ def prior_itself(parts: int) -> None:
     """Parts drawn as the prior says: a division by its weight, a mark of it alike, none at 1 in 20."""
     random = Random(SEED)
     habit = {d.step: d.weight for d in scheme() if d.step}
-    told: list[tuple[float, bool]] = []
+    told: list[Told] = []
     expected = 0.0
     for _ in range(parts):
         stray = random.random() < STRAY
         size = Fraction(random.randint(300_000, 6_000_000), 100_000) if stray else drawn(random, habit)
         error = random.gauss(0, 0.05)
         reading = Quantity(max(Fraction(1, 100), Fraction(round((float(size) + error) * 1000), 1000)))
-        found = recover(
+        weighed = recover(
             reading, within=Quantity(Fraction(0.05 * 3**0.5).limit_denominator(10**6)), made="0 mm"
-        ).candidates
-        if found:
-            told.append((found[0].odds, not stray and found[0].size.mm == size))
-            expected += found[0].probability
+        ).readings[0]
+        told.append(told_of(weighed, None if stray else size))
+        expected += weighed.candidates[0].probability if weighed.candidates else 0.0
     print(f"{parts} parts from the prior itself, error 0.05 mm: of answers at such odds so many are right.\n")
     _heads("parts")
     _row("from the prior", told)
-    right = sum(hit for _, hit in told)
+    right = sum(part.right for part in told)
     print(f"\nAll: {right} right, {expected:.0f} expected by the odds themselves.\n")
 
 
@@ -171,7 +194,7 @@ def habits(parts: int) -> None:
         random = Random(SEED * 100 + place)
         wrong = bool(options.get("misread"))
         said = {key: value for key, value in options.items() if key != "misread"}
-        told: list[tuple[float, bool]] = []
+        told: list[Told] = []
         for _ in range(parts // count):
             told += _list(random, habit, reader, count, wrong, said)
         _row(name, told)
@@ -179,7 +202,7 @@ def habits(parts: int) -> None:
 
 def _list(
     random: Random, habit: Habit, reader: Reader, count: int, wrong: bool, said: dict[str, object]
-) -> list[tuple[float, bool]]:
+) -> list[Told]:
     meant = [drawn(random, habit, 6) for _ in range(count)]
     if reader in (shrunk, shrunk_unsaid) and count > 1:
         # All of one list have shrunk alike.
@@ -192,26 +215,40 @@ def _list(
         taken = [(misread if wrong and not k else reader)(random, one) for k, one in enumerate(meant)]  # type: ignore[misc]
     given = [one for one, _ in taken]
     rows = recover(given if count > 1 else given[0], **taken[-1][1], **said).readings  # type: ignore[arg-type]
-    found = [
-        (row.candidates[0] if row.candidates else None, size) for row, size in zip(rows, meant, strict=True)
-    ]
-    return [(0.0, False) if best is None else (best.odds, best.size.mm == size) for best, size in found]
+    return [told_of(row, size) for row, size in zip(rows, meant, strict=True)]
+
+
+#: What is counted besides the bands of odds: answers that are sure, those of them that evidence alone makes sure,
+#: and those that say that one may cut to a size or take it.
+SHARES: tuple[tuple[str, Callable[[Told], bool]], ...] = (
+    ("10 to 1 or better", lambda part: part.odds >= SURE),
+    ("not on a belief alone", lambda part: part.odds >= SURE and not part.believed),
+    ("cut or take", lambda part: part.verdict in (SizeVerdict.CUT, SizeVerdict.CHECK)),
+)
+
+
+HEADS = [*(name for _, name in BANDS), *(name for name, _ in SHARES)]
 
 
 def _heads(first: str) -> None:
-    print(f"| {first} | {' | '.join(name for _, name in BANDS)} | 10 or better |")
-    print("| --- " * (len(BANDS) + 2) + "|")
+    print(f"| {first} | {' | '.join(HEADS)} |")
+    print("| --- " * (len(BANDS) + len(SHARES) + 1) + "|")
 
 
-def _row(name: str, told: list[tuple[float, bool]]) -> None:
+def _row(name: str, told: Sequence[Told]) -> None:
     cells, above = [], float("inf")
     for least, _ in BANDS:
-        band = [hit for odds, hit in told if least <= odds < above]
-        cells.append(f"{sum(band) / len(band):.0%} ({len(band)})" if band else "none")
+        cells.append(_right([part for part in told if least <= part.odds < above]))
         above = least
-    sure = [hit for odds, hit in told if odds >= 10]
-    share = f"{sum(sure) / len(sure):.1%} ({len(sure)})" if sure else "none"
-    print(f"| {name} | {' | '.join(cells)} | {share} |", flush=True)
+    for _, counts in SHARES:
+        some = [part for part in told if counts(part)]
+        cells.append(f"{len(some) / len(told):.0%}, {_right(some)}")
+    print(f"| {name} | {' | '.join(cells)} |", flush=True)
+
+
+def _right(parts: Sequence[Told]) -> str:
+    """How many of these are right, and how many they are."""
+    return f"{sum(part.right for part in parts) / len(parts):.1%} ({len(parts)})" if parts else "none"
 
 
 def main() -> None:
