@@ -173,7 +173,7 @@ class TestInLetters:
         ]
 
     @given(lists_of_readings, st.sampled_from(WIDTHS))
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=15, deadline=None)
     def test_marks_stand_in_true_proportion_and_labels_keep_apart(self, read, width):
         shown = of_list(recover(read))
         if shown is None:
@@ -181,7 +181,7 @@ class TestInLetters:
         self.holds(shown, width)
 
     @given(readings, st.sampled_from(WIDTHS))
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=15, deadline=None)
     @example("51.5 mm", 60)
     def test_of_one_reading_too(self, read, width):
         shown = of_one(recover(read).readings[0])
@@ -275,14 +275,14 @@ class TestDrawn:
         self.clear(drawing)
 
     @given(lists_of_readings)
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=15, deadline=None)
     def test_of_any_list(self, read):
         shown = of_list(recover(read))
         if shown is not None:
             self.clear(close_up(shown, "a statement " * 20))
 
     @given(readings, st.sampled_from(["0.002 mm", "0.05 mm", "0.5 mm"]))
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=15, deadline=None)
     def test_of_any_reading(self, read, within):
         shown = of_one(recover(read, within=within).readings[0])
         if shown is not None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 
 from fractions_shop.figures.close_up import MOST_ROWS, CloseUp, LabelledMark, ReadingBand, letter
@@ -156,7 +157,7 @@ def _about_marks(system: str, name: str, rows: Sequence[_Row]) -> CloseUp | None
 
     None where the readings are too rough to fall anywhere in particular.
     """
-    division = next((d for d in scheme(tuple(NO_TABLES)) if (d.system, d.name) == (system, name)), None)
+    division = _named(system, name)
     step = None if division is None else division.step
     if division is None or step is None or len(rows) > _MOST_READINGS:
         return None
@@ -184,6 +185,13 @@ def _about_marks(system: str, name: str, rows: Sequence[_Row]) -> CloseUp | None
         f"Where each reading falls about {_one_of(division)}, one to the next {off_by(Quantity(step))}: "
         f"{in_row(offs, 'and')}.",
     )  # fmt: skip
+
+
+@lru_cache(maxsize=64)
+def _named(system: str, name: str) -> Division | None:
+    """The division of that system and name, if it is one of all that can be weighed."""
+    every = scheme(tuple(NO_TABLES))
+    return next((division for division in every if (division.system, division.name) == (system, name)), None)
 
 
 def _one_of(division: Division) -> str:

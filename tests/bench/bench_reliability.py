@@ -17,6 +17,7 @@ from fractions_shop.meant.found import SURE, Weighed
 from fractions_shop.meant.priors import STRAY, scheme
 from fractions_shop.meant.recover import recover
 from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.size.notation import mixed
 from fractions_shop.size.quantity import Quantity
 
 SEED, PARTS = 54, 1000
@@ -98,7 +99,7 @@ def tape(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
 
 def inch_rule(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
     parts = max(1, round(Fraction(made(random, size)) / INCH * 32))
-    return f"{Fraction(parts, 32)} in", {"by": "rule"}
+    return f"{mixed(Fraction(parts, 32))} in", {"by": "rule"}
 
 
 def full_or_bare(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
