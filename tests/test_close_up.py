@@ -23,6 +23,7 @@ from fractions_shop.figures.close_up import (
     ReadingBand,
 )
 from fractions_shop.figures.drawing import Box, Drawing, Stroke, Words
+from fractions_shop.figures.paper import A4
 from fractions_shop.requests.meant_pictures import of_list, of_one
 from fractions_shop.requests.pictures.close_up import close_up
 from fractions_shop.show.sheet import Sheet
@@ -57,7 +58,7 @@ def drawings(*lines: str) -> list[Drawing]:
     for line in lines:
         answer = bench.answer(line)
     assert answer.room.pictures is not None
-    return list(answer.room.pictures(answer.result, lines[-1]))
+    return list(answer.room.pictures(answer.result, lines[-1], A4))
 
 
 readings = st.integers(40, 900).map(lambda tenths: f"{tenths / 10:.1f} mm")
