@@ -8,7 +8,7 @@ from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.meant.belief import Belief
-from fractions_shop.meant.found import Ask, ReaderStep, SizeCandidate, Weighed
+from fractions_shop.meant.found import Ask, Explanation, ReaderStep, SizeCandidate, Weighed
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
 from fractions_shop.meant.verdict import SizeVerdict, about
@@ -211,6 +211,18 @@ def step_lines(step: ReaderStep | None) -> Lines:
     return [
         f"all stand on {said}, so they are taken as read to {said} and trusted to half of that; "
         "say within what, if they are finer"
+    ]
+
+
+def old_lines(old: Explanation | None) -> Lines:
+    """The old inch that explains readings which today's systems do not, and how to ask for its sizes."""
+    if old is None:
+        return []
+    names = " or ".join(inch.called for inch in old.inches)
+    sources = "; ".join(dict.fromkeys(inch.source for inch in old.inches))
+    return [
+        f"an old inch explains them: {names} inch, {old.division}, {odds_text(old.odds)} ({sources}); "
+        "ask again among old inches"
     ]
 
 

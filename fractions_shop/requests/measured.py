@@ -72,7 +72,8 @@ def listed(given: Inputs) -> list[Reading]:
     for group, (start, end) in zip(groups, ends, strict=True):
         own = {o.word: o for o in given.request.options if start < o.start < end}
         last = {o.word: o for o in given.request.options if o.start > starts[-1]}
-        trusts = {**last, **own}
+        # An instrument of its own is a trust of its own.
+        trusts = own if own.keys() & {"within", "by"} else last
         readings.append(_reading(given, group, trusts.get("within"), trusts.get("by")))
     return readings
 

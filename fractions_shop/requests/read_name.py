@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.belief import Belief
-from fractions_shop.meant.found import Ask, Recovered, SizeCandidate, Weighed
+from fractions_shop.meant.found import Ask, Explanation, ReaderStep, Recovered, SizeCandidate, Weighed
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.scale import Scale, ScaleFound, scale_found, scaled
@@ -54,7 +54,9 @@ class ReadName:
     """
 
     data_left_out: ClassVar[tuple[str, ...]] = ("name", "said", "weighed", "found")
-    data_properties: ClassVar[tuple[str, ...]] = ("candidates", "chance", "belief", "tied", "whole_set")
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "candidates", "chance", "belief", "tied", "whole_set", "step", "alike", "old",
+    )  # fmt: skip
 
     name: str
     said: AsRead
@@ -86,6 +88,21 @@ class ReadName:
     def belief(self) -> Belief | None:
         """What was held of the work."""
         return None if self.found is None else self.found.belief
+
+    @property
+    def step(self) -> ReaderStep | None:
+        """The step that all readings weighed with it show."""
+        return None if self.found is None else self.found.step
+
+    @property
+    def alike(self) -> tuple[str, ...]:
+        """The names that read the same, itself among them, which count as one witness; none where it stands alone."""
+        return () if self.weighed is None else tuple(self.names[place] for place in self.weighed.alike)
+
+    @property
+    def old(self) -> Explanation | None:
+        """The old inch that explains the list, where today's systems do not."""
+        return self.found.old if isinstance(self.found, Recovered) else None
 
     @property
     def tied(self) -> bool:

@@ -26,6 +26,7 @@ from fractions_shop.requests.meant_words import (
     in_own_unit,
     in_row,
     odds_on_best,
+    old_lines,
     scale_lines,
     step_lines,
     trusted_to,
@@ -100,7 +101,13 @@ def _lines(read: ReadName) -> Lines:
         return [*lines, belief_line(read.found.belief), *_shared(read), *_close_up(read)]
     assert read.weighed is not None
     assert isinstance(read.found, Recovered)
-    lines += [f"{said}, {odds_on_best(read.weighed)}; {by_chance(read.candidates[0].chance)}", *_with(others)]
+    lines += [
+        *old_lines(read.old),
+        f"{said}, {odds_on_best(read.weighed)}; {by_chance(read.candidates[0].chance)}",
+        *_with(others),
+    ]
+    if read.alike:
+        lines.append(f"{in_row(read.alike, 'and')} read alike and count once: read a neighbouring size")
     lines.append(belief_line(read.found.belief, if_other_work(read.weighed)))
     return [*lines, *step_lines(read.found.step), *_shared(read), *_close_up(read)]
 

@@ -33,6 +33,7 @@ from fractions_shop.requests.meant_words import (
     in_row,
     next_reading,
     odds_on_best,
+    old_lines,
     scale_lines,
     step_lines,
     trusted_to,
@@ -165,7 +166,8 @@ def _close_ups(result: Recovered) -> list[CloseUp]:
 
 def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset[int] = frozenset()) -> Lines:
     """Readings weighed together; `names` are theirs, where they have some, and `scaled` those not at full size."""
-    lines: Lines = [*verdict_lines(result.readings, names), *next_reading(result.readings)]
+    lines: Lines = [*verdict_lines(result.readings, names), *old_lines(result.old)]
+    lines += next_reading(result.readings)
     lines += [*together(result), _trusts(result.readings)]
     rows: list[tuple[Cell | str, ...]] = []
     for place, weighed in enumerate(result.readings):
@@ -271,17 +273,11 @@ def _by_luck(gram: Any) -> str:
 
 
 def _held_in_common(result: Recovered) -> Lines:
-    """What was taken of all readings: the reader's step, equal ones as one, an old inch that explains them."""
+    """What was taken of all readings: the reader's step, what they share, equal ones as one."""
     lines = [*step_lines(result.step), *common_lines(result.common), *scale_lines(result.scale)]
     for places in result.alike:
         same = as_read(result.readings[places[0]])
         lines.append(f"{same} stands {len(places)} times and counts once: read a neighbouring size")
-    if result.old is not None:
-        names = " or ".join(inch.called for inch in result.old.inches)
-        lines.append(
-            f"an old inch explains them: {names} inch, {result.old.division}, {odds_text(result.old.odds)} "
-            f"({'; '.join(dict.fromkeys(inch.source for inch in result.old.inches))})"
-        )
     return lines
 
 
