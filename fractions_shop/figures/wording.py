@@ -124,6 +124,7 @@ def signed_cell(error: Quantity, units: bool = True) -> Cell:
         least = f"{_LEAST_IN}{inch}", f"{_LEAST_MM}{mm}"
         first, second = reversed(least) if mm_leads() else least
         return Cell("difference", (f"under {first}",), (second,))
+    error = error.unmarked  # the size that it is off tells its standing
     inches = in_decimal_inches(error, 4) if units else in_decimals(error.inch, "", 4)
     figures = inches, in_decimals(error.mm, mm.strip(), 3)
     inches, millimetres = (figure.but(signed=True) for figure in figures)

@@ -13,6 +13,7 @@ from fractions_shop.figures.wording import (
 from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.language.evaluate import as_size
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Text
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.thread_figures import named
@@ -31,12 +32,30 @@ def _answer(given: Inputs) -> tuple[Identified, None]:
             f"this is a {kind_name(pitch)}, where a pitch is needed", node.start, node.end,
             "write 0.9 mm, or 26 tpi for threads to the inch",
         )  # fmt: skip
-    return identify(given.length(0), pitch), None
+    return identify(given.length(0), pitch, by=_tool(given)), None
+
+
+def _tool(given: Inputs) -> str:
+    """What the pitch was read with: a leaf of a gauge unless another thing is said."""
+    option = given.option("by")
+    if option is None or not isinstance(option.value, Text):
+        return "leaf"
+    tool = option.value.text.lower()
+    if tool not in ("leaf", "rule"):
+        raise Fault(
+            f"a pitch is not read by {tool}", option.value.start, option.value.end,
+            "write by leaf, of a pitch gauge, or by rule, over ten threads",
+        )  # fmt: skip
+    return tool
 
 
 def _lines(result: Identified) -> Lines:
     """The threads that two readings may mean, best first, and what passes for them."""
-    lines: Lines = [f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} may be"]
+    read = f"major {both(result.major, 5)} and pitch {both(result.pitch, 5)} by {result.by}"
+    lines: Lines = [
+        f"{read}: {_or(result)}" if result.known
+        else f"{read}: none known; the least far of the tables are"
+    ]  # fmt: skip
     rows = tuple(
         (
             named(c.thread),
@@ -49,10 +68,19 @@ def _lines(result: Identified) -> Lines:
     lines.append(Table(rows, ("", "major reads", "pitch reads", "")))
     lines += [f"{c.thread.name}: {c.remark}" for c in result.candidates[:3]]
     best = result.candidates[0]
-    if best.lookalikes:
+    if result.known and best.lookalikes:
         lines.append(f"{best.thread.name} is easily taken for")
         lines += [f"  {_alike(thread)}" for thread in best.lookalikes[:4]]
     return [*lines, f"caution: {result.caution}"]
+
+
+def _or(result: Identified) -> str:
+    """The best and what cannot be told from it by two readings, and what else is likely."""
+    tied = list(result.best)
+    others = [each.thread.name for each in result.candidates if each.likely and each.thread.name not in tied]
+    more = f"; or {', '.join(others)}" if others else ""
+    alike = ", of one major and pitch" if len(tied) > 1 else ""
+    return f"{' or '.join(tied)}{alike}{more}"
 
 
 def _alike(look_alike: LookAlike) -> str:
@@ -63,6 +91,10 @@ def _alike(look_alike: LookAlike) -> str:
 
 
 def _gist(result: Identified, lines: list[str]) -> list[str]:
+    if not result.known:
+        return [
+            f"none known; the least far {', '.join(named(each.thread) for each in result.candidates[:3])}"
+        ]
     likely = [named(each.thread) for each in result.candidates if each.likely]
     others = [named(each.thread) for each in result.candidates if not each.likely]
     said = [" or ".join(likely)] if likely else []
@@ -73,7 +105,7 @@ def _gist(result: Identified, lines: list[str]) -> list[str]:
 
 ROOM = Room(
     word="identify",
-    forms=("identify MAJOR, PITCH",),
+    forms=("identify MAJOR, PITCH [by leaf|rule]",),
     example="identify 0.108 in, 48 tpi",
     answer=_answer,
     lines=_lines,

@@ -2,13 +2,17 @@
 
 A real screw measures under its nominal major: BS 93 lets the major of a normal bolt
 lie up to 0.20p + 0.025 mm low (Machinery's Handbook 31st ed. p.2115), and that is
-taken here for every series; common practice, no source, beyond BA. Over nominal is
-unlikely. The ranking weighs the two readings so:
+taken here for every series; common practice, no source, beyond BA. It does not measure
+over, but for the error of a reading. The ranking weighs the two readings so:
 
-  major   (under / 0.20p)^2, or (over / 0.05p)^2
-  pitch   (error / 1 %)^2, what a pitch gauge or ten threads on a rule will tell
+  major   (under / U)^2 up to U = 0.20p + 0.025 mm, and 1 + 16 (under / U - 1)^2 beyond;
+          (over / (0.02p + 0.01 mm))^2
+  pitch   (error / 2 %)^2 by leaf, which is seldom 3 % out; but no more than 1 where the
+          reading is a leaf of another system than the thread's, and of that system the one
+          that comes nearest to it: inch leaves on an M10. By rule, over ten threads, (error / 1 %)^2
 
-and the smallest sum comes first.
+and the smallest sum comes first. How often that finds the thread of worn screws is measured by
+`tests/bench/bench_identify.py`; the limits are common practice, no source.
 """
 
 from __future__ import annotations
@@ -25,19 +29,29 @@ from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import as_quantity, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
+from fractions_shop.size.units import INCH
 from fractions_shop.threads.forms import pitch_of
 from fractions_shop.threads.series import all_threads, series_keys
 from fractions_shop.threads.thread import Thread
 
 _UNDER = Fraction(1, 5)  # of a pitch
 _UNDER_MORE = Fraction(1, 40)  # 0.025 mm
-_OVER = Fraction(1, 20)  # of a pitch
-_PITCH = Fraction(1, 100)
-#: Beyond these a thread is not offered while a nearer one is.
-_MOST_UNDER, _MOST_OVER, _MOST_PITCH = Fraction(1), Fraction(1, 4), Fraction(8, 100)
+_OVER, _OVER_MORE = Fraction(2, 100), Fraction(1, 100)  # of a pitch, and 0.01 mm
+_WORN = 16
+#: How far a pitch is commonly out that is read by leaf, or by rule over ten threads.
+_PITCH = {"leaf": Fraction(2, 100), "rule": Fraction(1, 100)}
+_FOREIGN = Fraction(1)
+#: Beyond these a thread is not offered; none is known where none is left. Over size nearly excludes.
+_MOST_UNDER, _MOST_OVER, _MOST_PITCH = Fraction(1), Fraction(1, 10), Fraction(8, 100)
 #: Two threads are look-alikes if a used screw of one passes for the other.
 _ALIKE_MAJOR, _ALIKE_PITCH = Fraction(1, 3), Fraction(45, 1000)
-_LIKELY_PITCH = Fraction(2, 100)
+_LIKELY_PITCH = {"leaf": Fraction(3, 100), "rule": Fraction(2, 100)}
+
+#: The leaves of common pitch gauges, in threads to the inch and in mm (common practice, no source).
+_INCH_LEAVES = (
+    "4 4.5 5 6 7 8 9 10 11 11.5 12 13 14 16 18 19 20 22 24 26 27 28 30 32 36 40 44 48 56 60 64 72 80"
+)
+_MM_LEAVES = "0.2 0.25 0.3 0.35 0.4 0.45 0.5 0.6 0.7 0.75 0.8 1 1.25 1.5 1.75 2 2.5 3 3.5 4 4.5 5 5.5 6"
 
 _TPI = re.compile(
     r"[ ]*(?P<number>[0-9]+(?:\.[0-9]+)?(?:[ ]+[0-9]+/[0-9]+)?)[ ]*(?:tpi|threads? per inch)[ ]*", re.I
@@ -65,7 +79,7 @@ class Candidate:
 
     `major_off` and `pitch_off` are the readings less the nominal sizes. `likely` says
     that the major is within the usual undersize of a real screw and the pitch within
-    2 %; `remark` says so in words. `lookalikes` are the threads that pass for it.
+    what a leaf or a rule errs; `remark` says so in words. `lookalikes` are the threads that pass for it.
     """
 
     thread: Thread
@@ -78,10 +92,15 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Identified(Sequence[Candidate]):
-    """The candidates for a pair of readings, most likely first; a sequence of them."""
+    """The candidates for a pair of readings, most likely first; a sequence of them.
+
+    `best` has the names of the first and of all that have its very major and pitch. It is empty
+    where none is `known`: no thread of the tables is near, and the candidates are the least far. `by` is what the pitch was read with, `leaf` or `rule`.
+    """
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (
+        "known",
         "certain",
         "caution",
     )
@@ -89,6 +108,13 @@ class Identified(Sequence[Candidate]):
     major: Quantity
     pitch: Quantity
     candidates: tuple[Candidate, ...]
+    best: tuple[str, ...] = ()
+    by: str = "leaf"
+
+    @property
+    def known(self) -> bool:
+        """Whether any thread of the tables is near."""
+        return bool(self.best)
 
     @overload
     def __getitem__(self, index: int) -> Candidate: ...
@@ -115,31 +141,35 @@ class Identified(Sequence[Candidate]):
 
 
 @options_by_name("identify('2.75 mm', '0.53 mm', series='BA')")
-def identify(major: Any, pitch: Any, *, series: str | None = None, count: int = 6) -> Identified:
+def identify(
+    major: Any, pitch: Any, *, series: str | None = None, count: int = 6, by: str = "leaf"
+) -> Identified:
     """The threads that a screw of measured `major` diameter and `pitch` may have, best first.
 
     `pitch` is a length, or a number per length (`26 tpi`); both may be Quantities or
-    text. `series` looks in one only. If no thread is near the nearest come all the
-    same, none of them `likely`. ShopError if a reading is not above zero, DimensionError
-    if it is not of the right kind.
+    text. `series` looks in one only. `by` says what the pitch was read with: a `leaf` of a
+    gauge, or a `rule` laid over ten threads. If no thread is near none is `known`, and the
+    least far come all the same, none of them `likely`. ShopError if a reading is not above
+    zero or `by` is another word, DimensionError if a reading is not of the right kind.
 
     >>> [one.thread.name for one in identify("2.75 mm", "0.53 mm")][:2]
     ['6 BA', 'No 4-48 UNF']
     """
-    across, along = _length(major, "major diameter"), _pitch(pitch)
+    if by not in _PITCH:
+        raise ShopError(f"a pitch is read by leaf or by rule, not by {by!r}")
+    readings = _Readings(_length(major, "major diameter"), _pitch(pitch), by)
     keys = None if series is None else series_keys(series)
-    threads = _window(across.mm, along.mm)
-    near = [
-        thread
-        for thread in threads
-        if (keys is None or thread.series in keys) and _near(thread, across.mm, along.mm)
-    ]
-    if not near:
-        near = [thread for thread in all_threads() if keys is None or thread.series in keys]
-    ranked = sorted(near, key=lambda thread: _misfit(thread, across.mm, along.mm))
-    return Identified(
-        across, along, tuple(_candidate(thread, across, along) for thread in ranked[: max(1, count)])
-    )
+    pool = [thread for thread in readings.window() if keys is None or thread.series in keys]
+    near = [thread for thread in pool if readings.near(thread)]
+    able = near or [thread for thread in all_threads() if keys is None or thread.series in keys]
+    ranked = sorted(able, key=readings.misfit)
+    candidates = tuple(readings.candidate(thread) for thread in ranked[: max(1, count)])
+    tied = tuple(thread.name for thread in near if _size(thread) == _size(ranked[0]))
+    return Identified(readings.major, readings.pitch, candidates, tied, by)
+
+
+def _size(thread: Thread) -> tuple[Fraction, Fraction]:
+    return thread.major.mm, thread.pitch.mm
 
 
 def lookalikes(thread: Thread) -> tuple[LookAlike, ...]:
@@ -201,43 +231,84 @@ def _between(low: Fraction, high: Fraction) -> tuple[Thread, ...]:
     return all_threads()[bisect_left(majors, low) : bisect_right(majors, high)]
 
 
-def _window(major: Fraction, pitch: Fraction) -> tuple[Thread, ...]:
-    coarsest = pitch * (1 + 2 * _MOST_PITCH)
-    return _between(major - _MOST_OVER * coarsest, major + _MOST_UNDER * coarsest + _UNDER_MORE)
-
-
-def _near(thread: Thread, major: Fraction, pitch: Fraction) -> bool:
-    own = thread.pitch.mm
-    if abs(pitch - own) > _MOST_PITCH * own:
-        return False
-    return -_MOST_OVER * own <= thread.major.mm - major <= _MOST_UNDER * own + _UNDER_MORE
-
-
 def usual_undersize(thread: Thread) -> Fraction:
     """How far in mm the major of a real screw commonly lies below nominal, at most: 0.20p + 0.025."""
     return _UNDER * thread.pitch.mm + _UNDER_MORE
 
 
-def _misfit(thread: Thread, major: Fraction, pitch: Fraction) -> Fraction:
-    own, under = thread.pitch.mm, thread.major.mm - major
-    scale = _UNDER if under >= 0 else _OVER
-    across: Fraction = (under / (scale * own)) ** 2
-    along: Fraction = ((pitch - own) / (_PITCH * own)) ** 2
-    return across + along
+@cache
+def gauge_leaves() -> tuple[tuple[Fraction, ...], ...]:
+    """The pitches of the leaves of each system in mm, rising."""
+    inch = sorted(INCH / Fraction(tpi) for tpi in _INCH_LEAVES.split())
+    return tuple(inch), tuple(map(Fraction, _MM_LEAVES.split()))
 
 
-def _candidate(thread: Thread, major: Quantity, pitch: Quantity) -> Candidate:
-    major_off, pitch_off = major - thread.major, pitch - thread.pitch
-    own = thread.pitch.mm
-    usual = usual_undersize(thread)
-    right_pitch = abs(pitch_off.mm) <= _LIKELY_PITCH * own
-    right_major = -usual <= major_off.mm <= _OVER * own
-    remark = _about_major(major_off, usual, right_major)
-    if not right_pitch:
+def _stands_for(leaves: tuple[Fraction, ...], reading: Fraction, own: Fraction) -> bool:
+    """Whether a reading is the leaf that comes nearest to a pitch for which these leaves have none."""
+    if reading not in leaves or own in leaves:
+        return False
+    place = leaves.index(reading)
+    low = leaves[place - 1] if place else reading * Fraction(8, 10)
+    high = leaves[place + 1] if place + 1 < len(leaves) else reading * Fraction(12, 10)
+    return low + reading <= 2 * own <= reading + high
+
+
+@dataclass(frozen=True)
+class _Readings:
+    """A pair of readings, and how well threads agree with them."""
+
+    major: Quantity
+    pitch: Quantity
+    by: str
+
+    def window(self) -> tuple[Thread, ...]:
+        """The threads whose majors are near enough, of whatever pitch is read as this."""
+        coarsest = self.pitch.mm * 2
+        high = self.major.mm + _MOST_UNDER * coarsest + _UNDER_MORE
+        return _between(self.major.mm - _MOST_OVER * coarsest - 2 * _OVER_MORE, high)
+
+    def near(self, thread: Thread) -> bool:
+        """Whether it is worth offering."""
+        own, under = thread.pitch.mm, thread.major.mm - self.major.mm
+        if abs(self.pitch.mm - own) > _MOST_PITCH * own and not self.foreign(thread):
+            return False
+        return -_MOST_OVER * own - 2 * _OVER_MORE <= under <= _MOST_UNDER * own + _UNDER_MORE
+
+    def foreign(self, thread: Thread) -> bool:
+        """Whether the pitch may be read by the nearest leaf of another system than the thread's."""
+        return self.by == "leaf" and any(
+            _stands_for(leaves, self.pitch.mm, thread.pitch.mm) for leaves in gauge_leaves()
+        )
+
+    def misfit(self, thread: Thread) -> Fraction:
+        """How badly it agrees with them; the least comes first."""
+        own, under = thread.pitch.mm, thread.major.mm - self.major.mm
+        along: Fraction = ((self.pitch.mm - own) / (_PITCH[self.by] * own)) ** 2
+        if along > _FOREIGN and self.foreign(thread):
+            along = _FOREIGN
+        if under < 0:
+            return (under / (_OVER * own + _OVER_MORE)) ** 2 + along
+        part = under / usual_undersize(thread)
+        return (part**2 if part <= 1 else 1 + _WORN * (part - 1) ** 2) + along
+
+    def candidate(self, thread: Thread) -> Candidate:
+        """What is told of it."""
+        major_off, pitch_off = self.major - thread.major, self.pitch - thread.pitch
+        own, usual = thread.pitch.mm, usual_undersize(thread)
+        foreign = self.foreign(thread)
+        right_pitch = abs(pitch_off.mm) <= _LIKELY_PITCH[self.by] * own or foreign
+        right_major = -usual <= major_off.mm <= 2 * (_OVER * own + _OVER_MORE)
+        remark = _about_major(major_off, usual, right_major)
         off = decimal(abs(pitch_off.mm) / own * 100, 1)[0]
         way = "coarser" if pitch_off.mm > 0 else "finer"
-        remark += f"; the pitch reads {off} % {way}, more than a pitch gauge errs"
-    return Candidate(thread, major_off, pitch_off, right_major and right_pitch, remark, lookalikes(thread))
+        if not right_pitch:
+            tool = "a pitch gauge" if self.by == "leaf" else "a rule"
+            remark += f"; the pitch reads {off} % {way}, more than {tool} errs"
+        elif foreign and abs(pitch_off.mm) > _LIKELY_PITCH[self.by] * own:
+            remark += f"; the pitch reads {off} % {way}, as the nearest leaf of another system does"
+        return Candidate(
+            thread, major_off, pitch_off, right_major and right_pitch, remark, lookalikes(thread)
+        )
 
 
 def _about_major(off: Quantity, usual: Fraction, right: bool) -> str:
