@@ -37,7 +37,9 @@ def of_gauge(own: bool) -> Callable[[Random, Thread], Fraction]:
 
     def leaf(random: Random, screw: Thread) -> Fraction:
         metric = screw.record.system == "metric" and not screw.record.pressure
-        return min(gauge_leaves()[metric if own else not metric], key=lambda pitch: abs(pitch - screw.pitch.mm))
+        return min(
+            gauge_leaves()[metric if own else not metric], key=lambda pitch: abs(pitch - screw.pitch.mm)
+        )
 
     return leaf
 
