@@ -122,6 +122,7 @@ LAYERS = (
     (
         "sheet.read",
         "sheet.order",
+        "sheet.worked_parts",
     ),
     ("sheet.read_together",),
     ("sheet.kept",),
@@ -156,6 +157,7 @@ LAYERS = (
         "show.own_mark",
     ),
     ("show.size_table", "show.place_table"),
+    ("show.part_table",),
     (
         "show.document",
         "show.columns",

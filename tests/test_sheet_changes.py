@@ -101,8 +101,8 @@ def test_a_comparison_in_words():
                      [["peg", "size", "1 in (25.4 mm)", "1 in x 2 in (25.4 x 50.8 mm)"]], id="one size more"),
         pytest.param("2, 1 in", "2", [["peg", "size", "1 in (25.4 mm)", "none"]], id="no size now"),
         pytest.param("1, 1 in ± 1/64 in", "1, 1 in ± 1/32 in",
-                     [["peg", "size 1", "63/64 to 1 1/64 in (25.0032 to 25.7968 mm)",
-                       "31/32 to 1 1/32 in (24.6063 to 26.1937 mm)"]], id="limits alone"),
+                     [["peg", "size 1", "1 in, within 63/64 to 1 1/64 in (25.4 mm, within 25.0032 to 25.7968 mm)",
+                       "1 in, within 31/32 to 1 1/32 in (25.4 mm, within 24.6063 to 26.1937 mm)"]], id="limits alone"),
     ],
 )  # fmt: skip
 def test_only_what_differs_of_a_part_is_told(old, new, rows):

@@ -51,7 +51,7 @@ def _row(row: tuple[str, ...], header: tuple[str, ...], lines: frozenset[int]) -
     cells = []
     for n, cell in enumerate(row):
         name = header[n] if header else ""
-        inner = _linked(cell, lines) if name == "line" else text(cell)
+        inner = _linked(cell, lines) if name in ("line", "see line") else text(cell)
         if n == 0:
             cells.append(f'<th scope="row">{inner}</th>')
             continue
@@ -71,7 +71,11 @@ def _kind(cell: str, again: bool) -> str:
 
 
 def _linked(cell: str, lines: frozenset[int]) -> str:
-    """The number of a line, leading to that line when it is on this page."""
-    if cell.isdecimal() and int(cell) in lines:
-        return f'<a href="#line-{cell}" aria-label="line {cell}">{cell}</a>'
-    return text(cell)
+    """The numbers of lines, each leading to that line when it is on this page."""
+    numbers = cell.split(", ")
+    return ", ".join(
+        f'<a href="#line-{number}" aria-label="line {number}">{number}</a>'
+        if number.isdecimal() and int(number) in lines
+        else text(number)
+        for number in numbers
+    )

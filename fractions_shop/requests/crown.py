@@ -88,4 +88,5 @@ ROOM = Room(
     lines=_lines,
     gist=_gist,
     pictures=_pictures,
+    heights=lambda result: result.exact,
 )

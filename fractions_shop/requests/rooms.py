@@ -46,6 +46,8 @@ class Room(Frozen):
     further: tuple[tuple[str, str], ...] = ()
     #: The working rule that a result leaves behind.
     sets_rule: Callable[[Any], Rule] | None = None
+    #: The heights that a result gives, one by one, as they are.
+    heights: Callable[[Any], Sequence[Quantity]] | None = None
     #: The sizes that a drawn rule marks, and which rule that is.
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
     #: The odds on the one size of an answer, where it is not settled; else None.

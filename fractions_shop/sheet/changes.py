@@ -178,11 +178,13 @@ def _by(old: Value | None, new: Value | None) -> Quantity | None:
 
 
 def same_part(old: Part | None, new: Part | None) -> bool:
-    """Whether two parts are the same in count, material, sizes and note."""
+    """Whether two parts are the same in count, material, section, sizes and note, its figures among them."""
     if old is None or new is None:
         return old is new
-    if (old.count, old.material, old.note) != (new.count, new.material, new.note):
+    same = "count", "material", "note", "section", "bought"
+    if any(getattr(old, name) != getattr(new, name) for name in same):
         return False
-    if len(old.sizes) != len(new.sizes):
+    if len(old.sizes) != len(new.sizes) or len(old.figures) != len(new.figures):
         return False
-    return all(map(alike, old.sizes, new.sizes))
+    named = zip(old.figures, new.figures, strict=True)
+    return all(map(alike, old.sizes, new.sizes)) and all(alike(a.value, b.value) for a, b in named)

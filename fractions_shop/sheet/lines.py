@@ -240,7 +240,9 @@ def _part_line(number: int, row: str) -> Line:
     for node in nodes:
         for word, name in names_in(node).items():
             uses.setdefault(word, name)
-    looks = any(map(_looks_at_names, nodes))
+    for name in part.figures:
+        uses.setdefault(name.word, name)
+    looks = part.otherwise is not None or any(map(_looks_at_names, nodes))
     return Line(number, row, "part", _comment(row), part=part, uses=uses, looks_at_names=looks)
 
 

@@ -1,15 +1,18 @@
 """Part lines: what is to be made, how many, of what, and to which sizes.
 
-`part NAME: HOW MANY [of MATERIAL][, SIZE by SIZE by SIZE][; NOTE]`
+`part NAME: HOW MANY [of MATERIAL][, SIZE by SIZE by SIZE][; NOTE]`, where the sizes may begin with
+the shape of a section: `round 1/4 in by 7/8 in`, `hex`, `square`, `tube 1/2 in by bore 3/8 in by 6 in`.
+In the note, `[NAME]` stands for the size of that name.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import ShownExpression
+from fractions_shop.language.nodes import Name, ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
@@ -17,6 +20,7 @@ from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
 
 ADVICE = "write it like this: part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge"
 #: More pieces of one part than this must be a slip.
@@ -31,17 +35,49 @@ _NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
 _NAME = re.compile(r"\s*parts?\b([^:;,#]*)", re.IGNORECASE)
 _OF = re.compile(r"\sof(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
+#: What each shape of section is told by, in the order in which a line gives it.
+SECTIONS = {
+    "round": ("diameter", "length"),
+    "hex": ("across flats", "length"),
+    "square": ("side", "length"),
+    "tube": ("outside", "bore", "length"),
+}
+#: A shape's word with a size behind it; `round by 2 in` is a size that is called round, `round(x)` a function.
+_SECTION = re.compile(rf"\s*({'|'.join(SECTIONS)})\s+(?!by\b|[-+*/^)=]\s|$)", re.IGNORECASE)
+_BORE = re.compile(r"\s(?:by\s+)?bore(?=\s)", re.IGNORECASE)
+#: A name in square brackets in a note.
+_FIGURE = re.compile(r"\[\s*([^\W\d]\w*)\s*\]")
 
 
 @dataclass(frozen=True, slots=True)
 class PartForm:
-    """A part line as read: `count` and `sizes` are still to be worked out."""
+    """A part line as read: `count` and `sizes` are still to be worked out.
+
+    `otherwise` is the count and material where the first of two `of` parts them: it is meant when what
+    stands between them is no name (`12 of offcuts of oak`).
+    """
 
     name: str
     count: ShownExpression
     material: str
     sizes: tuple[ShownExpression, ...]
     note: str
+    section: str = ""
+    figures: tuple[Name, ...] = ()
+    otherwise: tuple[ShownExpression, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NoteFigure:
+    """What `[NAME]` in a note stands for: its size, and whether that may not be the one meant.
+
+    Places have no one size: `value` is None, and the note leads to their `line`.
+    """
+
+    name: str
+    line: int
+    value: Value | None
+    doubtful: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +85,9 @@ class Part:
     """A part to make: `count` pieces of `material`, to `sizes` (lengths, with limits where given).
 
     `note` is what the line says behind its semicolon, `notes` what is said of how it was read.
+    `section` is flat stock's empty word, or round, hex, square or tube; `bought` has for each
+    size the name by which it is bought (`16 SWG`), or nothing, and is empty where nothing has one. `figures` are what the names in
+    the note stand for; `sees` the lines, named, where marks and places that it draws on are set out.
     """
 
     name: str
@@ -57,6 +96,21 @@ class Part:
     sizes: tuple[Quantity | Limits, ...]
     note: str
     notes: tuple[Note, ...] = field(default=(), compare=False)
+    section: str = ""
+    bought: tuple[str, ...] = ()
+    figures: tuple[NoteFigure, ...] = ()
+    sees: tuple[tuple[str, int], ...] = field(default=(), compare=False)
+
+    @property
+    def size_names(self) -> tuple[str, ...]:
+        """What each size is of its section, one for one; empty words for flat stock."""
+        names = SECTIONS.get(self.section, ())
+        return tuple(names[n] if n < len(names) else "" for n in range(len(self.sizes)))
+
+    def note_in_words(self, write: Callable[[NoteFigure], str]) -> str:
+        """The note with what each name in square brackets stands for, as `write` has it."""
+        known = {figure.name: figure for figure in self.figures}
+        return _FIGURE.sub(lambda match: write(known[match[1]]) if match[1] in known else match[0], self.note)
 
 
 def begins_a_part(meant: str) -> bool:
@@ -93,13 +147,33 @@ def read_part(text: str) -> PartForm:
     note = "" if semicolon < 0 else text[semicolon + 1 :].strip()
     comma = _outside(meant, re.compile(","), colon + 1, end)
     head_end = end if comma is None else comma.start()
-    count, material = _count_and_material(text, meant, colon + 1, head_end)
-    sizes = () if comma is None else _sizes(text, meant, comma.end(), end)
-    return PartForm(name, count, material, sizes, note)
+    counted = _counts_and_materials(text, meant, colon + 1, head_end)
+    (count, material), otherwise = counted[0], counted[1] if len(counted) > 1 else None
+    section, sizes = ("", ()) if comma is None else _sizes(text, meant, comma.end(), end)
+    figures = () if semicolon < 0 else _figures(meant, semicolon + 1)
+    return PartForm(name, count, material, sizes, note, section, figures, otherwise)
 
 
-def _count_and_material(text: str, meant: str, start: int, end: int) -> tuple[ShownExpression, str]:
-    of = _outside(meant, _OF, start, end)
+def _figures(meant: str, start: int) -> tuple[Name, ...]:
+    """The names in square brackets of a note, with their places in the line."""
+    return tuple(Name(*match.span(1), match[1]) for match in _FIGURE.finditer(meant, start))
+
+
+def _counts_and_materials(text: str, meant: str, start: int, end: int) -> list[tuple[ShownExpression, str]]:
+    """The count and the material, parted by the last `of` outside brackets that could have a count before it.
+
+    With the second way, where the first `of` parts them too.
+    """
+    every = list(_every_outside(meant, _OF, start, end))
+    ways = [of for of in reversed(every) if _could_count(meant[start : of.start()])] or every[:1]
+    if len(ways) > 1:
+        ways = [ways[0], ways[-1]]
+    return [_count_and_material(text, meant, start, of, end) for of in ways or (None,)]
+
+
+def _count_and_material(
+    text: str, meant: str, start: int, of: re.Match[str] | None, end: int
+) -> tuple[ShownExpression, str]:
     count_end = end if of is None else of.start()
     if not meant[start:count_end].strip():
         raise InputError(
@@ -119,37 +193,56 @@ def _count_and_material(text: str, meant: str, start: int, end: int) -> tuple[Sh
     return _expression(text, meant, start, count_end, "how many"), material
 
 
-def _sizes(text: str, meant: str, start: int, end: int) -> tuple[ShownExpression, ...]:
+def _could_count(words: str) -> bool:
+    try:
+        return isinstance(statement(words), ShownExpression)
+    except InputError:
+        return False
+
+
+def _sizes(text: str, meant: str, start: int, end: int) -> tuple[str, tuple[ShownExpression, ...]]:
+    shape = _SECTION.match(meant, start, end)
+    section = "" if shape is None else shape[1].lower()
+    if shape is not None:
+        start = shape.end()
+    most = len(SECTIONS[section]) if section else MOST_SIZES
     sizes: list[ShownExpression] = []
     while True:
         by = _outside(meant, _BY, start, end)
+        if section == "tube" and not sizes:
+            by = _outside(meant, _BORE, start, end)
+            if by is None:
+                raise InputError(
+                    "a tube is told by its outside and its bore", text, start, end,
+                    "write it like this: part sleeve: 2 of brass, tube 1/2 in by bore 3/8 in by 6 in",
+                )  # fmt: skip
         stop = end if by is None else by.start()
         sizes.append(_expression(text, meant, start, stop, "a size"))
         if by is None:
             break
         start = by.end()
-    if len(sizes) > MOST_SIZES:
-        place = sizes[MOST_SIZES].start
+    if len(sizes) > most:
+        told_by = f": {' and '.join(SECTIONS[section])}" if section else ""
         raise InputError(
-            f"a part has at most {MOST_SIZES} sizes",
-            text,
-            place,
-            end,
+            f"a {section or 'part'} has at most {most} sizes{told_by}", text, sizes[most].start, end,
             "put the rest into the note behind a ;",
-        )
-    return tuple(sizes)
+        )  # fmt: skip
+    return section, tuple(sizes)
 
 
 def _outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> re.Match[str] | None:
     """The first `sign` that stands outside every bracket."""
+    return next(_every_outside(meant, sign, start, end), None)
+
+
+def _every_outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> Iterator[re.Match[str]]:
     depth, done = 0, start
     for match in sign.finditer(meant, start, end):
         between = meant[done : match.start()]
         depth += between.count("(") - between.count(")")
         done = match.start()
         if depth <= 0:
-            return match
-    return None
+            yield match
 
 
 def _expression(text: str, meant: str, start: int, end: int, what: str) -> ShownExpression:

@@ -6,16 +6,17 @@ from dataclasses import InitVar, dataclass, field, replace
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Naming, Request, ShownExpression
-from fractions_shop.language.notes import Note, on_the_reading
+from fractions_shop.language.nodes import Naming, Request
+from fractions_shop.language.notes import Note
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.kept import Key, Keys, Outcome, Outcomes
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
-from fractions_shop.sheet.part_lines import Part, checked_count, checked_size
+from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.read_together import ReadNames
 from fractions_shop.sheet.session import Session, places_of
+from fractions_shop.sheet.worked_parts import work_out_part
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -132,6 +133,7 @@ class Working:
         self._keys = Keys(self.lines, self.plan, frozenset(names), self.kept)
         self._read = ReadNames(self.lines, self.plan.groups)
         self._advised = 0
+        self._setting = {line.sets: line for line in reversed(self.lines) if line.sets}
         self._some_names = names[:_NAMES_FOR_ADVICE]
         self._rule_waits = self._set_rules()
         for n in self.plan.order:
@@ -296,7 +298,13 @@ class Working:
                 )  # fmt: skip
             self.session.known[name] = value
         if line.part is not None:
-            return Worked(line, self.session.rule, part=self._part(line), units=self.session.units)
+            sources = {name: self.lines[source] for name, source in self.plan.draws[n].items()}
+            return Worked(
+                line,
+                self.session.rule,
+                part=work_out_part(line, self.session, sources, self._setting),
+                units=self.session.units,
+            )
         assert line.node is not None
         answer = self.session.work_out(line.node, line.text)
         if not instead:
@@ -307,25 +315,6 @@ class Working:
                 if roots:
                     kept[n] = roots
         return Worked(line, self.session.rule, answer=answer, units=self.session.units)
-
-    def _part(self, line: Line) -> Part:
-        form = line.part
-        assert form is not None
-
-        def worked_out(node: ShownExpression) -> Answer:
-            try:
-                return self.session.work_out(node, line.text)
-            except InputError as error:
-                raise error.at(line.text, 0, line.number) from None
-
-        counted, *sized = (worked_out(node) for node in (form.count, *form.sizes))
-        count = checked_count(counted.value, form, line.text)
-        sizes = tuple(
-            checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)
-        )
-        # That how many has no unit need not be said.
-        notes = [*on_the_reading(counted.notes), *(note for each in sized for note in each.notes)]
-        return Part(form.name, count, form.material, sizes, form.note, tuple(dict.fromkeys(notes)))
 
     def _advised_fault(self, n: int, error: InputError) -> InputError:
         """The same fault, found again with the sheet's other names at hand for advice."""

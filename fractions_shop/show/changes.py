@@ -12,7 +12,7 @@ from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.answer_changes import answer_lines, value_cell
-from fractions_shop.show.size_table import part_size, part_sizes
+from fractions_shop.show.part_table import part_note, part_size, part_sizes
 from fractions_shop.size.limits import Limits
 
 #: A longer name of a sheet would push the columns that it heads apart.
@@ -68,7 +68,9 @@ def _part_rows(change: PartChange) -> list[tuple[Cell | str, ...]]:
         for word, was, now in (
             ("how many", str(old.count), str(new.count)),
             ("material", old.material or "none", new.material or "none"),
-            ("note", old.note or "none", new.note or "none"),
+            ("section", old.section or "flat", new.section or "flat"),
+            ("bought", _bought(old), _bought(new)),
+            ("note", part_note(old) or "none", part_note(new) or "none"),
         )
         if was != now
     ]
@@ -82,8 +84,12 @@ def _part_rows(change: PartChange) -> list[tuple[Cell | str, ...]]:
     return [(change.name if n == 0 else "", *row) for n, row in enumerate(rows)]
 
 
+def _bought(part: Part) -> str:
+    return ", ".join(filter(None, part.bought)) or "by size"
+
+
 def _part(part: Part | None) -> str:
     if part is None:
         return "is not there"
-    said = [str(part.count), part.material, part_sizes(part), part.note]
+    said = [str(part.count), part.material, part_sizes(part), part_note(part)]
     return ", ".join(word for word in said if word)

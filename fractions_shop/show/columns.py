@@ -7,6 +7,7 @@ import io
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
+from fractions_shop.errors import ShopError
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.doubt_marks import echoes, said_of
@@ -25,7 +26,9 @@ from fractions_shop.size.value import Value
 #: nominal is outside them, and `fraction` is empty where no division lies within them.
 #: `standing` says how far to trust the figures of tables that went into a size; empty where none did.
 #: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
-#: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which` 1 of 3.
+#: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which`
+#: 1 of 2, round, diameter. A crown has one for each height, a check one for what its first side is over its second,
+#: and `which` says whether it holds.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
@@ -38,12 +41,22 @@ _PLACES = 9
 _NO_SIZE = [""] * 15
 
 
-def csv_text(sheet: WorkedSheet) -> str:
-    """One row a named size, then the named places, then the parts, a row a size, under HEADER; lines end as RFC 4180 has it."""
+#: What the rows of a sheet can be of, in the order of the file; what each is said to be by `kind`.
+WHAT = {"sizes": "size", "places": "place", "parts": "part", "heights": "height", "checks": "check"}
+
+
+def csv_text(sheet: WorkedSheet, what: str = "all") -> str:
+    """A row each named size, coordinate of named places, size of a part, height of a crown and check, under HEADER.
+
+    `what` is one of WHAT, for these alone, or all. ShopError for another word. Lines end as RFC 4180 has it.
+    """
+    if what not in ("all", *WHAT):
+        raise ShopError(f"{what!r} is nothing that a sheet has rows of: all, {', '.join(WHAT)}")
+    kinds = tuple(WHAT.values()) if what == "all" else (WHAT[what],)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     with told_in(sheet.units):
-        writer.writerows(map(_ordered(sheet.units), _rows(sheet)))
+        writer.writerows(map(_ordered(sheet.units), _rows(sheet, kinds)))
     return out.getvalue()
 
 
@@ -57,11 +70,11 @@ def _ordered(units: UnitsShown) -> Callable[[list[str]], list[str]]:
     return lambda row: [row[n] for n in places]
 
 
-def _rows(sheet: WorkedSheet) -> Iterator[list[str]]:
+def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
     """The header, then the rows."""
     yield list(HEADER)
     remarks = said_of(sheet.worked, sheet.doubts)
-    for kind in ("size", "place", "part"):
+    for kind in kinds:
         for item in sheet.worked:
             line = item.line
             remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
@@ -74,6 +87,13 @@ def _rows(sheet: WorkedSheet) -> Iterator[list[str]]:
             elif kind == "place" and line.sets:
                 for cells, which in _places(item):
                     yield [line.sets, *cells, *about, which, "", ""]
+            elif kind == "height" and item.answer is not None and item.answer.room.heights is not None:
+                heights = item.answer.room.heights(item.answer.result)
+                for n, height in enumerate(heights, 1):
+                    yield ["", *_size(height, item.taken_on), *about, f"{n} of {len(heights)}", "", ""]
+            elif kind == "check" and line.is_check:
+                cells = _NO_SIZE if item.check is None else _size(item.check.difference, item.rule)
+                yield ["", *cells, *about, "" if item.undone else item.state, "", ""]
             elif kind == "size" and line.sets and (item.lacks_size or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
                 yield [line.sets, *cells, *about, "", "", ""]
@@ -82,8 +102,17 @@ def _rows(sheet: WorkedSheet) -> Iterator[list[str]]:
 def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:
     """The columns of each of a part's sizes, and which it is; a part without sizes has one empty row."""
     sizes = item.part.sizes if item.part is not None else ()
-    rows = [(_size(size, item.rule), f"{n} of {len(sizes)}") for n, size in enumerate(sizes, 1)]
+    rows = [
+        (_size(size, item.rule), ", ".join(filter(None, (f"{n} of {len(sizes)}", *_called(item, n - 1)))))
+        for n, size in enumerate(sizes, 1)
+    ]
     return rows or [(_NO_SIZE, "")]
+
+
+def _called(item: Worked, n: int) -> tuple[str, ...]:
+    """What a part's size is of its section, and the name by which it is bought: `round`, `diameter`, `M6`."""
+    part = item.part
+    return () if part is None else (part.section, part.size_names[n], part.bought[n] if part.bought else "")
 
 
 def _places(item: Worked) -> list[tuple[list[str], str]]:

@@ -21,7 +21,7 @@ from fractions_shop.sheet.front import paragraphs
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
-from fractions_shop.show import doubt_marks, place_table, size_table
+from fractions_shop.show import doubt_marks, part_table, place_table, size_table
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
@@ -105,7 +105,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     by_kind = _by_kind(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
-        Listing("Parts to make", size_table.parts(worked, doubts), brief=size_table.parts_in_brief(worked, doubts),
+        Listing("Parts to make", part_table.parts(worked, doubts), brief=part_table.parts_in_brief(worked, doubts),
                 **_beneath(by_kind["part"], doubts)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
@@ -195,7 +195,7 @@ def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
     if item.waits:
         return [f"waits for {size_table.waiting(item)}"]
     if item.part is not None:
-        return [size_table.part_line(item.part), *(f"note: {note.text}" for note in item.part.notes)]
+        return [part_table.part_line(item.part), *(f"note: {note.text}" for note in item.part.notes)]
     assert item.answer is not None
     lines = item.answer.lines()
     if item.state == "fails":

@@ -46,11 +46,11 @@ class Sheet(WorkedSheet):
 
         return markdown(self._document())
 
-    def to_csv(self) -> str:
-        """The named sizes and the parts, one row a size."""
+    def to_csv(self, what: str = "all") -> str:
+        """The named sizes, places, parts, heights and checks, one row a size; `what` names one of these alone."""
         from fractions_shop.show.columns import csv_text
 
-        return csv_text(self)
+        return csv_text(self, what)
 
     def to_data(self) -> dict[str, Any]:
         """The sheet as an object for JSON."""

@@ -51,7 +51,12 @@ class FeedData(TypedDict):
 
 
 class PartData(TypedDict):
-    """A part to make; `note` is what its line says behind its semicolon, `notes` how its sizes were read."""
+    """A part to make; `note` is what its line says behind its semicolon, `notes` how its sizes were read.
+
+    `section` is empty for flat stock, else round, hex, square or tube, and `size_names` says what each size
+    is of it; `bought` has the name by which a size is bought, or nothing; `figures` what the names in square
+    brackets of the note stand for; `sees` the lines where the places that it draws on are set out.
+    """
 
     part: str
     how_many: int
@@ -60,6 +65,27 @@ class PartData(TypedDict):
     note: str
     notes: list[str]
     doubts: list[str]
+    section: str
+    size_names: list[str]
+    bought: list[str]
+    figures: list[FigureData]
+    sees: list[SeesData]
+
+
+class FigureData(TypedDict):
+    """What a name in a note stands for; the value is null for places, which are set out in `line`."""
+
+    name: str
+    line: int
+    value: Value | None
+    doubtful: bool
+
+
+class SeesData(TypedDict):
+    """A name that a part draws on, and the line where it is set out."""
+
+    name: str
+    line: int
 
 
 class UndonePartData(TypedDict):
@@ -240,6 +266,11 @@ def part(part: Part) -> PartData:
         "sizes": encode(part.sizes), "note": part.note,
         "notes": [note.text for note in part.notes],
         "doubts": [note.text for note in doubts_of(part.notes)],
+        "section": part.section, "size_names": list(part.size_names), "bought": list(part.bought),
+        "figures": [
+            {"name": f.name, "line": f.line, "value": encode(f.value), "doubtful": f.doubtful} for f in part.figures
+        ],
+        "sees": [{"name": name, "line": line} for name, line in part.sees],
     }  # fmt: skip
 
 

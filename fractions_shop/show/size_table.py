@@ -3,28 +3,23 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell, short_cell
-from fractions_shop.figures.table import Cell, Piece, Table, each_cell, in_prose, without_empty, words
+from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty, words
 from fractions_shop.figures.wording import both_cell, signed_cell
 from fractions_shop.requests.check import check_said
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
-from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
-    READABLE_DENOMINATOR,
     decimal,
-    feet_lead,
-    inch_text,
-    mixed,
     mm_leads,
     units_shown,
 )
@@ -189,94 +184,6 @@ def checks_in_brief(checks: Table) -> Table:
     """The table of checks with what they say and by how much they are off in one column."""
     rows = tuple((result, line, f"{said}: {by}") for said, result, by, line in each_cell(checks))
     return Table(rows, ("result", "line", "check"))
-
-
-def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
-    """The parts list; the names of parts whose sizes rest on a doubtful one are marked."""
-    rows = tuple(_part_rows(worked, doubts))
-    return without_empty(Table(rows, ("part", "how many", "material", "size", "note")))
-
-
-def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
-    """The parts list with sizes and note in one column, for a narrow screen."""
-    rows = tuple(
-        (name, many, material, _with_note(sizes, note))
-        for name, many, material, sizes, note in _part_rows(worked, doubts)
-    )
-    return without_empty(Table(rows, ("part", "how many", "material", "size; note")))
-
-
-def _part_rows(worked: Iterable[Worked], doubts: Doubts) -> Iterator[tuple[str, str, str, Cell, str]]:
-    for item in worked:
-        part = item.part
-        if part is not None:
-            name = marked(part.name, item.line.number, doubts)
-            yield name, str(part.count), part.material, part_cell(part), part.note
-        elif item.line.kind == "part":
-            name, material, note = _undone_part(item)
-            yield name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note
-
-
-def _undone_part(item: Worked) -> tuple[str, str, str]:
-    """The name, material and note of a part that was not worked out, as far as they could be read."""
-    form = item.line.part
-    return item.line.part_name, form.material if form else "", form.note if form else ""
-
-
-def _with_note(sizes: Cell, note: str) -> Cell:
-    if not note or not sizes.pieces:
-        return sizes if sizes.pieces else words(note)
-    beside = (" (", *sizes.beside, ")") if sizes.beside else ()
-    return Cell(sizes.kind, (*sizes.pieces, *beside, f"; {note}"))
-
-
-def part_sizes(part: Part) -> str:
-    """A part's sizes as text."""
-    return in_prose(part_cell(part))
-
-
-def part_cell(part: Part) -> Cell:
-    """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`."""
-    if any(isinstance(size, Limits) for size in part.sizes):
-        return words(" x ".join(in_prose(part_size(size)) for size in part.sizes))
-    lengths = [size for size in part.sizes if isinstance(size, Quantity)]
-    inches: list[Piece] = []
-    metric: list[Piece] = []
-    for size in lengths:
-        inches += [*([" x "] if inches else []), in_inches(size, 4)]
-        metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
-    metric += [" mm"] if metric else []
-    return Cell("size", *map(tuple, (metric, inches) if mm_leads() else (inches, metric)))
-
-
-def part_size(size: Quantity | Limits) -> Cell:
-    """A size in both units; limits as fractions where both of them are ones that a rule has."""
-    if isinstance(size, Quantity):
-        return both_cell(size, 4)
-    inches, metric = limit_figures(size)
-    ends = size.lower, size.upper
-    if all(_on_a_rule(end) for end in ends):
-        inches = " to ".join(mixed(end.inch) for end in ends)
-    inches, mark = f"{inches} in", mark_of(size.standing)
-    if all(map(feet_lead, ends)) and all(map(_on_a_rule, ends)):
-        inches = " to ".join(map(inch_text, ends))
-    metric = f"{metric} mm"
-    if mm_leads():
-        return Cell("size", (metric,), (f"{inches}{mark}",))
-    return Cell("size", (inches,), (f"{metric}{mark}",))
-
-
-def _on_a_rule(size: Quantity) -> bool:
-    """Whether a length is a fraction as rules are divided: 1/2, 3/64, but not 119/2000."""
-    parts = size.inch.denominator
-    return parts <= READABLE_DENOMINATOR and parts & (parts - 1) == 0
-
-
-def part_line(part: Part) -> str:
-    """A part in one sentence, for the working."""
-    sized = f", {part_sizes(part)}" if part.sizes else ""
-    note = f"; {part.note}" if part.note else ""
-    return f"{part.count} of {part.name}{f', {part.material}' if part.material else ''}{sized}{note}"
 
 
 def faults(worked: Iterable[Worked]) -> Table:

@@ -28,7 +28,8 @@ _MORE = f"""\
 A sheet is a text file of statements, one a line, with titles (## Runner), notes
 (# fitted dry), checks, and part lines:
   part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge
-Names may be used above the line that sets them.
+  part pivot: 2 * latches of brass, round 1/4 in by 7/8 in; riveted to [rivet_high]
+(round, hex, square or tube; [NAME] stands for the size of that name). Names may be used above the line that sets them.
 
 written down as:
 {_LISTED}
@@ -38,7 +39,7 @@ examples:
   fractions-shop sheet trays.shop --out trays.html
   fractions-shop sheet trays.shop --to pdf --paper letter --out trays.pdf
   fractions-shop sheet trays.shop --landscape --out trays.pdf
-  fractions-shop sheet - --to csv < trays.shop
+  fractions-shop sheet - --to csv --what parts < trays.shop
 
 exit status: 0; 1 when a check fails or a line is at fault; 2 for wrong use.
 """
@@ -60,6 +61,10 @@ def parser() -> ArgumentParser:
     made.add_argument(
         "--landscape", action="store_true", help="the paper lies on its side, so that strips are longer"
     )
+    made.add_argument(
+        "--what", choices=("all", "sizes", "places", "parts", "heights", "checks"), default="all",
+        help="which rows a CSV has (all)",
+    )  # fmt: skip
     return made
 
 
@@ -78,6 +83,7 @@ def run(arguments: list[str]) -> int:
             form,
             f"{options.paper} landscape" if options.landscape else options.paper,
             marked=options.out is not None,
+            what=options.what,
         )
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
@@ -109,9 +115,11 @@ def opened(file: str, out: str | None = None) -> Sheet:
         raise Stop(str(error), MISUSED) from None
 
 
-def written(sheet: Sheet, form: str, paper: str = "A4", marked: bool = False) -> str | bytes:
+def written(
+    sheet: Sheet, form: str, paper: str = "A4", marked: bool = False, what: str = "all"
+) -> str | bytes:
     """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so."""
-    return FORMS[form].write(sheet, paper, marked)
+    return sheet.to_csv(what) if form == "csv" else FORMS[form].write(sheet, paper, marked)
 
 
 def _form_of(out: str | None) -> str:

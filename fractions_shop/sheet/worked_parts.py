@@ -1,0 +1,100 @@
+"""A part line worked out: its count and sizes, what its note names, and where what it draws on is set out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from fractions_shop.errors import InputError
+from fractions_shop.figures.wording import both
+from fractions_shop.language.nodes import Name, Named, Naming, Node, ShownExpression, nodes_in
+from fractions_shop.language.notes import on_the_reading
+from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.part_lines import NoteFigure, Part, PartForm, checked_count, checked_size
+from fractions_shop.sheet.session import Session
+from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.quantity import Quantity
+
+#: Names that lead to names: a chain longer than this is not followed to the name of what is bought.
+_LONGEST_CHAIN = 20
+
+
+def work_out_part(
+    line: Line, session: Session, sources: Mapping[str, Line], setting: Mapping[str, Line]
+) -> Part:
+    """The part of a line, with the names of `session`.
+
+    `sources` has the line that each name of the part comes from, `setting` the line that sets each name of the sheet.
+
+    InputError, placed in the line, for what cannot be worked out.
+    """
+    form = line.part
+    assert form is not None
+
+    def worked_out(node: ShownExpression) -> Answer:
+        try:
+            return session.work_out(node, line.text)
+        except InputError as error:
+            raise error.at(line.text, 0, line.number) from None
+
+    if form.otherwise is not None and not _known(form.count, session):
+        form = replace(form, count=form.otherwise[0], material=form.otherwise[1], otherwise=None)
+    counted, *sized = (worked_out(node) for node in (form.count, *form.sizes))
+    count = checked_count(counted.value, form, line.text)
+    sizes = tuple(
+        checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)
+    )
+    _refuse_thick_bore(form, sizes, line.text)
+    bought = tuple(_bought(node.expression, setting) for node in form.sizes)
+    # That how many has no unit need not be said.
+    notes = [*on_the_reading(counted.notes), *(note for each in sized for note in each.notes)]
+    return Part(
+        form.name, count, form.material, sizes, form.note, tuple(dict.fromkeys(notes)), form.section,
+        bought if any(bought) else (),
+        tuple(_figure(name, session, sources, line.text) for name in form.figures),
+        tuple((name, source.number) for name, source in sources.items() if name in session.placed),
+    )  # fmt: skip
+
+
+def _known(count: ShownExpression, session: Session) -> bool:
+    """Whether every name in a count is one that has a size."""
+    return all(node.word in session.known for node in nodes_in(count) if isinstance(node, Name))
+
+
+def _refuse_thick_bore(form: PartForm, sizes: tuple[Quantity | Limits, ...], text: str) -> None:
+    if form.section != "tube" or len(sizes) < 2:
+        return
+    outside, bore = limits_of(sizes[0]).lower, limits_of(sizes[1]).upper
+    if bore >= outside:
+        node = form.sizes[1]
+        raise InputError(
+            f"the bore, {both(bore)}, leaves no wall in an outside of {both(outside)}", text, node.start, node.end,
+            "the outside stands first, then the bore",
+        )  # fmt: skip
+
+
+def _bought(node: Node, setting: Mapping[str, Line]) -> str:
+    """The name by which a size is bought: a gauge, drill or thread written as such, itself or under names."""
+    for _ in range(_LONGEST_CHAIN):
+        if isinstance(node, Named):
+            return " ".join(node.text.split())
+        line = setting.get(node.word) if isinstance(node, Name) else None
+        if line is None or not isinstance(line.node, Naming):
+            return ""
+        answer = line.node.answer
+        if not isinstance(answer, ShownExpression) or answer.target is not None:
+            return ""
+        node = answer.expression
+    return ""
+
+
+def _figure(name: Name, session: Session, sources: Mapping[str, Line], text: str) -> NoteFigure:
+    """What a name in a note stands for; InputError where nothing is called so."""
+    value = session.known.get(name.word)
+    if name.word not in sources or (value is None and name.word not in session.placed):
+        raise InputError(
+            f"nothing here is called {name.word}", text, name.start, name.end,
+            "square brackets in a note stand for the size of a name: round ones stay as they are written",
+        )  # fmt: skip
+    return NoteFigure(name.word, sources[name.word].number, value, name.word in session.doubtful)

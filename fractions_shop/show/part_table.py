@@ -1,0 +1,146 @@
+"""The parts list of a sheet, and each part in one sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from fractions_shop.figures.figure import in_inches, in_mm
+from fractions_shop.figures.size_words import short_cell
+from fractions_shop.figures.table import Cell, Piece, Table, in_prose, without_empty, words
+from fractions_shop.figures.wording import both_cell
+from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
+from fractions_shop.sheet.part_lines import NoteFigure, Part
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.show.doubt_marks import marked
+from fractions_shop.show.size_table import UNDONE, limit_figures, why_undone
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import READABLE_DENOMINATOR, feet_lead, inch_text, mixed, mm_leads, mm_text
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import mark_of
+
+#: The column of the lines where what a part draws on is set out and drawn.
+SEES = "see line"
+
+
+def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """The parts list; the names of parts whose sizes rest on a doubtful one are marked."""
+    rows = tuple(_part_rows(worked, doubts))
+    return without_empty(Table(rows, ("part", "how many", "material", "size", "note", SEES)))
+
+
+def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """The parts list with sizes and note in one column, for a narrow screen."""
+    rows = tuple(
+        (name, many, material, _with_note(sizes, note), sees)
+        for name, many, material, sizes, note, sees in _part_rows(worked, doubts)
+    )
+    return without_empty(Table(rows, ("part", "how many", "material", "size; note", SEES)))
+
+
+def _part_rows(worked: Iterable[Worked], doubts: Doubts) -> Iterator[tuple[str, str, str, Cell, str, str]]:
+    for item in worked:
+        part = item.part
+        if part is not None:
+            name = marked(part.name, item.line.number, doubts)
+            sees = ", ".join(str(number) for number in dict.fromkeys(line for _, line in part.sees))
+            yield name, str(part.count), part.material, part_cell(part), part_note(part), sees
+        elif item.line.kind == "part":
+            name, material, note = _undone_part(item)
+            yield name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note, ""
+
+
+def _undone_part(item: Worked) -> tuple[str, str, str]:
+    """The name, material and note of a part that was not worked out, as far as they could be read."""
+    form = item.line.part
+    return item.line.part_name, form.material if form else "", form.note if form else ""
+
+
+def _with_note(sizes: Cell, note: str) -> Cell:
+    if not note or not sizes.pieces:
+        return sizes if sizes.pieces else words(note)
+    beside = (" (", *sizes.beside, ")") if sizes.beside else ()
+    return Cell(sizes.kind, (*sizes.pieces, *beside, f"; {note}"))
+
+
+def part_sizes(part: Part) -> str:
+    """A part's sizes as text."""
+    return in_prose(part_cell(part))
+
+
+def part_cell(part: Part) -> Cell:
+    """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`, the shape of its section first."""
+    shape = f"{part.section} " if part.section else ""
+    if any(part.bought) or part.section == "tube" or any(isinstance(size, Limits) for size in part.sizes):
+        return words(f"{shape}{' x '.join(_sizes_in_words(part))}")
+    lengths = [size for size in part.sizes if isinstance(size, Quantity)]
+    inches: list[Piece] = []
+    metric: list[Piece] = []
+    for size in lengths:
+        inches += [*([" x "] if inches else []), in_inches(size, 4)]
+        metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
+    metric += [" mm"] if metric else []
+    first, second = (metric, inches) if mm_leads() else (inches, metric)
+    return Cell("size", (*([shape] if shape else []), *first), tuple(second))
+
+
+def _sizes_in_words(part: Part) -> Iterator[str]:
+    """Each size in both units, with the name by which it is bought and a bore's own word."""
+    for size, bought, name in zip(
+        part.sizes, part.bought or [""] * len(part.sizes), part.size_names, strict=True
+    ):
+        cell = part_size(size)
+        written = in_prose(cell)
+        if bought:
+            both_units = ", ".join(
+                in_prose(Cell(cell.kind, pieces)) for pieces in (cell.pieces, cell.beside) if pieces
+            )
+            written = f"{bought} ({both_units})"
+        yield f"bore {written}" if name == "bore" else written
+
+
+def part_note(part: Part) -> str:
+    """A part's note with the size of each name that stands in it in square brackets."""
+    return part.note_in_words(_figure)
+
+
+def _figure(figure: NoteFigure) -> str:
+    if figure.value is None:
+        return f"{figure.name} (line {figure.line})"
+    value = figure.value
+    if isinstance(value, Quantity | Limits) and value.power == 1:
+        written = in_prose(part_size(value))
+    else:
+        written = in_prose(short_cell(value))
+    return f"{written} ({figure.name}, doubtful)" if figure.doubtful else written
+
+
+def part_size(size: Quantity | Limits) -> Cell:
+    """A size in both units; with limits the nominal and what it lies within, as fractions where a rule has them."""
+    if isinstance(size, Quantity):
+        return both_cell(size, 4)
+    inches, metric = limit_figures(size)
+    ends = size.lower, size.upper
+    if all(_on_a_rule(end) for end in ends):
+        inches = " to ".join(mixed(end.inch) for end in ends)
+    inches, mark = f"{inches} in", mark_of(size.standing)
+    if all(map(feet_lead, ends)) and all(map(_on_a_rule, ends)):
+        inches = " to ".join(map(inch_text, ends))
+    nominal = size.nominal.unmarked
+    inches = f"{inch_text(nominal, 4)}, within {inches}"
+    metric = f"{mm_text(nominal, 3)}, within {metric} mm"
+    if mm_leads():
+        return Cell("size", (metric,), (f"{inches}{mark}",))
+    return Cell("size", (inches,), (f"{metric}{mark}",))
+
+
+def _on_a_rule(size: Quantity) -> bool:
+    """Whether a length is a fraction as rules are divided: 1/2, 3/64, but not 119/2000."""
+    parts = size.inch.denominator
+    return parts <= READABLE_DENOMINATOR and parts & (parts - 1) == 0
+
+
+def part_line(part: Part) -> str:
+    """A part in one sentence, for the working."""
+    sized = f", {part_sizes(part)}" if part.sizes else ""
+    note = f"; {part_note(part)}" if part.note else ""
+    return f"{part.count} of {part.name}{f', {part.material}' if part.material else ''}{sized}{note}"
