@@ -159,7 +159,7 @@ def test_a_likely_reading_is_not_marked():
 
 
 def test_limits_of_a_part_are_fractions_where_both_are_on_a_rule():
-    text = Sheet.from_text("part a: 1, 6 9/16 in ± 1/32 in by 1/16 in ± 1 thou by 1/2 in").to_text(200)
+    text = Sheet.from_text("part a: 1, 6 9/16 in ± 1/32 in by 1/16 in ± 1 thou by 1/2 in").to_text(300)
     assert (
         "6 9/16 in, within 6 17/32 to 6 19/32 in (about 166.688 mm, within 165.8938 to 167.4812 mm) x 1/16 in, "
         "within 0.0615 to 0.0635 in (about 1.588 mm, within 1.5621 to 1.6129 mm) "
