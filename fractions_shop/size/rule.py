@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import ceil, floor, gcd
 from typing import Literal
 
@@ -74,7 +74,9 @@ class Rule:
 
     def carries(self, size: Quantity) -> bool:
         """Whether `size` is a whole number of divisions, so that a mark stands there."""
-        return (as_length(size).mm / self.division.mm).denominator == 1
+        size_mm, division = as_length(size).mm, self.division.mm
+        # Their quotient is whole; asked of every answer, so without making a Fraction of it.
+        return not size_mm.numerator * division.denominator % (size_mm.denominator * division.numerator)
 
     @cached_property
     def multiples(self) -> tuple[int, ...]:
@@ -130,15 +132,20 @@ def nths(n: int) -> str:
 def _named(name: str) -> tuple[str, Quantity, bool]:
     if not isinstance(name, str):
         raise ArgumentError("a rule is named by text such as '64ths' or 'half mm'")
-    word = " ".join(name.lower().split())
+    known = _rule_of(" ".join(name.lower().split()))
+    if known is None:
+        raise UnknownRule(name)
+    return known
+
+
+@lru_cache(maxsize=256)
+def _rule_of(word: str) -> tuple[str, Quantity, bool] | None:
     if word in _METRIC_WORDS:
         word = _METRIC_WORDS[word]
         return word, Quantity(METRIC_RULES[word][0]), True
     match = _NTHS.fullmatch(word)
     n = int(match[1]) if match else _WORDS.get(word, 0)
-    if n < 1:
-        raise UnknownRule(name)
-    return nths(n), Quantity(INCH / n), False
+    return (nths(n), Quantity(INCH / n), False) if n else None
 
 
 #: The names of the rules in a maker's drawer, in the order in which they are reached for.
