@@ -66,7 +66,7 @@ def named_grammar() -> str:
 
 def tables_module() -> str:
     """The text that the module of tables should hold."""
-    return as_module(worked_out(TOP / "grammar"), checksum(TOP / "grammar"))
+    return as_module(worked_out(str(TOP / "grammar")), checksum(str(TOP / "grammar")))
 
 
 if __name__ == "__main__":

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import os.path
 import zlib
 from functools import cache
-from pathlib import Path
 
 from fractions_shop.language.lalr import Tables
 
@@ -28,16 +28,17 @@ def tables() -> Tables:
     )  # fmt: skip
 
 
-def checksum(folder: Path) -> int:
+def checksum(folder: str) -> int:
     """A number that changes with any of the grammar's files."""
     crc = 0
     for name in FILES:
-        crc = zlib.crc32((folder / name).read_bytes(), crc)
+        with open(os.path.join(folder, name), "rb") as file:
+            crc = zlib.crc32(file.read(), crc)
     return crc
 
 
-def grammar_folder() -> Path:
+def grammar_folder() -> str:
     """In an installed package the grammar lies inside it; in a checkout it lies beside it."""
-    package = Path(__file__).parents[1]
-    inside = package / "grammar"
-    return inside if inside.is_dir() else package.parent / "grammar"
+    package = os.path.dirname(os.path.dirname(__file__))
+    inside = os.path.join(package, "grammar")
+    return inside if os.path.isdir(inside) else os.path.join(os.path.dirname(package), "grammar")

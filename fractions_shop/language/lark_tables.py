@@ -6,9 +6,9 @@ It runs when the grammar's files have changed since `parse_tables` was written (
 
 from __future__ import annotations
 
+import os.path
 import re
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any
 
 from lark import Lark
@@ -29,15 +29,15 @@ _WORDS_PRIORITY = 2
 _WIDTH = 400
 
 
-def lark_parser(folder: Path, transformer: Any = None) -> Lark:
+def lark_parser(folder: str, transformer: Any = None) -> Lark:
     """The grammar in a folder as lark reads it."""
     return Lark.open(
-        str(folder / "shop.lark"), parser="lalr", lexer="contextual", maybe_placeholders=True,
+        os.path.join(folder, "shop.lark"), parser="lalr", lexer="contextual", maybe_placeholders=True,
         transformer=transformer,
     )  # fmt: skip
 
 
-def worked_out(folder: Path) -> Tables:
+def worked_out(folder: str) -> Tables:
     """The tables of the grammar in a folder, to be run with a builder that has a method for each rule."""
     lark = lark_parser(folder)
     table = lark.parser.parser._parse_table

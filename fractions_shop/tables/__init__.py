@@ -8,9 +8,9 @@ standing goes wherever the size goes.
 
 from __future__ import annotations
 
+import os.path
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
@@ -18,7 +18,7 @@ from fractions_shop.size.standing import STANDINGS, worse
 
 __all__ = ["STANDINGS", "born", "names", "rows"]
 
-HERE = Path(__file__).parent
+HERE = os.path.dirname(__file__)
 
 
 @cache
@@ -33,7 +33,7 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
     import csv  # only here, so that the words and patterns beside the tables load at once
 
     try:
-        with (HERE / f"{name}.csv").open(newline="", encoding="utf-8") as file:
+        with open(os.path.join(HERE, f"{name}.csv"), newline="", encoding="utf-8") as file:
             return tuple(csv.DictReader(file))
     except OSError:
         raise ShopError(f"there is no table {name!r}; there are {', '.join(names())}") from None
@@ -41,7 +41,7 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 
 def names() -> tuple[str, ...]:
     """The names of all tables."""
-    return tuple(sorted(path.stem for path in HERE.glob("*.csv")))
+    return tuple(sorted(name.removesuffix(".csv") for name in os.listdir(HERE) if name.endswith(".csv")))
 
 
 def born(row: dict[str, str], number: Fraction, unit: str, standing: str = "") -> Quantity:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
@@ -26,7 +27,7 @@ def by_form(text: str) -> Thread | None:
     >>> made.name, float(made.pitch.mm * 30), made.minor.standing
     ('0.3 in x 30 tpi Whitworth form', 25.4, 'rule')
     """
-    match = BY_FORM.fullmatch(" ".join(as_meant(text).split()))
+    match = re.fullmatch(BY_FORM, " ".join(as_meant(text).split()))
     if match is None:
         return None
     word = next(word for word in FORM_WORDS if word.lower() == match["form"].lower())

@@ -91,10 +91,9 @@ _PER = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _GIVEN = (
     rf"(?i:{_SIZE}[ ]*(?:mm|in|\")[ ]*[x×][ ]*{_PER}[ ]*(?:mm|tpi)[ ]+(?:{'|'.join(FORM_WORDS)})[ ]+form\b)"
 )
-BY_FORM = re.compile(
-    rf"(?P<size>{_SIZE})[ ]*(?P<unit>mm|in|\")[ ]*[x×][ ]*(?P<pitch>{_PER})[ ]*(?P<per>mm|tpi)"
-    rf"[ ]+(?P<form>{'|'.join(FORM_WORDS)})[ ]+form",
-    re.IGNORECASE,
+BY_FORM = (
+    rf"(?i)(?P<size>{_SIZE})[ ]*(?P<unit>mm|in|\")[ ]*[x×][ ]*(?P<pitch>{_PER})[ ]*(?P<per>mm|tpi)"
+    rf"[ ]+(?P<form>{'|'.join(FORM_WORDS)})[ ]+form"
 )
 
 #: A thread's designation, for a grammar: not anchored, no capturing group. Letters are
@@ -129,7 +128,6 @@ THREAD_LEAD = (
     rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number|{_BEGINNINGS}))"
     rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
 )
-_SPOT = re.compile(THREAD_PATTERN)
 
 
 def looks_like_thread(text: str) -> bool:
@@ -138,7 +136,7 @@ def looks_like_thread(text: str) -> bool:
     >>> looks_like_thread("1/4-20"), looks_like_thread("1/4 - 20"), looks_like_thread("m3")
     (True, False, False)
     """
-    return len(text) <= MAX_LENGTH and _SPOT.fullmatch(as_meant(text).strip()) is not None
+    return len(text) <= MAX_LENGTH and re.fullmatch(THREAD_PATTERN, as_meant(text).strip()) is not None
 
 
 # Taking one apart.
