@@ -12,7 +12,7 @@ import score_written
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop import InputError, Limits, Quantity, Session, find_sizes, read, written
+from fractions_shop import InputError, Limits, Quantity, Session, ShopError, find_sizes, read, snap, written
 from fractions_shop.language.written import Range, ThreadSaid
 from fractions_shop.language.written.words import NEVER_LEFT, ROLES
 from fractions_shop.layout.bulk import plain_pair
@@ -293,6 +293,8 @@ def test_a_mixed_number_that_has_lost_its_blank_is_never_read_without_a_doubt(wh
         assert f"{whole} {top}/{bottom}" in error.value.message
         assert read_plain(f"{whole}{top}/{bottom}{unit}") is None
         assert plain_pair(f"{whole}{top}/{bottom}{unit}") is None
+        with pytest.raises(ShopError, match=f"{whole} {top}/{bottom}|not a plain size"):
+            snap(f"{whole}{top}/{bottom}{unit}")
 
 
 @given(st.integers(1, 63), st.sampled_from([16, 32, 64]))

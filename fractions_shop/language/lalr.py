@@ -107,6 +107,18 @@ class Parser:
             self._take(token, states, values)
             place, last = token.end_pos, token.type
 
+    def beginning(self, text: str) -> list[Token]:
+        """The tokens of a line that is one, or the beginning of one; what `follow` raises for any other."""
+        states, values = [self.tables.start], list[Any]()
+        place, absent, tokens = 0, dict[str, bool](), list[Token]()
+        while True:
+            token = self._token(text, place, states, values, absent)
+            if token.type == "$END":
+                return tokens
+            self._take(token, states, values)
+            tokens.append(token)
+            place = token.end_pos
+
     def _take(self, token: Token, states: list[int], values: list[Any]) -> bool:
         """Take a token in, finishing the rules that it ends; whether the line is done with it."""
         table, kind = self.tables.states, token.type

@@ -177,12 +177,12 @@ def _read(session: Session, text: str, digits: int) -> LineReading:
     try:
         statement = session.read(line)
     except InputError as error:
-        return _fault(error, text, session.known)
+        return _fault(error, text, session)
     if statement is None:
         return LineReading("blank", "")
     if isinstance(statement, Naming) and statement.name.lower() in WORDS:
         start = line.index(statement.name)
-        return _fault(own_word_fault(statement.name, line, start), text, session.known)
+        return _fault(own_word_fault(statement.name, line, start), text, session)
     return _worked_out(session, statement, line, digits)
 
 
@@ -193,16 +193,20 @@ def _worked_out(session: Session, statement: Statement, line: str, digits: int) 
     except InputError as error:
         odd = None if session.lookups else _odd_word(statement, error)
         if odd is None:
-            return _fault(error, line, session.known)._replace(statement=statement)
-        words = f"{odd} is not one of our units; Enter looks it up"
+            return _fault(error, line, session)._replace(statement=statement)
+        from fractions_shop.prompt.unfinished import standing
+
+        begun = _begun(error, line, session.known)
+        words = standing(error, line, session, begun) if begun else ""
+        words = words or f"{odd} is not one of our units; Enter looks it up"
         return LineReading("open", words, statement, None, error, look_up=True)
     except Exception as error:  # an error of our own must not end the session
         message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
-        return _fault(InputError(message, line, 0, len(line)), line, session.known)
+        return _fault(InputError(message, line, 0, len(line)), line, session)
     return LineReading(answer.kind, words, statement, answer)
 
 
-def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> LineReading:
+def _fault(error: InputError, text: str, session: Session) -> LineReading:
     """A fault, or `open` where what is typed next may mend it: at the very end of the line."""
     word = text.strip().lower()
     if word in _ALIKE:
@@ -212,15 +216,12 @@ def _fault(error: InputError, text: str, names: Mapping[str, Value]) -> LineRead
         # Nothing in the line is a size: whoever typed it may not know what can be asked.
         advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
         error = error.with_advice(advice)
-    begun = () if error.ended else _begun(error, text, names)
-    if begun:
-        return LineReading("open", f"the start of {_some(begun)}", error=error)
-    if error.ended:
-        return LineReading("open", f"{error.expected or 'more'} is to follow", error=error)
-    code = text.rstrip()
-    piece = code[error.start :]
-    if error.end >= len(code) and piece[:1].isalnum() and (piece[-1].isalnum() or piece[-1] in "./_"):
-        return LineReading("open", error.sentence, error=error)
+    from fractions_shop.prompt.unfinished import standing  # only a line that cannot be read needs it
+
+    begun = () if error.ended else _begun(error, text, session.known)
+    words = standing(error, text, session, begun)
+    if words:
+        return LineReading("open", words, error=error)
     return LineReading("fault", error.sentence, error=error)
 
 
@@ -238,13 +239,6 @@ def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[st
 def _begins(word: str, typed: str) -> bool:
     """Whether a word begins as typed; a thread has several ways to begin, all of them offered."""
     return word.lower().startswith(typed.lower()) or not typed.isidentifier()
-
-
-def _some(words: tuple[str, ...]) -> str:
-    """The first few of several words."""
-    if len(words) > 4:
-        return f"{', '.join(words[:3])} or {len(words) - 3} more"
-    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _odd_word(node: Any, error: InputError) -> str | None:

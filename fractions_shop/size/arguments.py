@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import wraps
 from typing import Any, ParamSpec, TypeVar
@@ -9,7 +10,7 @@ from typing import Any, ParamSpec, TypeVar
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import read_plain
+from fractions_shop.size.notation import as_meant, lost_blank, mixed, read_plain
 from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_whole, exact
 
 P = ParamSpec("P")
@@ -49,6 +50,10 @@ def as_quantity(value: Any) -> Quantity:
     if isinstance(value, str):
         size = read_plain(value)
         if size is None:
+            if (meant := _without_its_blank(value)) is not None:
+                raise ShopError(
+                    f"{value!r} may be {meant} whose blank was lost: write the whole number and the fraction apart"
+                )
             raise ShopError(f"{value!r} is not a plain size such as '2 1/32 in' or '51.5 mm'")
         return size
     if isinstance(value, Limits):
@@ -60,6 +65,15 @@ def as_quantity(value: Any) -> Quantity:
     if not isinstance(value, OPERANDS):
         raise ArgumentError(f"expected a size such as '2 1/32 in', not {type(value).__name__}")
     return Quantity(exact(value), 0)
+
+
+def _without_its_blank(text: str) -> str | None:
+    """The mixed number that an improper fraction in a text may be, if there is one such."""
+    for number in re.findall(r"(?<![0-9./])[0-9]+/[0-9]+", as_meant(text)):
+        other = lost_blank(number)
+        if other is not None:
+            return mixed(other)
+    return None
 
 
 def as_length(value: Any) -> Quantity:

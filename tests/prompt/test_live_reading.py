@@ -104,7 +104,7 @@ def test_half_a_line_shows_no_word_of_fault() -> None:
         ("foo * 2 in + hyp", "fault"),
         ("thread 1/4-", "open"),
         ("No 6-3", "open"),
-        ("51,5", "open"),
+        ("51,5", "fault"),
         ("51,5 mm", "fault"),
         ("2 % 3", "fault"),
         ("2 in + 5'%", "fault"),

@@ -1,0 +1,115 @@
+"""Nobody is scolded while typing: a line is at fault only when nothing typed behind it can make it right."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+from emulator import Terminal
+
+from fractions_shop.errors import InputError
+from fractions_shop.prompt.model import PromptModel, _read
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from readme_blocks import INDENT, blocks
+
+#: Blocks of the manual whose statements are asked of one session.
+BLOCKS = [block for block in blocks() if block.kind == "shop"]
+
+
+def reading(model: PromptModel, text: str):
+    """How a line reads, worked out here and now, without the thread that serves the screen."""
+    return _read(model.session.copy(lookups=False), text, 6)
+
+
+@pytest.mark.parametrize("block", BLOCKS, ids=[f"line-{block.line}" for block in BLOCKS])
+def test_no_beginning_of_a_right_line_of_the_manual_is_called_a_fault(block) -> None:
+    model = PromptModel()
+    for line in block.text.splitlines():
+        if line.startswith(INDENT) or not line.strip():
+            continue
+        try:
+            model.session.copy(lookups=True).answer(line)
+        except InputError as error:
+            last = min(error.start, len(line))
+        else:
+            last = len(line)
+        kinds = {line[:end]: reading(model, line[:end]) for end in range(1, last)}
+        assert [text for text, read in kinds.items() if read.kind == "fault"] == []
+        open_ones = [read.words for read in kinds.values() if read.kind == "open" and not read.look_up]
+        assert [words for words in open_ones if not ("to follow" in words or "the start of" in words)] == []
+        if last == len(line):
+            model.enter(line)
+
+
+#: In the manner of the lines that a bench would type, none of them in the manual.
+OTHERS = (
+    "rack = 3' 4 1/2\" - 2-1/32\"", "rack / 7 as 32nds", "hypot(rack, 2 1/8 in) + 3 thou", "0.250 in +0.001/-0 in",
+    "recover 10.3 mm, 51.6 mm within 0.1 mm in inch work", "share 2 5/8 in among 4 and 2 on 32nds", "12°30'",
+    "snap 10.3 mm to half mm up", "mark 14 5/8 in into 23 on 32nds from 1/2 in", "thread M3 x 0.5", "gauge 18 SWG",
+    "drill 2.36 mm", "fit 1 in RC5", "pack 9/64 in from 1/16 in, 1/64 in each once", "2 1/32 in ± 1/64 in",
+    "check 2 in = 51 mm within 1 mm", "3/4 of 2 in", "1/4-20 UNC", "No 6-32",
+    "US No 8 wood screw", "letter F drill", "26 threads per inch", "25 m/m", "3/16ths of an inch", "two and a half inches",
+    '1.000" +.001" -.002"', "identify 0.108 in, 48 tpi", "substitute 6 BA from metric", "units inch without feet",
+    "bar reads 10.3 mm by caliper worn 0.1 mm", "2 in² / 3 1/2 in", "(2 in + 3 mm) * (4 - 1)", "major(6 BA) - 2 thou",
+)  # fmt: skip
+
+
+def test_nor_is_any_beginning_of_other_right_lines() -> None:
+    model = PromptModel()
+    for line in OTHERS:
+        wrong = [line[:end] for end in range(1, len(line)) if reading(model, line[:end]).kind == "fault"]
+        assert wrong == []
+        model.enter(line)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "foo * 2", "foo * 2 in", "2 in + foo", "51,5", "2 % 3", "2 in 3 in", "divide foo into 5", "2 in / 0 in", "3 1 in",
+        "3 5/4 in", "check 2 in = 3 = 4", "2 in)", "thread foo", "hypot(2 in, 3) + 1 in", "snap 2 in to 3 in",
+    ],
+)  # fmt: skip
+def test_what_nothing_can_mend_is_a_fault_at_once(text: str) -> None:
+    assert reading(PromptModel(), text).kind == "fault"
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("3 1", "the rest of a fraction is to follow"),
+        ("d", "the start of divide or drill"),
+        (
+            "2 in + 3",
+            "2 in = 50.8 mm exactly; a unit, the rest of a fraction or the rest of a number is to follow",
+        ),
+        ("divide 2 in i", "the start of into"),
+        ("divide 2 in into 5 bet", "the start of between"),
+        ("rule 3", "the start of 32nds"),
+        ("three-ei", "the start of eighths"),
+        ("2 1/32 in / 5 +", "13/32 in = 0.40625 in = 10.31875 mm exactly; a size is to follow"),
+    ],
+)
+def test_what_is_told_is_the_reading_so_far_and_what_may_follow(text: str, words: str) -> None:
+    assert reading(PromptModel(), text).words == words
+
+
+def test_every_word_told_as_the_start_of_something_begins_as_typed() -> None:
+    model = PromptModel()
+    model.enter("width = 3 in")
+    for text in ("w", "wi", "di", "s", "snap wi", "snap 10.3 mm w", "units in", "th", "c", "re"):
+        words = reading(model, text).words
+        for word in words.removeprefix("the start of ").split(" or ")[0].split(", "):
+            assert word.lower().startswith(text.split()[-1])
+
+
+def test_key_by_key_on_the_screen() -> None:
+    """Behaviour 5, for every key of a line with a mixed number, a request's word and an option."""
+    with Terminal() as terminal:
+        line = "divide 3 1/4 in into 5 up"
+        for end in range(1, len(line) + 1):
+            terminal.press(line[end - 1])
+            terminal.see_last(line[:end].rstrip())
+            terminal.see(lambda: terminal.beneath().startswith(("  so far: ", "  reads ", "  does this: ")))
+            assert "fault" not in "\n".join(terminal.glass.lines())
