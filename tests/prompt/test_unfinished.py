@@ -79,7 +79,7 @@ def test_what_nothing_can_mend_is_a_fault_at_once(text: str) -> None:
     ("text", "words"),
     [
         ("3 1", "the rest of a fraction is to follow"),
-        ("d", "the start of divide or drill"),
+        ("divi", "the start of divide"),
         (
             "2 in + 3",
             "2 in = 50.8 mm exactly; a unit, the rest of a fraction or the rest of a number is to follow",
