@@ -229,7 +229,8 @@ def _rank(word: str, typed: str, asked: bool) -> int | None:
         return None
     if typed in word:
         return 1
-    return 2 if asked and _scattered(typed, word) else None
+    # Nearly any letters are scattered through a phrase.
+    return 2 if asked and " " not in word and _scattered(typed, word) else None
 
 
 def _scattered(letters: Iterable[str], word: str) -> bool:

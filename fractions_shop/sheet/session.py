@@ -113,7 +113,10 @@ class Session:
         try:
             return self._worked(statement, text)
         except InputError:
-            said = worded(text) if _is_named(statement, self.known, self.named_elsewhere) else None
+            piece = text
+            if not isinstance(statement, Naming):  # a part's size is a piece of its line
+                piece = " " * statement.start + text[statement.start : statement.end]
+            said = worded(piece) if _is_named(statement, self.known, self.named_elsewhere) else None
             if said is None:
                 raise
         return self._worked(said, text)
