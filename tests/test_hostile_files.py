@@ -5,9 +5,9 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import signal
 import subprocess
-import re
 import sys
 
 import pytest
