@@ -128,3 +128,68 @@ def test_the_caution_and_the_refusals() -> None:
 
 def test_the_old_thread_may_be_given_as_one() -> None:
     assert substitute(thread("6 BA"), "metric") == substitute("6 BA", "metric")
+
+
+# Tapers, the series' own neighbours, and drills of another system
+
+
+@pytest.mark.parametrize(
+    ("old", "series", "new", "told"),
+    [
+        ("G 1/2", None, "1/2 NPT", "a taper thread in a parallel one: it wedges and will not seal"),
+        ("G 1/2", None, "R 1/2", "a taper thread in a parallel one: it wedges and will not seal"),
+        ("1/2 NPT", "G", "G 1/2", "a parallel thread in a taper one: it wedges and will not seal"),
+        ("1/2 NPT", "R", "R 1/2", "two tapers of different angle or pitch: it wedges and will not seal"),
+    ],
+)
+def test_a_taper_where_none_belongs_wedges_and_will_not_seal(
+    old: str, series: str | None, new: str, told: str
+) -> None:
+    (mine,) = [each for each in substitute(old, series) if each.thread.name == new]
+    assert (mine.as_it_is.fit, mine.as_it_is.binds_after) == ("wedges", None)
+    assert mine.as_it_is.happens == (told,)
+
+
+def test_no_parallel_pair_is_said_to_wedge() -> None:
+    for name in ("6 BA", "1/4 BSW", "M6"):
+        assert not [each for each in substitute(name) if each.as_it_is.fit == "wedges"]
+
+
+@pytest.mark.parametrize(
+    ("name", "sizes"),
+    [
+        ("2 BA", ["1 BA", "0 BA"]),
+        ("0 BA", []),
+        ("1/4 BSW", ["5/16 BSW", "3/8 BSW"]),
+        ("G 1/2", ["G 5/8", "G 3/4"]),
+    ],
+)
+def test_the_next_sizes_of_its_own_series_count(name: str, sizes: list[str]) -> None:
+    found = substitute(name)
+    assert [each.thread.name for each in found.own_series] == sizes
+    assert all(each.retap.verdict in ("clean", "partial") for each in found.own_series)
+    assert substitute(name, "metric").own_series == ()
+
+
+def test_a_drill_of_another_system_is_taken_where_its_own_leaves_too_little() -> None:
+    """9/16-24 UNEF: (14.2875 - 13.3) / (1.299038 x 1.05833) is 72 %, and 17/32 in leaves 58 %."""
+    screw = thread("9/16-24 UNEF")
+    usual, inch = screw.tapping(), screw.tapping(drills="inch")
+    assert usual.drill is not None
+    assert inch.drill is not None
+    assert (usual.drill.name, inch.drill.name) == ("13.3 mm", "17/32 in")
+    assert (round(usual.engagement or 0), round(inch.engagement or 0)) == (72, 58)
+    assert usual.nearer is None
+    assert inch.nearer is not None
+    assert inch.nearer.drill.name == "13.3 mm"
+
+
+def test_a_metric_drill_is_told_beside_where_it_is_nearer() -> None:
+    """No 8-32 UNC: No 29 leaves 69 % and 3.4 mm 74 % of 3H/4."""
+    tap = thread("No 8-32 UNC").tapping()
+    assert tap.nearer is not None
+    assert (tap.drill and tap.drill.name, tap.nearer.drill.name) == ("No 29", "3.4 mm")
+    told = substitute("No 6-32 UNC", "UNC").for_retapping
+    assert any("or the" in each.retap.happens and "mm drill" in each.retap.happens for each in told)
+    assert thread("1/4-20 UNC").tapping().nearer is None
+    assert thread("M6").tapping().nearer is None  # printed: no percentage decided

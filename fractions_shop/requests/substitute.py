@@ -37,6 +37,10 @@ def _lines(result: Substitutes) -> Lines:
         lines.append(f"  as it is: {candidate.as_it_is.fit}; {'; '.join(candidate.as_it_is.happens)}")
         lines.append(f"  re-tapped: {candidate.retap.verdict}; {candidate.retap.happens}")
         lines.append(f"  bushed: {candidate.bush.happens}")
+    for candidate in result.own_series:
+        lines.append(
+            f"{named(candidate.thread)}, of its own series: {candidate.retap.verdict}; {candidate.retap.happens}"
+        )
     best = ", ".join(named(each.thread) for each in result.for_retapping[:4])
     if best:
         lines.append(f"best for re-tapping the old hole: {best}")

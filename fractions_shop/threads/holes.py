@@ -35,6 +35,9 @@ SYSTEMS = {
     "any": tuple(DRILL_SERIES),
 }
 _USUAL = Tapping()
+#: In percent of thread: a drill of another system is told beside where it is so much nearer to what was
+#: asked, and taken where the thread's own system misses by more than the second (common practice, no source).
+_PLAINLY_NEARER, _TOO_FAR = 3, 15
 
 
 @dataclass(frozen=True)
@@ -73,6 +76,16 @@ class TappingDrill:
     source: str = ""
     beside: str = ""
 
+    @property
+    def nearer(self) -> TapChoice | None:
+        """The drill of another series that leaves plainly nearer to the thread asked for, if there is one."""
+        if self.asked is None or self.engagement is None or not self.others:
+            return None
+        asked = self.asked
+        best = min(self.others, key=lambda choice: abs(choice.engagement - asked))
+        gain = abs(self.engagement - asked) - abs(best.engagement - asked)
+        return best if gain >= _PLAINLY_NEARER else None
+
 
 # Tapping
 
@@ -86,12 +99,14 @@ def tapping(
     engagement: Exact | Quantity | None = None,
     basis: str | None = None,
     habit: Tapping = _USUAL,
+    alone: bool = True,
 ) -> TappingDrill:
     """The drill for the thread `name`: as printed, or nearest to `engagement` percent of thread.
 
     A percentage or a basis asked for is computed, whatever the lists print. Among the
     `drills` of SYSTEMS; a drill below the minor diameter is left out because the tap would
-    have nowhere to go. ShopError for a basis the form does not have, or an engagement
+    have nowhere to go. Unless they `alone` are wanted, another system's is taken where theirs
+    all leave far too much or too little thread. ShopError for a basis the form does not have, or an engagement
     outside 1 to 100.
     """
     if drills not in SYSTEMS:
@@ -101,6 +116,8 @@ def tapping(
     near = _nearest_in_each(sought.ideal, floor)
     choices = tuple(TapChoice(d, engagement_of(major, pitch, d.size, chosen)) for d in near)
     drill = _best(choices, drills, sought.ideal)
+    if not alone:
+        drill = _of_any_system(drill, choices, sought)
     if sought.asked is None and drill is not None and drill.size != sought.ideal:
         drill = None  # a hole that is printed, or is a rule's, is given as it is
     hole = drill.size.resting_on(sought.ideal.standing) if drill else sought.ideal
@@ -119,6 +136,15 @@ def tapping(
         sought.source,
         _beside(name),
     )
+
+
+def _of_any_system(drill: Drill | None, choices: tuple[TapChoice, ...], sought: _Sought) -> Drill | None:
+    """The drill, or that of another system where it leaves far from the percentage sought."""
+    own = next((choice for choice in choices if choice.drill == drill), None)
+    asked = sought.asked
+    if own is None or asked is None or abs(own.engagement - asked) <= _TOO_FAR:
+        return drill
+    return min(choices, key=lambda choice: abs(choice.engagement - asked)).drill
 
 
 class _Sought(NamedTuple):

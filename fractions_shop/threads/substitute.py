@@ -28,6 +28,7 @@ from fractions_shop.threads.wires import flank
 #: Play on the effective diameter of an ordinary screw in an ordinary nut, in pitches
 #: (BS 93 bolts 0.10p low and nuts 0.12p high at most; about half of that is met with).
 _USUAL_PLAY = Fraction(1, 10)
+_NEXT_SIZES = 2
 _SOUND_ENOUGH = 50  # percent of the new thread in metal that the old one did not reach
 
 
@@ -35,7 +36,8 @@ _SOUND_ENOUGH = 50  # percent of the new thread in metal that the old one did no
 class AsItIs:
     """The new screw in the old hole, nothing altered.
 
-    `fit` is `tight` (it will not start), `stiff` (its effective diameter is over the old
+    `fit` is `wedges` (a taper thread in a parallel one, or the other way about, or two tapers that are
+    not alike: it jams and will not seal), `tight` (it will not start), `stiff` (its effective diameter is over the old
     one by less than the usual play, so that it may start), `near`, `loose`, `binds` (it
     would enter, but the pitch is too far off for one turn) or `falls through`. `grip` is the
     percentage of the old thread's depth that the new one still overlaps.
@@ -95,7 +97,11 @@ class StandIn:
 
 @dataclass(frozen=True)
 class Substitutes(Sequence[StandIn]):
-    """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first."""
+    """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first.
+
+    `own_series` are the next sizes up of the old thread's own series, whose taps and screws are of
+    one kind with it.
+    """
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("caution",)
@@ -103,6 +109,7 @@ class Substitutes(Sequence[StandIn]):
     old: Thread
     candidates: tuple[StandIn, ...]
     for_retapping: tuple[StandIn, ...]
+    own_series: tuple[StandIn, ...] = ()
 
     @overload
     def __getitem__(self, index: int) -> StandIn: ...
@@ -144,7 +151,13 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
     if series is None:
         ranked = sorted(_two_of_each(ranked, keys), key=lambda thread: _distance(old, thread))
     nearest = tuple(_stand_in(old, thread) for thread in ranked[: max(1, count)])
-    return Substitutes(old, nearest, _for_retapping(old, pool))
+    return Substitutes(old, nearest, _for_retapping(old, pool), () if series else _own_series(old))
+
+
+def _own_series(old: Thread) -> tuple[StandIn, ...]:
+    """The next sizes up of its own series, two at most."""
+    larger = [thread for thread in of_series(old.series) if thread.major > old.major and not thread.taper]
+    return tuple(_stand_in(old, thread) for thread in larger[:_NEXT_SIZES])
 
 
 def _keys(old: Thread, series: str | None) -> tuple[str, ...]:
@@ -192,6 +205,9 @@ def _as_it_is(old: Thread, new: Thread) -> AsItIs:
     overlap = (new.major.mm - old.minor.mm) / (old.major.mm - old.minor.mm) * 100
     grip = max(Fraction(0), min(Fraction(100), overlap))
     fit = _fit(gap, usual, grip)
+    wedges = _wedges(old, new)
+    if wedges and fit not in ("tight", "falls through"):
+        return AsItIs("wedges", grip, None, (wedges,))
     turns = None if fit == "falls through" else _turns(old, new, gap + usual)
     if fit in ("stiff", "near", "loose") and turns == 0:
         fit = "binds"
@@ -201,6 +217,16 @@ def _as_it_is(old: Thread, new: Thread) -> AsItIs:
         if new.angle != old.angle:
             happens.append(_about_angle(old, new))
     return AsItIs(fit, grip, turns, tuple(happens))
+
+
+def _wedges(old: Thread, new: Thread) -> str:
+    """Why a taper thread jams where the other is not its own mate; empty where neither tapers, or both alike."""
+    if old.taper and new.taper:
+        alike = old.angle == new.angle and old.pitch == new.pitch
+        return "" if alike else "two tapers of different angle or pitch: it wedges and will not seal"
+    if new.taper:
+        return "a taper thread in a parallel one: it wedges and will not seal"
+    return "a parallel thread in a taper one: it wedges and will not seal" if old.taper else ""
 
 
 def _fit(gap: Quantity, usual: Quantity, grip: Fraction) -> str:
@@ -289,7 +315,13 @@ def _opened(drill: TappingDrill) -> str:
     trust = in_brackets(drill.size.standing)
     if drill.drill is None:
         return f"bore the old hole to {mm_text(drill.size, 2)}{trust}"
-    return f"open the old hole with the {drill.drill.name} drill{trust}"
+    beside = drill.nearer
+    also = (
+        f", or the {beside.drill.name} drill, which leaves {decimal(beside.engagement, 0)[0]} %,"
+        if beside
+        else ""
+    )
+    return f"open the old hole with the {drill.drill.name} drill{trust}{also}"
 
 
 # Bushing

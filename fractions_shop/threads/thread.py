@@ -183,16 +183,19 @@ class Thread:
         With neither given it is the drill that the trade's lists print, where one was read
         (`rule` says which), else by the rules of `holes`. `basis` is `full`/`basic` (the form's own depth), and for 60 degree threads
         `3H/4` (their default, as on drill charts) or `forming`. `drills` looks among
-        `metric`, `inch` or `any` drills; by default the thread's own system. Taper pipe
+        `metric`, `inch` or `any` drills; by default the thread's own system, unless it has none
+        that leaves a fair share of thread. Taper pipe
         threads have the printed drill only; NoAnswer where none was read.
         """
         if self.taper:
             if engagement is not None or basis is not None:
                 raise NoAnswer("a taper thread has no single engagement: ask for its tapping drill alone")
             return holes.taper_tapping(self.tap_drill, self.name, self.source)
-        among = drills or self.system
-        habit = self.record.tapping
-        return holes.tapping(self.name, self.major, self.pitch, self.form, among, engagement, basis, habit)
+        among, habit = drills or self.system, self.record.tapping
+        alone = drills is not None or engagement is not None or basis is not None
+        return holes.tapping(
+            self.name, self.major, self.pitch, self.form, among, engagement, basis, habit, alone
+        )
 
     def engagement(self, hole: Quantity | str, basis: str | None = None) -> Fraction:
         """The percentage of thread that a plain hole of size `hole` leaves, on a `basis`.
