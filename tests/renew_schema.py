@@ -191,16 +191,16 @@ def _kind(maker: Maker, kind: str) -> Schema:
     if result is Any:
         raise TypeError(f"the lines of {kind} do not say of what result they are made")
     kinds = get_args(result) if get_origin(result) in (UnionType, Union) else (result,)
-    found = [_merged(maker, kind, one) for one in kinds]
-    told: Schema = found[0] if len(found) == 1 else {"anyOf": found}
+    schemas = [_merged(maker, kind, result) for result in kinds]
+    schema: Schema = schemas[0] if len(schemas) == 1 else {"anyOf": schemas}
     if room.answer is not None:
         value = get_args(maker.hints(room.answer)["return"])[1]
-        told = (
-            {"properties": {"value": maker.of(value)}, **told}
-            if "properties" not in told
-            else told | {"properties": {"value": maker.of(value)} | told["properties"]}
+        schema = (
+            {"properties": {"value": maker.of(value)}, **schema}
+            if "properties" not in schema
+            else schema | {"properties": {"value": maker.of(value)} | schema["properties"]}
         )
-    return told
+    return schema
 
 
 def _merged(maker: Maker, kind: str, result: Any) -> Schema:
@@ -214,9 +214,9 @@ def _merged(maker: Maker, kind: str, result: Any) -> Schema:
             "not": {"required": ["series"]},
             "additionalProperties": {"if": {"type": "object", "required": ["series"]}, "then": series},
         }
-    found = maker.object(made, get_args(result))
-    fields = {data.name_beside(COMMON, kind, name): schema for name, schema in found["properties"].items()}
-    return found | {"required": [*fields], "properties": fields}
+    whole = maker.object(made, get_args(result))
+    fields = {data.name_beside(COMMON, kind, name): schema for name, schema in whole["properties"].items()}
+    return whole | {"required": [*fields], "properties": fields}
 
 
 def sheet_schema() -> Schema:

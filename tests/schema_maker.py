@@ -41,14 +41,14 @@ Schema = dict[str, Any]
 
 def named_types() -> dict[str, Any]:
     """Every class of the package by its name, for hints whose module imports it only to be checked."""
-    found: dict[str, Any] = {}
+    classes: dict[str, Any] = {}
     for module in pkgutil.walk_packages(fractions_shop.__path__, "fractions_shop."):
         if not module.name.startswith(
             ("fractions_shop.prompt", "fractions_shop.command", "fractions_shop.__")
         ):
             loaded = importlib.import_module(module.name)
-            found |= {n: v for n, v in vars(loaded).items() if isinstance(v, type) or get_origin(v)}
-    return found
+            classes |= {n: v for n, v in vars(loaded).items() if isinstance(v, type) or get_origin(v)}
+    return classes
 
 
 class Maker:
@@ -100,7 +100,7 @@ class Maker:
         if not isinstance(made, type):
             raise TypeError(f"no schema is known for {hint!r}")
         if issubclass(made, Enum):
-            return {"enum": [one.name.lower() for one in made]}
+            return {"enum": [member.name.lower() for member in made]}
         if issubclass(made, Mapping) and not is_typeddict(made):
             return self._mapping(made, inner)
         if dataclasses.is_dataclass(made) or is_typeddict(made):
@@ -153,16 +153,16 @@ class Maker:
         if hasattr(made, "as_data"):
             return self.object(self.hints(made.as_data)["return"])
         known = dict(zip(getattr(made, "__parameters__", ()), inner, strict=False))
-        told = self.parts(made)
-        found: Schema = {"description": first_words(made.__doc__)} if made.__doc__ else {}
-        needed = [name for name in told if name not in self.left_open(made)]
-        found |= {"type": "object", "required": needed, "properties": {}}
-        for name, hint in told.items():
+        parts = self.parts(made)
+        whole: Schema = {"description": first_words(made.__doc__)} if made.__doc__ else {}
+        needed = [name for name in parts if name not in self.left_open(made)]
+        whole |= {"type": "object", "required": needed, "properties": {}}
+        for name, hint in parts.items():
             schema = self.of(with_types(hint, known))
             words = first_words(getattr(getattr(made, name, None), "__doc__", None) or "")
             own = isinstance(getattr_static(made, name, None), (property, cached_property))
-            found["properties"][name] = {"description": words, **schema} if own and words else schema
-        return found | ({"additionalProperties": False} if self.closed else {})
+            whole["properties"][name] = {"description": words, **schema} if own and words else schema
+        return whole | ({"additionalProperties": False} if self.closed else {})
 
     def left_open(self, made: Any) -> set[str]:
         """The parts of a class that need not be there."""
@@ -182,7 +182,7 @@ def with_types(hint: Any, known: Mapping[Any, Any]) -> Any:
     if isinstance(hint, TypeVar):
         return known[hint]
     left = getattr(hint, "__parameters__", ())
-    return hint[tuple(known[one] for one in left)] if left else hint
+    return hint[tuple(known[parameter] for parameter in left)] if left else hint
 
 
 def first_words(text: str) -> str:

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import ast
-import json
-import os
 import re
 import shutil
-import subprocess
-import sys
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import pytest
+from changed_copy import tried_in
 
 from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.patterns import GAUGE_LEAD, GAUGE_PATTERN, GAUGE_REFUSED, GAUGE_WORDS
@@ -73,18 +70,8 @@ def tried(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     assert text.count(PLACE) == 1
     records.write_text(text.replace(PLACE, PLACE + "    " + RECORD), "utf-8")
     (records.parent / "gauge_trg.csv").write_text(TABLE, "utf-8")
-    environment = {**os.environ, "PYTHONPATH": str(home), "XDG_CACHE_HOME": str(home / "cache")}
     given = f"READ, LINES = {READ!r}, {LINES!r}\n"
-    said = ""
-    for order in ([str(home / "tests" / "renew_grammar.py")], ["-c", given + TRY]):
-        done = subprocess.run(
-            [sys.executable, *order], env=environment, cwd=home, capture_output=True, text=True, check=False
-        )
-        assert done.returncode == 0, done.stderr
-        said = done.stdout
-    found: dict[str, Any] = json.loads(said)
-    assert found["home"].startswith(str(home))
-    return found
+    return tried_in(home, given + TRY)
 
 
 def test_it_is_read_and_reckoned_with(tried: dict[str, Any]) -> None:
@@ -95,7 +82,7 @@ def test_it_is_read_and_reckoned_with(tried: dict[str, Any]) -> None:
 
 def test_it_is_told_offered_and_listed(tried: dict[str, Any]) -> None:
     said = tried["said"]
-    assert said["gauge 7 TRG"].startswith("7 TRG: 0.07 in (1.778 mm), tube rack gauge, invented")
+    assert said["gauge 7 TRG"].startswith("7 TRG: 0.07 in (1.778 mm), one source; tube rack gauge, invented")
     assert "source: drawing 12" in said["gauge 7 TRG"]
     assert "it runs from 1 to 7, and the nearest is 2 TRG" in said["gauge 3 TRG"]
     assert "2 TRG is 0.2 in" in said["gauge 2"]

@@ -5,10 +5,10 @@ Run it by itself: python tests/bench/bench_tables.py
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from statistics import median
 from time import perf_counter
+
+from fresh import fresh
 
 #: Milliseconds allowed.
 LOOK_UP, LOAD = 10, 20
@@ -30,15 +30,6 @@ start = perf_counter()
 import fractions_shop.tables.{module}
 print(1000 * (perf_counter() - start))
 """
-
-
-def fresh(code: str) -> float:
-    """The median of what `code` prints in five new interpreters."""
-    runs = [
-        subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-        for _ in range(5)
-    ]
-    return median(float(run.stdout) for run in runs)
 
 
 def warm(call: str) -> float:
