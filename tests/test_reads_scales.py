@@ -267,3 +267,29 @@ class TestWhatIsSaidOfAName:
 )  # fmt: skip
 def test_the_answer_to_a_named_line_opens_with_its_verdict(line, first, second):
     assert Session().answer(line).text(200).splitlines()[:2] == [first, second]
+
+
+class TestWhatTellsAScale:
+    def test_may_have_a_scale_of_its_own_told_by_another(self):
+        lines = (
+            "c reads 12.7 mm",
+            "b reads 6.35 mm scale from c = 1 in",
+            "a reads 3.2 mm scale from b = 2 in",
+        )
+        for order in itertools.permutations(lines):
+            job = sheet(*order)
+            assert job.ok
+            assert {name: size.inch for name, size in job.sizes.items()} == {"a": 1, "b": 2, "c": 1}
+
+    def test_is_not_the_reading_itself(self):
+        with pytest.raises(InputError):
+            Session().answer("a reads 10 mm scale from a = 2 in")
+        job = sheet("a reads 10 mm scale from b = 2 in", "b reads 5 mm scale from a = 3 in")
+        assert [w.state for w in job.worked] == ["fault", "fault"]
+
+
+def test_a_name_tied_to_known_sizes_alone_is_told_without_others():
+    job = sheet("a reads 10.2 mm", "b = 2 in", "reconcile a = b / 5")
+    assert job.sizes["a"].inch * 5 == 2
+    assert "Cut to 0.4 in" in job.to_text(200)
+    assert "tied to" not in job.to_text(200)

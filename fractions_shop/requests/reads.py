@@ -96,7 +96,7 @@ def _lines(read: ReadName) -> Lines:
         best = read.found.sets[0]
         lines += [
             f"{said}, {odds_text(read.odds)}",
-            f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}",
+            *([f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"] if others else []),
         ]
         return [*lines, belief_line(read.found.belief), *_shared(read), *_close_up(read)]
     assert read.weighed is not None

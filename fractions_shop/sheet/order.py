@@ -144,8 +144,8 @@ def _read_together(
 def _share_a_scale(n: int, members: set[int], lines: tuple[Line, ...], homes: dict[str, int]) -> bool:
     """Whether a reading is off the same print as one of others, or one of them tells the scale of the other."""
     prints = {scale for m in members for scale in _prints(lines[m])}
-    tells = {homes.get(name) for name in _known_by_reading(lines[n])}
-    told_by = {homes.get(name) for m in members for name in _known_by_reading(lines[m])}
+    tells = {homes.get(name) for name in known_by_reading(lines[n])}
+    told_by = {homes.get(name) for m in members for name in known_by_reading(lines[m])}
     return bool(_prints(lines[n]) & prints or tells & members or n in told_by)
 
 
@@ -169,7 +169,7 @@ def _refuse_each_other(
     before = len(faults)
     for group in groups:
         for n in group.members:
-            line, known = lines[n], _known_by_reading(lines[n])
+            line, known = lines[n], known_by_reading(lines[n])
             for name, node in line.uses.items():
                 if homes.get(name) in group.members and name not in known:
                     faults.setdefault(n, InputError(
@@ -179,7 +179,7 @@ def _refuse_each_other(
     return len(faults) > before
 
 
-def _known_by_reading(line: Line) -> set[str]:
+def known_by_reading(line: Line) -> set[str]:
     """The names of which a reading takes only what was read of them."""
     known = [scale for scale in _scales(line) if isinstance(scale, KnownSize)]
     return {scale.read.word for scale in known if isinstance(scale.read, Name)}

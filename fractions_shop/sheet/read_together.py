@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language.nodes import KnownSize, Naming, Request
+from fractions_shop.language.nodes import Naming, Request
 from fractions_shop.sheet.lines import Line
-from fractions_shop.sheet.order import ReadTogether
+from fractions_shop.sheet.order import ReadTogether, known_by_reading
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.value import Value
 
@@ -90,12 +90,19 @@ class ReadNames:
         return tuple(other for other in (*group.members, *group.ties) if other in self.faults and other != n)
 
     def _in_order(self, group: ReadTogether) -> list[int]:
-        """Those first whose scale does not rest on another reading."""
-
-        def rests(n: int) -> bool:
-            return any(isinstance(option.value, KnownSize) for option in _request(self.lines[n]).options)
-
-        return sorted(group.members, key=lambda n: (rests(n), n))
+        """Each behind those whose reading tells its scale; those that tell each other's stay as they stand."""
+        homes = {self.lines[n].sets: n for n in group.members}
+        tellers = {
+            n: {homes[name] for name in known_by_reading(self.lines[n]) if name in homes}
+            for n in group.members
+        }
+        ordered: list[int] = []
+        waiting = list(group.members)
+        while waiting:
+            ready = [n for n in waiting if not tellers[n] - set(ordered)] or waiting
+            ordered += ready
+            waiting = [n for n in waiting if n not in ready]
+        return ordered
 
     def _tied(self, n: int, heap: Heap, session: Session, whole: bool) -> Heap:
         line = self.lines[n]
