@@ -12,7 +12,9 @@ from fractions_shop import InputError, Session, Sheet, reconcile, recover
 BY_RULE = "38.0 mm, 25.5 mm, 12.5 mm, 6.5 mm, 51.0 mm, 19.0 mm, 9.5 mm, 44.5 mm, 28.5 mm, 16.0 mm"
 SIXTEENTHS = ["3/2", "1", "1/2", "1/4", "2", "3/4", "3/8", "7/4", "9/8", "5/8"]
 #: Twelve sizes in whole Paris lines, to the hundredth; the law of 19 frimaire VIII: metre = 443.296 lignes.
-LINES = [f"{float(n * Fraction(1_000_000, 443_296)):.2f} mm" for n in (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)]
+PARIS_LINE = Fraction(1_000_000, 443_296)
+IN_LINES = {"rack": "76.70 mm", "bay": "11.28 mm", "slat": "3.38 mm"}  # 34, 5 and 1 1/2 of them
+LINES = [f"{float(n * PARIS_LINE):.2f} mm" for n in (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)]
 
 
 def answer(line, *before):
@@ -83,10 +85,10 @@ class TestAMisreading:
     READ = ("25.4 mm", "50.8 mm", "12.7 mm", "38.1 mm", "19.05 mm", "32.35 mm")  # 31.75 mm misread by 0.6 mm
 
     def test_in_a_list_is_named_and_not_explained(self):
-        assert "32.35 mm may be misread, or no round size" in answer(f"recover {', '.join(self.READ)}").text(
+        assert "32.35 mm may be misread, or no round size" in answer(f"recover {', '.join(IN_LINES)}").text(
             300
         )
-        job = sheet(*read_each(self.READ))
+        job = sheet(*read_each(IN_LINES))
         assert [one.name for one in job.doubts.readings] == ["f"]
 
 
@@ -103,7 +105,7 @@ class TestAnOldInch:
         names = [c.name for c in answer(f"recover {', '.join(LINES)} among old inches").result.candidates]
         assert names[:3] == ["1 Paris line", "2 Paris lines", "1/4 Paris inch"]
         job = sheet(*(f"{line} among old inches" for line in read_each(LINES[2:9])))
-        assert job.sizes["a"].mm == 3 * Fraction(1_000_000, 443_296)
+        assert job.sizes["a"].mm == 3 * PARIS_LINE
 
 
 class TestErrorsInCommon:
@@ -206,6 +208,33 @@ class TestReconciled:
             4,
             18,
         )
+
+
+class TestReconciledAmongOldInches:
+    def test_finds_the_set_of_their_lines_and_closes_in_them(self):
+        lines = [f"{name} reads {text}" for name, text in IN_LINES.items()]
+        told = answer("reconcile rack = 5 of bay + 6 of slat among old inches", *lines)
+        same = reconcile(IN_LINES, ["rack = 5 * bay + 6 * slat"], among="old inches")
+        assert told.result.sets == same.sets
+        assert [size.mm / PARIS_LINE for size in same.sizes.values()] == [34, 5, Fraction(3, 2)]
+        assert "5 of 5 Paris lines + 6 of 1/8 Paris inch = 34 Paris lines" in told.text(300)
+        job = sheet(*(f"{line} among old inches" for line in lines), "reconcile rack = 5 of bay + 6 of slat")
+        assert job.sizes["rack"] == same.sizes["rack"]
+
+    def test_an_old_size_that_no_law_fixed_is_approximate(self):
+        rhenish = Fraction(13_913, 100) * PARIS_LINE / 144
+        read = {
+            "a": f"{float(20 * rhenish):.2f} mm",
+            "b": f"{float(5 * rhenish):.2f} mm",
+            "c": f"{float(15 * rhenish):.2f} mm",
+        }
+        found = reconcile(read, ["a = b + c"], among=("old inches",))
+        assert "Rhenish" in found.sets[0].system
+        assert all(size.approximate for size in found.sizes.values())
+
+    def test_tables_have_no_sums(self):
+        with pytest.raises(InputError, match="sizes that add up are of no table, and 'threads' is asked for"):
+            answer("reconcile rack = 5 of bay among threads", "rack reads 50 mm", "bay reads 10 mm")
 
 
 class TestTheVerdict:

@@ -73,7 +73,7 @@ def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) 
     mass = sum(parts.values())
     ranked = _by_readability([(part, about.divisions[k]) for k, part in parts.items()])
     name, *others = dict.fromkeys(division.called(mark) for division in ranked)
-    size = _size(mark, ranked[0])
+    size = ranked[0].size(mark)
     return SizeCandidate(
         size=size,
         name=name,
@@ -85,12 +85,6 @@ def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) 
         chance=about.chance(mark, ranked[0].undersize(mark)),
         also=tuple(others),
     )
-
-
-def _size(mark: Fraction, division: Division) -> Quantity:
-    """The size, approximate where its unit was never fixed against the metre."""
-    approximate = division.old is not None and not all(inch.exact for inch in division.old.inches)
-    return Quantity(mark, approximate=approximate, standing=division.standing(mark))
 
 
 def _by_readability(parts: Sequence[tuple[float, Division]]) -> list[Division]:
@@ -159,4 +153,4 @@ def _meant(reading: Reading, division: Division) -> Quantity | None:
         best = min(marks, key=lambda mark: true.off_centre(mark, division.undersize(mark)), default=None)
     else:
         best = division.nearest(reading.middle, low, high)
-    return None if best is None else _size(best, division)
+    return None if best is None else division.size(best)

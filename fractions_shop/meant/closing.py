@@ -71,10 +71,10 @@ class Problem:
         """Whether a size of so many mm is on a mark of that system."""
         return any(d.carries(size) for d in self.divisions if d.system == system)
 
-    def called(self, system: str, size: Fraction) -> str:
-        """What a maker working to `system` would call a size of so many mm."""
+    def division(self, system: str, size: Fraction) -> Division:
+        """The division of `system` that a size of so many mm is on, or its last where none has it."""
         of = [d for d in self.divisions if d.system == system] or list(self.divisions)
-        return next((d for d in of if d.carries(size)), of[-1]).called(size)
+        return next((d for d in of if d.carries(size)), of[-1])
 
 
 class Unsettled(Exception):
@@ -182,16 +182,16 @@ class _Sums:
     """What the weighings find: masses as logarithms and sets as whole numbers, until they can be shared out."""
 
     def __init__(self) -> None:
-        self.sets: dict[tuple[str, Solved, tuple[int, ...]], list[tuple[float, str, str | None]]] = {}
-        self.homes: dict[tuple[str, Solved], _Kept] = {}
+        self.sets: dict[tuple[int, Solved, tuple[int, ...]], list[tuple[float, str, str | None]]] = {}
+        self.homes: dict[tuple[int, Solved], _Kept] = {}
         self.flats: list[tuple[float, str | None]] = []
         self.best = self.flat = -1e300
         self.complete = False
-        self._grids: dict[tuple[str, Solved, int], Grid | None] = {}
+        self._grids: dict[tuple[int, Solved, int], Grid | None] = {}
 
     def grid(self, chain: Chain, plane: Plane, place: int) -> Grid | None:
         """The lattice of one division on one plane, made once for all the weighings on it."""
-        key = (chain.system, plane.solution, place)
+        key = (chain.place, plane.solution, place)
         if key not in self._grids:
             self._grids[key] = chain.on(plane.rows, plane.names, plane.loose, place)
         return self._grids[key]
@@ -199,7 +199,7 @@ class _Sums:
     def add(
         self, kept: _Kept, finest: tuple[int, ...], mass: float, division: str, doubt: str | None
     ) -> None:
-        home = (kept.chain.system, kept.plane.solution)
+        home = (kept.chain.place, kept.plane.solution)
         self.homes.setdefault(home, kept)
         self.sets.setdefault((*home, finest), []).append((mass, division, doubt))
 
@@ -223,7 +223,7 @@ class _Sums:
         )
         rows = {home: kept.over(divisor) for home, kept in self.homes.items()}
         least = _LOST * exp(self.best - top)
-        for (system, solution, finest), parts in self.sets.items():
+        for (chain, solution, finest), parts in self.sets.items():
             mass = 0.0
             for part, _, doubt in parts:
                 share = exp(part - top)
@@ -235,12 +235,13 @@ class _Sums:
                 continue
             marks = tuple(
                 more + sum(step * n for step, n in zip(steps, finest, strict=True))
-                for steps, more in rows[system, solution]
+                for steps, more in rows[chain, solution]
             )
             if min(marks) <= 0:
                 continue  # one let off the marks must still be a size
             sums[marks] = sums.get(marks, 0.0) + mass
             if marks not in likeliest or mass > likeliest[marks][0]:
+                system = self.homes[chain, solution].chain.system
                 likeliest[marks] = (mass, system, max(parts, key=_mass_of)[1])
         total = rest + sum(sums.values())
         sets = tuple(

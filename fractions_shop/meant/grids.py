@@ -20,10 +20,11 @@ Row = tuple[tuple[Fraction, ...], Fraction]
 
 @dataclass(frozen=True)
 class Chain:
-    """The divisions of one system, coarsest first, each a whole number of times the next."""
+    """Divisions of one system, coarsest first, each a whole number of times the next; `place` is that among all."""
 
     system: str
     divisions: tuple[Division, ...]
+    place: int = 0
 
     @cached_property
     def steps(self) -> tuple[Fraction, ...]:
@@ -143,9 +144,22 @@ class Grid:
 
 @lru_cache(maxsize=8)
 def chains(divisions: tuple[Division, ...]) -> tuple[Chain, ...]:
-    """The plain divisions by system."""
-    systems = dict.fromkeys(d.system for d in divisions if d.step is not None)
-    return tuple(Chain(name, tuple(d for d in divisions if d.system == name and d.step)) for name in systems)
+    """The plain divisions by system; a system of 8ths and of lines has more than one."""
+    chained: list[Chain] = []
+    left = [division for division in divisions if division.step is not None]
+    while left:
+        chosen: list[Division] = []
+        for division in left:
+            if division.system == left[0].system and (not chosen or _divides(division, chosen[-1])):
+                chosen.append(division)
+        chained.append(Chain(left[0].system, tuple(chosen), len(chained)))
+        left = [division for division in left if division not in chosen]
+    return tuple(chained)
+
+
+def _divides(finer: Division, coarser: Division) -> bool:
+    """Whether a step goes a whole number of times into another."""
+    return finer.step is not None and coarser.step is not None and not coarser.step % finer.step
 
 
 def _index(rows: Sequence[tuple[tuple[int, ...], int, int]], free: int) -> int | None:

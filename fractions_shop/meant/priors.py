@@ -119,6 +119,11 @@ class Division:
         """How far its size may be trusted that is of a table; empty for one set out by a rule."""
         return worst(self.old.inches) if self.old else self._standings.get(size, "")
 
+    def size(self, mark: Fraction) -> Quantity:
+        """Its mark at so many mm as a size, approximate where its unit was never fixed against the metre."""
+        approximate = self.old is not None and not all(inch.exact for inch in self.old.inches)
+        return Quantity(mark, approximate=approximate, standing=self.standing(mark))
+
     @cached_property
     def _under(self) -> dict[Fraction, Fraction]:
         return dict(self.under)

@@ -19,7 +19,7 @@ from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.closing import Closed, Problem, closing
 from fractions_shop.meant.found import ReaderStep
-from fractions_shop.meant.priors import Division, scheme
+from fractions_shop.meant.priors import NO_TABLES, Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import Relation, solve
@@ -128,6 +128,7 @@ def reconcile(
     worn: Any = None,
     plated: Any = None,
     made: Any = MADE,
+    among: Sequence[str] = (),
     work: str | None = None,
     inch_odds: float | None = None,
     shrunk: Fraction | None = None,
@@ -139,7 +140,7 @@ def reconcile(
     `readings` gives for each name a size as read, a list of figures where it was read
     again, or a Reading with its own trust and shared errors; the options serve for those
     that are no Reading, as in `recover`, and the reader's step is inferred as there. `relations` are texts or Relations, linear in
-    those names.
+    those names. `among` may be "old inches" or "128ths".
 
     NoAnswer when relations cannot all hold, with the smallest set that conflicts;
     InputError, with the place, for a relation that cannot be read or is not linear;
@@ -164,12 +165,23 @@ def reconcile(
         raise ShopError(f"{missing[0]} stands in a relation and has no reading")
     believed = belief_in(work, inch_odds)
     solved = solve(read, tuple(taken))
-    divisions = scheme((), believed.inch_odds)
+    divisions = scheme(_finer(among), believed.inch_odds)
     taken, step = _by_the_readers_step(taken, divisions)
     problem = Problem(taken, read, solved, divisions)
     answer = _answered(problem, closing(problem), believed)
     common = common_errors(taken, answer.sets[0].sizes) if answer.sets else ()
     return replace(answer, step=step, common=common, scale=scale_found(at, common) if common or at else None)
+
+
+def _finer(among: Sequence[str]) -> tuple[str, ...]:
+    """What may be looked among: finer divisions and old inches; ShopError for tables, whose sizes no sum makes."""
+    listed = (among,) if isinstance(among, str) else tuple(among)
+    table = next((name for name in listed if name not in NO_TABLES), None)
+    if table is not None:
+        raise ShopError(
+            f"sizes that add up are of no table, and {table!r} is asked for: expected {' or '.join(NO_TABLES)}"
+        )
+    return listed
 
 
 def _need_sizes(taken: Mapping[str, Reading], relations: Sequence[Relation]) -> None:
@@ -215,11 +227,12 @@ def _answered(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
     for closed_set in closed.sets[:_MOST]:
         if closed_set.probability < _LEAST:
             break
-        sizes = {name: Quantity(mm) for name, mm in closed_set.sizes.items()}
+        on = {name: problem.division(closed_set.system, mm) for name, mm in closed_set.sizes.items()}
+        sizes = {name: on[name].size(mm) for name, mm in closed_set.sizes.items()}
         sets.append(
             SizeSet(
                 sizes,
-                {name: problem.called(closed_set.system, size.mm) for name, size in sizes.items()},
+                {name: on[name].called(size.mm) for name, size in sizes.items()},
                 closed_set.system,
                 closed_set.division,
                 closed_set.probability,

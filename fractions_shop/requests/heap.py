@@ -37,6 +37,7 @@ class Tie:
     work: str | None = None
     within: Quantity | None = None
     by: str | None = None
+    among: tuple[str, ...] = ()
 
     @property
     def names(self) -> frozenset[str]:
@@ -202,9 +203,10 @@ class Heap:
 
     def _closed(self, tied: _Set) -> Reconciled:
         names = tuple(name for name in self.said if name in tied.names)
-        looked = next((name for name in names if self.said[name].among), None)
-        if looked is not None:
-            raise NoAnswer(f"{looked} is tied by a relation, so no tables are looked in for it")
+        among = dict.fromkeys(
+            table for tables in (*(self.said[name].among for name in names), *(tie.among for tie in tied.ties))
+            for table in tables
+        )  # fmt: skip
         works = {
             work
             for work in (*(self.said[name].work for name in names), *(tie.work for tie in tied.ties))
@@ -220,7 +222,7 @@ class Heap:
             readings.append((name, reading, reading.written))
         relations = [_put_in(relation, self.stated) for relation in tied.relations]
         left = tuple(relation for relation in relations if relation is not None)
-        return _reconciled(tuple(readings), left, next(iter(works), None))
+        return _reconciled(tuple(readings), left, next(iter(works), None), tuple(among))
 
 
 def _put_in(relation: Relation, stated: Mapping[str, Quantity]) -> Relation | None:
@@ -244,5 +246,7 @@ def _recovered(named: _Named, work: str | None, among: tuple[str, ...]) -> Recov
 
 
 @lru_cache(maxsize=32)
-def _reconciled(named: _Named, relations: tuple[Relation, ...], work: str | None) -> Reconciled:
-    return reconcile({name: reading for name, reading, _ in named}, relations, work=work)
+def _reconciled(
+    named: _Named, relations: tuple[Relation, ...], work: str | None, among: tuple[str, ...]
+) -> Reconciled:
+    return reconcile({name: reading for name, reading, _ in named}, relations, work=work, among=among)

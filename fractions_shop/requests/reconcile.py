@@ -32,7 +32,7 @@ from fractions_shop.requests.meant_words import (
     scale_lines,
     step_lines,
 )
-from fractions_shop.requests.measured import trust_of, work_of
+from fractions_shop.requests.measured import tables_of, trust_of, work_of
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.requests.read_name import own_errors
 from fractions_shop.requests.reads import moved
@@ -79,7 +79,7 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
 
 def tie_of(given: Inputs) -> Tie:
     """The relations of a request, and what it says of the work and of the readings."""
-    return Tie(relations(given), work_of(given), *trust_of(given))
+    return Tie(relations(given), work_of(given), *trust_of(given), tables_of(given))
 
 
 def _lines(result: Tied) -> Lines:
@@ -142,7 +142,7 @@ def _closing(relation: Relation, best: SizeSet) -> str:
     """A relation in figures, what is several times in it on the left: `5 of 13/32 in + ... = 2 31/32 in`."""
     sides: tuple[list[str], list[str]] = ([], [])
     for name, count in relation.terms:
-        size = _size(best.sizes[name])
+        size = best.names[name]
         many = size if abs(count) == 1 else f"{abs(count)} of {size}"
         sides[count > 0].append(many)
     if relation.constant.value:
@@ -168,7 +168,9 @@ def _pictures(result: Reconciled, title: str, _: PaperSize) -> tuple[Drawing, ..
 
 ROOM = Room(
     word="reconcile",
-    forms=("reconcile SUM = SUM, SUM = SUM ... [within SIZE] [by INSTRUMENT] [in inch work]",),
+    forms=(
+        "reconcile SUM = SUM, SUM = SUM ... [within SIZE] [by INSTRUMENT] [in inch work] [among old inches]",
+    ),
     before=("rack reads 75.4 mm", "bay reads 10.3 mm", "slat reads 4.0 mm"),
     example="reconcile rack = 5 of bay + 6 of slat",
     answer=_answer,
