@@ -85,10 +85,10 @@ class TestAMisreading:
     READ = ("25.4 mm", "50.8 mm", "12.7 mm", "38.1 mm", "19.05 mm", "32.35 mm")  # 31.75 mm misread by 0.6 mm
 
     def test_in_a_list_is_named_and_not_explained(self):
-        assert "32.35 mm may be misread, or no round size" in answer(f"recover {', '.join(IN_LINES)}").text(
+        assert "32.35 mm may be misread, or no round size" in answer(f"recover {', '.join(self.READ)}").text(
             300
         )
-        job = sheet(*read_each(IN_LINES))
+        job = sheet(*read_each(self.READ))
         assert [one.name for one in job.doubts.readings] == ["f"]
 
 
