@@ -121,7 +121,7 @@ class Maker:
     def _mapping(self, made: type, inner: tuple[Any, ...]) -> Schema:
         """An object with names of its own: those of series, say."""
         if dataclasses.is_dataclass(made):
-            base = next(b for b in made.__orig_bases__ if issubclass(get_origin(b), Mapping))  # type: ignore[attr-defined]
+            base = next(b for b in made.__orig_bases__ if issubclass(get_origin(b) or b, Mapping))  # type: ignore[attr-defined]
             known = dict(zip(made.__parameters__, inner, strict=True))  # type: ignore[attr-defined]
             value = get_args(base)[1]
             value = value[tuple(known[p] for p in value.__parameters__)]

@@ -92,7 +92,7 @@ def test_the_answer_says_how_far_off_and_why() -> None:
         ("0 mm", "1 mm", ShopError, "must be above zero"),
         ("6 mm", "0 tpi", ShopError, "must be above zero"),
         ("-6 mm", "1 mm", ShopError, "must be above zero"),
-        ("6 mm", "what", ShopError, "not a plain size"),
+        ("6 mm", "what", ShopError, "nothing is named what"),
     ],
 )
 def test_readings_that_are_none(major: str, pitch: str, error: type[Exception], told: str) -> None:

@@ -21,14 +21,15 @@ PACKAGE = ROOT / "fractions_shop"
 LAYERS = (
     ("errors",),
     ("files",),
-    ("size.frozen",),
+    ("size.frozen", "size.told"),
     (
         "size.units",
         "size.approx",
         "size.standing",
     ),
     (
-        "size.notebook",
+        "size.borrowed",
+        "size.numberlike",
         "size.quantity",
     ),
     (
@@ -47,6 +48,7 @@ LAYERS = (
         "size.value",
     ),
     ("size.rule",),
+    ("size.writing",),
     ("figures",),
     ("tables",),
     ("layout",),
@@ -108,6 +110,7 @@ LAYERS = (
     ("requests",),
     (
         "requests.answering",
+        "requests.telling",
         "requests.help",
     ),
     (
@@ -246,8 +249,18 @@ def test_imports_point_one_way(module: str) -> None:
         assert other is None or _layer(other) <= own, f"{MODULES[module]}:{line} imports {other} from above"
 
 
-#: The one place where a lower room calls on a higher one, by name: how a notebook shows a size.
-BY_NAME = {("size.notebook", "figures.size_html")}
+#: Where a lower room calls on higher ones, by name: how a size is read, written and shown, an answer told.
+BY_NAME = {
+    ("size.borrowed", name)
+    for name in (
+        "figures.size_html",
+        "size.writing",
+        "size.rule",
+        "size.notation",
+        "sheet.read",
+        "requests.data",
+    )
+} | {("size.told", "requests.telling")}
 
 
 def _named(path: Path) -> Iterator[str]:

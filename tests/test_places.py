@@ -175,7 +175,7 @@ def test_no_coordinate_is_rounded_by_more_than_half_a_step(points) -> None:
         ((), {"across": 6}, "given together: across="),
         ((), {"across": (6, "0 in")}, "the pitch across must be above zero"),
         ((), {"across": (200, "1 in"), "up": (200, "1 in")}, "this one would have 40,000"),
-        (("two",), {}, "not a plain size"),
+        (("two",), {}, "two is written in figures"),
     ],
 )
 def test_what_is_no_place_is_refused_in_words(given_, more, said: str) -> None:

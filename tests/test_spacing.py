@@ -124,7 +124,7 @@ def test_on_a_metric_rule() -> None:
         ("2 in", 5, {"bodies": "-1 mm"}, "width of a body must not be negative"),
         ("2 in", 5, {"direction": "left"}, "direction"),
         ("2 in", 5, {"rule": "yards"}, "is not a rule"),
-        ("two", 5, {}, "not a plain size"),
+        ("two", 5, {}, "two is written in figures"),
         ("2", 5, {}, "plain number"),
     ],
 )

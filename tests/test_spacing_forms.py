@@ -123,7 +123,7 @@ def test_bodies_of_any_width_move_a_total_that_the_rule_does_not_carry() -> None
         ({"bodies": "any", "least": "0 in"}, "the least size must be above zero"),
         ({"bodies": "any", "ends": "1 in"}, "no room is left"),
         ({"bodies": "any", "outer": 0}, "outer is True or False"),
-        ({"bodies": "some"}, "not a plain size"),
+        ({"bodies": "some"}, "nothing is named some"),
     ],
 )
 def test_what_cannot_be_chosen_is_refused(more, said: str) -> None:

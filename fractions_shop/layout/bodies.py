@@ -12,6 +12,7 @@ from fractions_shop.layout.whole_numbers import DivisionRange, Mixture
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
+from fractions_shop.size.told import Told
 
 
 @dataclass(frozen=True)
@@ -28,8 +29,8 @@ class BodyChoice:
     rule: Rule
 
 
-@dataclass(frozen=True)
-class AnyBodies(Ways[BodyChoice]):
+@dataclass(frozen=True, repr=False)
+class AnyBodies(Told, Ways[BodyChoice]):
     """The answer to `divide` with `bodies="any"`: `count` spaces and `bodies` bodies, both on the rule.
 
     `choices` keep the total asked for: the most readable first, of those as readable the
@@ -37,7 +38,12 @@ class AnyBodies(Ways[BodyChoice]):
     there is none, `below` and `above` are the nearest totals that have one; None where
     there is no such total, and both when there are choices. `outer` says whether a body
     stands outside each end space too.
+
+    >>> str(any_bodies("2 1/32 in", 5).body), str(any_bodies("2 1/32 in", 5).space)
+    ('5/32 in', '7/32 in')
     """
+
+    told_as: ClassVar[str] = "divide"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("total", "space", "body", "change", "exact")

@@ -12,6 +12,7 @@ from fractions_shop.layout.room import NOTHING, Fixed, OneOfSeveral, above_zero,
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
+from fractions_shop.size.told import Told
 
 
 @dataclass(frozen=True)
@@ -27,14 +28,19 @@ class CommonLayout:
     ends: Quantity
 
 
-@dataclass(frozen=True)
-class CommonSpacing(OneOfSeveral):
+@dataclass(frozen=True, repr=False)
+class CommonSpacing(Told, OneOfSeveral):
     """The answer to `divide` for several counts.
 
     `nearest`, `above` (total not less than asked) and `below` (not more; None when some
     space would vanish) move the total; `kept_total` keeps it and moves the ends instead,
     all on the rule, None when that does not work or nothing needs to move.
+
+    >>> [str(space) for space in divide_in_all("2 in", (5, 7), direction="up").spaces]
+    ['7/16 in', '5/16 in']
     """
+
+    told_as: ClassVar[str] = "divide"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("total", "spaces", "change", "exact")

@@ -22,6 +22,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, signed_decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse, worst
+from fractions_shop.size.told import Told
 from fractions_shop.tables import born, rows
 
 #: Said of every interference fit: limits of size are not a calculation of strength.
@@ -46,15 +47,20 @@ class PartSource:
     standing: str
 
 
-@dataclass(frozen=True)
-class Fit:
+@dataclass(frozen=True, repr=False)
+class Fit(Told):
     """A hole and a shaft of one basic size.
 
     `hole` and `shaft` are Limits about `basic`; `hole_zone` and `shaft_zone` name
     their zones (empty where the standard's table has no name), `grades` their grades.
     `standard` says whose figures they are and `notes` what a user must know; `sources`
     says for each part where its figures are from, and how far to trust them.
+
+    >>> fit("10 mm", "H7/g6").kind
+    'clearance'
     """
+
+    told_as: ClassVar[str] = "fit"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (

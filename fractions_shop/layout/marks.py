@@ -2,24 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, overload
 
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, stations
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
+from fractions_shop.size.told import Told
 
 
-@dataclass(frozen=True)
-class Marks:
+@dataclass(frozen=True, repr=False)
+class Marks(Told):
     """Marks set out from one datum: `exact` distances, and as `read` on the rule.
 
     Without bodies they are the count + 1 beginnings and ends of the spaces; with them
     `of` is `edges` (both edges of each body) or `centres`. `space` is the exact space.
     `worst` is the largest error of a mark so read; `stepping` is what stepping one
-    snapped space along builds up by the last mark (above zero: too long).
+    snapped space along builds up by the last mark (above zero: too long). It is a sequence
+    of the exact distances.
+
+    >>> [str(place) for place in mark("2 in", 4)]
+    ['0 in', '1/2 in', '1 in', '1 1/2 in', '2 in']
     """
+
+    told_as: ClassVar[str] = "mark"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (
@@ -40,6 +48,19 @@ class Marks:
     bodies: Quantity | None = None
     outer: bool = True
     of: str = ""
+
+    def __len__(self) -> int:
+        return len(self.exact)
+
+    def __iter__(self) -> Iterator[Quantity]:
+        return iter(self.exact)
+
+    @overload
+    def __getitem__(self, place: int) -> Quantity: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[Quantity, ...]: ...
+    def __getitem__(self, place: int | slice) -> Quantity | tuple[Quantity, ...]:
+        return self.exact[place]
 
     @property
     def points(self) -> tuple[tuple[Quantity], ...]:

@@ -18,6 +18,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import above_zero
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 from fractions_shop.tables.nearest import Stock
 
 #: So many common divisions to the height at most, and so many sizes.
@@ -41,14 +42,19 @@ class Stack:
     error: Quantity
 
 
-@dataclass(frozen=True)
-class Pack:
+@dataclass(frozen=True, repr=False)
+class Pack(Told):
     """The answer to `pack`.
 
     `nearest` is the stack chosen: exact where one is, else the nearer of `below` and
     `above` (fewer shims when they are as near, then the lower). Those two are None when
     the height is met, and where there is no stack on that side.
+
+    >>> pack("1/2 in", ["1/4 in"])
+    <Pack: 2 of 1/4 in (6.35 mm) (2 pieces), exact>
     """
+
+    told_as: ClassVar[str] = "pack"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (

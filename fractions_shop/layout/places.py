@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, ClassVar, overload
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
@@ -15,6 +15,7 @@ from fractions_shop.layout.room import NOTHING, above_zero
 from fractions_shop.size.arguments import as_count, as_length
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, multiple, rung
+from fractions_shop.size.told import Told
 
 _AXES = ("across", "up")
 _MOST = 10_000
@@ -36,18 +37,37 @@ class Coordinates:
     worst: tuple[Quantity, ...]
 
 
-@dataclass(frozen=True)
-class Places:
+@dataclass(frozen=True, repr=False)
+class Places(Told):
     """Places from one datum: `points`, each one distance or two (across, then up).
 
     `axes` holds the running and chain figures of each axis as read on `rule`, every
-    coordinate once and rising; `along` the whole length of each axis where it is known.
+    coordinate once and rising; `along` the whole length of each axis where it is known. It is
+    a sequence of its points.
+
+    >>> [tuple(map(str, point)) for point in places(across=(2, "1 in"), up=(2, "1/2 in"))]
+    [('0 in', '0 in'), ('1 in', '0 in'), ('0 in', '1/2 in'), ('1 in', '1/2 in')]
     """
+
+    told_as: ClassVar[str] = "places"
 
     points: tuple[Place, ...]
     rule: Rule
     axes: tuple[Axis, ...]
     along: tuple[Quantity | None, ...]
+
+    def __len__(self) -> int:
+        return len(self.points)
+
+    def __iter__(self) -> Iterator[Place]:
+        return iter(self.points)
+
+    @overload
+    def __getitem__(self, place: int) -> Place: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[Place, ...]: ...
+    def __getitem__(self, place: int | slice) -> Place | tuple[Place, ...]:
+        return self.points[place]
 
     @property
     def read(self) -> tuple[Place, ...]:

@@ -12,6 +12,7 @@ from fractions_shop.layout.spacing import Spacing, divide
 from fractions_shop.size.arguments import as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule
+from fractions_shop.size.told import Told
 
 #: Beside every answer that keeps gaps between bodies under a width.
 GAP_CAUTION = (
@@ -21,15 +22,20 @@ GAP_CAUTION = (
 _MOST = 10_000
 
 
-@dataclass(frozen=True)
-class HowMany:
+@dataclass(frozen=True, repr=False)
+class HowMany(Told):
     """The answer to `how_many`: the numbers of spaces on either side of the one asked for.
 
     `fewer` spaces are wider than `about` and `more` of them narrower; both are the same
     where the space asked for comes out exactly. With `most`, `more` is the least number
     of spaces that are not wider, and `fewer` one less, which would be. Either is None
     where there is no room for it. Each has its `exact` space beside the one on the rule.
+
+    >>> how_many("109 in", about="7 in")
+    <HowMany: 9 ft 1 in (2768.6 mm) into 16 spaces comes nearest to 7 in (177.8 mm)>
     """
+
+    told_as: ClassVar[str] = "divide"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("count", "body_count", "exact", "space", "caution")

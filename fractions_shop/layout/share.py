@@ -14,6 +14,7 @@ from fractions_shop.layout.whole_numbers import DivisionRange, Mixture, most_rea
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
+from fractions_shop.size.told import Told
 
 #: So many ways are as many as a person weighs against one another.
 SHOWN = 12
@@ -68,15 +69,20 @@ class Ways(OneOfSeveral, Generic[_W]):
         return min(nearest, key=lambda way: abs(way.change))
 
 
-@dataclass(frozen=True)
-class Share(Ways[Choice]):
+@dataclass(frozen=True, repr=False)
+class Share(Told, Ways[Choice]):
     """The answer to `share`.
 
     `choices` make the total asked for exactly: the most readable first, of those as
     readable the most alike; `many` is how many there are in all. When there is none,
     `below` and `above` are the nearest totals that can be shared so, each in its most
     readable way; None where there is no such total, and both when there are choices.
+
+    >>> [str(size) for size in share("2 5/8 in", (4, 2)).choices[0].sizes]
+    ['7/16 in', '7/16 in']
     """
+
+    told_as: ClassVar[str] = "share"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("sizes", "total", "change", "exact")

@@ -20,6 +20,7 @@ from fractions_shop.layout.room import (
 from fractions_shop.size.arguments import as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule
+from fractions_shop.size.told import Told
 
 if TYPE_CHECKING:  # one number of spaces is the usual question, and loads neither
     from fractions_shop.layout.bodies import AnyBodies
@@ -39,15 +40,20 @@ class Layout:
     ends: Quantity
 
 
-@dataclass(frozen=True)
-class Spacing(OneOfSeveral):
+@dataclass(frozen=True, repr=False)
+class Spacing(Told, OneOfSeveral):
     """The answer to `divide`: the layout chosen, and those about it.
 
     `nearest`, `above` (total not less than asked) and `below` (not more; None when the
     spaces would vanish) move the total. `kept_total` keeps it and moves the ends
     instead, all on the rule; None when that does not work or nothing needs to move.
     `outer` says whether a body stands outside each end space too.
+
+    >>> divide("2 in", 5, direction="up")
+    <Spacing: 2 1/32 in (51.59375 mm) falls into 5 spaces of 13/32 in (10.31875 mm) on the 64ths>
     """
+
+    told_as: ClassVar[str] = "divide"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (

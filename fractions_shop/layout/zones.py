@@ -20,6 +20,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, inch_text, readable
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse
+from fractions_shop.size.told import Told
 from fractions_shop.tables import rows
 
 #: Standard tolerance grades, finest first: IT01, IT0, IT1 to IT18.
@@ -33,14 +34,19 @@ _COLUMN = re.compile(r"um_over_([0-9]+)_to_([0-9]+)_mm")
 Step = tuple[int, int]
 
 
-@dataclass(frozen=True)
-class Zone:
+@dataclass(frozen=True, repr=False)
+class Zone(Told):
     """One part's tolerance zone: `name` (H7), the `size` it belongs to, and its deviations.
 
     `upper_um` and `lower_um` are micrometres from the size, `step` the range of sizes
     (over, to and including, in mm) whose row applies, `notes` what a user must know;
     `standing` says how far to trust its row, and `source` where that is from.
+    (over, to and including, in mm) whose row applies, `notes` what a user must know.
+    >>> str(find_zone(Quantity.millimetres(10), "H7").limits)
+    '10 mm +0.015/+0 mm'
     """
+
+    told_as: ClassVar[str] = "fit"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (

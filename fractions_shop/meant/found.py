@@ -15,6 +15,7 @@ from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 from fractions_shop.tables.old_inches import OldInch
 
 NO_BELIEF = Belief(INCH_ODDS)
@@ -164,15 +165,21 @@ class ReaderStep:
     probability: float
 
 
-@dataclass(frozen=True)
-class Recovered:
+@dataclass(frozen=True, repr=False)
+class Recovered(Told):
     """The answer to `recover`: each reading weighed, and what explains them together.
 
     `step` is the reader's, where the list shows it. `shop` says how likely the sizes are of
     one division, one system or a mixed shop. `common` are the errors that they share, with
     what was found of them, `scale` what they were read at. `old` explains them by an old inch, where today's systems fail.
     `belief` is what was held of inch work before measuring.
+
+    >>> from fractions_shop import recover
+    >>> recover("66.7 mm").candidates[0].name
+    '2 5/8 in'
     """
+
+    told_as: ClassVar[str] = "recover"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("candidates", "system")

@@ -31,6 +31,7 @@ from fractions_shop.meant.verdict import SizeVerdict, odds_on
 from fractions_shop.meant.weighing import weigh
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 #: More than this is not settled by hand, nor here.
 MOST_NAMES, MOST_RELATIONS = 12, 8
@@ -60,15 +61,21 @@ class SizeSet:
     off_marks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Reconciled:
+@dataclass(frozen=True, repr=False)
+class Reconciled(Told):
     """The answer to `reconcile`.
 
     `sets` come best first; `other` is the probability of all that is not among them, no
     round sizes included. `suspicions` says of each name how likely its reading is a
     misreading, `suspect` which one is named as that. `chances` is the probability of each size of
     the best set by itself. `step`, `common` and `scale` are as in `Recovered`. `free` are the names that the relations leave open.
+
+    >>> found = reconcile({"rack": "51.6 mm", "bay": "10.3 mm"}, ["rack = 5 * bay"])
+    >>> {name: str(size) for name, size in found.sizes.items()}
+    {'rack': '2 1/32 in', 'bay': '13/32 in'}
     """
+
+    told_as: ClassVar[str] = "reconcile"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("sizes", "probability", "suspect", "verdict")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import zip_longest
 from typing import Any
 
+from fractions_shop.requests.data import encode, json_text
 from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
@@ -130,7 +131,7 @@ def what_it_tells(item: Worked) -> Hashable:
     try:
         hash(result)
     except TypeError:
-        return item.answer.kind, repr(result)
+        return item.answer.kind, json_text(encode(result))
     return item.answer.kind, result
 
 

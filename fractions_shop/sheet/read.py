@@ -36,6 +36,34 @@ def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
     return size
 
 
+def read_size(text: str) -> Quantity:
+    r"""The one size that a written form says, as `read`; InputError for one with limits.
+
+    >>> str(read_size('2-1/32"'))
+    '2 1/32 in'
+    """
+    size = read(text)
+    if isinstance(size, Limits):
+        raise InputError(
+            "this has limits, where one size is needed",
+            text,
+            0,
+            len(text),
+            f"write {size.nominal}, or read_limits() takes it",
+        )
+    return size
+
+
+def read_limits(text: str) -> Limits:
+    """The limits that a written form says, as `read`; of one exact size they both are that size.
+
+    >>> str(read_limits("1/2 in +1/-2 thou").upper), str(read_limits("2 in").spread)
+    ('0.501 in', '0 in')
+    """
+    size = read(text)
+    return size if isinstance(size, Limits) else Limits(size, size * 0, size * 0)
+
+
 def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
     """The size that one written form says, and the doubts about it; InputError as `read`."""
     if not isinstance(text, str):

@@ -8,7 +8,7 @@ from functools import wraps
 from typing import Any, ParamSpec, TypeVar
 
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
-from fractions_shop.size import pint_bridge
+from fractions_shop.size import borrowed, pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, lost_blank, mixed, read_plain
 from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_whole, exact
@@ -40,22 +40,24 @@ def options_by_name(advice: str) -> Callable[[Callable[P, T]], Callable[P, T]]:
 
 
 def as_quantity(value: Any) -> Quantity:
-    """`value` as a Quantity: one already, a plain written size, a pint quantity, or a number.
+    """`value` as a Quantity: one already, a written size, a pint quantity, or a number.
 
-    ShopError for text that is not a plain size (use `read` for the other forms);
-    FloatRefused for a float.
+    Text is what `read` takes. InputError for what cannot be read or has two meanings,
+    ShopError for a size with limits; FloatRefused for a float.
     """
     if isinstance(value, Quantity):
         return value
     if isinstance(value, str):
         size = read_plain(value)
-        if size is None:
-            if (meant := _without_its_blank(value)) is not None:
-                raise ShopError(
-                    f"{value!r} may be {meant} whose blank was lost: write the whole number and the fraction apart"
-                )
-            raise ShopError(f"{value!r} is not a plain size such as '2 1/32 in' or '51.5 mm'")
-        return size
+        if size is not None:
+            return size
+        if (meant := _without_its_blank(value)) is not None:
+            raise ShopError(
+                f"{value!r} may be {meant} whose blank was lost: write the whole number and the fraction apart"
+            )
+        value = borrowed.read(value)
+        if isinstance(value, Quantity):
+            return value
     if isinstance(value, Limits):
         raise ShopError("a size with limits was given where one size is needed: use its nominal")
     if isinstance(value, Angle):

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, ShopError
-from fractions_shop.size import made, quantity
+from fractions_shop.size import borrowed, made, quantity
 from fractions_shop.size.made import Made
 from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
@@ -222,9 +222,19 @@ class Limits:
 
     def _repr_html_(self) -> str:
         """For a notebook: a small table."""
-        from fractions_shop.size.notebook import html_of  # nothing else needs it
+        return borrowed.html_of(self)
 
-        return html_of(self)
+    def data(self) -> dict[str, Any]:
+        """A plain object for JSON: the nominal and the two limits, exact rationals as text."""
+        return borrowed.object_of(self)
+
+    def __str__(self) -> str:
+        """The nominal and its deviations, as they are read again: `2 in ± 1/64 in`."""
+        return borrowed.text_of(self)
+
+    def __format__(self, spec: str) -> str:
+        """From the lower limit to the upper one as `spec` says (see Quantity); decimals are rounded inward."""
+        return borrowed.text_of(self, spec)
 
     def __contains__(self, size: Quantity) -> bool:
         return self.lower <= size <= self.upper

@@ -9,7 +9,8 @@ from numbers import Integral, Rational, Real
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
-from fractions_shop.size import units
+from fractions_shop.size import borrowed, units
+from fractions_shop.size.numberlike import NumberLike, printed
 from fractions_shop.size.standing import worse
 
 #: Names of the powers of a length, for sentences.
@@ -65,8 +66,8 @@ def _shown(value: Any) -> str:
     return str(value) if isinstance(value, Real | Decimal) else type(value).__name__
 
 
-@dataclass(frozen=True, slots=True, eq=False, repr=False)
-class Quantity:
+@dataclass(frozen=True, slots=True, eq=False, repr=False, init=False)
+class Quantity(NumberLike):
     """An exact number of millimetres to a whole power.
 
     `value` is a Fraction in mm**power; `power` 0 is a plain number, 1 a length, 2 an
@@ -78,8 +79,12 @@ class Quantity:
 
     Equality and order look at the size alone, so an approximate 1 in equals an exact one.
     A plain number equals the same number of Python's, and nought is nought in every unit:
-    it equals 0 and compares with any size.
+    it equals 0 and compares with any size. A written size is taken as `value` too.
 
+    >>> Quantity("2 1/32 in") / 5 == Quantity("13/32 in")
+    True
+    >>> f"{Quantity('2 1/32 in')}, {Quantity('51.5 mm'):in.3}, {Quantity('2 1/32 in'):64ths}"
+    '2 1/32 in, 2.028 in, 130 64ths'
     >>> from fractions import Fraction
     >>> (Quantity.inches(Fraction(65, 32)) / 5).inch
     Fraction(13, 32)
@@ -96,11 +101,23 @@ class Quantity:
     #: numpy is to leave arithmetic with its numbers to us.
     __array_ufunc__ = None
 
-    def __post_init__(self) -> None:
-        if type(self.value) is not Fraction:
-            object.__setattr__(self, "value", exact(self.value))
-        if type(self.power) is not int:
-            object.__setattr__(self, "power", as_whole(self.power, "the power of a size"))
+    def __init__(
+        self, value: Exact | str, power: int = 1, approximate: bool = False, within: Quantity | None = None,
+        standing: str = "",
+    ) -> None:  # fmt: skip
+        if type(value) is not Fraction:
+            if isinstance(value, str):
+                size = _written(value, power != 1 or approximate or within is not None or standing)
+                value, power, approximate = size.value, size.power, size.approximate
+                within, standing = size.within, size.standing
+            else:
+                value = exact(value)
+        put = object.__setattr__
+        put(self, "value", value)
+        put(self, "power", power if type(power) is int else as_whole(power, "the power of a size"))
+        put(self, "approximate", approximate)
+        put(self, "within", within)
+        put(self, "standing", standing)
 
     def __repr__(self) -> str:
         mark = ", approximate" if self.approximate else ""
@@ -112,9 +129,7 @@ class Quantity:
 
     def _repr_html_(self) -> str:
         """For a notebook: a small table."""
-        from fractions_shop.size.notebook import html_of  # nothing else needs it
-
-        return html_of(self)
+        return borrowed.html_of(self)
 
     # Making one
 
@@ -151,7 +166,7 @@ class Quantity:
         approximate; any real number will do. ShopError if it is not finite or `within`
         is not a length above zero.
         """
-        size, trust = cls.of(_printed(number), unit), _trust(within)
+        size, trust = cls.of(printed(number), unit), _trust(within)
         return cls(size.value, size.power, True, trust)
 
     # Reading it
@@ -272,18 +287,6 @@ class Quantity:
     def __bool__(self) -> bool:
         return bool(self.value)
 
-    def __lt__(self, other: Any) -> bool:
-        return self._compared(other) < 0
-
-    def __le__(self, other: Any) -> bool:
-        return self._compared(other) <= 0
-
-    def __gt__(self, other: Any) -> bool:
-        return self._compared(other) > 0
-
-    def __ge__(self, other: Any) -> bool:
-        return self._compared(other) >= 0
-
     def _compared(self, other: Any) -> Fraction:
         size = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
         if self.value and size.value:
@@ -301,22 +304,20 @@ def _joined(left: Quantity, right: Quantity, value: Fraction, power: int) -> Qua
 OPERANDS = (Quantity, int, Fraction, Real, Decimal)
 
 
+def _written(text: str, more: object) -> Quantity:
+    """The one size that a written form says; ArgumentError where `more` was given beside it."""
+    if more:
+        raise ArgumentError("a written size is given alone: it says its own unit")
+    size = borrowed.plain(text)
+    size = borrowed.read(text) if size is None else size
+    if not isinstance(size, Quantity):
+        raise ShopError(f"{text!r} has limits, where one size is needed: read() takes it")
+    return size
+
+
 def is_nought(other: Any) -> bool:
     """Whether it is Python's own 0, which adds to a size of any kind."""
     return not isinstance(other, Quantity) and isinstance(other, Rational) and not other
-
-
-def _printed(number: Any) -> Fraction:
-    """A real number as the shortest decimal that it prints as."""
-    if not isinstance(number, Real | Decimal) or isinstance(number, bool):
-        raise ArgumentError(f"expected what an instrument gave, a number, not {type(number).__name__}")
-    if isinstance(number, Rational):
-        return exact(number)
-    text = float.__repr__(number) if isinstance(number, float) else str(number)
-    try:
-        return Fraction(text)
-    except ValueError:
-        raise ShopError(f"{number} is not a size") from None
 
 
 def _trust(within: Any) -> Quantity:
@@ -349,6 +350,14 @@ class Angle:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "degrees", exact(self.degrees))
+
+    def __str__(self) -> str:
+        """Its degrees exactly: `12.5 deg`."""
+        return borrowed.text_of(self)
+
+    def __format__(self, spec: str) -> str:
+        """Written as `spec` says: `deg`, or `deg.2` for so many decimals at most."""
+        return borrowed.text_of(self, spec)
 
     def __add__(self, other: Angle) -> Angle:
         if not isinstance(other, Angle):

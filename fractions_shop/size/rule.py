@@ -8,19 +8,21 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from math import ceil, floor, gcd
-from typing import Literal
+from typing import ClassVar, Literal
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 
 #: Where a size may be taken to: the nearest division, or the next one up or down.
 Direction = Literal["nearest", "up", "down"]
 DIRECTIONS: tuple[Direction, ...] = ("nearest", "up", "down")
 
+_MOST_PARTS = 99_999
 _NTHS = re.compile(r"([0-9]{1,5})(?:ths?|nds?|rds?|sts?)")
 _WORDS = {"halves": 2, "half": 2, "quarters": 4, "quarter": 4, "eighths": 8, "sixteenths": 16}
 #: The metric rules: the division in millimetres, and what else the rule is called.
@@ -33,12 +35,12 @@ METRIC_RULES: dict[str, tuple[Fraction, tuple[str, ...]]] = {
 _METRIC_WORDS = {word: name for name, (_, words) in METRIC_RULES.items() for word in (name, *words)}
 
 
-@dataclass(frozen=True, init=False)
+@dataclass(frozen=True, init=False, repr=False)
 class Rule:
     """A rule (the steel one) and its finest division.
 
-    `Rule("64ths")` is divided in 64ths of an inch; any `Nths` works, and `mm` and
-    `half mm`. ShopError for any other name.
+    `Rule("64ths")`, or `Rule(64)`, is divided in 64ths of an inch; any `Nths` works, and
+    `mm` and `half mm`. ShopError for any other name.
 
     >>> Rule("64ths").division == Quantity.inches(Fraction(1, 64))
     True
@@ -49,7 +51,11 @@ class Rule:
     #: Whether it is divided in millimetres.
     metric: bool
 
-    def __init__(self, name: str | Rule) -> None:
+    def __init__(self, name: str | int | Rule) -> None:
+        if isinstance(name, int) and not isinstance(name, bool):
+            if not 1 <= name <= _MOST_PARTS:
+                raise ShopError(f"a rule has 1 to {_MOST_PARTS:,} divisions to the inch, not {name:,}")
+            name = nths(name)
         fields = (name.name, name.division, name.metric) if isinstance(name, Rule) else _named(name)
         for field, value in zip(("name", "division", "metric"), fields, strict=True):
             object.__setattr__(self, field, value)
@@ -100,6 +106,9 @@ class Rule:
     def __str__(self) -> str:
         return self.name
 
+    def __repr__(self) -> str:
+        return f"Rule({self.name!r})"
+
 
 class UnknownRule(ShopError):
     """A name that is no rule's; `message` says so, `advice` how rules are named."""
@@ -129,7 +138,7 @@ def nths(n: int) -> str:
     return f"{n}{'ths' if teens else {1: 'sts', 2: 'nds', 3: 'rds'}.get(n % 10, 'ths')}"
 
 
-def _named(name: str) -> tuple[str, Quantity, bool]:
+def _named(name: object) -> tuple[str, Quantity, bool]:
     if not isinstance(name, str):
         raise ArgumentError("a rule is named by text such as '64ths' or 'half mm'")
     known = _rule_of(" ".join(name.lower().split()))
@@ -163,14 +172,19 @@ class Rung:
     error: Quantity
 
 
-@dataclass(frozen=True)
-class Snap:
+@dataclass(frozen=True, repr=False)
+class Snap(Told):
     """What snapping gave.
 
     `size` is a mark of `rule` (the rule asked for, or with `within` the most readable
     of its coarser ones), `error` is `size` less `asked`; `ladder` holds the nearest
     8th, 16th, 32nd, 64th and mm, each with its error.
+
+    >>> str(snap("10.3 mm").size), f"{snap('10.3 mm').error:mm.3}"
+    ('13/32 in', '0.019 mm')
     """
+
+    told_as: ClassVar[str] = "snap"
 
     asked: Quantity
     rule: Rule

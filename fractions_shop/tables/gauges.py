@@ -80,7 +80,11 @@ def gauges(size: Any) -> Nearby[Gauge]:
     by_series = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
     sources = tuple((series, series_gauges(series)[0].source) for series in SERIES)
     return Nearby(
-        asked, by_series, sources, next(series.key for series in SERIES.values() if series.told_first)
+        asked,
+        by_series,
+        sources,
+        next(series.key for series in SERIES.values() if series.told_first),
+        "gauge",
     )
 
 

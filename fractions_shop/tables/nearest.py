@@ -5,10 +5,11 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Generic, Protocol, TypeVar, runtime_checkable
+from typing import ClassVar, Generic, Protocol, TypeVar, runtime_checkable
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 
 @runtime_checkable
@@ -59,19 +60,32 @@ class Nearest(Generic[S]):
         return min(stocks, key=lambda stock: abs(stock.size - self.asked))
 
 
-@dataclass(frozen=True)
-class Nearby(Mapping[str, Nearest[S]], Generic[S]):
+@dataclass(frozen=True, repr=False)
+class Nearby(Told, Mapping[str, Nearest[S]], Generic[S]):
     """The neighbours of `asked` in every series, by the series' name.
 
     A mapping: `nearby["number"].below`. `sources` says where each series' figures come
     from. `nearest` is the closest of all, or where `of` names a series the closest in that
     one: a series that nobody stocks must not be chosen for a hair's breadth.
+
+    >>> from fractions_shop import drills
+    >>> drills("5.2 mm")["number"].below.name
+    'No 6'
     """
 
     asked: Quantity
     by_series: tuple[Nearest[S], ...]
     sources: tuple[tuple[str, str], ...] = ()
     of: str = ""
+    kind: str = "drill"
+
+    #: `kind`, what they are of, is told by the answer's own.
+    data_left_out: ClassVar[tuple[str, ...]] = ("kind",)
+
+    @property
+    def told_as(self) -> str:  # type: ignore[override]
+        """The word of the request that tells it: drill or gauge."""
+        return self.kind
 
     def __getitem__(self, series: str) -> Nearest[S]:
         for near in self.by_series:

@@ -29,6 +29,7 @@ from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import as_quantity, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
+from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 from fractions_shop.threads.forms import pitch_of
 from fractions_shop.threads.series import all_threads, series_keys
@@ -90,13 +91,18 @@ class Candidate:
     lookalikes: tuple[LookAlike, ...]
 
 
-@dataclass(frozen=True)
-class Identified(Sequence[Candidate]):
+@dataclass(frozen=True, repr=False)
+class Identified(Told, Sequence[Candidate]):
     """The candidates for a pair of readings, most likely first; a sequence of them.
 
     `best` has the names of the first and of all that have its very major and pitch. It is empty
     where none is `known`: no thread of the tables is near, and the candidates are the least far. `by` is what the pitch was read with, `leaf` or `rule`.
+
+    >>> identify("0.108 in", "1/48 in")[0].thread.name
+    '6 BA'
     """
+
+    told_as: ClassVar[str] = "identify"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (

@@ -18,6 +18,7 @@ from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_brackets
+from fractions_shop.size.told import Told
 from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.records import keys_of
@@ -95,13 +96,18 @@ class StandIn:
     bush: Bush
 
 
-@dataclass(frozen=True)
-class Substitutes(Sequence[StandIn]):
+@dataclass(frozen=True, repr=False)
+class Substitutes(Told, Sequence[StandIn]):
     """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first.
 
     `own_series` are the next sizes up of the old thread's own series, whose taps and screws are of
     one kind with it.
+
+    >>> substitute("6 BA", "metric")[0].thread.name
+    'M3'
     """
+
+    told_as: ClassVar[str] = "substitute"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("caution",)

@@ -12,6 +12,7 @@ from fractions_shop.size import approx
 from fractions_shop.size.arguments import as_length
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity
+from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 from fractions_shop.size.value import AnyPower
 from fractions_shop.threads import holes, wires
@@ -41,15 +42,21 @@ class Minor:
     part: str
 
 
-@dataclass(frozen=True)
-class Thread:
+@dataclass(frozen=True, repr=False)
+class Thread(Told):
     """A thread of a known series; lengths are Quantities.
 
     `major` is the basic major diameter (for a taper thread at the gauge plane, for NPT
     the outside of the pipe), `pitch` the basic pitch. `size` is the size alone
     (`6`, `1/4`, `No 6`), `standing` how far the size list may be trusted (STANDINGS of
     the tables), `source` where it is from. Two threads are equal if series and name are.
+
+    >>> from fractions_shop import thread
+    >>> str(thread("6 BA").major), str(thread("6 BA").pitch)
+    ('2.8 mm', '0.53 mm')
     """
+
+    told_as: ClassVar[str] = "thread"
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = (

@@ -1,0 +1,154 @@
+"""What a size does as other numbers of Python do: it is written, rounded, divided with a rest, made a float."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil, floor, trunc
+from numbers import Rational, Real
+from typing import TYPE_CHECKING, Any, Protocol, Self
+
+from fractions_shop.errors import ArgumentError, DimensionError, ShopError
+from fractions_shop.size import borrowed
+
+if TYPE_CHECKING:
+    from fractions_shop.size.quantity import Quantity
+
+
+class HasDivision(Protocol):
+    """A rule, as far as a size need know one."""
+
+    @property
+    def division(self) -> Quantity:
+        """Its finest division."""
+
+
+class NumberLike:
+    """How a Quantity is written and rounded, and its whole division; its `value` is in mm to the `power`."""
+
+    __slots__ = ()
+
+    value: Fraction
+    power: int
+
+    def __str__(self) -> str:
+        """The exact size, as short as it can be read again: `2 1/32 in`; `about` before an approximate one."""
+        return borrowed.text_of(self)
+
+    def __format__(self, spec: str) -> str:
+        """Written as `spec` says: `in`, `mm.3`, `64ths`, `ft in` or `both`; see the README for each.
+
+        Decimals asked for are rounded to nearest, a tie to even; without a number of them a
+        figure that does not end in six says `about`.
+        """
+        return borrowed.text_of(self, spec)
+
+    def to(self, unit: str | HasDivision) -> Fraction:
+        """How many of a unit, or of a rule's divisions, it is, exactly.
+
+        ShopError for what is neither, DimensionError where it measures something else.
+        """
+        return borrowed.many_of(self, unit)
+
+    def data(self) -> dict[str, Any]:
+        """A plain object for JSON, exact rationals as text: `{"inch": "13/32", "mm": "1651/160", ...}`."""
+        return borrowed.object_of(self)
+
+    # Order
+
+    def __lt__(self, other: Any) -> bool:
+        return self._compared(other) < 0
+
+    def __le__(self, other: Any) -> bool:
+        return self._compared(other) <= 0
+
+    def __gt__(self, other: Any) -> bool:
+        return self._compared(other) > 0
+
+    def __ge__(self, other: Any) -> bool:
+        return self._compared(other) >= 0
+
+    def _compared(self, other: Any) -> Fraction:
+        """How much more it is than another size of its kind."""
+        raise NotImplementedError
+
+    # Rounded, and as a number
+
+    def __round__(self, rule: Any = None) -> Any:
+        """The division of a rule that is nearest to a length, a tie to the even one; a plain number's whole one.
+
+        `round(q, Rule(64))`, `round(q, "64ths")`; a plain number as Python's own are rounded.
+        """
+        if self.power == 0:
+            rounded = round(self.value) if rule is None else round(self.value, rule)
+            return rounded if rule is None else type(self)(rounded, 0)  # type: ignore[call-arg]
+        if rule is None or isinstance(rule, int):
+            raise ArgumentError("a length is rounded to a rule: round(size, '64ths') or round(size, 'mm')")
+        return borrowed.on_rule(self, rule)
+
+    def __floor__(self) -> int:
+        return floor(self._number("floor"))
+
+    def __ceil__(self) -> int:
+        return ceil(self._number("ceil"))
+
+    def __trunc__(self) -> int:
+        return trunc(self._number("trunc"))
+
+    def __float__(self) -> float:
+        """A plain number as a float; DimensionError for a length, whose unit must be said: float(q.to("mm"))."""
+        return float(self._number("float"))
+
+    def __int__(self) -> int:
+        """A whole plain number; ArgumentError for one that is not whole."""
+        number = self._number("int")
+        if number.denominator != 1:
+            raise ArgumentError(f"{number} is no whole number: say round, floor or ceil")
+        return int(number)
+
+    def _number(self, doing: str) -> Fraction:
+        if self.power:
+            raise DimensionError(
+                f"{doing} is of plain numbers: say in what unit, such as {doing}(size.to('mm'))"
+            )
+        return self.value
+
+    # Whole division: how many go in, and what is left
+
+    def __floordiv__(self, other: Any) -> int:
+        return self.__divmod__(other)[0]
+
+    def __mod__(self, other: Any) -> Self:
+        return self.__divmod__(other)[1]
+
+    def __divmod__(self, other: Any) -> tuple[int, Self]:
+        """How many of another size of the same kind go in, and what is left; DimensionError for other kinds."""
+        divisor: Quantity = self._same(other, "divide with a rest")  # type: ignore[attr-defined]
+        if not divisor.value:
+            raise ZeroDivisionError("nothing can be divided by zero")
+        whole = self.value // divisor.value
+        # The rest is a difference, which carries on what both sizes are marked with.
+        rest: Self = self - divisor * whole  # type: ignore[assignment]
+        return whole, rest
+
+    def __rfloordiv__(self, other: Any) -> int:
+        return self.__rdivmod__(other)[0]
+
+    def __rmod__(self, other: Any) -> Self:
+        return self.__rdivmod__(other)[1]
+
+    def __rdivmod__(self, other: Any) -> tuple[int, Self]:
+        return type(self)(other, 0).__divmod__(self)  # type: ignore[call-arg]
+
+
+def printed(number: Any) -> Fraction:
+    """A real number as the shortest decimal that it prints as."""
+    if not isinstance(number, Real | Decimal) or isinstance(number, bool):
+        raise ArgumentError(f"expected what an instrument gave, a number, not {type(number).__name__}")
+    if isinstance(number, Rational):
+        return Fraction(int(number.numerator), int(number.denominator))
+    text = float.__repr__(number) if isinstance(number, float) else str(number)
+    try:
+        return Fraction(text)
+    except ValueError:
+        raise ShopError(f"{number} is not a size") from None
