@@ -127,6 +127,7 @@ def test_no_answer_loses_the_word(name: str, standing: str, statement: str) -> N
     assert standing in answer.text()
     assert standing in " ".join(answer.text(40).split())
     assert standing in json.dumps(answer.data())
+    assert standing in answer.gist()
     if answer.kind == "size":
         assert "mm exactly" not in answer.text(200)
     if answer.value is not None:

@@ -14,7 +14,8 @@ class Note(Record):
     An `echo` says a form back that has one meaning (`2-1/32"` read as 2 1/32 in). A
     `doubt` says how a form was read that has a second sensible meaning (`5' - 3"`).
     An `offer` is how to ask for the other form of what was asked, which is told in the
-    answer's first line. Anything else is a `remark`. `meanings` are a doubt's meanings as statements, the one
+    answer's first line. A `standing` says that a figure of a table that went into it is not to be
+    trusted without more. Anything else is a `remark`. `meanings` are a doubt's meanings as statements, the one
     that was taken first, each so written that no doubt is left; empty where they cannot
     all be so written.
 
@@ -61,6 +62,11 @@ def misprint(number: str, value: Fraction, unit: str) -> Note | None:
 def remark(text: str) -> Note:
     """Anything else that is said beside an answer."""
     return Note("remark", text)
+
+
+def standing(text: str) -> Note:
+    """That a figure which went into an answer may be trusted only so far."""
+    return Note("standing", text)
 
 
 def offer(text: str) -> Note:

@@ -137,11 +137,12 @@ class Answer:
         from fractions_shop.requests.gists import gist_of
 
         room = self.room if self.name is None else None
-        if not self.doubts:
-            return gist_of(room, self.result, self.lines())
-        # That it may be another size must be seen, whatever else the row has no room for.
-        plain = replace(self, notes=tuple(note for note in self.notes if note.kind != "doubt"))
-        return [gist_of(room, self.result, plain.lines())[0], *(note.text for note in self.doubts)]
+        # That it may be another size, or a wrong one, must be seen, whatever else the row has no room for.
+        seen = ("doubt", "standing")
+        plain = replace(self, notes=tuple(note for note in self.notes if note.kind not in seen))
+        gist = gist_of(room, self.result, plain.lines())
+        standings = [note.text for note in self.notes if note.kind == "standing"]
+        return [*(gist[:1] if self.doubts else gist), *(note.text for note in self.doubts), *standings]
 
     def data(self) -> dict[str, Any]:
         """A plain object for JSON, exact rationals as text."""

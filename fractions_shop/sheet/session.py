@@ -12,7 +12,7 @@ from fractions_shop.language.advice.offers import Advice
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Name, Named, Naming, Request, ShownExpression, Statement, nodes_in
-from fractions_shop.language.notes import remark
+from fractions_shop.language.notes import remark, standing
 from fractions_shop.language.parser import worded
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
@@ -318,13 +318,13 @@ class Session:
 def _resting(value: Value | None, evaluator: Evaluator) -> Value | None:
     """The value, trusted no further than what it was worked out from; where that needs a word, it is said."""
     for sentence in rests_on(evaluator.rested):
-        evaluator.note(remark(sentence))
+        evaluator.note(standing(sentence))
     if value is None:
         return None
     if not evaluator.rested and not is_sound(value.standing):
-        evaluator.note(remark(f"this figure is {ALONE[value.standing]}"))
-    for standing in evaluator.rested.values():
-        value = value.resting_on(standing)
+        evaluator.note(standing(f"this figure is {ALONE[value.standing]}"))
+    for least in evaluator.rested.values():
+        value = value.resting_on(least)
     return value
 
 
