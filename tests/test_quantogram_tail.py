@@ -145,3 +145,14 @@ def test_thirteen_sizes_are_in_the_closed_form_too() -> None:
     found = quantogram(thirteen, "0.05 mm")
     assert (found.trials, found.reached) == (0, 0)
     assert found.significance < 1e-6
+
+
+def test_its_worth_is_that_of_the_whole_way_that_was_searched() -> None:
+    random = Random(11)
+    values = [random.uniform(9, 40) for _ in range(14)]
+    found = quantogram([Quantity(Fraction(round(v * 1000), 1000)) for v in values], "0.1 mm", low="1 mm")
+    sizes = [round(v * 1000) / 1000 for v in values]
+    first, last = 1 / found.curve[0][0], 1 / found.curve[-1][0]
+    assert last >= 1 > last - 1 / (5 * max(sizes)) - 1e-9
+    assert found.significance == pytest.approx(reached_by_luck(sizes, found.score, first, last))
+    assert found.significance > 2 * reached_by_luck(sizes, found.score, first, first)
