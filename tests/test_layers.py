@@ -131,6 +131,7 @@ LAYERS = (
     ("sheet.kept",),
     ("sheet.solve",),
     (
+        "sheet.at_end",
         "sheet.check_causes",
         "sheet.doubts",
         "sheet.changes",
@@ -162,6 +163,7 @@ LAYERS = (
     ("show.size_table", "show.place_table"),
     ("show.part_table",),
     (
+        "show.moved_words",
         "show.document",
         "show.columns",
         "show.changes",

@@ -23,6 +23,7 @@ def run(rule: str | None = None, plain: bool = False) -> int:
     simple get those anyway.
     """
     from fractions_shop.command.settings import read_settings
+    from fractions_shop.prompt.drafts import DraftStore
     from fractions_shop.prompt.history import LineStore
     from fractions_shop.prompt.model import PromptModel
     from fractions_shop.prompt.replies import Replies
@@ -31,7 +32,7 @@ def run(rule: str | None = None, plain: bool = False) -> int:
     for complaint in complaints:
         say(complaint)
     try:
-        model = PromptModel(rule or settings.rule, settings.digits)
+        model = PromptModel(rule or settings.rule, settings.digits, DraftStore(_drafts_folder()))
     except ShopError as error:
         say(f"fractions-shop: {error}")
         return MISUSED
@@ -51,7 +52,7 @@ def run(rule: str | None = None, plain: bool = False) -> int:
             return screen.run()
     from fractions_shop.prompt.plain import run as run_plain
 
-    replies.pictures = False
+    model.draws = False
     return run_plain(replies)
 
 
@@ -70,3 +71,8 @@ def _history_path() -> Path | None:
         return history_path()
     except RuntimeError:  # no home folder is known
         return None
+
+
+def _drafts_folder() -> Path | None:
+    history = _history_path()
+    return None if history is None else history.parent / "drafts"

@@ -1,4 +1,4 @@
-"""The prompt's own words at work: help, names and undo here, `saving` beside. Each gives lines to show."""
+"""The prompt's own words at work: help here, the others beside. Each gives lines to show."""
 
 from __future__ import annotations
 
@@ -7,16 +7,12 @@ from collections.abc import Callable, Iterator
 from fractions_shop import requests
 from fractions_shop.command.settings import settings_path
 from fractions_shop.figures.plain import folded
-from fractions_shop.figures.size_words import size_line
 from fractions_shop.language.advice.near_words import advice
+from fractions_shop.prompt import filing, sheet_words
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
-from fractions_shop.prompt.saving import load, save
 from fractions_shop.requests import help as request_help
-from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.session import Session
-from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
-from fractions_shop.size.notation import places_shown
 
 __all__ = ["Refused", "run"]
 
@@ -110,62 +106,32 @@ def _table(words: dict[str, str], width: int) -> Iterator[str]:
         yield from folded(f"  {word:{widest}}  {meaning}", width)
 
 
-# names and undo
-
-
-def _names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
-    _nothing_after("names", rest)
-    token = places_shown.set(model.digits)
-    try:
-        if not model.names:
-            yield "nothing is named yet; write pitch = 2 1/32 in / 5"
-            return
-        named = [name for name in model.names if name != "ans"]
-        for name in [*named, *(["ans"] if "ans" in model.names else [])]:
-            yield from folded(f"{name} = {size_line(model.names[name])}{_doubt(model, name)}", width)
-    finally:
-        places_shown.reset(token)
-
-
-def _doubt(model: PromptModel, name: str) -> str:
-    """What must be known of a named size: that it may be another, or is that of a total that was moved."""
-    said = "; it may be another size" if name in model.session.doubtful else ""
-    answer = next((e.answer for e in reversed(model.entries) if e.answer.name == name), None)
-    moved = None if answer is None else moved_total(answer, name, 0)
-    if moved is None:
-        return f"{said}; {RESTS_ON_MOVED}" if name in model.session.moved else said
-    return f"{said}; {moved_text(moved)}"
-
-
-def _undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
-    _nothing_after("undo", rest)
-    entry = model.undo()
-    if entry is None:
-        raise Refused("there is no naming to take back")
-    name = entry.answer.name or ""
-    token = places_shown.set(model.digits)
-    try:
-        after = "is free again" if entry.before is None else f"is {size_line(entry.before)} again"
-        yield from folded(f"taken back: {entry.text}", width)
-        yield from folded(f"{name} {after}", width)
-    finally:
-        places_shown.reset(token)
-
-
-def _nothing_after(word: str, rest: str) -> None:
-    if rest:
-        raise Refused(f"{word} stands alone; write {word}")
-
-
 _FORMS = {
     "help": ("help", "help divide", "help sizes"),
-    "save": ("save FILE", "save over FILE"),
-    "load": ("load FILE",),
+    "show": ("show 8", "show pitch", "show ans"),
+    "why": ("why pitch", "why 8"),
+    "drop": ("drop 8", "drop pitch"),
+    "rename": ("rename OLD NEW",),
+    "open": ("open FILE", "open draft"),
+    "save": ("save", "save FILE"),
+    "print": ("print FILE",),
+    "draw": ("draw ans", "draw pitch", "draw on", "draw off"),
+    "clear": ("clear", "clear sheet"),
 }
 _WORK: dict[str, Callable[[PromptModel, str, int], Iterator[str]]] = {
     "help": _help,
-    "names": _names,
-    "undo": _undo,
-    "save": save,
-    "load": load,
+    "sheet": sheet_words.sheet,
+    "names": sheet_words.names,
+    "show": sheet_words.show,
+    "more": sheet_words.more,
+    "why": sheet_words.why,
+    "undo": sheet_words.undo,
+    "redo": sheet_words.redo,
+    "drop": sheet_words.drop,
+    "rename": sheet_words.rename,
+    "open": filing.open_,
+    "save": filing.save,
+    "print": filing.print_,
+    "clear": filing.clear,
+    "load": filing.load,
 }

@@ -1,24 +1,27 @@
-"""What a prompt knows, whatever it looks like.
+"""What a prompt knows, whatever it looks like: a sheet that every line typed is a line of.
 
-It reads a line as it is typed without remembering anything, answers one that is
-entered from that same reading, and keeps what was entered for undo and for saving.
+It reads a line as it is typed without changing anything, and enters it from that same reading.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Naming, OddUnit, Statement, nodes_in
+from fractions_shop.prompt.costly import is_costly
+from fractions_shop.prompt.desk import Desk
+from fractions_shop.prompt.drafts import DraftStore
 from fractions_shop.prompt.lines import joined
-from fractions_shop.prompt.own_words import WORDS, own_word, own_word_fault
+from fractions_shop.prompt.own_words import KEPT, WORDS, own_word, own_word_fault
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.entering import entered
 from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.states import Edit, State
+from fractions_shop.show.moved_words import moved_text
 from fractions_shop.size import units
-from fractions_shop.size.notation import after_name
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -29,13 +32,16 @@ _HELPS = "help lists what there is to ask"
 _KEPT = 512
 #: A key waits no longer than this for its reading; what takes longer is shown when it is there.
 PATIENCE = 0.003
+#: A reading that takes long is begun only when no key has come for so many seconds.
+_PAUSE = 0.25
 
 
 class LineReading(NamedTuple):
     """A line as it was read, worked out or not.
 
-    `kind` is blank, word (one of the prompt's own), size or a request's word, `open`
-    (more must follow, or may mend it) or fault. `words` is the answer in one line.
+    `kind` is blank, word (one of the prompt's own), part, size or a request's word, `open`
+    (more must follow, or may mend it) or fault. `words` is the answer in one line, `moves` what
+    entering it would move in the sheet, `edit` the change that entering it makes.
     """
 
     kind: str
@@ -44,29 +50,34 @@ class LineReading(NamedTuple):
     answer: Answer | None = None
     error: InputError | None = None
     look_up: bool = False
-
-
-class Entry(NamedTuple):
-    """A statement that was answered: what it was named, drew on, and whether it left a size."""
-
-    text: str
-    answer: Answer
-    before: Value | None = None
-    placed: Any = None
+    edit: Edit | None = None
+    moves: str = ""
 
 
 class PromptModel:
-    """Names, the rule, readings and what was entered, for one session at a prompt."""
+    """The sheet, readings of the line that is typed, and what was folded away, for one session at a prompt."""
 
-    def __init__(self, rule: Rule | str = "64ths", digits: int = 6) -> None:
-        self.session = Session(Rule(rule))
-        self.first_rule = self.session.rule
+    def __init__(self, rule: Rule | str = "64ths", digits: int = 6, drafts: DraftStore | None = None) -> None:
+        self.desk = Desk(Rule(rule), drafts)
         self.digits = digits
-        #: What `save` writes, in order: answered statements, and lines of loaded files as they stood.
-        self.lines: list[Entry | str] = []
+        #: The rest of the last answer, which had no room, and how many rows the window has.
+        self.folded: list[str] = []
+        self.rows = 24
+        #: Whether rules are drawn under answers.
+        self.draws = True
         self.worker = Worker()
         self.when_read: Callable[[], None] = lambda: None
         self._tasks: dict[str, Task[LineReading]] = {}
+
+    @property
+    def state(self) -> State:
+        """The sheet as it stands."""
+        return self.desk.sheet.state
+
+    @property
+    def session(self) -> Session:
+        """What the sheet knows."""
+        return self.state.session
 
     @property
     def names(self) -> dict[str, Value]:
@@ -74,21 +85,12 @@ class PromptModel:
         return self.session.known
 
     @property
-    def entries(self) -> list[Entry]:
-        """The statements that were answered, in order."""
-        return [line for line in self.lines if isinstance(line, Entry)]
-
-    def keep(self, line: str) -> None:
-        """Keep a line of a loaded file that is not answered here: a title, a note, a part, a fault."""
-        self.lines.append(line)
-
-    @property
     def rule(self) -> Rule:
         """The working rule."""
-        return self.session.rule
+        return self.state.rule
 
     def reading(self, text: str, patience: float = PATIENCE) -> LineReading | None:
-        """How a line reads now, remembering nothing; None if that is still being worked out.
+        """How a line reads now, changing nothing; None if that is still being worked out.
 
         Each text is worked out once, here and by `enter` together.
         """
@@ -98,112 +100,103 @@ class PromptModel:
         if task is None or task.dropped:
             if len(self._tasks) >= _KEPT:
                 self._tasks.clear()
-            session = self.session.copy(lookups=False)
-            task = self._tasks[text] = Task(lambda: _read(session, text, self.digits))
+            state = self.state
+            pause = _PAUSE if is_costly(state, joined(text)) else 0.0
+            task = self._tasks[text] = Task(lambda: _read(state, text, self.digits), pause)
             self.worker.submit(task, self.when_read)
         return task.wait(patience)
 
     def settled(self, text: str) -> LineReading:
         """How a line reads, however long it takes; a KeyboardInterrupt leaves it be."""
         try:
-            while (reading := self.reading(text, 0.2)) is None:
-                pass
+            reading = self.reading(text, 0.0)
+            while reading is None:
+                self.worker.hurry()
+                reading = self.reading(text, 0.2)
         except KeyboardInterrupt:
             self.worker.abandon()
             self.forget()
             raise
-        if reading.look_up and reading.statement is not None:
+        if reading.look_up:
             # A word that is no unit of ours is looked up only now: that takes a library to load.
-            session = self.session.copy(lookups=True)
-            return _worked_out(session, reading.statement, joined(text), self.digits)
+            return _entered(self.state, joined(text), self.digits, lookups=True)
         return reading
 
     def enter(self, text: str) -> Answer | None:
-        """Answer a line and remember it; None for a blank one or a note, InputError for a fault."""
+        """Enter a line; its answer, None for one that has none. InputError for a fault, and nothing is changed."""
+        edit = self.edit(text)
+        worked = None if edit is None else edit.worked
+        return None if worked is None else worked.answer
+
+    def edit(self, text: str) -> Edit | None:
+        """Enter a line; what that changed, None for a blank one. InputError for a fault."""
         reading = self.settled(text)
         if reading.error is not None:
             raise reading.error
-        if reading.answer is None:
-            return None
-        answer = reading.answer
-        before = self.names.get(answer.name) if answer.name else None
-        placed = self.session.placed.get(answer.name) if answer.name else None
-        self.session.remember(answer)
-        self.lines.append(Entry(joined(text).strip(), answer, before, placed))
-        self.forget()
-        return answer
-
-    def undo(self) -> Entry | None:
-        """Take back the last naming that still stands; None when there is none.
-
-        The name has its former value again, or is free. The size stays the last size.
-        What was worked out with the name since goes from the statements that are saved.
-        """
-        named = [
-            (n, line) for n, line in enumerate(self.lines) if isinstance(line, Entry) and line.answer.name
-        ]
-        if not named:
-            return None
-        place, entry = named[-1]
-        name = entry.answer.name
-        assert name is not None
-        if entry.before is None:
-            self.names.pop(name, None)
-        else:
-            self.names[name] = entry.before
-        self.session.placed.pop(name, None)
-        if entry.placed is not None:
-            self.session.placed[name] = entry.placed
-        statement = entry.answer.statement
-        bare = statement[after_name(statement) :].strip()
-        unnamed = entry._replace(text=bare, answer=_without_name(entry.answer), before=None)
-        self.lines[place:] = [unnamed, *_not_drawing_on(name, self.lines[place + 1 :])]
-        self.session.forget_doubts()
-        for each in self.entries:
-            self.session.remember_doubts(each.answer)
-        self.forget()
-        return entry
+        if reading.edit is not None:
+            self.desk.sheet.take(reading.edit)
+            self.forget()
+        return reading.edit
 
     def forget(self) -> None:
-        """Drop the readings kept: a name or the rule has changed."""
+        """Drop the readings kept: the sheet has changed."""
         self._tasks.clear()
 
 
-def _read(session: Session, text: str, digits: int) -> LineReading:
-    word = own_word(text)
+def _read(state: State, text: str, digits: int) -> LineReading:
+    word = own_word(text, state.homes)
     if word is not None:
         return LineReading("word", WORDS[word[0]])
-    line = joined(text)
+    return _entered(state, joined(text), digits, text)
+
+
+def _entered(state: State, line: str, digits: int, text: str = "", *, lookups: bool = False) -> LineReading:
+    """How a line reads that is none of the prompt's own words."""
+    session = state.session
     try:
-        statement = session.read(line)
+        edit = entered(state, line.strip() and line, lookups)
+        worked = None if edit is None else edit.worked
+        if edit is None or worked is None:
+            return LineReading("blank", "")
+        name = worked.line.sets
+        if name.lower() in KEPT and edit.kind == "added":
+            return _fault(own_word_fault(name, line, line.index(name)), text or line, session)
+        words = "" if worked.answer is None else worked.answer.gist(digits)
+        moves = moved_text(edit, would=True)
     except InputError as error:
-        return _fault(error, text, session)
-    if statement is None:
-        return LineReading("blank", "")
-    if isinstance(statement, Naming) and statement.name.lower() in WORDS:
-        start = line.index(statement.name)
-        return _fault(own_word_fault(statement.name, line, start), text, session)
-    return _worked_out(session, statement, line, digits)
-
-
-def _worked_out(session: Session, statement: Statement, line: str, digits: int) -> LineReading:
-    try:
-        answer = session.work_out(statement, line)
-        words = answer.gist(digits)
-    except InputError as error:
-        odd = None if session.lookups else _odd_word(statement, error)
-        if odd is None:
-            return _fault(error, line, session)._replace(statement=statement)
-        from fractions_shop.prompt.unfinished import standing
-
-        begun = _begun(error, line, session.known)
-        words = standing(error, line, session, begun) if begun else ""
-        words = words or f"{odd} is not one of our units; Enter looks it up"
-        return LineReading("open", words, statement, None, error, look_up=True)
+        if lookups:
+            return _fault(error, text or line, session)
+        return _at_fault(error, session, line, digits, text or line, state)
     except Exception as error:  # an error of our own must not end the session
         message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
         return _fault(InputError(message, line, 0, len(line)), line, session)
-    return LineReading(answer.kind, words, statement, answer)
+    kind = worked.answer.kind if worked.answer is not None else worked.line.kind
+    return LineReading(kind, words, worked.line.node, worked.answer, None, False, edit, moves)
+
+
+def _at_fault(
+    error: InputError, session: Session, line: str, digits: int, text: str, state: State
+) -> LineReading:
+    """A line that the sheet does not take, with such advice as a session has that knows all its names."""
+    try:
+        statement = session.read(line)
+    except InputError as unread:
+        return _fault(unread, text, session)
+    if statement is None or (isinstance(statement, Naming) and statement.name in state.homes):
+        return _fault(error, line, session)
+    try:
+        session.work_out(statement, line)
+    except InputError as undone:
+        odd = _odd_word(statement, undone)
+        if odd is None:
+            return _fault(undone, line, session)._replace(statement=statement)
+        from fractions_shop.prompt.unfinished import standing
+
+        begun = _begun(undone, line, session.known)
+        words = standing(undone, line, session, begun) if begun else ""
+        words = words or f"{odd} is not one of our units; Enter looks it up"
+        return LineReading("open", words, statement, None, undone, look_up=True)
+    return _fault(error, line, session)
 
 
 def _fault(error: InputError, text: str, session: Session) -> LineReading:
@@ -247,23 +240,3 @@ def _odd_word(node: Any, error: InputError) -> str | None:
         if isinstance(part, OddUnit) and part.word_start == error.start:
             return part.word if units.two_meanings(part.word) is None else None
     return None
-
-
-def _without_name(answer: Answer) -> Answer:
-    return replace(answer, name=None)
-
-
-def _not_drawing_on(name: str, lines: list[Entry | str]) -> list[Entry | str]:
-    """The lines without the entries that draw on a name, or on the last size of one that did."""
-    kept: list[Entry | str] = []
-    lost_size = False
-    for entry in lines:
-        if isinstance(entry, str):
-            kept.append(entry)
-            continue
-        draws = name in entry.answer.used or (lost_size and "ans" in entry.answer.used)
-        if not draws:
-            kept.append(entry)
-        if entry.answer.value is not None:
-            lost_size = draws
-    return kept

@@ -2,34 +2,57 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Container
+
 from fractions_shop.errors import InputError, ShopError
 
-#: The prompt's own words, and what each does. They cannot be given to a size as its name.
+#: The prompt's own words, and what each does.
 WORDS = {
     "help": "what there is to ask; help divide tells of one",
-    "names": "lists what is named",
-    "undo": "takes the last naming back",
-    "save": "writes the statements of this session to a file",
-    "load": "answers the statements of a file",
+    "sheet": "the sheet as it stands, every line with its number",
+    "names": "lists what is named, where it was set and what rests on it",
+    "show": "a line's answer, whole: show 8, show pitch",
+    "more": "the rest of an answer that had no room",
+    "why": "where a size comes from, and what rests on it: why pitch",
+    "undo": "takes the last change back",
+    "redo": "does again what undo took back",
+    "drop": "drops a line: drop 8, drop pitch",
+    "rename": "gives a name another name wherever it stands: rename pitch step",
+    "open": "opens a sheet; what is typed then is a line of it",
+    "save": "writes the sheet to its file, or to a new one",
+    "print": "writes the sheet as a page, PDF, table or text, by the file's ending",
+    "draw": "draws a size on a rule; draw on and draw off for all answers",
+    "clear": "clears the window; clear sheet begins an empty sheet",
+    "load": "open does what it did",
     "quit": "leaves, as Ctrl-D does",
 }
+#: Those that no size can be named by at the prompt; the others give way to a size of the same name.
+KEPT = frozenset({"help", "names", "undo", "redo", "open", "save", "load", "quit"})
+#: What makes a name of the word before it.
+_READS, _SIGN = re.compile(r"reads\s"), re.compile(r"[,+*/^)×÷±-]|as\s")
 
 
 class Refused(ShopError):
     """One of the prompt's own words cannot do what it was asked; the sentence says why."""
 
 
-def own_word(text: str) -> tuple[str, str] | None:
-    """The prompt's own word that a line begins with, and what follows it; None for a statement."""
+def own_word(text: str, names: Container[str] = ()) -> tuple[str, str] | None:
+    """The prompt's own word that a line begins with, and what follows it; None for a statement.
+
+    `names` are those of the sheet: a word that is one of them is the size, alone and before a sign.
+    """
     word, _, rest = text.strip().partition(" ")
-    rest = rest.strip()
-    if word.lower() in WORDS and not rest.startswith("="):
-        return word.lower(), rest
-    return None
+    rest, low = rest.strip(), word.lower()
+    if low not in WORDS or rest.startswith("="):
+        return None
+    if low not in KEPT and (_READS.match(rest) or (word in names and (not rest or _SIGN.match(rest)))):
+        return None
+    return low, rest
 
 
 def own_word_fault(name: str, line: str, start: int) -> InputError:
-    """What is said of a size that is to be named by one of the prompt's own words."""
+    """What is said of a size that is to be named by one of the words that are kept."""
     return InputError(
         f"{name} is a word of this prompt, so it cannot be a name", line, start, start + len(name),
         "choose another name",

@@ -30,15 +30,25 @@ def fragments(screen: ScreenParts) -> StyleAndTextTuples:
     if reading is None:
         return [("", f"{_INDENT}working it out ...")]
     label, style = _label(reading)
-    return [(style, shortened(f"{_INDENT}{label}{reading.words}", columns, _dots(screen)) if label else "")]
+    first = (
+        shortened(f"{_INDENT}{label}{reading.words}", columns, _dots(screen))
+        if label or reading.words
+        else ""
+    )
+    if not reading.moves:
+        return [(style, first)]
+    moves = shortened(f"{_INDENT}{reading.moves}", columns, _dots(screen))
+    return [(style, first), ("", f"\n{moves}" if first else moves)]
 
 
 def _label(reading: LineReading) -> tuple[str, str]:
     """The word that says what state the line is in, and its look."""
-    if reading.kind == "blank":
+    if reading.kind in ("blank", "note", "title"):
         return "", ""
+    if reading.kind == "part":
+        return "a part line", ""
     if reading.kind == "word":
-        return "does this: ", ""
+        return "", ""
     if reading.kind == "open":
         return "so far: ", ""
     if reading.kind == "fault":

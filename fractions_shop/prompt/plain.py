@@ -27,12 +27,14 @@ def run(replies: Replies) -> int:
     """Ask for lines and answer them until there are no more; the exit status."""
     editor = _line_editor(replies)
     replies.say(f"{GREETING}: {HINT}")
+    replies.greet(width())
     with _ended_by_signal():
         while True:
             try:
                 text = _ask(replies)
             except EOFError:
                 replies.say()
+                replies.leave(width())
                 return 0
             except KeyboardInterrupt:
                 replies.say()
@@ -40,6 +42,7 @@ def run(replies: Replies) -> int:
             if editor is not None and text.strip():
                 editor.add_history(text.replace("\n", " "))
             if any(_answered(replies, statement) for statement in statements(text)):
+                replies.leave(width())
                 return 0
 
 

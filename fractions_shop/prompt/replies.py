@@ -2,88 +2,179 @@
 
 from __future__ import annotations
 
+import time
 from typing import TextIO
 
 from fractions_shop import __version__
 from fractions_shop.command.streams import in_letters
-from fractions_shop.errors import visible
+from fractions_shop.errors import ShopError, visible
 from fractions_shop.figures.plain import folded
-from fractions_shop.figures.wording import both
+from fractions_shop.figures.wording import so_many
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.model import PromptModel
-from fractions_shop.prompt.own_words import own_word
+from fractions_shop.prompt.own_words import Refused, own_word
+from fractions_shop.requests import DRAWN
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.states import Edit
+from fractions_shop.show.moved_words import moved_text, place_text, was_text
 from fractions_shop.show.ruler import picture, signs_for
-from fractions_shop.size.quantity import Quantity
 
 #: A rule is drawn only where it leaves room for the words.
 _LEAST_WIDTH, _LEAST_ROWS = 30, 16
+#: Rows of the window that an answer leaves to the prompt and to what stands beneath it.
+_KEPT_ROWS = 4
+_LEAST_SHOWN = 5
 GREETING = f"fractions-shop {__version__}"
 HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
 
 
 class Replies:
-    """Answers lines and writes what there is to say to `out`."""
+    """Answers lines and writes what there is to say to `out`.
+
+    `strong` stands about the first row of an answer, on a terminal that can show it so.
+    """
 
     def __init__(self, model: PromptModel, store: LineStore, out: TextIO, pictures: bool = True) -> None:
         self.model = model
         self.store = store
         self.out = out
-        self.pictures = pictures
+        self.model.draws = self.model.draws and pictures
+        self.strong = ("", "")
 
     @property
     def sign(self) -> str:
         """What stands before a line: the working rule."""
         return f"{self.model.rule}: "
 
-    def line(self, text: str, width: int, rows: int = 24) -> bool:
-        """Answer one line; True when it asks to leave. InputError for one that cannot be answered."""
+    def greet(self, width: int) -> None:
+        """Say of a sheet that was left unfinished."""
+        broken_off = [draft for draft in self.model.desk.drafts.waiting() if not draft.left]
+        if not broken_off:
+            return
+        draft = broken_off[0]
+        count = so_many(draft.data.count(b"\n") + (draft.data[-1:] not in (b"", b"\n")), "line")
+        what = visible(draft.file.rpartition("/")[2]) or "a sheet without a file"
+        others = f", and {len(broken_off) - 1} more" if len(broken_off) > 1 else ""
+        for row in folded(
+            f"left unfinished {_ago(time.time() - draft.written)}: {what}, {count}{others}; open draft brings it back",
+            width,
+        ):
+            self.say(row)
+
+    def line(self, text: str, width: int, rows: int = 0) -> bool:
+        """Answer one line; True when it asks to leave. InputError for one that cannot be answered.
+
+        `rows` are those of the window, 0 where it has no end; what does not fit is folded away.
+        """
         self.store.add(joined(text))
-        own = own_word(text)
+        own = own_word(text, self.model.state.homes)
         if own is not None:
-            return self._own_word(*own, width)
-        answer = self.model.enter(text)
-        if answer is not None:
-            self._answer(answer, width, rows)
+            return self._own_word(*own, width, rows)
+        edit = self.model.edit(text)
+        if edit is not None:
+            self._edited(edit, width, rows)
         return False
 
-    def say(self, text: str = "") -> None:
+    def leave(self, width: int) -> None:
+        """Say what becomes of a sheet that is not saved."""
+        if self.model.desk.leave():
+            for row in folded("what is not saved is kept: open draft brings it back", width):
+                self.say(row)
+
+    def say(self, text: str = "", strong: bool = False) -> None:
         """Write a line; a sign that the terminal would act upon, or cannot show, gives way to a mark."""
         text = visible(text, keep="\t")
+        before, after = self.strong if strong else ("", "")
         try:
-            self.out.write(f"{text}\n")
+            self.out.write(f"{before}{text}{after}\n")
         except UnicodeEncodeError:
-            self.out.write(f"{in_letters(text, self.out.encoding or 'ascii')}\n")
+            self.out.write(f"{before}{in_letters(text, self.out.encoding or 'ascii')}{after}\n")
         self.out.flush()
 
-    def _own_word(self, word: str, rest: str, width: int) -> bool:
+    def _own_word(self, word: str, rest: str, width: int, rows: int) -> bool:
         if word == "quit" and not rest:
             return True
         from fractions_shop.prompt import commands  # what help tells is loaded when it is asked
 
+        self.model.rows = rows or 24
+        before = self.model.state
         try:
             if word == "quit":
-                raise commands.Refused("quit stands alone; write quit")
-            for shown in commands.run(self.model, word, rest, width - 2):
-                self.say(f"  {shown}".rstrip())
-        except commands.Refused as refusal:
+                raise Refused("quit stands alone; write quit")
+            if word == "draw":
+                self._draw(rest, width)
+            else:
+                for shown in commands.run(self.model, word, rest, width - 2):
+                    self.say(f"  {shown}".rstrip())
+        except Refused as refusal:
             for shown in folded(str(refusal), width - 2):
                 self.say(f"  {shown}")
+        if self.model.state is not before:
+            self._keep_draft(width)
         self.say()
         return False
 
-    def _answer(self, answer: Answer, width: int, rows: int) -> None:
-        for shown in answer.text(width - 2, self.model.digits, self.pictures).splitlines():
-            self.say(f"  {shown}".rstrip())
-        before = self.model.entries[-1].before
-        if answer.name and before is not None and before != answer.value:
-            was = both(before) if isinstance(before, Quantity) and before.power == 1 else "another size"
-            for shown in folded(f"{answer.name} was {was} until now; undo brings it back", width - 2):
-                self.say(f"  {shown}")
-        if self.pictures and width >= _LEAST_WIDTH and rows >= _LEAST_ROWS:
-            for drawn in picture(answer, width - 1, signs_for(self.out)):
-                # The words beneath the rule may be longer than it.
-                for shown in folded(drawn, width - 1):
-                    self.say(shown)
-        self.say()
+    def _edited(self, edit: Edit, width: int, rows: int) -> None:
+        """The answer of a line, as far as it has room, and what entering it moved."""
+        worked = edit.worked
+        answer = None if worked is None else worked.answer
+        texts = (was_text(edit), moved_text(edit), place_text(edit))
+        moved = [row for text in texts if text for row in folded(text, width - 2)]
+        shown = [] if answer is None else answer.text(width - 2, self.model.digits, self.model.draws).splitlines()
+        drawn = [] if answer is None else self._picture(answer, width, rows)
+        room = max(_LEAST_SHOWN, rows - _KEPT_ROWS - len(moved)) if rows else len(shown)
+        self.model.folded = shown[room:]
+        for n, row in enumerate(shown[:room]):
+            self.say(f"  {row}".rstrip(), strong=n == 0)
+        for row in moved:
+            self.say(f"  {row}")
+        if self.model.folded:
+            self.say(f"  {so_many(len(self.model.folded), 'line')} more: write more")
+        elif not rows or len(shown) + len(drawn) + len(moved) + _KEPT_ROWS <= rows:
+            for row in drawn:
+                self.say(row)
+        if answer is not None or moved:
+            self.say()
+        self._keep_draft(width)
+
+    def _keep_draft(self, width: int) -> None:
+        trouble = self.model.desk.keep_draft()
+        for row in folded(trouble, width - 2) if trouble else ():
+            self.say(f"  {row}")
+
+    def _picture(self, answer: Answer, width: int, rows: int) -> list[str]:
+        if not self.model.draws or answer.kind not in DRAWN or width < _LEAST_WIDTH or 0 < rows < _LEAST_ROWS:
+            return []
+        return self._drawn(answer, width)
+
+    def _drawn(self, answer: Answer, width: int) -> list[str]:
+        # The words beneath the rule may be longer than it.
+        rows = picture(answer, width - 1, signs_for(self.out))
+        return [shown for row in rows for shown in folded(row, width - 1)]
+
+    def _draw(self, rest: str, width: int) -> None:
+        if rest in ("on", "off"):
+            self.model.draws = rest == "on"
+            self.say(f"  rules are {'drawn' if rest == 'on' else 'not drawn'} under answers from now on")
+            return
+        if not rest:
+            raise Refused("draw needs a size by its name or line; write draw ans, or draw on or draw off")
+        try:
+            n = self.model.desk.sheet.find(rest)
+        except ShopError as error:
+            raise Refused(str(error)) from None
+        answer = self.model.state.sheet.worked[n].answer
+        rows = [] if answer is None else self._drawn(answer, width)
+        if not rows:
+            raise Refused(f"{rest} is nothing that a rule of this width can show")
+        for row in rows:
+            self.say(row)
+
+
+def _ago(seconds: float) -> str:
+    """How long ago, in words."""
+    for unit, length in (("day", 86400), ("hour", 3600), ("minute", 60)):
+        if seconds >= length:
+            return f"{so_many(int(seconds // length), unit)} ago"
+    return "just now"

@@ -33,6 +33,7 @@ from prompt_toolkit.layout.processors import (
 from prompt_toolkit.lexers import Lexer
 from prompt_toolkit.output import ColorDepth, Output
 from prompt_toolkit.output.defaults import create_output
+from prompt_toolkit.output.vt100 import Vt100_Output
 from prompt_toolkit.styles import Style
 from prompt_toolkit.validation import ValidationError, Validator
 from prompt_toolkit.widgets import SearchToolbar
@@ -42,6 +43,7 @@ from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined
+from fractions_shop.prompt.own_words import own_word
 from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
 TERMINATED = 143
@@ -86,6 +88,8 @@ class Screen:
             # The layout takes the rows it needs, so nobody has to ask the terminal where the cursor is;
             # a terminal that never answers would cost a second with every line.
             self.output.enable_cpr = False
+        if isinstance(self.output, Vt100_Output):
+            replies.strong = ("\x1b[1m", "\x1b[0m")
         self.plain_colours = bool(os.environ.get("NO_COLOR"))
         self.buffer = self._buffer()
         self.app = self._application(source)
@@ -95,12 +99,13 @@ class Screen:
     def run(self) -> int:
         """Ask for lines and answer them until the user leaves; the exit status."""
         self.replies.say(GREETING)
+        self.replies.greet(self.output.get_size().columns)
         start = Document()
         while True:
             try:
                 text = self._next(start)
             except EOFError:
-                return 0
+                return self._left()
             except KeyboardInterrupt:
                 continue
             except SystemExit as end:
@@ -110,8 +115,11 @@ class Screen:
                 self.hint = ""
             size = self.output.get_size()
             try:
+                if own_word(text) == ("clear", ""):
+                    self.app.renderer.clear()
+                    continue
                 if self.replies.line(text, size.columns, size.rows):
-                    return 0
+                    return self._left()
             except InputError as error:
                 for shown in fault_lines(error, size.columns):
                     self.replies.say(shown)
@@ -120,6 +128,10 @@ class Screen:
             except KeyboardInterrupt:
                 self.waiting.clear()
                 self.replies.say("stopped")
+
+    def _left(self) -> int:
+        self.replies.leave(self.output.get_size().columns)
+        return 0
 
     def _show_reading(self) -> None:
         """Draw a reading that came late, from the thread that worked it out."""

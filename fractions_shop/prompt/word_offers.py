@@ -76,9 +76,9 @@ def word_offers(text: str, names: Names, asked: bool = False) -> list[WordOffer]
 
 
 def _all(text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
-    own = own_word(text)
+    own = own_word(text, names)
     if own is not None and " " in text.lstrip():
-        yield from _behind_own(own[0], text, asked)
+        yield from _behind_own(own[0], text, names, asked)
         return
     opening = _OPENING.match(text)
     if opening is not None and "DESIGNATION" in _place(as_meant(opening[0])).fits:
@@ -118,13 +118,21 @@ def _rules(match: re.Match[str], names: Names) -> Iterator[WordOffer]:
         yield from _matching(request_help.unit_words(), match[2], start, True)
 
 
-def _behind_own(word: str, text: str, asked: bool) -> Iterator[WordOffer]:
+def _behind_own(word: str, text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
         topics = {name: _meaning(name) for name in (*request_help.topics(), *WORDS, *_ABOUT)}
         yield from _matching(topics, text[start:], start, True)
-    elif word in ("save", "load") and asked:
+    elif word in ("show", "why", "drop", "rename", "draw"):
+        start = len(text) - len(text.split(" ")[-1])
+        named = {
+            name: size_line(value)
+            for name, value in names.items()
+            if name != "ans" or word in ("show", "draw")
+        }
+        yield from _matching(named, text[start:], start, True)
+    elif word in ("open", "save", "print") and asked:
         yield from _files(text)
 
 

@@ -15,8 +15,10 @@ T = TypeVar("T")
 class Task(Generic[T]):
     """Something to be worked out, and its answer once it is."""
 
-    def __init__(self, work: Callable[[], T]) -> None:
+    def __init__(self, work: Callable[[], T], pause: float = 0.0) -> None:
         self._work = work
+        #: It is begun only when nothing newer has come for so many seconds.
+        self.pause = pause
         self._done = threading.Event()
         self._answer: T | None = None
         self.dropped = False
@@ -68,10 +70,23 @@ class Worker:
                     self._changed.notify()
                     return
                 task, after = self._waiting
+                if task.pause and self._changed.wait_for(self._changes_from(task), task.pause):
+                    continue
                 self._waiting = None
             task.run()
             if task.late:
                 after()
+
+    def _changes_from(self, task: Task[object]) -> Callable[[], bool]:
+        """Whether a newer task has come, or this one is not to wait any longer."""
+        return lambda: self._waiting is None or self._waiting[0] is not task or not task.pause
+
+    def hurry(self) -> None:
+        """Begin what waits for a pause."""
+        with self._changed:
+            if self._waiting is not None:
+                self._waiting[0].pause = 0.0
+            self._changed.notify()
 
     def abandon(self) -> None:
         """Leave what the thread is at; the next task gets a thread of its own."""

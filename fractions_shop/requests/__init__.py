@@ -65,6 +65,8 @@ CHECKS = tuple(row.word for row in TABLE if row.checks)
 RULES = tuple(row.word for row in TABLE if row.sets_rule)
 #: The words of the one that says what was read of a name, and of the one that ties such names.
 READS, RECONCILE = "reads", "reconcile"
+#: The words of those whose answers are clearer with a rule drawn under them.
+DRAWN = ("mark", "divide", "places")
 #: The word of the one that says which figures lead, in what stands below it.
 UNITS = "units"
 

@@ -55,6 +55,15 @@ class ReadNames:
         places = (*group.members, *group.ties)
         self.faults |= {places[k]: error for k, error in weighed.faults.items()}
 
+    def all(self) -> Heap | None:
+        """What every group has read, as one heap; None where nothing was read."""
+        if not self._heaps:
+            return None
+        from fractions_shop.requests.heap import Heap
+
+        said = {name: reading for heap in self._heaps.values() for name, reading in heap.said.items()}
+        return Heap(said, tuple(tie for heap in self._heaps.values() for tie in heap.ties))
+
     def heap(self, n: int) -> Heap | None:
         """The heap that a line belongs to, where it was made."""
         group = self.group_of.get(n)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import InitVar, dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError
@@ -21,6 +22,9 @@ from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
+
+if TYPE_CHECKING:
+    from fractions_shop.requests.heap import Heap
 
 #: The working rule above the first `rule` line.
 FIRST_RULE = "64ths"
@@ -150,6 +154,10 @@ class Working:
             or Worked(line, self.rules[n], fault=self.plan.faults.get(n), units=self.units[n])
             for n, line in enumerate(self.lines)
         )
+
+    def heap_of_all(self) -> Heap | None:
+        """Whatever was read in the sheet, as one heap; None where nothing was."""
+        return self._read.all()
 
     def _set_rules(self) -> dict[int, Wait]:
         """Note the rule and the units that every line stands under; the lines whose own rule is at fault."""

@@ -11,6 +11,7 @@ from fractions_shop.sheet.last_size import LAST
 from fractions_shop.sheet.lines import Line, has_a_size, read_lines
 from fractions_shop.sheet.moved import MovedLines, moved
 from fractions_shop.sheet.rows import Rows
+from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.size.rule import Rule
@@ -42,7 +43,11 @@ class State:
     @cached_property
     def homes(self) -> dict[str, int]:
         """The line that sets each name, by index."""
-        return {line.sets: n for n, line in reversed(tuple(enumerate(self.lines))) if line.sets}
+        homes: dict[str, int] = {}
+        for n, line in enumerate(self.lines):
+            if line.sets:
+                homes.setdefault(line.sets, n)
+        return homes
 
     @cached_property
     def parts(self) -> dict[str, int]:
@@ -52,6 +57,28 @@ class State:
             for n, line in reversed(tuple(enumerate(self.lines)))
             if line.part_name
         }
+
+    @cached_property
+    def session(self) -> Session:
+        """What the sheet knows, for a line that is to follow."""
+        session = self.sheet.session(self.last)
+        session.rule = self.rule
+        return session
+
+    def resting_on(self, n: int) -> tuple[int, ...]:
+        """The lines that rest on line `n`, directly or through others, in order."""
+        feeds: dict[int, list[int]] = {}
+        for m, draws in enumerate(self.sheet.draws):
+            for source in draws.values():
+                feeds.setdefault(source, []).append(m)
+        resting: set[int] = set()
+        waiting = [n]
+        while waiting:
+            for m in feeds.get(waiting.pop(), ()):
+                if m not in resting:
+                    resting.add(m)
+                    waiting.append(m)
+        return tuple(sorted(resting - {n}))
 
     def first_in(self, row: int) -> int:
         """The first line of a row."""
@@ -85,6 +112,15 @@ class Edit:
     def replaced(self) -> Worked | None:
         """The line that gave way, with what had come of it."""
         return None if self.was is None else self.before.sheet.worked[self.was]
+
+    def turned_back(self) -> Edit:
+        """The change from the state after to the one before."""
+        where: list[int | None] = [None] * len(self.after.lines)
+        for old, new in enumerate(self.where):
+            if new is not None:
+                where[new] = old
+        was = None if self.was is None else self.line
+        return Edit(self.after, self.before, self.kind, self.was, was, tuple(where))
 
     @cached_property
     def moved(self) -> MovedLines:

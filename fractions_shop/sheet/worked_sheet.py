@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from fractions_shop.errors import InputError, visible
 from fractions_shop.requests import room
 from fractions_shop.requests.check import CheckResult
+from fractions_shop.sheet.at_end import session_at_end
 from fractions_shop.sheet.changes import (
     AnswerChange,
     Change,
@@ -26,6 +27,7 @@ from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
 from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.verdict import Verdict, verdict
@@ -100,6 +102,10 @@ class WorkedSheet:
         earlier, self._earlier = self._earlier, None  # not to keep every sheet that there was
         known = earlier.lines if earlier is not None else ()
         return Working(read_lines(self.text, known), earlier, self._lookups)
+
+    def session(self, last: int | None) -> Session:
+        """A session that knows what the sheet knows at its end, `ans` being the size of line `last`."""
+        return session_at_end(self._working, last)
 
     @property
     def lines(self) -> tuple[Line, ...]:

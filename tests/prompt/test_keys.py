@@ -334,7 +334,7 @@ def test_an_empty_no_color_means_colour(monkeypatch: pytest.MonkeyPatch) -> None
 
 @pytest.mark.parametrize("columns", [40, 200])
 def test_answers_keep_to_the_width(columns: int) -> None:
-    with Terminal(columns=columns, pictures=True, rows=60) as terminal:
+    with Terminal(columns=columns, pictures=True, rows=120) as terminal:
         terminal.answer("divide 2 in into 5 up", "each tick is")
         terminal.press("help", ENTER)
         terminal.see("words of this prompt")
@@ -345,6 +345,6 @@ def test_answers_keep_to_the_width(columns: int) -> None:
 def test_a_rule_is_drawn_only_if_it_is_wanted_and_fits() -> None:
     for pictures, rows, drawn in ((True, 40, True), (False, 40, False), (True, 10, False)):
         with Terminal(pictures=pictures, rows=rows) as terminal:
-            terminal.answer("13/32 in", "10.31875 mm")
+            terminal.answer("mark 13/32 in into 2", "13/32 in")
             terminal.see(lambda: terminal.typed == "")
         assert ("each tick is" in terminal.glass.raw) is drawn

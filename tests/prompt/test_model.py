@@ -14,7 +14,7 @@ from fractions_shop.prompt import commands
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined, open_brackets, plain_line, statements
 from fractions_shop.prompt.model import PromptModel
-from fractions_shop.prompt.own_words import WORDS, own_word
+from fractions_shop.prompt.own_words import KEPT, WORDS, own_word
 from fractions_shop.prompt.replies import Replies
 from fractions_shop.requests import help as book
 from fractions_shop.requests import room
@@ -40,8 +40,8 @@ def desk_with(*lines: str) -> PromptModel:
 # The prompt's own words
 
 
-@pytest.mark.parametrize("word", WORDS)
-def test_the_prompts_own_words_cannot_be_names(word: str) -> None:
+@pytest.mark.parametrize("word", sorted(KEPT))
+def test_words_that_nobody_can_do_without_cannot_be_names(word: str) -> None:
     model = PromptModel()
     with pytest.raises(
         InputError, match=f"{word} is a word of this prompt, so it cannot be a name"
@@ -65,15 +65,21 @@ def test_a_name_that_only_begins_like_one_of_them_is_free(word: str) -> None:
     assert model.settled(f"{word}_gap * 2").words.startswith("4 in")
 
 
-def test_a_file_cannot_name_a_size_by_one_of_them_either(tmp_path: Path) -> None:
+@pytest.mark.parametrize("word", sorted(WORDS.keys() - KEPT))
+def test_any_other_word_gives_way_to_a_size_of_that_name(word: str) -> None:
+    model = desk_with(f"{word} = 2 in", f"{word} * 2")
+    assert model.names["ans"].inch == 4  # type: ignore[union-attr]
+    assert own_word(word, model.names) is None
+    assert own_word(f"{word} pitch", model.names) == (word, "pitch")
+    assert own_word(word) == (word, "")
+
+
+def test_an_opened_sheet_may_use_any_of_them_as_a_name(tmp_path: Path) -> None:
     path = tmp_path / "cabinet.txt"
-    path.write_text("names = 2 in\nwidth = 3 in\nundo\n")
+    path.write_text("names = 2 in\nwidth = names / 2\n")
     model = PromptModel()
-    said = told(model, f"load {path}")
-    assert "cabinet.txt, line 1: names is a word of this prompt" in said
-    assert "cabinet.txt, line 3: undo is a word of the prompt, not a statement" in said
-    assert said.endswith("1 statement answered, 2 not")
-    assert set(model.names) == {"width", "ans"}
+    told(model, f"open {path}")
+    assert model.names["width"].inch == 1  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize(("line", "said"), [("exit", "write quit, or press Ctrl-D"), ("?", "write help")])
@@ -93,121 +99,106 @@ def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
 # names and undo
 
 
-def test_names_lists_what_is_named_the_last_size_at_the_end() -> None:
-    model = desk_with("pitch = 13/32 in", "gap = 1/2 in ± 2 thou", "pitch * 2")
+def test_names_lists_what_is_named_where_it_was_set_and_what_rests_on_it() -> None:
+    model = desk_with(
+        "pitch = 13/32 in", "gap = 1/2 in ± 2 thou", "n = 12 in / pitch", "check n = 29 7/13", "pitch * 2"
+    )
     assert told(model, "names").splitlines() == [
         "pitch = 13/32 in = 0.40625 in = 10.31875 mm exactly",
+        "  line 1: pitch = 13/32 in; on it rests n, the check on line 4 and line 5",
         "gap = 1/2 in (12.7 mm) ± 0.002 in (0.0508 mm)",
+        "  line 2: gap = 1/2 in ± 2 thou",
+        "n = 29 7/13 exactly, about 29.538462",
+        "  line 3: n = 12 in / pitch; on it rests the check on line 4",
         "ans = 13/16 in = 0.8125 in = 20.6375 mm exactly",
     ]
     assert told(PromptModel(), "names").startswith("nothing is named yet")
 
 
-def test_undo_gives_a_name_its_former_size_back_and_then_frees_it() -> None:
-    model = desk_with("pitch = 2 in", "pitch = 3 in", "1 mm")
+def test_undo_and_redo_go_back_and_forth_and_tell_what_that_moves() -> None:
+    model = desk_with("pitch = 2 in", "twice = pitch * 2", "pitch = 3 in", "# a note")
+    assert told(model, "undo") == "taken back: # a note"
     assert told(model, "undo").splitlines() == [
-        "taken back: pitch = 3 in",
-        "pitch is 2 in = 50.8 mm exactly again",
-    ]
-    assert model.names["pitch"] == Session().answer("2 in").value  # type: ignore[union-attr]
-    assert told(model, "undo").endswith("pitch is free again")
-    assert "pitch" not in model.names
-    assert str(model.names["ans"].mm) == "1"  # type: ignore[union-attr]
-    with pytest.raises(commands.Refused, match="there is no naming to take back"):
+        "taken back: pitch = 3 in", "pitch: 3 in to 2 in", "twice: 6 in to 4 in",
+    ]  # fmt: skip
+    assert told(model, "redo").splitlines() == [
+        "done again: pitch = 3 in", "pitch: 2 in to 3 in", "twice: 4 in to 6 in",
+    ]  # fmt: skip
+    for _ in range(3):
+        told(model, "undo")
+    assert model.names == {}
+    with pytest.raises(commands.Refused, match="there is nothing to take back"):
         told(model, "undo")
 
 
-def test_undo_takes_what_drew_on_the_name_out_of_what_is_saved() -> None:
-    model = desk_with("a = 2 in", "b = 3 in", "b * 2", "ans + 1 in", "a * 2", "ans + 1 in")
-    told(model, "undo")
-    assert [entry.text for entry in model.entries] == ["a = 2 in", "3 in", "a * 2", "ans + 1 in"]
-
-
-# save and load
-
-
-def test_what_is_saved_loads_to_the_same_names_and_rule(tmp_path: Path) -> None:
-    path = tmp_path / "tray.txt"
-    model = PromptModel("32nds")
-    for line in ("pitch = divide 2 in into 5 up", "rule half mm", "gap = (1 in\n+ 3 mm)", "snap pitch * 3"):
-        model.enter(line)
-    assert told(model, f"save {path}", 300) == f"4 statements written to {path}, and the rule first"
-    again = PromptModel()
-    assert told(again, f"load {path}").endswith("5 statements answered")
-    assert (again.names, again.rule) == (model.names, model.rule)
-
-
-def test_a_saved_session_is_a_sheet(tmp_path: Path) -> None:
-    model = desk_with("pitch = 2 in / 5", "pitch = 13/32 in", "total = pitch * 5", "check total = 2 1/32 in")
-    path = tmp_path / "tray.txt"
-    told(model, f"save {path}")
-    assert path.read_text().splitlines() == [
-        "rule 64ths",
-        "# pitch = 2 in / 5 (named anew below)",
-        "pitch = 13/32 in",
-        "total = pitch * 5",
-        "check total = 2 1/32 in",
+def test_the_sheet_is_listed_with_numbers_and_what_came_of_each_line() -> None:
+    model = desk_with("## Tray", "a = 13/32 in", "check a = 1 in", "part slip: 2 of oak, a", "a * 2  # twice")
+    assert told(model, "sheet", 50).splitlines() == [
+        "1  ## Tray",
+        "2  a = 13/32 in                           13/32 in",
+        "3  check a = 1 in                            FAILS",
+        "4  part slip: 2 of oak, a                 2 pieces",
+        "5  a * 2  # twice                         13/16 in",
+        "no file yet; not saved: 1 check, which fails",
     ]
-    job = Sheet.read(path)
-    assert job.ok
-    assert job.sizes["pitch"] == model.names["pitch"]
 
 
-def test_a_name_used_and_then_named_anew_is_noted_when_it_is_saved(tmp_path: Path) -> None:
-    model = desk_with("a = 2 in", "b = a * 2", "a = 3 in")
-    said = told(model, f"save {tmp_path / 'x.txt'}")
-    assert "note: a is named more than once" in said
+def test_why_goes_back_to_what_was_read_and_forth_to_what_rests_on_it() -> None:
+    model = desk_with(
+        "bay reads 10.31 mm", "n = 5", "wide = bay * n", "check wide = 2 1/32 in", "rail reads 51.6 mm"
+    )
+    assert told(model, "why wide").splitlines() == [
+        "wide = bay * n   line 3: 2 1/32 in",
+        "  bay reads 10.31 mm   line 1: 13/32 in; weighed with rail",
+        "  n = 5   line 2: 5",
+        "on wide rests the check on line 4",
+    ]
+    assert told(model, "why 4").splitlines()[-1] == "nothing rests on line 4"
 
 
-def test_a_file_that_is_there_is_not_written_over_unless_asked(tmp_path: Path) -> None:
-    path = tmp_path / "tray.txt"
-    path.write_text("3 in\n")
-    model = desk_with("2 in")
-    with pytest.raises(commands.Refused, match="is there already; write save over"):
-        told(model, f"save {path}")
-    assert path.read_text() == "3 in\n"
-    told(model, f"save over {path}")
-    assert path.read_text() == "rule 64ths\n2 in\n"
+def test_show_brings_any_answer_whole() -> None:
+    model = desk_with("a = 2 in / 5", "mark a * 5 into 4", "part slip: 2 of oak, a", "3 in")
+    assert told(model, "show a").splitlines()[:2] == [
+        "line 1: a = 2 in / 5",
+        "a = 2/5 in = 0.4 in = 10.16 mm exactly",
+    ]
+    assert told(model, "show 2").splitlines()[1:] == model.state.sheet.worked[1].answer.text(90).splitlines()  # type: ignore[union-attr]
+    assert told(model, "show slip").splitlines()[1] == "2 pieces"
+    assert "3 in" in told(model, "show ans")
+    for line in ("show 9", "show zz", "show"):
+        with pytest.raises(commands.Refused):
+            told(model, line)
+
+
+def test_drop_and_rename_tell_what_they_did() -> None:
+    model = desk_with("a = 2 in", "b = a * 2", "check b = 4 in")
+    assert told(model, "rename a wide") == "a is wide now, on 2 lines"
+    assert told(model, "drop b").splitlines() == [
+        "dropped line 2: b = wide * 2",
+        "line 2 cannot be worked out now",
+    ]
+    for line in ("drop", "drop 7", "rename wide", "rename zz x", "rename wide wide"):
+        with pytest.raises(commands.Refused):
+            told(model, line)
 
 
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("save", "save needs the name of a file"),
-        ("load", "load needs the name of a file"),
-        ("load nowhere.txt", "nowhere.txt cannot be read: No such file"),
-        ("load .", "is not a file of statements"),
-        ("save nowhere/x.txt", "cannot be written: No such file"),
-        ("load bad.txt", "bad.txt, line 2: this is not UTF-8 text"),
-        ("load long.txt", "is longer than a file of statements"),
         ("names all", "names stands alone"),
         ("undo 3", "undo stands alone"),
+        ("sheet 3", "sheet stands alone"),
+        ("more 3", "more stands alone"),
+        ("more", "there is no more of the last answer"),
+        ("why", "why needs a name"),
+        ("load x.txt", "write open x.txt"),
         ("help frobnicate", "there is no help on frobnicate"),
         ("help divid", "write help divide"),
     ],
 )
-def test_what_cannot_be_done_is_said(
-    line: str, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "bad.txt").write_bytes(b"2 in\n\xff\n")
-    (tmp_path / "long.txt").write_bytes(b"2 in\n" * 300_000)
+def test_what_cannot_be_done_is_said(line: str, said: str) -> None:
     with pytest.raises(commands.Refused, match=said):
         told(desk_with("2 in"), line)
-
-
-def test_nothing_answered_is_nothing_to_save(tmp_path: Path) -> None:
-    with pytest.raises(commands.Refused, match="there is nothing to save yet"):
-        told(PromptModel(), f"save {tmp_path / 'x.txt'}")
-    assert not (tmp_path / "x.txt").exists()
-
-
-def test_part_lines_of_a_sheet_are_left_to_it(tmp_path: Path) -> None:
-    path = tmp_path / "sheet.txt"
-    path.write_text("## Tray\nwidth = 2 in\npart runner: 24 of brass\nwidth / 2\n")
-    assert told(PromptModel(), f"load {path}").endswith(
-        "2 statements answered; 1 part line left to the sheet command"
-    )
 
 
 # help
@@ -281,12 +272,50 @@ def test_help_on_the_settings_names_the_file_and_only_what_can_be_set(tmp_path: 
 # Replies
 
 
-def test_a_name_that_is_taken_again_says_what_it_was() -> None:
+def said_to(model: PromptModel, *lines: str, width: int = 100, rows: int = 0) -> list[str]:
+    """What the last of some lines is answered."""
+    for line in lines[:-1]:
+        Replies(model, LineStore(None), io.StringIO()).line(line, width, rows)
     out = io.StringIO()
-    replies = Replies(PromptModel(), LineStore(None), out)
-    replies.line("pitch = 3/8 in", 80)
-    replies.line("pitch = 13/32 in", 80)
-    assert "pitch was 3/8 in (9.525 mm) until now; undo brings it back" in out.getvalue()
+    Replies(model, LineStore(None), out).line(lines[-1], width, rows)
+    return [row.strip() for row in out.getvalue().splitlines() if row.strip()]
+
+
+def test_a_name_set_again_says_what_it_was_and_what_moved() -> None:
+    said = said_to(
+        PromptModel(), "notch = 13/32 in", "n = 12 in / notch", "check n = 29 7/13", "notch = 7/16 in"
+    )
+    assert said[-2:] == [
+        "notch was 13/32 in until now",
+        "n: 29 7/13 to 27 3/7; the check on line 3 fails now",
+    ]
+
+
+def test_the_line_below_says_what_entering_would_move() -> None:
+    model = desk_with("notch = 13/32 in", "n = 12 in / notch", "check n = 29 7/13")
+    assert model.settled("notch = 7/16 in").moves == "would move n to 27 3/7; the check on line 3 would fail"
+    assert model.settled("other = 7/16 in").moves == ""
+    assert model.names["n"] == Session().answer("12 in / (13/32 in)").value  # type: ignore[union-attr]
+
+
+def test_what_has_no_room_is_folded_and_more_brings_it() -> None:
+    model = PromptModel()
+    whole = said_to(model, "thread 6 BA")
+    first = said_to(model, "thread 6 BA", rows=10)
+    assert first[:-1] == whole[:6]
+    assert first[-1] == f"{len(whole) - 6} lines more: write more"
+    rest = said_to(model, "more", rows=100)
+    assert [*first[:-1], *rest] == whole
+    assert said_to(model, "thread 6 BA", rows=60) == whole
+
+
+def test_a_rule_is_drawn_where_it_helps_and_on_request() -> None:
+    model = PromptModel()
+    assert not any("▼" in row or "V" in row for row in said_to(model, "13/32 in"))
+    assert any("V" in row for row in said_to(model, "draw ans"))
+    assert any("V" in row for row in said_to(model, "mark 2 in into 4"))
+    said_to(model, "draw off")
+    assert not any(" V" in row for row in said_to(model, "mark 2 in into 4"))
 
 
 def test_digits_are_those_of_the_settings() -> None:
@@ -340,23 +369,15 @@ def test_joining_keeps_every_character_in_its_place() -> None:
 # What is said keeps to the width
 
 
-def test_load_tells_the_answer_of_a_mark_and_not_the_heading_of_its_table(tmp_path: Path) -> None:
-    path = tmp_path / "marks.txt"
-    path.write_text("mark 2 in into 4\ncrown 3 across 1 in radius 40 in from 1 in\n")
-    said = told(PromptModel(), f"load {path}", 120).splitlines()
-    assert said[1] == "    0, 1/2, 1, 1 1/2, 2 in; every one exact"
-    assert said[3].startswith("    heights 63/64, 1, 63/64 in; the worst ")
-
-
 @pytest.mark.parametrize("width", [34, 40, 60])
 def test_no_word_is_broken_by_the_edge_of_the_screen(width: int, tmp_path: Path) -> None:
     out = io.StringIO()
     replies = Replies(desk_with(), LineStore(None), out)
     replies.line("2 in / 5", width)
-    assert "stands between" in " ".join(out.getvalue().split())
+    assert "does divide by 5" in " ".join(out.getvalue().split())
     path = tmp_path / "a.txt"
     path.write_text("2 in\n1 bogle + 3 in\n")
-    replies.line(f"load {path}", width)
+    replies.line(f"open {path}", width)
     with pytest.raises(InputError) as caught:
         replies.line("1/2 in + 7 bogle", width)
     rows = [*out.getvalue().splitlines(), *fault_lines(caught.value, width)]

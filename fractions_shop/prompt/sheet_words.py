@@ -1,0 +1,288 @@
+"""Words about the sheet at the prompt: sheet, names, show, more, why, drop, rename, undo, redo. Each gives lines to show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fractions_shop.errors import ShopError
+from fractions_shop.figures.plain import folded
+from fractions_shop.figures.size_words import size_line
+from fractions_shop.figures.wording import so_many
+from fractions_shop.prompt.lines import fault_lines
+from fractions_shop.prompt.model import PromptModel
+from fractions_shop.prompt.own_words import Refused
+from fractions_shop.requests import READS
+from fractions_shop.sheet.doubts import moved_total
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.states import Edit, State
+from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
+from fractions_shop.show.moved_words import moved_text as what_moved
+from fractions_shop.show.moved_words import short_text
+from fractions_shop.show.verdict import verdict_text
+from fractions_shop.size.notation import places_shown, told_in
+
+#: A sum of so many names is followed back; what it rests on beyond is counted.
+_MOST_LINES = 40
+_INDENT = "  "
+
+
+def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Every line with its number and, shortly, what came of it."""
+    _nothing_after("sheet", rest)
+    state = model.state
+    if not state.lines:
+        yield "the sheet is empty: whatever is entered here is a line of it"
+        return
+    digits = len(str(len(state.rows.rows)))
+    for n, worked in enumerate(state.sheet.worked):
+        if worked.line.also:
+            continue
+        result = _shortly(state, n)
+        row = f"{worked.line.number:>{digits}}  {worked.line.text.strip()}".rstrip()
+        if result and len(row) + 2 + len(result) <= width:
+            yield f"{row}{' ' * (width - len(row) - len(result))}{result}"
+            continue
+        yield from _hung(row, width, digits + 2)
+        if result:
+            yield from (f"{' ' * (digits + 4)}{line}" for line in folded(result, max(12, width - digits - 4)))
+    name = model.desk.name or "no file yet"
+    unsaved = "; not saved" if model.desk.unsaved else ""
+    yield from folded(f"{name}{unsaved}: {verdict_text(state.sheet.verdict)}", width)
+
+
+def names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """What is named, with the statement that set it and what rests on it."""
+    _nothing_after("names", rest)
+    state, session = model.state, model.session
+    if not state.homes:
+        yield "nothing is named yet; write pitch = 2 1/32 in / 5"
+    token = places_shown.set(model.digits)
+    try:
+        with told_in(session.units):
+            for name, n in state.homes.items():
+                size = size_line(session.known[name]) if name in session.known else _shortly(state, n)
+                yield from folded(f"{name} = {size}{_doubt(model, name, state.sheet.worked[n])}", width)
+                line = state.lines[n]
+                yield from _hung(
+                    f"{_INDENT}line {line.number}: {line.statement}{_rests_on_it(state, n)}", width, 4
+                )
+            if "ans" in session.known:
+                yield from folded(f"ans = {size_line(session.known['ans'])}", width)
+    finally:
+        places_shown.reset(token)
+
+
+def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """The answer of a line, whole."""
+    if not rest:
+        raise Refused("show needs a line or a name; write show 8, or show pitch")
+    state = model.state
+    worked = state.sheet.worked[_found(model, rest)]
+    line = worked.line
+    yield from _hung(f"line {line.number}: {line.text.strip()}", width, 4)
+    if worked.answer is not None:
+        yield from worked.answer.text(width, model.digits).splitlines()
+    elif worked.fault is not None:
+        yield from fault_lines(worked.fault, width)
+    elif worked.waits:
+        yield from folded(_waits(worked), width)
+    elif worked.part is not None:
+        yield from folded(_shortly(state, _found(model, rest)), width)
+        yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
+
+
+def more(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """The next windowful of what was folded away."""
+    _nothing_after("more", rest)
+    if not model.folded:
+        raise Refused("there is no more of the last answer; show 8 or show pitch brings an earlier one")
+    room = max(6, model.rows - 4)
+    now, model.folded = model.folded[:room], model.folded[room:]
+    yield from now
+    if model.folded:
+        yield f"{so_many(len(model.folded), 'line')} more: write more"
+
+
+def why(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Where a size comes from, down to what was read or given, and what rests on it."""
+    if not rest:
+        raise Refused("why needs a name or a line; write why pitch")
+    state = model.state
+    start = _found(model, rest)
+    seen: set[int] = set()
+    waiting = [(start, 0)]
+    while waiting and len(seen) < _MOST_LINES:
+        n, depth = waiting.pop()
+        line = state.lines[n]
+        result = _shortly(state, n)
+        said = f"{line.statement}   line {line.number}" + (f": {result}" if result else "")
+        indent = _INDENT * min(depth, 8)
+        if n in seen:
+            yield from _hung(
+                f"{indent}{line.sets or f'line {line.number}'}, as above", width, len(indent) + 2
+            )
+            continue
+        seen.add(n)
+        yield from _hung(f"{indent}{said}{_weighed_with(state, n)}", width, len(indent) + 2)
+        waiting += [
+            (source, depth + 1) for source in sorted(set(state.sheet.draws[n].values()), reverse=True)
+        ]
+    if waiting:
+        yield f"and {so_many(len(waiting), 'line')} more"
+    resting = _named_lines(state, state.resting_on(start))
+    called = state.lines[start].sets or f"line {state.lines[start].number}"
+    yield from folded(f"on {called} rests {resting}" if resting else f"nothing rests on {called}", width)
+
+
+def drop(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Drop a line, and tell what that moved."""
+    if not rest:
+        raise Refused("drop needs a line or a name; write drop 8, or drop pitch")
+    edit = _done(model, lambda: model.desk.sheet.drop(rest))
+    old = edit.replaced
+    assert old is not None
+    yield from _hung(f"dropped line {old.line.number}: {old.line.text.strip()}", width, 4)
+    yield from _told_of(edit, width)
+
+
+def rename(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Give a name another one, wherever it stands."""
+    old, _, new = rest.partition(" ")
+    new = new.strip().removeprefix("to ").strip()
+    if not new:
+        raise Refused("rename needs the old name and the new one; write rename pitch step")
+    edit = _done(model, lambda: model.desk.sheet.rename(old, new))
+    pairs = zip(edit.before.rows.texts, edit.after.rows.texts, strict=True)
+    count = sum(before != after for before, after in pairs)
+    yield f"{old} is {new} now, on {so_many(count, 'line')}"
+
+
+def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Take the last change back."""
+    _nothing_after("undo", rest)
+    edit = model.desk.sheet.undo()
+    model.forget()
+    if edit is None:
+        raise Refused("there is nothing to take back")
+    yield from folded(f"taken back: {_said(edit)}", width)
+    yield from _told_of(edit.turned_back(), width)
+
+
+def redo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Do again what was taken back last."""
+    _nothing_after("redo", rest)
+    edit = model.desk.sheet.redo()
+    model.forget()
+    if edit is None:
+        raise Refused("there is nothing to do again")
+    yield from folded(f"done again: {_said(edit)}", width)
+    yield from _told_of(edit, width)
+
+
+def _done(model: PromptModel, work: object) -> Edit:
+    try:
+        edit: Edit = work()  # type: ignore[operator]
+    except ShopError as error:
+        raise Refused(str(error)) from None
+    model.forget()
+    return edit
+
+
+def _said(edit: Edit) -> str:
+    """What a change was, in a few words."""
+    old, new = edit.replaced, edit.worked
+    if edit.kind == "dropped" and old is not None:
+        return f"drop of line {old.line.number}, {old.line.text.strip()}"
+    if edit.kind == "renamed" and old is not None and new is not None:
+        return f"rename {old.line.sets} {new.line.sets}"
+    assert new is not None
+    return new.line.text.strip()
+
+
+def _told_of(edit: Edit, width: int) -> Iterator[str]:
+    moved = what_moved(edit)
+    if edit.kind in ("replaced", "moved") and edit.replaced is not None and edit.worked is not None:
+        old, new = edit.replaced.value, edit.worked.value
+        if old is not None and new is not None:
+            yield from folded(f"{edit.worked.line.sets}: {short_text(old)} to {short_text(new)}", width)
+    if moved:
+        yield from folded(moved, width)
+
+
+def _found(model: PromptModel, rest: str) -> int:
+    try:
+        return model.desk.sheet.find(rest)
+    except ShopError as error:
+        raise Refused(str(error)) from None
+
+
+def _shortly(state: State, n: int) -> str:
+    """What came of a line, in a few words."""
+    worked = state.sheet.worked[n]
+    if worked.fault is not None:
+        return "at fault"
+    if worked.waits:
+        return _waits(worked)
+    if worked.check is not None:
+        return "holds" if worked.check.holds else "FAILS"
+    if worked.part is not None:
+        return so_many(worked.part.count, "piece")
+    if worked.answer is None:
+        return ""
+    with told_in(state.session.units):
+        each = worked.answer.named
+        if len(each) > 1:
+            return ", ".join(f"{name} {short_text(value)}" for name, value in each.items())
+        return short_text(worked.value) if worked.value is not None else ""
+
+
+def _waits(worked: Worked) -> str:
+    return "waits for " + ", ".join(f"{wait.name} (line {wait.line})" for wait in worked.waits)
+
+
+def _weighed_with(state: State, n: int) -> str:
+    """The names that one that reads was weighed with."""
+    worked = state.sheet.worked[n]
+    if worked.answer is None or worked.answer.kind != READS:
+        return ""
+    others = [name for name in worked.answer.result.names if name != worked.line.sets]
+    return f"; weighed with {', '.join(others)}" if others else ""
+
+
+def _rests_on_it(state: State, n: int) -> str:
+    resting = _named_lines(state, state.resting_on(n))
+    return f"; on it rests {resting}" if resting else ""
+
+
+def _named_lines(state: State, numbers: tuple[int, ...]) -> str:
+    said = []
+    for n in numbers[:_MOST_LINES]:
+        line = state.lines[n]
+        what = line.sets or (f"part {line.part_name}" if line.part_name else "")
+        said.append(what or f"{'the check on ' if line.is_check else ''}line {line.number}")
+    more_of_them = [f"{len(numbers) - _MOST_LINES} more"] if len(numbers) > _MOST_LINES else []
+    said = [*dict.fromkeys(said), *more_of_them]
+    return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else "".join(said)
+
+
+def _doubt(model: PromptModel, name: str, worked: Worked) -> str:
+    """What must be known of a named size: that it may be another, or is that of a total that was moved."""
+    said = "; it may be another size" if name in model.session.doubtful else ""
+    moved = None if worked.answer is None else moved_total(worked.answer, name, 0)
+    if moved is None:
+        return f"{said}; {RESTS_ON_MOVED}" if name in model.session.moved else said
+    return f"{said}; {moved_text(moved)}"
+
+
+def _hung(text: str, width: int, indent: int) -> Iterator[str]:
+    """A line folded, its further rows indented."""
+    first, *others = folded(text, width) or [""]
+    yield first
+    if others:
+        rest = " ".join(" ".join(others).split())
+        yield from (" " * indent + row for row in folded(rest, max(12, width - indent)))
+
+
+def _nothing_after(word: str, rest: str) -> None:
+    if rest:
+        raise Refused(f"{word} stands alone; write {word}")

@@ -1,0 +1,127 @@
+"""What an edit of a sheet moved, in words: `n: 29 7/13 to 27 3/7; the check on line 8 fails now`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from fractions_shop.figures.size_words import figures_of, short_cell
+from fractions_shop.figures.table import Cell, Same, in_prose
+from fractions_shop.sheet.moved import BeforeAfter, MovedLines
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.states import Edit
+from fractions_shop.show.size_table import part_sizes
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import told_in
+from fractions_shop.size.value import Value
+
+#: So many lines of each kind are told; the rest are counted.
+_MOST = 5
+
+
+def moved_text(edit: Edit, *, would: bool = False) -> str:
+    """What an edit moved in the rest of the sheet, empty if nothing; `would` tells of one that is only typed."""
+    moved = edit.moved
+    with told_in(edit.after.session.units):
+        kinds = [_sizes(moved, would), _turns(moved, would), *([] if would else [_others(moved)])]
+        said = [item for kind in kinds for item in _first(list(kind))]
+    text = "; ".join(said)
+    return f"would move {text}" if would and moved.sizes else text
+
+
+def _first(items: list[str]) -> list[str]:
+    more = [f"and {len(items) - _MOST} more"] if len(items) > _MOST else []
+    return [*items[:_MOST], *more]
+
+
+def was_text(edit: Edit) -> str:
+    """What the line that gave way said, where the new one says something else; empty otherwise."""
+    old, new = edit.replaced, edit.worked
+    if edit.kind not in ("replaced", "moved") or old is None or new is None:
+        return ""
+    if new.part is not None:
+        return f"in place of {old.line.statement}"
+    name = new.line.sets
+    if old.value is None or new.value is None:
+        return f"in place of {old.line.statement}"
+    with told_in(edit.after.session.units):
+        was, now = short_text(old.value), short_text(new.value)
+    return f"{name} was {was} until now" if was != now else f"{name} is as it was"
+
+
+def place_text(edit: Edit) -> str:
+    """That the line stands elsewhere than where it was set before, or that others were given names."""
+    said = []
+    if edit.kind == "moved" and edit.line is not None and edit.replaced is not None:
+        line, old = edit.after.lines[edit.line], edit.replaced
+        said.append(
+            f"it stands on line {line.number}, at the end, because the rule on line {old.line.number} was {old.rule}"
+        )
+    for name in edit.called:
+        number = edit.after.lines[edit.after.homes[name]].number
+        said.append(f"line {number} is called {name} from now on, so that ans goes on meaning it")
+    return "; ".join(said)
+
+
+def short_text(value: Value) -> str:
+    """A value by its first exact figure, else by its first; limits whole."""
+    if isinstance(value, Limits):
+        return in_prose(short_cell(value))
+    figures = figures_of(value)
+    shown = next((figure for figure in figures if figure.exact), figures[0])
+    return in_prose(Cell("size", (Same((shown,)),)))
+
+
+def _sizes(moved: MovedLines, would: bool) -> Iterator[str]:
+    for pair in moved.sizes:
+        old, new = pair.old.value, pair.new.value
+        if new is None:
+            continue
+        first = f"{pair.new.line.sets} to {short_text(new)}"
+        yield first if would else f"{pair.new.line.sets}: {_before(old)}{short_text(new)}"
+
+
+def _others(moved: MovedLines) -> Iterator[str]:
+    for pair in moved.parts:
+        if pair.old.part is not None and pair.new.part is not None:
+            yield f"part {pair.new.part.name}: {_part(pair.old)} to {_part(pair.new)}"
+    for pair in moved.answers:
+        yield _answer(pair)
+
+
+def _before(old: Value | None) -> str:
+    return f"{short_text(old)} to " if old is not None else ""
+
+
+def _answer(pair: BeforeAfter) -> str:
+    old, new = pair.old.value, pair.new.value
+    number = pair.new.line.number
+    if old is not None and new is not None and short_text(old) != short_text(new):
+        return f"line {number}: {short_text(old)} to {short_text(new)}"
+    return f"line {number} answers otherwise; show {number} tells how"
+
+
+def _turns(moved: MovedLines, would: bool) -> Iterator[str]:
+    for pair in moved.checks:
+        holds = pair.new.check is not None and pair.new.check.holds
+        verb = ("would hold" if holds else "would fail") if would else ("holds now" if holds else "fails now")
+        yield f"the check on line {pair.new.line.number} {verb}"
+    for pair in moved.stopped:
+        verb = "could not be worked out" if would else "cannot be worked out now"
+        yield f"{_called(pair.new)} {verb}"
+    for pair in moved.mended:
+        verb = "would be" if would else "is"
+        now = pair.new.value
+        size = f"{verb} {short_text(now)}" if now is not None else f"{verb} worked out"
+        yield f"{_called(pair.new)} {size}{'' if would else ' now'}"
+
+
+def _called(worked: Worked) -> str:
+    line = worked.line
+    name = line.sets or (f"part {line.part_name}" if line.part_name else "")
+    return f"{name} (line {line.number})" if name else f"line {line.number}"
+
+
+def _part(worked: Worked) -> str:
+    assert worked.part is not None
+    sizes = part_sizes(worked.part)
+    return f"{worked.part.count} of {sizes}" if sizes else str(worked.part.count)
