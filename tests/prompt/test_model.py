@@ -20,7 +20,6 @@ from fractions_shop.requests import help as book
 from fractions_shop.requests import room
 from fractions_shop.requests import words as request_words
 from fractions_shop.sheet.session import Session
-from fractions_shop.show.sheet import Sheet
 
 
 def told(model: PromptModel, line: str, width: int = 90) -> str:
