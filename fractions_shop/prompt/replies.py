@@ -121,7 +121,9 @@ class Replies:
         answer = None if worked is None else worked.answer
         texts = (was_text(edit), moved_text(edit), place_text(edit))
         moved = [row for text in texts if text for row in folded(text, width - 2)]
-        shown = [] if answer is None else answer.text(width - 2, self.model.digits, self.model.draws).splitlines()
+        shown = (
+            [] if answer is None else answer.text(width - 2, self.model.digits, self.model.draws).splitlines()
+        )
         drawn = [] if answer is None else self._picture(answer, width, rows)
         room = max(_LEAST_SHOWN, rows - _KEPT_ROWS - len(moved)) if rows else len(shown)
         self.model.folded = shown[room:]
