@@ -9,7 +9,7 @@ from fractions_shop.figures.table import Cell, Same, in_prose
 from fractions_shop.sheet.moved import BeforeAfter, MovedLines
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit
-from fractions_shop.show.size_table import part_sizes
+from fractions_shop.show.part_table import part_sizes
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
 from fractions_shop.size.value import Value
