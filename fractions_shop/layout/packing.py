@@ -25,7 +25,7 @@ from fractions_shop.tables.nearest import Stock
 _DIVISIONS, _SIZES = 4_000_000, 500
 #: So many bits to shift and to keep in all: a seventh of a second, some tens of megabytes.
 _WORK, _KEPT = 1_500_000_000, 200_000_000
-#: A stack of more shims than this is none.
+#: Nobody stacks more shims than this.
 _PIECES = 1000
 
 

@@ -1,4 +1,5 @@
-"""How often a size at random would come as near to something as readable, so that nobody marvels at chance.
+"""How often a random size would come as near to something as readable, so that chance is not taken for
+evidence.
 
 A size is picked evenly from a stretch about the reading and read in the same way. It
 comes `as near` when it lies no farther from some size than the reading lies from the

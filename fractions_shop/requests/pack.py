@@ -30,7 +30,7 @@ def _answer(given: Inputs) -> tuple[Pack, Quantity]:
 
 
 def _stock(given: Inputs) -> Any:
-    """The shims named one by one, or a set of gauge blocks, whose source is then told."""
+    """The shims named one by one, or a set of gauge blocks and then its source."""
     option = given.option("blocks")
     if option is None or option.value is None:
         return [given.length(place) for place in range(1, len(given.request.subjects))]

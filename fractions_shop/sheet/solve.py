@@ -59,7 +59,7 @@ class Worked:
 
     @property
     def state(self) -> str:
-        """`answered`, `holds`, `fails`, `fault`, `waits`, or the kind of a line that asks nothing."""
+        """`answered`, `holds`, `fails`, `fault`, `waits`, or the kind of a line that asks for no answer."""
         if self.fault is not None:
             return "fault"
         if self.waits:

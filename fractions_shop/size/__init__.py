@@ -1,1 +1,1 @@
-"""What a size is and how it is written: exact, or by how much not."""
+"""What a size is and how it is written: exact, or saying how far off it may be."""

@@ -170,7 +170,7 @@ class Limits:
     def pieces(self, count: int, *, label: str = "") -> Limits:
         """`count` pieces cut to these limits, laid together: each varies by itself.
 
-        Worst they spread `count` times as far, likely its square root. `label` is what
+        At worst they spread `count` times as far, likely by its square root. `label` is what
         one is called, where it has no name yet.
 
         >>> slat = Limits(Quantity.inches(1), *[Quantity.inches(Fraction(1, 64))] * 2)

@@ -19,7 +19,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size import units
 from fractions_shop.size.quantity import Quantity
 
-#: More digits in one number than this is no size and would only cost time.
+#: A number of more digits than this is no size, and would only cost time.
 MAX_DIGITS = 40
 #: A fraction of an inch with a larger denominator than this is not one a person reads.
 READABLE_DENOMINATOR = 128
@@ -85,7 +85,7 @@ _MEANT = {
     "＝": "=",
     "＃": "#",
     **{chr(0xFF01 + n): chr(0x21 + n) for n in range(94)},
-    # An expression that does not look at case takes these for i, k and s, which nothing else would.
+    # A pattern without regard to case takes these for i, k and s, which nothing else would.
     "ı": "i",
     "İ": "I",
     "ſ": "s",

@@ -42,7 +42,7 @@ class BlockSet(Sequence[Block]):
     name: str
     blocks: tuple[Block, ...]
 
-    #: What `pack` heeds: no block can be used twice.
+    #: Read by `pack`: no block can be used twice.
     each_once = True
 
     @property

@@ -111,6 +111,6 @@ def _beginning(word: str) -> str:
     return rf"{word[0]}\.?[ ]?{word[1]}"
 
 
-#: Found in every text that holds a gauge or a drill; they compile in no time.
+#: Found in every text that holds a gauge or a drill, and quick to compile.
 GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{'|'.join(sorted({_beginning(word) for word in _WORDS}))}))"
 DRILL_LEAD = r"\#|(?i:drill)"

@@ -13,7 +13,7 @@ from fractions_shop.threads.names import BY_FORM
 from fractions_shop.threads.records import FORM_WORDS, SERIES
 from fractions_shop.threads.thread import Thread
 
-#: No screw is finer or coarser than this for its size: a pitch is a part of its major from so much to so much.
+#: No screw is finer or coarser than this: its pitch as a part of its major diameter, at least and at most.
 _LEAST_PITCH, _MOST_PITCH = Fraction(1, 200), Fraction(1, 2)
 
 

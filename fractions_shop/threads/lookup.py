@@ -28,7 +28,7 @@ _GENERAL = tuple(key for key in _INCH_SERIES if BY_KEY[key].general)
 
 
 class UnknownThread(NoAnswer):
-    """A name of the right form for a size or pitch that does not exist; `nearest` do."""
+    """A name of the right form for a size or pitch that does not exist; those in `nearest` do."""
 
     def __init__(self, message: str, nearest: tuple[str, ...]) -> None:
         super().__init__(message, nearest)

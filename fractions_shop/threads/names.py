@@ -52,7 +52,7 @@ _KEYS = keys_by_word(lambda series: series.words)
 PLAIN_WORDS = "|".join(
     sorted((word for word, keys in _KEYS.items() if word.isalpha() and len(keys) == 1), key=len, reverse=True)
 )
-#: Words of series that are words for other things too (a metal, a trade), as a choice.
+#: Words of series that also mean something else (a metal, a trade), as a choice.
 ORDINARY_WORDS = "|".join(re.escape(word) for word in _KEYS if word.islower())
 _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
 
