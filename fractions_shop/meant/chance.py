@@ -1,5 +1,4 @@
-"""How often a random size would come as near to something as readable, so that chance is not taken for
-evidence.
+"""How often a random size comes as near to something as readable, so that chance is not taken for evidence.
 
 A size is picked evenly from a stretch about the reading and read in the same way. It
 comes `as near` when it lies no farther from some size than the reading lies from the

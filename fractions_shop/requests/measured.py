@@ -1,4 +1,4 @@
-"""Readings from a request's words: the figures of each size, how far to trust them, what they have in common."""
+"""Readings from a request's words: the figures of each size, how far to trust them, what all share."""
 
 from __future__ import annotations
 
