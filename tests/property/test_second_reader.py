@@ -71,7 +71,7 @@ def read_by_the_program(text: str) -> Any:
         answer = Session(lookups=False).answer(text)
     except InputError:
         return None
-    if answer is None or answer.kind != "size" or answer.name is not None:
+    if answer is None or answer.kind not in ("size", "thread") or answer.name is not None:
         return None
     value = answer.value
     if isinstance(value, Angle):
