@@ -3,7 +3,6 @@
 from pathlib import Path
 
 from fractions_shop import Sheet, crown
-from fractions_shop.size.notation import inch_text
 
 HERE = Path(__file__).parent
 
@@ -11,16 +10,16 @@ as_found = Sheet.read(HERE / "tube-rack.shop").run()
 changed = Sheet.from_text(as_found.text.replace("radius = 40 in", "radius = 36 in"))
 
 for change in as_found.changes(changed):
-    print(f"{change.name}: {inch_text(change.old)} becomes {inch_text(change.new)}")
+    print(f"{change.name}: {change.old} becomes {change.new}")
 
 for check in changed.checks:
     if not check.holds:
         print(f"line {check.line} fails: {check.statement}")
         for feed in check.feeds:
-            alone = f"; {inch_text(feed.closes, 4)} on it alone would mend that" if feed.closes else ""
+            alone = f"; about {feed.closes:in.4} on it alone would mend that" if feed.closes else ""
             print(f"    {feed.name} on line {feed.line} feeds it{alone}")
 
 # The pegs for both arcs, as read on 32nds.
 for radius in ("40 in", "36 in"):
     pegs = crown(9, across="1 5/8 in", radius=radius, tallest="1 1/4 in", rule="32nds")
-    print(radius, "pegs", ", ".join(map(inch_text, pegs.read)))
+    print(radius, "pegs", ", ".join(map(str, pegs.read)))

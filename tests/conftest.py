@@ -48,7 +48,7 @@ SLOW = {
             "advice_mutations", "cli", "common_errors", "curve", "examples", "figures", "hostile_files", "page", "pdf",
             "quantogram", "quantogram_range", "quantogram_search", "recipe_series", "recipes", "recovery",
             "recovery_several", "schema", "strips", "sheet_changes", "sheet_feeds", "sheet_forms", "shops", "substitute",
-            "substitute_rules", "svg", "terminals", "units_everywhere", "wheel", "zones",
+            "substitute_rules", "svg", "terminals", "typed", "units_everywhere", "wheel", "zones",
         )
     ),
 }  # fmt: skip

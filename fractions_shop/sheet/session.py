@@ -21,6 +21,7 @@ from fractions_shop.sheet.answer import Answer
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, told_in
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import ALONE, is_sound, rests_on
 from fractions_shop.size.value import Value
@@ -96,6 +97,32 @@ class Session:
         answer = self.work_out(read, text)
         self.remember(answer)
         return answer
+
+    def ask(self, text: str) -> Answer:
+        """The answer to one statement, as `answer`; InputError for a line that holds none too.
+
+        >>> Session().ask("2 1/32 in / 5").gist()
+        '13/32 in = 0.40625 in = 10.31875 mm exactly; a mark of the 32nds'
+        """
+        answer = self.answer(text)
+        if answer is None:
+            raise InputError(
+                "there is no statement here", text, 0, len(text), "write a size such as 2 1/32 in"
+            )
+        return answer
+
+    def size(self, text: str) -> Quantity:
+        """The one size that a statement answers, without its limits if it has some; InputError where it has none.
+
+        >>> str(Session().size("snap 10.3 mm to 32nds"))
+        '13/32 in'
+        """
+        value = self.ask(text).value
+        if isinstance(value, Limits):
+            value = value.nominal
+        if not isinstance(value, Quantity):
+            raise InputError("this is not answered by one size", text, 0, len(text))
+        return value
 
     def read(self, text: str) -> Statement | None:
         """The statement that a line says, None for a blank or comment line; InputError when it says none."""

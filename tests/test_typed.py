@@ -1,0 +1,60 @@
+"""Typed programs of users: those of a folder, README's and the examples pass a strict type checker, and run."""
+
+from __future__ import annotations
+
+import ast
+import doctest
+import runpy
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from readme_blocks import TOP, blocks
+
+import fractions_shop
+
+FOLDER = Path(__file__).parent / "typed"
+PROGRAMS = sorted(FOLDER.glob("*.py"))
+EXAMPLES = sorted(path for path in (TOP / "examples").glob("*.py") if path.name != "renew.py")
+
+
+def _of_readme() -> str:
+    """README's python examples as one program, without those that show an error."""
+    text = "\n".join(block.text for block in blocks() if block.kind == "python")
+    return "".join(part.source for part in doctest.DocTestParser().get_examples(text) if part.exc_msg is None)
+
+
+def test_a_strict_type_checker_passes_them_all(tmp_path: Path) -> None:
+    program = tmp_path / "of_readme.py"
+    program.write_text(_of_readme(), encoding="utf-8")
+    files = [str(path) for path in (program, *PROGRAMS, *EXAMPLES)]
+    done = subprocess.run(
+        [sys.executable, "-m", "mypy", "--strict", "--no-error-summary", *files],
+        capture_output=True, text=True, cwd=TOP, check=False,
+    )  # fmt: skip
+    assert done.stdout + done.stderr == ""
+    assert done.returncode == 0
+
+
+@pytest.mark.parametrize("program", PROGRAMS, ids=lambda path: path.stem)
+def test_a_program_of_the_folder_runs(program: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    runpy.run_path(str(program))
+    assert capsys.readouterr().out
+
+
+def test_the_list_of_names_can_be_read_without_running_it() -> None:
+    tree = ast.parse(Path(fractions_shop.__file__).read_text(encoding="utf-8"))
+    literal = next(
+        ast.literal_eval(node.value)
+        for node in tree.body
+        if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__"
+    )
+    assert literal == fractions_shop.__all__
+    imported = {
+        alias.name
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.module != "typing" and node.module != "importlib"
+        for alias in node.names
+    }
+    assert imported == set(literal)
