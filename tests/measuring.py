@@ -167,7 +167,8 @@ def pieces(lines: list[Line]) -> list[list[Line]]:
             line for line in lines
             if line.page == bar.page and line.upright and 3 < (line.y1 + line.y2) / 2 - bar.y1 < 46
         ]  # fmt: skip
-        found.append([bar, *over])
+        if any(line.is_a("tick") for line in over):  # a drawing of a part has a bar too, and no rule
+            found.append([bar, *over])
     return found
 
 

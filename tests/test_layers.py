@@ -161,7 +161,8 @@ LAYERS = (
         "show.own_mark",
     ),
     ("show.size_table", "show.place_table"),
-    ("show.part_table",),
+    ("show.part_table", "show.dimension"),
+    ("show.part_drawing",),
     (
         "show.moved_words",
         "show.document",

@@ -12,9 +12,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from measuring import Line, joined, pdf_lines, pieces, svg_lines
+from overprinting import overprinted
 
 from fractions_shop import Quantity, Session, bolt_circle, mark, places
-from fractions_shop.figures.drawing import Drawing, NotDrawn, Stroke, Words
+from fractions_shop.figures.drawing import NotDrawn, Words
 from fractions_shop.figures.paper import A4, PAPERS
 from fractions_shop.layout.marks import Marks
 from fractions_shop.layout.places import Places
@@ -24,54 +25,10 @@ from fractions_shop.requests.pictures.template import template
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.show.svg import standalone
 
-stringWidth = pytest.importorskip("reportlab.pdfbase.pdfmetrics").stringWidth  # noqa: N816
-
 ALLOWED = 0.01
 
 
-# Nothing is overprinted. How wide words are is measured by another library, in the printed faces.
-
-
-def face_width(text: str, size: Fraction | int) -> float:
-    """How wide text is in Helvetica (as Arial is) and in the face of the PDF, the wider of the two."""
-    from fractions_shop.show import fonts
-
-    fonts.load()
-    pdf = sum(stringWidth(run, face, float(size)) for face, run in fonts.runs(text))
-    return max(stringWidth(text, "Helvetica", float(size)), pdf)
-
-
-Spot = tuple[float, float, float, float]
-
-
-def spot(words: Words) -> Spot:
-    """The box that words take: capitals stand 0.73 of their size above the line, tails 0.21 below (Helvetica)."""
-    long, size, x, y = face_width(words.text, words.size), float(words.size), float(words.x), float(words.y)
-    before = {"start": 0.0, "middle": long / 2, "end": long}[words.anchor]
-    if words.turned:
-        return (x - 0.73 * size, y + before - long, x + 0.21 * size, y + before)
-    return (x - before, y - 0.73 * size, x - before + long, y + 0.21 * size)
-
-
-def over(one: Spot, two: Spot) -> bool:
-    return one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]
-
-
-def overprinted(drawing: Drawing) -> list[str]:
-    """Words that lie over other words, over a stroke, or off the picture."""
-    words = [(s, spot(s)) for s in drawing.shapes if isinstance(s, Words)]
-    faults = [f"{a.text} over {b.text}" for (a, one), (b, two) in combinations(words, 2) if over(one, two)]
-    strokes = [
-        (s, (float(min(s.x1, s.x2)), float(min(s.y1, s.y2)), float(max(s.x1, s.x2)), float(max(s.y1, s.y2))))
-        for s in drawing.shapes
-        if isinstance(s, Stroke)
-    ]
-    for each, box in words:
-        faults += [f"{each.text} over a {s.kind}" for s, line in strokes if over(box, line)]
-        if box[0] < 0 or box[1] < 0 or box[2] > drawing.width or box[3] > drawing.height:
-            faults.append(f"{each.text} off the picture")
-    return faults
-
+# Nothing is overprinted
 
 CROWDED = [
     pytest.param(mark("3/8 in", 24), id="3/8 in into 24"),

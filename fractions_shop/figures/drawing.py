@@ -18,12 +18,16 @@ THICKNESS = {
     "thin": Fraction(10, 100),
     "cross": Fraction(18, 100),
     "centre": Fraction(13, 100),
+    "outline": Fraction(50, 100),
+    "dimension": Fraction(25, 100),
+    "hidden": Fraction(26, 100),
 }
 
 #: Strokes that are broken: by kind, the lengths of dash and gap in turn, in mm.
 DASHES: dict[str, tuple[Number, ...]] = {
     "match": (Fraction(3, 2), 1),
     "centre": (6, 1, 1, 1),
+    "hidden": (2, 1),
 }
 
 _NARROW = frozenset(" .,:;'|/!()[]ijltfI")

@@ -22,6 +22,7 @@ from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show import doubt_marks, part_table, place_table, size_table
+from fractions_shop.show.part_drawing import part_drawing
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
@@ -74,6 +75,25 @@ class Section:
     items: list[Prose | Step] = field(default_factory=list)
 
 
+#: What stands before the title of a picture whose sizes may not be the ones meant.
+DOUBTFUL = "DOUBTFUL, see the sheet: "
+
+
+@dataclass(frozen=True, slots=True)
+class PicturesFor:
+    """What pictures are drawn for: the paper, and the sheet whose name they bear.
+
+    A picture may be cut out and used alone, so one of a line that is `doubtful` says so itself.
+    """
+
+    paper: PaperSize = A4
+    sheet: str = ""
+    doubtful: frozenset[int] = frozenset()
+
+
+FOR_A4 = PicturesFor()
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """The whole sheet: what it is called, how it went, its tables, and the working line by line."""
@@ -117,7 +137,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     return Document(
         sheet.title, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
         tuple(listing for listing in listings if listing.table.rows),
-        _sections(worked[sheet.front.length :], sheet.feeds, pictures, paper),
+        _sections(worked[sheet.front.length :], sheet.feeds, pictures, PicturesFor(paper, sheet.title, doubts.doubtful | doubts.of_moved)),
     )  # fmt: skip
 
 
@@ -148,7 +168,7 @@ def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
 
 
 def _sections(
-    worked: Sequence[Worked], feeds: Mapping[int, tuple[Feed, ...]], pictures: int | None, paper: PaperSize
+    worked: Sequence[Worked], feeds: Mapping[int, tuple[Feed, ...]], pictures: int | None, wanted: PicturesFor
 ) -> tuple[Section, ...]:
     sections = [Section("")]
     pending: list[Line] = []
@@ -161,26 +181,28 @@ def _sections(
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
         elif item.line.works and (not item.line.also or item.fault is not None):
-            step = step_of(item, feeds.get(item.line.number, ()), pictures, paper)
+            step = step_of(item, feeds.get(item.line.number, ()), pictures, wanted)
             pictures = None if pictures is None else pictures - len(step.pictures)
             sections[-1].items.append(step)
     sections[-1].items.extend(map(Prose, paragraphs(pending)))
     return tuple(s for s in sections if s.title or s.items)
 
 
-def step_of(item: Worked, feeds: Sequence[Feed] = (), most: int | None = None, paper: PaperSize = A4) -> Step:
+def step_of(
+    item: Worked, feeds: Sequence[Feed] = (), most: int | None = None, wanted: PicturesFor = FOR_A4
+) -> Step:
     """One worked line, in words and in at most so many pictures, if any are asked for."""
     with told_in(item.units):
-        return _step(item, feeds, most, paper)
+        return _step(item, feeds, most, wanted)
 
 
-def _step(item: Worked, feeds: Sequence[Feed], most: int | None, paper: PaperSize) -> Step:
+def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: PicturesFor) -> Step:
     line = item.line
     spot = None
     if item.fault is not None:
         indent = len(line.text) - len(line.text.lstrip())
         spot = (item.fault.start - indent, item.fault.end - indent)
-    drawn = _pictures(item, most, paper)
+    drawn = _pictures(item, most, wanted)
     lines = _lines(item, feeds)
     if isinstance(drawn, NotDrawn):
         lines, drawn = [*lines, drawn.why], ()
@@ -208,12 +230,20 @@ def fault_lines(fault: InputError) -> Lines:
     return [f"fault: {fault.message} (column {fault.column})", *([fault.advice] if fault.advice else [])]
 
 
-def _pictures(item: Worked, most: int | None, paper: PaperSize) -> tuple[Drawing, ...] | NotDrawn:
+def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Drawing, ...] | NotDrawn:
     """The drawings of an answer, as its room draws them, titled by its name or else by what was asked."""
-    if most is None or item.answer is None or item.answer.room.pictures is None:
+    if most is None:
+        return ()
+    before = DOUBTFUL if item.line.number in wanted.doubtful else ""
+    if item.part is not None:
+        drawing = part_drawing(item.part, wanted.sheet, wanted.paper, before) if most > 0 else None
+        return drawing if isinstance(drawing, NotDrawn) else () if drawing is None else (drawing,)
+    if item.answer is None or item.answer.room.pictures is None:
         return ()
     too_many = NotDrawn("no picture is drawn here: the sheet has more of them than one page takes")
     if most <= 0:
         return too_many
-    drawn = item.answer.room.pictures(item.answer.result, item.answer.name or item.line.statement, paper)
+    drawn = item.answer.room.pictures(
+        item.answer.result, item.answer.name or item.line.statement, wanted.paper
+    )
     return too_many if not isinstance(drawn, NotDrawn) and len(drawn) > most else drawn

@@ -118,19 +118,25 @@ def part_size(size: Quantity | Limits) -> Cell:
     """A size in both units; with limits the nominal and what it lies within, as fractions where a rule has them."""
     if isinstance(size, Quantity):
         return both_cell(size, 4)
-    inches, metric = limit_figures(size)
-    ends = size.lower, size.upper
-    if all(_on_a_rule(end) for end in ends):
-        inches = " to ".join(mixed(end.inch) for end in ends)
-    inches, mark = f"{inches} in", mark_of(size.standing)
-    if all(map(feet_lead, ends)) and all(map(_on_a_rule, ends)):
-        inches = " to ".join(map(inch_text, ends))
+    inches, metric = limits_in_words(size)
+    mark = mark_of(size.standing)
     nominal = size.nominal.unmarked
     inches = f"{inch_text(nominal, 4)}, within {inches}"
-    metric = f"{mm_text(nominal, 3)}, within {metric} mm"
+    metric = f"{mm_text(nominal, 3)}, within {metric}"
     if mm_leads():
         return Cell("size", (metric,), (f"{inches}{mark}",))
     return Cell("size", (inches,), (f"{metric}{mark}",))
+
+
+def limits_in_words(size: Limits) -> tuple[str, str]:
+    """From and to in inches, as fractions where a rule has both, and in millimetres; rounded inward."""
+    inches, metric = limit_figures(size)
+    ends = size.lower, size.upper
+    if all(map(_on_a_rule, ends)):
+        if all(map(feet_lead, ends)):
+            return " to ".join(map(inch_text, ends)), f"{metric} mm"
+        inches = " to ".join(mixed(end.inch) for end in ends)
+    return f"{inches} in", f"{metric} mm"
 
 
 def _on_a_rule(size: Quantity) -> bool:

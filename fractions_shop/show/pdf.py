@@ -16,7 +16,7 @@ try:
     from reportlab.lib.units import mm
     from reportlab.pdfbase.pdfmetrics import stringWidth
     from reportlab.pdfgen.canvas import Canvas
-    from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, SimpleDocTemplate, Spacer
+    from reportlab.platypus import CondPageBreak, Flowable, Paragraph, SimpleDocTemplate, Spacer
     from reportlab.platypus import Table as Grid
 
     from fractions_shop.show import fonts
@@ -141,7 +141,7 @@ def _step(item: Step, width: float) -> Iterator[Flowable]:
     yield from _lines(item.lines, width)
     for drawing in item.pictures:
         yield Spacer(1, 4)
-        yield KeepTogether([Picture(drawing)])
+        yield Picture(drawing)
 
 
 def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
