@@ -243,7 +243,6 @@ def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Draw
     too_many = NotDrawn("no picture is drawn here: the sheet has more of them than one page takes")
     if most <= 0:
         return too_many
-    drawn = item.answer.room.pictures(
-        item.answer.result, item.answer.name or item.line.statement, wanted.paper
-    )
+    title = f"{before}{item.answer.name or item.line.statement}"
+    drawn = item.answer.room.pictures(item.answer.result, title, wanted.paper)
     return too_many if not isinstance(drawn, NotDrawn) and len(drawn) > most else drawn
