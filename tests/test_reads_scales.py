@@ -6,6 +6,7 @@ import csv
 import io
 import itertools
 import json
+from fractions import Fraction
 
 import pytest
 
@@ -98,6 +99,13 @@ class TestAPrint:
             line.split()[0]: reading(f"{line.split()[2]} mm", shared=(Print(),)) for line in lines[:4]
         }
         assert dict(job.sizes) == reconcile(readings, ["rack = 5 * bay + 6 * slat"]).sizes
+
+    def test_a_departure_is_told_without_the_scale(self):
+        read = {"rack": "74.1 mm", "bay": "10.1 mm", "slat": "3.9 mm", "base": "49.9 mm"}
+        found = reconcile(read, ["rack = 5 * bay + 6 * slat"], scale=Print())
+        assert all(abs(off.mm) < Fraction(1, 20) for off in found.departures.values())
+        assert found.put_right["rack"] - found.sizes["rack"] == found.departures["rack"]
+        assert reconcile({"rack": "75.4 mm", "bay": "10.3 mm"}, ["rack = 7 * bay + 1/8 in"]).put_right == {}
 
     def test_a_known_length_in_a_relation_tells_its_scale(self):
         read = {"bay": reading("10.1 mm", shared=(Print(),)), "slat": reading("3.9 mm", shared=(Print(),))}

@@ -11,12 +11,13 @@ Nothing is rounded on the way: a set closes with Fractions, or it is no set.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
+from fractions_shop.meant.candidates import taken_out
 from fractions_shop.meant.closing import Closed, Problem, closing
 from fractions_shop.meant.found import ReaderStep
 from fractions_shop.meant.priors import NO_TABLES, Division, scheme
@@ -45,7 +46,8 @@ _MOST, _LEAST = 8, 1e-4
 class SizeSet:
     """One set of sizes that closes: `probability` of the whole set, `odds` to one on it.
 
-    `names` says what each size would be called, `departures` the reading less the size.
+    `names` says what each size would be called, `departures` the reading less the size, without the errors that it
+    shares with others.
     `differs` are the names whose sizes are not those of the best set, `off_marks` those that
     follow from the others and are on no mark of the system.
     """
@@ -68,7 +70,7 @@ class Reconciled(Told):
     `sets` come best first; `other` is the probability of all that is not among them, no
     round sizes included. `suspicions` says of each name how likely its reading is a
     misreading, `suspect` which one is named as that. `chances` is the probability of each size of
-    the best set by itself. `step`, `common` and `scale` are as in `Recovered`. `free` are the names that the relations leave open.
+    the best set by itself. `step`, `common` and `scale` are as in `Recovered`; `put_right` has the readings that share errors, without these. `free` are the names that the relations leave open.
 
     >>> found = reconcile({"rack": "51.6 mm", "bay": "10.3 mm"}, ["rack = 5 * bay"])
     >>> {name: str(size) for name, size in found.sizes.items()}
@@ -92,6 +94,7 @@ class Reconciled(Told):
     step: ReaderStep | None = None
     common: tuple[CommonError, ...] = ()
     scale: ScaleFound | None = None
+    put_right: Mapping[str, Quantity] = field(default_factory=dict)
 
     @property
     def sizes(self) -> Mapping[str, Quantity]:
@@ -177,7 +180,31 @@ def reconcile(
     problem = Problem(taken, read, solved, divisions)
     answer = _answered(problem, closing(problem), believed)
     common = common_errors(taken, answer.sets[0].sizes) if answer.sets else ()
-    return replace(answer, step=step, common=common, scale=scale_found(at, common) if common or at else None)
+    return replace(
+        _put_right(answer, common),
+        step=step, common=common, scale=scale_found(at, common) if common or at else None,
+    )  # fmt: skip
+
+
+def _put_right(answer: Reconciled, common: tuple[CommonError, ...]) -> Reconciled:
+    """The same, each departure that of the reading without the errors that it shares with others."""
+    right = {
+        name: taken_out(reading, common).size
+        for name, reading in answer.readings.items() if any(error.shared in reading.shared for error in common)
+    }  # fmt: skip
+    if not right:
+        return answer
+    sets = tuple(
+        replace(
+            closes,
+            departures={
+                **closes.departures,
+                **{name: size - closes.sizes[name] for name, size in right.items()},
+            },
+        )
+        for closes in answer.sets
+    )
+    return replace(answer, sets=sets, put_right=right)
 
 
 def _finer(among: Sequence[str]) -> tuple[str, ...]:

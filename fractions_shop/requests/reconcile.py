@@ -11,7 +11,7 @@ from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.table import Table
+from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both_cell, signed_cell
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import remark
@@ -101,11 +101,13 @@ def _lines(result: Tied) -> Lines:
         *(line for scale in result.scales for line in scale_lines(scale)),
     ]
     rows = tuple(
-        (name, _as_read(result, name), both_cell(size), signed_cell(best.departures[name]),
+        (name, _as_read(result, name), _right(result, name), both_cell(size), signed_cell(best.departures[name]),
          odds_text(odds_on(result.chances[name])))
         for name, size in best.sizes.items()
     )  # fmt: skip
-    lines.append(Table(rows, ("", "reads", "meant", "the reading is", "odds by itself")))
+    lines.append(
+        without_empty(Table(rows, ("", "reads", "put right", "meant", "the reading is", "odds by itself")))
+    )
     near = [other for other in result.sets[1 : _NEXT + 1] if other.probability > best.probability * _NEAR]
     if near:
         lines.append("next best:")
@@ -136,6 +138,13 @@ def _differing(chosen: SizeSet) -> str:
 def _as_read(result: Reconciled, name: str) -> str:
     reading = result.readings[name]
     return reading.written or in_own_unit(reading.size)
+
+
+def _right(result: Tied, name: str) -> Cell | str:
+    """A reading at full size and without what it shares with others, where that is not as it was read."""
+    if name not in result.put_right and not result.scales:
+        return ""
+    return Cell("size", (in_mm(result.put_right.get(name, result.readings[name].size), 3),))
 
 
 def _closing(relation: Relation, best: SizeSet) -> str:
