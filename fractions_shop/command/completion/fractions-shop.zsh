@@ -31,6 +31,8 @@ _fractions_shop() {
                 '--out[write here instead of standard output]:file:_files' \
                 '--replace[write over a file that was not written by us]' \
                 '--paper[the paper of a PDF]:paper:(A4 letter)' \
+                '--landscape[the paper lies on its side]' \
+                '--what[which rows a CSV has]:rows:(all sizes places parts heights checks)' \
                 '--help[say more and end]' \
                 '1:sheet:_files'
             ;;
