@@ -240,6 +240,20 @@ def test_no_form_of_a_sheet_loses_the_word() -> None:
     assert data["parts"][0]["sizes"][0]["standing"] == "from memory"
 
 
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        ("pin = No 90 drill\npart pin block: 2 of brass, pin * 90 by 2 in\n", "from memory, see the sheet: "),
+        ("fit 20 mm H7/u6\n", "one source, see the sheet: fit 20 mm H7/u6"),
+        ("zinc = 8 zinc\nmark 2 in + zinc into 4\n", "not all figures are printed ones, see the sheet: mark"),
+    ],
+)
+def test_a_picture_cut_out_of_a_sheet_tells_it_in_its_title(lines: str, told: str) -> None:
+    assert told in Sheet.from_text(lines).to_html()
+    sound = lines.replace("No 90 drill", "No 43 drill").replace("u6", "g6").replace("8 zinc", "18 SWG")
+    assert "see the sheet: " not in Sheet.from_text(sound).to_html()
+
+
 def test_the_tables_of_a_sheet_tell_it_in_each_row_and_once() -> None:
     lines = Sheet.from_text(SHEET).to_text(200).splitlines()
     for name, word in (("pin", "from memory"), ("stock", "one source"), ("screw", "beyond the standard")):

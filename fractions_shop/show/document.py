@@ -27,6 +27,7 @@ from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
 from fractions_shop.size.quantity import Angle
+from fractions_shop.size.standing import in_words, is_sound, worst
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +78,8 @@ class Section:
 
 #: What stands before the title of a picture whose sizes may not be the ones meant.
 DOUBTFUL = "DOUBTFUL, see the sheet: "
+#: The same where they rest on figures of tables that need a word, and where it is not one word for all.
+RESTING, NOT_ALL_PRINTED = "{}, see the sheet: ", "not all figures are printed ones"
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,11 +233,25 @@ def fault_lines(fault: InputError) -> Lines:
     return [f"fault: {fault.message} (column {fault.column})", *([fault.advice] if fault.advice else [])]
 
 
+def _trust(item: Worked) -> str:
+    """What stands before a picture's title where figures of tables went into it that need a word."""
+    if item.part is not None:
+        standing = worst(item.part.sizes)
+    elif item.value is not None:
+        standing = item.value.standing
+    else:  # of several sizes, such as those of a fit
+        standing = "" if item.answer is None else worst((item.answer.result,))
+    if not is_sound(standing):
+        return RESTING.format(in_words(standing))
+    noted = any(note.kind == "standing" for note in item.notes)
+    return RESTING.format(NOT_ALL_PRINTED) if noted else ""
+
+
 def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Drawing, ...] | NotDrawn:
     """The drawings of an answer, as its room draws them, titled by its name or else by what was asked."""
     if most is None:
         return ()
-    before = DOUBTFUL if item.line.number in wanted.doubtful else ""
+    before = f"{DOUBTFUL if item.line.number in wanted.doubtful else ''}{_trust(item)}"
     if item.part is not None:
         drawing = part_drawing(item.part, wanted.sheet, wanted.paper, before) if most > 0 else None
         return drawing if isinstance(drawing, NotDrawn) else () if drawing is None else (drawing,)
