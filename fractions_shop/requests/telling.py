@@ -52,7 +52,7 @@ def html(result: Told) -> str:
 
 def short(result: Told) -> str:
     """It in one line, for a console; its class first, and its name where it has one."""
-    name = f"{type(result).__name__} {getattr(result, 'name', '')}".rstrip()
+    kind, name = type(result).__name__, getattr(result, "name", "")
     try:
         first, *rest = gist_of(requests.room(result.told_as), _as_answered(result), lines(result))
     except ShopError as error:
@@ -60,7 +60,8 @@ def short(result: Told) -> str:
     said = first if len(first) <= _SHORT else f"{first[: _SHORT - 4].rstrip()} ..."
     for more in rest:
         said = f"{said}; {more}" if len(f"{said}; {more}") <= _SHORT else said
-    return f"<{name}: {said}>"
+    named = f"{kind} {name}" if name and name not in said else kind
+    return f"<{named}: {said}>"
 
 
 def _as_answered(result: Told) -> Any:
