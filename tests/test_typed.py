@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import ast
 import doctest
+import inspect
+import re
 import runpy
 import subprocess
 import sys
@@ -58,3 +60,20 @@ def test_the_list_of_names_can_be_read_without_running_it() -> None:
         for alias in node.names
     }
     assert imported == set(literal)
+
+
+#: What is not ours is not ours to type: pint's registries and its quantities.
+_ANY_FOR_A_REASON = {"to_pint", "from_pint"}
+
+
+def test_no_public_function_takes_or_gives_just_anything() -> None:
+    loose = set()
+    for name in fractions_shop.__all__:
+        function = getattr(fractions_shop, name)
+        if inspect.isfunction(function):
+            parts = [*inspect.signature(function).parameters.values()]
+            said = [str(part.annotation) for part in parts] + [
+                str(inspect.signature(function).return_annotation)
+            ]
+            loose |= {name} if any(re.search(r"\bAny\b", text) for text in said) else set()
+    assert loose == _ANY_FOR_A_REASON

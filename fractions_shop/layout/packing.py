@@ -16,11 +16,13 @@ from typing import Any, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import above_zero
-from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables.nearest import Stock
 
+#: What shims are taken from: one size, several, sizes with names, or things that have both.
+StockLike = SizeLike | Mapping[str, SizeLike] | Sequence[SizeLike | tuple[str, SizeLike] | Stock]
 #: So many common divisions to the height at most, and so many sizes.
 _DIVISIONS, _SIZES = 4_000_000, 500
 #: So many bits to shift and to keep in all: a seventh of a second, some tens of megabytes.
@@ -104,7 +106,7 @@ class _Shim:
 
 
 @options_by_name("pack('1/2 in', ['1/4 in', '3/32 in'], each_once=True)")
-def pack(height: Any, stock: Any, *, each_once: bool = False) -> Pack:
+def pack(height: SizeLike, stock: StockLike, *, each_once: bool = False) -> Pack:
     """The fewest shims from `stock` that make `height`; of as few, the thicker first.
 
     `stock` holds sizes (Quantity, text or a pint length), or pairs of a name and a size,

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, ClassVar, overload
+from typing import Any, ClassVar, Protocol, overload
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.chain import Axis
 from fractions_shop.layout.circle import Point
 from fractions_shop.layout.room import NOTHING, above_zero
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import SizeLike, as_count, as_length
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, multiple, rung
 from fractions_shop.size.told import Told
@@ -23,6 +23,14 @@ _MOST = 10_000
 _STEP = Quantity(Fraction(1, 1000))
 
 Place = tuple[Quantity, ...]
+
+
+class HasPoints(Protocol):
+    """What has places of its own, such as what `mark` and `places` give."""
+
+    @property
+    def points(self) -> tuple[Any, ...]:
+        """The places: distances, pairs or points."""
 
 
 @dataclass(frozen=True)
@@ -100,12 +108,12 @@ class Places(Told):
 
 
 def places(
-    *marks: Any,
+    *marks: SizeLike | Sequence[SizeLike] | Point | HasPoints,
     rule: Rule | str | None = None,
-    along: Any = None,
-    across: tuple[int, Any] | None = None,
-    up: tuple[int, Any] | None = None,
-    first: Any = None,
+    along: SizeLike | Sequence[SizeLike] | None = None,
+    across: tuple[int, SizeLike] | None = None,
+    up: tuple[int, SizeLike] | None = None,
+    first: SizeLike | Sequence[SizeLike] | None = None,
 ) -> Places:
     """Places of one or two axes from one datum, with their figures on `rule` (64ths if not said).
 

@@ -37,7 +37,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.meant.instruments import instrument
 from fractions_shop.meant.shared import Shared
 from fractions_shop.size import units
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import SizeLike, as_length
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.size.quantity import Quantity
 
@@ -208,13 +208,13 @@ def take(
 
 
 def reading(
-    value: Any,
+    value: SizeLike | Sequence[SizeLike],
     *,
-    within: Any = None,
+    within: SizeLike | None = None,
     by: str | None = None,
-    worn: Any = None,
-    made: Any = MADE,
-    plated: Any = None,
+    worn: SizeLike | None = None,
+    made: SizeLike = MADE,
+    plated: SizeLike | None = None,
     shared: tuple[Shared, ...] = (),
 ) -> Reading:
     """One size as read, or a list of the figures when it was read again; see Reading.
@@ -222,7 +222,8 @@ def reading(
     >>> reading(["51.4 mm", "51.6 mm"]).size.mm
     Fraction(103, 2)
     """
-    again = list(value) if _is_list(value) else [value]
+    entries: Any = value  # a list of several, or one
+    again: list[Any] = list(entries) if _is_list(entries) else [entries]
     if not 1 <= len(again) <= MOST:
         raise ShopError(f"a size is read from 1 to {MOST} times, not {len(again)}")
     worn, plated = (_NOTHING if change is None else change for change in (worn, plated))

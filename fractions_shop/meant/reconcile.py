@@ -24,13 +24,13 @@ from fractions_shop.meant.priors import NO_TABLES, Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import Relation, solve
-from fractions_shop.meant.scale import ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
+from fractions_shop.meant.scale import Scale, ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
 from fractions_shop.meant.shared import CommonError, Print, shared_by_all
 from fractions_shop.meant.spread import common_errors
 from fractions_shop.meant.steps import ways
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
 from fractions_shop.meant.weighing import weigh
-from fractions_shop.size.arguments import options_by_name
+from fractions_shop.size.arguments import SizeLike, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
@@ -130,20 +130,20 @@ class Reconciled(Told):
     "reconcile({'rack': '75.4 mm', 'bay': '10.3 mm', 'slat': '4 mm'}, ['rack = 5 * bay + 6 * slat'])"
 )
 def reconcile(
-    readings: Mapping[str, Any],
+    readings: Mapping[str, SizeLike | Reading | Sequence[SizeLike]],
     relations: Sequence[str | Relation],
     *,
-    within: Any = None,
-    by: Any = None,
-    worn: Any = None,
-    plated: Any = None,
-    made: Any = MADE,
+    within: SizeLike | None = None,
+    by: str | None = None,
+    worn: SizeLike | None = None,
+    plated: SizeLike | None = None,
+    made: SizeLike = MADE,
     among: Sequence[str] = (),
     work: str | None = None,
     inch_odds: float | None = None,
     shrunk: Fraction | None = None,
     unzeroed: bool = False,
-    scale: Any = None,
+    scale: Scale | str | None = None,
 ) -> Reconciled:
     """The likeliest set of round sizes that fulfils every relation; the sets next to it.
 
@@ -164,7 +164,7 @@ def reconcile(
     read = _relations(relations)
     if not 1 <= len(readings) <= MOST_NAMES:
         raise ShopError(f"from 1 to {MOST_NAMES} names are reconciled at once, not {len(readings)}")
-    options = {"by": by, "plated": plated, "shared": shared_by_all(shrunk, unzeroed)}
+    options: dict[str, Any] = {"by": by, "plated": plated, "shared": shared_by_all(shrunk, unzeroed)}
     at = as_scale(scale)
     taken = {
         name: scaled(take([value], within, worn, made, **options)[0], at) for name, value in readings.items()

@@ -18,7 +18,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import log
-from typing import Any
 
 from fractions_shop.meant.belief import belief_in
 from fractions_shop.meant.candidates import explanations, taken_out, weighed
@@ -33,12 +32,12 @@ from fractions_shop.meant.found import (
 )
 from fractions_shop.meant.priors import OLD, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
-from fractions_shop.meant.scale import as_scale, need_sizes, scale_found, scaled
+from fractions_shop.meant.scale import Scale, as_scale, need_sizes, scale_found, scaled
 from fractions_shop.meant.shared import shared_by_all
 from fractions_shop.meant.shops import Kind
 from fractions_shop.meant.verdict import odds_on
 from fractions_shop.meant.weighing import Weighing, weigh
-from fractions_shop.size.arguments import options_by_name
+from fractions_shop.size.arguments import SizeLike, options_by_name
 
 __all__ = ["NO_SYSTEM", "Explanation", "Recovered", "SizeCandidate", "Weighed", "recover"]
 
@@ -48,23 +47,27 @@ _OLD_FROM, _OLD_SHARE = 4, 0.05
 _EXPLAINED = log(20)
 
 
+#: One size as read, or a list of them, each read once or several times.
+SizesRead = SizeLike | Reading | Sequence[SizeLike | Reading | Sequence[SizeLike]]
+
+
 @options_by_name(
     "several readings are one list, recover(['51.5 mm', '66.7 mm']); a trust is recover('51.5 mm', within='0.1 mm')"
 )
 def recover(
-    sizes: Any,
+    sizes: SizesRead,
     *,
-    within: Any = None,
-    by: Any = None,
-    worn: Any = None,
-    plated: Any = None,
-    made: Any = MADE,
+    within: SizeLike | Sequence[SizeLike | None] | None = None,
+    by: str | Sequence[str | None] | None = None,
+    worn: SizeLike | None = None,
+    plated: SizeLike | None = None,
+    made: SizeLike = MADE,
     among: Sequence[str] = (),
     work: str | None = None,
     inch_odds: float | None = None,
     shrunk: Fraction | None = None,
     unzeroed: bool = False,
-    scale: Any = None,
+    scale: Scale | str | None = None,
 ) -> Recovered:
     """The sizes that a maker may have meant by a part that reads so; one reading or several.
 

@@ -10,7 +10,7 @@ from typing import Any
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.readings import Reading, reading
 from fractions_shop.meant.shared import CommonError, Measured, Print
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import SizeLike, as_length
 from fractions_shop.size.quantity import Quantity
 
 #: Fewer sizes off one print, without a known one, may fit any scale.
@@ -33,7 +33,9 @@ class KnownScale:
 Scale = Print | KnownScale | Fraction
 
 
-def scale_from(read: Any, size: Any, *, within: Any = None) -> KnownScale:
+def scale_from(
+    read: SizeLike | Sequence[SizeLike], size: SizeLike, *, within: SizeLike | None = None
+) -> KnownScale:
     """The scale at which `size` reads as `read`; any photograph, in any unit.
 
     Its spread is that of the reading, and of how near the known piece was made to its size.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import wraps
-from typing import Any, ParamSpec, TypeVar
+from typing import Any, ParamSpec, Protocol, TypeVar
 
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import borrowed, pint_bridge
@@ -13,6 +13,21 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, lost_blank, mixed, read_plain
 from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_whole, exact
 
+
+class PintLength(Protocol):
+    """A length of pint, as far as it is asked of here."""
+
+    @property
+    def magnitude(self) -> Any:
+        """Its number: pint gives what its registry works in."""
+
+    @property
+    def units(self) -> Any:
+        """Its unit, of the registry's own class."""
+
+
+#: What is taken for a size wherever one is asked for: text is read as `read` reads it.
+SizeLike = Quantity | str | PintLength
 P = ParamSpec("P")
 T = TypeVar("T")
 

@@ -12,10 +12,9 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
@@ -63,7 +62,7 @@ def series_drills(series: str) -> tuple[Drill, ...]:
 
 
 @options_by_name("drills('5.1 mm'), each size by itself")
-def drills(size: Any) -> Nearby[Drill]:
+def drills(size: SizeLike) -> Nearby[Drill]:
     """The drills next below and above `size` in each series, and the exact one if there is one.
 
     `size` is a Quantity or a written size, or a drill's name. ShopError if it is not

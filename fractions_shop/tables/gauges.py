@@ -12,10 +12,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
@@ -61,7 +60,7 @@ def all_gauges() -> tuple[Gauge, ...]:
 
 
 @options_by_name("gauges('0.048 in'), each size by itself")
-def gauges(size: Any) -> Nearby[Gauge]:
+def gauges(size: SizeLike) -> Nearby[Gauge]:
     """The gauges next below and above `size` in each series, and the exact one if there is one.
 
     `size` is a Quantity, a written size, or a gauge by name. `nearest` is the closest SWG,

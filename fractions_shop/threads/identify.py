@@ -26,7 +26,7 @@ from functools import cache
 from typing import Any, ClassVar, overload
 
 from fractions_shop.errors import DimensionError, ShopError
-from fractions_shop.size.arguments import as_quantity, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_quantity, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
@@ -148,7 +148,7 @@ class Identified(Told, Sequence[Candidate]):
 
 @options_by_name("identify('2.75 mm', '0.53 mm', series='BA')")
 def identify(
-    major: Any, pitch: Any, *, series: str | None = None, count: int = 6, by: str = "leaf"
+    major: SizeLike, pitch: SizeLike, *, series: str | None = None, count: int = 6, by: str = "leaf"
 ) -> Identified:
     """The threads that a screw of measured `major` diameter and `pitch` may have, best first.
 
