@@ -10,6 +10,7 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING, cast
 
+from fractions_shop.errors import InputError
 from fractions_shop.language.advice import missing_units
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
@@ -20,7 +21,6 @@ from fractions_shop.language.nodes import Name, ShownExpression, Statement, node
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from fractions_shop.errors import InputError
     from fractions_shop.language.advice.explain import ParserStop
 
 
@@ -36,11 +36,21 @@ def statement(
         node = cast("Statement | None", _parser().parse(meant))
         missing_units.check(node, text)
     except (Fault, NotExpected, NoToken) as error:
-        said = otherwise(meant)
+        try:
+            said = otherwise(meant)
+        except InputError as several:
+            raise _in_bench_words(text, meant, several) from None
         if said is not None:
             return said
-        raise _explained(error, text, meant) from None
+        raise _in_bench_words(text, meant, _explained(error, text, meant)) from None
     return node
+
+
+def _in_bench_words(text: str, meant: str, error: InputError) -> InputError:
+    """The fault of a line, with the statement that it means where it is in bench words and nothing else is offered."""
+    from fractions_shop.language.advice import bench_words  # most lines have no fault
+
+    return bench_words.fault(text, meant, error, accepted)
 
 
 def _explained(error: Exception, text: str, meant: str) -> InputError:

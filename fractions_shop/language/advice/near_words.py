@@ -33,9 +33,9 @@ def unit_advice(word: str) -> str:
     words = [w for unit in units.UNITS for w in unit.words if w.isalpha() and len(w) > 1]
     for spelt in dict.fromkeys((small.replace("rn", "m"), small)):
         most = 1 if len(spelt) < 7 else 2
-        slips = {w: _slips(spelt, w) for w in words if abs(len(w) - len(spelt)) <= most}
-        least = min(slips.values(), default=most + 1)
-        near = [w for w in slips if slips[w] == least <= most]
+        counts = {w: slips(spelt, w) for w in words if abs(len(w) - len(spelt)) <= most}
+        least = min(counts.values(), default=most + 1)
+        near = [w for w in counts if counts[w] == least <= most]
         if near and len({units.find(w) for w in near}) == 1:
             return _meant(near[:1])
     return ""
@@ -46,7 +46,7 @@ def _meant(words: list[str], lead: str = "write ") -> str:
     return write(*offers, lead=lead, joint=" or ", tail=", if that was meant")
 
 
-def _slips(word: str, other: str) -> int:
+def slips(word: str, other: str) -> int:
     """How many letters are to be put in, left out, exchanged or turned about to make the words equal."""
     before: list[int] = []
     row = list(range(len(other) + 1))

@@ -48,7 +48,7 @@ def statement(meant: str) -> Statement | None:
     if not _HAS_A_SIZE.search(line, start):
         return None
     first = _NAME.match(line[start:].lstrip())
-    if first is not None and _opens(first[0].lower()):
+    if first is not None and (_opens(first[0].lower()) or _is_misspelt(line)):
         return None
     try:
         # Blanks in front keep every place in the piece the same place in the line.
@@ -174,6 +174,14 @@ def _opens(word: str) -> bool:
     return (
         word in _request_words() or (word in tables().words and word not in _MAY_BEGIN) or word in FUNCTIONS
     )
+
+
+def _is_misspelt(line: str) -> bool:
+    """Whether a line opens with a request's word with a slip in it, and would be that request without the slip."""
+    from fractions_shop.language.advice.bench_words import respelling  # most lines open with no word
+
+    respelt = respelling(line)
+    return respelt is not None and reads(respelt[2])
 
 
 def _request_words() -> frozenset[str]:

@@ -1,0 +1,179 @@
+"""What is asked at the bench in words of its own: one table of plain forms, each with the statement that it means.
+
+Each is told as a fault that offers the statement: nothing is taken for another thing unsaid. An offer is kept
+only if it can be read and holds the figures that were typed. So are requests whose word has a slip in it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from functools import cache
+from typing import NamedTuple
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.advice.fault_place import code_of
+from fractions_shop.language.advice.gate import fits
+from fractions_shop.language.advice.near_words import slips
+from fractions_shop.language.advice.offers import Advice, Offer, write
+from fractions_shop.language.grammar_tables import tables
+from fractions_shop.size import units
+from fractions_shop.size.notation import GLYPHS
+
+Reads = Callable[[str], bool]
+
+
+class BenchForm(NamedTuple):
+    """A plain form: a pattern of the whole line, what is said of it, and the statements that it may mean.
+
+    Of a statement that goes on from the last size, `ans` is that size.
+    """
+
+    pattern: str
+    said: str
+    statements: tuple[tuple[str, str], ...]
+
+
+_ASK = r"(?:(?:what(?: is|'s| size)?|which|find|give(?: me)?|show(?: me)?|the|a|size|of|is)\s+)*"
+_HOLE = r"(?:drill|hole|size)?\s*(?:size\s+)?(?:for|of)?(?:\s+(?:an?|the))?"
+
+_SHIMS = r"(?:shims?|packings?|packers?|strips?)\s+(?:are\s+)?(?:in|for|to make|make)"
+_NUMBER = rf"(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+|[0-9]*[ -]?[{GLYPHS}]"
+#: A letter and a grade of ISO 286-2.
+_ZONE = r"(?:[A-HJ-NPR-Za-hj-npr-z]|[Jj][Ss]|[Zz][A-Ca-c])(?:[4-9]|1[0-8])"
+_UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
+
+#: Likeliest first. What is said in a statement's second half follows it in the advice.
+FORMS = (
+    BenchForm(rf"{_ASK}(?:tap(?:ping)?\s+)?drill\s+(?:size\s+)?(?:for|to tap)\s+(?:an?\s+)?(?P<thread>.+)",
+              "the drill for a thread is one of two", (("tapping({thread})", " to tap it"), ("clearance({thread})", " to clear it"))),
+    BenchForm(rf"{_ASK}tap(?:ping)?\s+{_HOLE}\s*(?P<thread>.+)", "the hole to tap is a function of the thread", (("tapping({thread})", ""),)),
+    BenchForm(rf"{_ASK}clear(?:ance|ing)?\s+{_HOLE}\s*(?P<thread>.+)", "the hole to clear is a function of the thread", (("clearance({thread})", ""),)),
+    BenchForm(rf"{_ASK}(?P<part>pitch|major|minor|effective)(?:\s+dia(?:meter|\.)?)?\s+(?:of|for)?\s*(?P<thread>.+)",
+              "a part of a thread is a function of it", (("{part}({thread})", ""),)),
+    BenchForm(rf"{_ASK}(?:nearest|closest|what)\s+drill\s+(?:to|is|for|at)\s+(?P<size>.+)", "the drills about a size are asked with drill", (("drill {size}", ""),)),
+    BenchForm(rf"{_ASK}(?:nearest|closest|what)\s+gauge\s+(?:to|is|for|at)\s+(?P<size>.+)", "the gauges about a size are asked with gauge", (("gauge {size}", ""),)),
+    BenchForm(rf"{_ASK}(?:what\s+)?thread\s+(?:is|has)\s+(?P<size>.+)", "a thread is found by its major and pitch", (("identify {size}", ""),)),
+    BenchForm(rf"how many\s+(?P<shim>.+?)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack", (("pack {size} from {shim}", ""),)),
+    BenchForm(rf"how many\s+(?P<shim>[0-9]+/[0-9]+)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack",
+              (("pack {size} from {shim} in", ""),)),
+    BenchForm(r"how many\s+(?P<each>.+?)\s+(?:are\s+)?(?:there\s+)?(?:(?:go|fit)\s+)?(?:in|into|to)\s+(?P<size>(?!in\b).+)",
+              "how often one size goes into another is a division", (("{size} / ({each})", ""),)),
+    BenchForm(r"(?P<count>[0-9]+)\s*@\s*(?P<size>.+)", "@ may stand for so many pieces, or for a product",
+              (("{count} of {size}", " for so many pieces"), ("{count} * {size}", " for a product"))),
+    BenchForm(r"(?P<count>[0-9]+)\s*[x×]\s*(?P<size>[0-9]+.*)", "x may stand for so many pieces, a product or two sides",
+              (("{count} of {size}", " for so many pieces"), ("{count} * {size}", " for a product"))),
+    BenchForm(r"mark\s+(?P<size>.+?)\s+(?:every|at every|each)\s+(?P<each>.+)", "spaces of about a size are asked with divide",
+              (("divide {size} into spaces of about {each}", ""),)),
+    BenchForm(r"(?:space|spaces|holes?|pitch)\s+(?P<size>.+?)\s+(?:every|at every)\s+(?P<each>.+)", "spaces of about a size are asked with divide",
+              (("divide {size} into spaces of about {each}", ""),)),
+    BenchForm(rf"[Øø⌀]?\s*(?P<size>[0-9]+(?:\.[0-9]+)?)\s*(?P<zone>{_ZONE}(?:/{_ZONE})?)",
+              "the limits of a zone are asked with fit", (("fit {size} mm {zone}", ""),)),
+)  # fmt: skip
+
+#: Sides of a piece, told at the prompt alone: elsewhere they are several sizes, and none is offered for them.
+SIDES = (
+    BenchForm(rf"(?P<across>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*(?:x|×|by)\s*(?P<up>{_NUMBER})\s*(?P<shared>{_UNIT})\.?", "two sides are two sizes",
+              (("{across} {unit} * {up} {shared}",
+                " for the area; a piece of two sides is a part line of a sheet, such as part plate: 1, 2 in by 3 in"),)),
+)  # fmt: skip
+
+#: Lines that go on from the last size; a line that begins with + or - and a blank does so too.
+GOES_ON = (
+    BenchForm(r"(?P<sign>[*/×÷^])\s*(?P<rest>.+)", "this goes on from the last size", (("ans {sign} {rest}", ""),)),
+    BenchForm(r"(?P<sign>[-+])\s+(?P<rest>.+)", "this goes on from the last size", (("ans {sign} {rest}", ""),)),
+    BenchForm(r"(?:in|as|to)\s+(?P<rest>[0-9A-Za-z. ]+?)", "this goes on from the last size", (("ans as {rest}", ""),)),
+    BenchForm(r"(?P<word>snap)(?:\s+(?P<rest>(?:to|up|down|within)\b.*))?", "this goes on from the last size", (("snap ans {rest}", ""),)),
+    BenchForm(r"(?P<word>divide|mark)\s+(?P<rest>into\b.+)", "this goes on from the last size", (("{word} ans {rest}", ""),)),
+)  # fmt: skip
+
+
+def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterator[tuple[str, Offer]]:
+    """What is said of a line in a plain form, and each statement that it may mean, of the first form that fits."""
+    code = code_of(line).strip().rstrip("?!").strip()
+    for form in forms:
+        match = re.fullmatch(form.pattern, code, re.IGNORECASE)
+        if match is None:
+            continue
+        groups = {name: (text or "").strip(" ?,") for name, text in match.groupdict().items()}
+        groups |= {"unit": groups["unit"] or groups["shared"]} if "shared" in groups else {}
+        offers = []
+        for template, why in form.statements:
+            text = " ".join(template.format(**groups).split())
+            offer = Offer(text, why)
+            if reads(text) and fits(offer, InputError("", line, 0, len(line)), reads):
+                offers.append(offer)
+        if offers:
+            yield from ((form.said, offer) for offer in offers)
+            return
+
+
+def fault(text: str, meant: str, error: InputError, reads: Reads) -> InputError:
+    """The fault of a line in a plain form, with the statement offered; `error` for any other, or if that offers one."""
+    respelt = respelling(meant)
+    if respelt is not None and reads(respelt[2]):
+        word, _, whole = respelt
+        start = meant.index(word)
+        return InputError(f"{word} is no word of the language", text, start, start + len(word), write(whole))
+    if isinstance(error.advice, Advice):
+        return error
+    offered = list(statements(meant, FORMS, reads))
+    if not offered:
+        return error
+    start = len(meant) - len(meant.lstrip())
+    end = len(code_of(meant).rstrip())
+    return InputError(offered[0][0], text, start, end, write(*(offer for _, offer in offered)))
+
+
+#: Words one slip from a request's word that are words of the trade by themselves.
+_WORDS_OF_THE_TRADE = """plates plated tread gouge gage gages cheek back rack race shape snip drills threads gauges marks packs
+checks crowns rules places sharp roll role drilled marked packed checked divided"""
+_OWN = frozenset(_WORDS_OF_THE_TRADE.split())
+_OPENING = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?(?P<word>[A-Za-z]+)(?P<rest>\s+.*)", re.DOTALL)
+_VOWELS = frozenset("aeiouy")
+
+
+def respelling(meant: str) -> tuple[str, str, str] | None:
+    """The opening word of a line that is a request's with a slip in it, the right word, and the line with it."""
+    match = _OPENING.fullmatch(meant)
+    if match is None:
+        return None
+    right = request_word(match["word"])
+    if right is None:
+        return None
+    return match["word"], right, f"{meant[: match.start('word')]}{right}{match['rest']}".strip()
+
+
+def request_word(word: str) -> str | None:
+    """The request's word that `word` is with a slip of the hand or of spelling; None for any other.
+
+    A letter left out, put in (but for a plural) or out of turn, one vowel for another; in words of seven
+    letters or more two of any slips.
+
+    >>> request_word("devide"), request_word("recovr"), request_word("thred"), request_word("rack")
+    ('divide', 'recover', 'thread', None)
+    """
+    small = word.lower()
+    if len(small) < 4 or small in _OWN or small in tables().words:
+        return None
+    near = [right for right in _openers() if abs(len(right) - len(small)) <= 2 and _is_slip(small, right)]
+    return near[0] if len(near) == 1 else None
+
+
+@cache
+def _openers() -> tuple[str, ...]:
+    from fractions_shop.language.advice.explain import called, openers
+
+    return tuple(sorted(word for kind in openers() if (word := called()[kind]).isalpha()))
+
+
+def _is_slip(word: str, right: str) -> bool:
+    if word[0] != right[0] and sorted(word[:2]) != sorted(right[:2]):
+        return False
+    count = slips(word, right)
+    if count == 1:
+        if len(word) == len(right):
+            differ = [(a, b) for a, b in zip(word, right, strict=True) if a != b]
+            return len(differ) == 2 or {*differ[0]} <= _VOWELS or len(word) >= 6
+        return word != f"{right}s"
+    return count == 2 and min(len(word), len(right)) >= 7
