@@ -145,7 +145,7 @@ MEANINGS: list[tuple[str, list[object]]] = [
     ("two inches", [inches("2")]),
     ("2 in by 3 in", []),
     ("2 in x 3 in", []),
-    ("2x3 in", [inches("3"), inches(6)]),
+    ("2x3 in", [inches("3"), inches("6")]),
     ("4 x 13/32 in", [inches("13/32"), inches("13/8")]),
     ("2 in and 3 in", [inches("5")]),
     ("2 in times 3", [inches("6")]),
