@@ -50,7 +50,7 @@ def _in_bench_words(text: str, meant: str, error: InputError) -> InputError:
     """The fault of a line, with the statement that it means where it is in bench words and nothing else is offered."""
     from fractions_shop.language.advice import bench_words  # most lines have no fault
 
-    return bench_words.fault(text, meant, error, accepted)
+    return bench_words.fault(text, meant, error, accepted, begins)
 
 
 def _explained(error: Exception, text: str, meant: str) -> InputError:
@@ -75,6 +75,15 @@ def reads(line: str) -> bool:
     except (Fault, NotExpected, NoToken):
         return False
     return node is not None and not missing_units.has_odd_word(node)
+
+
+def begins(line: str) -> bool:
+    """Whether a line is the beginning of one that can be read, as far as the parser can tell."""
+    try:
+        _parser().follow(line)
+    except (Fault, NotExpected, NoToken):
+        return False
+    return True
 
 
 def accepted(line: str) -> bool:

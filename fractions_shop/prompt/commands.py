@@ -9,6 +9,7 @@ from fractions_shop.command.settings import settings_path
 from fractions_shop.figures.plain import folded
 from fractions_shop.language.advice.near_words import advice
 from fractions_shop.prompt import filing, sheet_words
+from fractions_shop.prompt.habit_words import WORK as HABIT_WORK
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
 from fractions_shop.requests import help as request_help
@@ -35,7 +36,8 @@ _SETTINGS = {
 
 def run(model: PromptModel, word: str, rest: str, width: int) -> Iterator[str]:
     """What the word shows, line by line; Refused when it cannot be done."""
-    return _WORK[word](model, rest, width)
+    work = _WORK.get(word) or HABIT_WORK[word]
+    return work(model, rest, width)
 
 
 # help

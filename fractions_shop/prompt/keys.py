@@ -10,6 +10,7 @@ from prompt_toolkit.keys import Keys
 from prompt_toolkit.utils import suspend_to_background_supported
 
 from fractions_shop.prompt.lines import open_brackets, plain_line, statements
+from fractions_shop.prompt.pasted_note import sorted_lines
 
 if TYPE_CHECKING:
     from fractions_shop.prompt.screen_parts import ScreenParts
@@ -27,6 +28,10 @@ def bindings(screen: ScreenParts) -> KeyBindings:
         state = buffer.complete_state
         if state is not None and state.current_completion is not None:
             buffer.complete_state = None  # the offer stands in the line; the next Enter answers it
+            return
+        if (offer := _offered(screen)) is not None:
+            buffer.text = offer
+            buffer.cursor_position = len(offer)
             return
         if _goes_on(screen):
             buffer.cursor_position = len(buffer.text)
@@ -69,6 +74,13 @@ def bindings(screen: ScreenParts) -> KeyBindings:
     return keys
 
 
+def _offered(screen: ScreenParts) -> str | None:
+    """The statement that the line means, to be put in its place; None where it stands for itself."""
+    text = screen.buffer.text
+    reading = screen.model.going_on(text) or screen.model.reading(text, 0.3)
+    return reading.offer or None if reading is not None else None
+
+
 def _goes_on(screen: ScreenParts) -> bool:
     """Whether a bracket is open and more may follow; a blank line in it ends the waiting."""
     text = screen.buffer.text
@@ -86,7 +98,7 @@ def _pasted(screen: ScreenParts, data: str) -> None:
         buffer.insert_text(plain_line(data.strip("\n")))
         return
     before, after = buffer.document.text_before_cursor, buffer.document.text_after_cursor
-    first, *rest = statements(before + data + after) or [""]
+    first, *rest = sorted_lines(statements(before + data + after), screen.model.session) or [""]
     screen.waiting.extend(rest)
     buffer.text = first
     buffer.cursor_position = len(first)

@@ -14,7 +14,7 @@ from fractions_shop.prompt.costly import is_costly
 from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.drafts import DraftStore
 from fractions_shop.prompt.lines import joined
-from fractions_shop.prompt.own_words import KEPT, WORDS, own_word, own_word_fault
+from fractions_shop.prompt.own_words import HABITS, KEPT, WORDS, own_word, own_word_fault
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.entering import entered
@@ -25,8 +25,6 @@ from fractions_shop.size import units
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
-#: What people are used to typing to leave, or for help.
-_ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
 _HELPS = "help lists what there is to ask"
 #: How many readings are kept; more than a line has keys.
 _KEPT = 512
@@ -40,8 +38,9 @@ class LineReading(NamedTuple):
     """A line as it was read, worked out or not.
 
     `kind` is blank, word (one of the prompt's own), part, size or a request's word, `open`
-    (more must follow, or may mend it) or fault. `words` is the answer in one line, `moves` what
-    entering it would move in the sheet, `edit` the change that entering it makes.
+    (more must follow, or may mend it), offer (it means the statement `offer`, which Enter puts in
+    its place) or fault. `words` is the answer in one line, `moves` what entering it would move in the
+    sheet, `edit` the change that entering it makes.
     """
 
     kind: str
@@ -52,6 +51,7 @@ class LineReading(NamedTuple):
     look_up: bool = False
     edit: Edit | None = None
     moves: str = ""
+    offer: str = ""
 
 
 class PromptModel:
@@ -138,6 +138,17 @@ class PromptModel:
             self.forget()
         return reading.edit
 
+    def going_on(self, text: str) -> LineReading | None:
+        """How `+ 2 thou` reads where it may go on from the last size: as an offer; None for any other line."""
+        if text.lstrip()[:1] not in ("+", "-"):
+            return None
+        from fractions_shop.prompt.proposals import going_on
+
+        proposed = going_on(text, self.session)
+        if proposed is None:
+            return None
+        return LineReading("offer", proposed.said, error=proposed.error, offer=proposed.statement)
+
     def forget(self) -> None:
         """Drop the readings kept: the sheet has changed."""
         self._tasks.clear()
@@ -146,7 +157,7 @@ class PromptModel:
 def _read(state: State, text: str, digits: int) -> LineReading:
     word = own_word(text, state.homes)
     if word is not None:
-        return LineReading("word", WORDS[word[0]])
+        return LineReading("word", {**WORDS, **HABITS}[word[0]])
     return _entered(state, joined(text), digits, text)
 
 
@@ -201,17 +212,17 @@ def _at_fault(
 
 def _fault(error: InputError, text: str, session: Session) -> LineReading:
     """A fault, or `open` where what is typed next may mend it: at the very end of the line."""
-    word = text.strip().lower()
-    if word in _ALIKE:
-        advice = f"write {_ALIKE[word]}" + (", or press Ctrl-D" if _ALIKE[word] == "quit" else "")
-        error = error.with_advice(advice)
-    elif not error.ended and not any(sign.isdigit() for sign in text):
+    if not error.ended and not any(sign.isdigit() for sign in text):
         # Nothing in the line is a size: whoever typed it may not know what can be asked.
         advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
         error = error.with_advice(advice)
-    from fractions_shop.prompt.unfinished import standing  # only a line that cannot be read needs it
+    # Only a line that cannot be read needs them.
+    from fractions_shop.prompt.proposals import proposal
+    from fractions_shop.prompt.unfinished import standing
 
     begun = () if error.ended else _begun(error, text, session.known)
+    if proposed := proposal(text, session):
+        return LineReading("offer", proposed.said, error=error, offer=proposed.statement)
     words = standing(error, text, session, begun)
     if words:
         return LineReading("open", words, error=error)

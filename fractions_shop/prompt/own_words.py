@@ -29,6 +29,14 @@ WORDS = {
 }
 #: Those that no size can be named by at the prompt; the others give way to a size of the same name.
 KEPT = frozenset({"help", "names", "undo", "redo", "open", "save", "load", "quit"})
+#: What people type by habit for one of these words.
+ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
+#: Words typed by habit that stand alone, and what each says.
+HABITS = {
+    "history": "says how earlier lines come back",
+    "settings": "says where the settings stand",
+    "version": "says which version this is",
+}
 #: What makes a name of the word before it.
 _READS, _SIGN = re.compile(r"reads\s"), re.compile(r"[,+*/^)×÷±-]|as\s")
 
@@ -44,6 +52,9 @@ def own_word(text: str, names: Container[str] = ()) -> tuple[str, str] | None:
     """
     word, _, rest = text.strip().partition(" ")
     rest, low = rest.strip(), word.lower()
+    if low in HABITS and not rest and word not in names:
+        return low, rest
+    low = ALIKE.get(low, low) if word not in names else low
     if low not in WORDS or rest.startswith("="):
         return None
     if low not in KEPT and (_READS.match(rest) or (word in names and (not rest or _SIGN.match(rest)))):

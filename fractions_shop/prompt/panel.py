@@ -24,7 +24,7 @@ def fragments(screen: ScreenParts) -> StyleAndTextTuples:
     text = screen.buffer.text
     if not text.strip():
         return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
-    reading = screen.model.reading(text)
+    reading = screen.model.going_on(text) or screen.model.reading(text)
     if screen.buffer.validation_error is not None and reading is not None and reading.error is not None:
         return _placed(reading.error, screen, columns)
     if reading is None:
@@ -51,6 +51,8 @@ def _label(reading: LineReading) -> tuple[str, str]:
         return "", ""
     if reading.kind == "open":
         return "so far: ", ""
+    if reading.kind == "offer":
+        return "Enter puts here: ", ""
     if reading.kind == "fault":
         column = reading.error.column if reading.error is not None else 1
         return f"fault at column {column}: ", "class:fault"

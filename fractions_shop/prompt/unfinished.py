@@ -15,6 +15,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
 from fractions_shop.language.advice import missing_units
+from fractions_shop.language.advice.bench_words import EXAMPLES
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.lalr import NotExpected, NoToken
@@ -43,6 +44,8 @@ _MOST_TOLD, _MOST_WORDS = 3, 12
 #: Where the beginning of a sum may end, and how many of these are tried.
 _CUT = re.compile(r" *[-+*/×÷^(±]| +(?=[0-9A-Za-z.])")
 _MOST_CUTS = 6
+#: A line that begins with one of these goes on from the last size.
+_JOINING = ("*", "/", "×", "÷", "^")
 #: Words that stand where a name could: of a number, and of how many.
 _ALSO_NAMED = frozenset({"pi", "π", "any"})
 #: Behind these stands a word that is no name: a unit, an instrument, a table, a print.
@@ -58,11 +61,25 @@ def standing(error: InputError, text: str, session: Session, begun: tuple[str, .
     if len(text) > MAX_LINE or text.count("(") - text.count(")") > MAX_NESTING:
         return ""
     known = {**session.known, **dict.fromkeys(session.placed)}
+    if follows := _bench_words_begun(text) or _last_size_goes_on(text, known):
+        return follows
     follows = _begun_words(begun) if begun else _to_follow(error, as_meant(text), known)
     if not follows:
         return ""
     read = _so_far(as_meant(text), session)
     return f"{read}; {follows}" if read else follows
+
+
+def _bench_words_begun(text: str) -> str:
+    small = text.lstrip().lower()
+    example = next((line for line in EXAMPLES if line.lower().startswith(small) and " " in small), "")
+    return f"the start of {example}" if example else ""
+
+
+def _last_size_goes_on(text: str, known: Mapping[str, Any]) -> str:
+    """What follows `/` at the beginning of a line, which goes on from the last size."""
+    goes_on = text.lstrip()[:1] in _JOINING and "ans" in known and _fits(f"ans {as_meant(text)}", known)
+    return "a size or a number is to follow, for the last size" if goes_on else ""
 
 
 def _to_follow(error: InputError, meant: str, known: Mapping[str, Any]) -> str:

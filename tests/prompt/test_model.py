@@ -81,13 +81,6 @@ def test_an_opened_sheet_may_use_any_of_them_as_a_name(tmp_path: Path) -> None:
     assert model.names["width"].inch == 1  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize(("line", "said"), [("exit", "write quit, or press Ctrl-D"), ("?", "write help")])
-def test_words_from_elsewhere_are_met_with_ours(line: str, said: str) -> None:
-    error = PromptModel().settled(line).error
-    assert error is not None
-    assert error.advice == said
-
-
 @pytest.mark.parametrize("line", ["hello", "how do I", "tray height"])
 def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
     error = PromptModel().settled(line).error

@@ -20,7 +20,7 @@ BLOCKS = [block for block in blocks() if block.kind == "shop"]
 
 def reading(model: PromptModel, text: str):
     """How a line reads, worked out here and now, without the thread that serves the screen."""
-    return _read(model.session.copy(lookups=False), text, 6)
+    return _read(model.state, text, 6)
 
 
 @pytest.mark.parametrize("block", BLOCKS, ids=[f"line-{block.line}" for block in BLOCKS])

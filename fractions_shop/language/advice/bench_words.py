@@ -108,13 +108,22 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
             return
 
 
-def fault(text: str, meant: str, error: InputError, reads: Reads) -> InputError:
+#: How a few of them begin, for a line that is still being typed.
+EXAMPLES = (
+    "what drill for 6 BA", "which drill for 6 BA", "how many 1/8 shims in 1 in", "how many 13/32 in in 2 in", "mark 2 in every 13/32 in",
+    "what gauge is 0.048 in", "what thread is 0.108 in, 48 tpi", "nearest drill to 2.36 mm", "clearance hole for 6 BA",
+    "tapping drill for 6 BA", "12 @ 13/32 in",
+)  # fmt: skip
+
+
+def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads) -> InputError:
     """The fault of a line in a plain form, with the statement offered; `error` for any other, or if that offers one."""
     respelt = respelling(meant)
-    if respelt is not None and reads(respelt[2]):
-        word, _, whole = respelt
+    if respelt is not None and begins(code_of(respelt[2])):
+        word, right, whole = respelt
         start = meant.index(word)
-        return InputError(f"{word} is no word of the language", text, start, start + len(word), write(whole))
+        advice = write(whole) if reads(whole) else f"the word is {right}, and more is to follow"
+        return InputError(f"{word} is no word of the language", text, start, start + len(word), advice)
     if isinstance(error.advice, Advice):
         return error
     offered = list(statements(meant, FORMS, reads))
