@@ -31,7 +31,7 @@ complete -c fractions-shop -n "$sheet" -F
 complete -c fractions-shop -n "$sheet" -l to -x -a "FORMS_OF_A_SHEET" -d "what to write"
 complete -c fractions-shop -n "$sheet" -l out -r -F -d "write here instead of standard output"
 complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that was not written by us"
-complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper of a PDF"
+complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper to print on"
 complete -c fractions-shop -n "$sheet" -l landscape -d "the paper lies on its side"
 complete -c fractions-shop -n "$sheet" -l what -x -a "all sizes places parts heights checks" -d "which rows a CSV has"
 

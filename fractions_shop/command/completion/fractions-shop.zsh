@@ -30,7 +30,7 @@ _fractions_shop() {
                 '--to[what to write]:form:(FORMS_OF_A_SHEET)' \
                 '--out[write here instead of standard output]:file:_files' \
                 '--replace[write over a file that was not written by us]' \
-                '--paper[the paper of a PDF]:paper:(A4 letter)' \
+                '--paper[the paper to print on]:paper:(A4 letter)' \
                 '--landscape[the paper lies on its side]' \
                 '--what[which rows a CSV has]:rows:(all sizes places parts heights checks)' \
                 '--help[say more and end]' \
