@@ -281,3 +281,31 @@ def test_an_answer_shows_both_inches_and_millimetres() -> None:
         shown = _answer(text).text()
         assert " in" in shown
         assert " mm" in shown
+
+
+# A name set again
+
+
+def test_what_rests_on_a_name_set_again_is_forgotten_and_the_answer_says_so():
+    """At the prompt and in a sheet it is worked out anew; here its statement is gone. It kept its old size in silence."""
+    session = Session()
+    for line in ("notch = 13/32 in", "n = 12 in / notch", "n * 2", "far = ans + 1", "free = 1 in"):
+        session.answer(line)
+    answer = session.answer("notch = 7/16 in")
+    assert answer is not None
+    assert [note.text for note in answer.notes] == [
+        "n and far rested on notch as it was, and must be set again"
+    ]
+    assert set(session.names) == {"notch", "free", "ans"}
+    with pytest.raises(InputError, match="nothing is named n yet"):
+        session.answer("n")
+
+
+def test_a_name_set_to_the_same_size_again_moves_nothing():
+    session = Session()
+    for line in ("notch = 13/32 in", "n = 12 in / notch"):
+        session.answer(line)
+    answer = session.answer("notch = 0.40625 in")
+    assert answer is not None
+    assert answer.notes == ()
+    assert "n" in session.names

@@ -12,6 +12,7 @@ from fractions_shop.prompt import filing, sheet_words
 from fractions_shop.prompt.habit_words import WORK as HABIT_WORK
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
+from fractions_shop.prompt.reading_mode import begun
 from fractions_shop.requests import help as request_help
 from fractions_shop.sheet.session import Session
 
@@ -108,12 +109,27 @@ def _table(words: dict[str, str], width: int) -> Iterator[str]:
         yield from folded(f"  {word:{widest}}  {meaning}", width)
 
 
+def _readings(model: PromptModel, rest: str, width: int) -> Iterator[str]:
+    """Begin to read figures, one a line."""
+    model.mode = begun(rest)
+    model.forget()
+    yield from folded(f"a name and what was read of it on each line, such as bay 10.3 (in {model.mode.unit}); "
+                      "an empty line ends the readings", width)  # fmt: skip
+
+
 _FORMS = {
     "help": ("help", "help divide", "help sizes"),
     "show": ("show 8", "show pitch", "show ans"),
     "why": ("why pitch", "why 8"),
     "drop": ("drop 8", "drop pitch"),
     "rename": ("rename OLD NEW",),
+    "readings": (
+        "readings in mm by caliper",
+        "readings in in within 1/64 in",
+        "bay 10.3",
+        "bay 10.4",
+        "75.3",
+    ),
     "open": ("open FILE", "open draft"),
     "save": ("save", "save FILE"),
     "print": ("print FILE",),
@@ -131,6 +147,7 @@ _WORK: dict[str, Callable[[PromptModel, str, int], Iterator[str]]] = {
     "redo": sheet_words.redo,
     "drop": sheet_words.drop,
     "rename": sheet_words.rename,
+    "readings": _readings,
     "open": filing.open_,
     "save": filing.save,
     "print": filing.print_,

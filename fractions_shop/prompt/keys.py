@@ -55,6 +55,7 @@ def bindings(screen: ScreenParts) -> KeyBindings:
     def _clear(event: KeyPressEvent) -> None:
         if not buffer.text:
             screen.hint = "Ctrl-D or quit leaves"
+        buffer.append_to_history()  # Up brings it back
         event.app.layout.focus(buffer)
         buffer.reset()
 

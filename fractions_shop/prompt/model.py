@@ -15,12 +15,13 @@ from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.drafts import DraftStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import HABITS, KEPT, WORDS, own_word, own_word_fault
+from fractions_shop.prompt.reading_mode import ReadingMode
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.entering import entered
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.states import Edit, State
-from fractions_shop.show.moved_words import moved_text
+from fractions_shop.show.moved_words import moved_text, part_text
 from fractions_shop.size import units
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
@@ -62,6 +63,8 @@ class PromptModel:
         self.digits = digits
         #: The rest of the last answer, which had no room, and how many rows the window has.
         self.folded: list[str] = []
+        #: What is read off an instrument now, one figure a line; None while statements are typed.
+        self.mode: ReadingMode | None = None
         self.rows = 24
         #: Whether rules are drawn under answers.
         self.draws = True
@@ -96,6 +99,22 @@ class PromptModel:
         """
         if not text.strip():
             return LineReading("blank", "")
+        if self.mode is not None and own_word(text, self.state.homes) is None:
+            return self._reading_of_figures(self.mode, text, patience)
+        return self._reading_of(text, patience)
+
+    def _reading_of_figures(self, mode: ReadingMode, text: str, patience: float) -> LineReading | None:
+        try:
+            line = mode.statement(text, self.state)
+        except InputError as error:
+            return LineReading("fault", error.sentence, error=error)
+        reading = self._reading_of(line, patience)
+        if reading is None or reading.error is None:
+            return reading
+        placed = InputError(reading.error.message, text, 0, len(text), reading.error.advice)
+        return reading._replace(kind="fault", words=placed.sentence, error=placed)
+
+    def _reading_of(self, text: str, patience: float) -> LineReading | None:
         task = self._tasks.get(text)
         if task is None or task.dropped:
             if len(self._tasks) >= _KEPT:
@@ -173,6 +192,7 @@ def _entered(state: State, line: str, digits: int, text: str = "", *, lookups: b
         if name.lower() in KEPT and edit.kind == "added":
             return _fault(own_word_fault(name, line, line.index(name)), text or line, session)
         words = "" if worked.answer is None else worked.answer.gist(digits)
+        words = words if worked.part is None else part_text(worked.part)
         moves = moved_text(edit, would=True)
     except InputError as error:
         if lookups:

@@ -22,6 +22,8 @@ def fragments(screen: ScreenParts) -> StyleAndTextTuples:
     """What stands beneath the line now."""
     columns = screen.output.get_size().columns - 1
     text = screen.buffer.text
+    if screen.app.layout.is_searching:
+        return [("", shortened(f"{_INDENT}{_nothing_like_it(screen)}", columns, _dots(screen)))]
     if not text.strip():
         return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
     reading = screen.model.going_on(text) or screen.model.reading(text)
@@ -41,12 +43,21 @@ def fragments(screen: ScreenParts) -> StyleAndTextTuples:
     return [(style, first), ("", f"\n{moves}" if first else moves)]
 
 
+def _nothing_like_it(screen: ScreenParts) -> str:
+    """That no earlier line holds what is searched for; empty while one does."""
+    control = screen.app.layout.search_target_buffer_control
+    sought = "" if control is None else control.search_state.text or screen.app.current_buffer.text
+    if not sought or any(sought.lower() in line.lower() for line in screen.replies.store.lines):
+        return ""
+    return f"no earlier line has {sought}"
+
+
 def _label(reading: LineReading) -> tuple[str, str]:
     """The word that says what state the line is in, and its look."""
     if reading.kind in ("blank", "note", "title"):
         return "", ""
     if reading.kind == "part":
-        return "a part line", ""
+        return "part: ", ""
     if reading.kind == "word":
         return "", ""
     if reading.kind == "open":

@@ -41,6 +41,8 @@ def run(replies: Replies) -> int:
                 continue
             if editor is not None and text.strip():
                 editor.add_history(text.replace("\n", " "))
+            if not text.strip() and replies.model.mode is not None:
+                replies.line("", width())
             if any(_answered(replies, statement) for statement in statements(text)):
                 replies.leave(width())
                 return 0

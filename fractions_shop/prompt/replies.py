@@ -17,7 +17,7 @@ from fractions_shop.prompt.own_words import Refused, own_word
 from fractions_shop.requests import DRAWN
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.states import Edit
-from fractions_shop.show.moved_words import moved_text, place_text, was_text
+from fractions_shop.show.moved_words import moved_text, part_text, place_text, was_text
 from fractions_shop.show.ruler import picture, signs_for
 
 #: A rule is drawn only where it leaves room for the words.
@@ -25,6 +25,7 @@ _LEAST_WIDTH, _LEAST_ROWS = 30, 16
 #: Rows of the window that an answer leaves to the prompt and to what stands beneath it.
 _KEPT_ROWS = 4
 _LEAST_SHOWN = 5
+_ROWS_OF_A_READING = 2
 GREETING = f"fractions-shop {__version__}"
 HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
 
@@ -44,7 +45,9 @@ class Replies:
 
     @property
     def sign(self) -> str:
-        """What stands before a line: the working rule."""
+        """What stands before a line: the working rule, or the unit of what is read."""
+        if self.model.mode is not None:
+            return f"read in {self.model.mode.unit}: "
         return f"{self.model.rule}: "
 
     def greet(self, width: int) -> None:
@@ -68,6 +71,9 @@ class Replies:
         `rows` are those of the window, 0 where it has no end; what does not fit is folded away.
         """
         self.store.add(joined(text))
+        if self.model.mode is not None and not text.strip():
+            self._end_readings()
+            return False
         own = own_word(text, self.model.state.homes)
         if own is not None:
             return self._own_word(*own, width, rows)
@@ -124,7 +130,11 @@ class Replies:
         shown = (
             [] if answer is None else answer.text(width - 2, self.model.digits, self.model.draws).splitlines()
         )
+        if worked is not None and worked.part is not None:
+            shown = folded(part_text(worked.part), width - 2)
         drawn = [] if answer is None else self._picture(answer, width, rows)
+        if self.model.mode is not None:
+            shown, drawn = shown[:_ROWS_OF_A_READING], []  # the next figure is waiting; show brings the rest
         room = max(_LEAST_SHOWN, rows - _KEPT_ROWS - len(moved)) if rows else len(shown)
         self.model.folded = shown[room:]
         for n, row in enumerate(shown[:room]):
@@ -136,9 +146,15 @@ class Replies:
         elif not rows or len(shown) + len(drawn) + len(moved) + _KEPT_ROWS <= rows:
             for row in drawn:
                 self.say(row)
-        if answer is not None or moved:
+        if shown or moved:
             self.say()
         self._keep_draft(width)
+
+    def _end_readings(self) -> None:
+        self.model.mode = None
+        self.model.forget()
+        self.say("  the readings are lines of the sheet; sheet lists them")
+        self.say()
 
     def _keep_draft(self, width: int) -> None:
         trouble = self.model.desk.keep_draft()

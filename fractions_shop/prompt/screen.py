@@ -176,6 +176,7 @@ class Screen:
             history=_Recalled(self.replies.store),
             completer=_Offers(self),
             complete_while_typing=True,
+            enable_history_search=True,
             # Without colour a suggestion would look like text that has been typed.
             auto_suggest=None if self.plain_colours else _Earlier(self.replies.store),
             validator=_Judge(self),
@@ -256,6 +257,8 @@ class _Offers(Completer):
         from fractions_shop.prompt.word_offers import word_offers  # the first prompt need not wait for it
 
         text = joined(document.text_before_cursor)
+        if not complete_event.completion_requested and self._is_complete(text):
+            return
         for offer in word_offers(text, self._screen.model.names, complete_event.completion_requested):
             yield Completion(
                 offer.text,
@@ -263,6 +266,11 @@ class _Offers(Completer):
                 display=offer.text.rstrip("("),
                 display_meta=offer.meaning,
             )
+
+    def _is_complete(self, text: str) -> bool:
+        """Whether a size stands there that needs nothing more, so that no menu is wanted over it."""
+        reading = self._screen.model.reading(text, 0.0)
+        return reading is not None and reading.error is None and reading.kind == "size"
 
 
 class _Judge(Validator):

@@ -8,7 +8,7 @@ true size was stated, for the scale of others, has that size.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 
@@ -79,6 +79,11 @@ class Heap:
     def reading(self, name: str, said: AsRead) -> Heap:
         """The same with what was read of a name."""
         return Heap({**self.said, name: said}, self.ties)
+
+    def without(self, names: Collection[str]) -> Heap:
+        """The same without what was read of some names, and without what ties them."""
+        said = {name: reading for name, reading in self.said.items() if name not in names}
+        return Heap(said, tuple(tie for tie in self.ties if tie.names.isdisjoint(names)))
 
     def tied(self, tie: Tie) -> Heap:
         """The same with one more `reconcile`; to say one again changes nothing."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterable, Mapping
+from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -36,6 +37,7 @@ T = TypeVar("T")
 _TOLD = 4
 #: What a size without a name is called.
 _LAST = "the last size"
+_ANS = "ans"
 
 
 class Session:
@@ -64,6 +66,8 @@ class Session:
         self.doubtful: dict[str, tuple[str, ...]] = {}
         self.moved: dict[str, tuple[str, ...]] = {}
         self.placed: dict[str, Any] = {}
+        #: The names that each name, and `ans`, rests on, directly or through others.
+        self.rests: dict[str, frozenset[str]] = {}
         #: Names of the sheet that a line need not draw on, by their small letters.
         self.named_elsewhere: Mapping[str, str] = {}
 
@@ -81,7 +85,7 @@ class Session:
         other = Session(self.rule, lookups)
         other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
         other.placed, other.named_elsewhere = dict(self.placed), self.named_elsewhere
-        other.units = self.units
+        other.units, other.rests = self.units, dict(self.rests)
         other.heap, other.read_elsewhere = self.heap, self.read_elsewhere
         return other
 
@@ -95,8 +99,26 @@ class Session:
         if read is None:
             return None
         answer = self.work_out(read, text)
+        before = dict(self.known)
         self.remember(answer)
-        return answer
+        return self._without_stale(answer, before)
+
+    def _without_stale(self, answer: Answer, before: Mapping[str, Value]) -> Answer:
+        """Forget every name that rests on one which is another size now; the answer with a remark on that.
+
+        A sheet and the prompt work such names out anew; here their statements have been answered and are gone.
+        """
+        moved = [name for name, size in before.items() if name != _ANS and self.known.get(name) != size]
+        stale = [name for name, roots in self.rests.items() if name != _ANS and not roots.isdisjoint(moved)]
+        if not stale:
+            return answer
+        for name in stale:
+            for kept in (self.known, self.placed, self.doubtful, self.moved, self.rests):
+                kept.pop(name, None)
+        if self.heap is not None:
+            self.heap = self.heap.without(stale)
+        said = f"{_listed(tuple(stale))} rested on {_listed(tuple(moved))} as it was, and must be set again"
+        return replace(answer, notes=(*answer.notes, remark(said)))
 
     def ask(self, text: str) -> Answer:
         """The answer to one statement, as `answer`; InputError for a line that holds none too.
@@ -270,6 +292,7 @@ class Session:
             self.rule = sets_rule(answer.result)
         if answer.kind == requests.UNITS:
             self.units = answer.result.units
+        self._remember_what_it_rests_on(answer)
         if answer.name is not None:
             self.placed.pop(answer.name, None)
             placed = places_of(answer.result)
@@ -283,6 +306,15 @@ class Session:
             self.remember_doubts(answer)
         if answer.kind in (READS, RECONCILE):
             self._remember_read(answer)
+
+    def _remember_what_it_rests_on(self, answer: Answer) -> None:
+        roots = frozenset(
+            root for used in answer.used for root in ({used} - {_ANS}) | self.rests.get(used, frozenset())
+        )
+        for name in answer.named or ((answer.name,) if answer.name else ()):
+            self.rests[name] = roots - {name}
+        if answer.value is not None:
+            self.rests[_ANS] = roots | ({answer.name} if answer.name else set())
 
     def _remember_read(self, answer: Answer) -> None:
         """Keep what was read, and the sizes of all that was weighed with it."""

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from fractions_shop.figures.size_words import figures_of, short_cell
 from fractions_shop.figures.table import Cell, Same, in_prose
+from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.moved import BeforeAfter, MovedLines
+from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit
 from fractions_shop.show.part_table import part_sizes
@@ -60,6 +62,13 @@ def place_text(edit: Edit) -> str:
         number = edit.after.lines[edit.after.homes[name]].number
         said.append(f"line {number} is called {name} from now on, so that ans goes on meaning it")
     return "; ".join(said)
+
+
+def part_text(part: Part) -> str:
+    """A part as it was read: `24 of brass: 1/16 in x 1/4 in x 11 in (1.588 x 6.35 x 279.4 mm)`."""
+    sizes = part_sizes(part)
+    made = f"{so_many(part.count, 'piece')}{f' of {part.material}' if part.material else ''}"
+    return f"{made}: {sizes}" if sizes else made
 
 
 def short_text(value: Value) -> str:

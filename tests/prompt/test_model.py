@@ -301,6 +301,33 @@ def test_what_has_no_room_is_folded_and_more_brings_it() -> None:
     assert said_to(model, "thread 6 BA", rows=60) == whole
 
 
+def test_readings_are_taken_one_a_line_and_become_lines_of_the_sheet() -> None:
+    model = PromptModel()
+    said_to(model, "slat reads 3.9 mm by caliper", "readings in mm by caliper")
+    assert Replies(model, LineStore(None), io.StringIO()).sign == "read in mm: "
+    assert said_to(model, "bay 10.3")[0].startswith("Probably 13/32 in")
+    said_to(model, "bay 10.4", "rack\t75.3", "slat 4", "lip 1/2 in", "7.9", "8.0")
+    with pytest.raises(InputError) as caught:
+        model.enter("what is this")
+    assert caught.value.message == "a name and what was read of it are expected here"
+    said_to(model, "")
+    assert model.mode is None
+    assert list(model.state.rows.texts) == [
+        "slat reads 3.9 mm, 4 mm by caliper", "bay reads 10.3 mm, 10.4 mm by caliper", "rack reads 75.3 mm by caliper",
+        "lip reads 1/2 in by caliper", "r1 reads 7.9 mm by caliper", "r2 reads 8.0 mm by caliper",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "line", ["readings", "readings in ells", "readings in mm by eye", "readings by caliper"]
+)
+def test_readings_without_a_unit_or_by_no_instrument_are_refused(line: str) -> None:
+    model = PromptModel()
+    with pytest.raises(commands.Refused, match="write readings in mm by caliper"):
+        told(model, line)
+    assert model.mode is None
+
+
 def test_a_rule_is_drawn_where_it_helps_and_on_request() -> None:
     model = PromptModel()
     assert not any("▼" in row or "V" in row for row in said_to(model, "13/32 in"))
