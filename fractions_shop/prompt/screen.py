@@ -48,8 +48,10 @@ from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
 TERMINATED = 143
 #: How long Enter waits for a reading before the line is taken and worked out below it.
-_ENTER_WAITS = 0.3
+_ENTER_WAITS = 1.0
 _MENU_ROWS = 8
+#: How long a menu waits for a reading, which may be a size that needs none.
+_MENU_WAITS = 0.05
 
 #: Sixteen colours and plain attributes; every state has a word beside its look.
 _LOOKS = Style.from_dict(
@@ -269,7 +271,7 @@ class _Offers(Completer):
 
     def _is_complete(self, text: str) -> bool:
         """Whether a size stands there that needs nothing more, so that no menu is wanted over it."""
-        reading = self._screen.model.reading(text, 0.0)
+        reading = self._screen.model.reading(text, _MENU_WAITS)
         return reading is not None and reading.error is None and reading.kind == "size"
 
 

@@ -116,11 +116,47 @@ def test_no_unit_is_offered_behind_a_size() -> None:
 
 def test_a_menu_does_not_stand_in_the_way_of_earlier_lines() -> None:
     with Terminal() as terminal:
-        terminal.answer("2 in", "50.8 mm")
+        terminal.answer("1/4-28 UNF + 2 in", "exactly")
+        terminal.answer("3 in", "exactly")
         terminal.press("1/4-")
         terminal.see("1/4-20 UNC")
         terminal.press(UP)
+        terminal.see_last("1/4-28 UNF + 2 in")
+
+
+def test_a_cleared_line_comes_back_and_earlier_ones_by_their_beginning() -> None:
+    with Terminal() as terminal:
+        terminal.answer("2 in / 5", "exactly")
+        terminal.press("51.5 mm + nothing")
+        terminal.see_last("51.5 mm + nothing")
+        terminal.press("\x03")
+        terminal.see(lambda: terminal.typed == "")
+        terminal.press(UP)
+        terminal.see_last("51.5 mm + nothing")
+        terminal.press("\x03", "2 in")
         terminal.see_last("2 in")
+        terminal.press(UP)
+        terminal.see_last("2 in / 5")
+
+
+def test_the_menu_does_not_open_over_a_complete_size_unless_it_is_asked_for() -> None:
+    with Terminal() as terminal:
+        terminal.answer("pitch = 2 in", "exactly")
+        terminal.answer("pitch_2 = 3 in", "exactly")
+        terminal.press("pitch")
+        terminal.see(lambda: terminal.beneath().startswith("  reads 2 in"))
+        assert terminal.beneath(2) == ""
+        terminal.press("\t")
+        terminal.see(lambda: "pitch_2" in terminal.beneath(2))
+
+
+def test_searching_says_when_no_earlier_line_has_it() -> None:
+    with Terminal() as terminal:
+        terminal.answer("2 in / 5", "exactly")
+        terminal.press("\x12", "zz")
+        terminal.see("no earlier line has zz")
+        terminal.press("\x03")
+        terminal.see(lambda: terminal.typed == "")
 
 
 def test_escape_closes_the_menu_and_keeps_the_line() -> None:

@@ -186,14 +186,14 @@ def test_whatever_is_typed_offers_are_made_without_a_fault(text: str) -> None:
         assert offer.text
 
 
-def test_files_are_offered_behind_load(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_files_are_offered_behind_open(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "trays").mkdir()
     (tmp_path / "trays" / "top.txt").write_text("")
     (tmp_path / ".hidden").write_text("")
     monkeypatch.chdir(tmp_path)
-    assert names("load ") == ["trays/"]
-    assert taken("load trays/t", "trays/top.txt") == "load trays/top.txt"
-    assert names("load nowhere/") == []
+    assert names("open ") == ["trays/"]
+    assert taken("open trays/t", "trays/top.txt") == "open trays/top.txt"
+    assert names("open nowhere/") == []
 
 
 # Colours
