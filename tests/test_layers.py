@@ -118,6 +118,7 @@ LAYERS = (
         "sheet.part_lines",
         "sheet.source",
     ),
+    ("sheet.stale_names",),
     (
         "sheet.session",
         "sheet.lines",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterable, Mapping
-from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -19,10 +18,10 @@ from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.stale_names import TOLD, listed_names, rests_of, stale_names, told_of_stale
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, told_in
-from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import ALONE, is_sound, rests_on
 from fractions_shop.size.value import Value
@@ -33,11 +32,8 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
-#: Doubtful names listed one by one; that there are others is said.
-_TOLD = 4
 #: What a size without a name is called.
 _LAST = "the last size"
-_ANS = "ans"
 
 
 class Session:
@@ -106,45 +102,16 @@ class Session:
     def _without_stale(self, answer: Answer, before: Mapping[str, Value]) -> Answer:
         """Forget every name that rests on one which is another size now; the answer with a remark on that.
 
-        A sheet and the prompt work such names out anew; here their statements have been answered and are gone.
+        A sheet and the prompt work such names out anew; here their statements are gone.
         """
-        moved = [name for name, size in before.items() if name != _ANS and self.known.get(name) != size]
-        stale = [name for name, roots in self.rests.items() if name != _ANS and not roots.isdisjoint(moved)]
-        if not stale:
-            return answer
+        moved = [name for name, size in before.items() if name != "ans" and self.known.get(name) != size]
+        stale = stale_names(self.rests, moved)
         for name in stale:
             for kept in (self.known, self.placed, self.doubtful, self.moved, self.rests):
                 kept.pop(name, None)
-        if self.heap is not None:
+        if stale and self.heap is not None:
             self.heap = self.heap.without(stale)
-        said = f"{_listed(tuple(stale))} rested on {_listed(tuple(moved))} as it was, and must be set again"
-        return replace(answer, notes=(*answer.notes, remark(said)))
-
-    def ask(self, text: str) -> Answer:
-        """The answer to one statement, as `answer`; InputError for a line that holds none too.
-
-        >>> Session().ask("2 1/32 in / 5").gist()
-        '13/32 in = 0.40625 in = 10.31875 mm exactly; a mark of the 32nds'
-        """
-        answer = self.answer(text)
-        if answer is None:
-            raise InputError(
-                "there is no statement here", text, 0, len(text), "write a size such as 2 1/32 in"
-            )
-        return answer
-
-    def size(self, text: str) -> Quantity:
-        """The one size that a statement answers, without its limits if it has some; InputError where it has none.
-
-        >>> str(Session().size("snap 10.3 mm to 32nds"))
-        '13/32 in'
-        """
-        value = self.ask(text).value
-        if isinstance(value, Limits):
-            value = value.nominal
-        if not isinstance(value, Quantity):
-            raise InputError("this is not answered by one size", text, 0, len(text))
-        return value
+        return told_of_stale(answer, stale, moved)
 
     def read(self, text: str) -> Statement | None:
         """The statement that a line says, None for a blank or comment line; InputError when it says none."""
@@ -199,7 +166,7 @@ class Session:
             ("a space of a total that was moved", self.moved),
         ):
             if rests_on := _rests_on(evaluator.used, roots):
-                evaluator.note(remark(f"rests on {_listed(rests_on)}, {reason}"))
+                evaluator.note(remark(f"rests on {listed_names(rests_on)}, {reason}"))
         value = _resting(value, evaluator)
         compared = (
             () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
@@ -292,7 +259,7 @@ class Session:
             self.rule = sets_rule(answer.result)
         if answer.kind == requests.UNITS:
             self.units = answer.result.units
-        self._remember_what_it_rests_on(answer)
+        self.rests |= rests_of(answer, self.rests)
         if answer.name is not None:
             self.placed.pop(answer.name, None)
             placed = places_of(answer.result)
@@ -306,15 +273,6 @@ class Session:
             self.remember_doubts(answer)
         if answer.kind in (READS, RECONCILE):
             self._remember_read(answer)
-
-    def _remember_what_it_rests_on(self, answer: Answer) -> None:
-        roots = frozenset(
-            root for used in answer.used for root in ({used} - {_ANS}) | self.rests.get(used, frozenset())
-        )
-        for name in answer.named or ((answer.name,) if answer.name else ()):
-            self.rests[name] = roots - {name}
-        if answer.value is not None:
-            self.rests[_ANS] = roots | ({answer.name} if answer.name else set())
 
     def _remember_read(self, answer: Answer) -> None:
         """Keep what was read, and the sizes of all that was weighed with it."""
@@ -357,12 +315,12 @@ class Session:
         of_several = answer.result.unsettled if len(answer.named) > 1 else None
         doubted = bool(answer.doubts) if of_several is None else answer.name in of_several
         own = (answer.name or _LAST,) if doubted else ()
-        return (*own, *_rests_on(answer.used, self.doubtful))[: _TOLD + 1]
+        return (*own, *_rests_on(answer.used, self.doubtful))[: TOLD + 1]
 
     def moved_of(self, answer: Answer) -> tuple[str, ...]:
         """The spaces of moved totals that an answer is or rests on."""
         own = (answer.name or _LAST,) if answer.moved else ()
-        return (*own, *_rests_on(answer.used, self.moved))[: _TOLD + 1]
+        return (*own, *_rests_on(answer.used, self.moved))[: TOLD + 1]
 
     def _result(
         self, part: ShownExpression | Request, evaluator: Evaluator, text: str
@@ -391,7 +349,7 @@ def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) ->
     """The roots that some names come from."""
     roots = dict.fromkeys(root for name in used for root in roots_by_name.get(name, ()))
     # No more than are listed, or a long sum of doubtful sizes would take its square in time.
-    return tuple(islice(roots, _TOLD + 1))
+    return tuple(islice(roots, TOLD + 1))
 
 
 def _is_named(statement: Statement, known: Iterable[str], elsewhere: Container[str]) -> bool:
@@ -415,9 +373,3 @@ def places_of(result: Any) -> Any:
 
     placed = getattr(result, "places", result)
     return placed if isinstance(placed, Places) else places(placed)
-
-
-def _listed(names: tuple[str, ...]) -> str:
-    """`frame`, `frame and bar`, `frame, bar, slat, rail and others`."""
-    listed = [*names[:_TOLD], *(["others"] if len(names) > _TOLD else [])]
-    return listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} and {listed[-1]}"
