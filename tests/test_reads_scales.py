@@ -82,6 +82,18 @@ class TestAPrint:
         assert [w.value is None for w in job.worked] == [False] * 4 + [True] * 3
         assert "the scale of print B" in job.doubts.readings[0].notes[0].text
 
+    def test_a_print_that_has_a_name_is_told_once_and_as_one_that_has_none(self):
+        listed = f"recover {', '.join(READ.values())} off a print"
+        for lines in (OFF, (*OFF, "reconcile a + b = c + d - 3/16 in"), (listed,)):
+            named = [line.replace("off a print", "off print B") for line in lines]
+            told = [
+                [line for line in sheet(*each).to_text(200).splitlines() if "times what was read" in line]
+                for each in (lines, named)
+            ]
+            assert told[0]
+            assert all("; it rests on " in line for line in told[0])
+            assert told[1] == [line.replace("scale:", "print B:") for line in told[0]]
+
     def test_is_entered_line_by_line_in_a_sheet_being_written(self):
         written = LivingSheet(Sheet.from_text(""))
         for line in OFF:
@@ -288,6 +300,19 @@ class TestWhatTellsAScale:
             job = sheet(*order)
             assert job.ok
             assert {name: size.inch for name, size in job.sizes.items()} == {"a": 1, "b": 2, "c": 1}
+
+    @pytest.mark.parametrize(
+        "line",
+        ["bay reads 5.15 mm scale from rack = 2 31/32 in", "recover 5.15 mm scale from rack = 2 31/32 in"],
+    )
+    def test_is_not_the_true_size_itself_under_a_name(self, line):
+        with pytest.raises(InputError, match="rack is set to its true size, which is not what it reads") as told:
+            bench = Session()
+            bench.answer("rack = 2 31/32 in")
+            bench.answer(line)
+        assert told.value.column == line.index("rack") + 1
+        bench.answer("drawn = 37.7 mm")
+        assert bench.answer(line.replace("rack", "drawn")).result
 
     def test_is_not_the_reading_itself(self):
         with pytest.raises(InputError):

@@ -166,16 +166,17 @@ def if_other_work(weighed: Weighed) -> list[tuple[str, str]]:
 
 
 def common_lines(common: Sequence[CommonError]) -> Lines:
-    """What was found of each error that the readings share; a scale has its own line."""
+    """What was found of each error that the readings share; what one known size tells of a scale has its own line."""
     lines: Lines = []
     for error in common:
-        if isinstance(error.shared, Print | Measured):
-            if isinstance(error.shared, Print) and error.shared.name:
-                factor = _factor(error.factor)
-                lines.append(
-                    f"print {error.shared.name}: true sizes are {factor} times what was read, "
-                    f"give or take {_percent(error.spread)}; it rests on {_readings(error.readings)}"
-                )
+        if isinstance(error.shared, Measured):
+            continue
+        if isinstance(error.shared, Print):
+            name = f"print {error.shared.name}" if error.shared.name else "scale"
+            lines.append(
+                f"{name}: true sizes are {_factor(error.factor)} times what was read, "
+                f"give or take {_percent(error.spread / error.factor)}; it rests on {_readings(error.readings)}"
+            )
         elif isinstance(error.shared, Zero):
             way = "large" if error.estimate > 0 else "small"
             lines.append(
@@ -191,16 +192,15 @@ def common_lines(common: Sequence[CommonError]) -> Lines:
 
 
 def scale_lines(scale: ScaleFound | None) -> Lines:
-    """The scale that readings were taken at, and what it rests on."""
+    """The scale of a drawing, or that one known size tells, and what it rests on; a print's is an error shared."""
     if scale is None:
         return []
     factor = f"true sizes are {_factor(float(scale.factor))} times what was read"
-    if scale.known is None and not scale.spread:
-        return [f"a drawing to scale: {factor}"]
-    rests = f"{_readings(scale.readings)}"
     if scale.known is not None:
-        rests += f" and on {in_own_unit(scale.known.size)}, which reads {in_own_unit(scale.known.read)}"
-    return [f"scale: {factor}, give or take {_percent(float(scale.spread))}; it rests on {rests}"]
+        rests = f"on {in_own_unit(scale.known.size)}, which reads {in_own_unit(scale.known.read)}"
+        spread = _percent(float(scale.spread))
+        return [f"scale: {factor}, give or take {spread}; it rests on {_readings(scale.readings)} and {rests}"]
+    return [] if scale.readings else [f"a drawing to scale: {factor}"]
 
 
 def step_lines(step: ReaderStep | None) -> Lines:

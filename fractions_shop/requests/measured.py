@@ -97,7 +97,12 @@ def _known(given: Inputs, known: KnownSize) -> Scale:
     if isinstance(node, Name) and node.word in given.evaluator.readings:
         taken = given.evaluator.readings[node.word].read
         return scale_from(taken.size, size, within=taken.within)
-    return scale_from(_figure(given, node), size)
+    figure = _figure(given, node)
+    if isinstance(node, Name) and figure == size:
+        # A true size taken for its own reading would make any photograph full size.
+        message = f"{node.word} is set to its true size, which is not what it reads"
+        raise Fault(message, node.start, node.end, "say what it reads, as in scale from 75 mm = 2 31/32 in")
+    return scale_from(figure, size)
 
 
 def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: Option | None) -> Reading:
