@@ -199,7 +199,9 @@ def scale_lines(scale: ScaleFound | None) -> Lines:
     if scale.known is not None:
         rests = f"on {in_own_unit(scale.known.size)}, which reads {in_own_unit(scale.known.read)}"
         spread = _percent(float(scale.spread))
-        return [f"scale: {factor}, give or take {spread}; it rests on {_readings(scale.readings)} and {rests}"]
+        return [
+            f"scale: {factor}, give or take {spread}; it rests on {_readings(scale.readings)} and {rests}"
+        ]
     return [] if scale.readings else [f"a drawing to scale: {factor}"]
 
 
