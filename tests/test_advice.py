@@ -24,7 +24,7 @@ from fractions_shop.size.units import UNITS, find
 _WHY = re.compile(
     r"(?:,? if that (?:was meant|is what it is)| for .*| first| with blanks.*| to divide| without blanks.*"
     r"|; the root .*| or another word|, and put a blank .*|, or put blanks .*|, or give each its unit"
-    r"| \(of an inch\)|; any whole number .*)$"
+    r"| \(of an inch\)|; any whole number .*| \((?:about )?[0-9.]+ mm each\))$"
 )
 
 

@@ -230,7 +230,7 @@ def _inch_and_line(first: Any, inch: Any, second: Any, line: Any) -> Node | None
     if lines >= whole.inch.parts or inches.denominator != 1:
         raise Fault(
             f"the lines after inches stop short of {whole.inch.parts}, and the inches are whole",
-            first.start_pos, line.end_pos, "write one of the two units alone",
+            first.start_pos, line.end_pos, "take one of the two units alone",
         )  # fmt: skip
     return Literal(
         first.start_pos, line.end_pos, whole.size * inches + part.size * lines, str(inch), whole.note

@@ -18,14 +18,16 @@ from fractions_shop.size import units
 from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.quantity import Quantity
 
-_PROMPT_WORDS = "help names undo save load quit exit bye close history settings"
+_PROMPT_WORDS = (
+    "help names undo redo save load open print show draw sheet more why drop rename clear "
+    "quit exit bye close history settings"
+)
 #: The prompt's own words, and what people call them elsewhere.
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Words that open a request before something of their own, and are names elsewhere.
 NAMES_OR_WORDS = ("share", "places", "units")
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
-_CIRCLES = "circles have functions of their own, such as girth(48 in), or arc(2 in, 45 deg)"
 
 
 # A word alone
