@@ -20,7 +20,7 @@ from fractions_shop.size.quantity import Quantity
 
 _PROMPT_WORDS = (
     "help names undo redo save load open print show draw sheet more why drop rename clear "
-    "quit exit bye close history settings"
+    "readings quit exit bye close history settings"
 )
 #: The prompt's own words, and what people call them elsewhere.
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
