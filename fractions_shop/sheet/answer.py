@@ -17,6 +17,10 @@ if TYPE_CHECKING:
     from fractions_shop.requests.rooms import Room
 
 
+#: Names that an answer rests on are listed one by one up to so many; that there are others is said.
+TOLD = 4
+
+
 @dataclass(frozen=True)
 class Answer:
     """What one statement answers.

@@ -17,8 +17,7 @@ from fractions_shop.language.parser import worded
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement, with_example
-from fractions_shop.sheet.answer import Answer
-from fractions_shop.sheet.stale_names import TOLD, listed_names, rests_of, stale_names, told_of_stale
+from fractions_shop.sheet.answer import TOLD, Answer
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, told_in
@@ -105,6 +104,10 @@ class Session:
         A sheet and the prompt work such names out anew; here their statements are gone.
         """
         moved = [name for name, size in before.items() if name != "ans" and self.known.get(name) != size]
+        if not moved:
+            return answer
+        from fractions_shop.sheet.stale_names import stale_names, told_of_stale
+
         stale = stale_names(self.rests, moved)
         for name in stale:
             for kept in (self.known, self.placed, self.doubtful, self.moved, self.rests):
@@ -166,6 +169,8 @@ class Session:
             ("a space of a total that was moved", self.moved),
         ):
             if rests_on := _rests_on(evaluator.used, roots):
+                from fractions_shop.sheet.stale_names import listed_names
+
                 evaluator.note(remark(f"rests on {listed_names(rests_on)}, {reason}"))
         value = _resting(value, evaluator)
         compared = (
@@ -259,7 +264,12 @@ class Session:
             self.rule = sets_rule(answer.result)
         if answer.kind == requests.UNITS:
             self.units = answer.result.units
-        self.rests |= rests_of(answer, self.rests)
+        if answer.used or answer.name is not None:
+            from fractions_shop.sheet.stale_names import rests_of  # a single answer needs none of it
+
+            self.rests |= rests_of(answer, self.rests)
+        elif answer.value is not None:
+            self.rests.pop("ans", None)
         if answer.name is not None:
             self.placed.pop(answer.name, None)
             placed = places_of(answer.result)

@@ -6,10 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from fractions_shop.language.notes import remark
-from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.answer import TOLD, Answer
 
-#: Names listed one by one; that there are others is said.
-TOLD = 4
 _ANS = "ans"
 
 
