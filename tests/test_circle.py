@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fractions_shop import Session
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.layout.circle import (
     FUNCTIONS,
@@ -27,6 +28,7 @@ from fractions_shop.layout.circle import (
     taper_per_foot,
 )
 from fractions_shop.layout.marks import mark
+from fractions_shop.requests.help import topic
 from fractions_shop.size.quantity import Angle, Quantity
 
 LENGTHS = st.integers(1, 64 * 40).map(lambda n: Quantity.inches(Fraction(n, 64)))
@@ -255,6 +257,12 @@ def test_every_function_for_the_language_has_help_and_an_example_of_itself():
 
 
 # The way round
+
+
+def test_help_tells_of_pi():
+    found = topic("pi")
+    assert found is not None
+    assert Session().answer(found.example).value.mm == girth("48 in").mm
 
 
 def test_pi_to_thirty_figures():

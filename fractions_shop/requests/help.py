@@ -81,7 +81,7 @@ def _old_units() -> tuple[str, ...]:
 
 
 def topic(word: str) -> Topic | None:
-    """What help tells of a request, a function, `sizes`, `units`, `rules` or `functions`; None for another word."""
+    """What help tells of a request, a function, `sizes`, `pi`, `units`, `rules` or `functions`; None for another word."""
     word = word.lower()
     if word in words():
         request = room(word)
@@ -102,6 +102,7 @@ def topics() -> tuple[str, ...]:
 def _general() -> dict[str, Topic]:
     lists = (
         _SIZES,
+        Topic("pi", "the way round a circle that is 1 across, approximate", (), "pi * 48 in"),
         Topic("units", "the units of length", (), "51.5 mm as in", (*_listed(_plain_units()), *_old_units())),
         Topic(
             "rules", "the rules that can be worked to", ("rule RULE",), "snap 10.3 mm to 32nds",
