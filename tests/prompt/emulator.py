@@ -23,7 +23,7 @@ from fractions_shop.prompt.replies import Replies
 from fractions_shop.prompt.screen import Screen
 
 #: Far more than anything takes, so that a busy machine fails no test.
-PATIENCE = 12.0
+PATIENCE = 120.0
 ENTER, BACKSPACE, TAB, ESCAPE = "\r", "\x7f", "\t", "\x1b"
 UP, DOWN, RIGHT, LEFT, HOME = "\x1b[A", "\x1b[B", "\x1b[C", "\x1b[D", "\x01"
 
