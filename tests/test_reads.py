@@ -124,6 +124,17 @@ class TestASheet:
         assert "front *" in told
         assert "twice *" in told
 
+    def test_a_tied_reading_that_disagrees_is_a_doubt_of_its_name_and_of_what_rests_on_it(self):
+        job = sheet(
+            "a reads 19.0 mm", "b reads 12.6 mm", "c reads 50 mm", "reconcile a + b = c", "2 * c", "a + b"
+        )
+        assert job.sizes["c"].inch * 4 == 5
+        told = [worked.answer.text(200) for worked in job.worked]
+        assert told[2].startswith("Not settled: ")
+        assert "read the same size again" in told[2]
+        assert "rests on c, which may be another size" in told[4]
+        assert "may be another" not in told[5]
+
     def test_read_and_set_is_a_fault_and_so_is_a_reading_that_rests_on_its_own_list(self):
         job = sheet("c reads 6 mm", "c = 5 mm", "e reads 10.3 mm worn f", "f reads 8.7 mm")
         assert [w.fault and w.fault.message for w in job.worked] == [

@@ -131,7 +131,9 @@ def of_list(name: str, said: AsRead, names: tuple[str, ...], recovered: Recovere
 def of_set(name: str, said: AsRead, reconciled: Reconciled) -> ReadName:
     """One name of a set that closes; NoAnswer where there is none."""
     size, odds = reconciled.sizes[name], odds_on(reconciled.chances[name])
-    verdict = SizeVerdict.of(odds) if reconciled.complete else SizeVerdict.UNSETTLED
+    # What is said of a reading that disagrees rests on the others alone: the relation may be wrong as well.
+    settled = reconciled.complete and reconciled.suspect != name
+    verdict = SizeVerdict.of(odds) if settled else SizeVerdict.UNSETTLED
     ask = None if verdict is SizeVerdict.CUT else Ask.AGAIN if reconciled.suspect == name else Ask.NEIGHBOUR
     common = own_errors(said, reconciled.common)
     return ReadName(
