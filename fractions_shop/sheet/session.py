@@ -21,6 +21,7 @@ from fractions_shop.sheet.answer import TOLD, Answer
 from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, told_in
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import ALONE, is_sound, rests_on
 from fractions_shop.size.value import Value
@@ -115,6 +116,20 @@ class Session:
         if stale and self.heap is not None:
             self.heap = self.heap.without(stale)
         return told_of_stale(answer, stale, moved)
+
+    def ask(self, text: str) -> Answer:
+        """The answer to one statement, as `answer`; InputError for a line that holds none too."""
+        answer = self.answer(text)
+        if answer is None:
+            raise InputError("there is no statement here", text, 0, len(text), "write a size such as 2 in")
+        return answer
+
+    def size(self, text: str) -> Quantity:
+        """The one size that a statement answers, without its limits if it has some; InputError where it has none."""
+        value = self.ask(text).value
+        if not isinstance(value, Quantity | Limits):
+            raise InputError("this is not answered by one size", text, 0, len(text))
+        return value.nominal if isinstance(value, Limits) else value
 
     def read(self, text: str) -> Statement | None:
         """The statement that a line says, None for a blank or comment line; InputError when it says none."""
