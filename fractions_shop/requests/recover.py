@@ -115,7 +115,7 @@ def _each_named(given: Inputs, result: Recovered) -> tuple[Any, Value | None]:
     if len(names) != len(result.readings):
         raise Fault(
             f"{len(names)} names stand before {len(result.readings)} size{'s' if len(result.readings) > 1 else ''}",
-            node.start, node.end, "give each size of the list one name: a, b = recover 51.5 mm, 66.7 mm",
+            node.start, node.end, "give each size of the list one name, such as a, b = recover 51.5 mm, 66.7 mm",
         )  # fmt: skip
     for name, weighed in zip(names, result.readings, strict=True):
         if not weighed.candidates:
