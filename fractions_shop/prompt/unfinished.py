@@ -193,7 +193,9 @@ def _work_out(statement: Statement, line: str, known: Mapping[str, Any]) -> None
     """Fault where an expression comes to nothing, or a request speaks of what is not there."""
     answer = statement.answer if isinstance(statement, Naming) else statement
     if isinstance(answer, ShownExpression):
-        Evaluator(known, text=line).value(answer.expression)
+        named = {node.word for node in nodes_in(answer) if isinstance(node, Name)}
+        if not any(word in known and known[word] is None for word in named):  # places have no size
+            Evaluator(known, text=line).value(answer.expression)
         return
     assert isinstance(answer, Request)
     for node in nodes_in(answer):
