@@ -202,6 +202,8 @@ def test_names_at_the_prompt_tell_what_is_doubtful_and_what_was_moved() -> None:
     assert told["half"].endswith("; it may be another size")
     assert told["bay"].endswith("; the space of a total 1/32 in (0.79375 mm) longer than 2 in (50.8 mm)")
     assert told["sure"].endswith("exactly")
+    model.enter("wide / 3")
+    assert list(run(model, "names", "", 300))[-1].endswith("; it may be another size")
 
 
 # A total that divide moved, and the rule a size was taken on
@@ -286,6 +288,7 @@ def test_the_prompt_tells_of_names_that_rest_on_a_moved_total_while_they_do() ->
     assert "bay: 3 in to 13/32 in" in told
     told = {line.partition(" =")[0]: line for line in run(model, "names", "", 300)}
     assert told["twice"].endswith("; rests on a total that was moved")
+    assert told["ans"].endswith("; rests on a total that was moved")
 
 
 def test_a_part_that_is_doubtful_and_rests_on_a_doubtful_name_tells_both_in_the_table_of_figures() -> None:

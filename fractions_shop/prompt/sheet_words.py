@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import folded
@@ -67,7 +67,7 @@ def names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
                     f"{_INDENT}line {line.number}: {line.statement}{_rests_on_it(state, n)}", width, 4
                 )
             if "ans" in session.known:
-                yield from folded(f"ans = {size_line(session.known['ans'])}", width)
+                yield from folded(f"ans = {size_line(session.known['ans'])}{_doubt(model, 'ans')}", width)
     finally:
         places_shown.reset(token)
 
@@ -160,10 +160,7 @@ def rename(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Take the last change back."""
     _nothing_after("undo", rest)
-    edit = model.desk.sheet.undo()
-    model.forget()
-    if edit is None:
-        raise Refused("there is nothing to take back")
+    edit = _there(model, model.desk.sheet.undo(), "take back")
     yield from folded(f"taken back: {_said(edit)}", width)
     yield from _told_of(edit.turned_back(), width)
 
@@ -171,17 +168,22 @@ def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 def redo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Do again what was taken back last."""
     _nothing_after("redo", rest)
-    edit = model.desk.sheet.redo()
-    model.forget()
-    if edit is None:
-        raise Refused("there is nothing to do again")
+    edit = _there(model, model.desk.sheet.redo(), "do again")
     yield from folded(f"done again: {_said(edit)}", width)
     yield from _told_of(edit, width)
 
 
-def _done(model: PromptModel, work: object) -> Edit:
+def _there(model: PromptModel, edit: Edit | None, doing: str) -> Edit:
+    """The change that was unmade or made again; Refused where there was none."""
+    model.forget()
+    if edit is None:
+        raise Refused(f"there is nothing to {doing}")
+    return edit
+
+
+def _done(model: PromptModel, work: Callable[[], Edit]) -> Edit:
     try:
-        edit: Edit = work()  # type: ignore[operator]
+        edit = work()
     except ShopError as error:
         raise Refused(str(error)) from None
     model.forget()
@@ -265,10 +267,10 @@ def _named_lines(state: State, numbers: tuple[int, ...]) -> str:
     return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else "".join(said)
 
 
-def _doubt(model: PromptModel, name: str, worked: Worked) -> str:
+def _doubt(model: PromptModel, name: str, worked: Worked | None = None) -> str:
     """What must be known of a named size: that it may be another, or is that of a total that was moved."""
     said = "; it may be another size" if name in model.session.doubtful else ""
-    moved = None if worked.answer is None else moved_total(worked.answer, name, 0)
+    moved = None if worked is None or worked.answer is None else moved_total(worked.answer, name, 0)
     if moved is None:
         return f"{said}; {RESTS_ON_MOVED}" if name in model.session.moved else said
     return f"{said}; {moved_text(moved)}"
