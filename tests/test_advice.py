@@ -17,7 +17,7 @@ from fractions_shop.language.advice import unknown_words as unknown
 from fractions_shop.language.advice.fault_place import Spot
 from fractions_shop.language.advice.near_words import unit_advice
 from fractions_shop.prompt.own_words import WORDS
-from fractions_shop.size import pint_bridge
+from fractions_shop.size import other_lengths
 from fractions_shop.size.units import UNITS, find
 
 #: Words behind what is to be written, which say when or why.
@@ -104,7 +104,7 @@ def test_no_unit_is_advised_that_is_far_from_another(word: str) -> None:
 @pytest.mark.parametrize("word", sorted(labels.BESIDE | labels.COUNTED | labels.VAGUE.keys()))
 def test_a_word_beside_a_size_is_no_length_elsewhere(word: str) -> None:
     try:
-        found = pint_bridge.length_called(word)
+        found = other_lengths.length_called(word)
     except ShopError:
         found = None
     assert found is None
@@ -151,14 +151,14 @@ def test_advice_that_cannot_be_read_is_not_given() -> None:
 def test_a_long_line_is_searched_for_no_phrase() -> None:
     line = "2 in " + "and a half " * 80
     with pytest.raises(InputError) as caught:
-        Session(lookups=False).answer(line)
+        Session().answer(line)
     assert "and a half" not in caught.value.advice
 
 
 def test_what_is_unfinished_keeps_waiting() -> None:
     for line in ("2 in +", "identify 3.9 mm", "(3 in", "divide 2 in / 5"):
         with pytest.raises(InputError) as caught:
-            Session(lookups=False).answer(line)
+            Session().answer(line)
         assert caught.value.ended
         assert caught.value.advice
 

@@ -30,6 +30,7 @@ LAYERS = (
     (
         "size.borrowed",
         "size.numberlike",
+        "size.other_lengths",
         "size.quantity",
     ),
     (

@@ -53,7 +53,7 @@ def test_a_comment_may_follow() -> None:
 
 def _said(text: str) -> str:
     with pytest.raises(InputError) as caught:
-        Session(lookups=False).answer(text)
+        Session().answer(text)
     return caught.value.message
 
 
@@ -94,7 +94,7 @@ def test_a_number_of_more_than_forty_figures_is_refused(text: str) -> None:
 )  # fmt: skip
 def test_long_chains_are_answered_or_refused_in_words(text: str) -> None:
     try:
-        answer = Session(lookups=False).answer(text)
+        answer = Session().answer(text)
     except InputError as error:
         assert error.message  # noqa: PT017 - either way is right
         return
@@ -123,7 +123,7 @@ def test_what_grows_past_all_bounds_is_refused(text: str, said: str) -> None:
 
 
 def test_figures_cannot_be_grown_line_by_line() -> None:
-    bench = Session(lookups=False)
+    bench = Session()
     bench.answer("x = 9999999999999999999999999999999999999999")
     for _ in range(3):
         bench.answer("x = x * x")
@@ -239,14 +239,14 @@ def test_code_is_refused_as_any_other_text(text: str) -> None:
 )
 def test_a_fault_is_placed_in_the_line_as_typed(text: str, start: int, end: int) -> None:
     with pytest.raises(InputError) as caught:
-        Session(lookups=False).answer(text)
+        Session().answer(text)
     assert (caught.value.start, caught.value.end, caught.value.text) == (start, end, text)
 
 
 def test_a_line_that_stops_too_soon_says_so() -> None:
     for text in ("2 in +", "(2 in", "divide 2 in into", "snap", "x =", "2 in as"):
         with pytest.raises(InputError) as caught:
-            Session(lookups=False).answer(text)
+            Session().answer(text)
         assert caught.value.ended, text
     with pytest.raises(InputError) as caught:
         read("2 in + foo")

@@ -15,7 +15,8 @@ from strategies import rationals
 from fractions_shop import divide, from_pint, read, snap, to_pint
 from fractions_shop.errors import FloatRefused, InputError, ShopError
 from fractions_shop.size import units
-from fractions_shop.size.pint_bridge import NOT_EXACT, length_called, registry
+from fractions_shop.size.other_lengths import LENGTHS, NOT_EXACT, PINT, length_called
+from fractions_shop.size.pint_bridge import registry
 from fractions_shop.size.quantity import Quantity
 
 
@@ -75,26 +76,6 @@ def test_threads_per_inch_are_one_over_an_inch() -> None:
     assert registry().Quantity(Fraction(1), "1/inch").to("1/millimeter").magnitude == tpi.mm
 
 
-#: Exact lengths that pint knows and we have no word of our own for, in mm, each with where
-#: the figure comes from.
-EXACT = {
-    "angstrom": Fraction(1, 10**7),  # 1e-10 m: SI brochure, 8th edition, table 8
-    "fermi": Fraction(1, 10**12),  # 1e-15 m, an old name of the femtometre: NIST SP 811 (2008) B.8, from memory
-    "nautical_mile": Fraction(1_852_000),  # First International Extraordinary Hydrographic Conference, 1929
-    "astronomical_unit": Fraction(149_597_870_700_000),  # IAU 2012 resolution B2
-    "light_year": Fraction(299_792_458_000) * Fraction(36525, 100) * 86_400,  # IAU: the Julian year
-    "hand": 4 * units.INCH,  # 4 in: NIST Handbook 44 (2024) appendix C
-    "mile": 63_360 * units.INCH,  # 5280 ft: the same
-    "survey_foot": Fraction(1_200_000, 3937),  # 1200/3937 m: Federal Register 85 FR 62698
-    "survey_mile": 5280 * Fraction(1_200_000, 3937),
-    "css_pixel": units.INCH / 96,  # 1/96 in: W3C, CSS Values and Units
-    "tex_point": units.INCH * 100 / 7227,  # 1/72.27 in: Knuth, The TeXbook, chapter 10
-    "tex_pica": 12 * units.INCH * 100 / 7227,
-    "scaled_point": units.INCH * 100 / 7227 / 65536,
-    "tex_didot": units.INCH * 100 / 7227 * Fraction(1238, 1157),
-    "tex_cicero": 12 * units.INCH * 100 / 7227 * Fraction(1238, 1157),
-}  # fmt: skip
-
 _PREFIXED = re.compile(r"(?:deci|centi|milli|micro|nano|pico|femto|kilo)meter")
 
 
@@ -109,10 +90,6 @@ def _pints_lengths() -> set[str]:
     return found
 
 
-#: The pint that the lists here were made from; others have a few lengths more or less.
-LISTED_FROM = "0.25."
-
-
 def test_every_length_of_pints_is_ours_exact_refused_or_not_exact() -> None:
     lengths = _pints_lengths()
     assert {"inch", "meter", "mile", "parsec", "pica", "chain"} <= lengths
@@ -122,19 +99,21 @@ def test_every_length_of_pints_is_ours_exact_refused_or_not_exact() -> None:
             or units.two_meanings(name)
             or name in NOT_EXACT
             or _PREFIXED.fullmatch(name)
-            or (name not in EXACT and not pint.__version__.startswith(LISTED_FROM))
+            or (name not in LENGTHS and pint.__version__ != PINT)
         ):
             continue
         found = length_called(name)
         assert found is not None, f"{name} is read nowhere"
-        assert found.mm == EXACT[name], name
+        assert found.mm == registry().Quantity(Fraction(1), name).to("millimeter").magnitude, name
 
 
 def test_the_exact_ones_are_read_by_their_full_names() -> None:
-    for name, mm in EXACT.items():
-        if name not in _pints_lengths():
-            continue  # another pint than the lists were made from
-        assert read(f"2 {name}") == Quantity(2 * mm)
+    for name, (mm, _) in LENGTHS.items():
+        assert read(f"2 {name}") == read(f"2 {name}s") == Quantity(2 * mm)
+
+
+def test_none_of_them_is_a_unit_of_ours_or_has_two_meanings() -> None:
+    assert not [name for name in LENGTHS if units.find(name) or units.two_meanings(name)]
 
 
 @pytest.mark.parametrize("name", sorted(NOT_EXACT & _pints_lengths()))

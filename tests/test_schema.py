@@ -235,7 +235,7 @@ def test_limits_are_valid_whatever_they_are(limits):
 @given(st.text(max_size=40))
 def test_whatever_is_typed_gives_a_valid_object(text):
     try:
-        answer = Session(lookups=False).answer(text)
+        answer = Session().answer(text)
         found = None if answer is None else answer.data()
     except InputError as error:
         found = data.fault(error)

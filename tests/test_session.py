@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from fractions import Fraction
 from typing import Any
 
@@ -132,10 +134,10 @@ def test_sessions_do_not_share_names() -> None:
         other.answer("width")
 
 
-def test_without_look_ups_no_word_goes_to_pint() -> None:
-    with pytest.raises(InputError, match="mile is not a unit"):
-        Session(lookups=False).answer("1 mile")
-    assert _answer("1 mile").value == Quantity.inches(63_360)
+def test_a_length_that_no_drawing_writes_is_read_without_pint() -> None:
+    code = "import sys; from fractions_shop import Session; print(Session().answer('1 mile').value.inch, 'pint' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "63360 False\n"
 
 
 def test_a_size_used_twice_counts_as_one_in_the_likely_limits() -> None:

@@ -212,7 +212,7 @@ def test_what_changed_is_told_as_the_newer_sheet_asks(tmp_path, capsys) -> None:
 def test_units_are_the_session_s_own_and_do_not_leak() -> None:
     one, other = Session(), Session()
     one.answer("units mm first")
-    assert one.copy(lookups=False).units == UnitsShown("mm", True)
+    assert one.copy().units == UnitsShown("mm", True)
     first, second = one.answer("30 in"), other.answer("30 in")
     assert first is not None
     assert second is not None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import InputError, ShopError
@@ -52,14 +52,12 @@ class Evaluator:
     def __init__(
         self,
         names: Mapping[str, Value],
-        look_up: Callable[[str], units.Unit | None] | None = None,
         text: str = "",
         placed: Mapping[str, Any] | None = None,
     ) -> None:
         self.names = names
         self.placed = placed or {}
         self.text = as_meant(text)
-        self.look_up = look_up
         self.notes: list[Note] = []
         self.used: list[str] = []
         #: The figures taken from tables, by what they are called, each with its standing.
@@ -214,18 +212,18 @@ class Evaluator:
                 meanings.split(": ", 1)[1],
             )
         from fractions_shop.language.advice import unknown_words
+        from fractions_shop.size import other_lengths
 
         said = unknown_words.odd_unit(node.word, node.number)
         if said is not None:
             raise Fault(said[0], node.start, node.end, said[1])
-        if self.look_up is not None:
-            try:
-                unit = self.look_up(node.word)
-            except ShopError as error:
-                raise Fault(str(error), *spot, "write it in in or mm") from None
-            if unit is not None:
-                self.note(echo(f"{unit.meaning}: {mixed(unit.mm)} mm"))
-                return Quantity(node.number * unit.mm, unit.power)
+        try:
+            unit = other_lengths.length_called(node.word)
+        except ShopError as error:
+            raise Fault(str(error), *spot, "write it in in or mm") from None
+        if unit is not None:
+            self.note(echo(f"{unit.meaning}: {mixed(unit.mm)} mm"))
+            return Quantity(node.number * unit.mm, unit.power)
         said = unknown_words.old_unit(node.word, node.number)
         if said is not None:
             raise Fault(said[0], *spot, said[1])

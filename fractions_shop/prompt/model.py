@@ -6,10 +6,10 @@ It reads a line as it is typed without changing anything, and enters it from tha
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Naming, OddUnit, Statement, nodes_in
+from fractions_shop.language.nodes import Naming, Statement
 from fractions_shop.prompt.costly import is_costly
 from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.drafts import DraftStore
@@ -22,7 +22,6 @@ from fractions_shop.sheet.entering import entered
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.moved_words import moved_text, part_text
-from fractions_shop.size import units
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -49,7 +48,6 @@ class LineReading(NamedTuple):
     statement: Statement | None = None
     answer: Answer | None = None
     error: InputError | None = None
-    look_up: bool = False
     edit: Edit | None = None
     moves: str = ""
     offer: str = ""
@@ -136,9 +134,6 @@ class PromptModel:
             self.worker.abandon()
             self.forget()
             raise
-        if reading.look_up:
-            # A word that is no unit of ours is looked up only now: that takes a library to load.
-            return _entered(self.state, joined(text), self.digits, lookups=True)
         return reading
 
     def enter(self, text: str) -> Answer | None:
@@ -180,11 +175,11 @@ def _read(state: State, text: str, digits: int) -> LineReading:
     return _entered(state, joined(text), digits, text)
 
 
-def _entered(state: State, line: str, digits: int, text: str = "", *, lookups: bool = False) -> LineReading:
+def _entered(state: State, line: str, digits: int, text: str = "") -> LineReading:
     """How a line reads that is none of the prompt's own words."""
     session = state.session
     try:
-        edit = entered(state, line.strip() and line, lookups)
+        edit = entered(state, line.strip() and line)
         worked = None if edit is None else edit.worked
         if edit is None or worked is None:
             return LineReading("blank", "")
@@ -195,14 +190,12 @@ def _entered(state: State, line: str, digits: int, text: str = "", *, lookups: b
         words = words if worked.part is None else part_text(worked.part)
         moves = moved_text(edit, would=True)
     except InputError as error:
-        if lookups:
-            return _fault(error, text or line, session)
         return _at_fault(error, session, line, digits, text or line, state)
     except Exception as error:  # an error of our own must not end the session
         message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
         return _fault(InputError(message, line, 0, len(line)), line, session)
     kind = worked.answer.kind if worked.answer is not None else worked.line.kind
-    return LineReading(kind, words, worked.line.node, worked.answer, None, False, edit, moves)
+    return LineReading(kind, words, worked.line.node, worked.answer, None, edit, moves)
 
 
 def _at_fault(
@@ -218,15 +211,7 @@ def _at_fault(
     try:
         session.work_out(statement, line)
     except InputError as undone:
-        odd = _odd_word(statement, undone)
-        if odd is None:
-            return _fault(undone, line, session)._replace(statement=statement)
-        from fractions_shop.prompt.unfinished import standing
-
-        begun = _begun(undone, line, session.known)
-        words = standing(undone, line, session, begun) if begun else ""
-        words = words or f"{odd} is not one of our units; Enter looks it up"
-        return LineReading("open", words, statement, None, undone, look_up=True)
+        return _fault(undone, line, session)._replace(statement=statement)
     return _fault(error, line, session)
 
 
@@ -251,9 +236,11 @@ def _fault(error: InputError, text: str, session: Session) -> LineReading:
 
 def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[str, ...]:
     """What the end of a line may be the start of, where it is that end which is at fault."""
-    from fractions_shop.prompt.word_offers import word_offers  # only a fault needs it
+    # Only a fault needs them.
+    from fractions_shop.prompt.word_offers import word_offers
+    from fractions_shop.size.other_lengths import beginning
 
-    return tuple(
+    return beginning(text[error.start :]) or tuple(
         offer.text.rstrip("(")
         for offer in word_offers(text, names)
         if offer.start <= error.end and _begins(offer.text, text[offer.start :])
@@ -263,11 +250,3 @@ def _begun(error: InputError, text: str, names: Mapping[str, Value]) -> tuple[st
 def _begins(word: str, typed: str) -> bool:
     """Whether a word begins as typed; a thread has several ways to begin, all of them offered."""
     return word.lower().startswith(typed.lower()) or not typed.isidentifier()
-
-
-def _odd_word(node: Any, error: InputError) -> str | None:
-    """The word at fault, if it is one that could be a unit known elsewhere."""
-    for part in nodes_in(node):
-        if isinstance(part, OddUnit) and part.word_start == error.start:
-            return part.word if units.two_meanings(part.word) is None else None
-    return None

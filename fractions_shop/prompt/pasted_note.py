@@ -29,7 +29,7 @@ def sorted_lines(lines: list[str], session: Session) -> list[str]:
     """The lines of a paste as they are to be entered: those that are no statements as notes behind `#`."""
     if len(lines) < 2 or len(lines) > _MOST:
         return lines
-    bench = session.copy(lookups=False)
+    bench = session.copy()
     return [_as_entered(line, bench) for line in lines]
 
 

@@ -58,7 +58,7 @@ def _of(line: str, forms: tuple[BenchForm, ...], session: Session) -> Proposal |
 def _is_answered(statement: str, session: Session) -> bool:
     """Whether a statement is answered now, with what is named."""
     try:
-        return session.copy(lookups=False).answer(statement) is not None
+        return session.copy().answer(statement) is not None
     except InputError:
         return False
 

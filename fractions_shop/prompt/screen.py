@@ -283,7 +283,7 @@ class _Judge(Validator):
 
     def validate(self, document: Document) -> None:
         reading = self._screen.model.reading(document.text, _ENTER_WAITS)
-        if reading is not None and reading.error is not None and not reading.look_up:
+        if reading is not None and reading.error is not None:
             raise ValidationError(min(reading.error.start, len(document.text)), reading.error.message)
 
 

@@ -11,7 +11,7 @@ def session_at_end(working: Working, last: int | None) -> Session:
 
     It looks up no word that is no unit of ours.
     """
-    session = Session(working.rules[-1] if working.rules else "64ths", lookups=False)
+    session = Session(working.rules[-1] if working.rules else "64ths")
     if working.units:
         session.units = working.units[-1]
     for n, line in enumerate(working.lines):

@@ -18,8 +18,8 @@ from fractions_shop.size.rule import Rule
 class Entering:
     """A line that is to be entered, read from `text`; a statement or part that is at fault is no such line."""
 
-    def __init__(self, state: State, text: str, line: Line, lookups: bool) -> None:
-        self.state, self.text, self.line, self.lookups = state, text, line, lookups
+    def __init__(self, state: State, text: str, line: Line) -> None:
+        self.state, self.text, self.line = state, text, line
 
     def edit(self) -> Edit:
         """The change that it makes; InputError, placed in the text, when it cannot be worked out."""
@@ -74,7 +74,7 @@ class Entering:
         return None if self.state.first_rule == Rule(FIRST_RULE) else f"rule {self.state.first_rule}"
 
     def _made(self, rows: Rows, rows_now: Sequence[int], kind: str, row: int, was: int | None) -> Edit:
-        after, where, called = next_state(self.state, rows, rows_now, row, self.lookups)
+        after, where, called = next_state(self.state, rows, rows_now, row)
         place = after.first_in(row)
         self._refuse(after.sheet.worked[place])
         return Edit(self.state, after, kind, place, was, where, called)
@@ -94,14 +94,14 @@ class Entering:
             )  # fmt: skip
 
 
-def entered(state: State, text: str, lookups: bool) -> Edit | None:
+def entered(state: State, text: str) -> Edit | None:
     """What entering a line would change; None for a blank one, InputError for one at fault."""
     line = next(iter(read_lines(text)), None)
     if line is None or line.kind == "blank":
         return None
     if line.fault is not None:
         raise line.fault
-    return Entering(state, text, line, lookups).edit()
+    return Entering(state, text, line).edit()
 
 
 def _with_comment(text: str, old: Line) -> str:

@@ -31,12 +31,12 @@ class LivingSheet:
 
     # Changes
 
-    def tried(self, text: str, *, lookups: bool = True) -> Edit | None:
+    def tried(self, text: str) -> Edit | None:
         """What entering a line would change, done to nothing; None for a blank one.
 
         InputError, placed in `text`, for a line that cannot be read or worked out.
         """
-        return entered(self.state, text, lookups)
+        return entered(self.state, text)
 
     def take(self, edit: Edit) -> None:
         """Take a change that was made from the state as it is."""

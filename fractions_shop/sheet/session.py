@@ -18,7 +18,6 @@ from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import TOLD, Answer
-from fractions_shop.size import pint_bridge
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, told_in
 from fractions_shop.size.quantity import Quantity
@@ -39,12 +38,10 @@ _LAST = "the last size"
 class Session:
     """Statements answered one after another; names, `ans` and the rule last between them.
 
-    `rule` is the working rule, `units` which figure of a size leads, and `known` what is named, `ans` among it. With `lookups`
-    false no word is looked up in pint, which keeps a live reading quick. `placed` has the
-    names of several places, `doubtful`
-    the names whose size rests on a doubtful reading, each with the names (or `the last
-    size`) that were so read; `moved` likewise those that rest on the space of a total that
-    `divide` had to move.
+    `rule` is the working rule, `units` which figure of a size leads, and `known` what is named, `ans` among it. `placed` has
+    the names of several places; `doubtful` the names whose size rests on a doubtful reading, each with
+    the names (or `the last size`) that were so read; `moved` likewise those that rest on the space of a
+    total that `divide` had to move.
 
     >>> bench = Session()
     >>> bench.answer("pitch = 2 1/32 in / 5").value.inch
@@ -54,10 +51,9 @@ class Session:
     a mark of the 32nds
     """
 
-    def __init__(self, rule: Rule | str = "64ths", lookups: bool = True) -> None:
+    def __init__(self, rule: Rule | str = "64ths") -> None:
         self.rule = Rule(rule)
         self.units = AS_USUAL
-        self.lookups = lookups
         self.known: dict[str, Value] = {}
         self.doubtful: dict[str, tuple[str, ...]] = {}
         self.moved: dict[str, tuple[str, ...]] = {}
@@ -76,9 +72,9 @@ class Session:
         """What is named, `ans` among it; a copy."""
         return dict(self.known)
 
-    def copy(self, lookups: bool) -> Session:
+    def copy(self) -> Session:
         """A session that has the same names and rule, to try a line on."""
-        other = Session(self.rule, lookups)
+        other = Session(self.rule)
         other.known, other.doubtful, other.moved = dict(self.known), dict(self.doubtful), dict(self.moved)
         other.placed, other.named_elsewhere = dict(self.placed), self.named_elsewhere
         other.units, other.rests = self.units, dict(self.rests)
@@ -199,9 +195,7 @@ class Session:
         )
 
     def _evaluator(self, text: str, naming: str) -> Evaluator:
-        evaluator = Evaluator(
-            self.known, pint_bridge.length_called if self.lookups else None, text, self.placed
-        )
+        evaluator = Evaluator(self.known, text, self.placed)
         evaluator.naming, evaluator.heap, evaluator.named_elsewhere = naming, self.heap, self.named_elsewhere
         evaluator.readings = {**self.read_elsewhere, **(self.heap.said if self.heap else {})}
         return evaluator

@@ -116,8 +116,6 @@ class Working:
     lines: tuple[Line, ...]
     #: The working of the sheet before a change: what it found that still holds is not worked out again.
     earlier: InitVar[Working | None] = None
-    #: Whether words that are no units of ours are looked up.
-    lookups: bool = True
     plan: Plan = field(init=False)
     done: dict[int, Worked] = field(init=False, default_factory=dict)
     rules: list[Rule] = field(init=False, default_factory=list)
@@ -129,7 +127,7 @@ class Working:
 
     def __post_init__(self, earlier: Working | None) -> None:
         self.plan = plan(self.lines)
-        self.session = Session(Rule(FIRST_RULE), self.lookups)
+        self.session = Session(Rule(FIRST_RULE))
         names = [line.sets for line in self.lines if line.sets]
         self.session.named_elsewhere = {name.casefold(): name for name in reversed(names)}
         self.kept = Outcomes()

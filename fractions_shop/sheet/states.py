@@ -129,7 +129,7 @@ class Edit:
 
 
 def next_state(
-    state: State, rows: Rows, rows_now: Sequence[int | None], entered: int | None, lookups: bool = True
+    state: State, rows: Rows, rows_now: Sequence[int | None], entered: int | None
 ) -> tuple[State, tuple[int | None, ...], tuple[str, ...]]:
     """The state with other rows, in which each `ans` stands for the line that it stood for before.
 
@@ -146,7 +146,7 @@ def next_state(
         if line.row == entered:
             _note(meant, lines, n, last)
     rows, called = last_size.tied(rows, lines, meant)
-    sheet = state.sheet.edited(rows.text, lookups=lookups)
+    sheet = state.sheet.edited(rows.text)
     own = [n for n, line in enumerate(lines) if line.row == entered and has_a_size(line)]
     if own and sheet.worked[own[-1]].value is not None:
         last = own[-1]

@@ -70,7 +70,6 @@ class WorkedSheet:
         self.text = text
         self._title = visible(title)
         self._earlier: Working | None = None
-        self._lookups = True
 
     @classmethod
     def from_text(cls, text: str, title: str = "Sheet") -> Self:
@@ -88,20 +87,17 @@ class WorkedSheet:
         _ = self.worked
         return self
 
-    def edited(self, text: str, *, lookups: bool = True) -> Self:
-        """The same sheet with another text; only what rests on what differs is worked out anew.
-
-        With `lookups` false, words that are no units of ours are not looked up, and are at fault.
-        """
+    def edited(self, text: str) -> Self:
+        """The same sheet with another text; only what rests on what differs is worked out anew."""
         made = type(self)(text, self._title)
-        made._earlier, made._lookups = self._working, lookups
+        made._earlier = self._working
         return made
 
     @cached_property
     def _working(self) -> Working:
         earlier, self._earlier = self._earlier, None  # not to keep every sheet that there was
         known = earlier.lines if earlier is not None else ()
-        return Working(read_lines(self.text, known), earlier, self._lookups)
+        return Working(read_lines(self.text, known), earlier)
 
     def session(self, last: int | None) -> Session:
         """A session that knows what the sheet knows at its end, `ans` being the size of line `last`."""

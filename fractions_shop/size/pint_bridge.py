@@ -1,7 +1,7 @@
 """To and from pint, exactly; pint itself is imported only when one of these is called.
 
-User text never goes to pint: it reads `3 1/2 in` as 3/2 in and says nothing. Only a
-single checked word is looked up, and only against the lengths that pint defines.
+User text never goes to pint: it reads `3 1/2 in` as 3/2 in and says nothing. The lengths
+that pint knows and we do not are kept in `other_lengths`.
 """
 
 from __future__ import annotations
@@ -11,16 +11,8 @@ from functools import cache
 from typing import Any
 
 from fractions_shop.errors import FloatRefused, ShopError
-from fractions_shop.size import units
+from fractions_shop.size.other_lengths import NOT_EXACT
 from fractions_shop.size.quantity import Quantity, exact
-
-#: Lengths in pint that rest on a measurement or on pi, so that no exact factor exists.
-NOT_EXACT = frozenset(
-    {
-        "angstrom_star", "bohr", "classical_electron_radius", "parsec", "planck_length",
-        "statfarad", "x_unit_Cu", "x_unit_Mo", "lattice_spacing_of_Si", "atomic_unit_of_length",
-    }
-)  # fmt: skip
 
 
 @cache
@@ -105,32 +97,3 @@ def _factor(powers: dict[str, int], quantity: Any) -> tuple[Fraction, int]:
         if abs(there / float(factor) - 1) > 1e-9:
             raise ShopError(f"{unit_text} has another size in that registry than in pint itself")
     return factor, power
-
-
-@cache
-def length_called(word: str) -> units.Unit | None:
-    """The exact length that pint knows by this full name (or its plural in s), or None.
-
-    Abbreviations and prefixed names are not looked up. ShopError for a length that
-    only a measurement defines.
-    """
-    if not word.isidentifier() or not word.isascii() or len(word) < 4:
-        return None
-    own = registry()
-    for name in (word, word.removesuffix("s"), word.removesuffix("es")):
-        if units.find(name) is not None or name not in dir(own) or not _is_length(own, name):
-            continue
-        if name in NOT_EXACT:
-            raise ShopError(f"{name} rests on a measurement, so it has no exact length")
-        factor, _ = _factor({name: 1}, own.Quantity(1, name))
-        return units.Unit(name, factor, f"one {name}, by the pint library", (word,))
-    return None
-
-
-def _is_length(own: Any, name: str) -> bool:
-    import pint
-
-    try:
-        return bool(own.get_name(name) == name and own.Quantity(1, name).check("[length]"))
-    except (pint.UndefinedUnitError, AttributeError, TypeError):
-        return False

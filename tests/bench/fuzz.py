@@ -145,7 +145,7 @@ def fuzz_statements(r: random.Random, number: int) -> Tally:
     bench, said = Session(), [""]
     for n in range(number):
         if n % SITTING == 0:
-            bench, said = Session(lookups=n % (4 * SITTING) == 0), list(FIRST)
+            bench, said = Session(), list(FIRST)
             for row in FIRST:
                 bench.answer(row)
         kind, text = line(r)
@@ -178,7 +178,7 @@ def _library(text: str) -> None:
 
 
 def _sitting(text: str) -> None:
-    bench = Session(lookups=False)
+    bench = Session()
     for row in text.split("\n"):
         with suppress(Exception):
             statement(bench, row)

@@ -46,7 +46,7 @@ FIRST = ("a = 2 1/32 in", "b = 10 mm ± 2 thou", "pitch = 13/32 in", "width = 3"
 
 def answer(line: str) -> None:
     """One statement after the named sizes, its text and its object."""
-    bench = Session(lookups=False)
+    bench = Session()
     for row in FIRST:
         bench.answer(row)
     with suppress(InputError):

@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from emulator import ENTER, Terminal
 
-from fractions_shop.prompt import model as model_module
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.worker import Task
 from fractions_shop.sheet.session import Session
@@ -159,24 +158,11 @@ def test_a_reading_is_made_anew_when_a_name_changes() -> None:
     assert model.settled("width * 2").words.startswith("10 in")
 
 
-def test_a_word_is_looked_up_only_when_it_is_entered(monkeypatch: pytest.MonkeyPatch) -> None:
-    asked: list[str] = []
-    look_up = model_module.Session.work_out
-
-    def watched(self: Session, statement: object, text: str) -> object:
-        asked.append(f"{text} {self.lookups}")
-        return look_up(self, statement, text)  # type: ignore[arg-type]
-
-    monkeypatch.setattr(Session, "work_out", watched)
+def test_a_length_that_no_drawing_writes_is_read_while_it_is_typed() -> None:
     model = PromptModel()
-    found = model.reading("3 nautical_mile", 10)
-    assert found is not None
-    assert (found.kind, found.look_up) == ("open", True)
-    assert "nautical_mile is not one of our units; Enter looks it up" in found.words
-    answer = model.enter("3 nautical_mile")
-    assert answer is not None
-    assert str(answer.value.mm) == "5556000"  # type: ignore[union-attr]
-    assert list(dict.fromkeys(asked)) == ["3 nautical_mile False", "3 nautical_mile True"]
+    found = model.settled("3 nautical_mile")
+    assert "5556000 mm" in found.words.replace(" ", "").replace("mm", " mm")
+    assert model.settled("3 nautical_mi").kind == "open"
 
 
 def test_a_slip_of_ours_ends_no_session(monkeypatch: pytest.MonkeyPatch) -> None:

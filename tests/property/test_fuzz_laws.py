@@ -50,7 +50,7 @@ def answered(bench: Session, text: str) -> None:
 
 
 def sitting() -> Session:
-    bench = Session(lookups=False)
+    bench = Session()
     for row in FIRST:
         bench.answer(row)
     return bench
@@ -73,7 +73,7 @@ def test_a_sitting_of_many_lines_is_answered_or_refused_in_words(r: Random) -> N
 @given(st.text(max_size=60) | st.text(alphabet=st.characters(), max_size=12))
 @settings(max_examples=300)
 def test_any_text_at_all_is_answered_or_refused_in_words(text: str) -> None:
-    answered(Session(lookups=False), text)
+    answered(Session(), text)
 
 
 @given(st.text(max_size=40) | randoms.map(lambda r: hostile.line(r)[1]))
@@ -206,6 +206,6 @@ def test_figures_that_grow_step_by_step_are_refused_before_they_are_too_long_to_
 )
 def test_what_no_answer_can_show_is_refused(text: str, said: str) -> None:
     with pytest.raises(ShopError) as caught:
-        Session(lookups=False).answer(text)
+        Session().answer(text)
     assert isinstance(caught.value, InputError)
     assert caught.value.message == said

@@ -68,7 +68,7 @@ def read_by_the_program(text: str) -> Any:
     """
     try:
         grammar.statement(text, as_meant(text))
-        answer = Session(lookups=False).answer(text)
+        answer = Session().answer(text)
     except InputError:
         return None
     if answer is None or answer.kind not in ("size", "thread") or answer.name is not None:
@@ -142,7 +142,7 @@ def test_what_has_two_readings_is_read_as_decided(text: str) -> None:
 
 @pytest.mark.parametrize("text", [text for text, (_, why) in DECIDED.items() if "noted" in why])
 def test_what_may_be_read_otherwise_says_how_it_was_read(text: str) -> None:
-    answer = Session(lookups=False).answer(text)
+    answer = Session().answer(text)
     assert answer is not None
     assert answer.notes
 

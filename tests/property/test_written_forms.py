@@ -62,7 +62,7 @@ def test_the_plain_reader_and_the_language_agree_wherever_the_plain_one_answers(
     if plain is None:
         return
     # 1/2 is a size to the reader of columns, and the rest must hold for any text at all.
-    answer = Session(lookups=False).answer(text)
+    answer = Session().answer(text)
     assert answer is not None
     assert answer.value == plain
 
@@ -108,7 +108,7 @@ def test_so_many_parts_of_an_inch_read_to_that_many_divisions(count: int, rule: 
 
 @given(st.integers(0, 359), st.integers(0, 59), st.integers(0, 59))
 def test_degrees_minutes_and_seconds_read_to_their_angle(degrees: int, minutes: int, seconds: int) -> None:
-    answer = Session(lookups=False).answer(f"{degrees}°{minutes}'{seconds}\"")
+    answer = Session().answer(f"{degrees}°{minutes}'{seconds}\"")
     assert answer is not None
     assert answer.value == Angle(degrees + Fraction(minutes, 60) + Fraction(seconds, 3600))
 
@@ -117,7 +117,7 @@ def test_degrees_minutes_and_seconds_read_to_their_angle(degrees: int, minutes: 
 def test_any_text_is_answered_or_refused_in_words(text: str) -> None:
     fault = None
     try:
-        Session(lookups=False).answer(text)
+        Session().answer(text)
     except InputError as error:
         fault = error
     assert fault is None or (fault.message and 0 <= fault.start <= len(text))
