@@ -26,6 +26,8 @@ LENGTHS: dict[str, tuple[Fraction, str]] = {
     "angstrom": (Fraction(1, 10**7), "the SI brochure, 8th edition, table 8"),
     "astronomical_unit": (Fraction(149_597_870_700_000), "IAU 2012 resolution B2"),
     "css_pixel": (INCH / 96, "W3C, CSS Values and Units"),
+    "decimeter": (Fraction(100), "the SI's prefixes"),
+    "decimetre": (Fraction(100), "the SI's prefixes"),
     "fermi": (Fraction(1, 10**12), "NIST SP 811 (2008), from memory"),
     "hand": (4 * INCH, "NIST Handbook 44 (2024), appendix C"),
     # 365.25 days at the speed of light
