@@ -117,6 +117,7 @@ LAYERS = (
     (
         "sheet.answer",
         "sheet.part_lines",
+        "sheet.revisions",
         "sheet.source",
     ),
     ("sheet.stale_names",),
@@ -162,7 +163,7 @@ LAYERS = (
         "show.fonts",
         "show.own_mark",
     ),
-    ("show.size_table", "show.place_table"),
+    ("show.size_table", "show.place_table", "show.revision_table"),
     ("show.part_table", "show.dimension"),
     ("show.part_drawing",),
     (

@@ -27,7 +27,7 @@ FORMS = {
     ),
     "md": SheetForm(".md", "the same as Markdown", lambda sheet, *_: sheet.to_markdown()),
     "csv": SheetForm(
-        ".csv", "one row a size: named ones, places, parts, heights, checks", lambda sheet, *_: sheet.to_csv()
+        ".csv", "one row a size: named ones, places, parts, heights, checks, revisions", lambda sheet, *_: sheet.to_csv()
     ),
     "json": SheetForm(".json", "one object", lambda sheet, *_: sheet.to_json()),
     "html": SheetForm(

@@ -54,7 +54,7 @@ def _nothing_like_it(screen: ScreenParts) -> str:
 
 def _label(reading: LineReading) -> tuple[str, str]:
     """The word that says what state the line is in, and its look."""
-    if reading.kind in ("blank", "note", "title"):
+    if reading.kind in ("blank", "note", "title", "revision"):
         return "", ""
     if reading.kind == "part":
         return "part: ", ""

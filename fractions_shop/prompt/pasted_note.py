@@ -12,6 +12,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.written import written
 from fractions_shop.prompt.own_words import own_word
 from fractions_shop.sheet.part_lines import begins_a_part
+from fractions_shop.sheet.revisions import begins_a_revision
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.quantity import Quantity
 
@@ -34,7 +35,7 @@ def sorted_lines(lines: list[str], session: Session) -> list[str]:
 
 
 def _as_entered(line: str, bench: Session) -> str:
-    if own_word(line, bench.known) is not None or begins_a_part(line):
+    if own_word(line, bench.known) is not None or begins_a_part(line) or begins_a_revision(line):
         return line
     part = part_line(line)
     if part:

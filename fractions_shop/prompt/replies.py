@@ -132,6 +132,8 @@ class Replies:
         )
         if worked is not None and worked.part is not None:
             shown = folded(part_text(worked.part), width - 2)
+        if worked is not None and worked.line.revision is not None:
+            shown = folded(edit.after.sheet.heading, width - 2)
         drawn = [] if answer is None else self._picture(answer, width, rows)
         if self.model.mode is not None:
             shown, drawn = shown[:_ROWS_OF_A_READING], []  # the next figure is waiting; show brings the rest

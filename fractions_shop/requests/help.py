@@ -81,7 +81,7 @@ def _old_units() -> tuple[str, ...]:
 
 
 def topic(word: str) -> Topic | None:
-    """What help tells of a request, a function, `sizes`, `pi`, `units`, `rules` or `functions`; None for another word."""
+    """What help tells of a request, a function, `sizes`, `pi`, `rev`, `units`, `rules` or `functions`; None for another word."""
     word = word.lower()
     if word in words():
         request = room(word)
@@ -102,6 +102,10 @@ def topics() -> tuple[str, ...]:
 def _general() -> dict[str, Topic]:
     lists = (
         _SIZES,
+        Topic(
+            "rev", "a revision of a sheet, told in its title and on every picture",
+            ("rev B: WHAT CHANGED", "rev B, DATE: WHAT CHANGED"), "", ("the newest letter or number stands",),
+        ),
         Topic("pi", "the way round a circle that is 1 across, approximate", (), "pi * 48 in"),
         Topic("units", "the units of length", (), "51.5 mm as in", (*_listed(_plain_units()), *_old_units())),
         Topic(

@@ -20,6 +20,8 @@ One line says one thing:
   are answered.
 - A part line: `part NAME: HOW MANY [of MATERIAL][, SIZE by SIZE by SIZE][; NOTE]`. How many
   and the sizes may be worked out from names (`part peg: trays * 4 of beech, peg_across`).
+- A revision line: `rev LABEL[, DATE]: WHAT CHANGED`, such as `rev B: lip raised 1/32 in`. The newest, by its letter or
+  number, stands in the title and on every picture.
 - The first title is the title of the sheet, if no statement stands above it. Where statements
   follow it directly it heads them too; where only notes do, they are notes on the whole sheet.
   Without such a title the sheet is called by its file's name.

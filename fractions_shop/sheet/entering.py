@@ -45,10 +45,16 @@ class Entering:
         return self._made(rows, rows_now, "moved" if moves else "replaced", place, was)
 
     def _homes(self) -> list[int]:
-        """The lines that set the same names, or make the same part; InputError where they cannot give way."""
+        """The lines that set the same names, make the same part or tell of the same revision.
+
+        InputError where they cannot give way.
+        """
         state, line = self.state, self.line
         if line.kind == "part":
             home = state.parts.get(line.part_name.casefold())
+            return [] if home is None else [home]
+        if line.revision is not None:
+            home = state.revisions.get(line.revision.label.casefold())
             return [] if home is None else [home]
         each = line.node.each if isinstance(line.node, Naming) else ()
         names = each or ((line.sets,) if line.sets else ())

@@ -34,9 +34,9 @@ def front(lines: Sequence[Line]) -> Front:
 
 
 def _first_but_notes(lines: Sequence[Line], start: int) -> int:
-    """The index of the first line from `start` on that is neither blank nor a note."""
+    """The index of the first line from `start` on that is neither blank nor a note, nor tells of a revision."""
     return next(
-        (n for n in range(start, len(lines)) if lines[n].kind not in ("blank", "note")),
+        (n for n in range(start, len(lines)) if lines[n].kind not in ("blank", "note", "revision")),
         len(lines),
     )
 

@@ -1,4 +1,4 @@
-"""A sheet's text to its lines: titles, notes, parts and statements, each with its fault if any."""
+"""A sheet's text to its lines: titles, notes, revisions, parts and statements, each with its fault if any."""
 
 from __future__ import annotations
 
@@ -21,6 +21,7 @@ from fractions_shop.language.nodes import (
 )
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
+from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
 from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -45,7 +46,7 @@ _SIZELESS = re.compile(rf"(?:{'|'.join(requests.CHECKS + requests.RULES)})\b", r
 class Line:
     """One line: its number from 1, its text, and what it turned out to be.
 
-    `kind` is blank, title, note, statement or part. `words` is what a title or note
+    `kind` is blank, title, note, revision, statement or part. `words` is what a title or note
     says, or the comment behind a statement. `sets` is the name that the line sets,
     kept also when the rest could not be read, so that those who wait know for what.
     `uses` maps each name drawn on to where it stands. A row that sets several names has a line for each of
@@ -64,6 +65,7 @@ class Line:
     uses: dict[str, Name] = field(default_factory=dict)
     also: bool = False
     looks_at_names: bool = False
+    revision: Revision | None = None
 
     @property
     def row(self) -> int:
@@ -84,7 +86,8 @@ class Line:
     @property
     def comment(self) -> str:
         """The comment behind the statement as it stands, the blanks before it included; empty for none."""
-        match = _COMMENT.search(as_meant(self.text)) if self.works else None
+        has_one = self.works or self.kind == "revision"
+        match = _COMMENT.search(as_meant(self.text)) if has_one else None
         return self.text[len(self.text[: match.start()].rstrip()) :] if match else ""
 
     @property
@@ -169,7 +172,8 @@ def _known_or_read(number: int, row: str, by_text: Mapping[str, list[Line]]) -> 
 
 def _at(line: Line, number: int) -> Line:
     fault = None if line.fault is None else line.fault.at(line.text, 0, number)
-    return replace(line, number=number, fault=fault)
+    revision = None if line.revision is None else replace(line.revision, line=number)
+    return replace(line, number=number, fault=fault, revision=revision)
 
 
 def rows_of(text: str) -> list[str]:
@@ -209,6 +213,8 @@ def _line(number: int, row: str) -> Line:
         return Line(number, row, "title" if title else "note", words.strip())
     if begins_a_part(meant):
         return _part_line(number, row)
+    if begins_a_revision(meant):
+        return _revision_line(number, row)
     return _statement_line(number, row)
 
 
@@ -244,6 +250,15 @@ def _part_line(number: int, row: str) -> Line:
         uses.setdefault(name.word, name)
     looks = part.otherwise is not None or any(map(_looks_at_names, nodes))
     return Line(number, row, "part", _comment(row), part=part, uses=uses, looks_at_names=looks)
+
+
+def _revision_line(number: int, row: str) -> Line:
+    match = _COMMENT.search(as_meant(row))
+    try:
+        revision = read_revision(row[: match.start()] if match else row, number)
+    except InputError as error:
+        return Line(number, row, "revision", _comment(row), fault=error.at(row, 0, number))
+    return Line(number, row, "revision", _comment(row), revision=revision)
 
 
 def _looks_at_names(node: Node) -> bool:

@@ -59,9 +59,10 @@ def plan(lines: tuple[Line, ...]) -> Plan:
 
 
 def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, int]:
-    """The line that sets each name; setting it, or making a part, again is a fault."""
+    """The line that sets each name; setting it, making a part, or telling of a revision again is a fault."""
     homes: dict[str, int] = {}
     parts: dict[str, int] = {}
+    revisions: dict[str, int] = {}
     for n, line in enumerate(lines):
         if line.sets:
             first = homes.setdefault(line.sets, n)
@@ -79,6 +80,15 @@ def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, 
                     f"the part {line.part.name} is already on line {lines[first].number}",
                     line.text, max(start, 0), max(start, 0) + len(line.part.name),
                     "tell the two apart by their names", line.number,
+                ))  # fmt: skip
+        if line.revision is not None:
+            label = line.revision.label
+            first = revisions.setdefault(label.casefold(), n)
+            if first != n:
+                start = line.text.find(label, len("rev"))
+                faults.setdefault(n, InputError(
+                    f"revision {label} is already on line {lines[first].number}",
+                    line.text, start, start + len(label), "each revision has its own letter or number", line.number,
                 ))  # fmt: skip
     return homes
 

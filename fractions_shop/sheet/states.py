@@ -59,6 +59,15 @@ class State:
         }
 
     @cached_property
+    def revisions(self) -> dict[str, int]:
+        """The line of each revision, by its label in small letters."""
+        revisions: dict[str, int] = {}
+        for n, line in enumerate(self.lines):
+            if line.revision is not None:
+                revisions.setdefault(line.revision.label.casefold(), n)
+        return revisions
+
+    @cached_property
     def session(self) -> Session:
         """What the sheet knows, for a line that is to follow."""
         session = self.sheet.session(self.last)

@@ -27,6 +27,7 @@ from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
 from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.revisions import Revision, in_order, with_revision
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
@@ -137,6 +138,22 @@ class WorkedSheet:
     def title(self) -> str:
         """What the sheet is called."""
         return self.front.title or self._title
+
+    @cached_property
+    def revisions(self) -> tuple[Revision, ...]:
+        """What its `rev` lines say, the oldest first; those at fault are left out."""
+        revisions = (w.line.revision for w in self.worked if w.fault is None)
+        return in_order([revision for revision in revisions if revision is not None])
+
+    @property
+    def revision(self) -> Revision | None:
+        """The revision that stands: the newest of them; None for a sheet without one."""
+        return self.revisions[-1] if self.revisions else None
+
+    @property
+    def heading(self) -> str:
+        """Its title, and which revision it is."""
+        return with_revision(self.title, self.revision.label if self.revision else "")
 
     @property
     def units(self) -> UnitsShown:

@@ -1,4 +1,4 @@
-"""The named sizes and the parts of a sheet as CSV, for a spreadsheet."""
+"""The named sizes, parts, checks and revisions of a sheet as CSV, for a spreadsheet."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ from fractions_shop.size.value import Value
 #: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
 #: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which`
 #: 1 of 2, round, diameter. A crown has one for each height, a check one for what its first side is over its second,
-#: and `which` says whether it holds.
+#: and `which` says whether it holds. A revision has one row, `which` being 1 of 2, the last the one that stands.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
@@ -42,11 +42,18 @@ _NO_SIZE = [""] * 15
 
 
 #: What the rows of a sheet can be of, in the order of the file; what each is said to be by `kind`.
-WHAT = {"sizes": "size", "places": "place", "parts": "part", "heights": "height", "checks": "check"}
+WHAT = {
+    "sizes": "size",
+    "places": "place",
+    "parts": "part",
+    "heights": "height",
+    "checks": "check",
+    "revisions": "revision",
+}
 
 
 def csv_text(sheet: WorkedSheet, what: str = "all") -> str:
-    """A row each named size, coordinate of named places, size of a part, height of a crown and check, under HEADER.
+    """A row each named size, coordinate of named places, size of a part, height of a crown, check and revision, under HEADER.
 
     `what` is one of WHAT, for these alone, or all. ShopError for another word. Lines end as RFC 4180 has it.
     """
@@ -74,6 +81,8 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
     """The header, then the rows."""
     yield list(HEADER)
     remarks = said_of(sheet.worked, sheet.doubts)
+    revisions = sheet.revisions
+    order = {revision.line: f"{n} of {len(revisions)}" for n, revision in enumerate(revisions, 1)}
     for kind in kinds:
         for item in sheet.worked:
             line = item.line
@@ -91,6 +100,9 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 heights = item.answer.room.heights(item.answer.result)
                 for n, height in enumerate(heights, 1):
                     yield ["", *_size(height, item.taken_on), *about, f"{n} of {len(heights)}", "", ""]
+            elif kind == "revision" and line.kind == "revision":
+                label = line.revision.label if line.revision is not None else ""
+                yield [_quiet(label), *_NO_SIZE, *about, order.get(line.number, ""), "", ""]
             elif kind == "check" and line.is_check:
                 cells = _NO_SIZE if item.check is None else _size(item.check.difference, item.rule)
                 yield ["", *cells, *about, "" if item.undone else item.state, "", ""]

@@ -19,9 +19,10 @@ from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.front import paragraphs
 from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
-from fractions_shop.show import doubt_marks, part_table, place_table, size_table
+from fractions_shop.show import doubt_marks, part_table, place_table, revision_table, size_table
 from fractions_shop.show.part_drawing import part_drawing
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
@@ -84,7 +85,7 @@ RESTING, NOT_ALL_PRINTED = "{}, see the sheet: ", "not all figures are printed o
 
 @dataclass(frozen=True, slots=True)
 class PicturesFor:
-    """What pictures are drawn for: the paper, and the sheet whose name they bear.
+    """What pictures are drawn for: the paper, and the sheet whose name and `revision` they bear.
 
     A picture may be cut out and used alone, so one of a line that is `doubtful` says so itself.
     """
@@ -92,6 +93,7 @@ class PicturesFor:
     paper: PaperSize = A4
     sheet: str = ""
     doubtful: frozenset[int] = frozenset()
+    revision: str = ""
 
 
 FOR_A4 = PicturesFor()
@@ -99,14 +101,23 @@ FOR_A4 = PicturesFor()
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """The whole sheet: what it is called, how it went, its tables, and the working line by line."""
+    """The whole sheet: what it is called, how it went, its tables, and the working line by line.
+
+    `revision` is the letter or number of the one that stands, or nothing.
+    """
 
     title: str
+    revision: str
     notes: tuple[str, ...]
     verdict: str
     ok: bool
     listings: tuple[Listing, ...]
     sections: tuple[Section, ...]
+
+    @property
+    def heading(self) -> str:
+        """What it is called, with its revision."""
+        return with_revision(self.title, self.revision)
 
     @property
     def pictures(self) -> tuple[Drawing, ...]:
@@ -136,11 +147,14 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **_beneath(by_kind["limits"], doubts)),
         Listing("Checks", checks, brief=size_table.checks_in_brief(checks), **_beneath(by_kind["check"], doubts)),
+        Listing("Revisions", revision_table.revisions(sheet.revisions)),
     ]  # fmt: skip
+    label = "" if sheet.revision is None else sheet.revision.label
+    wanted = PicturesFor(paper, sheet.title, doubts.doubtful | doubts.of_moved, label)
     return Document(
-        sheet.title, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
+        sheet.title, label, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
         tuple(listing for listing in listings if listing.table.rows),
-        _sections(worked[sheet.front.length :], sheet.feeds, pictures, PicturesFor(paper, sheet.title, doubts.doubtful | doubts.of_moved)),
+        _sections(worked[sheet.front.length :], sheet.feeds, pictures, wanted),
     )  # fmt: skip
 
 
@@ -183,7 +197,7 @@ def _sections(
         pending = []
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
-        elif item.line.works and (not item.line.also or item.fault is not None):
+        elif item.fault is not None or (item.line.works and not item.line.also):
             step = step_of(item, feeds.get(item.line.number, ()), pictures, wanted)
             pictures = None if pictures is None else pictures - len(step.pictures)
             sections[-1].items.append(step)
@@ -253,13 +267,17 @@ def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Draw
         return ()
     before = f"{DOUBTFUL if item.line.number in wanted.doubtful else ''}{_trust(item)}"
     if item.part is not None:
-        drawing = part_drawing(item.part, wanted.sheet, wanted.paper, before) if most > 0 else None
+        drawing = (
+            part_drawing(item.part, with_revision(wanted.sheet, wanted.revision), wanted.paper, before)
+            if most > 0
+            else None
+        )
         return drawing if isinstance(drawing, NotDrawn) else () if drawing is None else (drawing,)
     if item.answer is None or item.answer.room.pictures is None:
         return ()
     too_many = NotDrawn("no picture is drawn here: the sheet has more of them than one page takes")
     if most <= 0:
         return too_many
-    title = f"{before}{item.answer.name or item.line.statement}"
+    title = with_revision(f"{before}{item.answer.name or item.line.statement}", wanted.revision)
     drawn = item.answer.room.pictures(item.answer.result, title, wanted.paper)
     return too_many if not isinstance(drawn, NotDrawn) and len(drawn) > most else drawn

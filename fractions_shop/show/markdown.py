@@ -18,7 +18,7 @@ _OPENING = re.compile(r"^(\s*)([-+=]|[0-9]+[.)])(?=\s|$)")
 
 def markdown(document: Document) -> str:
     """The whole document; pictures are told in words, since Markdown has no place for them."""
-    blocks = [f"# {plain(document.title)}", own_mark.COMMENT, *map(paragraph, document.notes)]
+    blocks = [f"# {plain(document.heading)}", own_mark.COMMENT, *map(paragraph, document.notes)]
     blocks.append(f"**{plain(document.verdict)}**")
     blocks += [block for listing in document.listings for block in _listing(listing)]
     for section in document.sections:

@@ -28,8 +28,8 @@ def page(document: Document, paper: str = "A4") -> str:
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{own_mark.HTML}'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{text(document.title)}</title>\n<style>\n{_style()}{_size(paper)}</style>\n</head>\n<body>\n<main>\n"
-        f'<header>\n<h1>{text(document.title)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
+        f"<title>{text(document.heading)}</title>\n<style>\n{_style()}{_size(paper)}</style>\n</head>\n<body>\n<main>\n"
+        f'<header>\n<h1>{text(document.heading)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
         f"{body}<section>\n<h2>The working</h2>\n{working}</section>\n</main>\n</body>\n</html>\n"
     )
 
@@ -108,4 +108,4 @@ def sheet_html(document: Document) -> str:
         + (f"<p>{text(each.readings)}</p>\n" if each.readings else "")
         for each in document.listings
     )
-    return f"<h3>{text(document.title)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"
+    return f"<h3>{text(document.heading)}</h3>\n<p><strong>{text(document.verdict)}</strong></p>\n{listings}"

@@ -30,6 +30,7 @@ from fractions_shop.figures.paper import paper_called
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
+from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Prose, Step
 
@@ -65,9 +66,9 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
     if sum(len(section.items) for section in document.sections) > MOST_STATEMENTS:
         raise ShopError(f"a sheet of more than {MOST_STATEMENTS:,} statements is not printed")
     fonts.load()
-    fonts.check(document.title, lines)
+    fonts.check(document.heading, lines)
     out = BytesIO()
-    title = document.title
+    title = document.heading
     template = SimpleDocTemplate(
         out, pagesize=size, title=title, lang="en", invariant=1, creator=own_mark.MAKER,
         leftMargin=_MARGIN - _PADDING, rightMargin=_MARGIN - _PADDING, topMargin=_MARGIN, bottomMargin=_MARGIN + 4 * mm,
@@ -76,7 +77,7 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
     def footer(canvas: Canvas, template: Any) -> None:
         # A viewer that obeys this prints at 100 % without being asked.
         canvas.setViewerPreference("PrintScaling", "None")
-        _write(canvas, title[:100], 7.5, _MARGIN, 10 * mm)
+        _write(canvas, with_revision(document.title, document.revision, 100), 7.5, _MARGIN, 10 * mm)
         _write(canvas, f"page {template.page}", 7.5, size[0] - _MARGIN, 10 * mm, "end")
 
     width = size[0] - 2 * _MARGIN
@@ -85,7 +86,7 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
 
 
 def _story(document: Document, width: float) -> Iterator[Flowable]:
-    yield _paragraph(document.title, _TITLE)
+    yield _paragraph(document.heading, _TITLE)
     for note in document.notes:
         yield _paragraph(note, _PLAIN)
     yield _paragraph(document.verdict, _VERDICT)

@@ -47,7 +47,7 @@ class Sheet(WorkedSheet):
         return markdown(self._document())
 
     def to_csv(self, what: str = "all") -> str:
-        """The named sizes, places, parts, heights and checks, one row a size; `what` names one of these alone."""
+        """The named sizes, places, parts, heights, checks and revisions, one row a size; `what` names one of these alone."""
         from fractions_shop.show.columns import csv_text
 
         return csv_text(self, what)
@@ -83,7 +83,7 @@ class Sheet(WorkedSheet):
         document = self._document(paper=paper)
         if not document.pictures:
             raise ShopError("nothing in this sheet has a picture: mark, places, crown and fit have one")
-        return standalone(document.pictures, document.title, paper)
+        return standalone(document.pictures, document.heading, paper)
 
     def to_pdf(self, path: str | os.PathLike[str] | None = None, paper: str = "A4") -> bytes:
         """The sheet as PDF, strips true to size, on `paper` A4 or letter, or either landscape; written to `path` if given.

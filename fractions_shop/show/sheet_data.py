@@ -13,6 +13,7 @@ from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubt
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.revisions import Revision
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.sheet.worked_sheet import WorkedSheet
@@ -135,6 +136,26 @@ class WordsData(TypedDict):
     words: str
 
 
+class RevisionData(TypedDict):
+    """A revision: its letter or number, what changed, the date if one is given, and its line."""
+
+    revision: str
+    what: str
+    date: str
+    line: int
+
+
+class RevisionLineData(TypedDict):
+    """A line that tells of a revision; `comment` is what stands behind its #."""
+
+    line: int
+    state: Literal["revision"]
+    revision: str
+    what: str
+    date: str
+    comment: str
+
+
 class StatementData(TypedDict):
     """A statement or a part line, and how it went."""
 
@@ -176,7 +197,7 @@ class WaitingData(StatementData):
     waits: list[WaitData]
 
 
-LineData = WordsData | AnsweredData | FailedData | MadeData | AtFaultData | WaitingData
+LineData = WordsData | RevisionLineData | AnsweredData | FailedData | MadeData | AtFaultData | WaitingData
 
 
 class SheetData(TypedDict):
@@ -185,6 +206,8 @@ class SheetData(TypedDict):
     schema: Literal[1]
     kind: Literal["sheet"]
     title: str
+    revision: str | None
+    revisions: list[RevisionData]
     ok: bool
     verdict: str
     counts: Verdict
@@ -210,6 +233,8 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "schema": SCHEMA,
         "kind": "sheet",
         "title": sheet.title,
+        "revision": None if sheet.revision is None else sheet.revision.label,
+        "revisions": [_revision(revision) for revision in sheet.revisions],
         "ok": sheet.ok,
         "verdict": verdict_text(sheet.verdict),
         "counts": encode(sheet.verdict),
@@ -241,7 +266,9 @@ def _places(name: str, item: Worked) -> tuple[str, NamedPlacesData]:
 def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:
     """One line: its number and state, and under `answer`, `part`, `fault` or `waits` what came of it."""
     line = item.line
-    if not line.works:
+    if line.revision is not None and item.fault is None:
+        return {**_revision(line.revision), "state": "revision", "comment": line.words}
+    if not line.works and item.fault is None:
         return {"line": line.number, "state": cast("_OfWords", item.state), "words": line.words}
     said: StatementData = {
         "line": line.number, "state": cast("_OfStatement", item.state),
@@ -257,6 +284,10 @@ def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:
     if item.state == "fails":
         return {**said, "answer": item.answer.data(), "feeds": [_feed(feed) for feed in feeds]}
     return {**said, "answer": item.answer.data()}
+
+
+def _revision(revision: Revision) -> RevisionData:
+    return {"revision": revision.label, "what": revision.words, "date": revision.date, "line": revision.line}
 
 
 def part(part: Part) -> PartData:

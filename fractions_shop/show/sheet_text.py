@@ -23,7 +23,7 @@ def text(document: Document, width: int = 80, marked: bool = False) -> str:
 
 
 def _title(document: Document, width: int, marked: bool) -> str:
-    lines = [document.title, "=" * cells(document.title)]
+    lines = [document.heading, "=" * cells(document.heading)]
     lines += [own_mark.TEXT] if marked else []
     for note in document.notes:
         lines += ["", *folded(note, width)]
