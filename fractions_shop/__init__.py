@@ -43,6 +43,18 @@ _HOMES = {
         "Places",
         "places",
     ),
+    "layout.features": (
+        "Face",
+        "Hole",
+        "Slot",
+        "face",
+        "hole",
+        "slot",
+    ),
+    "layout.walls": (
+        "Wall",
+        "walls",
+    ),
     "layout.room": ("NoRoom",),
     "layout.curve": (
         "Crown",
@@ -127,8 +139,10 @@ __all__ = [
     "Crown",
     "DimensionError",
     "DoubtfulReading",
+    "Face",
     "Fit",
     "FloatRefused",
+    "Hole",
     "HowMany",
     "Identified",
     "InputError",
@@ -148,10 +162,12 @@ __all__ = [
     "Share",
     "Sheet",
     "ShopError",
+    "Slot",
     "Snap",
     "Spacing",
     "Substitutes",
     "Thread",
+    "Wall",
     "Zone",
     "arc",
     "blocks",
@@ -161,11 +177,13 @@ __all__ = [
     "divide",
     "divide_for",
     "drills",
+    "face",
     "find_sizes",
     "fit",
     "from_pint",
     "gauges",
     "girth",
+    "hole",
     "how_many",
     "identify",
     "mark",
@@ -182,10 +200,12 @@ __all__ = [
     "scale_from",
     "set_over",
     "share",
+    "slot",
     "snap",
     "substitute",
     "thread",
     "to_pint",
+    "walls",
     "written",
 ]
 
@@ -206,6 +226,7 @@ if TYPE_CHECKING:
     from fractions_shop.layout.circle import arc, bolt_circle, chord, girth, per_foot, pi, set_over
     from fractions_shop.layout.counts import CommonSpacing
     from fractions_shop.layout.curve import Crown, crown
+    from fractions_shop.layout.features import Face, Hole, Slot, face, hole, slot
     from fractions_shop.layout.fits import Fit, fit
     from fractions_shop.layout.marks import Marks, mark
     from fractions_shop.layout.packing import Pack, pack
@@ -214,6 +235,7 @@ if TYPE_CHECKING:
     from fractions_shop.layout.room import NoRoom
     from fractions_shop.layout.share import Share, share
     from fractions_shop.layout.spacing import Spacing, divide
+    from fractions_shop.layout.walls import Wall, walls
     from fractions_shop.layout.zones import Zone
     from fractions_shop.meant.found import Recovered
     from fractions_shop.meant.readings import reading

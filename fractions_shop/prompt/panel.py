@@ -58,6 +58,8 @@ def _label(reading: LineReading) -> tuple[str, str]:
         return "", ""
     if reading.kind == "part":
         return "part: ", ""
+    if reading.kind == "feature":
+        return "cuts ", ""
     if reading.kind == "word":
         return "", ""
     if reading.kind == "open":

@@ -17,6 +17,7 @@ from fractions_shop.prompt.own_words import Refused, own_word
 from fractions_shop.requests import DRAWN
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.states import Edit
+from fractions_shop.show.feature_table import feature_text
 from fractions_shop.show.moved_words import moved_text, part_text, place_text, was_text
 from fractions_shop.show.ruler import picture, signs_for
 
@@ -134,6 +135,8 @@ class Replies:
             shown = folded(part_text(worked.part), width - 2)
         if worked is not None and worked.line.revision is not None:
             shown = folded(edit.after.sheet.heading, width - 2)
+        if worked is not None and worked.feature is not None:
+            shown = feature_text(worked.feature, width - 2).splitlines()
         drawn = [] if answer is None else self._picture(answer, width, rows)
         if self.model.mode is not None:
             shown, drawn = shown[:_ROWS_OF_A_READING], []  # the next figure is waiting; show brings the rest

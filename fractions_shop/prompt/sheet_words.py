@@ -16,6 +16,7 @@ from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
+from fractions_shop.show.feature_table import cut_words, feature_text
 from fractions_shop.show.moved_words import moved_text as what_moved
 from fractions_shop.show.moved_words import short_text
 from fractions_shop.show.verdict import verdict_text
@@ -86,6 +87,8 @@ def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from fault_lines(worked.fault, width)
     elif worked.waits:
         yield from folded(_waits(worked), width)
+    elif worked.feature is not None:
+        yield from feature_text(worked.feature, width).splitlines()
     elif worked.part is not None:
         yield from folded(_shortly(state, _found(model, rest)), width)
         yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
@@ -229,6 +232,9 @@ def _shortly(state: State, n: int) -> str:
         return "holds" if worked.check.holds else "FAILS"
     if worked.part is not None:
         return so_many(worked.part.count, "piece")
+    if worked.feature is not None:
+        cut = worked.feature.cut
+        return so_many(len(cut.at), worked.feature.word) if cut is not None else cut_words(worked.feature)
     if worked.answer is None:
         return ""
     with told_in(state.session.units):
@@ -260,7 +266,7 @@ def _named_lines(state: State, numbers: tuple[int, ...]) -> str:
     said = []
     for n in numbers[:_MOST_LINES]:
         line = state.lines[n]
-        what = line.sets or (f"part {line.part_name}" if line.part_name else "")
+        what = f"part {line.part_name}" if line.part_name else line.called
         said.append(what or f"{'the check on ' if line.is_check else ''}line {line.number}")
     more_of_them = [f"{len(numbers) - _MOST_LINES} more"] if len(numbers) > _MOST_LINES else []
     said = [*dict.fromkeys(said), *more_of_them]

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import zip_longest
 from typing import Any
 
+from fractions_shop.layout.features import Cut, Hole, Slot
 from fractions_shop.requests.data import encode, json_text
 from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
@@ -189,3 +191,24 @@ def same_part(old: Part | None, new: Part | None) -> bool:
         return False
     named = zip(old.figures, new.figures, strict=True)
     return all(map(alike, old.sizes, new.sizes)) and all(alike(a.value, b.value) for a, b in named)
+
+
+def same_feature(old: Feature | None, new: Feature | None) -> bool:
+    """Whether two lines cut the same in a part: sizes with their limits, names and places."""
+    if old is None or new is None:
+        return old is new
+    if replace(old, cut=None, size=None, thinnest=None) != replace(new, cut=None, size=None, thinnest=None):
+        return False
+    if old.cut is None or new.cut is None:
+        return old.cut is new.cut and alike(old.size, new.size)
+    same = len(old.sizes) == len(new.sizes) and all(map(alike, old.sizes, new.sizes))
+    return same and type(old.cut) is type(new.cut) and _bare(old.cut) == _bare(new.cut)
+
+
+def _bare(cut: Cut) -> Hashable:
+    """All of a cut but its sizes and their limits, which are compared as such."""
+    match cut:
+        case Hole():
+            return cut.at, cut.angle, cut.deep is None
+        case Slot():
+            return cut.at, cut.turned, cut.deep is None

@@ -146,7 +146,7 @@ def moved_total(answer: Answer, name: str, line: int) -> MovedTotal | None:
 
 
 def _called(line: Line) -> str:
-    return line.sets or line.part_name or ("the check" if line.is_check else "the size")
+    return line.called or ("the check" if line.is_check else "the size")
 
 
 def _resting(working: Working, sources: Iterable[int]) -> set[int]:

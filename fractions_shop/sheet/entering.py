@@ -56,6 +56,8 @@ class Entering:
         if line.revision is not None:
             home = state.revisions.get(line.revision.label.casefold())
             return [] if home is None else [home]
+        if line.one_a_part:
+            return [n for n, other in enumerate(state.lines) if other.one_a_part == line.one_a_part][:1]
         each = line.node.each if isinstance(line.node, Naming) else ()
         names = each or ((line.sets,) if line.sets else ())
         homes = [state.homes[name] for name in names if name in state.homes]

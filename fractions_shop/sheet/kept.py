@@ -11,9 +11,11 @@ from collections.abc import Hashable
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
+from fractions_shop.language.nodes import Call, Name, Named, Naming, ShownExpression
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, ReadTogether
+from fractions_shop.sheet.worked_features import PURPOSES
 from fractions_shop.size.quantity import Angle, Quantity
 
 #: All that an answer, or the weighing of names that read, rests on.
@@ -31,12 +33,15 @@ class Outcome(NamedTuple):
 
 @dataclass
 class Outcomes:
-    """What came of lines in one working: by key, by line and by the name that is set; `groups` of names that read."""
+    """What came of lines in one working: by key, by line and by the name that is set; `groups` of names that read;
+    `cut_parts` what came of taking a part's features together.
+    """
 
     by_key: dict[Key, Outcome] = field(default_factory=dict)
     by_line: dict[int, Outcome] = field(default_factory=dict)
     by_name: dict[str, Outcome] = field(default_factory=dict)
     groups: dict[Key, Any] = field(default_factory=dict)
+    cut_parts: dict[Any, Any] = field(default_factory=dict)
 
     def token(self, n: int) -> object:
         """The token of what came of a line; None while nothing has."""
@@ -97,6 +102,8 @@ def _alike(old: Outcome, new: Outcome) -> bool:
         return False
     if (was.kind, was.name) != ("size", now.name) or now.kind != "size":
         return False
+    if any(_gives_a_name(outcome.worked.line) for outcome in (old, new)):
+        return False
     seen = _seen(was.value)
     return seen is not None and seen == _seen(now.value) and old[2:] == new[2:]
 
@@ -105,3 +112,12 @@ def _seen(value: Any) -> Hashable:
     if isinstance(value, Quantity):
         return value.value, value.power, value.approximate, value.within
     return (value.degrees, value.approximate) if isinstance(value, Angle) else None
+
+
+def _gives_a_name(line: Line) -> bool:
+    """Whether a size may be told by the name that it is written as, a drill's or a thread's, in lines that draw on it."""
+    answer = line.node.answer if isinstance(line.node, Naming) else None
+    if not isinstance(answer, ShownExpression):
+        return False
+    size = answer.expression
+    return isinstance(size, Named | Name) or (isinstance(size, Call) and size.function in PURPOSES)

@@ -20,6 +20,13 @@ from fractions_shop.language.nodes import (
     nodes_in,
 )
 from fractions_shop.requests.reading import statement as read_statement
+from fractions_shop.sheet.feature_lines import (
+    ONE_A_PART,
+    FeatureForm,
+    begins_a_feature,
+    read_feature,
+    word_and_part_of,
+)
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
 from fractions_shop.size.notation import as_meant, without_unseen
@@ -46,7 +53,7 @@ _SIZELESS = re.compile(rf"(?:{'|'.join(requests.CHECKS + requests.RULES)})\b", r
 class Line:
     """One line: its number from 1, its text, and what it turned out to be.
 
-    `kind` is blank, title, note, revision, statement or part. `words` is what a title or note
+    `kind` is blank, title, note, revision, statement, part or feature (what is cut in a part). `words` is what a title or note
     says, or the comment behind a statement. `sets` is the name that the line sets,
     kept also when the rest could not be read, so that those who wait know for what.
     `uses` maps each name drawn on to where it stands. A row that sets several names has a line for each of
@@ -60,6 +67,7 @@ class Line:
     words: str = ""
     node: Statement | None = None
     part: PartForm | None = None
+    feature: FeatureForm | None = None
     fault: InputError | None = None
     sets: str = ""
     uses: dict[str, Name] = field(default_factory=dict)
@@ -75,7 +83,7 @@ class Line:
     @property
     def works(self) -> bool:
         """Whether there is something to work out."""
-        return self.kind in ("statement", "part")
+        return self.kind in ("statement", "part", "feature")
 
     @property
     def statement(self) -> str:
@@ -133,6 +141,33 @@ class Line:
         if self.kind != "part":
             return ""
         return self.part.name if self.part is not None else name_of(self.text)
+
+    @property
+    def feature_word(self) -> str:
+        """What the line cuts in a part, read or not: hole, slot, corner or wall; empty for other lines."""
+        return self._feature[0]
+
+    @property
+    def cut_in(self) -> str:
+        """The name of the part that the line cuts in, read or not; empty for other lines."""
+        return self._feature[1]
+
+    @property
+    def _feature(self) -> tuple[str, str]:
+        if self.kind != "feature":
+            return "", ""
+        return (self.feature.word, self.feature.part) if self.feature else word_and_part_of(self.statement)
+
+    @property
+    def one_a_part(self) -> str:
+        """What tells apart the features of which a part has one: `corner in label frame`; empty for others."""
+        word, part = self._feature
+        return f"{word} in {part}".casefold() if word in ONE_A_PART else ""
+
+    @property
+    def called(self) -> str:
+        """What the line sets, makes or cuts: `pitch`, `tray`, `hole in tray`; empty for other lines."""
+        return self.sets or self.part_name or " in ".join(filter(None, self._feature))
 
     @property
     def is_rule(self) -> bool:
@@ -215,6 +250,8 @@ def _line(number: int, row: str) -> Line:
         return _part_line(number, row)
     if begins_a_revision(meant):
         return _revision_line(number, row)
+    if begins_a_feature(meant):
+        return _feature_line(number, row)
     return _statement_line(number, row)
 
 
@@ -236,26 +273,42 @@ def _statement_line(number: int, row: str) -> Line:
 
 
 def _part_line(number: int, row: str) -> Line:
-    match = _COMMENT.search(as_meant(row))
     try:
-        part = read_part(row[: match.start()] if match else row)
+        part = read_part(_without_comment(row))
     except InputError as error:
         return Line(number, row, "part", fault=error.at(row, 0, number))
-    uses: dict[str, Name] = {}
     nodes = (part.count, *part.sizes)
-    for node in nodes:
-        for word, name in names_in(node).items():
-            uses.setdefault(word, name)
-    for name in part.figures:
-        uses.setdefault(name.word, name)
     looks = part.otherwise is not None or any(map(_looks_at_names, nodes))
+    uses = _names_in_all((*nodes, *part.figures))
     return Line(number, row, "part", _comment(row), part=part, uses=uses, looks_at_names=looks)
 
 
-def _revision_line(number: int, row: str) -> Line:
-    match = _COMMENT.search(as_meant(row))
+def _feature_line(number: int, row: str) -> Line:
     try:
-        revision = read_revision(row[: match.start()] if match else row, number)
+        feature = read_feature(_without_comment(row))
+    except InputError as error:
+        return Line(number, row, "feature", fault=error.at(row, 0, number))
+    looks = any(map(_looks_at_names, feature.nodes))
+    uses = _names_in_all(feature.nodes)
+    return Line(number, row, "feature", _comment(row), feature=feature, uses=uses, looks_at_names=looks)
+
+
+def _names_in_all(nodes: Iterable[Node]) -> dict[str, Name]:
+    uses: dict[str, Name] = {}
+    for node in nodes:
+        for word, name in names_in(node).items():
+            uses.setdefault(word, name)
+    return uses
+
+
+def _without_comment(row: str) -> str:
+    match = _COMMENT.search(as_meant(row))
+    return row[: match.start()] if match else row
+
+
+def _revision_line(number: int, row: str) -> Line:
+    try:
+        revision = read_revision(_without_comment(row), number)
     except InputError as error:
         return Line(number, row, "revision", _comment(row), fault=error.at(row, 0, number))
     return Line(number, row, "revision", _comment(row), revision=revision)
@@ -282,16 +335,18 @@ def names_in(node: Node) -> dict[str, Name]:
 
 
 def nodes_of(line: Line) -> Iterator[Node]:
-    """All that a line's statement, or the count and sizes of its part, are made of."""
+    """All that a line's statement, the count and sizes of its part, or its feature, are made of."""
     roots: list[Node] = [] if line.node is None else [line.node]
     if line.part is not None:
         roots += [line.part.count, *line.part.sizes]
+    if line.feature is not None:
+        roots += line.feature.nodes
     for root in roots:
         yield from nodes_in(root)
 
 
 def has_a_size(line: Line) -> bool:
-    """Whether the line is one that `ans` may stand for: neither check, rule, units nor part."""
+    """Whether the line is one that `ans` may stand for: neither check, rule, units, part nor feature."""
     if line.kind != "statement":
         return False
     if line.node is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fractions_shop.sheet.changes import alike, same_part, what_it_tells
+from fractions_shop.sheet.changes import alike, same_feature, same_part, what_it_tells
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 
@@ -23,13 +23,14 @@ class MovedLines:
     """What a change moved beside the line that was entered, each in the order of the sheet.
 
     `sizes` are named sizes that differ, `checks` those that turned from holding to failing or
-    back, `parts` and `answers` (of no name) those that tell something else, `stopped` lines that are
+    back, `parts`, `features` and `answers` (of no name) those that tell something else, `stopped` lines that are
     no longer worked out and `mended` those that are now.
     """
 
     sizes: tuple[BeforeAfter, ...] = ()
     checks: tuple[BeforeAfter, ...] = ()
     parts: tuple[BeforeAfter, ...] = ()
+    features: tuple[BeforeAfter, ...] = ()
     answers: tuple[BeforeAfter, ...] = ()
     stopped: tuple[BeforeAfter, ...] = ()
     mended: tuple[BeforeAfter, ...] = ()
@@ -57,7 +58,7 @@ def _kind(pair: BeforeAfter) -> str:
     old, new = pair.old, pair.new
     if old.undone or new.undone:
         return "" if old.undone == new.undone else "stopped" if new.undone else "mended"
-    if old.answer is new.answer and old.part is new.part:
+    if old.answer is new.answer and old.part is new.part and old.feature is new.feature:
         return ""  # it did not rest on the change, and was not worked out anew
     if old.check is not None and new.check is not None:
         return "" if old.check.holds == new.check.holds else "checks"
@@ -65,6 +66,8 @@ def _kind(pair: BeforeAfter) -> str:
         return "" if alike(old.value, new.value) else "sizes"
     if old.part is not None or new.part is not None:
         return "" if same_part(old.part, new.part) else "parts"
+    if old.feature is not None or new.feature is not None:
+        return "" if same_feature(old.feature, new.feature) else "features"
     if old.answer is None or new.answer is None or what_it_tells(old) == what_it_tells(new):
         return ""
     return "answers"

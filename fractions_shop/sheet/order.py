@@ -4,26 +4,29 @@ from __future__ import annotations
 
 import re
 from collections import deque
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import KnownSize, Name, Naming, Node, OffPrint, Request
 from fractions_shop.requests import READS, RECONCILE
+from fractions_shop.sheet.feature_lines import FeatureForm
 from fractions_shop.sheet.lines import Line, has_a_size
 
 #: A ring longer than this is named by its beginning and its end.
 _SHOWN = 8
+#: A part line for advice.
+ONE_PART = "part {}: 1 of brass, 2 in by 1 in"
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
     """How a sheet is worked through; lines are told by their index.
 
-    `draws` gives for each line the line behind each name it uses (`ans` among them);
+    `draws` gives for each line the line behind each name it uses (`ans` among them, and the part that it cuts in, as `part NAME`);
     `order` holds the lines that can be worked out, none before one that it draws on;
     `groups` are the names that read and are weighed together; `faults` what is wrong before anything is worked out; `rest` the lines that wait
-    for a ring without being part of it.
+    for a ring without being part of it; `cut_in` has for each line that cuts in a part the line that makes it.
     """
 
     draws: tuple[dict[str, int], ...]
@@ -31,6 +34,7 @@ class Plan:
     faults: dict[int, InputError]
     rest: tuple[int, ...]
     groups: tuple[ReadTogether, ...] = ()
+    cut_in: Mapping[int, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +52,15 @@ def plan(lines: tuple[Line, ...]) -> Plan:
     groups = _read_together(lines, homes, faults)
     if _refuse_each_other(lines, homes, groups, faults):
         groups = _read_together(lines, homes, faults)
-    draws = _with_groups(_draws(lines, homes, faults), groups)
+    cut_in = _cut_in(lines, faults)
+    draws = _with_groups(_draws(lines, homes, faults, cut_in), groups)
     order, rest = _sorted(lines, draws)
     rings = _rings(rest, draws)
     for ring in rings:
         for place, n in enumerate(ring):
             faults[n] = _ring_fault(ring, place, lines, draws)
     inside = {n for ring in rings for n in ring}
-    return Plan(draws, order, faults, tuple(n for n in rest if n not in inside), groups)
+    return Plan(draws, order, faults, tuple(n for n in rest if n not in inside), groups, cut_in)
 
 
 def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, int]:
@@ -90,7 +95,19 @@ def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, 
                     f"revision {label} is already on line {lines[first].number}",
                     line.text, start, start + len(label), "each revision has its own letter or number", line.number,
                 ))  # fmt: skip
+    _refuse_second(lines, faults)
     return homes
+
+
+def _refuse_second(lines: tuple[Line, ...], faults: dict[int, InputError]) -> None:
+    """A part has one corner radius and one least wall: a second is a fault."""
+    first: dict[str, Line] = {}
+    for n, line in enumerate(lines):
+        if line.one_a_part and first.setdefault(line.one_a_part, line) is not line:
+            faults.setdefault(n, InputError(
+                f"{line.called} is already on line {first[line.one_a_part].number}",
+                line.text, 0, len(line.text), "a part has one for all of it: drop one of them", line.number,
+            ))  # fmt: skip
 
 
 def _place_of(line: Line) -> int:
@@ -100,7 +117,10 @@ def _place_of(line: Line) -> int:
 
 
 def _draws(
-    lines: tuple[Line, ...], homes: dict[str, int], faults: dict[int, InputError]
+    lines: tuple[Line, ...],
+    homes: dict[str, int],
+    faults: dict[int, InputError],
+    cut_in: dict[int, int],
 ) -> tuple[dict[str, int], ...]:
     draws: list[dict[str, int]] = []
     last = last_sizes(lines)
@@ -109,8 +129,38 @@ def _draws(
         source = last[n]
         if "ans" in line.uses and source is not None:
             own["ans"] = source
+        if n in cut_in:
+            own[f"part {lines[cut_in[n]].part_name}"] = cut_in[n]
         draws.append(own if n not in faults else {})
     return tuple(draws)
+
+
+def _cut_in(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[int, int]:
+    """For each line that cuts in a part the line that makes it; there being none is a fault."""
+    parts = {line.part_name.casefold(): n for n, line in reversed(tuple(enumerate(lines))) if line.part_name}
+    cut_in = {}
+    for n, line in enumerate(lines):
+        if line.feature is None or n in faults:
+            continue
+        home = parts.get(line.feature.part.casefold())
+        if home is None:
+            faults[n] = _no_part(line, line.feature, lines, parts)
+        else:
+            cut_in[n] = home
+    return cut_in
+
+
+def _no_part(line: Line, form: FeatureForm, lines: tuple[Line, ...], parts: dict[str, int]) -> InputError:
+    """That no line makes the part that another cuts in, with those that there are."""
+    names = [lines[n].part_name for n in sorted(parts.values())][:_SHOWN]
+    there = (
+        f"the parts are {', '.join(names)}"
+        if names
+        else f"make it with a line like this: {ONE_PART.format(form.part)}"
+    )
+    return InputError(
+        f"no line makes the part {form.part}", line.text, form.part_start, form.part_end, there, line.number
+    )
 
 
 def last_sizes(lines: Sequence[Line]) -> list[int | None]:

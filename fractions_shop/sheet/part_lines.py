@@ -164,7 +164,7 @@ def _counts_and_materials(text: str, meant: str, start: int, end: int) -> list[t
 
     With the second way, where the first `of` parts them too.
     """
-    every = list(_every_outside(meant, _OF, start, end))
+    every = list(outside_brackets(meant, _OF, start, end))
     ways = [of for of in reversed(every) if _could_count(meant[start : of.start()])] or every[:1]
     if len(ways) > 1:
         ways = [ways[0], ways[-1]]
@@ -186,11 +186,11 @@ def _count_and_material(
                 "how many is a number alone, and of comes before the material", text, start + 1, end,
                 "write of before the material, and the rest behind a semicolon: part screws: 8 of brass; 4 BA",
             )  # fmt: skip
-        return _expression(text, meant, start, end, "how many"), ""
+        return expression(text, meant, start, end, "how many"), ""
     material = " ".join(text[of.end() : end].split())
     if not material:
         raise InputError("'of' is followed by the material", text, of.start() + 1, of.end(), ADVICE)
-    return _expression(text, meant, start, count_end, "how many"), material
+    return expression(text, meant, start, count_end, "how many"), material
 
 
 def _could_count(words: str) -> bool:
@@ -217,7 +217,7 @@ def _sizes(text: str, meant: str, start: int, end: int) -> tuple[str, tuple[Show
                     "write it like this: part sleeve: 2 of brass, tube 1/2 in by bore 3/8 in by 6 in",
                 )  # fmt: skip
         stop = end if by is None else by.start()
-        sizes.append(_expression(text, meant, start, stop, "a size"))
+        sizes.append(expression(text, meant, start, stop, "a size"))
         if by is None:
             break
         start = by.end()
@@ -232,10 +232,11 @@ def _sizes(text: str, meant: str, start: int, end: int) -> tuple[str, tuple[Show
 
 def _outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> re.Match[str] | None:
     """The first `sign` that stands outside every bracket."""
-    return next(_every_outside(meant, sign, start, end), None)
+    return next(outside_brackets(meant, sign, start, end), None)
 
 
-def _every_outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> Iterator[re.Match[str]]:
+def outside_brackets(meant: str, sign: re.Pattern[str], start: int, end: int) -> Iterator[re.Match[str]]:
+    """Every `sign` that stands outside every bracket."""
     depth, done = 0, start
     for match in sign.finditer(meant, start, end):
         between = meant[done : match.start()]
@@ -245,17 +246,20 @@ def _every_outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> I
             yield match
 
 
-def _expression(text: str, meant: str, start: int, end: int, what: str) -> ShownExpression:
+def expression(
+    text: str, meant: str, start: int, end: int, what: str, advice: str = ADVICE
+) -> ShownExpression:
+    """What stands in a piece of a line, as a size or a sum; InputError, placed in the line, for anything else."""
     piece = meant[start:end]
     if not piece.strip():
-        raise InputError(f"{what} is missing here", text, start, max(end, start + 1), ADVICE)
+        raise InputError(f"{what} is missing here", text, start, max(end, start + 1), advice)
     try:
         # Blanks in front keep every place in the piece the same place in the line.
         node = statement(" " * start + piece)
     except InputError as error:
         raise error.at(text, 0) from None
     if not isinstance(node, ShownExpression) or node.target is not None:
-        raise InputError(f"{what} is a size or a sum here", text, start, end, ADVICE)
+        raise InputError(f"{what} is a size or a sum here", text, start, end, advice)
     return node
 
 

@@ -11,12 +11,14 @@ from fractions_shop.language.nodes import Naming, Request
 from fractions_shop.language.notes import Note
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.cut_parts import settled_features
 from fractions_shop.sheet.kept import Key, Keys, Outcome, Outcomes
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.read_together import ReadNames
 from fractions_shop.sheet.session import Session, places_of
+from fractions_shop.sheet.worked_features import Feature, work_out_feature
 from fractions_shop.sheet.worked_parts import work_out_part
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.quantity import Quantity
@@ -43,7 +45,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """One line and what came of it: one of `answer`, `part`, `fault` and `waits`.
+    """One line and what came of it: one of `answer`, `part`, `feature`, `fault` and `waits`.
 
     Titles, notes and blank lines have none of them. `rule` is the working rule that the
     line stands under, `units` which figures of its sizes lead.
@@ -53,6 +55,7 @@ class Worked:
     rule: Rule
     answer: Answer | None = None
     part: Part | None = None
+    feature: Feature | None = None
     fault: InputError | None = None
     waits: tuple[Wait, ...] = ()
     units: UnitsShown = AS_USUAL
@@ -82,14 +85,16 @@ class Worked:
 
     @property
     def is_listed(self) -> bool:
-        """Whether one of the sheet's lists has the line: a named size, a part or a check."""
-        return bool(self.line.sets) or self.line.kind == "part" or self.line.is_check
+        """Whether one of the sheet's lists has the line: a named size, a part, what is cut in one, or a check."""
+        return bool(self.line.sets) or self.line.kind in ("part", "feature") or self.line.is_check
 
     @property
     def notes(self) -> tuple[Note, ...]:
         """What is said beside the line's answer, or of how its part was read."""
         if self.part is not None:
             return self.part.notes
+        if self.feature is not None:
+            return self.feature.notes
         return self.answer.notes if self.answer is not None else ()
 
     @property
@@ -102,6 +107,11 @@ class Worked:
     def lacks_size(self) -> bool:
         """Whether there is no answer, or one that names what has no size yet."""
         return self.answer is None or self.answer.lacks_size
+
+    @property
+    def lacks_size_or_part(self) -> bool:
+        """Whether there is nothing that another line could draw on."""
+        return self.part is None and self.lacks_size
 
     @property
     def value(self) -> Value | None:
@@ -141,8 +151,28 @@ class Working:
         for n in self.plan.order:
             if n not in self.done:
                 self.done[n] = self._work_out(n)
+        self._settle_features()
         for n in self.plan.rest:
             self.done[n] = Worked(self.lines[n], self.rules[n], waits=self._waits(n), units=self.units[n])
+
+    def _settle_features(self) -> None:
+        """Take what is cut in each part together: what has no room there is at fault."""
+        by_part: dict[int, list[int]] = {}
+        for n, item in self.done.items():
+            if item.feature is not None:
+                by_part.setdefault(self.plan.cut_in[n], []).append(n)
+        for home, unsorted in by_part.items():
+            part, every = self.done[home].part, sorted(unsorted)
+            features = [feature for n in every if (feature := self.done[n].feature) is not None]
+            assert part is not None
+            lines = [self.lines[n] for n in every]
+            settled, (key, said) = settled_features(part, features, lines, self._earlier.cut_parts)
+            self.kept.cut_parts[key] = said
+            for n, as_it_is in zip(every, settled, strict=True):
+                if isinstance(as_it_is, InputError):
+                    self.done[n] = replace(self.done[n], feature=None, fault=as_it_is)
+                elif as_it_is is not self.done[n].feature:
+                    self.done[n] = replace(self.done[n], feature=as_it_is)
 
     @property
     def worked(self) -> tuple[Worked, ...]:
@@ -258,7 +288,7 @@ class Working:
         waits = [
             Wait(name, self.lines[source].number)
             for name, source in self.plan.draws[n].items()
-            if source not in self.done or self.done[source].lacks_size
+            if source not in self.done or self.done[source].lacks_size_or_part
         ]
         if n in getattr(self, "_rule_waits", {}):
             waits.append(self._rule_waits[n])
@@ -285,6 +315,8 @@ class Working:
         self.session.forget_doubts()
         self.session.placed = {}
         for name, source in self.plan.draws[n].items():
+            if source == self.plan.cut_in.get(n):
+                continue
             value = instead.get(source, self.done[source].value)
             own = self.done[source].answer
             placed = None if own is None or own.name != name else places_of(own.result)
@@ -303,14 +335,8 @@ class Working:
                     line.text, node.start, node.end, "name the size that is meant", line.number,
                 )  # fmt: skip
             self.session.known[name] = value
-        if line.part is not None:
-            sources = {name: self.lines[source] for name, source in self.plan.draws[n].items()}
-            return Worked(
-                line,
-                self.session.rule,
-                part=work_out_part(line, self.session, sources, self._setting),
-                units=self.session.units,
-            )
+        if line.part is not None or line.feature is not None:
+            return self._worked_part(n)
         assert line.node is not None
         answer = self.session.work_out(line.node, line.text)
         if not instead:
@@ -321,6 +347,18 @@ class Working:
                 if roots:
                     kept[n] = roots
         return Worked(line, self.session.rule, answer=answer, units=self.session.units)
+
+    def _worked_part(self, n: int) -> Worked:
+        """A part line, or a line that cuts in a part, worked out with the names of the session."""
+        line, session = self.lines[n], self.session
+        home = self.plan.cut_in.get(n, n)
+        sources = {name: self.lines[m] for name, m in self.plan.draws[n].items() if m != home}
+        made = Worked(line, session.rule, units=session.units)
+        if line.part is not None:
+            return replace(made, part=work_out_part(line, session, sources, self._setting))
+        cut_in = self.done[home].part
+        assert cut_in is not None
+        return replace(made, feature=work_out_feature(line, cut_in, session, sources, self._setting))
 
     def _advised_fault(self, n: int, error: InputError) -> InputError:
         """The same fault, found again with the sheet's other names at hand for advice."""

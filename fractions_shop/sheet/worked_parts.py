@@ -46,7 +46,7 @@ def work_out_part(
         checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)
     )
     _refuse_thick_bore(form, sizes, line.text)
-    bought = tuple(_bought(node.expression, setting) for node in form.sizes)
+    bought = tuple(called_as(behind_names(node.expression, setting)) for node in form.sizes)
     # That how many has no unit need not be said.
     notes = [*on_the_reading(counted.notes), *(note for each in sized for note in each.notes)]
     return Part(
@@ -74,19 +74,22 @@ def _refuse_thick_bore(form: PartForm, sizes: tuple[Quantity | Limits, ...], tex
         )  # fmt: skip
 
 
-def _bought(node: Node, setting: Mapping[str, Line]) -> str:
-    """The name by which a size is bought: a gauge, drill or thread written as such, itself or under names."""
+def behind_names(node: Node, setting: Mapping[str, Line]) -> Node:
+    """What is written where a size comes from: itself, or under the names that stand for it."""
     for _ in range(_LONGEST_CHAIN):
-        if isinstance(node, Named):
-            return " ".join(node.text.split())
         line = setting.get(node.word) if isinstance(node, Name) else None
         if line is None or not isinstance(line.node, Naming):
-            return ""
+            return node
         answer = line.node.answer
         if not isinstance(answer, ShownExpression) or answer.target is not None:
-            return ""
+            return node
         node = answer.expression
-    return ""
+    return node
+
+
+def called_as(node: Node) -> str:
+    """The name by which a size is bought or drilled: a gauge, drill or thread written as such; else empty."""
+    return " ".join(node.text.split()) if isinstance(node, Named) else ""
 
 
 def _figure(name: Name, session: Session, sources: Mapping[str, Line], text: str) -> NoteFigure:

@@ -23,6 +23,7 @@ from fractions_shop.sheet.changes import (
     size_changes,
 )
 from fractions_shop.sheet.check_causes import Feed, Feeder
+from fractions_shop.sheet.cut_parts import CutPart, cut_part
 from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
 from fractions_shop.sheet.lines import Line, read_lines
@@ -32,6 +33,7 @@ from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.verdict import Verdict, verdict
+from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
@@ -172,6 +174,18 @@ class WorkedSheet:
     def parts(self) -> Mapping[str, Part]:
         """The parts to make, by name, in the order of the file."""
         return MappingProxyType({w.part.name: w.part for w in self.worked if w.part is not None})
+
+    @cached_property
+    def cut_parts(self) -> Mapping[str, CutPart]:
+        """Every part with what is cut in it, by name, in the order of the file."""
+        features: dict[str, list[tuple[int, Feature]]] = {}
+        for item in self.worked:
+            if item.feature is not None:
+                features.setdefault(item.feature.part, []).append((item.line.number, item.feature))
+        return MappingProxyType({
+            item.part.name: cut_part(item.part, item.line.number, features.get(item.part.name, ()))
+            for item in self.worked if item.part is not None
+        })  # fmt: skip
 
     @cached_property
     def checks(self) -> tuple[SheetCheck, ...]:

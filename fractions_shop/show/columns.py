@@ -8,7 +8,10 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
+from fractions_shop.layout.features import Hole, Slot
+from fractions_shop.sheet.cut_parts import Lettered
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.doubt_marks import echoes, said_of
 from fractions_shop.show.place_table import named_places
@@ -27,8 +30,9 @@ from fractions_shop.size.value import Value
 #: `standing` says how far to trust the figures of tables that went into a size; empty where none did.
 #: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
 #: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which`
-#: 1 of 2, round, diameter. A crown has one for each height, a check one for what its first side is over its second,
-#: and `which` says whether it holds. A revision has one row, `which` being 1 of 2, the last the one that stands.
+#: 1 of 2, round, diameter. What is cut in a part has a row for each of its sizes and coordinates, under the part's name:
+#: `kind` says feature, `which` A, hole, diameter, or A1, across. A crown has one for each height, a check one for what its
+#: first side is over its second, and `which` says whether it holds. A revision has one row, `which` being 1 of 2, the last the one that stands.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
@@ -46,6 +50,7 @@ WHAT = {
     "sizes": "size",
     "places": "place",
     "parts": "part",
+    "features": "feature",
     "heights": "height",
     "checks": "check",
     "revisions": "revision",
@@ -53,7 +58,7 @@ WHAT = {
 
 
 def csv_text(sheet: WorkedSheet, what: str = "all") -> str:
-    """A row each named size, coordinate of named places, size of a part, height of a crown, check and revision, under HEADER.
+    """A row each named size, coordinate of named places, size of a part and of its cuts, height, check and revision, under HEADER.
 
     `what` is one of WHAT, for these alone, or all. ShopError for another word. Lines end as RFC 4180 has it.
     """
@@ -83,6 +88,7 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
     remarks = said_of(sheet.worked, sheet.doubts)
     revisions = sheet.revisions
     order = {revision.line: f"{n} of {len(revisions)}" for n, revision in enumerate(revisions, 1)}
+    letters = {cut.line: cut for part in sheet.cut_parts.values() for cut in part.cuts}
     for kind in kinds:
         for item in sheet.worked:
             line = item.line
@@ -93,6 +99,10 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
             if kind == "part" and line.kind == "part":
                 for cells, which in _part_sizes(item):
                     yield [_quiet(line.part_name), *cells, *about, which, *_how_many(item)]
+            elif kind == "feature" and line.kind == "feature":
+                for cells, which in _features(item, letters.get(line.number)):
+                    name = line.cut_in if item.feature is None else item.feature.part
+                    yield [_quiet(name), *cells, *about, which, "", ""]
             elif kind == "place" and line.sets:
                 for cells, which in _places(item):
                     yield [line.sets, *cells, *about, which, "", ""]
@@ -119,6 +129,42 @@ def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:
         for n, size in enumerate(sizes, 1)
     ]
     return rows or [(_NO_SIZE, "")]
+
+
+def _features(item: Worked, lettered: Lettered | None) -> list[tuple[list[str], str]]:
+    """The columns of each size of what is cut in a part, then of each coordinate, and which it is: A1, across."""
+    feature = item.feature
+    if feature is None:
+        return [(_NO_SIZE, item.line.feature_word)]
+    if lettered is None:
+        what = "radius" if feature.word == "corner" else "least"
+        return [] if feature.size is None else [(_size(feature.size, item.rule), f"{feature.word}, {what}")]
+    rows = [
+        (_size(value, item.rule), ", ".join(filter(None, (lettered.letter, feature.word, which, called))))
+        for which, value, called in _cut_sizes(feature)
+    ]
+    return rows + [
+        (_size(size, item.rule), f"{lettered.place_name(n)}, {axis}")
+        for n, point in enumerate(lettered.cut.at)
+        for size, axis in zip(point, ("across", "up"), strict=True)
+    ]
+
+
+def _cut_sizes(feature: Feature) -> Iterator[tuple[str, Value, str]]:
+    """What each size of a hole or slot is, the size, and the name that it is given by."""
+    cut = feature.cut
+    if isinstance(cut, Hole):
+        thread = f"{feature.purpose} {feature.thread}" if feature.thread else ""
+        yield "diameter", cut.diameter, feature.called[0] or thread
+        if cut.sunk is not None and cut.angle is not None:
+            yield "sunk", cut.sunk, ""
+            yield "angle of the countersink", cut.angle, ""
+    elif isinstance(cut, Slot):
+        yield "length", cut.length, feature.called[0]
+        yield "width", cut.width, feature.called[1]
+        yield "turned", cut.turned, ""
+    if cut is not None and cut.deep is not None:
+        yield "deep", cut.deep, ""
 
 
 def _called(item: Worked, n: int) -> tuple[str, ...]:

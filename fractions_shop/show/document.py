@@ -22,7 +22,14 @@ from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
-from fractions_shop.show import doubt_marks, part_table, place_table, revision_table, size_table
+from fractions_shop.show import (
+    doubt_marks,
+    feature_table,
+    part_table,
+    place_table,
+    revision_table,
+    size_table,
+)
 from fractions_shop.show.part_drawing import part_drawing
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
@@ -141,6 +148,9 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
         Listing("Parts to make", part_table.parts(worked, doubts), brief=part_table.parts_in_brief(worked, doubts),
                 **_beneath(by_kind["part"], doubts)),
+        Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts), feature_table.NOTE,
+                brief=feature_table.features_in_brief(sheet.cut_parts, doubts),
+                **_beneath(by_kind["feature"], doubts)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
         Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),
@@ -166,12 +176,14 @@ def _beneath(listed: Sequence[Worked], doubts: Doubts) -> dict[str, Any]:
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
     """The lines of each list."""
     listed: dict[str, list[Worked]] = {
-        kind: [] for kind in ("part", "check", "size", "place", "limits", "figure")
+        kind: [] for kind in ("part", "check", "size", "place", "limits", "figure", "feature")
     }
     for item in worked:
         value = item.value
         if item.part is not None:
             listed["part"].append(item)
+        elif item.feature is not None:
+            listed["feature"].append(item)
         elif item.check is not None:
             listed["check"].append(item)
         elif place_table.named_places(item) is not None:
@@ -235,6 +247,11 @@ def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
         return [f"waits for {size_table.waiting(item)}"]
     if item.part is not None:
         return [part_table.part_line(item.part), *(f"note: {note.text}" for note in item.part.notes)]
+    if item.feature is not None:
+        return [
+            *feature_table.feature_lines(item.feature),
+            *(f"note: {note.text}" for note in item.feature.notes),
+        ]
     assert item.answer is not None
     lines = item.answer.lines()
     if item.state == "fails":
@@ -251,6 +268,8 @@ def _trust(item: Worked) -> str:
     """What stands before a picture's title where figures of tables went into it that need a word."""
     if item.part is not None:
         standing = worst(item.part.sizes)
+    elif item.feature is not None:
+        standing = worst(item.feature.sizes)
     elif item.value is not None:
         standing = item.value.standing
     else:  # of several sizes, such as those of a fit

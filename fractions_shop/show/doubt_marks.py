@@ -65,7 +65,7 @@ def _few(remarks: list[str]) -> str:
 
 
 def _name(item: Worked) -> str:
-    return item.line.sets or item.line.part_name or "the check"
+    return item.line.called or "the check"
 
 
 def echoes(item: Worked) -> Iterator[str]:

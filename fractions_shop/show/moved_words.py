@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from fractions_shop.figures.size_words import figures_of, short_cell
 from fractions_shop.figures.table import Cell, Same, in_prose
@@ -11,6 +12,7 @@ from fractions_shop.sheet.moved import BeforeAfter, MovedLines
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit
+from fractions_shop.show.feature_table import cut_words, places_words
 from fractions_shop.show.part_table import part_sizes
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
@@ -40,7 +42,7 @@ def was_text(edit: Edit) -> str:
     old, new = edit.replaced, edit.worked
     if edit.kind not in ("replaced", "moved") or old is None or new is None:
         return ""
-    if new.part is not None:
+    if new.part is not None or new.feature is not None:
         return f"in place of {old.line.statement}"
     name = new.line.sets
     if old.value is None or new.value is None:
@@ -93,8 +95,21 @@ def _others(moved: MovedLines) -> Iterator[str]:
     for pair in moved.parts:
         if pair.old.part is not None and pair.new.part is not None:
             yield f"part {pair.new.part.name}: {_part(pair.old)} to {_part(pair.new)}"
+    for pair in moved.features:
+        yield _feature(pair)
     for pair in moved.answers:
         yield _answer(pair)
+
+
+def _feature(pair: BeforeAfter) -> str:
+    """Where a hole or slot goes, or else what it is now."""
+    old, new, line = pair.old.feature, pair.new.feature, pair.new.line
+    assert old is not None
+    assert new is not None
+    called = f"{line.called} (line {line.number})"
+    if old.cut is not None and new.cut is not None and replace(old.cut, at=()) == replace(new.cut, at=()):
+        return f"{called}: {places_words(old.cut.at)} to {places_words(new.cut.at)}"
+    return f"{called}: {cut_words(old)} to {cut_words(new)}"
 
 
 def _before(old: Value | None) -> str:
@@ -126,7 +141,7 @@ def _turns(moved: MovedLines, would: bool) -> Iterator[str]:
 
 def _called(worked: Worked) -> str:
     line = worked.line
-    name = line.sets or (f"part {line.part_name}" if line.part_name else "")
+    name = f"part {line.part_name}" if line.part_name else line.called
     return f"{name} (line {line.number})" if name else f"line {line.number}"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, Literal, TypedDict, cast
 
 from fractions_shop.language.notes import doubts_of
@@ -17,6 +17,7 @@ from fractions_shop.sheet.revisions import Revision
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.show.feature_data import FeatureData, SeesData, features_data
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.verdict import verdict_text
@@ -26,6 +27,7 @@ from fractions_shop.size.value import Value
 
 _OfWords = Literal["title", "note"]
 _OfStatement = Literal["answered", "holds", "fails", "fault", "waits"]
+NOTHING_CUT: Mapping[int, FeatureData] = {}
 
 
 class WaitData(TypedDict):
@@ -80,13 +82,6 @@ class FigureData(TypedDict):
     line: int
     value: Value | None
     doubtful: bool
-
-
-class SeesData(TypedDict):
-    """A name that a part draws on, and the line where it is set out."""
-
-    name: str
-    line: int
 
 
 class UndonePartData(TypedDict):
@@ -185,6 +180,12 @@ class MadeData(StatementData):
     part: PartData
 
 
+class CutData(StatementData):
+    """A line that cuts in a part, and what it cuts."""
+
+    feature: FeatureData
+
+
 class AtFaultData(StatementData):
     """A statement or part line that could not be worked out."""
 
@@ -197,7 +198,9 @@ class WaitingData(StatementData):
     waits: list[WaitData]
 
 
-LineData = WordsData | RevisionLineData | AnsweredData | FailedData | MadeData | AtFaultData | WaitingData
+LineData = (
+    WordsData | RevisionLineData | AnsweredData | FailedData | MadeData | CutData | AtFaultData | WaitingData
+)
 
 
 class SheetData(TypedDict):
@@ -214,6 +217,7 @@ class SheetData(TypedDict):
     sizes: dict[str, Value]
     places: dict[str, NamedPlacesData]
     parts: list[PartData | UndonePartData]
+    features: list[FeatureData]
     doubtful: list[DoubtData]
     moved: list[MovedData]
     resting: list[int]
@@ -229,6 +233,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
     of totals that had to move, `resting` and `resting_on_moved` the lines that draw on them.
     """
     worked, feeds, doubts = sheet.worked, sheet.feeds, sheet.doubts
+    cut = features_data(sheet)
     return {
         "schema": SCHEMA,
         "kind": "sheet",
@@ -241,6 +246,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "sizes": {name: encode(value) for name, value in sheet.sizes.items()},
         "places": dict(_places(item.line.sets, item) for item in worked if named_places(item) is not None),
         "parts": [_listed_part(w) for w in worked if w.line.kind == "part"],
+        "features": list(cut.values()),
         "doubtful": [_doubt(doubt) for doubt in doubts.readings],
         "moved": [
             {"name": m.name, "line": m.line, "asked": encode(m.asked), "change": encode(m.change)}
@@ -249,7 +255,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "resting": sorted(doubts.resting),
         "resting_on_moved": sorted(doubts.on_moved),
         "lines": [
-            _line(w, feeds.get(w.line.number, ()))
+            _line(w, feeds.get(w.line.number, ()), cut)
             for w in worked
             if w.line.kind != "blank" and not (w.line.also and w.fault is None)
         ],
@@ -263,8 +269,8 @@ def _places(name: str, item: Worked) -> tuple[str, NamedPlacesData]:
     return name, {"line": item.line.number, "rule": encode(named.rule), "points": points}
 
 
-def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:
-    """One line: its number and state, and under `answer`, `part`, `fault` or `waits` what came of it."""
+def _line(item: Worked, feeds: Sequence[Feed], cut: Mapping[int, FeatureData] = NOTHING_CUT) -> LineData:
+    """One line: its number and state, and under `answer`, `part`, `feature`, `fault` or `waits` what came of it."""
     line = item.line
     if line.revision is not None and item.fault is None:
         return {**_revision(line.revision), "state": "revision", "comment": line.words}
@@ -280,6 +286,8 @@ def _line(item: Worked, feeds: Sequence[Feed]) -> LineData:
         return {**said, "waits": [{"name": wait.name, "line": wait.line} for wait in item.waits]}
     if item.part is not None:
         return {**said, "part": part(item.part)}
+    if item.feature is not None:
+        return {**said, "feature": cut[line.number]}
     assert item.answer is not None, "a line that works has come to something"
     if item.state == "fails":
         return {**said, "answer": item.answer.data(), "feeds": [_feed(feed) for feed in feeds]}

@@ -27,6 +27,10 @@ def lines(draw: st.DrawFn) -> str:
         f"check {one} = {two} within {k} mm", f"part p{k % 2}: {k} of oak, {one} by {two}", f"mark {one} into {k}",
         "rule mm", "rule 64ths", "# of [a] and b", "## Title", f"{name} = divide {one} into {k} up",
         f"{name} = {k} in # fitted", f"{name} reads {k * 10}.3 mm", f"{name} = M3", "R1 = 2 in", f"{one} + R1/4",
+        f"hole in p{k % 2}: {one} at {k}/4 in by {two}", f"hole in p{k % 2}: {k}/8 in at spots from {one}, {k}/16 in sunk {two}",
+        f"slot in p{k % 2}: {one} by {k}/8 in at 1 in by 1 in turned {k * 15} deg", f"corner in p{k % 2}: {k}/16 in",
+        f"wall in p{k % 2}: {k}/32 in", f"spots = places {one}, {k} in", f"spots = places {k}/2 in by {one}, {two} by 1 in",
+        f"{name} = No {k + 40} drill", f"{name} = tapping({k} BA)", f"part p{k % 2}: {k} of oak, 8 in by 6 in by {k}/2 in",
         f"{name}, {two}2 = recover {k}.1 mm, {one}",
     ]))  # fmt: skip
 
@@ -58,6 +62,8 @@ def told(item: Worked) -> Any:
         item.waits,
         item.rule,
         item.part,
+        item.feature,
+        [note.text for note in item.notes],
         answer,
     )
 

@@ -62,7 +62,7 @@ def parser() -> ArgumentParser:
         "--landscape", action="store_true", help="the paper lies on its side, so that strips are longer"
     )
     made.add_argument(
-        "--what", choices=("all", "sizes", "places", "parts", "heights", "checks", "revisions"), default="all",
+        "--what", choices=("all", "sizes", "places", "parts", "features", "heights", "checks", "revisions"), default="all",
         help="which rows a CSV has (all)",
     )  # fmt: skip
     return made

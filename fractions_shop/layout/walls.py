@@ -1,0 +1,218 @@
+"""What holes and slots leave standing of a face: to its edge, to its bore, and between one another.
+
+Whether a wall is thick enough is decided exactly: a root is only taken of what is told, and one that
+does not end can be no rational wall. Of sizes with limits the worst of them counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fractions_shop.layout.features import Cut, Face, Outline
+from fractions_shop.layout.room import above_zero
+from fractions_shop.size.approx import square_root
+from fractions_shop.size.arguments import SizeLike
+from fractions_shop.size.limits import limits_of
+from fractions_shop.size.quantity import Quantity
+
+_Pair = tuple[Fraction, Fraction]
+_NONE = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Wall:
+    """What is left between a hole or slot (`cut`, `place`, both counted from 0) and what is nearest there.
+
+    `other` is another one, as (cut, place), or None where it is the face's `edge`, named edge or bore.
+    `left` is below nought where one runs into the other.
+    """
+
+    cut: int
+    place: int
+    left: Quantity
+    other: tuple[int, int] | None = None
+    edge: str = "edge"
+
+
+def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> tuple[Wall, ...]:
+    """The walls that are thinner than `wall`, edges first; without one the thinnest there is.
+
+    Holes about one centre, as those of a step, have no wall between them.
+
+    >>> from fractions_shop.layout.features import face, hole
+    >>> frame = face("2 in", "1 in")
+    >>> [str(thin.left.inch) for thin in walls(frame, [hole("1/8 in", ("1/8 in", "1/2 in"))])]
+    ['1/16']
+    """
+    outlines = [(n, k, outline) for n, cut in enumerate(cuts) for k, outline in enumerate(cut.outlines)]
+    at_edges = [_at_edge(face, *each) for each in outlines]
+    if wall is not None:
+        least = above_zero(wall, "a wall")
+        thin = [each for each in at_edges if each.left < least]
+        return (*thin, *_between(outlines, least.mm))
+    every = [*at_edges, *_thinnest(outlines, min((each.left.mm for each in at_edges), default=None))]
+    return (min(every, key=lambda each: each.left),) if every else ()
+
+
+def outside(face: Face, cuts: Sequence[Cut]) -> tuple[Wall, ...]:
+    """What reaches past the edge, or into the bore, and by how much (below nought)."""
+    at_edges = (
+        _at_edge(face, n, k, outline) for n, cut in enumerate(cuts) for k, outline in enumerate(cut.outlines)
+    )
+    return tuple(each for each in at_edges if each.left.value < 0)
+
+
+def running_together(cuts: Sequence[Cut]) -> tuple[Wall, ...]:
+    """Holes and slots that run into one another."""
+    outlines = [(n, k, outline) for n, cut in enumerate(cuts) for k, outline in enumerate(cut.outlines)]
+    return tuple(_between(outlines, _NONE))
+
+
+# To the edge
+
+
+def _at_edge(face: Face, cut: int, place: int, outline: Outline) -> Wall:
+    left, edge, root = min(_gaps(face, outline), key=lambda gap: gap[0])
+    return Wall(cut, place, Quantity(left, 1, root or outline.approximate), None, edge)
+
+
+def _gaps(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
+    """What is left to each edge that could be nearest, what it is, and whether that is approximate.
+
+    A face is convex, so the nearest place of a slot is one of its ends.
+    """
+    ends = {outline.start, outline.end}
+    if not face.from_centre:
+        for end in ends:
+            for left, root in _in_rectangle(face, *end):
+                yield left - outline.radius, "edge", root
+        return
+    half = limits_of(face.across).lower.mm / 2
+    if face.shape == "hex":
+        for end in ends:
+            for left, root in _in_hexagon(half, *end):
+                yield left - outline.radius, "edge", root
+        return
+    far, root = max(_length(*end) for end in ends)
+    yield half - far - outline.radius, "edge", root
+    if face.bore is not None:
+        near, root = _root(_apart_squared(Outline((_NONE, _NONE), (_NONE, _NONE), _NONE), outline))
+        yield near - limits_of(face.bore).upper.mm / 2 - outline.radius, "bore", root
+
+
+def _in_rectangle(face: Face, x: Fraction, y: Fraction) -> Iterator[tuple[Fraction, bool]]:
+    wide, tall = limits_of(face.across).lower.mm, limits_of(face.up).lower.mm
+    aside, up = min(x, wide - x), min(y, tall - y)
+    yield min(aside, up), False
+    radius = _NONE if face.corner is None else limits_of(face.corner).upper.mm
+    if aside < radius and up < radius:
+        far, root = _length(radius - aside, radius - up)
+        yield radius - far, root
+
+
+def _in_hexagon(half: Fraction, x: Fraction, y: Fraction) -> Iterator[tuple[Fraction, bool]]:
+    """To the flats above and below, then to the slanting ones, whose direction has a root of three in it."""
+    yield half - abs(y), False
+    if x:
+        yield half - abs(y) / 2 - abs(x) * square_root(Fraction(3)) / 2, True
+    else:
+        yield half - abs(y) / 2, False
+
+
+def _length(x: Fraction, y: Fraction) -> tuple[Fraction, bool]:
+    return _root(x * x + y * y)
+
+
+def _root(square: Fraction) -> tuple[Fraction, bool]:
+    """A root, and whether it is approximate."""
+    root = square_root(square)
+    return root, root * root != square
+
+
+# Between one another
+
+
+def _between(outlines: Sequence[tuple[int, int, Outline]], wall: Fraction) -> Iterator[Wall]:
+    """The walls thinner than `wall`, the later of the two first, in the order of the later ones."""
+    thin = [_wall(*pair) for pair in _near(outlines, wall) if _is_nearer(pair[0][2], pair[1][2], wall)]
+    return iter(sorted(thin, key=lambda each: (each.cut, each.place, each.other)))
+
+
+def _near(
+    outlines: Sequence[tuple[int, int, Outline]], wall: Fraction
+) -> Iterator[tuple[tuple[int, int, Outline], tuple[int, int, Outline]]]:
+    """Pairs that lie no further apart across than `wall`, thin by going along the face."""
+    along = sorted(((*_reach(each[2]), each) for each in outlines), key=lambda item: item[0])
+    for n, (_, right, first) in enumerate(along):
+        for left, _, second in along[n + 1 :]:
+            if left - right >= wall:
+                break
+            if first[2].middle != second[2].middle:
+                yield first, second
+
+
+def _reach(outline: Outline) -> _Pair:
+    xs = (outline.start[0], outline.end[0])
+    return min(xs) - outline.radius, max(xs) + outline.radius
+
+
+def _is_nearer(a: Outline, b: Outline, wall: Fraction) -> bool:
+    apart = a.radius + b.radius + wall
+    return apart > 0 and _apart_squared(a, b) < apart * apart
+
+
+def _wall(a: tuple[int, int, Outline], b: tuple[int, int, Outline]) -> Wall:
+    first, later = sorted((a, b), key=lambda each: each[:2])
+    apart, root = _root(_apart_squared(a[2], b[2]))
+    left = Quantity(apart - a[2].radius - b[2].radius, 1, root or a[2].approximate or b[2].approximate)
+    return Wall(later[0], later[1], left, first[:2])
+
+
+def _thinnest(outlines: Sequence[tuple[int, int, Outline]], most: Fraction | None) -> list[Wall]:
+    """The thinnest wall between two, of those below `most`; none where there is no such."""
+    best: Wall | None = None
+    for a, b in _near(outlines, max(_NONE, most) if most is not None else _NONE):
+        limit = most if best is None else best.left.mm
+        if limit is None or _is_nearer(a[2], b[2], limit):
+            best = _wall(a, b)
+    return [] if best is None else [best]
+
+
+def _apart_squared(a: Outline, b: Outline) -> Fraction:
+    """The square of the least distance between the middle lines of two: nought where they cross."""
+    if a.start == a.end and b.start == b.end:
+        return _square(a.start, b.start)
+    if _cross(a, b):
+        return _NONE
+    return min(
+        *(_to_line(end, b) for end in (a.start, a.end)),
+        *(_to_line(end, a) for end in (b.start, b.end)),
+    )
+
+
+def _square(a: _Pair, b: _Pair) -> Fraction:
+    x, y = a[0] - b[0], a[1] - b[1]
+    return x * x + y * y
+
+
+def _to_line(point: _Pair, line: Outline) -> Fraction:
+    """The square of the distance from a point to the nearest place of a middle line."""
+    x, y = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    length = x * x + y * y
+    if not length:
+        return _square(point, line.start)
+    part = ((point[0] - line.start[0]) * x + (point[1] - line.start[1]) * y) / length
+    part = min(max(part, _NONE), Fraction(1))
+    return _square(point, (line.start[0] + x * part, line.start[1] + y * part))
+
+
+def _cross(a: Outline, b: Outline) -> bool:
+    """Whether two middle lines cross, ends left out: those are measured from."""
+    return _side(a, b.start) * _side(a, b.end) < 0 and _side(b, a.start) * _side(b, a.end) < 0
+
+
+def _side(line: Outline, point: _Pair) -> Fraction:
+    x, y = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    return x * (point[1] - line.start[1]) - y * (point[0] - line.start[0])

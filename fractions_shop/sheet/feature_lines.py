@@ -1,0 +1,243 @@
+"""Feature lines: what is cut in a part of the sheet, and where.
+
+`hole in PART: SIZE at PLACES [from X, Y] [deep SIZE] [sunk SIZE[, ANGLE]]`,
+`slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE]`,
+`corner in PART: RADIUS`, `wall in PART: LEAST`. Places are what `places` takes: a name, distances, rows.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.nodes import Call, Node, Request, ShownExpression
+from fractions_shop.language.parser import refuse_long
+from fractions_shop.requests.reading import statement
+from fractions_shop.sheet.part_lines import LONGEST_NAME, expression, outside_brackets
+from fractions_shop.size import units
+from fractions_shop.size.notation import as_meant
+
+#: What each word cuts or asks for, and how it is written; of the last two a part has one.
+EXAMPLES = {
+    "hole": "hole in label frame: 3 mm at 1/4 in by 1/4 in, 1 3/4 in by 1/4 in",
+    "slot": "slot in label frame: 1/2 in by 1/8 in at 1 in by 3/8 in",
+    "corner": "corner in label frame: 1/8 in",
+    "wall": "wall in label frame: 1/16 in",
+}
+WORDS = tuple(EXAMPLES)
+ONE_A_PART = ("corner", "wall")
+#: The smaller words of each, which stand behind the places in any order.
+_OPTIONS = {"hole": ("from", "deep", "sunk"), "slot": ("from", "turned", "deep")}
+
+_BEGINS = re.compile(rf"({'|'.join(WORDS)})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
+_SEVERAL = re.compile(rf"\s*((?:{'|'.join(WORDS)})s)\s+in\s[^=#]*:", re.IGNORECASE)
+_AT = re.compile(r"\sat(?=\s|$)", re.IGNORECASE)
+_BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
+_COMMA = re.compile(",")
+_PLACES = "places "
+_OWN_WORD = re.compile(r"\s*places\s+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureForm:
+    """A feature line as read, its sizes still to be worked out.
+
+    `word` is hole, slot, corner or wall; `part` what it is cut in, from `part_start` to `part_end` of the
+    line; `sizes` the diameter, length and width, radius or wall. `places` is what `places` is asked, and
+    stands in `places_text` where it stands in the line, at `places_span`. `start` is what the places are counted from.
+    """
+
+    word: str
+    part: str
+    part_start: int
+    part_end: int
+    sizes: tuple[ShownExpression, ...]
+    places: Request | ShownExpression | None = None
+    places_text: str = ""
+    places_span: tuple[int, int] = (0, 0)
+    start: tuple[ShownExpression, ...] = ()
+    deep: ShownExpression | None = None
+    sunk: ShownExpression | None = None
+    angle: ShownExpression | None = None
+
+    @property
+    def nodes(self) -> tuple[Node, ...]:
+        """All that it is worked out from, in the order of the line as far as that matters."""
+        own = (*self.sizes, self.places, *self.start, self.deep, self.sunk, self.angle)
+        return tuple(node for node in own if node is not None)
+
+
+def begins_a_feature(meant: str) -> bool:
+    """Whether a line is a feature line, well formed or not; `slot in mm` shows a size called slot."""
+    match = _BEGINS.match(meant)
+    if match is None:
+        return _SEVERAL.match(meant) is not None
+    return bool(match[2]) and units.find(match[2].strip()) is None
+
+
+def word_and_part_of(text: str) -> tuple[str, str]:
+    """The word and the part of a line, well formed or not; the part is empty where none is said."""
+    match = _BEGINS.match(as_meant(text).strip())
+    if match is None:
+        return "", ""
+    return match[1].lower(), " ".join(match[2].partition(":")[0].split())
+
+
+def read_feature(text: str) -> FeatureForm:
+    """The form of a feature line; InputError, with the place, when it is not one."""
+    refuse_long(text, "take it in several lines")
+    meant = as_meant(text.rstrip())
+    several = _SEVERAL.match(meant)
+    if several is not None:
+        word = several[1].lower()[:-1]
+        raise InputError(
+            f"a line that cuts begins with {word}", text, several.start(1), several.end(1),
+            f"write {word}: one line may have many places",
+        )  # fmt: skip
+    match = _BEGINS.search(meant)
+    assert match is not None, "begins_a_feature was asked before"
+    word, start = match[1].lower(), match.start(2)
+    colon = meant.find(":", start)
+    if colon < 0:
+        raise InputError(
+            f"a {word} line needs a colon after the part's name", text, start, len(meant), _advice(word)
+        )
+    name = " ".join(text[start:colon].split())
+    if not name or len(name) > LONGEST_NAME:
+        said = "the part's name is too long" if name else f"a {word} is cut in a part: its name is missing"
+        raise InputError(said, text, start if name else colon, colon if name else colon + 1, _advice(word))
+    part_end = start + len(text[start:colon].rstrip())
+    return _read(text, meant, word, name, (start, part_end), colon + 1)
+
+
+def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], start: int) -> FeatureForm:
+    end = len(meant)
+    at = next(outside_brackets(meant, _AT, start, end), None)
+    if word in ONE_A_PART:
+        what = "the radius" if word == "corner" else "the least wall"
+        return FeatureForm(word, name, *span, (expression(text, meant, start, end, what, _advice(word)),))
+    if at is None:
+        raise InputError(
+            f"a {word} line says where behind the word at", text, start, max(end, start + 1), _advice(word)
+        )
+    sizes = tuple(_sizes(text, meant, word, start, at.start()))
+    pieces = dict(_options(text, meant, word, at.end(), end))
+    places, places_text, places_span = _places(text, meant, word, *pieces.pop(""))
+    start_at, depth, sink, turned = (pieces.get(key) for key in ("from", "deep", "sunk", "turned"))
+    sunk = () if sink is None else tuple(_listed(text, meant, word, *sink, most=2, what="a diameter"))
+    turned_by = () if turned is None else (_one(text, meant, word, *turned, "an angle"),)
+    return FeatureForm(
+        word, name, *span, sizes, places, places_text, places_span,
+        () if start_at is None else _origin(text, meant, word, *start_at),
+        None if depth is None else _one(text, meant, word, *depth, "a depth"),
+        sunk[0] if sunk else None,
+        next(iter((*sunk[1:], *turned_by)), None),
+    )  # fmt: skip
+
+
+def _sizes(text: str, meant: str, word: str, start: int, end: int) -> Iterator[ShownExpression]:
+    if word == "hole":
+        yield _one(text, meant, word, start, end, "the diameter")
+        return
+    by = next(outside_brackets(meant, _BY, start, end), None)
+    if by is None:
+        raise InputError(
+            "a slot is told by its length over all and its width",
+            text,
+            start,
+            max(end, start + 1),
+            _advice(word),
+        )
+    yield _one(text, meant, word, start, by.start(), "the length")
+    yield _one(text, meant, word, by.end(), end, "the width")
+
+
+def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator[tuple[str, tuple[int, int]]]:
+    """Where the places stand (under no word), and what stands behind each smaller word."""
+    every = re.compile(
+        rf"\s({'|'.join(dict.fromkeys(o for each in _OPTIONS.values() for o in each))})(?=\s|$)",
+        re.IGNORECASE,
+    )
+    options = list(outside_brackets(meant, every, start, end))
+    ends = [*(match.start() for match in options), end]
+    yield "", (start, ends[0])
+    seen: set[str] = set()
+    for match, stop in zip(options, ends[1:], strict=True):
+        option = match[1].lower()
+        if option not in _OPTIONS[word] or option in seen:
+            said = f"{option} stands here twice" if option in seen else f"a {word} is not {option}"
+            if option == "from" and option not in seen:
+                said = f"a {word} has no from"
+            raise InputError(said, text, match.start(1), match.end(1), _advice(word))
+        seen.add(option)
+        yield option, (match.end(), stop)
+
+
+def _places(
+    text: str, meant: str, word: str, start: int, end: int
+) -> tuple[Request | ShownExpression, str, tuple[int, int]]:
+    """The request for the places that a line says, worked out as if `places` stood before them."""
+    own = _OWN_WORD.match(meant, start, end)
+    start = own.end() if own else start
+    piece = meant[start:end].strip()
+    if not piece:
+        raise InputError("the places are missing here", text, start, max(end, start + 1), _advice(word))
+    start += len(meant[start:end]) - len(meant[start:end].lstrip())
+    own_places = _own_places(" " * start + piece)
+    if own_places is not None:
+        return own_places, " " * start + piece, (start, start + len(piece))
+    padded = f"{' ' * (start - len(_PLACES))}{_PLACES}{piece}"
+    try:
+        node = statement(padded)
+    except InputError as error:
+        raise InputError(
+            error.message, text, error.start, min(error.end, max(end, error.start)), _advice(word)
+        ) from None
+    if not isinstance(node, Request) or node.word != _PLACES.strip():
+        raise InputError("these are no places", text, start, end, _advice(word))
+    return node, padded, (start, start + len(piece))
+
+
+def _own_places(text: str) -> Request | ShownExpression | None:
+    """What gives places without the word: a bolt circle, or marks; None for anything else."""
+    try:
+        node = statement(text)
+    except InputError:
+        return None
+    if isinstance(node, Request):
+        return node if node.word == "mark" else None
+    if isinstance(node, ShownExpression) and isinstance(node.expression, Call):
+        return node if node.expression.function == "bolt_circle" else None
+    return None
+
+
+def _origin(text: str, meant: str, word: str, start: int, end: int) -> tuple[ShownExpression, ...]:
+    both = tuple(_listed(text, meant, word, start, end, most=2, what="a distance"))
+    if len(both) < 2:
+        raise InputError(
+            "what places are counted from has two distances, across and up", text, start, max(end, start + 1),
+            "write it like this: from 1/2 in, 1/4 in",
+        )  # fmt: skip
+    return both
+
+
+def _listed(
+    text: str, meant: str, word: str, start: int, end: int, most: int, what: str
+) -> Iterator[ShownExpression]:
+    """Sizes with commas between them."""
+    commas = list(outside_brackets(meant, _COMMA, start, end))
+    if len(commas) >= most:
+        raise InputError(f"only {most} stand here", text, commas[most - 1].start(), end, _advice(word))
+    edges = [start, *(place for comma in commas for place in comma.span()), end]
+    for k in range(0, len(edges), 2):
+        yield _one(text, meant, word, edges[k], edges[k + 1], what)
+
+
+def _one(text: str, meant: str, word: str, start: int, end: int, what: str) -> ShownExpression:
+    return expression(text, meant, start, end, what, _advice(word))
+
+
+def _advice(word: str) -> str:
+    return f"write it like this: {EXAMPLES[word]}"
