@@ -200,14 +200,12 @@ def _places(
     return node, padded, (start, start + len(piece))
 
 
-def _own_places(text: str) -> Request | ShownExpression | None:
-    """What gives places without the word: a bolt circle, or marks; None for anything else."""
+def _own_places(text: str) -> ShownExpression | None:
+    """A bolt circle, which gives places without the word; None for anything else."""
     try:
         node = statement(text)
     except InputError:
         return None
-    if isinstance(node, Request):
-        return node if node.word == "mark" else None
     if isinstance(node, ShownExpression) and isinstance(node.expression, Call):
         return node if node.expression.function == "bolt_circle" else None
     return None
