@@ -79,7 +79,7 @@ NAMED = (
     "G 1/4", "R 1/2", "Rp3/8", "5/16 x 40 ME", "1/8 BSP", "3/8 NPT", "0-80 UNF", "26 tpi", "18 SWG", "22 AWG", "4/0 AWG",
     "7/0 SWG", "No 8 wood screw", "British No 2 wood screw", "US 14 wood screw", "3 UK woodscrew", "#90", "16 gauge", "12 B&S", "20 ga", "No 43 drill", "#43", "letter F drill", "F drill",
     "13/64 drill", "5.1 mm drill", "0.3 drill", "No 97 drill", "#400", "M999", "99 BA", "1/0 BSW", "0/0 SWG", "25 BSC", "brass",
-    "1/4-0", "3 US standard", "9 W&M", "½-13", "1½ BSP", "M0", "M3 x 0", "1/4 x 40 t.p.i. M.E.",
+    "1/4-0", "3 US standard", "9 W&M", "8 US steel wire", "20 spring wire", "½-13", "1½ BSP", "M0", "M3 x 0", "1/4 x 40 t.p.i. M.E.",
 )  # fmt: skip
 FUNCTIONS = (
     "sqrt", "hypot", "min", "max", "abs", "sin", "cos", "tan", "asin", "acos", "atan", "major", "pitch", "effective",

@@ -48,6 +48,8 @@ def awg_printed() -> list[dict[str, str]]:
         pytest.param("galvanised", 25, "8 galvanised", "32 galvanised", id="galvanised"),
         pytest.param("Stubs steel", 80, "1 Stubs steel", "80 Stubs steel", id="Stubs-steel"),
         pytest.param("zinc", 28, "28 zinc", "1 zinc", id="zinc"),
+        pytest.param("US steel wire", 57, "7/0 US steel wire", "50 US steel wire", id="US-steel-wire"),
+        pytest.param("spring wire", 51, "45 spring wire", "6/0 spring wire", id="spring-wire"),
         pytest.param("US wood screw", 25, "US No 24 wood screw", "US No 0 wood screw", id="US-wood-screw"),
         pytest.param(
             "British wood screw",
@@ -121,9 +123,29 @@ def test_a_printed_series_agrees_with_fluids(series, schedule, exceptions):
     assert {n: mine[n] - theirs[n] for n in mine if mine[n] != theirs[n]} == exceptions
 
 
-def test_swg_in_fluids_is_the_us_steel_wire_gauge_and_crosses_ours():
-    # Washburn & Moen: 8 is 0.162 in there, 0.160 in the British gauge.
-    assert fluids_table("SWG")[8] == Fraction("0.162") != find_gauge("8 SWG").size.inch
+# These two were carried over from it, so that only the copying is checked: both are of one source.
+@pytest.mark.parametrize(
+    ("series", "schedule"),
+    [
+        pytest.param("US steel wire", "SWG", id="US-steel-wire"),
+        pytest.param("spring wire", "MWG", id="spring-wire"),
+    ],
+)
+def test_a_series_carried_over_from_fluids_is_copied_whole(series, schedule):
+    assert ours(series) == fluids_table(schedule)
+    assert {gauge.standing for gauge in series_gauges(series)} == {"one source"}
+
+
+def test_the_us_steel_wire_gauge_crosses_the_british_one():
+    assert find_gauge("8 US steel wire").size.inch == Fraction("0.162")
+    assert find_gauge("8 SWG").size.inch == Fraction("0.160")
+    differences = {n: ours("US steel wire")[n] - ours("SWG")[n] for n in range(51)}
+    assert {difference > 0 for difference in differences.values() if difference} == {True, False}
+
+
+def test_the_spring_wire_gauge_grows_with_its_number():
+    sizes = ours("spring wire")
+    assert sorted(sizes, key=sizes.__getitem__) == sorted(sizes)
 
 
 # AWG: the handbook prints some thin sizes to five places, where ASTM B258 stops at 0.0001 in.
@@ -268,6 +290,11 @@ def test_a_wood_screw_without_a_country_may_be_the_other_countrys(text, other):
         pytest.param("16 US standard 1893", "16 US 1893", "0.0625", id="US-1893"),
         pytest.param("22 galvanized sheet gauge", "22 galvanised", "0.0336", id="galvanised"),
         pytest.param("9 zinc", "9 zinc", "0.018", id="zinc"),
+        pytest.param("No 8 US steel wire gauge", "8 US steel wire", "0.162", id="US-steel-wire"),
+        pytest.param("American No 8 steel wire", "8 US steel wire", "0.162", id="American-steel-wire"),
+        pytest.param("20 music wire", "20 spring wire", "0.045", id="music-wire"),
+        pytest.param("#20 spring-steel wire", "20 spring wire", "0.045", id="spring-steel-wire"),
+        pytest.param("00 M.W.G.", "2/0 spring wire", "0.008", id="MWG"),
         pytest.param("#8 woodscrew", "US No 8 wood screw", "0.164", id="wood-screw"),
         pytest.param("American 2 wood screw", "US No 2 wood screw", "0.086", id="American-wood-screw"),
         pytest.param("British No 2 wood screw", "British No 2 wood screw", "0.080", id="British-wood-screw"),
@@ -291,7 +318,8 @@ def test_a_bare_number_is_refused_with_the_series_that_have_it(text):
     with pytest.raises(ShopError) as caught:
         find_gauge(text)
     assert str(caught.value) == (
-        "44 gauge of which series? 44 SWG is 0.0032 in; 44 AWG is 0.002 in; 44 Stubs steel is 0.085 in"
+        "44 gauge of which series? 44 SWG is 0.0032 in; 44 AWG is 0.002 in; 44 Stubs steel is 0.085 in; "
+        "44 US steel wire is 0.0058 in; 44 spring wire is 0.17 in"
     )
 
 
@@ -303,9 +331,10 @@ def test_a_bare_number_is_refused_with_the_series_that_have_it(text):
         pytest.param("2 MSG", "there is no 2 in the MSG series: it runs from 3 to 38, and the nearest is 3 MSG", id="before-the-start"),
         pytest.param("0/0 SWG", "0/0 is not a gauge number: write 0, 2/0, 3/0 and so on", id="nought-noughts"),
         pytest.param("16 US standard", "US standard means two gauges: write MSG for the manufacturers' one of today, or US 1893 for the old one", id="two-meanings"),
-        pytest.param("8 W & M", "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not among the tables here; write its diameter", id="steel-wire"),
-        pytest.param("8 XWG", "'XWG' is not a gauge series known here: SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, US wood screw, British wood screw", id="unknown-series"),
-        pytest.param("99 gauge", "99 gauge of which series? no series has that number: write one of SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, US wood screw, British wood screw", id="bare-and-nowhere"),
+        pytest.param("8 W & M", "W&M are a maker's initials for the US steel wire gauge: write US steel wire", id="makers-initials"),
+        pytest.param("8 steel wire", "steel wire goes by two gauges: write SWG for the British one, or US steel wire for the American one, which is also shortened to SWG", id="steel-wire"),
+        pytest.param("8 XWG", "'XWG' is not a gauge series known here: SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, US steel wire, spring wire, US wood screw, British wood screw", id="unknown-series"),
+        pytest.param("99 gauge", "99 gauge of which series? no series has that number: write one of SWG, AWG, BWG, MSG, US 1893, galvanised, Stubs steel, zinc, US steel wire, spring wire, US wood screw, British wood screw", id="bare-and-nowhere"),
         pytest.param("1.5 SWG", "'1.5 SWG' is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or US No 8 wood screw", id="decimal"),
     ],
 )  # fmt: skip

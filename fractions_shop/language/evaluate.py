@@ -78,7 +78,7 @@ class Evaluator:
             case Literal():
                 if node.read_as is not None:
                     self.note(node.read_as)
-                return self.rest_on(node.unit, node.value)
+                return self._literal(node)
             case Binary():
                 return self._chain(node, depth)
             case Name():
@@ -115,6 +115,13 @@ class Evaluator:
         if value.standing:
             self.rested[called] = worse(value.standing, self.rested.get(called, ""))
         return value
+
+    def _literal(self, node: Literal) -> Value:
+        if not node.value.standing:
+            return node.value
+        # A unit that rests on a table is named; of a gauge among words, what was written is.
+        called = node.unit if units.find(node.unit) is None else self.text[node.start : node.end]
+        return self.rest_on(" ".join(called.split()), node.value)
 
     def _chain(self, node: Binary, depth: int) -> Value:
         from fractions_shop.language.advice import second_meanings  # many lines have no sign in them

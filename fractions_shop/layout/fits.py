@@ -23,7 +23,7 @@ from fractions_shop.size.notation import as_meant, decimal, signed_decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse, worst
 from fractions_shop.size.told import Told
-from fractions_shop.tables import born, rows
+from fractions_shop.tables import ansi_b41, born
 
 #: Said of every interference fit: limits of size are not a calculation of strength.
 STRENGTH = (
@@ -35,7 +35,6 @@ NARROWEST = 40
 
 #: The standard of fits by zones.
 ISO_286 = "ISO 286-1"
-_CLASS = re.compile(r"([A-Za-z]{2}) ?([0-9]{1,2})")
 
 
 @dataclass(frozen=True)
@@ -160,7 +159,7 @@ def fit(size: Quantity | str, zones: str) -> Fit | Zone:
     ('clearance', Fraction(1, 200), Fraction(29, 1000))
     """
     name = as_meant(checked_name(zones)).strip()
-    if name.upper().replace(" ", "") in ansi_classes():
+    if ansi_b41.class_of(name):
         return ansi_fit(size, name)
     size = checked_size(size)
     if name and not any(sign in name for sign in "/ -"):
@@ -213,8 +212,8 @@ def _with_strength(fit: Fit) -> Fit:
 
 
 def ansi_classes() -> tuple[str, ...]:
-    """The classes of ANSI B4.1 that the table here has."""
-    return tuple(dict.fromkeys(row["class"] for row in rows("ansi_b41_fits")))
+    """The classes of ANSI B4.1 that have figures here."""
+    return ansi_b41.classes()
 
 
 def ansi_fit(size: Quantity | str, name: str) -> Fit:
@@ -229,17 +228,30 @@ def ansi_fit(size: Quantity | str, name: str) -> Fit:
     (Fraction(501, 1000), Fraction(4981, 10000))
     """
     size = as_length(size)
-    match = _CLASS.fullmatch(as_meant(name).strip())
-    wanted = match[1].upper() + match[2] if match else name
-    of_class = [row for row in rows("ansi_b41_fits") if row["class"] == wanted]
+    wanted = ansi_b41.class_of(as_meant(name))
+    of_class = ansi_b41.rows_of(wanted)
     if not of_class:
-        raise ShopError(f"the ANSI B4.1 table here has no class {name!r}: it has {' '.join(ansi_classes())}")
+        raise ShopError(_no_class(name, wanted))
     for row in of_class:
         if Fraction(row["over_in"]) < size.inch <= Fraction(row["to_in"]):
             return _ansi(size, row)
     raise ShopError(
         f"the ANSI B4.1 table here has {wanted} over {of_class[0]['over_in']} to "
         f"{of_class[-1]['to_in']} in, and this is {decimal(size.inch)[0]} in"
+    )
+
+
+def _no_class(name: str, wanted: str) -> str:
+    """Why a class has no figures here: it is none, the standard has it not, or its table was not read."""
+    if not wanted:
+        return f"{name!r} is no class of ANSI B4.1: write RC5 or FN2"
+    what, last = ansi_b41.KINDS[wanted[:2]]
+    if not ansi_b41.in_standard(wanted):
+        return f"ANSI B4.1 has no {wanted}: its {what} are {wanted[:2]}1 to {wanted[:2]}{last}"
+    have = [known for known in ansi_classes() if known[:2] == wanted[:2]]
+    return (
+        f"{wanted} is one of the {what} of ANSI B4.1, and its figures were not read: "
+        f"here there are those of {', '.join(have)}"
     )
 
 

@@ -40,8 +40,16 @@ def _answer(given: Inputs) -> tuple[Fit | Zone, Limits | None]:
     try:
         result = fit(size, name)
     except ShopError as error:
-        raise Fault(str(error), node.start, node.end, "write it like this: fit 10 mm H7/g6") from None
+        raise Fault(str(error), node.start, node.end, _advice(name)) from None
     return result, result.limits if isinstance(result, Zone) else None
+
+
+def _advice(name: str) -> str:
+    from fractions_shop.tables.ansi_b41 import class_of
+
+    if class_of(name):
+        return "limits that you have from elsewhere are written with the size, such as 2 in +0/-2 thou"
+    return "write it like this: fit 10 mm H7/g6"
 
 
 def _lines(result: Fit | Zone) -> Lines:

@@ -37,7 +37,8 @@ class GaugeSeries:
     `key` is what `Gauge.series` says, `meaning` what it is and what it is not to be taken
     for, `name` how a gauge of it is called. `words` may follow a number; one in capitals is
     read with and without dots. A word of two records means the first. `countries` may stand
-    before the number, or before the word. Its sizes are rows of `table`, the number in the
+    before the number, or before the word; `without_country` is a word that is refused where none does,
+    and why. Its sizes are rows of `table`, the number in the
     column `number`, with `inches` from each row and the sources in the columns `sources`;
     or the pairs that `made` gives, of the one source `rule`. `told_first` says that the
     nearest of it is told before all others (the first of these is what stock is sold by);
@@ -55,6 +56,7 @@ class GaugeSeries:
     made: Callable[[], tuple[tuple[str, Fraction], ...]] | None = None
     rule: str = ""
     countries: tuple[str, ...] = ()
+    without_country: tuple[str, str] | None = None
     told_first: bool = False
     screw: bool = False
     noted: bool = False
@@ -96,6 +98,19 @@ _RECORDS = (
         ("Stubs steel", "Stubs steel wire"), "gauge_stubs_steel",
     ),
     GaugeSeries("zinc", "US zinc sheet gauge; it grows with the number", ("zinc",), "gauge_zinc"),
+    GaugeSeries(
+        "US steel wire", "US steel wire gauge, for iron and steel wire; not the British gauge, which is also called SWG",
+        ("steel wire", "USSWG"), "gauge_us_steel_wire", countries=("US", "American"),
+        without_country=(
+            "steel wire",
+            "steel wire goes by two gauges: write SWG for the British one, or US steel wire for the American "
+            "one, which is also shortened to SWG",
+        ),
+    ),
+    GaugeSeries(
+        "spring wire", "spring-steel (music) wire gauge, the sizes of ASTM A228; it grows with the number",
+        ("spring wire", "spring-steel wire", "spring steel wire", "music wire", "MWG"), "gauge_spring_wire",
+    ),
     # Without a country the American number is taken, and whoever reads it says so.
     GaugeSeries(
         "US wood screw", "American wood-screw number (ASME B18.6.1), the diameter of the body", _SCREW_WORDS,

@@ -108,7 +108,7 @@ def _made(series: GaugeSeries) -> Iterator[Gauge]:
 
 _NAME = re.compile(
     rf"(?:(?P<country>{'|'.join(COUNTRIES)})[ ]+)?"
-    r"(?:(?:No\b\.?|number\b|#)[ ]*)?(?P<number>[0-9]{1,2}/0|[0-9]{1,7})[ ]*(?P<words>[A-Za-z][A-Za-z0-9.&' ]*)?",
+    r"(?:(?:No\b\.?|number\b|#)[ ]*)?(?P<number>[0-9]{1,2}/0|[0-9]{1,7})[ ]*(?P<words>[A-Za-z][A-Za-z0-9.&' -]*)?",
     re.IGNORECASE,
 )
 _SERIES_BY_WORD = {gauge_word(word): series for word, series in GAUGE_WORDS.items()}

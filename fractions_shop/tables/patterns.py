@@ -25,20 +25,15 @@ def _words() -> dict[str, str]:
 #: What may follow a gauge number, and the series it names (the keys of SERIES).
 GAUGE_WORDS = _words()
 #: What may stand before the number of a wood screw, as it may before its word.
-COUNTRIES = tuple(country for series in SERIES.values() for country in series.countries)
-#: Words after a gauge number that are read in order to be refused, with the reason.
-_STEEL = (
-    "the US steel wire gauge (Washburn & Moen), which Americans also shorten to SWG, is not "
-    "among the tables here; write its diameter"
-)
+COUNTRIES = tuple(dict.fromkeys(country for series in SERIES.values() for country in series.countries))
+#: Words after a gauge number that are read in order to be refused, with the reason; they go before those above.
+_STEEL_INITIALS = "W&M are a maker's initials for the US steel wire gauge: write US steel wire"
 _US = (
     "US standard means two gauges: write MSG for the manufacturers' one of today, or US 1893 for the old one"
 )
 GAUGE_REFUSED = {
-    "W&M": _STEEL,
-    "USSWG": _STEEL,
-    "steel wire": _STEEL,
-    "US steel wire": _STEEL,
+    "W&M": _STEEL_INITIALS,
+    **dict(series.without_country for series in SERIES.values() if series.without_country),
     "US standard": _US,
     "USS": _US,
     "USG": _US,
