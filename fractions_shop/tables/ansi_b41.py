@@ -27,7 +27,7 @@ KINDS = {
 WRITTEN = re.compile(rf"({'|'.join(KINDS)})[ -]?([0-9]{{1,2}})", re.IGNORECASE)
 
 
-class _Made(NamedTuple):
+class _Composed(NamedTuple):
     """A class put together from others: whose hole, and of its shaft whose tolerance and whose nearer limit.
 
     `nearer` is the class whose shaft has the same letter, and with it the same limit nearest the size;
@@ -45,12 +45,12 @@ class _Made(NamedTuple):
 
 
 _MADE = {
-    "LC1": _Made("H6/h5", "RC2", "RC2"),
-    "LC2": _Made("H7/h6", "RC3", "RC3"),
-    "LC3": _Made("H8/h7", "RC4", "RC4"),
-    "LC4": _Made("H10/h9", "LC7", "LC7"),
-    "LC5": _Made("H7/g6", "RC3", "RC3", "RC2"),
-    "LT4": _Made("H8/k7", "RC4", "RC4", "LT3"),
+    "LC1": _Composed("H6/h5", "RC2", "RC2"),
+    "LC2": _Composed("H7/h6", "RC3", "RC3"),
+    "LC3": _Composed("H8/h7", "RC4", "RC4"),
+    "LC4": _Composed("H10/h9", "LC7", "LC7"),
+    "LC5": _Composed("H7/g6", "RC3", "RC3", "RC2"),
+    "LT4": _Composed("H8/k7", "RC4", "RC4", "LT3"),
 }
 
 
@@ -90,7 +90,7 @@ def _read() -> dict[str, tuple[dict[str, str], ...]]:
     return known
 
 
-def _put_together(name: str, made: _Made) -> Iterator[dict[str, str]]:
+def _put_together(name: str, made: _Composed) -> Iterator[dict[str, str]]:
     for hole in _read()[made.hole]:
         same = {of: _same_step(of, hole) for of in made.drawn_on}
         if any(row is None for row in same.values()):
