@@ -190,7 +190,7 @@ def test_a_thread_is_shown_by_its_name_and_size() -> None:
 
 @pytest.mark.parametrize("name", ["0 BA", "6 BA", "10 BA"])
 def test_ba_hexagons_are_one_and_three_quarters_of_the_major(name: str) -> None:
-    (head,) = thread(name).heads
+    head, *_ = thread(name).heads
     assert head.largest.mm == thread(name).major.mm * Fraction(7, 4)
     assert (head.kind, head.dimension, head.smallest) == ("hexagon head", "across flats, nominal", None)
     assert head.note == "a rule; BS 57 gives the tolerances, and its tables were not read"

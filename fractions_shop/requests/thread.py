@@ -16,9 +16,10 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.thread_figures import PLACES, in_both
 from fractions_shop.size.notation import decimal, readable
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.standing import in_brackets, in_words
+from fractions_shop.size.standing import in_brackets, in_words, is_sound
 
 if TYPE_CHECKING:
+    from fractions_shop.threads.heads import Head
     from fractions_shop.threads.thread import Thread
 
 
@@ -48,7 +49,7 @@ def _percent(value: Fraction) -> str:
 def _lines(thread: Thread) -> Lines:
     """What is wanted most comes first: major and pitch, tapping, clearance, spanner; then the rest."""
     lines: Lines = [*_lead(thread), Table(tuple(_rest(thread)))]
-    lines += [f"note: {note}" for note in thread.notes]
+    lines += [f"note: {note}" for note in (*thread.notes, *_head_notes(thread))]
     lines.append(f"source: {'; '.join(_sources(thread))}")
     lines.append(f"caution: {thread.caution}")
     return lines
@@ -113,25 +114,41 @@ def _own_unit_first(thread: Thread) -> Words:
 
 
 def _head_rows(thread: Thread) -> list[tuple[Cell | str, Cell | str, Cell | str]]:
-    """One line for each kind of head, its dimensions one after another in the thread's own unit."""
-    unit = "mm" if thread.system == "metric" else "in"
-    kinds: dict[str, list[Piece]] = {}
+    """One line for each kind of head, its dimensions one after another in the unit that its table prints."""
+    kinds: dict[str, list[Head]] = {}
     for head in thread.heads:
-        said = kinds.setdefault(head.kind, [])
+        kinds.setdefault(head.kind, []).append(head)
+    return [(kind, _dimensions(heads), "") for kind, heads in kinds.items()]
+
+
+def _head_notes(thread: Thread) -> list[str]:
+    """What is odd about figures of heads, each said once with the heads that it is said of."""
+    heads_of: dict[str, dict[str, None]] = {}
+    for head in thread.heads:
+        if head.note:
+            heads_of.setdefault(head.note, {})[head.kind] = None
+    return [f"{', '.join(kinds)}: {note}" for note, kinds in heads_of.items()]
+
+
+def _dimensions(heads: list[Head]) -> Cell:
+    """What is known of one kind of head; a standing that all of it has is said once, behind."""
+    alike = len({head.standing for head in heads}) == 1
+    said: list[Piece] = []
+    for head in heads:
         said += [", "] if said else []
-        said += _dimension(head, unit)
-    return [(kind, Cell("size", (*said, f" {unit}")), "") for kind, said in kinds.items()]
+        said += _dimension(head, alike)
+    return Cell("size", (*said, f" {heads[0].unit}"))
 
 
-def _dimension(head: Any, unit: str) -> list[Piece]:
+def _dimension(head: Head, alike: bool) -> list[Piece]:
     ends = [size for size in (head.smallest, head.largest) if size is not None]
     name = head.dimension.removeprefix("head ").replace(", maximum", " max").replace(", minimum", " min")
     said: list[Piece] = [f"{name.replace(', nominal', '')} "]
     for n, size in enumerate(ends):
         said += [" to "] if n else []
-        said.append(in_decimals(size.in_unit(unit), unit, PLACES).without_unit())
-    said.append(in_brackets(head.standing))
-    return said
+        standing = size.standing if alike else ""
+        said.append(in_decimals(size.in_unit(head.unit), "", PLACES, standing))
+    return said if alike else [*said, in_brackets(head.standing)]
 
 
 def _tpi(thread: Thread) -> tuple[Piece, Piece]:
@@ -174,18 +191,22 @@ def _clearances(thread: Thread) -> list[tuple[str, Any]]:
 
 
 def _spanner(thread: Thread, both: Words) -> Cell | str:
-    """The sizes across flats of its hexagons, each once."""
-    flats = {head.largest: head for head in reversed(thread.spanners)}
+    """The sizes across flats of its hexagons, each once; of those from memory none, where others are known."""
+    known = [head for head in thread.spanners if head.standing != "from memory"] or thread.spanners
+    flats: dict[Quantity, Head] = {}
+    for head in known:
+        flats.setdefault(head.largest, head)
     if not flats:
         return "no hexagon of this size was read"
     said: list[Cell | Piece] = []
-    for head in reversed(flats.values()):
-        said += [", or " if said else "", both(head.largest), f" across flats, {head.kind}"]
+    for head in flats.values():
+        middle = ", the middle of its limits," if head.is_mean else ""
+        said += [", or " if said else "", both(head.largest), f"{middle} across flats, {head.kind}"]
     return _said(*said)
 
 
 def _sources(thread: Thread) -> list[str]:
-    """Where the size and the holes are from, and how far to trust each; a head is told by its standard."""
+    """Where the size, the holes and the heads are from, and how far to trust each."""
     sources = [f"{thread.source} ({in_words(thread.standing)})"]
     if not thread.taper:
         tap = thread.tapping()
@@ -197,7 +218,16 @@ def _sources(thread: Thread) -> list[str]:
     sources += [f"{head.kind}, {source} (computed by rule)" for source, head in rules.items()]
     if any(head.standing == "printed" for head in thread.heads):
         sources.append("heads, tables of the standards named (printed, where no other word stands)")
-    return sources
+    return [*sources, *_other_head_sources(thread)]
+
+
+def _other_head_sources(thread: Thread) -> list[str]:
+    """Where those figures of heads are from that need a word, one kind of standing after another."""
+    of_standing: dict[str, dict[str, None]] = {}
+    for head in thread.heads:
+        if not is_sound(head.standing):
+            of_standing.setdefault(head.standing, {})[head.source] = None
+    return [f"heads, {', '.join(sources)} ({standing})" for standing, sources in of_standing.items()]
 
 
 def _with_drill(hole: Any, both: Words) -> Cell:

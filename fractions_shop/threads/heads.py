@@ -1,4 +1,4 @@
-"""Head sizes of screws by their thread, where a table was read; nothing is guessed for the rest."""
+"""Sizes of heads, nuts and washers by their thread, where a table was read; nothing is guessed for the rest."""
 
 from __future__ import annotations
 
@@ -15,15 +15,17 @@ from fractions_shop.threads.records import METRIC_HEADS, Series
 
 @dataclass(frozen=True)
 class Head:
-    """One dimension of one kind of head: its `largest` size, and its `smallest` where that is printed.
+    """One dimension of one kind of head, nut or washer: its `largest` size, and its `smallest` where that is printed.
 
-    A dimension that says `nominal` or `minimum` has that size as its `largest`.
+    A dimension that says `nominal`, `mean` or `minimum` has that size as its `largest`; `unit` is the
+    one in which its table prints it.
     """
 
     kind: str
     dimension: str
     largest: Quantity
     smallest: Quantity | None
+    unit: str
     standing: str
     source: str
     note: str = ""
@@ -33,22 +35,30 @@ class Head:
         """Whether it is what a spanner is made for: a hexagon across its flats."""
         return self.dimension.startswith("across flats")
 
+    @property
+    def is_mean(self) -> bool:
+        """Whether the figure is the middle of its limits, and not the size by which it is called."""
+        return self.dimension.endswith(", mean")
+
 
 def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:
-    """The head dimensions known for one size of a series; empty where none was read.
+    """The head and nut dimensions known for one size of a series; empty where none was read.
 
     BA hexagons by rule, BSW and BSF hexagons from BS 1083 (and the older, larger ones),
-    metric screws from M1.6 to M12 from the ISO product standards.
+    American heads, nuts and washers from ASME B18, metric ones from the ISO product standards.
     """
     if not size:
         return ()  # a thread that no table has
+    known: tuple[Head, ...] = ()
     rule = series.flats
     if rule is not None:
         flats = (major * rule.factor).resting_on("rule")
-        return (Head("hexagon head", "across flats, nominal", flats, None, "rule", rule.source, rule.note),)
-    if series.heads == METRIC_HEADS:
-        return _metric(size)
-    return _british().get((series.key, size), ()) if series.heads else ()
+        known = (
+            Head("hexagon head", "across flats, nominal", flats, None, "mm", "rule", rule.source, rule.note),
+        )
+    for group in series.heads:
+        known += _metric(size) if group == METRIC_HEADS else _by_size().get((group, size), ())
+    return known
 
 
 def _metric(size: str) -> tuple[Head, ...]:
@@ -57,14 +67,15 @@ def _metric(size: str) -> tuple[Head, ...]:
     except ShopError:
         return ()
     return tuple(
-        Head(f"{head.kind} ({head.standard})", d.name, d.size, None, d.standing, d.source, d.note)
+        Head(f"{head.kind} ({head.standard})", d.name, d.size, None, "mm", d.standing, d.source, d.note)
         for head in known
         for d in head.dimensions
     )
 
 
 @cache
-def _british() -> dict[tuple[str, str], tuple[Head, ...]]:
+def _by_size() -> dict[tuple[str, str], tuple[Head, ...]]:
+    """The heads of inch and numbered screws, by the series or the several series that share them, and size."""
     heads_of: dict[tuple[str, str], tuple[Head, ...]] = {}
     for row in rows("thread_heads_in"):
         head = Head(
@@ -72,6 +83,7 @@ def _british() -> dict[tuple[str, str], tuple[Head, ...]]:
             row["dimension"],
             born(row, Fraction(row["max_in"]), "in"),
             born(row, Fraction(row["min_in"]), "in") if row["min_in"] else None,
+            "in",
             row["standing"],
             row["source"],
             row["note"],

@@ -82,7 +82,7 @@ class Series:
 
     At the bench: `system` tells the drills it is tapped with, and `metric` is shown in
     millimetres first. `clearance` names the rule for its clearance holes (see the module of
-    that name), `heads` the table of its heads, `flats` a rule for them. `pressure` says that
+    that name), `heads` under which words the tables of heads have its own, `flats` a rule for hexagons. `pressure` says that
     it is made to hold pressure. `notes` stand before the notes of each size, `note` behind.
     """
 
@@ -104,7 +104,7 @@ class Series:
     general: bool = False
     tapping: Tapping = Tapping()
     clearance: str = ""
-    heads: str = ""
+    heads: tuple[str, ...] = ()
     flats: Flats | None = None
     pressure: bool = False
     notes: tuple[str, ...] = ()
@@ -113,8 +113,8 @@ class Series:
 
 _NO_STANDARD = "no British Standard: trade practice, and makers differ"
 _BORE = "the size is the bore of an old pipe, not a diameter to measure"
-#: Tables of heads: by series and size, or by the size of a metric screw.
-BRITISH_HEADS, METRIC_HEADS = "thread_heads_in", "screw_heads_metric"
+#: Heads that several series share: British hexagons since BS 1083, American heads and nuts, those of metric screws.
+BRITISH_HEADS, AMERICAN_HEADS, METRIC_HEADS = "BSW/BSF", "UN", "M"
 _BA_NUMBERS = Numbers(
     ba.LAST,
     ba.LAST_OF_STANDARD,
@@ -139,17 +139,17 @@ SERIES = (
     Series(
         "BA", "British Association", "BS 93", forms.BA, "british", "metric", "{size} BA",
         ("B A", "British Association"),
-        size_is="number", numbers=_BA_NUMBERS, clearance="British", flats=_BA_FLATS,
+        size_is="number", numbers=_BA_NUMBERS, clearance="British", heads=("BA",), flats=_BA_FLATS,
     ),
     Series(
         "BSW", "British Standard Whitworth", "BS 84", forms.WHITWORTH, "british", "any", "{size} BSW",
         ("BSW", "British Standard Whitworth", "Whitworth", "Whit."), alone=("W",),
-        general=True, clearance="British", heads=BRITISH_HEADS,
+        general=True, clearance="British", heads=("BSW", BRITISH_HEADS),
     ),
     Series(
         "BSF", "British Standard Fine", "BS 84", forms.WHITWORTH, "british", "any", "{size} BSF",
         ("BSF", "British Standard Fine"),
-        general=True, clearance="British", heads=BRITISH_HEADS,
+        general=True, clearance="British", heads=("BSF", BRITISH_HEADS),
     ),
     Series(
         "BSC", "British Standard Cycle", "BS 811", forms.CYCLE, "british", "any", "{size}-{tpi} BSC",
@@ -193,27 +193,27 @@ SERIES = (
     Series(
         "UNC", "unified coarse", "ASME B1.1", forms.UNIFIED, "unified", "inch", "{size}-{tpi} UNC",
         ("UNC", "NC", "UN"), groups=("american",),
-        dashed=True, general=True, clearance="ASME B18.2.8",
+        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,),
     ),
     Series(
         "UNF", "unified fine", "ASME B1.1", forms.UNIFIED, "unified", "inch", "{size}-{tpi} UNF",
         ("UNF", "NF", "UN"), groups=("american",),
-        dashed=True, general=True, clearance="ASME B18.2.8",
+        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,),
     ),
     Series(
         "UNEF", "unified extra fine", "ASME B1.1", forms.UNIFIED, "unified", "inch", "{size}-{tpi} UNEF",
         ("UNEF", "NEF", "UN"), groups=("american",),
-        dashed=True, general=True, clearance="ASME B18.2.8",
+        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,),
     ),
     Series(
         "M", "ISO metric, coarse", "ISO 261 and 724", forms.METRIC, "metric", "metric", "M{size}",
         letters=(("M", ""),), kind="coarse", groups=("iso metric", "metric coarse", "m coarse"),
-        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=METRIC_HEADS,
+        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,),
     ),
     Series(
         "M fine", "ISO metric, fine", "ISO 261 and 724", forms.METRIC, "metric", "metric", "M{size} x {pitch}",
         letters=(("M", ""),), kind="fine", groups=("iso metric", "metric fine"),
-        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=METRIC_HEADS,
+        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,),
     ),
 )  # fmt: skip
 BY_KEY = {series.key: series for series in SERIES}
