@@ -73,6 +73,10 @@ _HOMES = {
         "Pack",
         "pack",
     ),
+    "layout.cutting": (
+        "Cutting",
+        "cut_from",
+    ),
     "layout.fits": (
         "Fit",
         "fit",
@@ -137,6 +141,7 @@ __all__ = [
     "ArgumentError",
     "CommonSpacing",
     "Crown",
+    "Cutting",
     "DimensionError",
     "DoubtfulReading",
     "Face",
@@ -174,6 +179,7 @@ __all__ = [
     "bolt_circle",
     "chord",
     "crown",
+    "cut_from",
     "divide",
     "divide_for",
     "drills",
@@ -226,6 +232,7 @@ if TYPE_CHECKING:
     from fractions_shop.layout.circle import arc, bolt_circle, chord, girth, per_foot, pi, set_over
     from fractions_shop.layout.counts import CommonSpacing
     from fractions_shop.layout.curve import Crown, crown
+    from fractions_shop.layout.cutting import Cutting, cut_from
     from fractions_shop.layout.features import Face, Hole, Slot, face, hole, slot
     from fractions_shop.layout.fits import Fit, fit
     from fractions_shop.layout.marks import Marks, mark

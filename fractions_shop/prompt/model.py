@@ -23,6 +23,7 @@ from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.feature_table import feature_words
 from fractions_shop.show.moved_words import moved_text, part_text
+from fractions_shop.show.stock_table import stock_in_short
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -190,6 +191,7 @@ def _entered(state: State, line: str, digits: int, text: str = "") -> LineReadin
         words = "" if worked.answer is None else worked.answer.gist(digits)
         words = words if worked.part is None else part_text(worked.part)
         words = words if worked.feature is None else feature_words(worked.feature)
+        words = words if worked.stock is None else stock_in_short(worked.stock)
         moves = moved_text(edit, would=True)
     except InputError as error:
         return _at_fault(error, session, line, digits, text or line, state)

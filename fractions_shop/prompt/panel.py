@@ -60,6 +60,8 @@ def _label(reading: LineReading) -> tuple[str, str]:
         return "part: ", ""
     if reading.kind == "feature":
         return "cuts ", ""
+    if reading.kind == "stock":
+        return "stock: ", ""
     if reading.kind == "word":
         return "", ""
     if reading.kind == "open":

@@ -14,6 +14,7 @@ from fractions_shop.prompt.own_words import own_word
 from fractions_shop.sheet.part_lines import begins_a_part
 from fractions_shop.sheet.revisions import begins_a_revision
 from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.stock_lines import begins_a_stock
 from fractions_shop.size.quantity import Quantity
 
 #: Longer pastes are answered as they come.
@@ -35,7 +36,8 @@ def sorted_lines(lines: list[str], session: Session) -> list[str]:
 
 
 def _as_entered(line: str, bench: Session) -> str:
-    if own_word(line, bench.known) is not None or begins_a_part(line) or begins_a_revision(line):
+    opens = begins_a_part(line) or begins_a_revision(line) or begins_a_stock(line)
+    if own_word(line, bench.known) is not None or opens:
         return line
     part = part_line(line)
     if part:

@@ -8,7 +8,7 @@ from typing import TextIO
 from fractions_shop import __version__
 from fractions_shop.command.streams import in_letters
 from fractions_shop.errors import ShopError, visible
-from fractions_shop.figures.plain import folded
+from fractions_shop.figures.plain import folded, laid_out
 from fractions_shop.figures.wording import so_many
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
@@ -20,6 +20,7 @@ from fractions_shop.sheet.states import Edit
 from fractions_shop.show.feature_table import feature_text
 from fractions_shop.show.moved_words import moved_text, part_text, place_text, was_text
 from fractions_shop.show.ruler import picture, signs_for
+from fractions_shop.show.stock_table import stock_lines
 
 #: A rule is drawn only where it leaves room for the words.
 _LEAST_WIDTH, _LEAST_ROWS = 30, 16
@@ -137,6 +138,8 @@ class Replies:
             shown = folded(edit.after.sheet.heading, width - 2)
         if worked is not None and worked.feature is not None:
             shown = feature_text(worked.feature, width - 2).splitlines()
+        if worked is not None and worked.stock is not None:
+            shown = laid_out(stock_lines(worked.stock), width - 2).splitlines()
         drawn = [] if answer is None else self._picture(answer, width, rows)
         if self.model.mode is not None:
             shown, drawn = shown[:_ROWS_OF_A_READING], []  # the next figure is waiting; show brings the rest

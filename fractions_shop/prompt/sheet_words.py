@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from fractions_shop.errors import ShopError
-from fractions_shop.figures.plain import folded
+from fractions_shop.figures.plain import folded, laid_out
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.wording import so_many
 from fractions_shop.prompt.lines import fault_lines
@@ -19,6 +19,7 @@ from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
 from fractions_shop.show.feature_table import cut_words, feature_text
 from fractions_shop.show.moved_words import moved_text as what_moved
 from fractions_shop.show.moved_words import short_text
+from fractions_shop.show.stock_table import stock_in_short, stock_lines
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.notation import places_shown, told_in
 
@@ -91,6 +92,10 @@ def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from feature_text(worked.feature, width).splitlines()
     elif worked.part is not None:
         yield from folded(_shortly(state, _found(model, rest)), width)
+        yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
+    elif worked.stock is not None:
+        with told_in(worked.units):
+            yield from laid_out(stock_lines(worked.stock), width).splitlines()
         yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
 
 
@@ -235,9 +240,11 @@ def _shortly(state: State, n: int) -> str:
     if worked.feature is not None:
         cut = worked.feature.cut
         return so_many(len(cut.at), worked.feature.word) if cut is not None else cut_words(worked.feature)
-    if worked.answer is None:
-        return ""
     with told_in(state.session.units):
+        if worked.stock is not None:
+            return stock_in_short(worked.stock)
+        if worked.answer is None:
+            return ""
         each = worked.answer.named
         if len(each) > 1:
             return ", ".join(f"{name} {short_text(value)}" for name, value in each.items())
@@ -267,7 +274,8 @@ def _named_lines(state: State, numbers: tuple[int, ...]) -> str:
     for n in numbers[:_MOST_LINES]:
         line = state.lines[n]
         what = f"part {line.part_name}" if line.part_name else line.called
-        said.append(what or f"{'the check on ' if line.is_check else ''}line {line.number}")
+        kind = "the check on " if line.is_check else "the stock on " if line.kind == "stock" else ""
+        said.append(what or f"{kind}line {line.number}")
     more_of_them = [f"{len(numbers) - _MOST_LINES} more"] if len(numbers) > _MOST_LINES else []
     said = [*dict.fromkeys(said), *more_of_them]
     return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else "".join(said)

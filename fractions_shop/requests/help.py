@@ -81,7 +81,7 @@ def _old_units() -> tuple[str, ...]:
 
 
 def topic(word: str) -> Topic | None:
-    """What help tells of a request, a function, `sizes`, `pi`, `rev`, `units`, `rules` or `functions`; None for another word."""
+    """What help tells of a request, a function, `sizes`, `pi`, `rev`, `stock`, `units`, `rules` or `functions`; None for another word."""
     word = word.lower()
     if word in words():
         request = room(word)
@@ -102,6 +102,11 @@ def topics() -> tuple[str, ...]:
 def _general() -> dict[str, Topic]:
     lists = (
         _SIZES,
+        Topic(
+            "stock", "what the parts of a sheet are cut from: bars laid out, and how many to buy",
+            ("stock MATERIAL: SECTION, SIZE long, saw SIZE", "stock MATERIAL: sheet THICKNESS, WIDTH by LENGTH"), "",
+            ("such as stock brass: round 1/4 in, 36 in long, saw 1/32 in", "a sheet is reckoned by its area alone"),
+        ),
         Topic(
             "rev", "a revision of a sheet, told in its title and on every picture",
             ("rev B: WHAT CHANGED", "rev B, DATE: WHAT CHANGED"), "", ("the newest letter or number stands",),

@@ -29,6 +29,7 @@ from fractions_shop.sheet.feature_lines import (
 )
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
+from fractions_shop.sheet.stock_lines import StockForm, begins_a_stock, read_stock
 from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -53,7 +54,7 @@ _SIZELESS = re.compile(rf"(?:{'|'.join(requests.CHECKS + requests.RULES)})\b", r
 class Line:
     """One line: its number from 1, its text, and what it turned out to be.
 
-    `kind` is blank, title, note, revision, statement, part or feature (what is cut in a part). `words` is what a title or note
+    `kind` is blank, title, note, revision, statement, part, feature (what is cut in a part) or stock. `words` is what a title or note
     says, or the comment behind a statement. `sets` is the name that the line sets,
     kept also when the rest could not be read, so that those who wait know for what.
     `uses` maps each name drawn on to where it stands. A row that sets several names has a line for each of
@@ -68,6 +69,7 @@ class Line:
     node: Statement | None = None
     part: PartForm | None = None
     feature: FeatureForm | None = None
+    stock: StockForm | None = None
     fault: InputError | None = None
     sets: str = ""
     uses: dict[str, Name] = field(default_factory=dict)
@@ -83,7 +85,7 @@ class Line:
     @property
     def works(self) -> bool:
         """Whether there is something to work out."""
-        return self.kind in ("statement", "part", "feature")
+        return self.kind in ("statement", "part", "feature", "stock")
 
     @property
     def statement(self) -> str:
@@ -252,6 +254,8 @@ def _line(number: int, row: str) -> Line:
         return _revision_line(number, row)
     if begins_a_feature(meant):
         return _feature_line(number, row)
+    if begins_a_stock(meant):
+        return _stock_line(number, row)
     return _statement_line(number, row)
 
 
@@ -314,6 +318,20 @@ def _revision_line(number: int, row: str) -> Line:
     return Line(number, row, "revision", _comment(row), revision=revision)
 
 
+def _stock_line(number: int, row: str) -> Line:
+    match = _COMMENT.search(as_meant(row))
+    try:
+        stock = read_stock(row[: match.start()] if match else row)
+    except InputError as error:
+        return Line(number, row, "stock", fault=error.at(row, 0, number))
+    uses: dict[str, Name] = {}
+    for node in stock.nodes:
+        for word, name in names_in(node).items():
+            uses.setdefault(word, name)
+    looks = any(map(_looks_at_names, stock.nodes))
+    return Line(number, row, "stock", _comment(row), stock=stock, uses=uses, looks_at_names=looks)
+
+
 def _looks_at_names(node: Node) -> bool:
     return any(isinstance(part, Named | Worded) for part in nodes_in(node))
 
@@ -335,12 +353,13 @@ def names_in(node: Node) -> dict[str, Name]:
 
 
 def nodes_of(line: Line) -> Iterator[Node]:
-    """All that a line's statement, the count and sizes of its part, or its feature, are made of."""
+    """All that a line's statement, the count and sizes of its part, its feature or its stock, are made of."""
     roots: list[Node] = [] if line.node is None else [line.node]
     if line.part is not None:
         roots += [line.part.count, *line.part.sizes]
-    if line.feature is not None:
-        roots += line.feature.nodes
+    for form in (line.feature, line.stock):
+        if form is not None:
+            roots += form.nodes
     for root in roots:
         yield from nodes_in(root)
 

@@ -23,7 +23,7 @@ class MovedLines:
     """What a change moved beside the line that was entered, each in the order of the sheet.
 
     `sizes` are named sizes that differ, `checks` those that turned from holding to failing or
-    back, `parts`, `features` and `answers` (of no name) those that tell something else, `stopped` lines that are
+    back, `parts`, `features`, `stock` and `answers` (of no name) those that tell something else, `stopped` lines that are
     no longer worked out and `mended` those that are now.
     """
 
@@ -31,6 +31,7 @@ class MovedLines:
     checks: tuple[BeforeAfter, ...] = ()
     parts: tuple[BeforeAfter, ...] = ()
     features: tuple[BeforeAfter, ...] = ()
+    stock: tuple[BeforeAfter, ...] = ()
     answers: tuple[BeforeAfter, ...] = ()
     stopped: tuple[BeforeAfter, ...] = ()
     mended: tuple[BeforeAfter, ...] = ()
@@ -58,7 +59,8 @@ def _kind(pair: BeforeAfter) -> str:
     old, new = pair.old, pair.new
     if old.undone or new.undone:
         return "" if old.undone == new.undone else "stopped" if new.undone else "mended"
-    if old.answer is new.answer and old.part is new.part and old.feature is new.feature:
+    made = "answer", "part", "feature", "stock"
+    if all(getattr(old, what) is getattr(new, what) for what in made):
         return ""  # it did not rest on the change, and was not worked out anew
     if old.check is not None and new.check is not None:
         return "" if old.check.holds == new.check.holds else "checks"
@@ -68,6 +70,8 @@ def _kind(pair: BeforeAfter) -> str:
         return "" if same_part(old.part, new.part) else "parts"
     if old.feature is not None or new.feature is not None:
         return "" if same_feature(old.feature, new.feature) else "features"
+    if old.stock is not None or new.stock is not None:
+        return "" if old.stock == new.stock else "stock"
     if old.answer is None or new.answer is None or what_it_tells(old) == what_it_tells(new):
         return ""
     return "answers"

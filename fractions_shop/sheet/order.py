@@ -12,6 +12,8 @@ from fractions_shop.language.nodes import KnownSize, Name, Naming, Node, OffPrin
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.sheet.feature_lines import FeatureForm
 from fractions_shop.sheet.lines import Line, has_a_size
+from fractions_shop.sheet.stock_lines import StockForm
+from fractions_shop.sheet.worked_stock import could_be_cut_from, same_material
 
 #: A ring longer than this is named by its beginning and its end.
 _SHOWN = 8
@@ -23,7 +25,8 @@ ONE_PART = "part {}: 1 of brass, 2 in by 1 in"
 class Plan:
     """How a sheet is worked through; lines are told by their index.
 
-    `draws` gives for each line the line behind each name it uses (`ans` among them, and the part that it cuts in, as `part NAME`);
+    `draws` gives for each line the line behind each name it uses (`ans` among them, and the part that it cuts in, as `part NAME`),
+    and for a stock line those of the parts that may be cut from it and of the stock above it that may have them;
     `order` holds the lines that can be worked out, none before one that it draws on;
     `groups` are the names that read and are weighed together; `faults` what is wrong before anything is worked out; `rest` the lines that wait
     for a ring without being part of it; `cut_in` has for each line that cuts in a part the line that makes it.
@@ -124,6 +127,7 @@ def _draws(
 ) -> tuple[dict[str, int], ...]:
     draws: list[dict[str, int]] = []
     last = last_sizes(lines)
+    parts = [n for n, line in enumerate(lines) if line.kind in ("part", "stock")]
     for n, line in enumerate(lines):
         own = {name: homes[name] for name in line.uses if name in homes}
         source = last[n]
@@ -131,6 +135,8 @@ def _draws(
             own["ans"] = source
         if n in cut_in:
             own[f"part {lines[cut_in[n]].part_name}"] = cut_in[n]
+        if line.stock is not None:
+            own |= _cut_from(n, line.stock, lines, parts)
         draws.append(own if n not in faults else {})
     return tuple(draws)
 
@@ -161,6 +167,23 @@ def _no_part(line: Line, form: FeatureForm, lines: tuple[Line, ...], parts: dict
     return InputError(
         f"no line makes the part {form.part}", line.text, form.part_start, form.part_end, there, line.number
     )
+
+
+def _cut_from(n: int, form: StockForm, lines: tuple[Line, ...], parts: Sequence[int]) -> dict[str, int]:
+    """The lines of the parts that may be cut from a stock, and of the stock above it; called so as no name can be."""
+    own: dict[str, int] = {}
+    for m in parts:
+        other = lines[m]
+        if other.kind == "part" and could_be_cut_from(form, other):
+            called = f"part {other.part_name}".strip()
+        elif m < n and other.stock is not None and same_material(other.stock.material, form.material):
+            called = f"stock {other.stock.material}"
+        else:
+            continue
+        while called in own:
+            called += " again"
+        own[called] = m
+    return own
 
 
 def last_sizes(lines: Sequence[Line]) -> list[int | None]:

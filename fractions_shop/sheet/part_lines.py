@@ -100,6 +100,8 @@ class Part:
     bought: tuple[str, ...] = ()
     figures: tuple[NoteFigure, ...] = ()
     sees: tuple[tuple[str, int], ...] = field(default=(), compare=False)
+    #: The name of a thread or of a wood screw that is one of its sizes: the part is bought by it.
+    screw: str = ""
 
     @property
     def size_names(self) -> tuple[str, ...]:
@@ -149,7 +151,7 @@ def read_part(text: str) -> PartForm:
     head_end = end if comma is None else comma.start()
     counted = _counts_and_materials(text, meant, colon + 1, head_end)
     (count, material), otherwise = counted[0], counted[1] if len(counted) > 1 else None
-    section, sizes = ("", ()) if comma is None else _sizes(text, meant, comma.end(), end)
+    section, sizes = ("", ()) if comma is None else section_and_sizes(text, meant, comma.end(), end)
     figures = () if semicolon < 0 else _figures(meant, semicolon + 1)
     return PartForm(name, count, material, sizes, note, section, figures, otherwise)
 
@@ -200,7 +202,8 @@ def _could_count(words: str) -> bool:
         return False
 
 
-def _sizes(text: str, meant: str, start: int, end: int) -> tuple[str, tuple[ShownExpression, ...]]:
+def section_and_sizes(text: str, meant: str, start: int, end: int) -> tuple[str, tuple[ShownExpression, ...]]:
+    """The shape of a section, empty for flat stock, and the sizes that `by` joins; InputError for anything else."""
     shape = _SECTION.match(meant, start, end)
     section = "" if shape is None else shape[1].lower()
     if shape is not None:
@@ -281,13 +284,15 @@ def checked_count(value: object, form: PartForm, text: str) -> int:
     )
 
 
-def checked_size(value: object, node: ShownExpression, text: str) -> Quantity | Limits:
+def checked_size(
+    value: object, node: ShownExpression, text: str, what: str = "a part's size"
+) -> Quantity | Limits:
     """A part's size, which is a length above nought; InputError for anything else."""
     if not isinstance(value, (Quantity, Limits)) or value.power != 1:
         raise InputError(
-            "a part's size is a length", text, node.start, node.end, "write it with its unit, such as 1/4 in"
+            f"{what} is a length", text, node.start, node.end, "write it with its unit, such as 1/4 in"
         )
     nominal = value.nominal if isinstance(value, Limits) else value
     if nominal.value <= 0:
-        raise InputError("a part's size is above nought", text, node.start, node.end)
+        raise InputError(f"{what} is above nought", text, node.start, node.end)
     return value

@@ -20,6 +20,7 @@ from fractions_shop.sheet.read_together import ReadNames
 from fractions_shop.sheet.session import Session, places_of
 from fractions_shop.sheet.worked_features import Feature, work_out_feature
 from fractions_shop.sheet.worked_parts import work_out_part
+from fractions_shop.sheet.worked_stock import PartStock, work_out_stock
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -45,7 +46,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """One line and what came of it: one of `answer`, `part`, `feature`, `fault` and `waits`.
+    """One line and what came of it: one of `answer`, `part`, `feature`, `stock`, `fault` and `waits`.
 
     Titles, notes and blank lines have none of them. `rule` is the working rule that the
     line stands under, `units` which figures of its sizes lead.
@@ -56,6 +57,7 @@ class Worked:
     answer: Answer | None = None
     part: Part | None = None
     feature: Feature | None = None
+    stock: PartStock | None = None
     fault: InputError | None = None
     waits: tuple[Wait, ...] = ()
     units: UnitsShown = AS_USUAL
@@ -91,11 +93,8 @@ class Worked:
     @property
     def notes(self) -> tuple[Note, ...]:
         """What is said beside the line's answer, or of how its part was read."""
-        if self.part is not None:
-            return self.part.notes
-        if self.feature is not None:
-            return self.feature.notes
-        return self.answer.notes if self.answer is not None else ()
+        made = self.part or self.feature or self.stock or self.answer
+        return () if made is None else made.notes
 
     @property
     def taken_on(self) -> Rule:
@@ -111,7 +110,7 @@ class Worked:
     @property
     def lacks_size_or_part(self) -> bool:
         """Whether there is nothing that another line could draw on."""
-        return self.part is None and self.lacks_size
+        return self.part is None and self.stock is None and self.lacks_size
 
     @property
     def value(self) -> Value | None:
@@ -315,7 +314,7 @@ class Working:
         self.session.forget_doubts()
         self.session.placed = {}
         for name, source in self.plan.draws[n].items():
-            if source == self.plan.cut_in.get(n):
+            if self.lines[source].kind in ("part", "stock"):
                 continue
             value = instead.get(source, self.done[source].value)
             own = self.done[source].answer
@@ -337,6 +336,8 @@ class Working:
             self.session.known[name] = value
         if line.part is not None or line.feature is not None:
             return self._worked_part(n)
+        if line.stock is not None:
+            return Worked(line, self.session.rule, stock=self._stock(n), units=self.session.units)
         assert line.node is not None
         answer = self.session.work_out(line.node, line.text)
         if not instead:
@@ -359,6 +360,13 @@ class Working:
         cut_in = self.done[home].part
         assert cut_in is not None
         return replace(made, feature=work_out_feature(line, cut_in, session, sources, self._setting))
+
+    def _stock(self, n: int) -> PartStock:
+        """The stock of a line, of which its parts are cut that no stock above it has."""
+        items = [self.done[source] for source in sorted(set(self.plan.draws[n].values()))]
+        parts = [(item.line.number, item.part) for item in items if item.part is not None]
+        stocks = [(item.line.number, item.stock) for item in items if item.stock is not None]
+        return work_out_stock(self.lines[n], self.session, self._setting, parts, stocks)
 
     def _advised_fault(self, n: int, error: InputError) -> InputError:
         """The same fault, found again with the sheet's other names at hand for advice."""

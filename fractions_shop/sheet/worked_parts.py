@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from fractions_shop.errors import InputError
@@ -46,7 +46,8 @@ def work_out_part(
         checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)
     )
     _refuse_thick_bore(form, sizes, line.text)
-    bought = tuple(called_as(behind_names(node.expression, setting)) for node in form.sizes)
+    named = [behind_names(node.expression, setting) for node in form.sizes]
+    bought = tuple(map(called_as, named))
     # That how many has no unit need not be said.
     notes = [*on_the_reading(counted.notes), *(note for each in sized for note in each.notes)]
     return Part(
@@ -54,6 +55,7 @@ def work_out_part(
         bought if any(bought) else (),
         tuple(_figure(name, session, sources, line.text) for name in form.figures),
         tuple((name, source.number) for name, source in sources.items() if name in session.placed),
+        _screw(named),
     )  # fmt: skip
 
 
@@ -90,6 +92,13 @@ def behind_names(node: Node, setting: Mapping[str, Line]) -> Node:
 def called_as(node: Node) -> str:
     """The name by which a size is bought or drilled: a gauge, drill or thread written as such; else empty."""
     return " ".join(node.text.split()) if isinstance(node, Named) else ""
+
+
+def _screw(nodes: Sequence[Node]) -> str:
+    """The name of the thread, or of the wood screw, among what the sizes are written as."""
+    named = [node for node in nodes if isinstance(node, Named)]
+    screws = (node for node in named if node.kind == "thread" or "screw" in node.text.casefold())
+    return next(map(called_as, screws), "")
 
 
 def _figure(name: Name, session: Session, sources: Mapping[str, Line], text: str) -> NoteFigure:

@@ -32,6 +32,7 @@ from fractions_shop.sheet.revisions import Revision, in_order, with_revision
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
+from fractions_shop.sheet.to_buy import ToBuy, to_buy
 from fractions_shop.sheet.verdict import Verdict, verdict
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
@@ -186,6 +187,11 @@ class WorkedSheet:
             item.part.name: cut_part(item.part, item.line.number, features.get(item.part.name, ()))
             for item in self.worked if item.part is not None
         })  # fmt: skip
+
+    @cached_property
+    def to_buy(self) -> ToBuy:
+        """The stock that parts are cut from, what is bought by name, and the parts that no stock has."""
+        return to_buy(self.worked)
 
     @cached_property
     def checks(self) -> tuple[SheetCheck, ...]:

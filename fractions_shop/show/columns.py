@@ -13,10 +13,12 @@ from fractions_shop.sheet.cut_parts import Lettered
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.sheet.worked_stock import PartStock
 from fractions_shop.show.doubt_marks import echoes, said_of
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
-from fractions_shop.size.limits import Limits
+from fractions_shop.show.stock_table import numbered, section_called
+from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
@@ -31,7 +33,9 @@ from fractions_shop.size.value import Value
 #: `remark` says of a size how it was read, that it is doubtful or rests on one that is, or why it was
 #: not worked out. Places have a row for each coordinate: `kind` says place, `which` 2 of 6 across. A part has a row for each of its sizes: `kind` says part, `which`
 #: 1 of 2, round, diameter. What is cut in a part has a row for each of its sizes and coordinates, under the part's name:
-#: `kind` says feature, `which` A, hole, diameter, or A1, across. A crown has one for each height, a check one for what its
+#: `kind` says feature, `which` A, hole, diameter, or A1, across. What is cut of a part from bars that are cut alike is a
+#: row of kind cut: its size is what it is cut to, `how many` is of all those bars. What is bought has the length of a
+#: bar, or each size of what is bought by name. A crown has one for each height, a check one for what its
 #: first side is over its second, and `which` says whether it holds. A revision has one row, `which` being 1 of 2, the last the one that stands.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
@@ -51,6 +55,8 @@ WHAT = {
     "places": "place",
     "parts": "part",
     "features": "feature",
+    "cuts": "cut",
+    "bought": "bought",
     "heights": "height",
     "checks": "check",
     "revisions": "revision",
@@ -58,7 +64,7 @@ WHAT = {
 
 
 def csv_text(sheet: WorkedSheet, what: str = "all") -> str:
-    """A row each named size, coordinate of named places, size of a part and of its cuts, height, check and revision, under HEADER.
+    """A row each named size, place, size of a part and of its cuts, piece, thing to buy, height, check and revision.
 
     `what` is one of WHAT, for these alone, or all. ShopError for another word. Lines end as RFC 4180 has it.
     """
@@ -106,6 +112,16 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
             elif kind == "place" and line.sets:
                 for cells, which in _places(item):
                     yield [line.sets, *cells, *about, which, "", ""]
+            elif kind == "cut" and item.stock is not None:
+                said = {piece.name: remarks.get(piece.line, "") for piece in item.stock.pieces}
+                for name, cells, which, how_many in _cut_rows(item, item.stock):
+                    about[3] = _quiet(said[name])
+                    yield [_quiet(name), *cells, *about, which, how_many, _quiet(item.stock.material)]
+            elif kind == "cut" and line.kind == "stock":
+                yield ["", *_NO_SIZE, *about, "", "", _quiet(line.stock.material if line.stock else "")]
+            elif kind == "bought" and item.stock is not None:
+                for cells, which, how_many in _stock_rows(item, item.stock):
+                    yield ["", *cells, *about, which, how_many, _quiet(item.stock.material)]
             elif kind == "height" and item.answer is not None and item.answer.room.heights is not None:
                 heights = item.answer.room.heights(item.answer.result)
                 for n, height in enumerate(heights, 1):
@@ -119,6 +135,14 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
             elif kind == "size" and line.sets and (item.lacks_size or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
                 yield [line.sets, *cells, *about, "", "", ""]
+        if kind == "bought":
+            for each in sheet.to_buy.hardware:
+                lines = ", ".join(str(number) for _, number in each.parts)
+                parts = ", ".join(name for name, _ in each.parts)
+                for n, size in enumerate(each.sizes, 1):
+                    cells = _size(size, sheet.last_rule)
+                    about = [lines, _quiet(parts), "", "", kind, f"{n} of {len(each.sizes)}"]
+                    yield [_quiet(each.name), *cells, *about, str(each.count), _quiet(each.material)]
 
 
 def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:
@@ -165,6 +189,32 @@ def _cut_sizes(feature: Feature) -> Iterator[tuple[str, Value, str]]:
         yield "turned", cut.turned, ""
     if cut is not None and cut.deep is not None:
         yield "deep", cut.deep, ""
+
+
+def _cut_rows(item: Worked, stock: PartStock) -> Iterator[tuple[str, list[str], str, str]]:
+    """The name of a part, the columns of what it is cut to, from which bars, and how many of them in all."""
+    if stock.cutting is not None:
+        for number, bar in numbered(stock.cutting):
+            for cut in bar.cuts:
+                which = f"{cut.count} from {'bar' if bar.times == 1 else 'each of bars'} {number}"
+                yield cut.name, _size(cut.size, item.rule), which, str(cut.count * bar.times)
+    elif stock.is_sheet:
+        for piece in stock.pieces:
+            for size, which in ((piece.across, "1 of 2"), (piece.size, "2 of 2")):
+                assert size is not None
+                yield piece.name, _size(limits_of(size).upper, item.rule), f"{which}, sheet", str(piece.count)
+
+
+def _stock_rows(item: Worked, stock: PartStock) -> Iterator[tuple[list[str], str, str]]:
+    """The columns of how long a bar or how large a sheet is, how many are needed at least, and how many there are."""
+    many = stock.at_least if stock.cutting is None else stock.cutting.many
+    least = "" if stock.at_least is None else f"at least {stock.at_least}"
+    called = section_called(stock)
+    for n, size in enumerate(stock.measures, 1):
+        which = ", ".join(filter(None, (f"{n} of {len(stock.measures)}", called, least)))
+        yield _size(size, item.rule), which, "0" if many is None else str(many)
+    if stock.area is not None and stock.pieces:
+        yield _size(stock.area, item.rule), f"{called}, area", ""
 
 
 def _called(item: Worked, n: int) -> tuple[str, ...]:

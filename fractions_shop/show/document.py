@@ -29,7 +29,9 @@ from fractions_shop.show import (
     place_table,
     revision_table,
     size_table,
+    stock_table,
 )
+from fractions_shop.show.bar_picture import bar_pictures
 from fractions_shop.show.part_drawing import part_drawing
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
@@ -143,6 +145,7 @@ def document(sheet: WorkedSheet, pictures: int | None = None, paper: PaperSize =
 def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Document:
     worked, doubts = sheet.worked, sheet.doubts
     checks = size_table.checks(worked, doubts)
+    cuts, bought = stock_table.cut_list(worked, doubts), stock_table.buy(sheet.to_buy, doubts)
     by_kind = _by_kind(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
@@ -151,6 +154,8 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts), feature_table.NOTE,
                 brief=feature_table.features_in_brief(sheet.cut_parts, doubts),
                 **_beneath(by_kind["feature"], doubts)),
+        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=stock_table.cut_list_in_brief(cuts), **_beneath(by_kind["stock"], doubts, stock_table.cut_remarks(worked))),
+        Listing("What to buy", bought, brief=stock_table.buy_in_brief(bought)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
         Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),
@@ -168,15 +173,18 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     )  # fmt: skip
 
 
-def _beneath(listed: Sequence[Worked], doubts: Doubts) -> dict[str, Any]:
+def _beneath(listed: Sequence[Worked], doubts: Doubts, more: tuple[str, ...] = ()) -> dict[str, Any]:
     """What is said beneath the list of these lines."""
-    return {"remarks": doubt_marks.remarks(doubts, listed), "readings": doubt_marks.readings(listed)}
+    return {
+        "remarks": (*more, *doubt_marks.remarks(doubts, listed)),
+        "readings": doubt_marks.readings(listed),
+    }
 
 
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
     """The lines of each list."""
     listed: dict[str, list[Worked]] = {
-        kind: [] for kind in ("part", "check", "size", "place", "limits", "figure", "feature")
+        kind: [] for kind in ("part", "feature", "stock", "check", "size", "place", "limits", "figure")
     }
     for item in worked:
         value = item.value
@@ -184,6 +192,8 @@ def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
             listed["part"].append(item)
         elif item.feature is not None:
             listed["feature"].append(item)
+        elif item.stock is not None:
+            listed["stock"].append(item)
         elif item.check is not None:
             listed["check"].append(item)
         elif place_table.named_places(item) is not None:
@@ -252,6 +262,8 @@ def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
             *feature_table.feature_lines(item.feature),
             *(f"note: {note.text}" for note in item.feature.notes),
         ]
+    if item.stock is not None:
+        return [*stock_table.stock_lines(item.stock), *(f"note: {note.text}" for note in item.stock.notes)]
     assert item.answer is not None
     lines = item.answer.lines()
     if item.state == "fails":
@@ -270,6 +282,10 @@ def _trust(item: Worked) -> str:
         standing = worst(item.part.sizes)
     elif item.feature is not None:
         standing = worst(item.feature.sizes)
+    elif item.stock is not None:
+        standing = worst(
+            (*item.stock.sizes, *item.stock.measures, *(piece.size for piece in item.stock.pieces))
+        )
     elif item.value is not None:
         standing = item.value.standing
     else:  # of several sizes, such as those of a fit
@@ -292,6 +308,10 @@ def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Draw
             else None
         )
         return drawing if isinstance(drawing, NotDrawn) else () if drawing is None else (drawing,)
+    if item.stock is not None:
+        return bar_pictures(item.stock, with_revision(wanted.sheet, wanted.revision), wanted.paper, before)[
+            : max(most, 0)
+        ]
     if item.answer is None or item.answer.room.pictures is None:
         return ()
     too_many = NotDrawn("no picture is drawn here: the sheet has more of them than one page takes")

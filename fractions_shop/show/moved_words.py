@@ -14,6 +14,7 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit
 from fractions_shop.show.feature_table import cut_words, places_words
 from fractions_shop.show.part_table import part_sizes
+from fractions_shop.show.stock_table import stock_in_short
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
 from fractions_shop.size.value import Value
@@ -42,7 +43,7 @@ def was_text(edit: Edit) -> str:
     old, new = edit.replaced, edit.worked
     if edit.kind not in ("replaced", "moved") or old is None or new is None:
         return ""
-    if new.part is not None or new.feature is not None:
+    if new.part is not None or new.feature is not None or new.stock is not None:
         return f"in place of {old.line.statement}"
     name = new.line.sets
     if old.value is None or new.value is None:
@@ -97,6 +98,12 @@ def _others(moved: MovedLines) -> Iterator[str]:
             yield f"part {pair.new.part.name}: {_part(pair.old)} to {_part(pair.new)}"
     for pair in moved.features:
         yield _feature(pair)
+    for pair in moved.stock:
+        if pair.old.stock is not None and pair.new.stock is not None:
+            was, now = stock_in_short(pair.old.stock), stock_in_short(pair.new.stock)
+            number = pair.new.line.number
+            moves = f"{was} to {now}" if was != now else f"{now}, cut otherwise; show {number} tells how"
+            yield f"stock on line {number}: {moves}"
     for pair in moved.answers:
         yield _answer(pair)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.size_words import short_cell
@@ -71,11 +71,15 @@ def part_cell(part: Part) -> Cell:
     """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`, the shape of its section first."""
     shape = f"{part.section} " if part.section else ""
     if any(part.bought) or part.section == "tube" or any(isinstance(size, Limits) for size in part.sizes):
-        return words(f"{shape}{' x '.join(_sizes_in_words(part))}")
-    lengths = [size for size in part.sizes if isinstance(size, Quantity)]
+        return words(f"{shape}{' x '.join(sizes_in_words(part.sizes, part.bought, part.size_names))}")
+    return sizes_cell([size for size in part.sizes if isinstance(size, Quantity)], shape)
+
+
+def sizes_cell(sizes: Sequence[Quantity], shape: str = "") -> Cell:
+    """Lengths joined by x, in inches and beside that in mm, or the other way about; `shape` stands before them."""
     inches: list[Piece] = []
     metric: list[Piece] = []
-    for size in lengths:
+    for size in sizes:
         inches += [*([" x "] if inches else []), in_inches(size, 4)]
         metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
     metric += [" mm"] if metric else []
@@ -83,18 +87,18 @@ def part_cell(part: Part) -> Cell:
     return Cell("size", (*([shape] if shape else []), *first), tuple(second))
 
 
-def _sizes_in_words(part: Part) -> Iterator[str]:
+def sizes_in_words(
+    sizes: Sequence[Quantity | Limits], bought: Sequence[str], names: Sequence[str]
+) -> Iterator[str]:
     """Each size in both units, with the name by which it is bought and a bore's own word."""
-    for size, bought, name in zip(
-        part.sizes, part.bought or [""] * len(part.sizes), part.size_names, strict=True
-    ):
+    for size, by_name, name in zip(sizes, bought or [""] * len(sizes), names, strict=True):
         cell = part_size(size)
         written = in_prose(cell)
-        if bought:
+        if by_name:
             both_units = ", ".join(
                 in_prose(Cell(cell.kind, pieces)) for pieces in (cell.pieces, cell.beside) if pieces
             )
-            written = f"{bought} ({both_units})"
+            written = f"{by_name} ({both_units})"
         yield f"bore {written}" if name == "bore" else written
 
 

@@ -20,6 +20,9 @@ from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_data import FeatureData, SeesData, features_data
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import why_undone
+from fractions_shop.show.stock_data import StockData, ToBuyData
+from fractions_shop.show.stock_data import stock as stock_data
+from fractions_shop.show.stock_data import to_buy as to_buy_data
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -186,8 +189,14 @@ class CutData(StatementData):
     feature: FeatureData
 
 
+class StockedData(StatementData):
+    """A stock line and what is cut from it."""
+
+    stock: StockData
+
+
 class AtFaultData(StatementData):
-    """A statement or part line that could not be worked out."""
+    """A statement, part or stock line that could not be worked out."""
 
     fault: FaultData
 
@@ -199,7 +208,15 @@ class WaitingData(StatementData):
 
 
 LineData = (
-    WordsData | RevisionLineData | AnsweredData | FailedData | MadeData | CutData | AtFaultData | WaitingData
+    WordsData
+    | RevisionLineData
+    | AnsweredData
+    | FailedData
+    | MadeData
+    | CutData
+    | StockedData
+    | AtFaultData
+    | WaitingData
 )
 
 
@@ -218,6 +235,8 @@ class SheetData(TypedDict):
     places: dict[str, NamedPlacesData]
     parts: list[PartData | UndonePartData]
     features: list[FeatureData]
+    stock: list[StockData]
+    to_buy: ToBuyData
     doubtful: list[DoubtData]
     moved: list[MovedData]
     resting: list[int]
@@ -247,6 +266,8 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "places": dict(_places(item.line.sets, item) for item in worked if named_places(item) is not None),
         "parts": [_listed_part(w) for w in worked if w.line.kind == "part"],
         "features": list(cut.values()),
+        "stock": [stock_data(item) for item in sheet.to_buy.stock],
+        "to_buy": to_buy_data(sheet.to_buy),
         "doubtful": [_doubt(doubt) for doubt in doubts.readings],
         "moved": [
             {"name": m.name, "line": m.line, "asked": encode(m.asked), "change": encode(m.change)}
@@ -288,6 +309,8 @@ def _line(item: Worked, feeds: Sequence[Feed], cut: Mapping[int, FeatureData] = 
         return {**said, "part": part(item.part)}
     if item.feature is not None:
         return {**said, "feature": cut[line.number]}
+    if item.stock is not None:
+        return {**said, "stock": stock_data(item)}
     assert item.answer is not None, "a line that works has come to something"
     if item.state == "fails":
         return {**said, "answer": item.answer.data(), "feeds": [_feed(feed) for feed in feeds]}

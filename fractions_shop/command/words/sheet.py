@@ -21,6 +21,7 @@ from fractions_shop.command.streams import (
 )
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.sheet.source import MOST_BYTES, decoded
+from fractions_shop.show.columns import WHAT
 from fractions_shop.show.sheet import Sheet
 
 _LISTED = "\n".join(f"  {word:4}  {form.meaning}" for word, form in FORMS.items())
@@ -29,7 +30,10 @@ A sheet is a text file of statements, one a line, with titles (## Runner), notes
 (# fitted dry), revisions (rev B: lip raised 1/32 in), checks, and part lines:
   part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge
   part pivot: 2 * latches of brass, round 1/4 in by 7/8 in; riveted to [rivet_high]
-(round, hex, square or tube; [NAME] stands for the size of that name). Names may be used above the line that sets them.
+(round, hex, square or tube; [NAME] stands for the size of that name), and what they are cut from:
+  stock brass: 1/16 in by 1/4 in, 36 in long, saw 1/32 in
+  stock card: sheet, 8 in by 10 in
+Names may be used above the line that sets them.
 
 written down as:
 {_LISTED}
@@ -62,7 +66,7 @@ def parser() -> ArgumentParser:
         "--landscape", action="store_true", help="the paper lies on its side, so that strips are longer"
     )
     made.add_argument(
-        "--what", choices=("all", "sizes", "places", "parts", "features", "heights", "checks", "revisions"), default="all",
+        "--what", choices=("all", *WHAT), default="all",
         help="which rows a CSV has (all)",
     )  # fmt: skip
     return made

@@ -1,0 +1,238 @@
+"""The cut list and what to buy, and a stock line in sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+from math import floor
+
+from fractions_shop.figures.figure import Figure, in_inches, in_mm
+from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.size_words import short_cell
+from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty, words
+from fractions_shop.figures.wording import both, both_cell, so_many
+from fractions_shop.layout.cutting import Bar, Cutting
+from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
+from fractions_shop.sheet.part_lines import SECTIONS
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.to_buy import Hardware, ToBuy
+from fractions_shop.sheet.worked_stock import PartStock
+from fractions_shop.show.doubt_marks import marked
+from fractions_shop.show.part_table import part_sizes, sizes_cell, sizes_in_words
+from fractions_shop.show.size_table import UNDONE, why_undone
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import mm_leads
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import mark_of
+
+CUT_NOTE = "The first end of each bar is taken as square; a cut is made behind every piece."
+BY_AREA = "by area alone, no layout was tried"
+CUT_LARGEST = "cut to the largest size that limits allow"
+
+
+def cut_list(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
+    """One row for bars cut alike, under the stock that they are of; doubtful parts are marked."""
+    rows: list[tuple[Cell | str, ...]] = []
+    for item in worked:
+        line = str(item.line.number)
+        if item.stock is not None and item.stock.cutting is not None:
+            called = stock_called(item.stock)
+            for number, bar in numbered(item.stock.cutting):
+                rows.append((called, number, _cuts(item.stock, bar, doubts), both_cell(bar.left, 4), line))
+                called = line = ""
+        elif item.line.kind == "stock" and item.undone:
+            rows.append((item.line.statement, "", words(f"{UNDONE}: {why_undone(item)}"), "", line))
+    return without_empty(Table(tuple(rows), ("stock", "bars", "cut from each", "left of each", "line")))
+
+
+def cut_list_in_brief(cuts: Table) -> Table:
+    """The cut list with what is cut and what is left in one column, under a row for each stock."""
+    rows: list[tuple[str, ...]] = []
+    at = {name: n for n, name in enumerate(cuts.heads)}
+    for row in each_cell(cuts):
+        cell = {name: row[n] for name, n in at.items()}
+        if cell["stock"]:
+            rows.append((cell["line"], "", cell["stock"]))
+        left = f"; left {cell['left of each']}" if cell.get("left of each") else ""
+        rows.append(("", cell.get("bars", ""), f"{cell['cut from each']}{left}"))
+    return Table(tuple(rows), ("line", "bars", "stock, and what is cut from each bar"))
+
+
+def buy_in_brief(needs: Table) -> Table:
+    """What to buy in fewer columns."""
+    rows = []
+    for row in each_cell(needs):
+        cell = dict(zip(needs.heads, row, strict=True))
+        named = f"for {cell['for']}" if cell.get("for") else ""
+        said = "; ".join(filter(None, (cell["what"], named, cell.get("remark", ""))))
+        rows.append((cell["line"], cell.get("how many", ""), said))
+    return Table(tuple(rows), ("line", "how many", "what"))
+
+
+def cut_remarks(worked: Iterable[Worked]) -> tuple[str, ...]:
+    """What is to be known of every piece of the cut list."""
+    limited = any(item.stock is not None and item.stock.has_limits for item in worked)
+    return (f"a piece is {CUT_LARGEST}",) if limited else ()
+
+
+def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
+    """One row for each stock, each kind of hardware, and each part that no stock has."""
+    rows: list[tuple[Cell | str, ...]] = []
+    for item in needs.stock:
+        if item.stock is not None:
+            many, remark = _how_many(item.stock), "; ".join(_remarks(item.stock))
+            rows.append((stock_called(item.stock), many, "", remark, str(item.line.number)))
+    for each in needs.hardware:
+        named = ", ".join(marked(name, line, doubts) for name, line in each.parts)
+        lines = ", ".join(str(line) for _, line in each.parts)
+        rows.append((hardware_called(each), f"{each.count:,}", named, "", lines))
+    for item in needs.without_stock:
+        part = item.part
+        assert part is not None
+        name = marked(part.name, item.line.number, doubts)
+        what = ", ".join(filter(None, (part.material, part_sizes(part))))
+        rows.append((what, f"{part.count:,}", name, "no stock line has it", str(item.line.number)))
+    return without_empty(Table(tuple(rows), ("what", "how many", "for", "remark", "line")))
+
+
+def _how_many(stock: PartStock) -> str:
+    if stock.cutting is not None:
+        return so_many(stock.cutting.many, "bar")
+    if stock.is_sheet and stock.at_least:
+        return f"{so_many(stock.at_least, 'sheet')} at least"
+    return "" if stock.pieces else "none"
+
+
+def _remarks(stock: PartStock) -> Iterator[str]:
+    """What stands beside the number: whether it is the least, the area, the note."""
+    if stock.cutting is not None:
+        yield proof_text(stock.cutting)
+    elif stock.area is not None and stock.pieces:
+        yield f"{in_prose(short_cell(stock.area))} in all, {BY_AREA}"
+    else:
+        yield nothing_text(stock)
+    if stock.note:
+        yield stock.note
+
+
+def proof_text(cutting: Cutting) -> str:
+    """Whether fewer bars may do."""
+    if cutting.proved:
+        return "no fewer will do"
+    return f"at least {cutting.at_least:,} are needed: whether fewer than {cutting.many:,} will do was not settled"
+
+
+def stock_in_short(stock: PartStock) -> str:
+    """How much of a stock it takes, in a few words: `8 bars, no fewer will do`."""
+    if stock.cutting is not None:
+        return f"{so_many(stock.cutting.many, 'bar')}, {proof_text(stock.cutting)}"
+    if stock.area is None or not stock.pieces:
+        return nothing_text(stock)
+    return ", ".join(filter(None, (_how_many(stock), in_prose(short_cell(stock.area)), BY_AREA)))
+
+
+def nothing_text(stock: PartStock) -> str:
+    """Why nothing is cut from a stock."""
+    if stock.elsewhere:
+        return "; ".join(f"{name} is cut from the stock on line {line}" for name, line in stock.elsewhere)
+    return "no part of the sheet has this material and section"
+
+
+def hardware_called(each: Hardware) -> str:
+    """What a kind of hardware is bought as: `6 BA x 1/2 in (12.7 mm), brass`."""
+    sizes = sizes_in_words(each.sizes, each.bought, ("",) * len(each.sizes))
+    said = " x ".join(sizes)
+    # A name of the thread that is no size of its own stands in front.
+    return ", ".join(filter(None, (said, each.material)))
+
+
+def section_called(stock: PartStock) -> str:
+    """The section of a stock: `round 1/4 in (6.35 mm)`, `1/16 in x 1/4 in (1.588 x 6.35 mm)`, `sheet`."""
+    return f"{stock.section} {_sized(stock, stock.sizes)}".strip()
+
+
+def stock_called(stock: PartStock) -> str:
+    """A stock in full: material, section, and how long a bar or how large a sheet is."""
+    if stock.is_sheet or stock.section:
+        said = [stock.material, section_called(stock)]
+        measured = _sized(stock, stock.measures)
+        said += [f"{measured} long" if not stock.is_sheet else measured] if measured else []
+        return ", ".join(said)
+    return f"{stock.material}, {_sized(stock, (*stock.sizes, *stock.measures))} long"
+
+
+def _sized(stock: PartStock, sizes: Sequence[Quantity | Limits]) -> str:
+    """Sizes joined by x: each unit together where no name, bore or limits part them."""
+    plain = [size for size in sizes if isinstance(size, Quantity)]
+    if len(plain) == len(sizes) and not any(stock.bought) and stock.section != "tube":
+        return in_prose(sizes_cell(plain))
+    names = SECTIONS.get(stock.section, ()) if sizes is stock.sizes else ()
+    bought = (
+        (*stock.bought, *[""] * len(sizes)) if sizes[: len(stock.sizes)] == stock.sizes else [""] * len(sizes)
+    )
+    called = [names[n] if n < len(names) else "" for n in range(len(sizes))]
+    return " x ".join(sizes_in_words(sizes, bought[: len(sizes)], called))
+
+
+def numbered(cutting: Cutting) -> Iterator[tuple[str, Bar]]:
+    """Each way of cutting with the numbers of the bars that are cut so."""
+    first = 1
+    for bar in cutting.bars:
+        last = first + bar.times - 1
+        yield (str(first) if first == last else f"{first:,} to {last:,}"), bar
+        first = last + 1
+
+
+def _cuts(stock: PartStock, bar: Bar, doubts: Doubts) -> str:
+    lines = {piece.name: piece.line for piece in stock.pieces}
+    return "; ".join(
+        f"{cut.count:,} of {marked(cut.name, lines[cut.name], doubts)}, {cut_said(stock, cut.name)}"
+        for cut in bar.cuts
+    )
+
+
+def cut_said(stock: PartStock, name: str) -> str:
+    """The length that the pieces of a part are cut to; one that its limits set is never rounded beyond them."""
+    piece = next(piece for piece in stock.pieces if piece.name == name)
+    largest = piece.largest
+    if not isinstance(piece.size, Limits):
+        return both(largest, 4)
+    inches = _below(largest.inch, "in", in_inches(largest, 4))
+    metric = _below(largest.mm, "mm", in_mm(largest, 4))
+    first, second = (metric, inches) if mm_leads() else (inches, metric)
+    return f"{in_prose(Cell('size', (first,), (second,)))}{mark_of(largest.standing)}"
+
+
+def _below(number: Fraction, unit: str, figure: Figure) -> Figure:
+    """A figure that tells no more than the number; exact ones as they are."""
+    scale = 10**figure.places
+    return (
+        figure if figure.exact else Figure(Fraction(floor(number * scale), scale), unit, figure.places, False)
+    )
+
+
+def stock_lines(stock: PartStock) -> Lines:
+    """A stock in sentences, for the working."""
+    called = stock_called(stock)
+    if not stock.pieces:
+        return [f"{called}: {nothing_text(stock)}"]
+    lines: Lines = [
+        f"{called}: {_how_many(stock)}{'' if stock.cutting is None else f'; {proof_text(stock.cutting)}'}"
+    ]
+    if stock.cutting is None:
+        assert stock.area is not None
+        lines = [
+            f"{called}: {', '.join(filter(None, (in_prose(short_cell(stock.area)), _how_many(stock))))}, {BY_AREA}"
+        ]
+    else:
+        rows = tuple((number, *_bar(stock, bar)) for number, bar in numbered(stock.cutting))
+        lines.append(Table(rows, ("bars", "cut from each", "left of each")))
+        lines.append(f"{both(stock.cutting.left, 4)} left over in all")
+    if stock.has_limits:
+        lines.append(f"pieces with limits are {CUT_LARGEST}")
+    lines += [f"{name} is cut from the stock on line {line}" for name, line in stock.elsewhere]
+    return lines
+
+
+def _bar(stock: PartStock, bar: Bar) -> Sequence[Cell | str]:
+    return words(_cuts(stock, bar, NO_DOUBTS)), both_cell(bar.left, 4)
