@@ -35,8 +35,9 @@ class Tables(NamedTuple):
 
     `terminals`: name to regular expression, in the order in which they are tried.
     `words`: a word of the language to its terminal; they are tried behind the terminals
-    before `words_after`. `leads`: for the terminals that take long to compile, a cheap
-    expression that is found in every line that can hold one. `ignored`: what is passed over.
+    before `words_after`. `leads`: for the terminals that take long to compile, the signs that
+    one may begin with, and a cheap expression that is found in every line that can hold one.
+    `ignored`: what is passed over.
     `states`: for each state, what to do at each terminal and where to go after each rule: a
     number from 0 is the state to go to, one below it the rule (`-1 - number`) to finish.
     `rules`: name, how many parts, the builder's method or nothing, whether it gives way to an
@@ -46,7 +47,7 @@ class Tables(NamedTuple):
     terminals: dict[str, str]
     words: dict[str, str]
     words_after: str
-    leads: dict[str, str]
+    leads: dict[str, tuple[str, str]]
     ignored: tuple[str, ...]
     states: tuple[dict[str, int], ...]
     rules: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...]
@@ -204,7 +205,7 @@ class Scanner:
         order = list(tables.terminals)
         cut = order.index(tables.words_after)
         self._tables, self._compiled = tables, compiled
-        self._slow = tuple(name for name in names if name in tables.leads)
+        self._slow = tuple((name, tables.leads[name][0]) for name in names if name in tables.leads)
         self._first = self._one([n for n in names if order.index(n) < cut and n not in tables.leads])
         self._words = {word: kind for word, kind in tables.words.items() if kind in accepted}
         self._last = self._one([n for n in names if order.index(n) >= cut])
@@ -219,7 +220,9 @@ class Scanner:
 
         `absent` notes for this line which of the slow ones cannot stand in it at all.
         """
-        for name in self._slow:
+        for name, signs in self._slow:
+            if text[place] not in signs:
+                continue
             if absent.get(name) is None:
                 absent[name] = self._lead(name).search(text) is None
             if not absent[name]:
@@ -246,7 +249,7 @@ class Scanner:
         key = f"lead of {name}"
         pattern = self._compiled.get(key)
         if pattern is None:
-            pattern = self._compiled[key] = re.compile(self._tables.leads[name])
+            pattern = self._compiled[key] = re.compile(self._tables.leads[name][1])
         return pattern
 
 

@@ -34,7 +34,7 @@ def parse(text: str) -> Statement | None:
         return statement
     from fractions_shop.language import grammar
 
-    if re.match(_WRITTEN_FIRST, meant):
+    if _SIGNED & set(meant) and re.match(_WRITTEN_FIRST, meant):
         said = _worded(meant)
         if said is not None:
             return said
@@ -64,7 +64,8 @@ def _one_or_several(text: str, meant: str) -> Statement | None:
 _UNIT = r"(?:[ ]?\"|[ ]?in\b\.?|[ ]?mm\b\.?|[ ]?thou\b)?"
 _DEVIATION = rf"(?:[0-9]*\.[0-9]+|[0-9]{{1,3}}(?:/[0-9]{{1,3}})?){_UNIT}"
 #: Sums by their signs that nobody means as sums: a numbered screw (0-80), and limits (.500 +.000 -.002).
-#: It is compiled when the first line asks for it: plain sizes never do.
+#: It is compiled for the first line that has one of these signs.
+_SIGNED = frozenset("+-±")
 _WRITTEN_FIRST = (
     r"[ ]*(?:[A-Za-z_]\w*[ ]*=[ ]*)?(?:[0-9]{1,2}-[0-9]{2}[ ]*(?:#|$)"
     r"|[0-9]{1,2}/[0-9]{1,2}[ ]?in(?:ch)?\b\.?-[0-9]{1,2}[ ]*(?:#|$)"

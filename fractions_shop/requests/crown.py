@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from fractions_shop.figures.drawing import Drawing, NotDrawn
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import (
@@ -22,6 +21,10 @@ from fractions_shop.requests.gists import size_row, worst_off
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.figures.drawing import Drawing, NotDrawn
+    from fractions_shop.figures.paper import PaperSize
 
 #: What one answer shows; the library takes more.
 MOST_SUPPORTS = 100
@@ -74,10 +77,11 @@ def _gist(result: Crown, lines: list[str]) -> list[str]:
 
 
 def _pictures(result: Crown, title: str, _: PaperSize) -> tuple[Drawing, ...] | NotDrawn:
+    from fractions_shop.figures import drawing
     from fractions_shop.requests.pictures.profile import profile
 
     picture = profile(result, title)
-    return picture if isinstance(picture, NotDrawn) else (picture,)
+    return (picture,) if isinstance(picture, drawing.Drawing) else picture
 
 
 ROOM = Room(

@@ -6,9 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
-from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.limits_words import limits_lines
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines, PictureLine
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.table import Cell, Table
@@ -28,6 +26,8 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_words
 
 if TYPE_CHECKING:
+    from fractions_shop.figures.drawing import Drawing
+    from fractions_shop.figures.paper import PaperSize
     from fractions_shop.layout.zones import Zone
 
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
-from fractions_shop.figures.drawing import Drawing, NotDrawn
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, in_prose
 from fractions_shop.figures.wording import (
@@ -29,6 +28,10 @@ from fractions_shop.requests.gists import size_row, worst_off
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.figures.drawing import Drawing, NotDrawn
+    from fractions_shop.figures.paper import PaperSize
 
 #: Nobody reads an answer of more marks than this; the library sets out ten thousand.
 MOST_MARKS = 500

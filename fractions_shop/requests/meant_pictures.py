@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.figures.close_up import MOST_ROWS, CloseUp, LabelledMark, ReadingBand, letter
 from fractions_shop.figures.wording import off_by
 from fractions_shop.meant.found import Recovered, Weighed
 from fractions_shop.meant.priors import FRACTIONS, METRIC, NO_TABLES, Division, scheme
-from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.meant_words import TOLD, as_read, in_own_unit, in_row, trusted_to, worth_telling
-from fractions_shop.requests.read_name import ReadName
 from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
+
+if TYPE_CHECKING:
+    from fractions_shop.figures.drawing import Drawing
+    from fractions_shop.figures.paper import PaperSize
+    from fractions_shop.meant.reconcile import Reconciled
+    from fractions_shop.requests.read_name import ReadName
 
 #: Marks to count by, at most so many along an edge; and the divisions that they are taken from.
 _MOST_MARKS = 12
@@ -31,6 +36,29 @@ _NEAR = 0.01
 _MOST_READINGS = 12
 
 _May = tuple[Quantity, str, bool]
+
+
+def as_lines(picture: CloseUp | None) -> list[CloseUp]:
+    """A picture as the last of an answer's lines; nothing where there is none."""
+    return [] if picture is None else [picture]
+
+
+def drawn(
+    picture_of: Callable[[Any], CloseUp | None],
+) -> Callable[[Any, str, PaperSize], tuple[Drawing, ...]]:
+    """The drawings of a room whose answers have the one picture that `picture_of` makes."""
+
+    def drawings(result: Any, title: str, _: PaperSize) -> tuple[Drawing, ...]:
+        from fractions_shop.requests.pictures.close_up import close_up  # most answers are only told
+
+        return tuple(close_up(picture, title) for picture in as_lines(picture_of(result)))
+
+    return drawings
+
+
+def of_recovered(result: Recovered) -> CloseUp | None:
+    """A list about the marks of its division, or its one reading over the sizes that it may have meant."""
+    return of_list(result) if len(result.readings) > 1 else of_one(result.readings[0])
 
 
 def of_one(weighed: Weighed) -> CloseUp | None:
@@ -49,6 +77,8 @@ def of_name(read: ReadName) -> CloseUp | None:
         return None
     if read.weighed is not None:
         return of_one(read.weighed)
+    from fractions_shop.meant.reconcile import Reconciled  # a list of readings needs none of it
+
     if not isinstance(read.found, Reconciled) or read.common:
         return None
     may = {

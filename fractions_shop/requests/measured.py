@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import as_length
@@ -16,8 +16,10 @@ from fractions_shop.meant.readings import MADE, Reading, reading, written_within
 from fractions_shop.meant.scale import Scale, scale_from
 from fractions_shop.meant.shared import Print, shared_by_all
 from fractions_shop.requests.inputs import Inputs
-from fractions_shop.requests.read_name import AsRead
 from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.requests.read_name import AsRead
 
 
 def one_size(given: Inputs) -> Reading:
@@ -27,6 +29,8 @@ def one_size(given: Inputs) -> Reading:
 
 def said_of_one(given: Inputs) -> AsRead:
     """All that the request says of one size."""
+    from fractions_shop.requests.read_name import AsRead  # a list of readings needs none of it
+
     option = given.option("scale")
     known = option.value if option and isinstance(option.value, KnownSize) else None
     truth = None

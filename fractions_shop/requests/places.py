@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from fractions_shop.figures.drawing import Drawing, NotDrawn
 from fractions_shop.figures.figure import in_decimals
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import (
@@ -28,6 +26,10 @@ from fractions_shop.requests.place_data import PlacesResult
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
+
+if TYPE_CHECKING:
+    from fractions_shop.figures.drawing import Drawing, NotDrawn
+    from fractions_shop.figures.paper import PaperSize
 
 #: Nobody reads an answer of more places than this; the library sets out ten thousand.
 MOST_PLACES = 500

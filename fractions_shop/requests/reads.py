@@ -5,9 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.figures.close_up import CloseUp
-from fractions_shop.figures.drawing import Drawing
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import doubt, remark
@@ -16,7 +13,7 @@ from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.heap import Heap
 from fractions_shop.requests.inputs import Inputs
-from fractions_shop.requests.meant_pictures import of_name
+from fractions_shop.requests.meant_pictures import as_lines, drawn, of_name
 from fractions_shop.requests.meant_words import (
     acted_on,
     belief_line,
@@ -98,7 +95,7 @@ def _lines(read: ReadName) -> Lines:
             f"{said}, {odds_text(read.odds)}",
             *([f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"] if others else []),
         ]
-        return [*lines, belief_line(read.found.belief), *_shared(read), *_close_up(read)]
+        return [*lines, belief_line(read.found.belief), *_shared(read), *as_lines(of_name(read))]
     assert read.weighed is not None
     assert isinstance(read.found, Recovered)
     lines += [
@@ -109,7 +106,7 @@ def _lines(read: ReadName) -> Lines:
     if read.alike:
         lines.append(f"{in_row(read.alike, 'and')} read alike and count once: read a neighbouring size")
     lines.append(belief_line(read.found.belief, if_other_work(read.weighed)))
-    return [*lines, *step_lines(read.found.step), *_shared(read), *_close_up(read)]
+    return [*lines, *step_lines(read.found.step), *_shared(read), *as_lines(of_name(read))]
 
 
 def _with(others: list[str]) -> Lines:
@@ -119,11 +116,6 @@ def _with(others: list[str]) -> Lines:
 def _shared(read: ReadName) -> Lines:
     """What was found of the errors that it shares, and of what it was read off."""
     return [*common_lines(read.common), *scale_lines(read.scale)]
-
-
-def _close_up(read: ReadName) -> list[CloseUp]:
-    picture = of_name(read)
-    return [] if picture is None else [picture]
 
 
 def _verdict(read: ReadName) -> str:
@@ -141,12 +133,6 @@ def _open_odds(read: ReadName) -> float | None:
     return read.odds if read.verdict is SizeVerdict.UNSETTLED else None
 
 
-def _pictures(read: ReadName, title: str, _: PaperSize) -> tuple[Drawing, ...]:
-    from fractions_shop.requests.pictures.close_up import close_up
-
-    return tuple(close_up(shown, title) for shown in _close_up(read))
-
-
 ROOM = Room(
     word="reads",
     forms=(
@@ -156,7 +142,7 @@ ROOM = Room(
     example="rack reads 75.4 mm",
     answer=_answer,
     lines=_lines,
-    pictures=_pictures,
+    pictures=drawn(of_name),
     reads_rule=False,
     odds=_open_odds,
     verdicts=lambda read: 1,

@@ -6,10 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, ClassVar
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.figures.close_up import CloseUp
-from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.figure import in_inches, in_mm
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both_cell, signed_cell
@@ -22,7 +19,7 @@ from fractions_shop.meant.verdict import SizeVerdict, odds_on
 from fractions_shop.requests.heap import Heap, Tie
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.linear import relations
-from fractions_shop.requests.meant_pictures import of_set
+from fractions_shop.requests.meant_pictures import as_lines, drawn, of_set
 from fractions_shop.requests.meant_words import (
     acted_on,
     belief_line,
@@ -112,12 +109,7 @@ def _lines(result: Tied) -> Lines:
     if near:
         lines.append("next best:")
         lines.append(Table(tuple((odds_text(other.odds), _differing(other)) for other in near)))
-    return [*lines, *_close_up(result)]
-
-
-def _close_up(result: Reconciled) -> list[CloseUp]:
-    picture = of_set(result)
-    return [] if picture is None else [picture]
+    return [*lines, *as_lines(of_set(result))]
 
 
 def _verdict(result: Reconciled) -> str:
@@ -169,12 +161,6 @@ def _gist(result: Tied, lines: list[str]) -> list[str]:
     return [_verdict(result)]
 
 
-def _pictures(result: Reconciled, title: str, _: PaperSize) -> tuple[Drawing, ...]:
-    from fractions_shop.requests.pictures.close_up import close_up
-
-    return tuple(close_up(shown, title) for shown in _close_up(result))
-
-
 ROOM = Room(
     word="reconcile",
     forms=(
@@ -184,7 +170,7 @@ ROOM = Room(
     example="reconcile rack = 5 of bay + 6 of slat",
     answer=_answer,
     lines=_lines,
-    pictures=_pictures,
+    pictures=drawn(of_set),
     gist=_gist,
     reads_rule=False,
 )

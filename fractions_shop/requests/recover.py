@@ -6,10 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from fractions_shop.figures.close_up import CloseUp
-from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
-from fractions_shop.figures.paper import PaperSize
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both, signed_cell
@@ -19,7 +16,7 @@ from fractions_shop.meant.found import Ask, Recovered, SizeCandidate, Weighed
 from fractions_shop.meant.priors import NO_TABLES
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.inputs import Inputs
-from fractions_shop.requests.meant_pictures import of_list, of_one
+from fractions_shop.requests.meant_pictures import as_lines, drawn, of_recovered
 from fractions_shop.requests.meant_words import (
     CHANCE_MEANS,
     TOLD,
@@ -156,12 +153,7 @@ def _lines(result: Recovered | NamedSizes) -> Lines:
     if weighed.candidates:
         rows = tuple(_row(c) for c in worth_telling(weighed, TOLD))
         lines += [Table(rows, ("meant", "", "the reading is", "odds", "by chance")), CHANCE_MEANS]
-    return [*lines, *_close_ups(result)]
-
-
-def _close_ups(result: Recovered) -> list[CloseUp]:
-    picture = of_list(result) if len(result.readings) > 1 else of_one(result.readings[0])
-    return [] if picture is None else [picture]
+    return [*lines, *as_lines(of_recovered(result))]
 
 
 def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset[int] = frozenset()) -> Lines:
@@ -182,7 +174,7 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
             rows.append((*first, *candidate))
             first = ("",) * len(first)
     header = ("", "read", "put right", "meant", "", "the reading is", "odds", "by chance")
-    return [*lines, without_empty(Table(tuple(rows), header)), CHANCE_MEANS, *_close_ups(result)]
+    return [*lines, without_empty(Table(tuple(rows), header)), CHANCE_MEANS, *as_lines(of_recovered(result))]
 
 
 def _trusts(readings: Sequence[Weighed]) -> str:
@@ -290,12 +282,6 @@ def _gist(result: Recovered, lines: list[str]) -> list[str]:
     return [", ".join(meant), _explained(result)]
 
 
-def _pictures(result: Recovered, title: str, _: PaperSize) -> tuple[Drawing, ...]:
-    from fractions_shop.requests.pictures.close_up import close_up
-
-    return tuple(close_up(shown, title) for shown in _close_ups(result))
-
-
 ROOM = Room(
     word="recover",
     forms=(
@@ -306,7 +292,7 @@ ROOM = Room(
     example="recover 51.5 mm, 66.7 mm within 0.05 mm",
     answer=_answer,
     lines=_lines,
-    pictures=_pictures,
+    pictures=drawn(of_recovered),
     gist=_gist,
     reads_rule=False,
     takes_long=True,

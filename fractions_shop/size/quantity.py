@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from numbers import Integral, Rational, Real
@@ -196,7 +196,9 @@ class Quantity(NumberLike):
     def resting_on(self, standing: str) -> Quantity:
         """The same size, trusted no further than figures of this standing."""
         least = worse(self.standing, standing)
-        return self if least == self.standing else replace(self, standing=least)
+        if least == self.standing:
+            return self
+        return Quantity(self.value, self.power, self.approximate, self.within, least)
 
     @property
     def unmarked(self) -> Quantity:
@@ -370,7 +372,7 @@ class Angle:
 
     def resting_on(self, standing: str) -> Angle:
         """The same angle, trusted no further than figures of this standing."""
-        return replace(self, standing=worse(self.standing, standing))
+        return Angle(self.degrees, self.approximate, worse(self.standing, standing))
 
     def __sub__(self, other: Angle) -> Angle:
         if not isinstance(other, Angle):

@@ -17,6 +17,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
 
@@ -101,7 +102,7 @@ def _printed(row: dict[str, str], name: str, series: str) -> Drill:
 
 
 def _fractional() -> tuple[Drill, ...]:
-    sizes = (Quantity.inches(Fraction(n, 64)).resting_on("rule") for n in range(1, 65))
+    sizes = (Quantity(Fraction(n, 64) * INCH, standing="rule") for n in range(1, 65))
     return tuple(
         Drill(f"{mixed(size.inch)} in", "fractional", size, FRACTIONAL_SOURCE, "rule") for size in sizes
     )
@@ -115,7 +116,7 @@ def _metric() -> tuple[Drill, ...]:
             size = Fraction(at, 100)
             metric_drills.append(
                 Drill(
-                    f"{decimal(size)[0]} mm", "metric", Quantity(size).resting_on("rule"),
+                    f"{decimal(size)[0]} mm", "metric", Quantity(size, standing="rule"),
                     METRIC_SOURCE, "rule",
                 )
             )  # fmt: skip
@@ -126,8 +127,8 @@ def _metric() -> tuple[Drill, ...]:
 # By name
 
 _DRILL = r"(?:[ ]*drill)?"
-_NAME = re.compile(
-    rf"""(?i:
+#: Compiled when the first drill is asked for by name.
+_NAME = rf"""(?x)(?i:
       (?: No\b\.? | number\b | \# ) [ ]* (?P<number>[0-9]{{1,4}}) {_DRILL}
     | letter [ ]* (?P<letter>[A-Z]) {_DRILL}
     | (?P<bare_letter>[A-Z]) [ ]+ drill
@@ -135,10 +136,8 @@ _NAME = re.compile(
     | (?P<inch>[0-9]{{1,4}}) [ ]* (?:in|inch|") {_DRILL}
     | (?P<mm>[0-9]{{1,4}}(?:\.[0-9]{{0,6}})?|\.[0-9]{{1,6}}) [ ]* mm {_DRILL}
     | (?P<bare>[0-9]{{1,4}}(?:\.[0-9]{{0,6}})?|\.[0-9]{{1,6}}) [ ]+ drill
-    )""",
-    re.VERBOSE,
-)
-_TWIST = re.compile(r"(?i: twist (?=drill$))")
+    )"""
+_TWIST = "(?i: twist (?=drill$))"
 _FORMS = "write No 43 drill, letter F drill, 13/64 drill or 5.1 mm drill"
 
 
@@ -151,8 +150,8 @@ def find_drill(text: str) -> Drill:
     >>> find_drill("#43").size.inch == Fraction("0.089")
     True
     """
-    plain = _TWIST.sub(" ", " ".join(as_meant(text).split()))
-    match = _NAME.fullmatch(plain)
+    plain = re.sub(_TWIST, " ", " ".join(as_meant(text).split()))
+    match = re.fullmatch(_NAME, plain)
     if match is None:
         raise ShopError(f"{text!r} is not a drill's name; {_FORMS}")
     given = {key: value for key, value in match.groupdict().items() if value}

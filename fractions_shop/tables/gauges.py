@@ -106,10 +106,10 @@ def _made(series: GaugeSeries) -> Iterator[Gauge]:
 
 # By name
 
-_NAME = re.compile(
-    rf"(?:(?P<country>{'|'.join(COUNTRIES)})[ ]+)?"
-    r"(?:(?:No\b\.?|number\b|#)[ ]*)?(?P<number>[0-9]{1,2}/0|[0-9]{1,7})[ ]*(?P<words>[A-Za-z][A-Za-z0-9.&' -]*)?",
-    re.IGNORECASE,
+#: Compiled when the first gauge is asked for by name.
+_NAME = (
+    rf"(?i)(?:(?P<country>{'|'.join(COUNTRIES)})[ ]+)?"
+    r"(?:(?:No\b\.?|number\b|#)[ ]*)?(?P<number>[0-9]{1,2}/0|[0-9]{1,7})[ ]*(?P<words>[A-Za-z][A-Za-z0-9.&' -]*)?"
 )
 _SERIES_BY_WORD = {gauge_word(word): series for word, series in GAUGE_WORDS.items()}
 _REFUSED_BY_WORD = {gauge_word(word): reason for word, reason in GAUGE_REFUSED.items()}
@@ -125,7 +125,7 @@ def find_gauge(text: str) -> Gauge:
     >>> find_gauge("No. 8 b.w.g.").name
     '8 BWG'
     """
-    match = _NAME.fullmatch(" ".join(as_meant(text).split()))
+    match = re.fullmatch(_NAME, " ".join(as_meant(text).split()))
     if match is None:
         raise ShopError(f"{text!r} is not a gauge; write 18 SWG, 22 AWG, 4/0 AWG or US No 8 wood screw")
     said = " ".join(filter(None, (match["country"], match["words"] or "gauge")))

@@ -11,13 +11,15 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.gauge_records import SERIES
-from fractions_shop.tables.gauges import Gauge, find_gauge
+
+if TYPE_CHECKING:
+    from fractions_shop.tables.gauges import Gauge
 
 
 @dataclass(frozen=True)
@@ -50,7 +52,7 @@ class ScrewHead:
         raise KeyError(name)
 
 
-_METRIC = re.compile(r"M[ ]?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:[ ]*[x×*][ ]*[0-9.]+)?", re.IGNORECASE)
+_METRIC = r"(?i)M[ ]?([0-9]{1,3}(?:\.[0-9]{1,3})?)(?:[ ]*[x×*][ ]*[0-9.]+)?"
 _WOOD = "ASME B18.6.1"
 
 
@@ -64,7 +66,7 @@ def heads(text: str) -> tuple[ScrewHead, ...]:
     {'ISO 4014': Fraction(10, 1)}
     """
     plain = as_meant(text).strip()
-    match = _METRIC.fullmatch(plain)
+    match = re.fullmatch(_METRIC, plain)
     if match is None:
         return (_wood_head(plain),)
     known = _metric()
@@ -96,6 +98,9 @@ def _dimension(row: dict[str, str]) -> Dimension:
 def _wood_head(text: str) -> ScrewHead:
     if not re.search(r"wood[ ]*screw", text, re.IGNORECASE):
         raise ShopError(f"{text!r} is not a screw with a table of heads here: write M3 or US No 8 wood screw")
+    from fractions_shop.tables.gauge_records import SERIES  # metric screws need none of it
+    from fractions_shop.tables.gauges import find_gauge
+
     gauge = find_gauge(text)
     row = next(row for row in rows(SERIES[gauge.series].table) if row["number"] == gauge.number)
     if "head_in" in row:

@@ -109,3 +109,7 @@ def _beginning(word: str) -> str:
 #: Found in every text that holds a gauge or a drill, and quick to compile.
 GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{'|'.join(sorted({_beginning(word) for word in _WORDS}))}))"
 DRILL_LEAD = r"\#|(?i:drill)"
+#: What they begin with: a country, No, # or a number; for a drill any letter too.
+_COUNTRY_LETTERS = "".join(sorted({country[0] for country in COUNTRIES}))
+GAUGE_SIGNS = f"{_COUNTRY_LETTERS}{_COUNTRY_LETTERS.lower()}Nn#0123456789"
+DRILL_SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz#.0123456789"

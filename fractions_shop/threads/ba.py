@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from fractions import Fraction
+from math import floor
 
 #: BS 93 stops at 16 BA; the same formula is quoted as far as 25.
 LAST_OF_STANDARD = 16
@@ -37,12 +38,12 @@ def major(number: int) -> Fraction:
 
 def _two_figures(value: Fraction, root: int) -> Fraction:
     """The `root`-th root of `value`, a root below 100, to two significant figures, a half going up."""
-    step = Fraction(1)
-    while (10 ** (_FIGURES - 1) * step) ** root > value:
-        step /= 10
-    lowest = 10 ** (_FIGURES - 1)
-    # The largest whole number of steps whose lower half-way point is not above the value.
+    lowest, places = 10 ** (_FIGURES - 1), 0
+    while lowest**root > value * 10 ** (places * root):
+        places += 1
+    # The largest whole number of steps whose lower half-way point is not above the value: (n - 1/2)^root,
+    # doubled so that all of it is whole.
+    most = floor(value * (2 * 10**places) ** root)
     able = range(lowest, 10 * lowest + 1)
-    half = Fraction(1, 2)
-    units: int = lowest - 1 + bisect_right(able, value, key=lambda n: ((n - half) * step) ** root)
-    return units * step
+    steps: int = lowest - 1 + bisect_right(able, most, key=lambda n: (2 * n - 1) ** root)
+    return Fraction(steps, 10**places)

@@ -27,7 +27,8 @@ def by_form(text: str) -> Thread | None:
     >>> made.name, float(made.pitch.mm * 30), made.minor.standing
     ('0.3 in x 30 tpi Whitworth form', 25.4, 'rule')
     """
-    match = re.fullmatch(BY_FORM, " ".join(as_meant(text).split()))
+    plain = " ".join(as_meant(text).split())
+    match = re.fullmatch(BY_FORM, plain) if plain.lower().endswith("form") else None
     if match is None:
         return None
     word = next(word for word in FORM_WORDS if word.lower() == match["form"].lower())

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import worse
@@ -21,8 +22,7 @@ from fractions_shop.size.units import INCH
 F = Fraction
 
 
-@dataclass(frozen=True)
-class Convention:
+class Convention(Record):
     """One of the minor diameters in print: major less `factor` pitches.
 
     `part` is what it is the minor of: `screw`, `nut` or `both`; `reference` is the screw's too, by
@@ -52,8 +52,7 @@ class Basis:
     meaning: str
 
 
-@dataclass(frozen=True)
-class StressArea:
+class StressArea(Record):
     """A tensile stress area: `quarter` (None: pi/4) times the square of the major less `less` pitches."""
 
     less: Fraction
@@ -61,8 +60,7 @@ class StressArea:
     quarter: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Record):
     """A thread form.
 
     `depth` is the depth on one side in pitches, so that minor is major - 2 depth; it is that

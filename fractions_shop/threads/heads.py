@@ -9,7 +9,6 @@ from functools import cache
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
-from fractions_shop.tables import heads as metric_tables
 from fractions_shop.threads.records import METRIC_HEADS, Series
 
 
@@ -62,6 +61,8 @@ def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:
 
 
 def _metric(size: str) -> tuple[Head, ...]:
+    from fractions_shop.tables import heads as metric_tables  # other screws need none of it
+
     try:
         known = metric_tables.heads(f"M{size}")
     except ShopError:

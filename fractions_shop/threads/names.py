@@ -8,11 +8,12 @@ plain sizes and sums alone.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable
 from fractions import Fraction
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, FORM_WORDS, MM_LETTERS, SERIES, keys_by_word
 
@@ -105,10 +106,10 @@ THREAD_PATTERN = (
     rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
     rf"[ ]*-?{_WORD}{_CLASS}{_END})"
     rf"|(?i:{_NUMBER}[0-9]{{1,2}}(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
-    rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
+    rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}"
     rf"|{_MM_LETTER}[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
-    rf"|-[0-9]\.[0-9]+)?{_METRIC_CLASS}{_NOT_A_SIZE}"
-    rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?{_NOT_A_SIZE}"
+    rf"|-[0-9]\.[0-9]+)?{_METRIC_CLASS}"
+    rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?){_NOT_A_SIZE}"
     ")"
 )
 
@@ -128,6 +129,8 @@ THREAD_LEAD = (
     rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number|{_BEGINNINGS}))"
     rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
 )
+#: What such a designation begins with: a letter of its series, No, # or a number.
+THREAD_SIGNS = f"{_FIRST_LETTERS}Nn#.0123456789{GLYPHS}"
 
 
 def looks_like_thread(text: str) -> bool:
@@ -142,8 +145,7 @@ def looks_like_thread(text: str) -> bool:
 # Taking one apart.
 
 
-@dataclass(frozen=True)
-class WrittenThread:
+class WrittenThread(Record):
     """A designation taken apart.
 
     `series` are those its words allow (empty: any inch series). `size` is in inches, or
@@ -164,28 +166,21 @@ class WrittenThread:
     remarks: tuple[str, ...] = ()
 
 
+# Most answers ask for none of these, and few for more than one: each is compiled at its first use.
 _TAIL = r"(?:[ ]*-?[ ]*(?P<hand>LH|left[ -]hand))?"
-_INCH_NAME = re.compile(
-    rf"""(?P<no>{_NUMBER})? (?P<size>{_SIZE}) {_INCH}
+_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) {_INCH}
     (?: (?P<join>[ ]*[-x×*][ ]*|[ ]+(?=[0-9. /]+[ ]?t)) (?P<tpi>{_TPI}) (?:[ ]*{_TPI_WORD})? )?
     (?: [ ]*-?[ ]*{_ANY_WORD} )?
     (?: [ ]+[x×]?[ ]*(?P<after>{_TPI})[ ]*{_TPI_WORD} )?
-    (?: [ ]*-?[ ]*(?P<class>[123][AB]) )? {_TAIL}""",
-    re.VERBOSE | re.IGNORECASE,
-)
-_METRIC_NAME = re.compile(
-    rf"""(?P<letter>{_MM_LETTER})[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
+    (?: [ ]*-?[ ]*(?P<class>[123][AB]) )? {_TAIL}"""
+_METRIC_NAME = rf"""(?xi)(?P<letter>{_MM_LETTER})[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
     (?: [ ]*[-x×*][ ]*(?P<pitch>[0-9]*\.?[0-9]+)(?:[ ]*mm)? )?
     (?: [ ]+(?P<kind>{"|".join(_KINDS)}) )?
-    (?: [ ]*-?[ ]*(?P<class>[3-9][A-H](?:[3-9][A-H])?) )? {_TAIL}""",
-    re.VERBOSE | re.IGNORECASE,
-)
-_PIPE_NAME = re.compile(
-    rf"""(?P<letter>{_BORE_LETTER})[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
-    (?: [ ]*-[ ]*(?P<tpi>{_TPI}) )? (?: [ ]*(?P<class>[AB]) )? {_TAIL}""",
-    re.VERBOSE | re.IGNORECASE,
-)
-_WORD_FIRST = re.compile(rf"(?P<word>{_WORD})[ ]+(?P<rest>[0-9#N.].*)", re.IGNORECASE)
+    (?: [ ]*-?[ ]*(?P<class>[3-9][A-H](?:[3-9][A-H])?) )? {_TAIL}"""
+_PIPE_NAME = rf"""(?xi)(?P<letter>{_BORE_LETTER})[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
+    (?: [ ]*-[ ]*(?P<tpi>{_TPI}) )? (?: [ ]*(?P<class>[AB]) )? {_TAIL}"""
+_WORD_FIRST = rf"(?i)(?P<word>{_WORD})[ ]+(?P<rest>[0-9#N.].*)"
+_Reader = Callable[[str, re.Match[str]], WrittenThread]
 
 
 def read_name(text: str) -> WrittenThread:
@@ -199,11 +194,14 @@ def read_name(text: str) -> WrittenThread:
     plain = " ".join(as_meant(text).split())
     if not 0 < len(plain) <= MAX_LENGTH:
         raise _unread(text)
-    first = _WORD_FIRST.fullmatch(plain)
-    if first is not None:
+    lettered = plain[0].isalpha()
+    if lettered and not plain[1:2].isdigit() and (first := re.fullmatch(_WORD_FIRST, plain)):
         plain = f"{first['rest']} {first['word']}"
-    for pattern, reader in ((_METRIC_NAME, _metric), (_PIPE_NAME, _pipe), (_INCH_NAME, _inch)):
-        match = pattern.fullmatch(plain)
+        lettered = plain[0].isalpha()
+    by_letter = ((_METRIC_NAME, _metric), (_PIPE_NAME, _pipe)) if lettered else ()
+    readers: tuple[tuple[str, _Reader], ...] = (*by_letter, (_INCH_NAME, _inch))
+    for pattern, reader in readers:
+        match = re.fullmatch(pattern, plain)
         if match is not None:
             try:
                 return reader(text, match)

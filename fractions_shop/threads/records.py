@@ -9,9 +9,9 @@ record here, with its sizes as rows of a table. No table is loaded by this modul
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
+from fractions_shop.size.frozen import Record
 from fractions_shop.threads import ba, forms
 
 F = Fraction
@@ -21,8 +21,7 @@ F = Fraction
 SIZES = ("inch", "mm", "number", "bore")
 
 
-@dataclass(frozen=True)
-class Tapping:
+class Tapping(Record):
     """How the hole to tap is chosen where no list that was read prints it.
 
     `percent` of thread is aimed at; `less_pitch` takes the major less the pitch instead.
@@ -35,8 +34,7 @@ class Tapping:
     room: tuple[tuple[int, Fraction], ...] = ()
 
 
-@dataclass(frozen=True)
-class Numbers:
+class Numbers(Record):
     """Sizes by a rule: numbers 0 to `last`, of which the standard has those to `standard_last`.
 
     `major` and `pitch` give millimetres for a number; `beyond` is the form past the standard.
@@ -52,8 +50,7 @@ class Numbers:
     beyond_source: str
 
 
-@dataclass(frozen=True)
-class Flats:
+class Flats(Record):
     """The size across flats of a hexagon head by a rule: so many times the major diameter."""
 
     factor: Fraction
@@ -61,8 +58,7 @@ class Flats:
     note: str
 
 
-@dataclass(frozen=True)
-class Series:
+class Series(Record):
     """A thread series.
 
     How it is called: `key` is what `Thread.series` says, `style` how a designation is put

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from functools import cache
 
@@ -31,37 +31,45 @@ def series_keys(name: str) -> tuple[str, ...]:
 
 @cache
 def all_threads() -> tuple[Thread, ...]:
-    """Every thread of every series, smallest major first."""
-    every = [*_numbered(), *_inch(), *_metric(), *_pipe(), *_npt()]
-    # In whole nanometres: exact for every size there is, and far quicker to compare.
-    return tuple(sorted(every, key=lambda t: (int(t.major.mm * _NANO), -int(t.pitch.mm * _NANO))))
+    """Every thread of every series, smallest major first; of equals, the series that stands first in the tables."""
+    numbered = (series.key for series in SERIES if series.numbers)
+    listed = (row["series"] for tables in _TABLES.values() for table in tables for row in rows(table))
+    return _by_size(thread for key in dict.fromkeys((*numbered, *listed)) for thread in of_series(key))
 
 
 @cache
 def of_series(key: str) -> tuple[Thread, ...]:
-    """The threads of one series, smallest first."""
-    return tuple(thread for thread in all_threads() if thread.series == key)
+    """The threads of one series, smallest first; no table of another sort of size is loaded."""
+    series = BY_KEY[key]
+    made: list[Thread] = list(_numbered(series))
+    for table, of_row in _TABLES.get(series.size_is, {}).items():
+        made += [of_row(series, row) for row in rows(table) if row["series"] == key]
+    return _by_size(made)
 
 
-def _numbered() -> Iterator[Thread]:
-    for series in SERIES:
-        rule = series.numbers
-        for number in range(rule.last + 1) if rule else ():
-            assert rule is not None
-            beyond = number > rule.standard_last
-            standing = "beyond the standard" if beyond else "rule"
-            yield Thread(
-                series.key,
-                series.style.format(size=number),
-                str(number),
-                Quantity(rule.major(number), standing=standing),
-                Quantity(rule.pitch(number), standing=standing),
-                rule.beyond if beyond else series.form,
-                series.system,
-                rule.beyond_source if beyond else rule.source,
-                standing,
-                (rule.beyond_note,) if beyond else (),
-            )
+def _by_size(threads: Iterable[Thread]) -> tuple[Thread, ...]:
+    # In whole nanometres: exact for every size there is, and far quicker to compare.
+    return tuple(sorted(threads, key=lambda t: (int(t.major.mm * _NANO), -int(t.pitch.mm * _NANO))))
+
+
+def _numbered(series: Series) -> Iterator[Thread]:
+    rule = series.numbers
+    for number in range(rule.last + 1) if rule else ():
+        assert rule is not None
+        beyond = number > rule.standard_last
+        standing = "beyond the standard" if beyond else "rule"
+        yield Thread(
+            series.key,
+            series.style.format(size=number),
+            str(number),
+            Quantity(rule.major(number), standing=standing),
+            Quantity(rule.pitch(number), standing=standing),
+            rule.beyond if beyond else series.form,
+            series.system,
+            rule.beyond_source if beyond else rule.source,
+            standing,
+            (rule.beyond_note,) if beyond else (),
+        )
 
 
 def _notes(series: Series, row: dict[str, str]) -> tuple[str, ...]:
@@ -72,77 +80,77 @@ def _source(series: Series, row: dict[str, str]) -> str:
     return f"{series.standard} by its formula; size from: {row['source']}"
 
 
-def _inch() -> Iterator[Thread]:
-    for row in rows("thread_inch"):
-        series = BY_KEY[row["series"]]
-        tpi = row["threads_per_inch"]
-        yield Thread(
-            series.key,
-            series.style.format(size=row["size"], tpi=tpi),
-            row["size"],
-            born(row, number_value(row["major_in"]), "in"),
-            born(row, 1 / Fraction(tpi), "in"),
-            series.form,
-            series.system,
-            _source(series, row),
-            row["standing"],
-            _notes(series, row),
-        )
+def _inch(series: Series, row: dict[str, str]) -> Thread:
+    tpi = row["threads_per_inch"]
+    return Thread(
+        series.key,
+        series.style.format(size=row["size"], tpi=tpi),
+        row["size"],
+        born(row, number_value(row["major_in"]), "in"),
+        born(row, 1 / Fraction(tpi), "in"),
+        series.form,
+        series.system,
+        _source(series, row),
+        row["standing"],
+        _notes(series, row),
+    )
 
 
-def _metric() -> Iterator[Thread]:
-    for row in rows("thread_metric"):
-        series = BY_KEY[row["series"]]
-        yield Thread(
-            series.key,
-            series.style.format(size=row["major_mm"], pitch=row["pitch_mm"]),
-            row["major_mm"],
-            born(row, Fraction(row["major_mm"]), "mm"),
-            born(row, Fraction(row["pitch_mm"]), "mm"),
-            series.form,
-            series.system,
-            _source(series, row),
-            row["standing"],
-            _notes(series, row),
-        )
+def _metric(series: Series, row: dict[str, str]) -> Thread:
+    return Thread(
+        series.key,
+        series.style.format(size=row["major_mm"], pitch=row["pitch_mm"]),
+        row["major_mm"],
+        born(row, Fraction(row["major_mm"]), "mm"),
+        born(row, Fraction(row["pitch_mm"]), "mm"),
+        series.form,
+        series.system,
+        _source(series, row),
+        row["standing"],
+        _notes(series, row),
+    )
 
 
-def _pipe() -> Iterator[Thread]:
-    for row in rows("thread_pipe"):
-        series = BY_KEY[row["series"]]
-        yield Thread(
-            series.key,
-            series.style.format(size=row["size"]),
-            row["size"],
-            born(row, Fraction(row["major_mm"]), "mm"),
-            born(row, 1 / Fraction(row["threads_per_inch"]), "in"),
-            series.form,
-            series.system,
-            _source(series, row),
-            row["standing"],
-            _notes(series, row),
-            tap_drill=born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None,
-        )
+def _pipe(series: Series, row: dict[str, str]) -> Thread:
+    return Thread(
+        series.key,
+        series.style.format(size=row["size"]),
+        row["size"],
+        born(row, Fraction(row["major_mm"]), "mm"),
+        born(row, 1 / Fraction(row["threads_per_inch"]), "in"),
+        series.form,
+        series.system,
+        _source(series, row),
+        row["standing"],
+        _notes(series, row),
+        tap_drill=born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None,
+    )
 
 
-def _npt() -> Iterator[Thread]:
+def _npt(series: Series, row: dict[str, str]) -> Thread:
     """E0 = D - (0.05 D + 1.1)/n at the small end, E1 = E0 + L1/16 at the gauge plane (ASME B1.20.1)."""
-    for row in rows("thread_npt"):
-        series = BY_KEY[row["series"]]
-        outside, tpi = Fraction(row["pipe_outside_in"]), Fraction(row["threads_per_inch"])
-        small_end = outside - (Fraction("0.05") * outside + Fraction("1.1")) / tpi
-        gauge_plane = small_end + Fraction(row["hand_engagement_in"]) / 16
-        yield Thread(
-            series.key,
-            series.style.format(size=row["size"]),
-            row["size"],
-            born(row, outside, "in"),
-            born(row, 1 / tpi, "in"),
-            series.form,
-            series.system,
-            _source(series, row),
-            row["standing"],
-            _notes(series, row),
-            born(row, gauge_plane, "in", "rule"),
-            born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None,
-        )
+    outside, tpi = Fraction(row["pipe_outside_in"]), Fraction(row["threads_per_inch"])
+    small_end = outside - (Fraction("0.05") * outside + Fraction("1.1")) / tpi
+    gauge_plane = small_end + Fraction(row["hand_engagement_in"]) / 16
+    return Thread(
+        series.key,
+        series.style.format(size=row["size"]),
+        row["size"],
+        born(row, outside, "in"),
+        born(row, 1 / tpi, "in"),
+        series.form,
+        series.system,
+        _source(series, row),
+        row["standing"],
+        _notes(series, row),
+        born(row, gauge_plane, "in", "rule"),
+        born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None,
+    )
+
+
+#: What makes a thread of a row, by what the sizes of its series say and by the table.
+_TABLES: dict[str, dict[str, Callable[[Series, dict[str, str]], Thread]]] = {
+    "inch": {"thread_inch": _inch},
+    "mm": {"thread_metric": _metric},
+    "bore": {"thread_pipe": _pipe, "thread_npt": _npt},
+}

@@ -10,6 +10,7 @@ from typing import ClassVar
 from fractions_shop.errors import NoAnswer
 from fractions_shop.size import approx
 from fractions_shop.size.arguments import as_length
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity
 from fractions_shop.size.told import Told
@@ -32,8 +33,7 @@ PRESSURE_CAUTION = (
 )
 
 
-@dataclass(frozen=True)
-class Minor:
+class Minor(Record):
     """A minor diameter, the convention by which it is one, and whether it is the `screw`'s, the `nut`'s or of `both`."""
 
     size: Quantity

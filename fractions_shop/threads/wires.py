@@ -8,18 +8,17 @@ effective diameter. The lead angle is left out, as the usual formulas leave it o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size import approx
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.threads.forms import Form
 
 
-@dataclass(frozen=True)
-class Flank:
+class Flank(Record):
     """The four functions of the half angle that wires need; each approximate."""
 
     best: Quantity  # 1 / (2 cos), wire in pitches

@@ -176,18 +176,21 @@ def _check_thread(node: Text, word: str) -> None:
             start + 3,
             write(f"{word} {text}", hint="write a point for decimals"),
         )
-    from fractions_shop.language.advice.gate import LOOK_ALIKES
+    if not node.text[:1].isalpha():
+        return  # what follows is of names that begin with a letter
     from fractions_shop.threads.lookup import exists
     from fractions_shop.threads.records import CAPITALS
 
     capitals = "|".join(sorted(CAPITALS, key=len, reverse=True))
     letters = re.fullmatch(rf"([OolI]+) ?((?:{capitals})\b.*)", node.text, re.IGNORECASE)
-    text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}" if letters else ""
-    if letters and exists(text):
-        message = f"{node.text} has a letter where a figure was meant"
-        raise Fault(
-            message, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
-        )
+    if letters:
+        from fractions_shop.language.advice.gate import LOOK_ALIKES
+
+        text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}"
+        if exists(text):
+            message = f"{node.text} has a letter where a figure was meant"
+            end = node.start + letters.end(1)
+            raise Fault(message, node.start, end, write(Offer(f"{word} {text}", worked=True)))
     turned = re.fullmatch(rf"({capitals}) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
     if turned and exists(name := f"{turned[2]} {turned[1].upper()}"):
         raise Fault("the number comes first", node.start, node.end, write(f"{word} {name}"))
