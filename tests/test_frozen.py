@@ -8,6 +8,8 @@ import inspect
 
 import pytest
 
+from fractions_shop.size.frozen import Frozen
+
 #: The modules whose results a caller holds and may use as keys.
 MODULES = (
     "size.quantity", "size.limits", "size.rule", "layout.marks", "layout.spacing", "layout.room", "layout.whole_numbers",
@@ -26,7 +28,7 @@ def _results(name: str) -> list[type]:
     return [
         each
         for _, each in inspect.getmembers(module, inspect.isclass)
-        if each.__module__ == module.__name__ and dataclasses.is_dataclass(each)
+        if each.__module__ == module.__name__ and (dataclasses.is_dataclass(each) or issubclass(each, Frozen))
     ]
 
 
@@ -36,6 +38,7 @@ def test_every_result_is_frozen(name: str) -> None:
     assert found
     for each in found:
         # The name of a field, so that it is the freezing and not the slots that refuses.
-        held = dataclasses.fields(each)[0].name
-        with pytest.raises(dataclasses.FrozenInstanceError):
+        held = each.names[0] if issubclass(each, Frozen) else dataclasses.fields(each)[0].name
+        # A frozen dataclass raises an AttributeError of its own.
+        with pytest.raises(AttributeError):
             each.__setattr__(object.__new__(each), held, None)

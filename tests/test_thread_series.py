@@ -263,6 +263,14 @@ def test_sizes_rise_and_figures_nest(series: object) -> None:
     assert all(a.pitch <= b.pitch for a, b in pairwise(coarse))
 
 
+def test_every_row_of_the_tables_is_a_thread_and_every_thread_is_one_of_its_series() -> None:
+    listed = sum(len(rows(table)) for table in ("thread_inch", "thread_metric", "thread_pipe", "thread_npt"))
+    numbered = sum(series.numbers.last + 1 for series in SERIES if series.numbers)
+    assert len(all_threads()) == listed + numbered
+    for series in SERIES:
+        assert set(of_series(series.key)) == {one for one in all_threads() if one.series == series.key}
+
+
 def test_all_threads_stand_smallest_first_and_of_one_major_the_coarsest_first() -> None:
     found = [(one.major.mm, -one.pitch.mm) for one in all_threads()]
     assert found == sorted(found)

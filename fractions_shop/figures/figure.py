@@ -3,9 +3,18 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cached_property
 
 from fractions_shop.size.frozen import Record
-from fractions_shop.size.notation import decimal, feet_lead, feet_text, mixed, places_shown, readable
+from fractions_shop.size.notation import (
+    decimal,
+    feet_lead,
+    feet_text,
+    mixed,
+    places_shown,
+    readable,
+    to_places,
+)
 from fractions_shop.size.quantity import Quantity
 
 #: More decimals than this are never asked for; a number that is still nought then is told as nought.
@@ -32,7 +41,7 @@ class Figure(Record):
     signed: bool = False
     standing: str = ""
 
-    @property
+    @cached_property
     def bare(self) -> str:
         """The digits, with their unit, without a word on whether they are exact."""
         match self.form:
@@ -58,9 +67,11 @@ class Figure(Record):
 def in_decimals(value: Fraction, unit: str, places: int | None = None, standing: str = "") -> Figure:
     """A number as a decimal in at most `places` (those shown now), or in more where it would read as nought."""
     places = places_shown.get() if places is None else places
-    while value and not round(value * 10**places) and places < _MOST_PLACES:
+    digits, whole = to_places(value, places)
+    while not digits and not whole and places < _MOST_PLACES:
         places += 3
-    return Figure(value, unit, places, decimal(value, places)[1], standing=standing)
+        digits, whole = to_places(value, places)
+    return Figure(value, unit, places, whole, standing=standing)
 
 
 def as_fraction(value: Fraction, unit: str, standing: str = "") -> Figure:

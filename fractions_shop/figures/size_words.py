@@ -111,16 +111,17 @@ def _unit(unit: str, power: int) -> str:
 
 
 def _length_figures(size: Quantity) -> list[Figure]:
-    inches = [as_fraction(size.inch, "in", size.standing)] if readable(size.inch) else []
-    if abs(size.inch) >= FEET_FROM and units_shown.get().feet:
+    number = size.inch
+    inches = [as_fraction(number, "in", size.standing)] if readable(number) else []
+    if abs(number) >= FEET_FROM and units_shown.get().feet:
         inches.insert(0, in_feet(size))
-    elif inches and abs(size.inch) >= 12 and units_shown.get().feet:
+    elif inches and abs(number) >= 12 and units_shown.get().feet:
         inches.append(in_feet(size))
-    inches.append(in_decimals(size.inch, "in", standing=size.standing))
+    inches.append(in_decimals(number, "in", standing=size.standing))
     figures = [in_mm(size), *inches] if mm_leads() else [*inches, in_mm(size)]
-    if size.mm.denominator < size.inch.denominator:
+    if size.mm.denominator < number.denominator:
         return _some_exact(figures, size.mm, "mm")
-    return _some_exact(figures, size.inch, "in")
+    return _some_exact(figures, number, "in")
 
 
 def _some_exact(figures: list[Figure], number: Fraction, unit: str) -> list[Figure]:

@@ -7,6 +7,7 @@ room; a room loads when its word is used.
 
 from __future__ import annotations
 
+from functools import cache
 from importlib import import_module
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -76,6 +77,7 @@ def summaries() -> dict[str, str]:
     return {row.word: row.summary for row in TABLE}
 
 
+@cache
 def room(kind: str) -> Room:
     """The room of a kind of answer: a request's word, or `size`."""
     record: Room = import_module(f"{__name__}.{_MODULES[kind]}").ROOM

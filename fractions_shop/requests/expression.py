@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
@@ -74,7 +74,7 @@ class SizeResult:
         if self.length is None:
             return None
         own = self.rule.coarsest_that_carries(self.length)
-        for rule in map(Rule, DRAWER):
+        for rule in _drawer():
             if rule.carries(self.length):
                 return rule if own is None or rule in self.rule.coarser else self.rule
         return self.rule if own is not None else None
@@ -118,6 +118,11 @@ class SizeResult:
                 limit.value / target.mm for limit in (self.value.lower, self.value.upper)
             )
         return data
+
+
+@cache
+def _drawer() -> tuple[Rule, ...]:
+    return tuple(map(Rule, DRAWER))
 
 
 def answer_expression(

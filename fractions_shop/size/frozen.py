@@ -32,8 +32,9 @@ class Frozen:
 
     def but(self, **changes: Any) -> Self:
         """The same with some fields changed."""
-        made = object.__new__(type(self))
-        made.__dict__.update(self.__dict__, **changes)
+        made, own = object.__new__(type(self)), self.__dict__
+        # What was worked out of the fields and kept is not carried over.
+        made.__dict__.update({name: own[name] for name in self.names if name in own}, **changes)
         return made
 
     def __setattr__(self, name: str, value: Any) -> None:

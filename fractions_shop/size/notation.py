@@ -265,19 +265,28 @@ def mixed(value: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else sign + part
 
 
+def to_places(value: Fraction, places: int) -> tuple[int, bool]:
+    """How many units of the last of `places` decimals a rational is, a tie to even, and whether exactly so many.
+
+    In whole numbers: every answer asks it of each of its figures.
+    """
+    digits, rest = divmod(value.numerator * 10**places, value.denominator)
+    over = 2 * rest - value.denominator
+    return digits + (over > 0 or (over == 0 and digits % 2)), rest == 0
+
+
 def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
     """A rational in at most `places` decimals (those shown now), and whether that is exactly it.
 
     Trailing zeros go; the nought before the point stays; a tie rounds to even.
     """
     places = places_shown.get() if places is None else places
-    scaled = value * 10**places
-    digits = round(scaled)
+    digits, whole = to_places(value, places)
     text = f"{abs(digits):0{places + 1}d}"
     if places:
         text = f"{text[:-places]}.{text[-places:]}".rstrip("0").rstrip(".")
     sign = "-" if digits < 0 else ""
-    return sign + text, digits == scaled
+    return sign + text, whole
 
 
 def signed_decimal(value: Fraction, places: int) -> str:

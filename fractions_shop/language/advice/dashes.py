@@ -16,12 +16,13 @@ from fractions_shop.size import units
 from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.quantity import Quantity
 
-#: Threads to the inch of the numbered American threads, with which `10-32` may be meant.
+#: Threads to the inch that a fraction of an inch may have, with which `3/8-16` may be meant.
 _USUAL_TPI = frozenset({4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26, 28, 32, 40})
 #: Bolts of whole inches have no more threads to the inch than this, nor are they larger.
 _MOST_TPI, _LARGEST = 20, 6
 _NUMBERS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12})
-_NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 28, 24})
+#: Threads to the inch that the numbered American screws have had.
+NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 30, 28, 24})
 #: The divisions of rules, whose fractions stand behind a whole number.
 _RULED = frozenset({2, 4, 8, 16, 32, 64, 128})
 
@@ -128,7 +129,7 @@ def _thread_dash(first: Literal, second: Literal, at: int) -> Note | None:
         return None
     if size.value.denominator in (2, 4, 8, 16) and tpi in _USUAL_TPI:
         thread = f"{short_figure(size.value)}-{tpi}"
-    elif touching and bare_whole(first) in _NUMBERS and tpi in _NUMBER_TPI:
+    elif touching and bare_whole(first) in _NUMBERS and tpi in NUMBER_TPI:
         thread = f"No {bare_whole(first)}-{tpi}"
     else:
         return None

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
+from fractions_shop.language.advice.dashes import NUMBER_TPI
 from fractions_shop.language.named import named_size
 from fractions_shop.language.nodes import Named
 from fractions_shop.language.notes import Note, doubt, echo, misprint
@@ -271,7 +272,7 @@ def _series(match: re.Match[str]) -> str:
 def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
     """A screw that no table here has, by its major diameter and pitch."""
     if match["size"].isdigit():
-        numbered = _in_tables(number) if tpi in _NUMBER_TPI else None
+        numbered = _in_tables(number) if tpi in NUMBER_TPI else None
         major = None if numbered is None else numbered.major.inch
     else:
         major = number_value(match["size"]) if _likely(number, tpi) else None
@@ -290,10 +291,6 @@ def _lost_blank(called: str) -> tuple[Note, ...]:
     size = _FRACTION_FIRST.match(called)
     note = None if size is None else misprint(size[0], number_value(size[0]), "in")
     return () if note is None else (note,)
-
-
-#: Threads to the inch that the numbered American screws have had.
-_NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 30, 28, 24})
 
 
 def _likely(size: str, tpi: int) -> bool:
