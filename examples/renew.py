@@ -5,6 +5,8 @@ A test compares what lies in `written/` with what is made now.
 
 from __future__ import annotations
 
+import ast
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -15,7 +17,16 @@ from fractions_shop.show.sheet import Sheet
 HERE = Path(__file__).parent
 WRITTEN = HERE / "written"
 SHEETS = ("trays-and-runners", "label-frames", "tube-rack")
-SCRIPTS = ("worn_side", "other_radius")
+SCRIPTS = (
+    "worn_side",
+    "other_radius",
+    "frame_column",
+    "marks_plot",
+    "own_property_test",
+    "pint_both_ways",
+    "threaded_answers",
+)
+NOTEBOOKS = ("drawer_front",)
 
 
 def outputs(name: str) -> dict[str, str]:
@@ -37,6 +48,29 @@ def script_output(name: str) -> str:
     return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", check=True).stdout
 
 
+def notebook_text(name: str) -> str:
+    """A notebook with its cells run one after another, and what each last line comes to beside it."""
+    notebook = json.loads((HERE / f"{name}.ipynb").read_text(encoding="utf-8"))
+    names: dict[str, object] = {}
+    codes = [cell for cell in notebook["cells"] if cell["cell_type"] == "code"]
+    for number, cell in enumerate(codes, 1):
+        *before, last = ast.parse("".join(cell["source"])).body
+        assert isinstance(last, ast.Expr), "a cell of an example ends with what it shows"
+        exec(compile(ast.Module(before, []), name, "exec"), names)
+        shown = eval(compile(ast.Expression(last.value), name, "eval"), names)
+        data = {"text/html": lines(shown._repr_html_()), "text/plain": lines(repr(shown))}
+        cell["execution_count"] = number
+        cell["outputs"] = [
+            {"data": data, "execution_count": number, "metadata": {}, "output_type": "execute_result"}
+        ]
+    return json.dumps(notebook, indent=1, ensure_ascii=False) + "\n"
+
+
+def lines(text: str) -> list[str]:
+    """A text as notebooks keep it."""
+    return text.splitlines(keepends=True)
+
+
 def main() -> None:
     """Write everything; a PDF is written too, though printers' libraries differ in its bytes."""
     WRITTEN.mkdir(exist_ok=True)
@@ -49,6 +83,8 @@ def main() -> None:
             print(f"{name}.pdf is left as it was: {error}")
     for name in SCRIPTS:
         (WRITTEN / f"{name}.txt").write_text(script_output(name), encoding="utf-8", newline="")
+    for name in NOTEBOOKS:
+        (HERE / f"{name}.ipynb").write_text(notebook_text(name), encoding="utf-8", newline="")
 
 
 if __name__ == "__main__":

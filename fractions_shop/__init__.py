@@ -125,6 +125,10 @@ _HOMES = {
         "read_limits",
         "read_size",
     ),
+    "sheet.read_column": (
+        "ColumnSizes",
+        "read_column",
+    ),
     "show.sheet": ("Sheet",),
     "size.pint_bridge": (
         "to_pint",
@@ -139,6 +143,7 @@ __all__ = [
     "Answer",
     "AnyBodies",
     "ArgumentError",
+    "ColumnSizes",
     "CommonSpacing",
     "Crown",
     "Cutting",
@@ -198,6 +203,7 @@ __all__ = [
     "pi",
     "places",
     "read",
+    "read_column",
     "read_limits",
     "read_size",
     "reading",
@@ -252,6 +258,7 @@ if TYPE_CHECKING:
     from fractions_shop.meant.scale import scale_from
     from fractions_shop.sheet.answer import Answer
     from fractions_shop.sheet.read import read, read_limits, read_size
+    from fractions_shop.sheet.read_column import ColumnSizes, read_column
     from fractions_shop.sheet.session import Session
     from fractions_shop.show.sheet import Sheet
     from fractions_shop.size.limits import Limits

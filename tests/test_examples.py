@@ -21,6 +21,7 @@ WRITTEN = EXAMPLES / "written"
 def test_every_sheet_and_script_is_among_those_renewed():
     assert {path.stem for path in EXAMPLES.glob("*.shop")} == set(renew.SHEETS)
     assert {path.stem for path in EXAMPLES.glob("*.py")} == {*renew.SCRIPTS, "renew"}
+    assert {path.stem for path in EXAMPLES.glob("*.ipynb")} == set(renew.NOTEBOOKS)
 
 
 def test_nothing_else_lies_beside_them():
@@ -52,6 +53,11 @@ def test_the_outputs_beside_a_sheet_are_current(name):
 @pytest.mark.parametrize("name", renew.SCRIPTS)
 def test_the_output_beside_a_script_is_current(name):
     assert (WRITTEN / f"{name}.txt").read_text(encoding="utf-8") == renew.script_output(name)
+
+
+@pytest.mark.parametrize("name", renew.NOTEBOOKS)
+def test_what_a_notebook_shows_is_current(name):
+    assert (EXAMPLES / f"{name}.ipynb").read_text(encoding="utf-8") == renew.notebook_text(name)
 
 
 @pytest.mark.parametrize("name", renew.SHEETS)

@@ -135,6 +135,8 @@ LAYERS = (
         "sheet.cut_parts",
         "sheet.worked_stock",
     ),
+    ("sheet.column_cells",),
+    ("sheet.read_column",),
     ("sheet.read_together",),
     ("sheet.kept",),
     ("sheet.solve",),
@@ -182,6 +184,7 @@ LAYERS = (
         "show.stock_data",
     ),
     ("show",),
+    ("testing",),
     ("show.sheet",),
     ("command",),
     ("prompt",),
@@ -198,6 +201,8 @@ OUTSIDERS = {
     "openpyxl": ("command.spreadsheet",),
     "prompt_toolkit": ("prompt",),
     "platformdirs": ("command.settings", "prompt"),
+    "numpy": ("sheet.read_column",),
+    "hypothesis": ("testing",),
     "reportlab": ("show.pdf", "show.fonts"),
 }
 
@@ -272,6 +277,7 @@ BY_NAME = {
         "size.rule",
         "size.notation",
         "sheet.read",
+        "size.pint_bridge",
         "requests.data",
     )
 } | {("size.told", "requests.telling")}

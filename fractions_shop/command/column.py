@@ -13,13 +13,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from fractions_shop.errors import InputError, ShopError
-from fractions_shop.language.notes import Note, misprint
-from fractions_shop.layout.bulk import Pair, SizeTexts, plain_pair
-from fractions_shop.size import units
-from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import PLACES, as_meant
-from fractions_shop.size.quantity import Quantity, power_name
+from fractions_shop.errors import ShopError
+from fractions_shop.layout.bulk import SizeTexts, plain_pair
+from fractions_shop.sheet.column_cells import CellReader, reason
+from fractions_shop.size.notation import PLACES
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import in_words, is_sound
 
@@ -73,13 +70,11 @@ class Column:
     renamed: dict[str, str] = field(default_factory=dict, init=False)
 
     def __post_init__(self) -> None:
-        if self.doubtful not in ("fault", "note"):
-            raise ShopError(f"doubtful is 'fault' or 'note', not {self.doubtful!r}")
+        self._cells = CellReader(self.unit, self.doubtful)
         if self.decimal not in ("point", "comma"):
             raise ShopError(f"decimal is 'point' or 'comma', not {self.decimal!r}")
         self._figures = SizeTexts(self.rule, self.places)
         self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
-        self._bare = None if self.unit is None else _bare_unit(self.unit)
         self._added = lru_cache(_REMEMBERED)(self._work_out)
         self._end = self.delimiter * (len(self._names) - len(self._figures.names))
         self._blank = self.delimiter * len(self._names)
@@ -125,13 +120,13 @@ class Column:
         """The new cells for a size as they are written, the reason when there is no size, and if it is doubtful."""
         try:
             said = cell if self.decimal == "point" else _with_points(cell)
-            pair = plain_pair(said, self._bare)
+            pair = plain_pair(said, self._cells.bare)
             if pair is not None:
                 return f"{self.delimiter}{self.delimiter.join(self._told(*pair))}{self._end}", "", False
-            size, doubts = self._read(said)
+            size, doubts = self._cells.read(said)
         except ShopError as error:
-            reason = _reason(error, cell)
-            return f"{self._blank}{self._cell(reason)}", reason, False
+            why = reason(error, cell)
+            return f"{self._blank}{self._cell(why)}", why, False
         texts = list(self._told(size.mm.numerator, size.mm.denominator))
         if size.approximate:
             texts[-1] = "approximate"
@@ -148,35 +143,6 @@ class Column:
         if self.decimal == "point":
             return texts
         return [self._cell(text.replace(".", ",")) for text in texts]
-
-    def _read(self, cell: str) -> tuple[Quantity, tuple[Note, ...]]:
-        """The length that a cell says, by the full reader, and the doubts; ShopError with the reason when it says none."""
-        if not cell.strip():
-            raise ShopError("there is no size here")
-        if not cell.isascii() and any("\ud800" <= sign <= "\udfff" for sign in cell):
-            raise ShopError("this is not UTF-8 text")
-        from fractions_shop.sheet.read import in_doubt, read_with_doubts
-
-        size, doubts = read_with_doubts(cell)
-        if doubts and self.doubtful == "fault":
-            raise in_doubt(cell, doubts)
-        if isinstance(size, Limits):
-            raise ShopError("this has limits, where one size is needed")
-        if size.power == 1:
-            return size, doubts
-        if size.power != 0:
-            kind = power_name(size.power)
-            article = "an" if kind[0] in "aeiou" else "a"
-            raise ShopError(f"this is {article} {kind}, where a length is needed")
-        if self._bare is None or self.unit is None:
-            raise ShopError("this has no unit; write it with one, or say what such numbers are in")
-        lost = misprint(as_meant(cell).strip(" +-"), abs(size.value), self.unit)
-        if lost is not None:
-            doubts = (*doubts, lost)
-            if self.doubtful == "fault":
-                raise in_doubt(cell, doubts)
-        bare = Quantity(size.value * self._bare[0] / self._bare[1], 1, size.approximate)
-        return bare.resting_on(size.standing), doubts
 
     def _cell(self, text: str) -> str:
         """A text as a cell, in quotes where it must be."""
@@ -334,21 +300,5 @@ def _with_points(cell: str) -> str:
     return _COMMA.sub(".", cell)
 
 
-def _reason(error: ShopError, cell: str) -> str:
-    """Why a cell is no size, on one line."""
-    sentence = error.sentence if isinstance(error, InputError) else str(error)
-    if isinstance(error, InputError) and not any(sign.isnumeric() for sign in cell):
-        # The reader of statements would say how to name it; here it is only a word.
-        sentence = "this is not a size; write one such as 2 1/32 in"
-    return " ".join(sentence.encode("utf-8", "replace").decode().split())
-
-
 def _uneven(count: int, width: int) -> str:
     return f"this row has {count} cell{'s' if count != 1 else ''} and the header has {width}"
-
-
-def _bare_unit(word: str) -> Pair:
-    unit = units.find(word)
-    if unit is None or unit.power != 1:
-        raise ShopError(f"{word!r} is not a unit of length known here; write in, thou, ft, mm, cm or m")
-    return unit.mm.numerator, unit.mm.denominator

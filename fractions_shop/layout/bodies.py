@@ -9,7 +9,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
 from fractions_shop.layout.share import SHOWN, Choice, Ways, range_on, ways_to_make
 from fractions_shop.layout.whole_numbers import DivisionRange, Mixture
-from fractions_shop.size.arguments import as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
 from fractions_shop.size.told import Told
@@ -80,15 +80,15 @@ class AnyBodies(Told, Ways[BodyChoice]):
 
 @options_by_name("any_bodies('2 1/32 in', 5, ends='1/4 in')")
 def any_bodies(
-    size: Quantity | str,
+    size: SizeLike,
     count: int,
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    ends: Quantity | str | None = None,
+    ends: SizeLike | None = None,
     outer: bool = True,
-    least: Quantity | str | None = None,
-    most: Quantity | str | None = None,
+    least: SizeLike | None = None,
+    most: SizeLike | None = None,
     shown: int = SHOWN,
 ) -> AnyBodies:
     """The widths of body and space, each on `rule`, of which `count` spaces make `size`.

@@ -16,7 +16,7 @@ from typing import Any
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.size import approx
-from fractions_shop.size.arguments import as_count, as_length, as_quantity
+from fractions_shop.size.arguments import SizeLike, as_count, as_length, as_quantity
 from fractions_shop.size.notation import inch_text
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
@@ -35,7 +35,7 @@ class Point:
     y: Quantity
 
 
-def sagitta(chord: Quantity | str, radius: Quantity | str) -> Quantity:
+def sagitta(chord: SizeLike, radius: SizeLike) -> Quantity:
     """The height of an arc above its chord: r - sqrt(r^2 - (c/2)^2), the lesser arc's.
 
     ShopError when the chord is longer than the circle is wide.
@@ -61,7 +61,7 @@ def drop(offset: Quantity, radius: Quantity) -> Quantity:
     return Quantity(offset.mm**2 / (radius.mm + root), 1, given or root * root != square)
 
 
-def chord(radius: Quantity | str, angle: Angle) -> Quantity:
+def chord(radius: SizeLike, angle: Angle) -> Quantity:
     """The straight distance across an arc that the centre sees under `angle`: 2 r sin(angle/2).
 
     `angle` is over 0 up to 360 degrees.
@@ -82,7 +82,7 @@ def pi() -> Quantity:
     return Quantity(approx.pi(), 0, True)
 
 
-def girth(diameter: Quantity | str) -> Quantity:
+def girth(diameter: SizeLike) -> Quantity:
     """The way round a circle: pi d. Approximate, to 30 figures.
 
     >>> round(girth("48 in").inch, 4)
@@ -91,7 +91,7 @@ def girth(diameter: Quantity | str) -> Quantity:
     return pi() * _above_zero(diameter, "the diameter")
 
 
-def arc(radius: Quantity | str, angle: Angle) -> Quantity:
+def arc(radius: SizeLike, angle: Angle) -> Quantity:
     """The way along an arc that the centre sees under `angle`: pi r angle/180. Approximate.
 
     `angle` is over 0 up to 360 degrees. The straight distance across it is `chord`.
@@ -104,7 +104,7 @@ def arc(radius: Quantity | str, angle: Angle) -> Quantity:
     return pi() * radius * turned
 
 
-def radius_from(chord: Quantity | str, height: Quantity | str) -> Quantity:
+def radius_from(chord: SizeLike, height: SizeLike) -> Quantity:
     """The radius of the circle whose arc stands `height` above its `chord`, exactly.
 
     (c^2/4 + h^2) / 2h, by Euclid III.35; a height over half the chord is the greater arc.
@@ -116,7 +116,7 @@ def radius_from(chord: Quantity | str, height: Quantity | str) -> Quantity:
     return (half * half + height * height) / (2 * height)
 
 
-def bolt_circle(count: int, diameter: Quantity | str, start: Angle | None = None) -> tuple[Point, ...]:
+def bolt_circle(count: int, diameter: SizeLike, start: Angle | None = None) -> tuple[Point, ...]:
     """The centres of `count` holes equally spaced on a circle, from its centre.
 
     The first hole lies at `start` (0 if not given, to the right), the others follow
@@ -133,7 +133,7 @@ def bolt_circle(count: int, diameter: Quantity | str, start: Angle | None = None
     return tuple(Point(radius * _sine(turn + right_angle), radius * _sine(turn)) for turn in turns)
 
 
-def step_chord(diameter: Quantity | str, count: int) -> Quantity:
+def step_chord(diameter: SizeLike, count: int) -> Quantity:
     """What to set the dividers to, to step round a circle in `count`: d sin(180/count).
 
     `count` is at least 2. Stepping adds its own error up: check that the last step closes.
@@ -147,7 +147,7 @@ def step_chord(diameter: Quantity | str, count: int) -> Quantity:
     return _above_zero(diameter, "the diameter") * _sine(Angle(Fraction(180, count)))
 
 
-def taper_per_foot(large: Quantity | str, small: Quantity | str, length: Quantity | str) -> Quantity:
+def taper_per_foot(large: SizeLike, small: SizeLike, length: SizeLike) -> Quantity:
     """What a taper gains in diameter over a foot: (large - small) / length x 12 in, exactly.
 
     >>> taper_per_foot("1 in", "3/4 in", "6 in").inch
@@ -156,7 +156,7 @@ def taper_per_foot(large: Quantity | str, small: Quantity | str, length: Quantit
     return _taper(large, small, length) * _FOOT
 
 
-def taper_angle(large: Quantity | str, small: Quantity | str, length: Quantity | str) -> Angle:
+def taper_angle(large: SizeLike, small: SizeLike, length: SizeLike) -> Angle:
     """The included angle of a taper: 2 atan((large - small) / 2 length), in degrees.
 
     Half of it is what the top slide is set over to.
@@ -175,7 +175,7 @@ def taper_at(angle: Angle) -> Quantity:
     return Quantity(2 * approx.tangent(half) * _FOOT.mm, 1, angle.approximate or half not in (0, 45))
 
 
-def per_foot(gain: Quantity | str) -> Quantity:
+def per_foot(gain: SizeLike) -> Quantity:
     """A taper or slope of so much `gain` in a foot, as a plain number: gain / 12 in, exactly.
 
     >>> per_foot("1/8 in").value
@@ -187,7 +187,7 @@ def per_foot(gain: Quantity | str) -> Quantity:
     return length / _FOOT
 
 
-def set_over(taper: Quantity, length: Quantity | str) -> Quantity:
+def set_over(taper: Quantity, length: SizeLike) -> Quantity:
     """How far to set a tailstock over to turn a taper between centres: taper x length / 2, exactly.
 
     `taper` is a plain number, the gain in diameter over the length it is gained in, such
@@ -209,7 +209,7 @@ def set_over(taper: Quantity, length: Quantity | str) -> Quantity:
     return slope * _above_zero(length, "the length between centres") / 2
 
 
-def _taper(large: Quantity | str, small: Quantity | str, length: Quantity | str) -> Quantity:
+def _taper(large: SizeLike, small: SizeLike, length: SizeLike) -> Quantity:
     """Change of diameter per unit of length, a plain number not below zero."""
     large, small = as_length(large), as_length(small)
     if small.value < 0 or large < small:

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.layout.room import NOTHING, Fixed, OneOfSeveral, above_zero, in_direction
-from fractions_shop.size.arguments import options_by_name
+from fractions_shop.size.arguments import SizeLike, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
 from fractions_shop.size.told import Told
@@ -89,13 +89,13 @@ class _Totals:
 
 @options_by_name("divide_in_all('2 in', (5, 7), direction='up')")
 def divide_in_all(
-    size: Quantity | str,
+    size: SizeLike,
     counts: tuple[int, ...],
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    ends: Quantity | str | None = None,
-    bodies: Quantity | str | None = None,
+    ends: SizeLike | None = None,
+    bodies: SizeLike | None = None,
     outer: bool = True,
 ) -> CommonSpacing:
     """The totals nearest to `size` that fall into each of `counts` equal spaces on the rule.

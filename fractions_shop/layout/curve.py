@@ -12,7 +12,7 @@ from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
 from fractions_shop.layout.room import NOTHING, above_zero
 from fractions_shop.size.approx import FIGURES, as_decimal
-from fractions_shop.size.arguments import as_count, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
 from fractions_shop.size.told import Told
@@ -75,9 +75,9 @@ class Crown(Told):
 def crown(
     count: int,
     *,
-    across: Quantity | str,
-    radius: Quantity | str,
-    tallest: Quantity | str | None = None,
+    across: SizeLike,
+    radius: SizeLike,
+    tallest: SizeLike | None = None,
     rule: Rule | str = "64ths",
 ) -> Crown:
     """The heights of `count` supports at a pitch of `across` that carry an arc of `radius`.

@@ -17,7 +17,7 @@ from fractions_shop.layout.zones import (
     inch_note,
     read_zone,
 )
-from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, signed_decimal
 from fractions_shop.size.quantity import Quantity
@@ -144,7 +144,7 @@ class Fit(Told):
 
 
 @options_by_name("fit('10 mm', 'H7/g6'), each size by itself")
-def fit(size: Quantity | str, zones: str) -> Fit | Zone:
+def fit(size: SizeLike, zones: str) -> Fit | Zone:
     """The fit of a hole and a shaft by ISO 286-1, hole first: `fit("10 mm", "H7/g6")`.
 
     One zone alone (`H7`) gives that part's Zone, and a class such as `RC5` the fit of
@@ -216,7 +216,7 @@ def ansi_classes() -> tuple[str, ...]:
     return ansi_b41.classes()
 
 
-def ansi_fit(size: Quantity | str, name: str) -> Fit:
+def ansi_fit(size: SizeLike, name: str) -> Fit:
     """The fit of a class of ANSI B4.1-1967, in inches: `ansi_fit("1/2 in", "RC5")`.
 
     The table here is not the whole standard: it has the classes of `ansi_classes`, to

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar, overload
 
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero, stations
-from fractions_shop.size.arguments import as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
 from fractions_shop.size.told import Told
@@ -95,13 +95,13 @@ class Marks(Told):
 
 @options_by_name("mark('2 in', 5, start='1/4 in')")
 def mark(
-    size: Quantity | str,
+    size: SizeLike,
     count: int,
     rule: Rule | str = "64ths",
     *,
-    start: Quantity | str | None = None,
-    ends: Quantity | str | None = None,
-    bodies: Quantity | str | None = None,
+    start: SizeLike | None = None,
+    ends: SizeLike | None = None,
+    bodies: SizeLike | None = None,
     outer: bool = True,
     of: str = "",
 ) -> Marks:

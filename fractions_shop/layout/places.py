@@ -87,7 +87,7 @@ class Places(Told):
         """The largest error of any running figure, for each axis."""
         return tuple(axis.running.worst for axis in self.axes)
 
-    def coordinates(self, step: Quantity | str = _STEP) -> Coordinates:
+    def coordinates(self, step: SizeLike = _STEP) -> Coordinates:
         """The points in whole steps, a thousandth of a millimetre if nothing is said."""
         size = above_zero(step, "the step of the coordinates")
         points = tuple(tuple(Quantity(multiple(x.mm, size.mm)) for x in point) for point in self.points)
@@ -95,7 +95,7 @@ class Places(Told):
         errors = [tuple(abs(a - b) for a, b in pair) for pair in pairs]
         return Coordinates(points, size, tuple(map(max, zip(*errors, strict=True))))
 
-    def moved(self, *by: Quantity | str) -> Places:
+    def moved(self, *by: SizeLike) -> Places:
         """The same places from a datum so far back on each axis: what `from X, Y` does.
 
         The whole lengths belong to the old datum and are no longer known.

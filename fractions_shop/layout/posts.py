@@ -9,7 +9,7 @@ from typing import Any, ClassVar, Literal, overload
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import NOTHING, Fixed, above_zero
 from fractions_shop.layout.spacing import Spacing, divide
-from fractions_shop.size.arguments import as_count, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule
 from fractions_shop.size.told import Told
@@ -89,14 +89,14 @@ class HowMany(Told):
 
 @options_by_name("how_many('109 in', about='7 in')")
 def how_many(
-    size: Quantity | str,
+    size: SizeLike,
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    ends: Quantity | str | None = None,
-    bodies: Quantity | str | None = None,
-    about: Quantity | str | None = None,
-    most: Quantity | str | None = None,
+    ends: SizeLike | None = None,
+    bodies: SizeLike | None = None,
+    about: SizeLike | None = None,
+    most: SizeLike | None = None,
     outer: bool = True,
 ) -> HowMany:
     """How many equal spaces `size` has for a space of `about` so much, or at `most` so much.
@@ -141,39 +141,39 @@ def how_many(
 
 @overload
 def divide_for(
-    size: Quantity | str,
+    size: SizeLike,
     count: int,
-    of: Quantity | str,
+    of: SizeLike,
     rule: Rule | str = ...,
     *,
     direction: str = ...,
-    ends: Quantity | str | None = ...,
+    ends: SizeLike | None = ...,
 ) -> Spacing: ...
 @overload
 def divide_for(
-    size: Quantity | str,
+    size: SizeLike,
     count: Literal["any"],
-    of: Quantity | str,
+    of: SizeLike,
     rule: Rule | str = ...,
     *,
     direction: str = ...,
-    ends: Quantity | str | None = ...,
-    about: Quantity | str | None = ...,
-    most: Quantity | str | None = ...,
+    ends: SizeLike | None = ...,
+    about: SizeLike | None = ...,
+    most: SizeLike | None = ...,
 ) -> HowMany: ...
 
 
 @options_by_name("divide_for('72 in', 13, '1 1/2 in', ends='1 in')")
 def divide_for(
-    size: Quantity | str,
+    size: SizeLike,
     count: int | Literal["any"],
-    of: Quantity | str,
+    of: SizeLike,
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    ends: Quantity | str | None = None,
-    about: Quantity | str | None = None,
-    most: Quantity | str | None = None,
+    ends: SizeLike | None = None,
+    about: SizeLike | None = None,
+    most: SizeLike | None = None,
 ) -> Spacing | HowMany:
     """`count` bodies of a width `of` inside two posts `size` apart, with a space at each end.
 

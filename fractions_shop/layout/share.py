@@ -11,7 +11,7 @@ from typing import Any, ClassVar, Generic, TypeVar
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.layout.room import Moving, OneOfSeveral, above_zero
 from fractions_shop.layout.whole_numbers import DivisionRange, Mixture, most_readable, next_totals
-from fractions_shop.size.arguments import as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
 from fractions_shop.size.told import Told
@@ -116,13 +116,13 @@ class Share(Told, Ways[Choice]):
 
 @options_by_name("share('2 5/8 in', (4, 2), least='1/4 in')")
 def share(
-    size: Quantity | str,
+    size: SizeLike,
     counts: Sequence[int],
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    least: Quantity | str | None = None,
-    most: Quantity | str | None = None,
+    least: SizeLike | None = None,
+    most: SizeLike | None = None,
     shown: int = SHOWN,
 ) -> Share:
     """The ways to make `size` of `counts` pieces: so many of one size, so many of another.

@@ -17,7 +17,7 @@ from fractions_shop.layout.room import (
     as_counts,
     in_direction,
 )
-from fractions_shop.size.arguments import as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule
 from fractions_shop.size.told import Told
@@ -119,53 +119,53 @@ class Spacing(Told, OneOfSeveral):
 
 @overload
 def divide(  # type: ignore[overload-overlap]
-    size: Quantity | str,
+    size: SizeLike,
     count: int,
     rule: Rule | str = ...,
     *,
     direction: str = ...,
-    ends: Quantity | str | None = ...,
+    ends: SizeLike | None = ...,
     bodies: Literal["any"],
     outer: bool = ...,
-    least: Quantity | str | None = ...,
-    most: Quantity | str | None = ...,
+    least: SizeLike | None = ...,
+    most: SizeLike | None = ...,
 ) -> AnyBodies: ...
 @overload
 def divide(
-    size: Quantity | str,
+    size: SizeLike,
     count: int,
     rule: Rule | str = ...,
     *,
     direction: str = ...,
-    ends: Quantity | str | None = ...,
-    bodies: Quantity | str | None = ...,
+    ends: SizeLike | None = ...,
+    bodies: SizeLike | None = ...,
     outer: bool = ...,
 ) -> Spacing: ...
 @overload
 def divide(
-    size: Quantity | str,
+    size: SizeLike,
     count: Sequence[int],
     rule: Rule | str = ...,
     *,
     direction: str = ...,
-    ends: Quantity | str | None = ...,
-    bodies: Quantity | str | None = ...,
+    ends: SizeLike | None = ...,
+    bodies: SizeLike | None = ...,
     outer: bool = ...,
 ) -> CommonSpacing: ...
 
 
 @options_by_name("divide('2 in', 5, direction='up', ends='1/4 in')")
 def divide(
-    size: Quantity | str,
+    size: SizeLike,
     count: int | Sequence[int],
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    ends: Quantity | str | None = None,
-    bodies: Quantity | str | None = None,
+    ends: SizeLike | None = None,
+    bodies: SizeLike | None = None,
     outer: bool = True,
-    least: Quantity | str | None = None,
-    most: Quantity | str | None = None,
+    least: SizeLike | None = None,
+    most: SizeLike | None = None,
 ) -> Spacing | CommonSpacing | AnyBodies:
     """The totals nearest to `size` that fall into `count` equal spaces, each on the rule.
 

@@ -15,7 +15,7 @@ from functools import cache, cached_property
 from typing import Any, ClassVar
 
 from fractions_shop.errors import ArgumentError, ShopError
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import SizeLike, as_length
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, inch_text, readable
 from fractions_shop.size.quantity import Quantity
@@ -76,7 +76,7 @@ class Zone(Told):
         return Limits(self.size, plus, minus).labelled(f"{'hole' if self.hole else 'shaft'} {self.name}")
 
 
-def zone(size: Quantity | str, name: str) -> Limits:
+def zone(size: SizeLike, name: str) -> Limits:
     """The limits of one part, by ISO 286-1: `zone("10 mm", "h9")`.
 
     A capital letter is a hole, a small one a shaft. `size` is over 0 up to 500 mm;
@@ -90,7 +90,7 @@ def zone(size: Quantity | str, name: str) -> Limits:
     return find_zone(size, name).limits
 
 
-def find_zone(size: Quantity | str, name: str) -> Zone:
+def find_zone(size: SizeLike, name: str) -> Zone:
     """As `zone`, with the deviations in micrometres, the step of sizes and the notes."""
     size = checked_size(size)
     letter, grade = read_zone(name)

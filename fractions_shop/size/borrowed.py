@@ -6,9 +6,14 @@ the places where a lower module calls on a higher one, by its name.
 
 from __future__ import annotations
 
+import sys
 from fractions import Fraction
 from importlib import import_module
-from typing import Any
+from typing import Any, TypeVar
+
+from fractions_shop.errors import ShopError
+
+T = TypeVar("T")
 
 
 def html_of(value: Any) -> str:
@@ -48,3 +53,46 @@ def plain(text: str) -> Any:
 def read(text: str) -> Any:
     """The size that any written form says, or Limits; InputError for what cannot be read, or in two ways."""
     return import_module("fractions_shop.sheet.read").read(text)
+
+
+def of_pint(value: Any) -> Any:
+    """A pint length, unit or quantity, as a size; None for what is none of pint's."""
+    if type(value).__module__.partition(".")[0] != "pint" or not hasattr(value, "_REGISTRY"):
+        return None
+    return import_module("fractions_shop.size.pint_bridge").from_pint(value)
+
+
+def known(value: Any) -> Any:
+    """A pint length as a size, and anything else as it is."""
+    same = of_pint(value)
+    return value if same is None else same
+
+
+def with_pint(size: T, other: Any, operation: str) -> T:
+    """What the operation of this name gives with a pint length on the other side; NotImplemented for anything else."""
+    same = of_pint(other)
+    result: T = NotImplemented if same is None else getattr(size, operation)(same)
+    return result
+
+
+def same_in_pint(size: object, other: object) -> bool:
+    """Whether a pint length is the same; NotImplemented for one that is not exact, and for anything else."""
+    try:
+        same = of_pint(other)
+    except ShopError:
+        same = None
+    return NotImplemented if same is None else size == same
+
+
+#: The kinds of size whose arithmetic is theirs, whatever stands on the other side.
+_ABOVE_PINT: list[type] = []
+
+
+def stand_above_pint(*kinds: type) -> None:
+    """Where pint is loaded, have it leave arithmetic on these kinds, and on those told before, to them.
+
+    It would else take a size for the number of its own quantity: 2 in for how many inches.
+    """
+    _ABOVE_PINT.extend(kinds)
+    upcast = getattr(sys.modules.get("pint.compat"), "upcast_type_map", {})
+    upcast.update({f"{kind.__module__}.{kind.__qualname__}": kind for kind in _ABOVE_PINT})

@@ -258,7 +258,7 @@ class Limits:
 
     def __add__(self, other: Any) -> Limits:
         if not _operand(other):
-            return NotImplemented
+            return borrowed.with_pint(self, other, "__add__")
         if quantity.is_nought(other):
             return self  # as sum() begins
         other = limits_of(other)
@@ -286,21 +286,23 @@ class Limits:
         return self
 
     def __sub__(self, other: Any) -> Limits:
-        return self + -other if _operand(other) else NotImplemented
+        return self + -other if _operand(other) else borrowed.with_pint(self, other, "__sub__")
 
     def __rsub__(self, other: Any) -> Limits:
         return (-self).__add__(other)
 
     def __mul__(self, other: Any) -> Limits:
-        return _product(self, other, 1) if _operand(other) else NotImplemented
+        return _product(self, other, 1) if _operand(other) else borrowed.with_pint(self, other, "__mul__")
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Limits:
-        return _product(self, other, -1) if _operand(other) else NotImplemented
+        return (
+            _product(self, other, -1) if _operand(other) else borrowed.with_pint(self, other, "__truediv__")
+        )
 
     def __rtruediv__(self, other: Any) -> Limits:
-        return limits_of(other) / self if _operand(other) else NotImplemented
+        return limits_of(other) / self if _operand(other) else borrowed.with_pint(self, other, "__rtruediv__")
 
     def __pow__(self, exponent: int) -> Limits:
         if not isinstance(exponent, int):
@@ -379,3 +381,6 @@ def _power(limits: Limits, exponent: int) -> Limits:
     from fractions_shop.size.products import power
 
     return power(limits, exponent).resting_on(limits.standing)
+
+
+borrowed.stand_above_pint(Limits)

@@ -10,7 +10,8 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from fractions_shop.errors import FloatRefused, ShopError
+from fractions_shop.errors import ArgumentError, FloatRefused, ShopError
+from fractions_shop.size import borrowed
 from fractions_shop.size.other_lengths import NOT_EXACT
 from fractions_shop.size.quantity import Quantity, exact
 
@@ -20,6 +21,7 @@ def registry() -> Any:
     """Our pint registry, in which every number is a Fraction."""
     import pint
 
+    borrowed.stand_above_pint()
     return pint.UnitRegistry(non_int_type=Fraction)
 
 
@@ -39,16 +41,25 @@ def to_pint(quantity: Quantity, registry: Any = None) -> Any:
 
 
 def from_pint(quantity: Any, *, within: str | Quantity | None = None) -> Quantity:
-    """A pint length (or power of one) as an exact Quantity.
+    """A pint length (or power of one), or a unit of length, as an exact Quantity.
 
     The magnitude must be an int or a Fraction; a float is refused (FloatRefused) unless
     `within` says how far to trust it. ShopError if it is not a power of a length, rests
     on a measurement or on pi, or is in a unit that its own registry defines otherwise
-    than pint does.
+    than pint does. A Quantity of ours comes back as it is.
 
     >>> from_pint(registry().Quantity(Fraction(65, 32), "inch")).mm
     Fraction(1651, 32)
     """
+    if isinstance(quantity, Quantity):
+        return quantity
+    if not hasattr(quantity, "_REGISTRY"):
+        raise ArgumentError(f"a pint length is needed, not {type(quantity).__name__}")
+    if not hasattr(quantity, "magnitude"):
+        quantity = quantity._REGISTRY.Quantity(1, quantity)  # a unit is one of it
+    if isinstance(quantity.magnitude, Quantity):
+        # Where pint was loaded later than this library, it takes a size times a unit for so many of the unit.
+        return quantity.magnitude * from_pint(quantity.units)
     powers = {unit: int(power) for unit, power in quantity.unit_items()}
     if any(power != int(power) for _, power in quantity.unit_items()):
         raise ShopError(f"{quantity.units} is not an exact length or a power of one")

@@ -215,7 +215,7 @@ class Quantity(NumberLike):
 
     def __add__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
-            return NotImplemented
+            return borrowed.with_pint(self, other, "__add__")
         if is_nought(other):
             return self  # as sum() begins
         other = self._same(other, "add")
@@ -234,7 +234,7 @@ class Quantity(NumberLike):
 
     def __sub__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
-            return NotImplemented
+            return borrowed.with_pint(self, other, "__sub__")
         if is_nought(other):
             return self
         other = self._same(other, "subtract")
@@ -245,7 +245,7 @@ class Quantity(NumberLike):
 
     def __mul__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
-            return NotImplemented
+            return borrowed.with_pint(self, other, "__mul__")
         if not isinstance(other, Quantity):
             return Quantity(self.value * exact(other), self.power, self.approximate, None, self.standing)
         return _joined(self, other, self.value * other.value, self.power + other.power)
@@ -254,7 +254,7 @@ class Quantity(NumberLike):
 
     def __truediv__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
-            return NotImplemented
+            return borrowed.with_pint(self, other, "__truediv__")
         if not isinstance(other, Quantity):
             other = Quantity(exact(other), 0)
         if other.value == 0:
@@ -263,8 +263,8 @@ class Quantity(NumberLike):
 
     def __rtruediv__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
-            return NotImplemented
-        return Quantity(exact(other), 0).__truediv__(self)
+            return borrowed.with_pint(self, other, "__rtruediv__")
+        return (other if isinstance(other, Quantity) else Quantity(exact(other), 0)).__truediv__(self)
 
     def __pow__(self, exponent: Any) -> Quantity:
         if not isinstance(exponent, Integral):
@@ -281,7 +281,7 @@ class Quantity(NumberLike):
             return self.value == other.value and (self.power == other.power or not self.value)
         if isinstance(other, Real | Decimal) and (self.power == 0 or not self.value):
             return self.value == other
-        return NotImplemented
+        return borrowed.same_in_pint(self, other)
 
     def __hash__(self) -> int:
         return hash((self.value, self.power)) if self.power and self.value else hash(self.value)
@@ -290,6 +290,8 @@ class Quantity(NumberLike):
         return bool(self.value)
 
     def _compared(self, other: Any) -> Fraction:
+        if not isinstance(other, OPERANDS):
+            other = borrowed.known(other)
         size = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
         if self.value and size.value:
             self._same(size, "compare")
@@ -304,17 +306,17 @@ def _joined(left: Quantity, right: Quantity, value: Fraction, power: int) -> Qua
 
 #: What arithmetic is ours to do with; a float is, so that it is refused by name.
 OPERANDS = (Quantity, int, Fraction, Real, Decimal)
+borrowed.stand_above_pint(Quantity)
 
 
 def _written(text: str, more: object) -> Quantity:
     """The one size that a written form says; ArgumentError where `more` was given beside it."""
     if more:
         raise ArgumentError("a written size is given alone: it says its own unit")
-    size = borrowed.plain(text)
-    size = borrowed.read(text) if size is None else size
-    if not isinstance(size, Quantity):
-        raise ShopError(f"{text!r} has limits, where one size is needed: read() takes it")
-    return size
+    size = borrowed.plain(text) or borrowed.read(text)
+    if isinstance(size, Quantity):
+        return size
+    raise ShopError(f"{text!r} has limits, where one size is needed: read() takes it")
 
 
 def is_nought(other: Any) -> bool:
@@ -331,9 +333,9 @@ def _trust(within: Any) -> Quantity:
             raise ShopError(f"expected how far to trust it, such as '0.01 mm', not {within!r}") from None
     if not isinstance(within, Quantity):
         raise ArgumentError(f"expected how far to trust it, such as '0.01 mm', not {type(within).__name__}")
-    if within.power != 1 or within.value <= 0:
-        raise ShopError("how far to trust a measurement must be a length above zero")
-    return within
+    if within.power == 1 and within.value > 0:
+        return within
+    raise ShopError("how far to trust a measurement must be a length above zero")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -383,7 +385,7 @@ class Angle:
         return Angle(-self.degrees, self.approximate, self.standing)
 
     def __abs__(self) -> Angle:
-        return Angle(abs(self.degrees), self.approximate)
+        return Angle(abs(self.degrees), self.approximate, self.standing)
 
     def __mul__(self, other: Exact) -> Angle:
         if not isinstance(other, (int, Fraction)):

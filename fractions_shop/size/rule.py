@@ -11,7 +11,7 @@ from math import ceil, floor, gcd
 from typing import ClassVar, Literal
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
-from fractions_shop.size.arguments import as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity
@@ -236,11 +236,11 @@ def mark_within(size: Limits, rule: Rule) -> Quantity | None:
 
 @options_by_name("snap('10.3 mm', '64ths', within='0.1 mm')")
 def snap(
-    size: Quantity | str,
+    size: SizeLike,
     rule: Rule | str = "64ths",
     *,
     direction: str = "nearest",
-    within: Quantity | str | None = None,
+    within: SizeLike | None = None,
 ) -> Snap:
     """The division of `rule` nearest to `size`, or the next one `up` or `down`.
 

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.size import approx
-from fractions_shop.size.arguments import as_length
+from fractions_shop.size.arguments import SizeLike, as_length
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity
@@ -204,7 +204,7 @@ class Thread(Told):
             self.name, self.major, self.pitch, self.form, among, engagement, basis, habit, alone
         )
 
-    def engagement(self, hole: Quantity | str, basis: str | None = None) -> Fraction:
+    def engagement(self, hole: SizeLike, basis: str | None = None) -> Fraction:
         """The percentage of thread that a plain hole of size `hole` leaves, on a `basis`.
 
         Over 100 is a hole below the minor diameter, where a tap jams. ShopError for a
@@ -214,7 +214,7 @@ class Thread(Told):
             raise NoAnswer("a taper thread has no single engagement")
         return holes.engagement_of(self.major, self.pitch, as_length(hole), basis_named(self.form, basis))
 
-    def thread_left(self, hole: Quantity | str) -> str:
+    def thread_left(self, hole: SizeLike) -> str:
         """How much thread a plain hole leaves, in words, on every usual basis; errors as `engagement`.
 
         >>> from fractions_shop.threads.lookup import thread
@@ -240,7 +240,7 @@ class Thread(Told):
         """The wire that touches the flanks at the pitch line."""
         return wires.best_wire(self.pitch, self.form)
 
-    def over_wires(self, wire: Quantity | str | None = None) -> Quantity:
+    def over_wires(self, wire: SizeLike | None = None) -> Quantity:
         """The reading over three wires, best ones unless given.
 
         ShopError for a wire that does not seat; NoAnswer for a taper thread, which needs

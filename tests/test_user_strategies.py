@@ -1,0 +1,51 @@
+"""`fractions_shop.testing`: what its strategies promise to the tests of others."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import find, given
+from hypothesis import strategies as st
+
+from fractions_shop import Limits, Quantity, Rule, ShopError, read
+from fractions_shop.testing import Written, limits, rules, sizes, written_sizes
+
+BETWEEN = (Quantity("1 in"), Quantity("3 1/64 in"))
+
+
+@given(sizes(*BETWEEN))
+def test_sizes_are_exact_lengths_between_the_two(size: Quantity) -> None:
+    assert size.power == 1
+    assert not size.approximate
+    assert BETWEEN[0] <= size <= BETWEEN[1]
+
+
+@given(st.data(), rules())
+def test_sizes_of_a_rule_are_its_marks(data: st.DataObject, rule: Rule) -> None:
+    size = data.draw(sizes(*BETWEEN, rule=rule))
+    assert (size / rule.division).value.denominator == 1
+    assert BETWEEN[0] <= size <= BETWEEN[1]
+
+
+@given(written_sizes())
+def test_a_written_form_reads_to_its_size(written: Written) -> None:
+    assert read(written.text) == written.size
+
+
+@given(written_sizes(sizes("-3 in", "3 in")))
+def test_sizes_below_nought_are_written_too(written: Written) -> None:
+    assert read(written.text) == written.size
+
+
+@given(limits())
+def test_limits_hold_their_nominal(size: Limits) -> None:
+    assert size.lower <= size.nominal <= size.upper
+
+
+@pytest.mark.parametrize("form", ["½", "-", "'", "ft", ".", "mm", "millimetre", '"', " in"])
+def test_every_kind_of_form_comes(form: str) -> None:
+    assert find(written_sizes(), lambda written: form in written.text)
+
+
+def test_a_rule_without_a_mark_between_is_refused() -> None:
+    with pytest.raises(ShopError, match="no multiple of 1 in lies"):
+        sizes("1/4 in", "1/2 in", rule=Rule(1))
