@@ -5,7 +5,7 @@ from fractions import Fraction
 from hypothesis import given, settings
 
 from fractions_shop import Quantity, read_size
-from fractions_shop.testing import Written, sizes, written_sizes
+from fractions_shop.testing import WrittenForm, sizes, written_sizes
 
 
 def with_kerf(parts: list[Quantity], kerf: Quantity) -> Quantity:
@@ -22,7 +22,7 @@ def test_order_makes_no_difference(first: Quantity, second: Quantity) -> None:
 
 @settings(deadline=None, derandomize=True)
 @given(written=written_sizes(sizes("1/4 in", "12 in")))
-def test_however_a_part_is_written_it_takes_the_same(written: Written) -> None:
+def test_however_a_part_is_written_it_takes_the_same(written: WrittenForm) -> None:
     kerf = Quantity(Fraction(0), 1)
     assert with_kerf([read_size(written.text)], kerf) == written.size
 

@@ -16,11 +16,11 @@ from hypothesis import strategies as st
 
 from fractions_shop import ArgumentError, Quantity, ShopError, read, read_column
 from fractions_shop.command.column import Column
-from fractions_shop.testing import Written, written_sizes
+from fractions_shop.testing import WrittenForm, written_sizes
 
 
 @given(st.lists(written_sizes(), max_size=8))
-def test_each_written_size_is_what_read_gives(cells: list[Written]) -> None:
+def test_each_written_size_is_what_read_gives(cells: list[WrittenForm]) -> None:
     found = read_column([cell.text for cell in cells])
     assert found.sizes == tuple(cell.size for cell in cells) == tuple(read(cell.text) for cell in cells)
     assert (found.faults, found.doubts, len(found)) == ({}, {}, len(cells))

@@ -7,7 +7,7 @@ from hypothesis import find, given
 from hypothesis import strategies as st
 
 from fractions_shop import Limits, Quantity, Rule, ShopError, read
-from fractions_shop.testing import Written, limits, rules, sizes, written_sizes
+from fractions_shop.testing import WrittenForm, limits, rules, sizes, written_sizes
 
 BETWEEN = (Quantity("1 in"), Quantity("3 1/64 in"))
 
@@ -27,12 +27,12 @@ def test_sizes_of_a_rule_are_its_marks(data: st.DataObject, rule: Rule) -> None:
 
 
 @given(written_sizes())
-def test_a_written_form_reads_to_its_size(written: Written) -> None:
+def test_a_written_form_reads_to_its_size(written: WrittenForm) -> None:
     assert read(written.text) == written.size
 
 
 @given(written_sizes(sizes("-3 in", "3 in")))
-def test_sizes_below_nought_are_written_too(written: Written) -> None:
+def test_sizes_below_nought_are_written_too(written: WrittenForm) -> None:
     assert read(written.text) == written.size
 
 

@@ -23,7 +23,7 @@ from fractions_shop.size.notation import GLYPHS, decimal, mixed, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
-__all__ = ["Written", "limits", "rules", "sizes", "written_sizes"]
+__all__ = ["WrittenForm", "limits", "rules", "sizes", "written_sizes"]
 
 _RULES = ("64ths", "32nds", "16ths", "8ths", "100ths", "10ths", "mm", "half mm")
 _MARKS = "'\""
@@ -34,7 +34,7 @@ _MOST_DECIMALS = 8
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenForm:
     """A written form of a size: `read(text) == size`."""
 
     text: str
@@ -75,7 +75,7 @@ def limits(nominal: st.SearchStrategy[Quantity] | None = None) -> st.SearchStrat
 
 
 @st.composite
-def written_sizes(draw: st.DrawFn, size: st.SearchStrategy[Quantity] | None = None) -> Written:
+def written_sizes(draw: st.DrawFn, size: st.SearchStrategy[Quantity] | None = None) -> WrittenForm:
     """A form in which a drawing may write a length of `size`, and the length, both exact.
 
     Mixed numbers with a blank or a dash, signs such as ½, decimals that end, every word for inches
@@ -84,7 +84,7 @@ def written_sizes(draw: st.DrawFn, size: st.SearchStrategy[Quantity] | None = No
     length = draw(sizes() if size is None else size)
     forms = list(_inches(abs(length.inch))) + list(_millimetres(abs(length.mm)))
     sign = "-" if length.value < 0 else ""
-    return Written(f"{sign}{draw(st.sampled_from(forms))}", length)
+    return WrittenForm(f"{sign}{draw(st.sampled_from(forms))}", length)
 
 
 def _multiples(low: Fraction, high: Fraction, step: Fraction) -> st.SearchStrategy[Fraction]:
