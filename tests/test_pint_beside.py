@@ -9,12 +9,13 @@ from fractions import Fraction
 import pint
 import pytest
 
-from fractions_shop import ArgumentError, FloatRefused, Limits, Quantity, ShopError, from_pint, read_limits
+from fractions_shop import ArgumentError, FloatRefused, Limits, Quantity, ShopError, from_pint, read_limits, to_pint
 
 EXACT = pint.UnitRegistry(non_int_type=Fraction)
 TWO = Quantity.inches(2)
 INCH = EXACT.inch
 FOOT = EXACT.Quantity(1, "foot")
+to_pint(TWO)  # the library may have been loaded before pint, see the last test
 
 
 @pytest.mark.parametrize(
