@@ -9,7 +9,16 @@ from fractions import Fraction
 import pint
 import pytest
 
-from fractions_shop import ArgumentError, FloatRefused, Limits, Quantity, ShopError, from_pint, read_limits, to_pint
+from fractions_shop import (
+    ArgumentError,
+    FloatRefused,
+    Limits,
+    Quantity,
+    ShopError,
+    from_pint,
+    read_limits,
+    to_pint,
+)
 
 EXACT = pint.UnitRegistry(non_int_type=Fraction)
 TWO = Quantity.inches(2)
