@@ -21,7 +21,7 @@ PACKAGE = ROOT / "fractions_shop"
 LAYERS = (
     ("errors",),
     ("files",),
-    ("size.frozen", "size.told"),
+    ("size.frozen", "size.cached", "size.told"),
     (
         "size.units",
         "size.approx",

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cached_property
 
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import (
     decimal,

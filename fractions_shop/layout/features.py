@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from typing import Any
 
 from fractions_shop.errors import ShopError
@@ -18,6 +17,7 @@ from fractions_shop.layout.places import Place, Places, places
 from fractions_shop.layout.room import above_zero
 from fractions_shop.size.approx import cosine, sine, tangent
 from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
 

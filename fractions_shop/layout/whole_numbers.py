@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from math import ceil, floor, gcd
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.rule import Rule
 
 #: So many turns of the third kind at most: a twentieth of a second.

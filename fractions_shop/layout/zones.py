@@ -11,11 +11,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, cached_property
+from functools import cache
 from typing import Any, ClassVar
 
 from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, decimal, inch_text, readable
 from fractions_shop.size.quantity import Quantity

@@ -15,12 +15,13 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from itertools import accumulate
 from math import lcm
 
 from fractions_shop.meant.priors import PERIOD, Division, span_about
 from fractions_shop.meant.readings import Reading
+from fractions_shop.size.cached import cached_property
 
 #: Sums of the same weights in another order may differ by this much.
 _ALIKE = 1 - 1e-9

@@ -27,7 +27,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from math import exp, lcm, log, pi
 
 from fractions_shop.errors import NoAnswer
@@ -44,6 +43,7 @@ from fractions_shop.meant.priors import MISREAD, STRAY, Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.relations import Relation, Solved, solve
 from fractions_shop.meant.spread import covariance, shift
+from fractions_shop.size.cached import cached_property
 
 #: The standard deviation in mm that a misreading has besides its own.
 BLUNDER = 1.0

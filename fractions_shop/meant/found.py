@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import Enum
-from functools import cached_property
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
@@ -14,6 +13,7 @@ from fractions_shop.meant.quantogram import QUICK, Quantogram, quantogram
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables.old_inches import OldInch

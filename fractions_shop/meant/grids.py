@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from math import exp, gcd, lcm, log
 
 from fractions_shop.meant.priors import Division
+from fractions_shop.size.cached import cached_property
 
 #: A shop keeps to one division throughout as often as it chooses afresh for each size.
 KEEPS = 0.5

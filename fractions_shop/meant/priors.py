@@ -41,11 +41,11 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from math import ceil, floor, inf
 
 from fractions_shop.errors import ShopError
 from fractions_shop.meant.catalogue import TABLES, series
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import decimal, feet_lead, inch_text, mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import nths

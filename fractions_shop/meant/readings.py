@@ -29,7 +29,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from functools import cached_property
 from math import erf, erfc, exp, pi, sqrt
 from typing import Any
 
@@ -38,6 +37,7 @@ from fractions_shop.meant.instruments import instrument
 from fractions_shop.meant.shared import Shared
 from fractions_shop.size import units
 from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.size.quantity import Quantity
 

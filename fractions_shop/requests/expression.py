@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, cached_property
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
@@ -25,6 +25,7 @@ from fractions_shop.language.nodes import (
 )
 from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name

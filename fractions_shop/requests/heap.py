@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.instruments import instrument
@@ -23,6 +23,7 @@ from fractions_shop.meant.scale import lacking, open_scales, scale_from
 from fractions_shop.meant.shared import Print
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.read_name import AsRead, ReadName, of_list, of_set, of_stated, sizes_of
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
 
 #: To weigh more names takes longer than anyone waits.

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
@@ -15,6 +14,7 @@ from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.scale import Scale, ScaleFound, scale_found, scaled
 from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
 
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 from fractions_shop.language.notes import Note
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked, Working
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
 
 

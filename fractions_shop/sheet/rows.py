@@ -7,7 +7,8 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import cached_property
+
+from fractions_shop.size.cached import cached_property
 
 _ROW = re.compile(r"([^\r\n]*)(\r\n|\r|\n|\Z)")
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 from fractions_shop.sheet import last_size
 from fractions_shop.sheet.last_size import LAST
@@ -14,6 +13,7 @@ from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.rule import Rule
 
 

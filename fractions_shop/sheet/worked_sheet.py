@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -35,6 +34,7 @@ from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.to_buy import ToBuy, to_buy
 from fractions_shop.sheet.verdict import Verdict, verdict
 from fractions_shop.sheet.worked_features import Feature
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value

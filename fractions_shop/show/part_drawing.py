@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 
 from fractions_shop.figures.drawing import Arc, Drawing, NotDrawn, Shape, Stroke, Words, fitting
 from fractions_shop.figures.paper import A4, PaperSize
@@ -14,6 +13,7 @@ from fractions_shop.show.dimension import Figured, across, upright
 from fractions_shop.show.part_table import limits_in_words, part_sizes
 from fractions_shop.show.size_table import size_within
 from fractions_shop.size.approx import square_root
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_leads, mm_text
 from fractions_shop.size.standing import mark_of

@@ -6,12 +6,13 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from math import ceil, floor, gcd
 from typing import ClassVar, Literal
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.size import approx
 from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity

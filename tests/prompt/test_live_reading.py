@@ -204,12 +204,13 @@ def test_a_line_entered_before_it_is_worked_out_comes_back_when_it_is_at_fault(
 
 
 def test_ctrl_c_leaves_a_long_working_and_the_next_line_is_answered(monkeypatch: pytest.MonkeyPatch) -> None:
-    let_go = threading.Event()
+    let_go, done = threading.Event(), threading.Event()
     work_out = Session.work_out
 
     def slow(self: Session, statement: object, text: str) -> object:
         if text == "1 in":
-            assert let_go.wait(30)
+            let_go.wait(30)
+            done.set()
         return work_out(self, statement, text)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Session, "work_out", slow)
@@ -224,6 +225,7 @@ def test_ctrl_c_leaves_a_long_working_and_the_next_line_is_answered(monkeypatch:
         with pytest.raises(KeyboardInterrupt):
             model.settled("1 in")
     answer = model.enter("2 in")
+    assert not done.is_set()  # what was left is still at work, and nothing waited for it
     assert answer is not None
     assert model.names["ans"] == answer.value
     let_go.set()

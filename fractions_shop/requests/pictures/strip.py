@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 
 from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words, text_width
 from fractions_shop.figures.paper import A4, PaperSize
@@ -25,6 +24,7 @@ from fractions_shop.requests.pictures.strip_labels import (
     arranged,
     own,
 )
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from itertools import pairwise
 
 from fractions_shop.figures.drawing import Arc, Drawing, NotDrawn, Shape, Stroke, Words, text_width
@@ -16,6 +15,7 @@ from fractions_shop.requests.pictures.frame import FOUR_INCHES, MARGIN, foot, fo
 from fractions_shop.requests.pictures.free_room import FreeRoom, Spot
 from fractions_shop.requests.pictures.strip import OVERLAP, match_letter
 from fractions_shop.size.approx import square_root
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import inch_text, mm_text
 
 #: More sheets of paper than this are no template.
