@@ -20,7 +20,7 @@ from fractions_shop import tables
 from fractions_shop.threads import clearance
 from fractions_shop.threads.holes import SYSTEMS
 from fractions_shop.threads.lookup import threads_named
-from fractions_shop.threads.records import BY_KEY, SERIES, WORDS, Series
+from fractions_shop.threads.records import BY_KEY, METRIC_HEADS, SERIES, WORDS, Series
 from fractions_shop.threads.records import SIZES as SIZE_SORTS
 from fractions_shop.threads.series import of_series
 
@@ -297,7 +297,7 @@ def test_a_record_names_what_there_is(series: Series) -> None:
     assert series.size_is in SIZE_SORTS
     assert series.system in SYSTEMS
     assert series.clearance in ("", *clearance.RULES)
-    assert not series.heads or series.heads in tables.names()
+    assert set(series.heads) <= {METRIC_HEADS, *(row["series"] for row in tables.rows("thread_heads_in"))}
     assert (series.numbers is not None) == (series.size_is == "number")
     assert series.words or series.letters, "it could not be written"
     assert of_series(series.key), "it has no sizes"
