@@ -97,6 +97,10 @@ _HOMES = {
         "Identified",
         "identify",
     ),
+    "threads.spanners": (
+        "Spanners",
+        "spanner",
+    ),
     "threads.substitute": (
         "Substitutes",
         "substitute",
@@ -175,6 +179,7 @@ __all__ = [
     "Slot",
     "Snap",
     "Spacing",
+    "Spanners",
     "Substitutes",
     "Thread",
     "Wall",
@@ -214,6 +219,7 @@ __all__ = [
     "share",
     "slot",
     "snap",
+    "spanner",
     "substitute",
     "thread",
     "to_pint",
@@ -271,6 +277,7 @@ if TYPE_CHECKING:
     from fractions_shop.tables.nearest import Nearby
     from fractions_shop.threads.identify import Identified, identify
     from fractions_shop.threads.lookup import thread
+    from fractions_shop.threads.spanners import Spanners, spanner
     from fractions_shop.threads.substitute import Substitutes, substitute
     from fractions_shop.threads.thread import Thread
 

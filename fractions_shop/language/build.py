@@ -154,6 +154,12 @@ class Builder(SizeBuilder):
         text = ", ".join(table.text for table in tables)
         return Option(word.start_pos, tables[-1].end, "among", Text(tables[0].start, tables[-1].end, text))
 
+    def from_words(self, parts: list[Any]) -> Node:
+        """Words to take from, as one option."""
+        word, *named = [part for part in parts if isinstance(part, Text) or part.type == "FROM"]
+        text = ", ".join(each.text for each in named)
+        return Option(word.start_pos, named[-1].end, "from", Text(named[0].start, named[-1].end, text))
+
     def off_print(self, parts: list[Any]) -> Node:
         """`off a print`, or `off print B`."""
         start, end = parts[0].start_pos, parts[-1].end_pos

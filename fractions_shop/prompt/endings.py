@@ -22,6 +22,7 @@ _BEHIND_WORD = {
     "units": " inch first",
     "share": " 2 in among 4",
     "places": " 2 in",
+    "spanner": " M10",
 }
 _BEHIND_PHRASE = {"spaces of": " about 2 in", "blocks": " 81"}
 _WORD = re.compile(r"[^\W\d_][\w']*$")
@@ -181,6 +182,7 @@ def _vocabulary() -> tuple[tuple[str, str], ...]:
     said += [(f"{part}s", " of an inch") for part in PARTS if part not in ("half", "halves")]
     said += _phrase_words()
     said += [("half", " inch"), ("units", " inch first"), ("drill", "")]
+    said += [(word, "") for word in ("nut", "lock-nut", "head", "bolt", "screw", "af", "across flats")]
     said += [(word.lower(), "") for series in SERIES.values() for word in series.words]
     said += [(word.lower(), "") for word in thread_names.series_words()]
     return tuple(dict.fromkeys(said))

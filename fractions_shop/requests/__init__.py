@@ -48,6 +48,7 @@ TABLE = (
     Row("thread", "thread", "the figures of a thread"),
     Row("identify", "identify", "threads that a measured screw may be"),
     Row("substitute", "substitute", "threads that may stand in for another"),
+    Row("spanner", "spanner", "which spanner goes on a head or nut, and how loose"),
     Row("drill", "drill", "nearest drills, below and above"),
     Row("gauge", "gauge", "nearest gauges of wire and sheet"),
 )

@@ -7,7 +7,8 @@ series.py      every thread of every series
 thread.py      Thread: one thread and its figures
 holes.py       tapping drills and clearance holes
 wires.py       measuring over three wires
-heads.py       head sizes, where a table of them was read
+heads.py       sizes of heads, nuts and washers, where a table of them was read
+spanners.py    `spanner`: which spanner goes on a hexagon, and how loose
 names.py       threads as they are written; loads no table
 lookup.py      `thread`: from a written name to its figures
 identify.py    `identify`: from worn readings to the threads they may be

@@ -11,13 +11,16 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
 from fractions_shop.threads.records import METRIC_HEADS, Series
 
+#: Kinds that are nuts, as the tables call them.
+_NUTS = ("hexagon nut", "thin hexagon nut", "lock-nut", "machine-screw nut", "square nut")
+
 
 @dataclass(frozen=True)
 class Head:
     """One dimension of one kind of head, nut or washer: its `largest` size, and its `smallest` where that is printed.
 
     A dimension that says `nominal`, `mean` or `minimum` has that size as its `largest`; `unit` is the
-    one in which its table prints it.
+    one in which its table prints it, and `of_nut` says that it is of a nut.
     """
 
     kind: str
@@ -28,6 +31,7 @@ class Head:
     standing: str
     source: str
     note: str = ""
+    of_nut: bool = False
 
     @property
     def across_flats(self) -> bool:
@@ -68,10 +72,13 @@ def _metric(size: str) -> tuple[Head, ...]:
     except ShopError:
         return ()
     return tuple(
-        Head(f"{head.kind} ({head.standard})", d.name, d.size, None, "mm", d.standing, d.source, d.note)
+        Head(
+            f"{head.kind} ({head.standard})", d.name, d.size, None, "mm", d.standing, d.source, d.note,
+            head.kind in _NUTS,
+        )
         for head in known
         for d in head.dimensions
-    )
+    )  # fmt: skip
 
 
 @cache
@@ -88,6 +95,7 @@ def _by_size() -> dict[tuple[str, str], tuple[Head, ...]]:
             row["standing"],
             row["source"],
             row["note"],
+            row["head"] in _NUTS,
         )
         key = row["series"], row["size"]
         heads_of[key] = (*heads_of.get(key, ()), head)

@@ -54,6 +54,9 @@ FORMS = (
     BenchForm(rf"{_ASK}(?:nearest|closest|what)\s+drill\s+(?:to|is|for|at)\s+(?P<size>.+)", "the drills about a size are asked with drill", (("drill {size}", ""),)),
     BenchForm(rf"{_ASK}(?:nearest|closest|what)\s+gauge\s+(?:to|is|for|at)\s+(?P<size>.+)", "the gauges about a size are asked with gauge", (("gauge {size}", ""),)),
     BenchForm(rf"{_ASK}(?:what\s+)?thread\s+(?:is|has)\s+(?P<size>.+)", "a thread is found by its major and pitch", (("identify {size}", ""),)),
+    BenchForm(rf"{_ASK}(?:spanner|wrench)(?:\s+size)?\s+(?:(?:to\s+)?fits?|for|do i need for)?\s*(?:(?:an?|the)\s+)?(?P<thread>.+)",
+              "the spanner for a hexagon is asked with spanner", (("spanner {thread}", ""),)),
+    BenchForm(r"(?P<thread>.+?)\s+(?:spanner|wrench)", "the spanner for a hexagon is asked with spanner", (("spanner {thread}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>.+?)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack", (("pack {size} from {shim}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>[0-9]+/[0-9]+)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack",
               (("pack {size} from {shim} in", ""),)),
@@ -112,7 +115,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
 EXAMPLES = (
     "what drill for 6 BA", "which drill for 6 BA", "how many 1/8 shims in 1 in", "how many 13/32 in in 2 in", "mark 2 in every 13/32 in",
     "what gauge is 0.048 in", "what thread is 0.108 in, 48 tpi", "nearest drill to 2.36 mm", "clearance hole for 6 BA",
-    "tapping drill for 6 BA", "12 @ 13/32 in",
+    "tapping drill for 6 BA", "which spanner for M10", "12 @ 13/32 in",
 )  # fmt: skip
 
 

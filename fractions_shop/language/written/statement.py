@@ -61,7 +61,7 @@ def statement(meant: str) -> Statement | None:
     if item is None or any(word.text.lower().strip(".") in _request_words() for word in said.left):
         return None
     said_words = {part for word in said.left for part in re.findall("[a-z]+", word.text.lower())}
-    if item.kind == "thread" and said_words & _HOLES:
+    if said_words & _ASKED or (item.kind == "thread" and said_words & _HOLES):
         return None  # a tapping drill is asked for, not the thread
     node = _node(item)
     if node is None:
@@ -172,7 +172,9 @@ def _opens(word: str) -> bool:
     from fractions_shop.language.functions import FUNCTIONS
 
     return (
-        word in _request_words() or (word in tables().words and word not in _MAY_BEGIN) or word in FUNCTIONS
+        word in _request_words() | _ASKED
+        or (word in tables().words and word not in _MAY_BEGIN)
+        or word in FUNCTIONS
     )
 
 
@@ -181,6 +183,10 @@ def _is_misspelt(line: str) -> bool:
     from fractions_shop.language.advice.bench_words import respelling  # most lines open with no word
 
     return respelling(line) is not None
+
+
+#: Beside a size these ask for another one than that: they are never left out.
+_ASKED = frozenset(("spanner", "wrench"))
 
 
 def _request_words() -> frozenset[str]:
