@@ -13,7 +13,7 @@ import re
 from collections.abc import Mapping, Sequence, Set
 from enum import Enum
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property as cached_with_a_lock
 from inspect import getattr_static
 from types import NoneType, UnionType
 from typing import (
@@ -32,6 +32,7 @@ from typing import (
 
 import fractions_shop
 from fractions_shop.requests import data
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
@@ -76,7 +77,7 @@ class Maker:
 
     def hints(self, of: Any) -> dict[str, Any]:
         """The type hints of a class, function or property."""
-        of = getattr(of, "fget", None) or getattr(of, "func", None) or of
+        of = getattr(of, "fget", None) or getattr(of, "func", None) or getattr(of, "_work_out", None) or of
         homes = {base.__module__ for base in of.__mro__} if isinstance(of, type) else {of.__module__}
         names = self._names
         for home in sorted(homes):
@@ -160,7 +161,7 @@ class Maker:
         for name, hint in parts.items():
             schema = self.of(with_types(hint, known))
             words = first_words(getattr(getattr(made, name, None), "__doc__", None) or "")
-            own = isinstance(getattr_static(made, name, None), (property, cached_property))
+            own = isinstance(getattr_static(made, name, None), (property, cached_property, cached_with_a_lock))
             whole["properties"][name] = {"description": words, **schema} if own and words else schema
         return whole | ({"additionalProperties": False} if self.closed else {})
 
