@@ -161,7 +161,9 @@ class Maker:
         for name, hint in parts.items():
             schema = self.of(with_types(hint, known))
             words = first_words(getattr(getattr(made, name, None), "__doc__", None) or "")
-            own = isinstance(getattr_static(made, name, None), (property, cached_property, cached_with_a_lock))
+            own = isinstance(
+                getattr_static(made, name, None), (property, cached_property, cached_with_a_lock)
+            )
             whole["properties"][name] = {"description": words, **schema} if own and words else schema
         return whole | ({"additionalProperties": False} if self.closed else {})
 
