@@ -11,7 +11,6 @@ import csv
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.bulk import SizeTexts, plain_pair
@@ -34,6 +33,9 @@ _POINT = re.compile(r"[0-9]\.[0-9]|(?<![A-Za-z.])\.[0-9]")
 _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])|(?<![0-9A-Za-z]),(?=[0-9])")
 #: Sizes remembered, and the longest cell that is; so memory does not grow with the file.
 _REMEMBERED, _LONGEST_REMEMBERED = 16_384, 80
+
+#: The new cells of a row, the reason when there is no size, and whether it is in doubt.
+_Added = tuple[str, str, bool]
 
 
 class HeaderError(ShopError):
@@ -75,7 +77,7 @@ class Column:
             raise ShopError(f"decimal is 'point' or 'comma', not {self.decimal!r}")
         self._figures = SizeTexts(self.rule, self.places)
         self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
-        self._added = lru_cache(_REMEMBERED)(self._work_out)
+        self._added: dict[str, _Added] = {}
         self._end = self.delimiter * (len(self._names) - len(self._figures.names))
         self._blank = self.delimiter * len(self._names)
 
@@ -90,21 +92,24 @@ class Column:
         yield heading
         added, delimiter = self._added, self.delimiter
         for line in source:
-            number = source.number
             if '"' in line:
+                number = source.number
                 cells, text, reason = self._quoted_record(line, source)
+                body = text.rstrip("\r\n")
             else:
-                cells, text, reason = line.rstrip("\r\n").split(delimiter), line, ""
+                text, reason, number = line, "", source.number
+                body = line.rstrip("\r\n")
+                cells = body.split(delimiter)
             if len(cells) <= 1 and not text.strip():
                 yield text  # a blank line is no row
                 continue
             self.rows += 1
             if len(cells) == width and not reason:
                 cell = cells[place]
-                remembered = len(cell) <= _LONGEST_REMEMBERED
-                more, reason, doubtful = added(cell) if remembered else self._work_out(cell)
-                self.doubted += doubtful
-                body = text.rstrip("\r\n")
+                known = added.get(cell)
+                more, reason, doubtful = known if known is not None else self._kept(cell)
+                if doubtful:
+                    self.doubted += 1
                 yield f"{body}{more}{text[len(body) :]}"
             else:
                 reason = reason or _uneven(len(cells), width)
@@ -114,9 +119,18 @@ class Column:
                 if self.first_fault is None:
                     self.first_fault = number, reason
 
+    def _kept(self, cell: str) -> _Added:
+        """The new cells for a size, kept for when it comes again."""
+        added = self._work_out(cell)
+        if len(cell) <= _LONGEST_REMEMBERED:
+            if len(self._added) == _REMEMBERED:
+                self._added.clear()
+            self._added[cell] = added
+        return added
+
     # One cell
 
-    def _work_out(self, cell: str) -> tuple[str, str, bool]:
+    def _work_out(self, cell: str) -> _Added:
         """The new cells for a size as they are written, the reason when there is no size, and if it is doubtful."""
         try:
             said = cell if self.decimal == "point" else _with_points(cell)
@@ -238,19 +252,21 @@ class _Source:
     """Lines, counted, of which a few can be looked at and put back."""
 
     def __init__(self, lines: Iterable[str]) -> None:
-        self._lines = iter(lines)
         self._waiting: list[str] = []
         self.number = 0
         self.used: list[str] = []
         self.ran_out = False
+        self._lines = iter(lines)
 
-    def __iter__(self) -> _Source:
-        return self
-
-    def __next__(self) -> str:
-        line = self._waiting.pop() if self._waiting else next(self._lines)
-        self.number += 1
-        return line
+    def __iter__(self) -> Iterator[str]:
+        waiting, lines = self._waiting, self._lines
+        while True:
+            if waiting:
+                line = waiting.pop()
+            elif (line := next(lines, "")) == "":  # no line is empty: it has its ending, or is the last
+                return
+            self.number += 1
+            yield line
 
     def begin(self, line: str) -> None:
         """Start a record with `line`."""

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from itertools import product
 from math import gcd
+from typing import NamedTuple
 
 from fractions_shop.size import units
 from fractions_shop.size.notation import (
@@ -36,6 +38,35 @@ _FACTORS = {
     word: (unit.mm.numerator, unit.mm.denominator) for word, unit in units.BY_WORD.items() if unit.power == 1
 }
 _INCH_TOP, _INCH_BOTTOM = units.INCH.numerator, units.INCH.denominator
+#: Denominators and rests that are kept at once; a file of hostile sizes has more.
+_MOST_PLANS, _MOST_OFFS = 256, 8192
+_Ratio = tuple[int, int]
+
+
+class _Plan(NamedTuple):
+    """How the figures of sizes of one denominator are worked: what their numerator is multiplied and divided by."""
+
+    #: The denominator of their inches in lowest terms, at most.
+    lowest: int
+    #: To count the last decimal place of inches and of millimetres.
+    inches: _Ratio
+    millimetres: _Ratio
+    #: To count marks of the rule.
+    marks: int
+    mark: int
+    #: The same of what is left of a mark.
+    off_inches: _Ratio
+    off_millimetres: _Ratio
+    #: By what is left of a mark, how far that is, as it was written before.
+    offs: dict[int, tuple[str, str, bool, bool]]
+
+
+_FIGURES = ("inch", "mm", "error inch", "error mm")
+#: By whether each of them ends, the names of those that do not.
+_ROUNDED = {
+    ends: " and ".join(name for name, end in zip(_FIGURES, ends, strict=True) if not end)
+    for ends in product((True, False), repeat=4)
+}
 _TENS = tuple(10**n for n in range(13))
 
 
@@ -100,6 +131,11 @@ class SizeTexts:
         step = rule.division.mm
         self._step = step.numerator, step.denominator
         self._parts = rule.parts
+        #: What stands behind the whole inches of a mark.
+        self._behind = [_mixed(top, self._parts).removeprefix("0") for top in range(self._parts or 0)]
+        self._behind = [text if text.startswith(" ") else f" {text}" for text in self._behind]
+        #: By the denominator of a size, what its figures are worked with.
+        self._plans: dict[int, _Plan] = {}
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -113,49 +149,79 @@ class SizeTexts:
 
         The error is the nearest division less the size; a tie goes to the even division.
         """
-        inch_above, inch_below = above * _INCH_BOTTOM, below * _INCH_TOP
-        common = gcd(inch_above, inch_below)
-        inch_above //= common
-        inch_below //= common
+        plan = self._plans.get(below) or self._planned(below)
         fraction = ""
+        inch_below = plan.lowest // gcd(above, plan.lowest)
         if inch_below <= READABLE_DENOMINATOR and inch_below != _INCH_TOP:
-            fraction = _mixed(inch_above, inch_below)
-        inch, inch_ends = self._decimal(inch_above, inch_below)
-        mm, mm_ends = self._decimal(above, below)
-        rounded = ([] if inch_ends else ["inch"]) + ([] if mm_ends else ["mm"])
-
-        step_above, step_below = self._step
-        part = below * step_above
-        turns, rest = divmod(above * step_below, part)
-        if 2 * rest > part or (2 * rest == part and turns & 1):
+            fraction = _mixed(above * _INCH_BOTTOM * inch_below // (below * _INCH_TOP), inch_below)
+        inch, inch_ends = self._decimal(above, *plan.inches)
+        mm, mm_ends = self._decimal(above, *plan.millimetres)
+        turns, rest = divmod(above * plan.marks, plan.mark)
+        if 2 * rest > plan.mark or (2 * rest == plan.mark and turns & 1):
             turns += 1
-            rest -= part
-        if self._parts:
-            nearest = _mixed(turns, self._parts)
-        else:
-            # A mark is shown in full, however few places the other figures have.
-            nearest = f"{_in_full(turns * step_above, step_below)} mm"
-        if rest == 0:
-            return fraction, inch, mm, nearest, "0", "0", " and ".join(rounded)
-        off_above, off_below = -rest, below * step_below
-        off_inch, inch_ends = self._decimal(off_above * _INCH_BOTTOM, off_below * _INCH_TOP)
-        off_mm, mm_ends = self._decimal(off_above, off_below)
-        rounded += ([] if inch_ends else ["error inch"]) + ([] if mm_ends else ["error mm"])
-        return fraction, inch, mm, nearest, off_inch, off_mm, " and ".join(rounded)
+            rest -= plan.mark
+        off = plan.offs.get(rest) or self._off(plan, rest)
+        return (
+            fraction, inch, mm, self._nearest(turns), off[0], off[1], _ROUNDED[inch_ends, mm_ends, off[2], off[3]],
+        )  # fmt: skip
 
-    def _decimal(self, above: int, below: int) -> tuple[str, bool]:
-        """A rational in decimals, and whether that is exactly it; a tie rounds to even."""
-        scale = self._scale
-        digits, rest = divmod(abs(above) * scale, below)
-        if 2 * rest > below or (2 * rest == below and digits & 1):
-            digits += 1
-        if digits == 0 and above:
-            return _small(Fraction(above, below), self.places)
-        whole, part = divmod(digits, scale)
-        sign = "-" if above < 0 else ""
-        if part:
-            return f"{sign}{whole}.{part:0{self.places}d}".rstrip("0"), rest == 0
-        return f"{sign}{whole}", rest == 0
+    def _nearest(self, turns: int) -> str:
+        """So many divisions of the rule."""
+        if not self._parts:
+            # A mark is shown in full, however few places the other figures have.
+            return f"{_in_full(turns * self._step[0], self._step[1])} mm"
+        if turns < self._parts:
+            return _mixed(turns, self._parts)
+        whole, top = divmod(turns, self._parts)
+        return f"{whole}{self._behind[top]}"
+
+    def _off(self, plan: _Plan, rest: int) -> tuple[str, str, bool, bool]:
+        """How far a mark is off, in inches and millimetres, and whether these end; kept where few can come."""
+        inch, inch_ends = self._decimal(-rest, *plan.off_inches)
+        mm, mm_ends = self._decimal(-rest, *plan.off_millimetres)
+        off = inch, mm, inch_ends, mm_ends
+        if plan.mark <= _MOST_OFFS:
+            plan.offs[rest] = off
+        return off
+
+    def _planned(self, below: int) -> _Plan:
+        """What the figures of sizes of one denominator are worked with, each ratio in its lowest terms."""
+        above_step, below_step = self._step
+        inch = Fraction(_INCH_BOTTOM, below * _INCH_TOP)
+        marks = Fraction(below_step, below * above_step)
+        off = Fraction(above_step, below_step * marks.denominator)
+        if len(self._plans) == _MOST_PLANS:
+            self._plans.clear()
+        plan = self._plans[below] = _Plan(
+            inch.denominator,
+            (self._scale * inch).as_integer_ratio(),
+            (self._scale * Fraction(1, below)).as_integer_ratio(),
+            *marks.as_integer_ratio(),
+            (self._scale * off * Fraction(_INCH_BOTTOM, _INCH_TOP)).as_integer_ratio(),
+            (self._scale * off).as_integer_ratio(),
+            {},
+        )
+        return plan
+
+    def _decimal(self, number: int, times: int, over: int) -> tuple[str, bool]:
+        """`number` * `times` / `over` of the last place in decimals, and whether that is exactly it; a tie rounds to even."""
+        if number < 0:
+            text, ends = self._decimal(-number, times, over)
+            return f"-{text}", ends
+        digits, rest = divmod(number * times, over)
+        if rest:
+            twice = 2 * rest
+            if twice > over or (twice == over and digits & 1):
+                digits += 1
+            if digits == 0:
+                return _small(Fraction(number * times, over * self._scale), self.places)
+        places = self.places
+        if not places:
+            return str(digits), not rest
+        # By far the quickest way to write so many places.
+        text = str(digits) if digits >= self._scale else f"0{str(digits + self._scale)[1:]}"
+        text = f"{text[:-places]}.{text[-places:]}".rstrip("0")
+        return text[:-1] if text[-1] == "." else text, not rest
 
 
 def _mixed(above: int, below: int) -> str:
