@@ -43,7 +43,7 @@ _MOST_PLANS, _MOST_OFFS = 256, 8192
 _Ratio = tuple[int, int]
 
 
-class _Plan(NamedTuple):
+class _Ratios(NamedTuple):
     """How the figures of sizes of one denominator are worked: what their numerator is multiplied and divided by."""
 
     #: The denominator of their inches in lowest terms, at most.
@@ -135,7 +135,7 @@ class SizeTexts:
         self._behind = [_mixed(top, self._parts).removeprefix("0") for top in range(self._parts or 0)]
         self._behind = [text if text.startswith(" ") else f" {text}" for text in self._behind]
         #: By the denominator of a size, what its figures are worked with.
-        self._plans: dict[int, _Plan] = {}
+        self._plans: dict[int, _Ratios] = {}
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -175,7 +175,7 @@ class SizeTexts:
         whole, top = divmod(turns, self._parts)
         return f"{whole}{self._behind[top]}"
 
-    def _off(self, plan: _Plan, rest: int) -> tuple[str, str, bool, bool]:
+    def _off(self, plan: _Ratios, rest: int) -> tuple[str, str, bool, bool]:
         """How far a mark is off, in inches and millimetres, and whether these end; kept where few can come."""
         inch, inch_ends = self._decimal(-rest, *plan.off_inches)
         mm, mm_ends = self._decimal(-rest, *plan.off_millimetres)
@@ -184,7 +184,7 @@ class SizeTexts:
             plan.offs[rest] = off
         return off
 
-    def _planned(self, below: int) -> _Plan:
+    def _planned(self, below: int) -> _Ratios:
         """What the figures of sizes of one denominator are worked with, each ratio in its lowest terms."""
         above_step, below_step = self._step
         inch = Fraction(_INCH_BOTTOM, below * _INCH_TOP)
@@ -192,7 +192,7 @@ class SizeTexts:
         off = Fraction(above_step, below_step * marks.denominator)
         if len(self._plans) == _MOST_PLANS:
             self._plans.clear()
-        plan = self._plans[below] = _Plan(
+        plan = self._plans[below] = _Ratios(
             inch.denominator,
             (self._scale * inch).as_integer_ratio(),
             (self._scale * Fraction(1, below)).as_integer_ratio(),
