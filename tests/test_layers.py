@@ -182,6 +182,9 @@ LAYERS = (
         "show.changes",
         "show.sheet_data",
         "show.stock_data",
+        "show.machine_plan",
+        "show.machine_text",
+        "show.dxf",
     ),
     ("show",),
     ("testing",),
@@ -204,6 +207,7 @@ OUTSIDERS = {
     "numpy": ("sheet.read_column",),
     "hypothesis": ("testing",),
     "reportlab": ("show.pdf", "show.fonts"),
+    "ezdxf": ("show.dxf",),
 }
 
 

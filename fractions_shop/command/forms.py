@@ -39,4 +39,9 @@ FORMS = {
         ".pdf", "to print, strips true to size (needs the extra `print`)",
         lambda sheet, paper, _: sheet.to_pdf(paper=paper),
     ),
+    "dxf": SheetForm(
+        ".dxf", "for a machine: outlines, holes, slots, places in mm (needs the extra `machine`)",
+        lambda sheet, *_: sheet.to_dxf(),
+    ),
+    "xy": SheetForm(".xy", "the coordinates of the same as text, in mm", lambda sheet, *_: sheet.to_coordinates()),
 }  # fmt: skip

@@ -27,6 +27,8 @@ _BEGINNINGS = (
     rb"\{\s*\"schema\": [0-9]+,\s*\"kind\": \"sheet\",\s*\"title\": ",
     re.escape(",".join(HEADER).encode()) + rb"\r\n",
     re.escape(own_mark.TEXT.encode()) + rb"\n",
+    rb"[^\n]*\n=+\n" + re.escape(own_mark.COORDINATES.encode()) + rb"\n",
+    re.escape(own_mark.DXF.encode()),
     rb"line,column,written,kind,inch,mm,doubts\n",
     rb"\{\"line\": [0-9]+, \"column\": [0-9]+, \"written\": \"",
 )  # fmt: skip

@@ -15,3 +15,7 @@ HTML = f'<meta name="generator" content="{MAKER}">\n'
 COMMENT = f"<!-- {MAKER} -->"
 #: Beneath the title of a text.
 TEXT = f"worked out by {MAKER}"
+#: Beneath the title of a list of coordinates.
+COORDINATES = f"coordinates by {MAKER}"
+#: At the head of a file for a machine: a remark, which readers pass over.
+DXF = f"999\n{MAKER}\n"

@@ -99,6 +99,29 @@ class Sheet(WorkedSheet):
             write_whole(path, written)
         return written
 
+    def to_dxf(self, path: str | os.PathLike[str] | None = None, part: str | None = None) -> str:
+        """What a machine is to cut, as DXF at full size in mm: flat parts, parts with holes, named places.
+
+        `part` names one of them, which then stands with its datum at nought; else all stand side by side. Written to
+        `path` if given, whole or not at all.
+
+        Needs the extra `machine` (pip install 'fractions-shop[machine]'); ShopError without it, and where nothing is for a machine.
+        """
+        from fractions_shop.show.dxf import dxf
+        from fractions_shop.show.machine_plan import machine_plan
+
+        written = dxf(machine_plan(self, part))
+        if path is not None:
+            write_whole(path, written.encode("utf-8"))
+        return written
+
+    def to_coordinates(self, part: str | None = None) -> str:
+        """The places of the same as text, in mm from the datum of each part, with the rounding said."""
+        from fractions_shop.show.machine_plan import machine_plan
+        from fractions_shop.show.machine_text import machine_text
+
+        return machine_text(machine_plan(self, part))
+
     def _repr_html_(self) -> str:
         from fractions_shop.show.page import sheet_html
 

@@ -21,8 +21,8 @@ _fractions_shop() {
             [[ $command == find ]] && offered="text csv json marked"
             ;;
         --paper) offered="A4 letter" ;;
-        --what) offered="all sizes places parts heights checks" ;;
-        --size | --width | --places) return ;;
+        --what) offered="ROWS_OF_A_CSV" ;;
+        --size | --width | --places | --part) return ;;
         --out)
             compopt -o default 2>/dev/null
             return
@@ -31,7 +31,7 @@ _fractions_shop() {
 
     if [[ -z $offered ]]; then
         case $command in
-            sheet) offered="--to --out --replace --paper --landscape --what --help" ;;
+            sheet) offered="--to --out --replace --paper --landscape --what --part --help" ;;
             compare) offered="--json --help" ;;
             find) offered="--to --help" ;;
             column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;

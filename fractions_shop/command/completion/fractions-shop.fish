@@ -33,7 +33,8 @@ complete -c fractions-shop -n "$sheet" -l out -r -F -d "write here instead of st
 complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that was not written by us"
 complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper to print on"
 complete -c fractions-shop -n "$sheet" -l landscape -d "the paper lies on its side"
-complete -c fractions-shop -n "$sheet" -l what -x -a "all sizes places parts heights checks" -d "which rows a CSV has"
+complete -c fractions-shop -n "$sheet" -l what -x -a "ROWS_OF_A_CSV" -d "which rows a CSV has"
+complete -c fractions-shop -n "$sheet" -l part -x -d "of dxf and xy: this part or these places alone"
 
 complete -c fractions-shop -n "$compare" -F
 complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of sentences"

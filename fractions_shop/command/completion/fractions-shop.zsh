@@ -32,7 +32,8 @@ _fractions_shop() {
                 '--replace[write over a file that was not written by us]' \
                 '--paper[the paper to print on]:paper:(A4 letter)' \
                 '--landscape[the paper lies on its side]' \
-                '--what[which rows a CSV has]:rows:(all sizes places parts heights checks)' \
+                '--what[which rows a CSV has]:rows:(ROWS_OF_A_CSV)' \
+                '--part[of dxf and xy: this part or these places alone]:name:' \
                 '--help[say more and end]' \
                 '1:sheet:_files'
             ;;

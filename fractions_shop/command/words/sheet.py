@@ -44,6 +44,7 @@ examples:
   fractions-shop sheet trays.shop --to pdf --paper letter --out trays.pdf
   fractions-shop sheet trays.shop --landscape --out trays.pdf
   fractions-shop sheet - --to csv --what parts < trays.shop
+  fractions-shop sheet frames.shop --part 'label frame' --out frame.dxf
 
 exit status: 0; 1 when a check fails or a line is at fault; 2 for wrong use.
 """
@@ -69,6 +70,9 @@ def parser() -> ArgumentParser:
         "--what", choices=("all", *WHAT), default="all",
         help="which rows a CSV has (all)",
     )  # fmt: skip
+    made.add_argument(
+        "--part", metavar="NAME", help="of dxf and xy: this part, or these places, alone, the datum at nought"
+    )
     return made
 
 
@@ -88,6 +92,7 @@ def run(arguments: list[str]) -> int:
             f"{options.paper} landscape" if options.landscape else options.paper,
             marked=options.out is not None,
             what=options.what,
+            part=options.part,
         )
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
@@ -120,9 +125,16 @@ def opened(file: str, out: str | None = None) -> Sheet:
 
 
 def written(
-    sheet: Sheet, form: str, paper: str = "A4", marked: bool = False, what: str = "all"
+    sheet: Sheet,
+    form: str,
+    paper: str = "A4",
+    marked: bool = False,
+    what: str = "all",
+    part: str | None = None,
 ) -> str | bytes:
     """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so."""
+    if form in ("dxf", "xy") and part is not None:
+        return sheet.to_dxf(part=part) if form == "dxf" else sheet.to_coordinates(part)
     return sheet.to_csv(what) if form == "csv" else FORMS[form].write(sheet, paper, marked)
 
 
