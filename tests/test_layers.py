@@ -147,6 +147,7 @@ LAYERS = (
         "sheet.changes",
         "sheet.front",
         "sheet.to_buy",
+        "sheet.tools",
     ),
     ("sheet.verdict",),
     ("sheet.worked_sheet",),
@@ -174,7 +175,7 @@ LAYERS = (
     ("show.size_table", "show.place_table", "show.revision_table"),
     ("show.part_table", "show.dimension"),
     ("show.feature_table", "show.feature_data"),
-    ("show.part_drawing", "show.stock_table", "show.bar_picture"),
+    ("show.part_drawing", "show.stock_table", "show.tool_table", "show.bar_picture"),
     (
         "show.moved_words",
         "show.document",

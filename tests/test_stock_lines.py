@@ -249,6 +249,39 @@ def test_every_form_tells_of_the_cut_list_and_of_what_to_buy():
         assert "from the rack" in said
 
 
+TOOLS = """\
+part frame: 12 of brass, 2 in by 7/8 in by 1/16 in
+hole in frame: clearance(6 BA) at 1/4 in by 1/4 in, 1 3/4 in by 1/4 in sunk 4 mm
+hole in frame: tapping(6 BA) at 1 in by 1/4 in
+slot in frame: 1/2 in by 1/8 in at 1 in by 5/8 in
+part stop: 2 of brass, 2 in by 7/8 in by 1/16 in
+hole in stop: 2.9 mm at 1/4 in by 1/4 in
+hole in stop: No 29 drill at 1 in by 1/2 in
+hole in stop: 0.111 in +- 2 thou at 1 1/2 in by 1/2 in
+hole in stop: 0.1407 in at 1 3/4 in by 1/2 in
+"""
+
+
+def test_each_tool_stands_once_with_all_that_it_makes():
+    sheet = worked(TOOLS)
+    assert not sheet.faults, sheet.faults
+    said = [(tool.kind, tool.name, tool.many, [name for name, _ in tool.parts]) for tool in sheet.tools]
+    assert said == [
+        ("drill", "", 12, ["frame"]), ("drill", "", 2, ["stop"]), ("drill", "", 26, ["frame", "stop"]),
+        ("drill", "No 29 drill", 2, ["stop"]), ("drill", "", 2, ["stop"]), ("tap", "6 BA", 12, ["frame"]),
+        ("countersink", "", 24, ["frame"]), ("slot cutter", "", 12, ["frame"]),
+    ]  # fmt: skip
+    text = " ".join(sheet.to_text(200).split())
+    assert "sold as 2.9 mm" in text
+    assert "sold as No 34" in text  # 0.111 in lies within the limits
+    assert "none is made so: the nearest is 9/64 in, less than 0.0001 in (0.003 mm) under" in text
+    rows = list(csv.DictReader(io.StringIO(sheet.to_csv("tools"))))
+    assert [(row["which"], row["how many"]) for row in rows] == [
+        (kind, str(many)) for kind, _, many, _ in said
+    ]
+    assert [tool["how_many"] for tool in sheet.to_data()["tools"]] == [many for _, _, many, _ in said]
+
+
 def test_the_pictures_of_bars_are_not_overprinted_and_have_room():
     many = "".join(
         f"part p{n}: {n % 7 + 1} of oak, 1/4 in by 1 in by {n % 19 + 1} 3/8 in\n" for n in range(60)

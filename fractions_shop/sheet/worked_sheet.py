@@ -32,6 +32,7 @@ from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.to_buy import ToBuy, to_buy
+from fractions_shop.sheet.tools import Tool, tools
 from fractions_shop.sheet.verdict import Verdict, verdict
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.size.cached import cached_property
@@ -192,6 +193,11 @@ class WorkedSheet:
     def to_buy(self) -> ToBuy:
         """The stock that parts are cut from, what is bought by name, and the parts that no stock has."""
         return to_buy(self.worked)
+
+    @cached_property
+    def tools(self) -> tuple[Tool, ...]:
+        """The drills, taps, countersinks and cutters that its holes and slots ask for."""
+        return tools(self.cut_parts.values())
 
     @cached_property
     def checks(self) -> tuple[SheetCheck, ...]:

@@ -35,7 +35,7 @@ from fractions_shop.size.value import Value
 #: 1 of 2, round, diameter. What is cut in a part has a row for each of its sizes and coordinates, under the part's name:
 #: `kind` says feature, `which` A, hole, diameter, or A1, across. What is cut of a part from bars that are cut alike is a
 #: row of kind cut: its size is what it is cut to, `how many` is of all those bars. What is bought has the length of a
-#: bar, or each size of what is bought by name. A crown has one for each height, a check one for what its
+#: bar, or each size of what is bought by name; a tool has its size, and `how many` holes or slots it makes. A crown has one for each height, a check one for what its
 #: first side is over its second, and `which` says whether it holds. A revision has one row, `which` being 1 of 2, the last the one that stands.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
@@ -57,6 +57,7 @@ WHAT = {
     "features": "feature",
     "cuts": "cut",
     "bought": "bought",
+    "tools": "tool",
     "heights": "height",
     "checks": "check",
     "revisions": "revision",
@@ -135,6 +136,12 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
             elif kind == "size" and line.sets and (item.lacks_size or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
                 yield [line.sets, *cells, *about, "", "", ""]
+        if kind == "tool":
+            for tool in sheet.tools:
+                cells = _NO_SIZE if tool.size is None else _size(tool.size, sheet.last_rule)
+                where = (", ".join(str(n) for _, n in tool.parts), ", ".join(name for name, _ in tool.parts))
+                about = [where[0], _quiet(where[1]), "", "", kind, tool.kind]
+                yield [_quiet(tool.name or tool.kind), *cells, *about, str(tool.many), ""]
         if kind == "bought":
             for each in sheet.to_buy.hardware:
                 lines = ", ".join(str(number) for _, number in each.parts)

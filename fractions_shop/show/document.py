@@ -30,6 +30,7 @@ from fractions_shop.show import (
     revision_table,
     size_table,
     stock_table,
+    tool_table,
 )
 from fractions_shop.show.bar_picture import bar_pictures
 from fractions_shop.show.part_drawing import part_drawing
@@ -146,6 +147,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     worked, doubts = sheet.worked, sheet.doubts
     checks = size_table.checks(worked, doubts)
     cuts, bought = stock_table.cut_list(worked, doubts), stock_table.buy(sheet.to_buy, doubts)
+    needed = tool_table.tool_list(sheet.tools, doubts)
     by_kind = _by_kind(worked)
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
@@ -156,6 +158,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
                 **_beneath(by_kind["feature"], doubts)),
         Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=stock_table.cut_list_in_brief(cuts), **_beneath(by_kind["stock"], doubts, stock_table.cut_remarks(worked))),
         Listing("What to buy", bought, brief=stock_table.buy_in_brief(bought)),
+        Listing("Drills and taps", needed, tool_table.NOTE, brief=tool_table.tools_in_brief(needed)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
         Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),

@@ -20,7 +20,7 @@ from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_data import FeatureData, SeesData, features_data
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import why_undone
-from fractions_shop.show.stock_data import StockData, ToBuyData
+from fractions_shop.show.stock_data import StockData, ToBuyData, ToolData, tool_data
 from fractions_shop.show.stock_data import stock as stock_data
 from fractions_shop.show.stock_data import to_buy as to_buy_data
 from fractions_shop.show.verdict import verdict_text
@@ -237,6 +237,7 @@ class SheetData(TypedDict):
     features: list[FeatureData]
     stock: list[StockData]
     to_buy: ToBuyData
+    tools: list[ToolData]
     doubtful: list[DoubtData]
     moved: list[MovedData]
     resting: list[int]
@@ -268,6 +269,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "features": list(cut.values()),
         "stock": [stock_data(item) for item in sheet.to_buy.stock],
         "to_buy": to_buy_data(sheet.to_buy),
+        "tools": [tool_data(tool) for tool in sheet.tools],
         "doubtful": [_doubt(doubt) for doubt in doubts.readings],
         "moved": [
             {"name": m.name, "line": m.line, "asked": encode(m.asked), "change": encode(m.change)}

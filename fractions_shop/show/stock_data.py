@@ -7,6 +7,7 @@ from typing import TypedDict
 from fractions_shop.requests.data import encode
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.to_buy import Hardware, ToBuy
+from fractions_shop.sheet.tools import Tool
 from fractions_shop.sheet.worked_stock import PartStock
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
@@ -139,4 +140,26 @@ def _hardware(each: Hardware) -> HardwareData:
     return {
         "name": each.name, "how_many": each.count, "material": each.material, "section": each.section,
         "sizes": encode(each.sizes), "parts": [{"part": name, "line": line} for name, line in each.parts],
+    }  # fmt: skip
+
+
+class ToolData(TypedDict):
+    """A drill, tap, countersink or slot cutter, and how many holes or slots it makes in all pieces."""
+
+    kind: str
+    size: Value | None
+    name: str
+    angle: Value | None
+    sold_as: str | None
+    how_many: int
+    parts: list[BoughtPartData]
+
+
+def tool_data(tool: Tool) -> ToolData:
+    """A tool, as an object."""
+    drill = tool.fits
+    return {
+        "kind": tool.kind, "size": encode(tool.size), "name": tool.name, "angle": encode(tool.angle),
+        "sold_as": None if drill is None else drill.name, "how_many": tool.many,
+        "parts": [{"part": name, "line": line} for name, line in tool.parts],
     }  # fmt: skip
