@@ -50,7 +50,7 @@ class Loop:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class Middle:
     """A place: the middle of what is cut there."""
 
     x: Fraction
@@ -63,7 +63,7 @@ class Layered:
 
     kind: str
     layer: str
-    shape: Ring | Loop | Spot
+    shape: Ring | Loop | Middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +112,7 @@ def machine_plan(sheet: WorkedSheet, only: str | None = None) -> MachinePlan:
 
     ShopError where there is nothing for it, and for a name that is none of them.
     """
-    marks = _Marks(sheet.doubts, sheet.worked)
+    warnings = _Warnings(sheet.doubts, sheet.worked)
     parts: list[Machined] = []
     left_out = [
         (item.line.part_name or f"line {item.line.number}", UNDONE)
@@ -124,7 +124,7 @@ def machine_plan(sheet: WorkedSheet, only: str | None = None) -> MachinePlan:
         if why:
             left_out.append((name, why))
         else:
-            parts.append(_part(cut, marks))
+            parts.append(_part(cut, warnings))
     for item in sheet.worked:
         made = named_places(item)
         if made is not None:
@@ -132,7 +132,7 @@ def machine_plan(sheet: WorkedSheet, only: str | None = None) -> MachinePlan:
                 (_mm(point[0]), _mm(point[1]) if len(point) > 1 else Fraction(0)) for point in made.points
             ]
             approximate = any(size.approximate for point in made.points for size in point)
-            parts.append(_places(item.line.sets, item.line.number, points, approximate, marks))
+            parts.append(_places(item.line.sets, item.line.number, points, approximate, warnings))
     if only is not None:
         parts = [each for each in parts if each.name.casefold() == " ".join(only.split()).casefold()]
         if not parts:
@@ -145,7 +145,7 @@ def machine_plan(sheet: WorkedSheet, only: str | None = None) -> MachinePlan:
     return MachinePlan(sheet.heading, tuple(parts), tuple(left_out) if only is None else ())
 
 
-class _Marks:
+class _Warnings:
     """What is said of a part whose lines may not be the ones meant, or that lacks what a line at fault cuts in it."""
 
     def __init__(self, doubts: Doubts, worked: Sequence[Worked]) -> None:
@@ -191,7 +191,7 @@ def _mm(size: Size) -> Fraction:
 # A part
 
 
-def _part(cut: CutPart, marks: _Marks) -> Machined:
+def _part(cut: CutPart, warnings: _Warnings) -> Machined:
     face, part = cut.face, cut.part
     assert face is not None
     outline = tuple(_outline(face))
@@ -209,7 +209,7 @@ def _part(cut: CutPart, marks: _Marks) -> Machined:
         approximate=any(size.approximate for size in sizes) or any(
             size.approximate for each in cut.cuts for place in each.cut.at for size in place
         ),
-        doubtful=marks.of(lines, part.name),
+        doubtful=warnings.of(lines, part.name),
     )  # fmt: skip
 
 
@@ -271,7 +271,7 @@ def _cut_shapes(lettered: Lettered) -> Iterator[Layered]:
                 yield Layered("sink", opens, Ring(x, y, cut.sunk.mm / 2))
         else:
             yield Layered("slot", f"SLOT_{_named(_mm(cut.width))}{deep}", _slot(cut, place))
-        yield Layered("centre", "CENTRE", Spot(x, y))
+        yield Layered("centre", "CENTRE", Middle(x, y))
 
 
 def _named(number: Fraction) -> str:
@@ -327,16 +327,16 @@ def _box(outline: Sequence[Ring | Loop]) -> tuple[Fraction, Fraction, Fraction, 
 
 
 def _places(
-    name: str, line: int, points: Sequence[tuple[Fraction, Fraction]], approximate: bool, marks: _Marks
+    name: str, line: int, points: Sequence[tuple[Fraction, Fraction]], approximate: bool, warnings: _Warnings
 ) -> Machined:
     xs, ys = [x for x, _ in points], [y for _, y in points]
     nought = Fraction(0)
     return Machined(
         name, "places", line, "their own datum",
-        tuple(Layered("centre", "CENTRE", Spot(x, y)) for x, y in points),
+        tuple(Layered("centre", "CENTRE", Middle(x, y)) for x, y in points),
         tuple(CutRow(str(n), "place", x, y) for n, (x, y) in enumerate(points, 1)),
         (min(nought, *xs), min(nought, *ys), max(nought, *xs), max(nought, *ys)),
-        approximate=approximate, doubtful=marks.of([line]),
+        approximate=approximate, doubtful=warnings.of([line]),
     )  # fmt: skip
 
 
