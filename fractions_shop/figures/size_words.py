@@ -66,7 +66,7 @@ def _told(value: Value, exactly: str) -> Cell:
     if not whole:
         return Cell("size", (Same(rounded), f", rounded here{' and exact within' if sound else ''}"))
     if rounded and figures[0] is rounded[0] and units_shown.get().lead:
-        # The unit that was asked to lead does, though it is the other that ends.
+        # The unit that was asked for leads, even where only the other one ends.
         return Cell("size", (Same(rounded), ", ", Same(whole), " exactly" if sound else ""))
     beside: tuple[Piece, ...] = (", ", Same(rounded)) if rounded else ()
     # What is rounded beside it shows that the rest is exact, unless that is said.

@@ -1,1 +1,1 @@
-"""The language of the bench: grammar, evaluation, requests."""
+"""The language of the bench: grammar, nodes, evaluation, advice, and sizes with words around them."""

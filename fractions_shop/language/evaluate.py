@@ -44,9 +44,8 @@ MOST_POINTS = 500
 class Evaluator:
     """Works out expressions against `names`.
 
-    `text` is the line that they stand in, `placed` the names that stand for several places. `look_up` finds
-    a length by a word that is no unit of ours (through pint, slowly); None refuses such words, as the live
-    reading does. `notes` gathers what is said of how forms were read; `used` the names that were looked up.
+    `text` is the line that they stand in, `placed` the names that stand for several places. `notes` gathers
+    what is said of how forms were read, `used` the names that were looked up.
     """
 
     def __init__(

@@ -1,6 +1,6 @@
 """Text to nodes, within bounds: the quick reader first, the grammar for all it leaves.
 
-lark is loaded only when a line needs it, by `grammar`.
+The grammar's tables are loaded only when a line needs them, by `grammar`; no answer loads lark.
 """
 
 from __future__ import annotations

@@ -242,7 +242,7 @@ def ansi_fit(size: SizeLike, name: str) -> Fit:
 
 
 def _no_class(name: str, wanted: str) -> str:
-    """Why a class has no figures here: it is none, the standard has it not, or its table was not read."""
+    """Why a class has no figures here: it is none, the standard does not have it, or its table was not read."""
     if not wanted:
         return f"{name!r} is no class of ANSI B4.1: write RC5 or FN2"
     what, last = ansi_b41.KINDS[wanted[:2]]

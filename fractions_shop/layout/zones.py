@@ -42,7 +42,7 @@ class Zone(Told):
     `upper_um` and `lower_um` are micrometres from the size, `step` the range of sizes
     (over, to and including, in mm) whose row applies, `notes` what a user must know;
     `standing` says how far to trust its row, and `source` where that is from.
-    (over, to and including, in mm) whose row applies, `notes` what a user must know.
+
     >>> str(find_zone(Quantity.millimetres(10), "H7").limits)
     '10 mm +0.015/+0 mm'
     """

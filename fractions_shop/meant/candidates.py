@@ -21,7 +21,7 @@ from fractions_shop.size.quantity import Quantity
 _MOST, _LEAST = 8, 1e-4
 #: So many of the first are looked at for a thread whose pitch would tell it.
 _FIRST = 3
-#: A reading is named that is of no round size, or wrong, at so much of its best candidate. At 0.6 a
+#: A reading is said to be of no round size, or wrong, when that is so many times as likely as its best candidate. At 0.6 a
 #: misreading is named in some 80 of 100 lists, and a sound one in 3; see tests/bench/bench_lists.py.
 _DOUBTFUL = 0.6
 

@@ -31,7 +31,7 @@ SEED = 1974
 CLOSED = 12
 #: Trials at most and at least, and the cosines to spend on them in between.
 _MOST, _FEWEST, _WORK = 999, 19, 1_500_000
-#: The cosines to spend where an answer is waited for: a fraction of a blink.
+#: The cosines to spend where somebody waits for the answer.
 QUICK = 250_000
 #: No rule is divided more finely; and no more quanta than this are sought in the largest size.
 _RULE, _FINEST = Quantity.inches(Fraction(1, 64)), 256

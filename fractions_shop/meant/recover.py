@@ -2,8 +2,8 @@
 
 The rule is Bayes'. `priors` says how likely each size is before measuring, `readings` how
 likely a size makes the reading, `shops` how the sizes of one shop hang together, `steps` and
-`shared` what readings have in common. A wrong prior gives a wrong answer with a
-straight face, so two guards come along: the belief in inch work, which decides
+`shared` what readings have in common. A wrong prior gives a wrong answer that
+looks like any other, so two guards come along: the belief in inch work, which decides
 most close calls, can be moved (`work`, `inch_odds`), and each candidate's `chance` says how
 often a size picked at random would come as near to something as readable. Every size lies within
 1/128 in of a 64th: a match like that is worth nothing, and its chance says so.

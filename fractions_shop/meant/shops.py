@@ -32,7 +32,7 @@ from fractions_shop.meant.priors import MISREAD, STRAY, Division
 STRENGTH = 2.0
 _HALF_STRAY = STRAY / 2
 _ROUNDS, _SETTLED = 60, 1e-4
-#: Among more readings than this what one of them says comes back as nothing.
+#: Among more readings than this the echo of a single one is too faint to matter.
 _MOST_HEARD = 40
 #: A kind of shop less likely than this is not worked out in full.
 _UNHEARD = 1e-3

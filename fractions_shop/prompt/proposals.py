@@ -1,4 +1,4 @@
-"""The statement that a line means which is none itself: one Enter puts it in the line, the next answers it."""
+"""The statement that is meant by a line that is none: one Enter puts it in the line, the next answers it."""
 
 from __future__ import annotations
 

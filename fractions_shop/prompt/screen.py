@@ -181,7 +181,7 @@ class Screen:
             enable_history_search=True,
             # Without colour a suggestion would look like text that has been typed.
             auto_suggest=None if self.plain_colours else _Earlier(self.replies.store),
-            validator=_Judge(self),
+            validator=_FaultValidator(self),
             validate_while_typing=False,
             accept_handler=self._accepted,
             multiline=True,
@@ -275,7 +275,7 @@ class _Offers(Completer):
         return reading is not None and reading.error is None and reading.kind == "size"
 
 
-class _Judge(Validator):
+class _FaultValidator(Validator):
     """Keeps a line that cannot be answered, with the cursor on the fault."""
 
     def __init__(self, screen: Screen) -> None:

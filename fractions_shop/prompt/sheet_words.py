@@ -44,7 +44,7 @@ def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         if result and len(row) + 2 + len(result) <= width:
             yield f"{row}{' ' * (width - len(row) - len(result))}{result}"
             continue
-        yield from _hung(row, width, digits + 2)
+        yield from _folded(row, width, digits + 2)
         if result:
             yield from (f"{' ' * (digits + 4)}{line}" for line in folded(result, max(12, width - digits - 4)))
     name = model.desk.name or "no file yet"
@@ -65,7 +65,7 @@ def names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
                 size = size_line(session.known[name]) if name in session.known else _shortly(state, n)
                 yield from folded(f"{name} = {size}{_doubt(model, name, state.sheet.worked[n])}", width)
                 line = state.lines[n]
-                yield from _hung(
+                yield from _folded(
                     f"{_INDENT}line {line.number}: {line.statement}{_rests_on_it(state, n)}", width, 4
                 )
             if "ans" in session.known:
@@ -81,7 +81,7 @@ def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     state = model.state
     worked = state.sheet.worked[_found(model, rest)]
     line = worked.line
-    yield from _hung(f"line {line.number}: {line.text.strip()}", width, 4)
+    yield from _folded(f"line {line.number}: {line.text.strip()}", width, 4)
     if worked.answer is not None:
         yield from worked.answer.text(width, model.digits).splitlines()
     elif worked.fault is not None:
@@ -126,12 +126,12 @@ def why(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         said = f"{line.statement}   line {line.number}" + (f": {result}" if result else "")
         indent = _INDENT * min(depth, 8)
         if n in seen:
-            yield from _hung(
+            yield from _folded(
                 f"{indent}{line.sets or f'line {line.number}'}, as above", width, len(indent) + 2
             )
             continue
         seen.add(n)
-        yield from _hung(f"{indent}{said}{_weighed_with(state, n)}", width, len(indent) + 2)
+        yield from _folded(f"{indent}{said}{_weighed_with(state, n)}", width, len(indent) + 2)
         waiting += [
             (source, depth + 1) for source in sorted(set(state.sheet.draws[n].values()), reverse=True)
         ]
@@ -149,7 +149,7 @@ def drop(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     edit = _done(model, lambda: model.desk.sheet.drop(rest))
     old = edit.replaced
     assert old is not None
-    yield from _hung(f"dropped line {old.line.number}: {old.line.text.strip()}", width, 4)
+    yield from _folded(f"dropped line {old.line.number}: {old.line.text.strip()}", width, 4)
     yield from _told_of(edit, width)
 
 
@@ -290,7 +290,7 @@ def _doubt(model: PromptModel, name: str, worked: Worked | None = None) -> str:
     return f"{said}; {moved_text(moved)}"
 
 
-def _hung(text: str, width: int, indent: int) -> Iterator[str]:
+def _folded(text: str, width: int, indent: int) -> Iterator[str]:
     """A line folded, its further rows indented."""
     first, *others = folded(text, width) or [""]
     yield first

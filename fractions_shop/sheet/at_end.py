@@ -7,10 +7,7 @@ from fractions_shop.sheet.solve import Working
 
 
 def session_at_end(working: Working, last: int | None) -> Session:
-    """The names of a sheet with their sizes, what was read, and as `ans` the size of line `last`.
-
-    It looks up no word that is no unit of ours.
-    """
+    """The names of a sheet with their sizes, what was read, and as `ans` the size of line `last`."""
     session = Session(working.rules[-1] if working.rules else "64ths")
     if working.units:
         session.units = working.units[-1]

@@ -79,7 +79,7 @@ def _parts(path: tuple[str, ...], value: Any) -> Iterator[tuple[str, Any]]:
 
 
 def value_cell(value: Any) -> Cell:
-    """A figure of an answer, or a named size, as it stands in a table of what changed; None is not there."""
+    """A figure of an answer, or a named size, as it stands in a table of what changed; empty for one that is not there."""
     match value:
         case None:
             return words(_NOT_THERE)

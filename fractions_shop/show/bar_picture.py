@@ -21,9 +21,9 @@ _TOP, _ROW, _TALL, _LINE = Fraction(12), Fraction(14), Fraction(6), Fraction(37,
 def bar_pictures(
     stock: PartStock, sheet: str, paper: PaperSize = A4, before: str = ""
 ) -> tuple[Drawing, ...]:
-    """The pictures of a stock's bars, of the sheet so called, each with room on `paper`; none where nothing is cut.
+    """The pictures of a stock's bars, each small enough for `paper`; none where nothing is cut.
 
-    `before` stands before the titles.
+    `sheet` is what the sheet is called; `before` stands before the titles.
     """
     cutting = stock.cutting
     if cutting is None:

@@ -14,7 +14,7 @@ _ARROW, _OPENS = Fraction(25, 10), Fraction(6, 10)
 _GAP, _PAST = Fraction(1), Fraction(15, 10)
 #: From a dimension line to the figure over it.
 _OVER = Fraction(9, 10)
-#: What a dimension line goes on by, past an arrow that stands outside.
+#: How far a dimension line goes on past an arrow that stands outside.
 _TAIL = Fraction(5)
 
 

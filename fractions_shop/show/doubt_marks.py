@@ -48,7 +48,7 @@ def _starred(
 ) -> str:
     """What the asterisks of a table mean; nothing where it has none.
 
-    Told are the doubtful sizes in the table, and those elsewhere on which others in it may rest.
+    It tells of the doubtful sizes in the table, and those elsewhere on which others in it may rest.
     """
     if not marked:
         return ""

@@ -22,7 +22,7 @@ class SeesData(TypedDict):
 
 
 class FeatureData(TypedDict):
-    """What is cut in a part: `feature` is hole, slot, corner or wall; what it has not is null.
+    """What is cut in a part: `feature` is hole, slot, corner or wall; what it does not have is null.
 
     `letter` is that of the drawing. `sizes` are the diameter; the length and the width; the radius; the least wall,
     and `called` the names by which they are given, or nothing. `points` are counted from `datum`: corner is

@@ -25,7 +25,7 @@ _FILES = {
     "Inter": ("fontpkg_inter", "Inter[opsz,wght].ttf"),
     "FiraCode": ("fontpkg_fira_code", "FiraCode[wght].ttf"),
 }
-#: The faces that are asked in turn for a sign that the first has not.
+#: The faces that are asked in turn for a sign that the first lacks.
 _OTHERS = ("Inter", "FiraCode")
 ADVICE = "write it in other letters, or print the page that --to html makes from a browser"
 

@@ -35,7 +35,7 @@ def page(document: Document, paper: str = "A4") -> str:
 
 
 def _size(paper: str) -> str:
-    """What tells a browser which paper was drawn for; for A4, which letter stands in for, nothing need be told."""
+    """What tells a browser for which paper the drawings are; nothing for A4, whose drawings fit on letter too."""
     chosen = paper_called(paper)
     return "" if chosen is A4 else f"@page {{ size: {chosen.name}; }}\n"
 

@@ -34,9 +34,10 @@ _SMALL = Fraction(22, 10)
 def part_drawing(
     part: Part, sheet: str, paper: PaperSize = A4, before: str = ""
 ) -> Drawing | NotDrawn | None:
-    """The drawing of a part, of the sheet so called; None for flat stock with one size; why not for a part too large.
+    """The drawing of a part; None for flat stock with one size, and why there is none for a part too large.
 
-    `before` stands before its title. Sizes with limits are drawn at one size that lies within them; the figures tell the limits.
+    `sheet` is what the sheet is called; `before` stands before the title. Sizes with limits are drawn at one
+    size that lies within them; the figures tell the limits.
     """
     if len(part.sizes) < (1 if part.section else 2):
         return None

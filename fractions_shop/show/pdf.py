@@ -37,7 +37,7 @@ from fractions_shop.show.document import Document, Listing, Prose, Step
 #: Longer sheets are for a screen.
 MOST_STATEMENTS = 20_000
 _MARGIN = 15 * mm
-#: What the library keeps free inside its margins.
+#: What reportlab keeps free inside the margins.
 _PADDING = 6
 #: Headings and sentences that may stand above a table and still keep with it.
 _LEADING = 6

@@ -17,8 +17,8 @@ from fractions_shop.size.notation import decimal
 #: Decimals of a millimetre in the file: a thousandth of what a printer can place.
 PLACES = 6
 _GAP = 6
-#: A browser's dot in mm, and three of them. It makes a picture whole dots wide and high, and
-#: would stretch or squeeze one that is not.
+#: A browser's dot in mm, and three of them: a browser makes every picture whole dots wide and high, and
+#: stretches or squeezes one that is not.
 _DOT = Fraction(254, 10) / 96
 _DOTS = 3 * _DOT
 #: What a browser is told to leave on every side when it prints a file of drawings: whole dots too.

@@ -15,7 +15,7 @@ from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_
 
 
 class PintLength(Protocol):
-    """A length of pint, as far as it is asked of here."""
+    """A length of pint: as much of it as is looked at here."""
 
     @property
     def magnitude(self) -> Any:
@@ -85,7 +85,7 @@ def as_quantity(value: Any) -> Quantity:
 
 
 def _without_its_blank(text: str) -> str | None:
-    """The mixed number that an improper fraction in a text may be, if there is one such."""
+    """The mixed number that an improper fraction in a text may be, if there is one."""
     for number in re.findall(r"(?<![0-9./])[0-9]+/[0-9]+", as_meant(text)):
         other = lost_blank(number)
         if other is not None:

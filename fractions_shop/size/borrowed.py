@@ -56,7 +56,7 @@ def read(text: str) -> Any:
 
 
 def of_pint(value: Any) -> Any:
-    """A pint length, unit or quantity, as a size; None for what is none of pint's."""
+    """A pint length, unit or quantity, as a size; None for anything else."""
     if type(value).__module__.partition(".")[0] != "pint" or not hasattr(value, "_REGISTRY"):
         return None
     return import_module("fractions_shop.size.pint_bridge").from_pint(value)
@@ -91,7 +91,7 @@ _ABOVE_PINT: list[type] = []
 def stand_above_pint(*kinds: type) -> None:
     """Where pint is loaded, have it leave arithmetic on these kinds, and on those told before, to them.
 
-    It would else take a size for the number of its own quantity: 2 in for how many inches.
+    Otherwise pint would take a size for the number of its own quantity: 2 in for how many inches.
     """
     _ABOVE_PINT.extend(kinds)
     upcast = getattr(sys.modules.get("pint.compat"), "upcast_type_map", {})

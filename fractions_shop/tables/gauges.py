@@ -120,7 +120,7 @@ def find_gauge(text: str) -> Gauge:
 
     Case, blanks and dots are free; 0, 1/0 and 00, 2/0 are the same. SWG is the British
     gauge. A wood screw without a country is the American one (`other_country` gives the other). ShopError for a number without a series, a series that is not known here or
-    that has two meanings, and a number that the series has not, with the nearest it has.
+    that has two meanings, and a number that the series does not have, with the nearest that it has.
 
     >>> find_gauge("No. 8 b.w.g.").name
     '8 BWG'

@@ -25,8 +25,8 @@ F = Fraction
 class Convention(Record):
     """One of the minor diameters in print: major less `factor` pitches.
 
-    `part` is what it is the minor of: `screw`, `nut` or `both`; `reference` is the screw's too, by
-    another convention than its drawing has.
+    `part` is what it is the minor of: `screw`, `nut` or `both`; `reference` is the screw's by a further
+    convention, not the one that it is cut to.
     """
 
     name: str

@@ -105,8 +105,8 @@ def tapping(
 
     A percentage or a basis asked for is computed, whatever the lists print. Among the
     `drills` of SYSTEMS; a drill below the minor diameter is left out because the tap would
-    have nowhere to go. Unless they `alone` are wanted, another system's is taken where theirs
-    all leave far too much or too little thread. ShopError for a basis the form does not have, or an engagement
+    have nowhere to go. Where all of these leave far too much or too little
+    thread, a drill of another system is taken, unless they `alone` are wanted. ShopError for a basis the form does not have, or an engagement
     outside 1 to 100.
     """
     if drills not in SYSTEMS:

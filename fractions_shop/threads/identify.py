@@ -39,7 +39,7 @@ _UNDER = Fraction(1, 5)  # of a pitch
 _UNDER_MORE = Fraction(1, 40)  # 0.025 mm
 _OVER, _OVER_MORE = Fraction(2, 100), Fraction(1, 100)  # of a pitch, and 0.01 mm
 _WORN = 16
-#: How far a pitch is commonly out that is read by leaf, or by rule over ten threads.
+#: How far out a pitch commonly is that was read by leaf, or by rule over ten threads.
 _PITCH = {"leaf": Fraction(2, 100), "rule": Fraction(1, 100)}
 _FOREIGN = Fraction(1)
 #: Beyond these a thread is not offered; none is known where none is left. Over size nearly excludes.
