@@ -12,7 +12,7 @@ from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed
 from fractions_shop.size import units
-from fractions_shop.size.limits import Limits, limits_of, settled
+from fractions_shop.size.limits import Limits, limits_of, nominal_of, settled
 from fractions_shop.size.notation import decimal, inch_text, mixed
 from fractions_shop.size.quantity import Angle, Quantity, power_name
 from fractions_shop.size.sums import TooManyPieces
@@ -215,7 +215,7 @@ def _name(node: Node, value: Value) -> str:
 def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> str:
     texts, bare = [], ""
     for side, value in ((node.left, left), (node.right, right)):
-        size = value.nominal if isinstance(value, Limits) else value
+        size = nominal_of(value)
         if not isinstance(side, Literal):
             return "give both sides a unit, such as in or mm"
         if size.power == 0:

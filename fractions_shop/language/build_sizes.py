@@ -5,20 +5,17 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from itertools import takewhile
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.deviations import parts_of_inch
+from fractions_shop.language.deviations import old_unit, parts_of_inch
 from fractions_shop.language.fault import Fault, SideBySide
 from fractions_shop.language.nodes import Literal, Named, Node, OddUnit
 from fractions_shop.language.notes import Note, doubt, echo, misprint
 from fractions_shop.size import units
 from fractions_shop.size.notation import MAX_DIGITS, full_size, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
-
-if TYPE_CHECKING:
-    from fractions_shop.language.old_units import OldUnit
 
 DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
@@ -210,15 +207,6 @@ def _sized(token: Any, word: Any) -> Node:
         return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
     read_as = _read_as(token, unit.name)
     return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
-
-
-def old_unit(word: str) -> OldUnit | None:
-    """The old unit that some words name, or None; the table loads for words that may."""
-    if " " not in word:
-        return None
-    from fractions_shop.language import old_units
-
-    return old_units.find(word)
 
 
 def _inch_and_line(first: Any, inch: Any, second: Any, line: Any) -> Node | None:

@@ -74,7 +74,7 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
         )
     if unit[0].isdigit():
         unit_size = Quantity(units.INCH / parts_of_inch(unit))
-    elif (old := _old_unit(unit)) is not None:
+    elif (old := old_unit(unit)) is not None:
         unit_size = old.size
     else:
         known = units.find(unit)
@@ -95,7 +95,8 @@ def _deviation(value: Fraction, written: str, nominal: Node, start: int, end: in
     return Literal(start, end, size, unit)
 
 
-def _old_unit(unit: str) -> OldUnit | None:
+def old_unit(unit: str) -> OldUnit | None:
+    """The old unit that some words name, or None; the table loads for words that may."""
     if " " not in unit:
         return None
     from fractions_shop.language import old_units  # few limits are in one

@@ -33,6 +33,7 @@ from math import erf, erfc, exp, pi, sqrt
 from typing import Any
 
 from fractions_shop.errors import ShopError
+from fractions_shop.layout.room import not_negative
 from fractions_shop.meant.instruments import instrument
 from fractions_shop.meant.shared import Shared
 from fractions_shop.size import units
@@ -227,9 +228,9 @@ def reading(
     if not 1 <= len(again) <= MOST:
         raise ShopError(f"a size is read from 1 to {MOST} times, not {len(again)}")
     worn, plated = (_NOTHING if change is None else change for change in (worn, plated))
-    lost, gained = _not_negative(worn, "the wear"), _not_negative(plated, "the plating")
-    made = _not_negative(made, "how near the maker worked")
-    given = None if within is None else _not_negative(within, "how far to trust a reading")
+    lost, gained = not_negative(worn, "the wear"), not_negative(plated, "the plating")
+    made = not_negative(made, "how near the maker worked")
+    given = None if within is None else not_negative(within, "how far to trust a reading")
     figures = [as_length(entry) for entry in again]
     if min(figures).value <= 0:
         raise ShopError("a reading must be above zero")
@@ -271,10 +272,3 @@ def _for_each(given: Any, count: int, what: str) -> list[Any]:
     if len(given) != count:
         raise ShopError(f"{what}: {len(given)} given for {count} readings")
     return list(given)
-
-
-def _not_negative(value: Any, what: str) -> Quantity:
-    size = as_length(value)
-    if size.value < 0:
-        raise ShopError(f"{what} must not be negative")
-    return size

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError, NoAnswer
-from fractions_shop.language.nodes import Naming, Request
 from fractions_shop.prompt.own_words import Refused
 from fractions_shop.requests import READS
 from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.read_together import request_of
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.states import State
 from fractions_shop.size import units
@@ -73,17 +73,11 @@ def _read_before(state: State, name: str, options: str) -> list[str]:
     line = None if home is None else state.lines[home]
     if line is None or line.request != READS:
         return []
-    request = _request(line)
+    request = request_of(line)
     last = request.subjects[-1]
     if line.statement[last.end - _indent(line) :].strip() != options:
         return []
     return [line.text[subject.start : subject.end].strip() for subject in request.subjects]
-
-
-def _request(line: Line) -> Request:
-    answer = line.node.answer if isinstance(line.node, Naming) else line.node
-    assert isinstance(answer, Request)
-    return answer
 
 
 def _indent(line: Line) -> int:

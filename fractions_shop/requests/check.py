@@ -16,7 +16,7 @@ from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.language.fault import Fault
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
-from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import mark_of, worst
 from fractions_shop.size.sums import summed
@@ -69,16 +69,12 @@ def _answer(given: Inputs) -> tuple[CheckResult, None]:
                 f"within must be followed by a {kind_name(left)}", node.start, node.end, "write within 1 thou"
             )
         allowed = size
-    difference = _nominal(left) - _nominal(right)
+    difference = nominal_of(left) - nominal_of(right)
     shared = not limits_of(left).slopes.keys().isdisjoint(limits_of(right).slopes)
     holds = _holds_together if shared else _holds
     return CheckResult(
         left, right, difference, allowed, holds(left, right, difference, allowed), shared
     ), None  # fmt: skip
-
-
-def _nominal(value: Quantity | Limits) -> Quantity:
-    return value.nominal if isinstance(value, Limits) else value
 
 
 def _holds(

@@ -27,7 +27,7 @@ from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
-from fractions_shop.size.limits import MAY_BE_WIDE, Limits
+from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
 from fractions_shop.size.rule import DRAWER, Rule, Snap, snap
 from fractions_shop.size.value import Value
@@ -227,7 +227,7 @@ def _target(node: RuleName, expression: Node, value: Value) -> tuple[Target, Val
         except ZeroDivisionError:
             raise Fault("nothing can be divided by zero", expression.start, expression.end) from None
     if power == 1 and value.power not in _SHOWN_AS:
-        as_length(value.nominal if isinstance(value, Limits) else value, expression)
+        as_length(nominal_of(value), expression)
     if value.power not in _SHOWN_AS:
         raise Fault(f"{a_power(value.power)} is shown in no other unit", node.start, node.end)
     raise Fault(

@@ -174,7 +174,7 @@ def alike(old: Value | None, new: Value | None) -> bool:
 
 
 def _by(old: Value | None, new: Value | None) -> Quantity | None:
-    before, after = (v.nominal if isinstance(v, Limits) else v for v in (old, new))
+    before, after = (value.nominal if isinstance(value, Limits) else value for value in (old, new))
     if isinstance(before, Quantity) and isinstance(after, Quantity) and before.power == after.power:
         return after - before
     return None

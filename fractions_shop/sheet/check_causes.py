@@ -8,7 +8,7 @@ from fractions import Fraction
 from fractions_shop.errors import ShopError
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.solve import Working
-from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.value import Value
 
@@ -100,7 +100,7 @@ class Feeder:
             return self.working.rules[n].division
         if value.power == 0:
             return Quantity.number(1)
-        nominal = value.nominal if isinstance(value, Limits) else value
+        nominal = nominal_of(value)
         return Quantity(abs(nominal.value) / 1000 or Fraction(1), value.power)
 
     def _check_with(self, given: int, value: Value, n: int, above: list[int]) -> CheckResult | None:

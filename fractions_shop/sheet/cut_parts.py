@@ -14,7 +14,7 @@ from fractions_shop.sheet.feature_lines import ONE_A_PART
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.worked_features import Feature, face_of
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import nominal_of
 from fractions_shop.size.quantity import Quantity
 
 #: Letters of drawings leave out those that are taken for figures (common practice, no source).
@@ -185,14 +185,10 @@ def _place(cut: Cut, place: int) -> str:
 
 
 def _in_words(surface: Face) -> str:
-    across = _nominal(surface.across)
+    across = nominal_of(surface.across)
     if surface.from_centre:
         return f"the end, {both(across, 4)} {'across flats' if surface.shape == 'hex' else 'wide'}"
-    return f"the face, {both(across, 4)} by {both(_nominal(surface.up), 4)}"
-
-
-def _nominal(size: Size) -> Quantity:
-    return size.nominal if isinstance(size, Limits) else size
+    return f"the face, {both(across, 4)} by {both(nominal_of(surface.up), 4)}"
 
 
 def _from_where(surface: Face, cut: Cut, line: Line) -> str:

@@ -17,7 +17,7 @@ from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
 from fractions_shop.size import units
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
@@ -292,7 +292,7 @@ def checked_size(
         raise InputError(
             f"{what} is a length", text, node.start, node.end, "write it with its unit, such as 1/4 in"
         )
-    nominal = value.nominal if isinstance(value, Limits) else value
+    nominal = nominal_of(value)
     if nominal.value <= 0:
         raise InputError(f"{what} is above nought", text, node.start, node.end)
     return value

@@ -78,7 +78,7 @@ class ReadNames:
 
         session.known, session.heap = dict(known), Heap()
         for member in self._in_order(group):
-            line, request = self.lines[member], _request(self.lines[member])
+            line, request = self.lines[member], request_of(self.lines[member])
             session.read_elsewhere = self.readings
             try:
                 self.readings[line.sets] = session.reading_of(request, line.text)
@@ -120,7 +120,7 @@ class ReadNames:
         session.heap = heap
         if not whole or line.fault is not None:
             return heap  # the line waits for the reading that is at fault, or is itself
-        request = _request(line)
+        request = request_of(line)
         try:
             tie = session.tie_of(request, line.text)
             tied = heap.tied(tie)
@@ -134,7 +134,8 @@ class ReadNames:
         return tied
 
 
-def _request(line: Line) -> Request:
+def request_of(line: Line) -> Request:
+    """The request that a line makes, under a name or none."""
     part = line.node.answer if isinstance(line.node, Naming) else line.node
     assert isinstance(part, Request)
     return part

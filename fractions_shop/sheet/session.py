@@ -18,7 +18,7 @@ from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import TOLD, Answer
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import AS_USUAL, told_in
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -125,7 +125,7 @@ class Session:
         value = self.ask(text).value
         if not isinstance(value, Quantity | Limits):
             raise InputError("this is not answered by one size", text, 0, len(text))
-        return value.nominal if isinstance(value, Limits) else value
+        return nominal_of(value)
 
     def read(self, text: str) -> Statement | None:
         """The statement that a line says, None for a blank or comment line; InputError when it says none."""

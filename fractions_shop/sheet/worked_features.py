@@ -17,7 +17,7 @@ from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.session import Session, places_of
 from fractions_shop.sheet.worked_parts import behind_names, called_as
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
 
 T = TypeVar("T")
@@ -205,7 +205,7 @@ class _FeatureWork:
         value = self._value(node).value
         if not isinstance(value, Quantity | Limits) or value.power != 1:
             self._refuse(node, "this must be a length", "write it with its unit, such as 1/8 in")
-        if (value.nominal if isinstance(value, Limits) else value).value <= 0:
+        if nominal_of(value).value <= 0:
             self._refuse(node, "this must be above nought")
         return value
 

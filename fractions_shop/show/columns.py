@@ -18,7 +18,7 @@ from fractions_shop.show.doubt_marks import echoes, said_of
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
 from fractions_shop.show.stock_table import numbered, section_called
-from fractions_shop.size.limits import Limits, limits_of
+from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
@@ -253,7 +253,7 @@ def _size(value: Value, rule: Rule) -> list[str]:
     """Every column from `fraction` to `upper mm`."""
     if isinstance(value, Angle):
         return _no_length(value.degrees, "deg", value)
-    nominal = value.nominal if isinstance(value, Limits) else value
+    nominal = nominal_of(value)
     if isinstance(value, Limits) and value.power == 1:
         nominal = size_within(value, rule.metric)
     if nominal.power != 1:

@@ -14,7 +14,7 @@ from fractions_shop.show.part_table import limits_in_words, part_sizes
 from fractions_shop.show.size_table import size_within
 from fractions_shop.size.approx import square_root
 from fractions_shop.size.cached import cached_property
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import inch_text, mm_leads, mm_text
 from fractions_shop.size.standing import mark_of
 
@@ -263,7 +263,7 @@ def _figured(part: Part, n: int) -> Figured:
     before = "\u2300 " if name in ("diameter", "outside", "bore") else ""
     behind = " across flats" if name == "across flats" else ""
     bought = part.bought[n] if part.bought else ""
-    nominal = (size.nominal if isinstance(size, Limits) else size).unmarked
+    nominal = nominal_of(size).unmarked
     inches, metric = [f"{before}{inch_text(nominal, 4)}{behind}"], [f"{before}{mm_text(nominal, 4)}"]
     if isinstance(size, Limits):
         within = limits_in_words(size)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from html import escape
 from itertools import count, groupby
 from math import ceil
 
+from fractions_shop.figures import html
 from fractions_shop.figures.drawing import DASHES, THICKNESS, Arc, Box, Drawing, Number, Shape, Stroke, Words
 from fractions_shop.figures.paper import paper_called
 from fractions_shop.show import own_mark
@@ -33,7 +33,7 @@ def inline(drawing: Drawing, identity: str) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" {_extent(drawing.width, drawing.height)} '
         f'role="img" aria-labelledby="{name} {words}">'
-        f'<title id="{name}">{_text(drawing.title)}</title><desc id="{words}">{_text(drawing.words)}</desc>'
+        f'<title id="{name}">{html.text(drawing.title)}</title><desc id="{words}">{html.text(drawing.words)}</desc>'
         f"{_body(drawing)}</svg>"
     )
 
@@ -53,14 +53,14 @@ def standalone(drawings: Sequence[Drawing], title: str, paper: str = "A4") -> st
             top += left + _OFF_BREAK
         groups.append(
             f'<g id="drawing-{n}" transform="translate(0 {_n(top)})">'
-            f"<title>{_text(drawing.title)}</title><desc>{_text(drawing.words)}</desc>{_body(drawing)}</g>\n"
+            f"<title>{html.text(drawing.title)}</title><desc>{html.text(drawing.words)}</desc>{_body(drawing)}</g>\n"
         )
         bottom = top + drawing.height
         top = bottom + _GAP
     return (
         f'<?xml version="1.0" encoding="UTF-8"?>\n{own_mark.COMMENT}\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" {_extent(width, bottom)} role="img" color="#000">'
-        f"<title>{_text(title)}</title>\n"
+        f"<title>{html.text(title)}</title>\n"
         f"<style>@page {{ size: {chosen.name}; margin: {_n(_PAGE_MARGIN)}mm; }}</style>\n"
         f'<rect width="{_n(width)}" height="{_n(bottom)}" fill="#fff"/>\n{"".join(groups)}</svg>\n'
     )
@@ -113,7 +113,7 @@ def _shape(shape: Shape) -> str:
             anchor = "" if shape.anchor == "start" else f' text-anchor="{shape.anchor}"'
             return (
                 f'<text x="{_n(shape.x)}" y="{_n(shape.y)}" font-family="Helvetica, Arial, sans-serif" '
-                f'font-size="{_n(shape.size)}" fill="currentColor"{anchor}{turn}>{_text(shape.text)}</text>'
+                f'font-size="{_n(shape.size)}" fill="currentColor"{anchor}{turn}>{html.text(shape.text)}</text>'
             )
 
 
@@ -130,8 +130,3 @@ def _arc(arc: Arc) -> str:
 
 def _n(number: Number) -> str:
     return decimal(Fraction(number), PLACES)[0]
-
-
-def _text(text: str) -> str:
-    """Text that is safe in XML: marked up, and without signs that XML forbids."""
-    return escape("".join(c if c >= " " or c in "\t\n" else "\ufffd" for c in text))

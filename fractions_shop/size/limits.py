@@ -344,6 +344,11 @@ def limits_of(value: Any) -> Limits:
     return Limits(value, nothing, nothing)
 
 
+def nominal_of(value: Quantity | Limits) -> Quantity:
+    """The nominal size of limits; an exact size itself."""
+    return value.nominal if isinstance(value, Limits) else value
+
+
 def settled(value: Any) -> Any:
     """The size itself where no piece moves it any more, as x - x; else the same limits."""
     if isinstance(value, Limits) and not value.terms and not value.plus.value and not value.minus.value:

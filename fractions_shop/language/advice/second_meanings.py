@@ -15,7 +15,7 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
 from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.size import units
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import mixed
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.value import Value
@@ -108,7 +108,7 @@ def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
     if not isinstance(divisor, Literal) or divisor.bracketed:
         return None
     bottom, name = count_of(divisor)
-    middle = right.nominal if isinstance(right, Limits) else right
+    middle = nominal_of(right)
     bottom = abs(bottom) if middle.value >= 0 else -abs(bottom)
     said = f"read as {short_figure(left.value)} divided by {short_figure(bottom)} {name}, a number per length"
     dividend = unsigned(node.left)
