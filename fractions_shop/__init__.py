@@ -109,6 +109,10 @@ _HOMES = {
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
     "tables.nearest": ("Nearby",),
+    "tables.tapers": (
+        "Taper",
+        "taper",
+    ),
     "errors": (
         "ShopError",
         "InputError",
@@ -181,6 +185,7 @@ __all__ = [
     "Spacing",
     "Spanners",
     "Substitutes",
+    "Taper",
     "Thread",
     "Wall",
     "Zone",
@@ -221,6 +226,7 @@ __all__ = [
     "snap",
     "spanner",
     "substitute",
+    "taper",
     "thread",
     "to_pint",
     "walls",
@@ -275,6 +281,7 @@ if TYPE_CHECKING:
     from fractions_shop.tables.drills import drills
     from fractions_shop.tables.gauges import gauges
     from fractions_shop.tables.nearest import Nearby
+    from fractions_shop.tables.tapers import Taper, taper
     from fractions_shop.threads.identify import Identified, identify
     from fractions_shop.threads.lookup import thread
     from fractions_shop.threads.spanners import Spanners, spanner

@@ -9,6 +9,7 @@ from fractions_shop.language.old_units import all_words
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
 from fractions_shop.tables.patterns import DRILL_PATTERN, GAUGE_PATTERN
+from fractions_shop.tables.taper_words import TAPER_ALONE_PATTERN, TAPER_PATTERN
 from fractions_shop.threads.names import THREAD_PATTERN
 
 TOP = Path(__file__).parents[1]
@@ -16,9 +17,9 @@ HOME = TOP / "grammar" / "named.lark"
 TABLES = TOP / "fractions_shop" / "language" / "parse_tables.py"
 
 TEXT = r"""
-// Threads, gauges and drills as they are written. These three are copies of THREAD_PATTERN
-// (fractions_shop/threads/names.py), GAUGE_PATTERN and DRILL_PATTERN
-// (fractions_shop/tables/patterns.py), so that reading a line loads no table. A test holds
+// Threads, gauges, drills and tapers as they are written. These are copies of THREAD_PATTERN
+// (fractions_shop/threads/names.py), GAUGE_PATTERN and DRILL_PATTERN (fractions_shop/tables/patterns.py),
+// TAPER_PATTERN and TAPER_ALONE_PATTERN (fractions_shop/tables/taper_words.py), so that reading a line loads no table. A test holds
 // them equal; after a change there, `python tests/renew_grammar.py` writes this file anew.
 
 // The words of units in the rest are made from UNITS (fractions_shop/size/units.py), those of old inches
@@ -27,6 +28,8 @@ TEXT = r"""
 THREAD.6: /{thread}/
 GAUGE.6: /{gauge}/
 DRILL.6: /{drill}/
+TAPER_NAMED.6: /{taper}/
+TAPER_ALONE.7: /{taper_alone}/
 AREA.4: /(?:{powers})\b\.? *(?:{lengths})\b\.?/i
 RAISED_UNIT.4: /(?:{lengths})[{signs}]/i
 DOTTED.4: /(?:{dotted})/i
@@ -48,7 +51,13 @@ def _dotted(word: str) -> str:
 
 def named_grammar() -> str:
     """The text that the file should hold."""
-    patterns = {"thread": THREAD_PATTERN, "gauge": GAUGE_PATTERN, "drill": DRILL_PATTERN}
+    patterns = {
+        "thread": THREAD_PATTERN,
+        "gauge": GAUGE_PATTERN,
+        "drill": DRILL_PATTERN,
+        "taper": TAPER_PATTERN,
+        "taper_alone": TAPER_ALONE_PATTERN,
+    }
     words = {
         "lengths": units.alternatives(letters=True),
         "powers": "|".join(units.POWER_WORDS),

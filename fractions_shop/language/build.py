@@ -160,6 +160,31 @@ class Builder(SizeBuilder):
         text = ", ".join(each.text for each in named)
         return Option(word.start_pos, named[-1].end, "from", Text(named[0].start, named[-1].end, text))
 
+    def taper_long(self, parts: list[Any]) -> Node:
+        """A pin's length: `x 1 1/2 in`, `, 1 1/2 in long`."""
+        length = next(part.node for part in parts if isinstance(part, LengthWanted))
+        return Option(length.start, length.end, "long", length, True)
+
+    def taper_at(self, parts: list[Any]) -> list[Node]:
+        """`at 1 in`, `at 1 in from the small end`."""
+        word, length, *end = [part for part in parts if part is not None]
+        at: list[Node] = [Option(word.start_pos, length.node.end, "at", length.node, True)]
+        if end:
+            at.append(Option(end[0].start_pos, end[0].end_pos, " ".join(_word(end[0]).split()), None))
+        return at
+
+    def taper(self, parts: list[Any]) -> Node:
+        """A taper by name, with a word before it or without."""
+        named = next(part for part in parts if getattr(part, "type", "") in ("TAPER_NAMED", "TAPER_ALONE"))
+        options: list[Option] = []
+        for part in parts:
+            options += part if isinstance(part, list) else [part] if isinstance(part, Option) else []
+        _said_once(options)
+        text = str(named).rstrip()
+        subject = Text(named.start_pos, named.start_pos + len(text), text, named.type)
+        end = max([subject.end, *(option.end for option in options)])
+        return Request(parts[0].start_pos, end, "taper", (subject,), tuple(options), ())
+
     def off_print(self, parts: list[Any]) -> Node:
         """`off a print`, or `off print B`."""
         start, end = parts[0].start_pos, parts[-1].end_pos

@@ -17,6 +17,7 @@ from lark.parsers.lalr_analysis import Shift
 from fractions_shop.language.lalr import MISSING, Tables
 from fractions_shop.tables.old_inches import named
 from fractions_shop.tables.patterns import DRILL_LEAD, DRILL_SIGNS, GAUGE_LEAD, GAUGE_SIGNS
+from fractions_shop.tables.taper_words import TAPER_LEAD, TAPER_SIGNS
 from fractions_shop.threads.names import THREAD_LEAD, THREAD_SIGNS
 
 _OLD_WORDS = sorted({words[:3] for words in named()})
@@ -26,6 +27,8 @@ LEADS = {
     "THREAD": (THREAD_SIGNS, THREAD_LEAD),
     "GAUGE": (GAUGE_SIGNS, GAUGE_LEAD),
     "DRILL": (DRILL_SIGNS, DRILL_LEAD),
+    "TAPER_ALONE": (TAPER_SIGNS, TAPER_LEAD),
+    "TAPER_NAMED": (TAPER_SIGNS, TAPER_LEAD),
     "OLD_UNIT": (f"{_OLD_LETTERS.upper()}{_OLD_LETTERS.lower()}", f"(?i:{'|'.join(_OLD_WORDS)})"),
 }
 

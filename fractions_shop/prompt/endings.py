@@ -23,6 +23,7 @@ _BEHIND_WORD = {
     "share": " 2 in among 4",
     "places": " 2 in",
     "spanner": " M10",
+    "taper": " Morse 2",
 }
 _BEHIND_PHRASE = {"spaces of": " about 2 in", "blocks": " 81"}
 _WORD = re.compile(r"[^\W\d_][\w']*$")
@@ -183,6 +184,13 @@ def _vocabulary() -> tuple[tuple[str, str], ...]:
     said += _phrase_words()
     said += [("half", " inch"), ("units", " inch first"), ("drill", "")]
     said += [(word, "") for word in ("nut", "lock-nut", "head", "bolt", "screw", "af", "across flats")]
+    said += [
+        ("from the large end", ""),
+        ("from the small end", ""),
+        ("morse", " 2"),
+        ("jacobs", " 2"),
+        ("jarno", " 2"),
+    ]
     said += [(word.lower(), "") for series in SERIES.values() for word in series.words]
     said += [(word.lower(), "") for word in thread_names.series_words()]
     return tuple(dict.fromkeys(said))

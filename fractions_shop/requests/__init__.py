@@ -49,6 +49,7 @@ TABLE = (
     Row("identify", "identify", "threads that a measured screw may be"),
     Row("substitute", "substitute", "threads that may stand in for another"),
     Row("spanner", "spanner", "which spanner goes on a head or nut, and how loose"),
+    Row("taper", "taper", "the figures of a machine taper or a taper pin"),
     Row("drill", "drill", "nearest drills, below and above"),
     Row("gauge", "gauge", "nearest gauges of wire and sheet"),
 )

@@ -46,6 +46,10 @@ _CALLED = {
     "PLACES": "places",
     "UNITS": "units",
     "SPANNER": "spanner",
+    "TAPER": "taper",
+    "TAPER_NAMED": "a taper such as Morse 2",
+    "TAPER_ALONE": "a taper such as MT2",
+    "FROM_END": "from the large end",
     "HEAD_OR_NUT": "head or nut",
     "ACROSS_FLATS": "AF",
     "UNIT_LEADS": "inch first, mm first or inch without feet",
@@ -70,7 +74,7 @@ _CALLED = {
     "$END": "the end of the line",
 }
 #: Terminals that are words of the language, though they are more than one plain word.
-PHRASES = ("SHARE", "PLACES", "UNITS", "SPANNER", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
+PHRASES = ("SHARE", "PLACES", "UNITS", "SPANNER", "TAPER", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
            "IN_INCH_WORK", "IN_METRIC_WORK", "IN_EITHER_WORK")  # fmt: skip
 #: Things that are a value, so that two of them in a row lack a sign between them.
 _VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}

@@ -25,7 +25,7 @@ _PROMPT_WORDS = (
 #: The prompt's own words, and what people call them elsewhere.
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Words that open a request before something of their own, and are names elsewhere.
-NAMES_OR_WORDS = ("share", "places", "units", "spanner")
+NAMES_OR_WORDS = ("share", "places", "units", "spanner", "taper")
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
 

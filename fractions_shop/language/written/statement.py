@@ -31,7 +31,7 @@ _NAME = re.compile(r"[^\W\d]\w*")
 #: Words of the grammar that also stand beside sizes; with any other of its words a line is a mistyped
 #: request.
 _ALSO_SAID_WORDS = """drill gauge thread radius across within each from between end ends on rule fit about apart along
-centers centres edges for made plated scale"""
+centers centres edges for made plated scale at long"""
 _ALSO_SAID = frozenset(_ALSO_SAID_WORDS.split())
 
 
