@@ -149,7 +149,7 @@ class TestACommonScale:
     def test_is_told_with_its_spread_and_what_it_rests_on(self):
         told = answer("recover 14.0 mm, 23.4 mm, 34.3 mm, 7.8 mm off a print").text(300)
         assert (
-            "scale: true sizes are 1.0183 times what was read, give or take 0.085 %; it rests on 4 readings"
+            "scale: true sizes are 1.0183 times what was read, give or take 0.086 %; it rests on 4 readings"
             in told
         )
 

@@ -103,11 +103,15 @@ class ClosedSet:
 
 @dataclass(frozen=True)
 class Closed:
-    """All sets by their probability, best first; how likely each name was misread."""
+    """All sets by their probability, best first; how likely each name was misread.
+
+    `evidence` is the logarithm of how likely the readings are, to compare ways in which they may have been taken.
+    """
 
     sets: tuple[ClosedSet, ...]
     suspicions: Mapping[str, float]
     complete: bool
+    evidence: float = 0.0
 
 
 def closing(problem: Problem) -> Closed:
@@ -154,7 +158,9 @@ def _settled(problem: Problem) -> Closed:
     doubts = {name: exp(masses[name] - top) / total for name in names}
     divisor = lcm(*(size.denominator for size in sizes.values()))
     marks = tuple(int(sizes[name] * divisor) for name in names)
-    return Closed((ClosedSet(names, marks, divisor, home.system, home.name, 1.0),), doubts, True)
+    return Closed(
+        (ClosedSet(names, marks, divisor, home.system, home.name, 1.0),), doubts, True, top + log(total)
+    )
 
 
 @dataclass(frozen=True)
@@ -248,7 +254,9 @@ class _Sums:
             ClosedSet(names, marks, divisor, *likeliest[marks][1:], sums[marks] / total)
             for marks in sorted(sums, key=lambda marks: (-sums[marks], marks))
         )
-        return Closed(sets, {name: mass / total for name, mass in doubted.items()}, self.complete)
+        return Closed(
+            sets, {name: mass / total for name, mass in doubted.items()}, self.complete, top + log(total)
+        )
 
 
 def _mass_of(part: tuple[float, str, str | None]) -> float:

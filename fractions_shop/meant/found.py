@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from typing import ClassVar
@@ -10,8 +11,10 @@ from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.priors import INCH_ODDS, METRIC
 from fractions_shop.meant.quantogram import QUICK, Quantogram, quantogram
+from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
+from fractions_shop.meant.steps import Read
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
@@ -159,17 +162,39 @@ class ShopKind:
 
 @dataclass(frozen=True)
 class ReaderStep:
-    """The step that all readings stand on, to half of which they were trusted, and how likely it is that of the reader."""
+    """The step that readings stand on, to half of which they were trusted, and how likely it is that of the reader.
+
+    `on` are the places in the list of those that stand on it, though they were written more finely; `odd` of those
+    that do not: read more finely, or judged between the marks, or wrong.
+    """
 
     step: Quantity
     probability: float
+    on: tuple[int, ...]
+    odd: tuple[int, ...] = ()
+
+
+def reader_steps(
+    read: Read, sure: float, different: Sequence[Reading], listed: Sequence[Reading]
+) -> tuple[ReaderStep, ...]:
+    """The steps that the readings of a list show, that of most readings first.
+
+    Places in `read` are of the `different` readings, those told are of the whole list.
+    """
+
+    def places(of: Sequence[int]) -> tuple[int, ...]:
+        meant = {different[place] for place in of}
+        return tuple(place for place, reading in enumerate(listed) if reading in meant)
+
+    steps = [ReaderStep(shown.step, sure, places(shown.on), places(shown.odd)) for shown in read.shown]
+    return tuple(sorted(steps, key=lambda step: -len(step.on)))
 
 
 @dataclass(frozen=True, repr=False)
 class Recovered(Told):
     """The answer to `recover`: each reading weighed, and what explains them together.
 
-    `step` is the reader's, where the list shows it. `shop` says how likely the sizes are of
+    `steps` are those of the reader's instruments, where the list shows them (`step` that of most readings). `shop` says how likely the sizes are of
     one division, one system or a mixed shop. `common` are the errors that they share, with
     what was found of them, `scale` what they were read at. `old` explains them by an old inch, where today's systems fail.
     `belief` is what was held of inch work before measuring.
@@ -182,12 +207,12 @@ class Recovered(Told):
     told_as: ClassVar[str] = "recover"
 
     #: What stands in its JSON object beside its fields.
-    data_properties: ClassVar[tuple[str, ...]] = ("candidates", "system")
+    data_properties: ClassVar[tuple[str, ...]] = ("candidates", "system", "step")
 
     readings: tuple[Weighed, ...]
     explanations: tuple[Explanation, ...] = ()
     belief: Belief = NO_BELIEF
-    step: ReaderStep | None = None
+    steps: tuple[ReaderStep, ...] = ()
     shop: ShopKind | None = None
     common: tuple[CommonError, ...] = ()
     scale: ScaleFound | None = None
@@ -207,6 +232,11 @@ class Recovered(Told):
     def system(self) -> Explanation | None:
         """What explains several readings best; None for a single one."""
         return self.explanations[0] if self.explanations else None
+
+    @property
+    def step(self) -> ReaderStep | None:
+        """The step that most of the readings show, if any."""
+        return self.steps[0] if self.steps else None
 
     @property
     def suspects(self) -> tuple[int, ...]:

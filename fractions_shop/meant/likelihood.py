@@ -39,9 +39,12 @@ UNMOVED = Moved()
 
 
 class PreparedReading:
-    """What the likelihoods of one reading need, whatever the common errors are; worked out once."""
+    """What the likelihoods of one reading need, whatever the common errors are; worked out once.
 
-    def __init__(self, reading: Reading, divisions: Sequence[Division]) -> None:
+    One that `tells` nothing, a slip, is as likely by every division as by chance.
+    """
+
+    def __init__(self, reading: Reading, divisions: Sequence[Division], tells: bool = True) -> None:
         self.reading, self.divisions = reading, tuple(divisions)
         span = span_about(reading.size)
         self.pitches = [division.pitch(span) for division in divisions]
@@ -49,7 +52,7 @@ class PreparedReading:
         self.bought = reading.bought.sigma
         self.lost, self.gained = float(reading.worn.mm), float(reading.plated.mm)
         self.steps = [None if division.step is None else float(division.step) for division in divisions]
-        self.fine = [pitch * TOO_FINE < reading.width for pitch in self.pitches]
+        self.fine = [not tells or pitch * TOO_FINE < reading.width for pitch in self.pitches]
 
 
 class Likely:

@@ -18,26 +18,25 @@ from typing import Any, ClassVar
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.candidates import taken_out
-from fractions_shop.meant.closing import Closed, Problem, closing
-from fractions_shop.meant.found import ReaderStep
-from fractions_shop.meant.priors import NO_TABLES, Division, scheme
+from fractions_shop.meant.closing import Closed, Problem
+from fractions_shop.meant.closing_ways import closing_by_ways
+from fractions_shop.meant.found import ReaderStep, reader_steps
+from fractions_shop.meant.priors import NO_TABLES, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import Relation, solve
 from fractions_shop.meant.scale import Scale, ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
 from fractions_shop.meant.shared import CommonError, Print, shared_by_all
 from fractions_shop.meant.spread import common_errors
-from fractions_shop.meant.steps import ways
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
-from fractions_shop.meant.weighing import weigh
 from fractions_shop.size.arguments import SizeLike, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
 #: More than this is not settled by hand, nor here.
 MOST_NAMES, MOST_RELATIONS = 12, 8
-#: A misreading is named when it is likelier than this.
-NAMED = 0.4
+#: A misreading is named when it is likelier than this, or when it is so likely that there is one somewhere.
+NAMED, SOMEWHERE = 0.4, 0.8
 #: Sets that are told, and the least probability worth telling.
 _MOST, _LEAST = 8, 1e-4
 
@@ -80,7 +79,7 @@ class Reconciled(Told):
     told_as: ClassVar[str] = "reconcile"
 
     #: What stands in its JSON object beside its fields.
-    data_properties: ClassVar[tuple[str, ...]] = ("sizes", "probability", "suspect", "verdict")
+    data_properties: ClassVar[tuple[str, ...]] = ("sizes", "probability", "suspect", "verdict", "step")
 
     readings: Mapping[str, Reading]
     relations: tuple[Relation, ...]
@@ -91,7 +90,7 @@ class Reconciled(Told):
     suspicions: Mapping[str, float]
     belief: Belief
     complete: bool = True
-    step: ReaderStep | None = None
+    steps: tuple[ReaderStep, ...] = ()
     common: tuple[CommonError, ...] = ()
     scale: ScaleFound | None = None
     put_right: Mapping[str, Quantity] = field(default_factory=dict)
@@ -102,6 +101,11 @@ class Reconciled(Told):
         if not self.sets:
             raise NoAnswer("no set of round sizes that closes is near these readings")
         return self.sets[0].sizes
+
+    @property
+    def step(self) -> ReaderStep | None:
+        """The step that most of the readings show, if any."""
+        return self.steps[0] if self.steps else None
 
     @property
     def probability(self) -> float:
@@ -117,7 +121,10 @@ class Reconciled(Told):
     def suspect(self) -> str | None:
         """The name whose reading disagrees with the rest, if one does."""
         name = max(self.suspicions, key=lambda suspected: self.suspicions[suspected], default=None)
-        return name if name is not None and self.suspicions[name] > NAMED else None
+        if name is None:
+            return None
+        somewhere = sum(self.suspicions.values())
+        return name if self.suspicions[name] > NAMED or somewhere > SOMEWHERE else None
 
     @property
     def verdict(self) -> SizeVerdict:
@@ -176,13 +183,14 @@ def reconcile(
     believed = belief_in(work, inch_odds)
     solved = solve(read, tuple(taken))
     divisions = scheme(_finer(among), believed.inch_odds)
-    taken, step = _by_the_readers_step(taken, divisions)
-    problem = Problem(taken, read, solved, divisions)
-    answer = _answered(problem, closing(problem), believed)
-    common = common_errors(taken, answer.sets[0].sizes) if answer.sets else ()
+    found = closing_by_ways(Problem(taken, read, solved, divisions))
+    problem = Problem(found.readings, read, solved, divisions)
+    answer = _answered(problem, found.closed, believed)
+    common = common_errors(found.readings, answer.sets[0].sizes) if answer.sets else ()
     return replace(
         _put_right(answer, common),
-        step=step, common=common, scale=scale_found(at, common) if common or at else None,
+        steps=reader_steps(found.read, found.sure, list(dict.fromkeys(taken.values())), list(taken.values())),
+        common=common, scale=scale_found(at, common) if common or at else None,
     )  # fmt: skip
 
 
@@ -229,22 +237,6 @@ def _tells(relation: Relation, print_: Print, taken: Mapping[str, Reading]) -> b
     """Whether a relation ties what was read off a print to a known length, or to what was not."""
     off = [name for name in relation.names if print_ in taken[name].shared]
     return bool(off) and (bool(relation.constant.value) or len(off) < len(relation.names))
-
-
-def _by_the_readers_step(
-    taken: Mapping[str, Reading], divisions: Sequence[Division]
-) -> tuple[dict[str, Reading], ReaderStep | None]:
-    """The readings trusted to half of the step that all of them show, if it is likelier than not that they do."""
-    if all(way.step is None for way in ways(tuple(taken.values()))):
-        return dict(taken), None
-    different = list(dict.fromkeys(taken.values()))
-    weighing = weigh(different, divisions)
-    if weighing.read.step is None:
-        return dict(taken), None
-    known = dict(zip(different, weighing.read.readings, strict=True))
-    return {name: known[reading] for name, reading in taken.items()}, ReaderStep(
-        weighing.read.step, weighing.sure
-    )
 
 
 def _relations(relations: Sequence[str | Relation]) -> tuple[Relation, ...]:

@@ -24,11 +24,11 @@ from fractions_shop.meant.candidates import explanations, taken_out, weighed
 from fractions_shop.meant.found import (
     NO_SYSTEM,
     Explanation,
-    ReaderStep,
     Recovered,
     ShopKind,
     SizeCandidate,
     Weighed,
+    reader_steps,
 )
 from fractions_shop.meant.priors import OLD, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
@@ -118,13 +118,12 @@ def recover(
         replace(answers[reading], alike=_alike(reading, listed), written=reading.written)
         for reading in listed
     )
-    step = weighing.read.step
     every = explanations(true, divisions, weighing.shop) if len(listed) > 1 else ()
     return Recovered(
         rows,
         tuple(_spread_out(explanation, different, listed) for explanation in every),
         believed,
-        None if step is None else ReaderStep(step, weighing.sure),
+        reader_steps(weighing.read, weighing.sure, different, listed),
         ShopKind(*(weighing.shop.kinds[kind] for kind in Kind)) if several else None,
         weighing.common,
         scale_found(at, weighing.common),

@@ -2,21 +2,28 @@
 
 Readings of one list that name no instrument were read with one. If all of ten stand on half
 millimetres, though written to the tenth, they were hardly read to the tenth. A step that
-all stand on is weighed against reading as finely as was written: coarser steps leave
+they stand on is weighed against reading as finely as was written: coarser steps leave
 fewer figures to choose from, so that each reading is as many times likelier as the step
 is coarser; but it is trusted less, to half the step. Whether the shop's own sizes make the
 readings stand so (a metric shop's do) is weighed along with it, by `weighing`.
 
-Fractions of an inch lose their step in writing (1/2 in on a rule of 32nds is 16/32). From
-three on they are held to stand on one of the rules' divisions.
+One reading off the step does not undo it. A reader now and then puts down what lies between two
+marks, or takes up a finer instrument, or slips: each reading is off the step of the others at
+`ODD`, and up to a third of a list may be. What is off is then, alike likely, read as finely as it was
+written, judged by eye between the marks, no better than the others, or a slip that tells nothing.
+
+Millimetres, decimals of an inch and fractions of one are read off different instruments, and each of these
+shows its own step. Fractions lose their step in writing (1/2 in on a rule of 32nds is 16/32), so
+that they are held to stand on one of the rules' divisions.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import log
+from itertools import product
+from math import log, sqrt
 
 from fractions_shop.meant.instruments import fraction_of_inch
 from fractions_shop.meant.likelihood import trusted
@@ -26,9 +33,12 @@ from fractions_shop.size.units import INCH
 
 #: Fewer readings do not show a step.
 FEWEST = 3
-#: What instruments show, in mm and in decimals of an inch; each alike likely, together 1 in 5.
-_MM = tuple(Fraction(step) for step in ("1", "0.5", "0.2", "0.1", "0.05", "0.02", "0.01"))
-_INCH = tuple(Fraction(step) * INCH for step in ("0.1", "0.05", "0.01", "0.005", "0.001"))
+#: How likely a reading is off the step of the others (a judgement), and what part of them at most.
+ODD, _MOST_ODD = 0.08, Fraction(1, 3)
+#: What instruments show, in mm and in decimals of an inch, and how often one of them (a judgement: half a
+#: millimetre makes a reader write the tenth, a whole one hardly). Of those coarser than was written, together 1 in 5.
+_MM = {"1": 0.3, "0.5": 0.4, "0.2": 0.1, "0.1": 0.1, "0.05": 0.05, "0.02": 0.05}
+_INCH = {"0.1": 0.1, "0.05": 0.2, "0.01": 0.2, "0.005": 0.2, "0.001": 0.3}
 _COARSER = 0.2
 #: Work truer than is taken for granted shows in the same way, figures that stand on marks, and must
 #: not be taken for a coarse reader: so near to what was meant, as likely as this.
@@ -38,64 +48,165 @@ _RULES = {8: 0.1, 16: 0.3, 32: 0.3, 64: 0.3}
 
 
 @dataclass(frozen=True)
-class Read:
-    """A way in which the readings were taken: `step` is what all share, None as each was written.
+class Shown:
+    """A step that readings stand on: `on` are their places in the list, `odd` those of the readings that do not."""
 
-    `prior` is the logarithm of how likely it is and of how much likelier it makes such figures.
+    step: Quantity
+    on: tuple[int, ...]
+    odd: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Read:
+    """A way in which the readings were taken: `shown` are the steps, none where each was read as written.
+
+    `slips` are the places of readings that are wrong and tell nothing. `prior` is the logarithm of how likely it is and of how much likelier it makes such figures.
     """
 
-    step: Quantity | None
+    shown: tuple[Shown, ...]
     readings: tuple[Reading, ...]
     prior: float
+    slips: tuple[int, ...] = ()
+
+    @property
+    def steps(self) -> tuple[Fraction, ...]:
+        """The steps in mm that were read to."""
+        return tuple(shown.step.mm for shown in self.shown)
+
+
+@dataclass(frozen=True)
+class _Instrument:
+    """How the readings of one instrument were taken: what it shows, the trust in mm by place, and the logarithm."""
+
+    shown: Shown | None
+    trusts: dict[int, Fraction]
+    prior: float
+    slips: tuple[int, ...] = ()
 
 
 def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
     """Every way in which the readings may have been taken; one alone where nothing can be inferred."""
-    free = [r for r in readings if r.by is None and not r.told and not r.figures and r.within.value]
-    fractions = [r for r in free if fraction_of_inch(r.size, r.within)]
-    decimals = [r for r in free if not fraction_of_inch(r.size, r.within)]
-    as_written = Read(None, tuple(readings), 0.0)
-    if len(free) < FEWEST:
+    as_written = Read((), tuple(readings), 0.0)
+    free = [
+        place for place, r in enumerate(readings)
+        if r.by is None and not r.told and not r.figures and r.within.value
+    ]  # fmt: skip
+    groups = [
+        [place for place in free if of_unit(readings[place])]
+        for of_unit in (_in_mm, _in_inches, _in_fractions)
+    ]
+    instruments = [
+        list(shows(readings, group))
+        for group, shows in zip(groups, (_millimetres, _inches, _rule), strict=True)
+        if len(group) >= FEWEST
+    ]  # fmt: skip
+    if not instruments:
         return (as_written,)
-    if len(fractions) >= FEWEST and not decimals:
-        return tuple(_on_rule(readings, fractions)) or (as_written,)
-    if len(decimals) < FEWEST or fractions:
-        return (as_written,)
-    # Whether they were read in millimetres or in inches shows in how finely: 0.05 mm or 0.0005 in.
-    table = (
-        _MM if all((r.within.mm * 2000).denominator == 1 and _ten(r.within.mm) for r in decimals) else _INCH
-    )
-    plain = Read(None, tuple(readings), log(1 - _COARSER - _TRUER))
+    every = [_together(readings, parts) for parts in product(*instruments)]
+    if all(len(group) < FEWEST for group in groups[:2]):
+        return tuple(every)
     truer = tuple(replace(r, made=TRUER) if r.made == MADE else r for r in readings)
-    return (plain, Read(None, truer, log(_TRUER)), *_coarser(readings, decimals, table))
+    plain = [replace(read, prior=read.prior + log(1 - _TRUER)) if not read.shown else read for read in every]
+    return (*plain, Read((), truer, log(_TRUER)))
 
 
-def _ten(within: Fraction) -> bool:
-    """Whether it is half of a tenth, a hundredth ... of a millimetre."""
-    return any(within * 2 * 10**n == 1 for n in range(-1, 5))
+def told(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float]:
+    """The place of the way that is told, the likeliest by its step, and how likely that step is.
+
+    A step is told when it is likelier than not; else the readings pass as they were written.
+    """
+    steps: dict[tuple[Fraction, ...], float] = {}
+    for read, share in zip(every, shares, strict=True):
+        steps[read.steps] = steps.get(read.steps, 0.0) + share
+    step = max(steps, key=lambda each: (steps[each] > 0.5, not each, steps[each]))
+    best = max((k for k, read in enumerate(every) if read.steps == step), key=lambda k: shares[k])
+    return best, steps[step]
 
 
-def _coarser(readings: Sequence[Reading], shown: Sequence[Reading], table: Sequence[Fraction]) -> list[Read]:
-    finest = min(r.within.mm * 2 for r in shown)
-    coarser = []
-    for step in table:
-        if step <= finest or any((r.size.mm / step).denominator != 1 for r in shown):
-            continue
-        fewer = sum(log(float(max(Fraction(1), step / (r.within.mm * 2)))) for r in shown)
-        taken = tuple(
-            trusted(r, max(r.within.mm, step / 2)) if any(r is stepped for stepped in shown) else r
-            for r in readings
-        )
-        coarser.append(Read(Quantity(step), taken, log(_COARSER / len(table)) + fewer))
-    return coarser
+def _together(readings: Sequence[Reading], parts: Sequence[_Instrument]) -> Read:
+    """One way for each instrument; readings taken again stand on a step, too, if every figure of theirs does."""
+    shown = tuple(part.shown for part in parts if part.shown)
+    trusts = {place: trust for part in parts for place, trust in part.trusts.items()}
+    for place, reading in enumerate(readings):
+        if reading.figures and not reading.told and reading.by is None:
+            looks = sqrt(len(set(reading.figures)))
+            steps = [
+                s.step.mm for s in shown if all(_stands(figure, s.step.mm) for figure in reading.figures)
+            ]
+            if steps:
+                each = Fraction(float(max(steps)) / 2 / looks).limit_denominator(10**6)
+                trusts[place] = max(reading.within.mm, each)
+    taken = tuple(trusted(r, trusts[place]) if place in trusts else r for place, r in enumerate(readings))
+    slips = tuple(place for part in parts for place in part.slips)
+    return Read(shown, taken, sum(part.prior for part in parts), slips)
 
 
-def _on_rule(readings: Sequence[Reading], shown: Sequence[Reading]) -> list[Read]:
-    ruled = []
-    for parts, weight in _RULES.items():
-        step = INCH / parts
-        if any((r.size.mm / step).denominator != 1 for r in shown):
-            continue
-        taken = tuple(trusted(r, step / 2) if any(r is stepped for stepped in shown) else r for r in readings)
-        ruled.append(Read(Quantity(step), taken, log(weight) + len(shown) * log(float(step))))
-    return ruled
+def _in_mm(reading: Reading) -> bool:
+    return not _in_fractions(reading) and _power_of_ten(reading.within.mm * 2)
+
+
+def _in_inches(reading: Reading) -> bool:
+    return not _in_fractions(reading) and not _in_mm(reading) and _power_of_ten(reading.within.inch * 2)
+
+
+def _in_fractions(reading: Reading) -> bool:
+    return fraction_of_inch(reading.size, reading.within) is not None
+
+
+def _power_of_ten(place: Fraction) -> bool:
+    return any(place * 10**n == 1 for n in range(-1, 6))
+
+
+def _stands(size: Quantity, step: Fraction) -> bool:
+    return (size.mm / step).denominator == 1
+
+
+def _millimetres(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Instrument]:
+    return _decimals(readings, group, {Fraction(step): often for step, often in _MM.items()})
+
+
+def _inches(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Instrument]:
+    return _decimals(readings, group, {Fraction(step) * INCH: often for step, often in _INCH.items()})
+
+
+def _decimals(
+    readings: Sequence[Reading], group: Sequence[int], steps: Mapping[Fraction, float]
+) -> Iterator[_Instrument]:
+    yield _Instrument(None, {}, log(1 - _COARSER))
+    finest = min(readings[place].within.mm * 2 for place in group)
+    coarser = {step: often for step, often in steps.items() if step > finest}
+    for step, often in coarser.items():
+        finer = [place for place in group if readings[place].within.mm * 2 < step]
+        yield from _standing(readings, finer, step, log(_COARSER * often / sum(coarser.values())))
+
+
+def _rule(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Instrument]:
+    """Rules, by a division of the inch; how each was written tells nothing of it."""
+    ruled = [
+        way
+        for parts, weight in _RULES.items()
+        for way in _standing(readings, group, INCH / parts, log(weight))
+    ]
+    yield from ruled or [_Instrument(None, {}, 0.0)]
+
+
+def _standing(
+    readings: Sequence[Reading], group: Sequence[int], step: Fraction, before: float
+) -> Iterator[_Instrument]:
+    """The ways in which readings stand on a step, all or all but a few."""
+    on = tuple(place for place in group if _stands(readings[place].size, step))
+    odd = tuple(place for place in group if place not in on)
+    if len(on) < FEWEST - 1 or len(odd) > _MOST_ODD * len(group):
+        return
+    shown = Shown(Quantity(step), on, odd)
+    # As many times likelier as there are fewer figures to choose from than were written.
+    fewer = sum(log(float(step / (readings[place].within.mm * 2))) for place in on)
+    prior = before + fewer + len(on) * log(1 - ODD) + len(odd) * log(ODD)
+    trusts = dict.fromkeys(on, step / 2)
+    if not odd:
+        yield _Instrument(shown, trusts, prior)
+        return
+    prior -= log(3)
+    yield _Instrument(shown, trusts, prior)
+    yield _Instrument(shown, {**trusts, **dict.fromkeys(odd, step / 2)}, prior)
+    yield _Instrument(shown, trusts, prior, odd)

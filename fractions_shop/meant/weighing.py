@@ -20,7 +20,7 @@ from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
 from fractions_shop.meant.shops import Shop, one_division, shop
-from fractions_shop.meant.steps import Read, ways
+from fractions_shop.meant.steps import Read, told, ways
 
 #: Values of one common error that are tried, and of all together.
 _MOST_VALUES, _MOST_MOVES = 400, 900
@@ -61,10 +61,6 @@ class _WeighedWay:
     likely: tuple[Likely, ...]
     gains: list[list[float]]
 
-    @property
-    def step(self) -> Fraction | None:
-        return None if self.read.step is None else self.read.step.mm
-
 
 def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighing:
     """Every size that may have been meant by each reading, with its probability."""
@@ -73,7 +69,10 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
     # Two common errors leave too much open for the reader's step to be told besides.
     taken = ways(readings) if len(moves[0][0].unknowns) < 2 else ways(readings)[:1]
     for read in taken:
-        prepared = [PreparedReading(reading, divisions) for reading in read.readings]
+        prepared = [
+            PreparedReading(reading, divisions, place not in read.slips)
+            for place, reading in enumerate(read.readings)
+        ]
         for moved, before in moves:
             likely = tuple(Likely(reading, moved) for reading in prepared)
             gains = [marks.gains for marks in likely]
@@ -90,12 +89,7 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
     top = max(logs)
     total = sum(exp(logarithm - top) for logarithm in logs)
     shares = [exp(logarithm - top) / total for logarithm in logs]
-    steps: dict[Fraction | None, float] = {}
-    for share, way in zip(shares, kept, strict=True):
-        steps[way.step] = steps.get(way.step, 0.0) + share
-    # A step is told when it is likelier than not; else the readings pass as they were written.
-    step = max(steps, key=lambda each_step: (steps[each_step] > 0.5, each_step is None, steps[each_step]))
-    best = max((k for k, each_way in enumerate(kept) if each_way.step == step), key=lambda k: shares[k])
+    best, sure = told([way.read for way in kept], shares)
     way, its_shop = weighed[best]
     mixed = _mixed(weighed, shares)
     return Weighing(
@@ -103,7 +97,7 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
         tuple(max(0.0, 1.0 - sum(sum(parts.values()) for parts in sizes.values())) for sizes in mixed),
         its_shop,
         way.read,
-        steps[step],
+        sure,
         _common(readings, kept, shares),
         top + log(total),
     )

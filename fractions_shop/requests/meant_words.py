@@ -205,15 +205,20 @@ def scale_lines(scale: ScaleFound | None) -> Lines:
     return [] if scale.readings else [f"a drawing to scale: {factor}"]
 
 
-def step_lines(step: ReaderStep | None) -> Lines:
-    """The step that all readings stand on, where they show one."""
-    if step is None:
-        return []
+def step_lines(steps: Sequence[ReaderStep], names: Sequence[str]) -> Lines:
+    """The steps that readings stand on, where they show one; `names` says what each reading of the list is called."""
+    return [_step_line(step, names) for step in steps]
+
+
+def _step_line(step: ReaderStep, names: Sequence[str]) -> str:
     said = in_own_unit(step.step)
-    return [
-        f"all stand on {said}, so they are taken as read to {said} and trusted to half of that; "
-        "say within what, if they are finer"
-    ]
+    who = "all stand" if len(step.on) == len(names) else f"{len(step.on)} of {len(names)} stand"
+    line = f"{who} on {said}, so they are taken as read to {said} and trusted to half of that"
+    if step.odd:
+        odd = list(dict.fromkeys(names[place] for place in step.odd))
+        does, is_ = ("does", "is") if len(odd) == 1 else ("do", "are")
+        line += f"; {in_row(odd, 'and')} {does} not, and {is_} read more finely, judged between the marks, or wrong"
+    return line + "; say within what, if they are finer"
 
 
 def old_lines(old: Explanation | None) -> Lines:

@@ -106,7 +106,7 @@ def _lines(read: ReadName) -> Lines:
     if read.alike:
         lines.append(f"{in_row(read.alike, 'and')} read alike and count once: read a neighbouring size")
     lines.append(belief_line(read.found.belief, if_other_work(read.weighed)))
-    return [*lines, *step_lines(read.found.step), *_shared(read), *as_lines(of_name(read))]
+    return [*lines, *step_lines(read.found.steps, read.names), *_shared(read), *as_lines(of_name(read))]
 
 
 def _with(others: list[str]) -> Lines:

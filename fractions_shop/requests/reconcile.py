@@ -93,7 +93,7 @@ def _lines(result: Tied) -> Lines:
         lines.append("there are too many sets to weigh them all")
     lines += [
         belief_line(result.belief),
-        *step_lines(result.step),
+        *step_lines(result.steps, tuple(result.readings)),
         *common_lines(result.common),
         *(line for scale in result.scales for line in scale_lines(scale)),
     ]

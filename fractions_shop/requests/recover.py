@@ -266,7 +266,8 @@ def _by_luck(gram: Any) -> str:
 
 def _held_in_common(result: Recovered) -> Lines:
     """What was taken of all readings: the reader's step, what they share, equal ones as one."""
-    lines = [*step_lines(result.step), *common_lines(result.common), *scale_lines(result.scale)]
+    echoes = [as_read(reading) for reading in result.readings]
+    lines = [*step_lines(result.steps, echoes), *common_lines(result.common), *scale_lines(result.scale)]
     for places in result.alike:
         same = as_read(result.readings[places[0]])
         lines.append(f"{same} stands {len(places)} times and counts once: read a neighbouring size")

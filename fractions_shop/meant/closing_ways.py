@@ -1,0 +1,110 @@
+"""Tied readings weighed under every way in which they may have been taken, and the ways added up.
+
+How the reader's instrument was divided (`steps`) says how far to trust each reading, and so which sets close
+near them. Each way that is plausible by the readings alone is closed for itself; the sets are mixed by how
+likely the ways are, their relations known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import exp, lcm, log
+
+from fractions_shop.meant.closing import BLUNDER, Closed, ClosedSet, Problem, closing
+from fractions_shop.meant.likelihood import Likely, PreparedReading, trusted
+from fractions_shop.meant.readings import Reading
+from fractions_shop.meant.shops import one_division
+from fractions_shop.meant.steps import Read, told, ways
+
+#: Ways closed for themselves, and the least that one may weigh against the best by the readings alone.
+_MOST, _LEAST = 4, 0.05
+#: How far a slip is trusted: a normal error of BLUNDER.
+_SLIP = Fraction(BLUNDER) * Fraction(1732, 1000)
+
+
+@dataclass(frozen=True)
+class ClosedByWays:
+    """The sets of all ways together, with the `read` that is told and how `sure` its step is."""
+
+    closed: Closed
+    read: Read
+    readings: Mapping[str, Reading]
+    sure: float
+
+
+def closing_by_ways(problem: Problem) -> ClosedByWays:
+    """Every set that closes near the readings, in whatever way they were taken."""
+    names = tuple(problem.readings)
+    different = list(dict.fromkeys(problem.readings.values()))
+    place_of = {name: different.index(reading) for name, reading in problem.readings.items()}
+    plausible = _plausible(different, ways(different), problem)
+    parts: list[tuple[Read, Mapping[str, Reading], Closed]] = []
+    for read in plausible:
+        heard = [
+            trusted(reading, _SLIP) if place in read.slips else reading
+            for place, reading in enumerate(read.readings)
+        ]
+        taken = {name: heard[place_of[name]] for name in names}
+        closed = closing(replace(problem, readings=taken))
+        parts.append((read, {name: read.readings[place_of[name]] for name in names}, closed))
+    logs = [read.prior + closed.evidence if closed.sets else -1e300 for read, _, closed in parts]
+    top = max(logs)
+    shares = [exp(logarithm - top) for logarithm in logs]
+    shares = [share / sum(shares) for share in shares]
+    best, sure = told(plausible, shares)
+    read, readings, closed = parts[best]
+    if len(parts) > 1:
+        slipped = [[place_of[name] in read.slips for name in names] for read in plausible]
+        closed = _mixed([closed for _, _, closed in parts], shares, slipped, names)
+    return ClosedByWays(closed, read, readings, sure)
+
+
+def _plausible(readings: Sequence[Reading], every: Sequence[Read], problem: Problem) -> list[Read]:
+    """The ways that the readings alone do not speak against, the likeliest first; errors that they share apart."""
+    if len(every) == 1:
+        return list(every)
+    masses = []
+    for read in every:
+        gains = [
+            Likely(PreparedReading(reading, problem.divisions, place not in read.slips)).gains
+            for place, reading in enumerate(read.readings)
+        ]
+        logs, _ = one_division(gains, problem.divisions)
+        top = max(logs)
+        masses.append(read.prior + top + log(sum(exp(each - top) for each in logs)))
+    order = sorted(range(len(every)), key=lambda k: -masses[k])[:_MOST]
+    return [every[k] for k in order if masses[k] > masses[order[0]] + log(_LEAST)]
+
+
+def _mixed(
+    parts: Sequence[Closed],
+    shares: Sequence[float],
+    slipped: Sequence[Sequence[bool]],
+    names: tuple[str, ...],
+) -> Closed:
+    """The sets of all ways, each way by its share."""
+    divisor = lcm(*(each.divisor for closed in parts for each in closed.sets))
+    sums: dict[tuple[int, ...], float] = {}
+    likeliest: dict[tuple[int, ...], tuple[float, ClosedSet]] = {}
+    for closed, share in zip(parts, shares, strict=True):
+        for each in closed.sets:
+            marks = tuple(mark * (divisor // each.divisor) for mark in each.marks)
+            mass = share * each.probability
+            sums[marks] = sums.get(marks, 0.0) + mass
+            if marks not in likeliest or mass > likeliest[marks][0]:
+                likeliest[marks] = (mass, each)
+    sets = tuple(
+        replace(likeliest[marks][1], marks=marks, divisor=divisor, probability=sums[marks])
+        for marks in sorted(sums, key=lambda marks: (-sums[marks], marks))
+    )
+    suspicions = {
+        name: sum(
+            share * (1.0 if slips[place] else closed.suspicions[name])
+            for closed, share, slips in zip(parts, shares, slipped, strict=True)
+        )
+        for place, name in enumerate(names)
+    }
+    complete = all(closed.complete for closed, share in zip(parts, shares, strict=True) if share > _LEAST)
+    return Closed(sets, suspicions, complete)
