@@ -186,8 +186,45 @@ class TestReconciled:
 
     def test_names_the_reading_that_disagrees(self):
         told = answer(self.TIE, "rack reads 75.4 mm", "bay reads 10.3 mm", "slat reads 4.9 mm")
-        assert "slat, 4.9 mm, disagrees with the rest: read it again" in told.text(300)
+        relation = "rack = 5 of bay + 6 of slat"
+        assert told.text(300).splitlines()[:3] == [
+            f"Take rack 2 31/32 in and bay 13/32 in, if {relation}; check one neighbour",
+            "Not settled: slat, 4.9 mm, disagrees with the rest: it is misread, or it is not so that "
+            f"{relation}; do not cut yet",
+            "read next: slat again; if it was misread, it is 5/32 in",
+        ]
         assert told.data()["suspect"] == "slat"
+
+    def test_others_that_may_be_the_misread_one_are_named_beside_it_and_none_is_to_be_cut_to(self):
+        told = answer(
+            "reconcile h = a + b + c",
+            "h reads 100.0 mm",
+            "a reads 20.6 mm",
+            "b reads 30.2 mm",
+            "c reads 47.6 mm",
+        )
+        lines = told.text(300).splitlines()
+        assert lines[0] == (
+            "Not settled: h 3 15/16 in, a 13/16 in and c 1 7/8 in, or another set; do not cut yet"
+        )
+        assert lines[1] == (
+            "Not settled: b, 30.2 mm, disagrees with the rest: it or h or a is misread, "
+            "or it is not so that h = a + b + c; do not cut yet"
+        )
+
+    @pytest.mark.parametrize("wrong", ["rack", "bay", "slat"])
+    def test_no_name_that_is_accused_stands_in_a_line_that_one_may_cut_to(self, wrong):
+        read = {"rack": 75.4, "bay": 10.3, "slat": 4.0}
+        read[wrong] += 0.9
+        told = answer(self.TIE, *(f"{name} reads {size:.1f} mm" for name, size in read.items()))
+        accused = told.data()["suspect"]
+        acting = [
+            line for line in told.text(300).splitlines() if line.startswith(("Cut", "Take", "Probably"))
+        ]
+        assert accused is not None
+        assert not any(
+            line.startswith("Cut") or f"{accused} " in line.partition(", if")[0] for line in acting
+        )
 
     def test_relations_of_two_lines_that_conflict_are_named(self):
         with pytest.raises(

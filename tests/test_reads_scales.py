@@ -162,6 +162,58 @@ class TestAStatedSize:
             bench.answer("slat reads 2.0 mm scale from rack = 3 in")
 
 
+class TestAScaleThatAReadingTellsOfItself:
+    """`rack reads 74.1 mm scale from rack = 2 31/32 in`: in one line what two lines say."""
+
+    ONE = "rack reads 74.1 mm scale from rack = 2 31/32 in"
+    REST = ("bay reads 10.1 mm scale from rack = 2 31/32 in", "slat reads 3.9 mm scale from rack = 2 31/32 in",
+            "reconcile rack = 5 of bay + 6 of slat")  # fmt: skip
+
+    @pytest.mark.parametrize("order", list(itertools.permutations(range(4)))[::5])
+    def test_says_what_two_lines_say_in_any_order(self, order):
+        lines = (self.ONE, *self.REST)
+        job = sheet(*(lines[n] for n in order))
+        assert job.ok
+        apart = sheet("rack reads 74.1 mm", *self.REST)
+        assert dict(job.sizes) == {name: apart.sizes[name] for name in job.sizes}
+
+    def test_at_the_prompt(self):
+        bench = Session()
+        told = bench.answer(self.ONE)
+        assert told.value.inch == Fraction(95, 32)
+        assert bench.answer(self.REST[0]).result.scale.known == scale_from("74.1 mm", "2 31/32 in")
+
+    def test_of_figures_read_again_rests_on_all_of_them(self):
+        bench = Session()
+        bench.answer("rack reads 74.0 mm, 74.2 mm scale from rack = 2 31/32 in")
+        assert bench.answer(self.REST[0]).result.scale.known.read.mm == Fraction(741, 10)
+
+    def test_again_moves_what_rests_on_it(self):
+        written = LivingSheet(Sheet.from_text(""))
+        for line in (self.ONE, self.REST[0], "rack reads 37.05 mm scale from rack = 2 31/32 in"):
+            written.enter(line)
+        assert written.state.sheet.sizes["rack"].inch == Fraction(95, 32)
+        assert written.state.sheet.sizes["bay"].mm > 20
+
+    def test_that_rests_on_its_own_true_size_is_refused(self):
+        for line in (
+            "rack reads 74.1 mm scale from rack = rack",
+            "rack reads 74.1 mm scale from rack = 0 in",
+        ):
+            with pytest.raises(InputError):
+                Session().answer(line)
+            assert not sheet(line).ok
+
+    def test_more_scales_than_can_be_told_apart_are_weighed_each_for_itself(self):
+        job = sheet(
+            "a reads 40.0 mm scale from a = 2 in", "b reads 30.0 mm scale from b = 2 in",
+            "c reads 25.0 mm scale from c = 2 in", "d reads 20.0 mm scale from a = 2 in",
+            "e reads 15.0 mm scale from b = 2 in", "f reads 12.5 mm scale from c = 2 in",
+        )  # fmt: skip
+        assert job.ok
+        assert {name: job.sizes[name].inch for name in "def"} == dict.fromkeys("def", 1)
+
+
 class TestNamesForEach:
     LINE = "a, b, c = recover 51.5 mm, 66.7 mm, 10.3 mm"
 
@@ -314,9 +366,7 @@ class TestWhatTellsAScale:
         bench.answer("drawn = 37.7 mm")
         assert bench.answer(line.replace("rack", "drawn")).result
 
-    def test_is_not_the_reading_itself(self):
-        with pytest.raises(InputError):
-            Session().answer("a reads 10 mm scale from a = 2 in")
+    def test_is_not_one_that_rests_on_it(self):
         job = sheet("a reads 10 mm scale from b = 2 in", "b reads 5 mm scale from a = 3 in")
         assert [w.state for w in job.worked] == ["fault", "fault"]
 

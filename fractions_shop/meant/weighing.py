@@ -22,6 +22,8 @@ from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, pr
 from fractions_shop.meant.shops import Shop, one_division, shop
 from fractions_shop.meant.steps import Read, told, ways
 
+#: Errors in common that are told apart in one list.
+MOST_COMMON = 2
 #: Values of one common error that are tried, and of all together.
 _MOST_VALUES, _MOST_MOVES = 400, 900
 #: Fewer would tell less of an error than was known of it before.
@@ -129,7 +131,7 @@ def _moves(readings: Sequence[Reading]) -> Iterator[tuple[Moved, float]]:
     if not common:
         yield UNMOVED, 0.0
         return
-    if len(common) > 2:
+    if len(common) > MOST_COMMON:
         raise ShopError("at most two common errors can be told apart in one list")
     most = _MOST_VALUES if len(common) == 1 else int(sqrt(_MOST_MOVES))
     for values in product(*(_values(error, readings, most) for error in common)):

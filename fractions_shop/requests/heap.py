@@ -22,6 +22,7 @@ from fractions_shop.meant.relations import Relation
 from fractions_shop.meant.scale import lacking, open_scales, scale_from
 from fractions_shop.meant.shared import Print
 from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.meant.weighing import MOST_COMMON
 from fractions_shop.requests.read_name import AsRead, ReadName, of_list, of_set, of_stated, sizes_of
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
@@ -150,12 +151,19 @@ class Heap:
         return next((tied for tied in self._sets if name in tied.names), None)
 
     def _list_of(self, name: str) -> tuple[str, ...]:
-        """The names of one list with `name`, in order."""
+        """The names of one list with `name`, in order.
+
+        Of more errors in common than can be told apart, only the names that have none, or its own.
+        """
         kind = self.said[name].kind
-        return tuple(
+        every = tuple(
             other for other, said in self.said.items()
             if said.kind == kind and other in self._open and self._set_of(other) is None
         )  # fmt: skip
+        shared = {other: frozenset(self.at_scale[other].reading.shared) for other in every}
+        if len(frozenset().union(*shared.values())) <= MOST_COMMON:
+            return every
+        return tuple(other for other in every if shared[other] <= shared[name])
 
     def weighed(self, name: str) -> ReadName:
         """What was meant by `name`; NoAnswer where no round size is likely, ShopError for too much at once."""

@@ -33,10 +33,19 @@ def said_of_one(given: Inputs) -> AsRead:
 
     option = given.option("scale")
     known = option.value if option and isinstance(option.value, KnownSize) else None
+    if known is not None and of_itself(known, given.evaluator.naming):
+        read, size = one_size(given), as_length(given.value(known.size), known.size)
+        at = scale_from(read.size, size, within=read.within)
+        return AsRead(read, at, (given.evaluator.naming, size), work_of(given), tables_of(given))
     truth = None
     if known is not None and isinstance(known.read, Name) and known.read.word in given.evaluator.readings:
         truth = known.read.word, as_length(given.value(known.size), known.size)
     return AsRead(one_size(given), scale_of(given), truth, work_of(given), tables_of(given))
+
+
+def of_itself(known: KnownSize, name: str) -> bool:
+    """Whether a scale rests on what is read here: `rack reads 74.1 mm scale from rack = 2 31/32 in`."""
+    return isinstance(known.read, Name) and known.read.word == name
 
 
 def work_of(given: Inputs) -> str | None:

@@ -134,6 +134,8 @@ def of_set(name: str, said: AsRead, reconciled: Reconciled) -> ReadName:
     # What is said of a reading that disagrees rests on the others alone: the relation may be wrong as well.
     settled = reconciled.complete and reconciled.suspect != name
     verdict = SizeVerdict.of(odds) if settled else SizeVerdict.UNSETTLED
+    if verdict is SizeVerdict.CUT and reconciled.suspect is not None:
+        verdict = SizeVerdict.CHECK
     ask = None if verdict is SizeVerdict.CUT else Ask.AGAIN if reconciled.suspect == name else Ask.NEIGHBOUR
     common = own_errors(said, reconciled.common)
     return ReadName(

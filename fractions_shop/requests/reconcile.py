@@ -39,6 +39,8 @@ from fractions_shop.size.value import Value
 
 #: Sets told besides the best, and how far behind it they may be.
 _NEXT, _NEAR = 3, 0.01
+#: Another reading is suspect, too, at so much of the suspicion on the most suspect.
+_ALIKE_SUSPECT = 0.5
 
 
 @dataclass(frozen=True)
@@ -81,10 +83,11 @@ def tie_of(given: Inputs) -> Tie:
 
 def _lines(result: Tied) -> Lines:
     best = result.sets[0]
-    lines: Lines = [_verdict(result)]
+    lines: Lines = [*_verdicts(result)]
     if result.suspect is not None:
-        asked = _as_read(result, result.suspect)
-        lines.append(f"{result.suspect}, {asked}, disagrees with the rest: read it again")
+        lines.append(
+            f"read next: {result.suspect} again; if it was misread, it is {best.names[result.suspect]}"
+        )
     elif result.verdict is SizeVerdict.UNSETTLED:
         lines.append("read next: a neighbouring size, or one of these again")
     lines += [_closing(relation, best) for relation in result.relations]
@@ -112,15 +115,30 @@ def _lines(result: Tied) -> Lines:
     return [*lines, *as_lines(of_set(result))]
 
 
-def _verdict(result: Reconciled) -> str:
-    best = result.sets[0]
-    if result.verdict is SizeVerdict.UNSETTLED:
-        return f"Not settled: {_named(best)}, or another set; do not cut yet"
-    return acted_on(result.verdict, (_named(best),))
+def _verdicts(result: Reconciled) -> list[str]:
+    """What may be done; of a reading that disagrees, that it or the relation itself may be wrong."""
+    best, suspect = result.sets[0], result.suspect
+    accused = [] if suspect is None else [_accused(result, suspect)]
+    sizes = in_row([f"{name} {called}" for name, called in best.names.items() if name != suspect], "and")
+    if result.verdict is SizeVerdict.UNSETTLED or not sizes:
+        return [*([f"Not settled: {sizes}, or another set; do not cut yet"] if sizes else []), *accused]
+    if suspect is not None:
+        sizes += f", if {_relation_of(result, suspect)}"
+    return [acted_on(result.verdict, (sizes,)), *accused]
 
 
-def _named(chosen: SizeSet) -> str:
-    return in_row([f"{name} {called}" for name, called in chosen.names.items()], "and")
+def _accused(result: Reconciled, suspect: str) -> str:
+    most = result.suspicions[suspect]
+    others = [
+        name for name, share in result.suspicions.items() if name != suspect and share > most * _ALIKE_SUSPECT
+    ]
+    misread = f"it or {in_row(others, 'or')} is misread" if others else "it is misread"
+    said = f"{suspect}, {_as_read(result, suspect)}, disagrees with the rest"
+    return f"Not settled: {said}: {misread}, or it is not so that {_relation_of(result, suspect)}; do not cut yet"
+
+
+def _relation_of(result: Reconciled, name: str) -> str:
+    return in_row([str(relation) for relation in result.relations if name in relation.names], "and")
 
 
 def _differing(chosen: SizeSet) -> str:
@@ -158,7 +176,7 @@ def _size(size: Quantity) -> str:
 
 
 def _gist(result: Tied, lines: list[str]) -> list[str]:
-    return [_verdict(result)]
+    return _verdicts(result)
 
 
 ROOM = Room(

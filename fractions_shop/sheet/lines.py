@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.language.nodes import (
+    KnownSize,
     Name,
     Named,
     Naming,
@@ -342,14 +343,28 @@ def _comment(row: str) -> str:
 
 
 def names_in(node: Node) -> dict[str, Name]:
-    """Every name that stands in a statement, with where it stands first."""
+    """Every name that a statement draws on, with where it stands first.
+
+    Where a reading tells the scale of its own name, that name stands for what is read here.
+    """
     names: dict[str, Name] = {}
+    here = _read_here(node)
     for part in nodes_in(node):
-        if isinstance(part, Name):
+        if isinstance(part, Name) and part is not here:
             known = names.get(part.word)
             if known is None or part.start < known.start:
                 names[part.word] = part
     return names
+
+
+def _read_here(node: Node) -> Name | None:
+    if not isinstance(node, Naming) or not isinstance(node.answer, Request):
+        return None
+    for option in node.answer.options:
+        known = option.value
+        if isinstance(known, KnownSize) and isinstance(known.read, Name) and known.read.word == node.name:
+            return known.read
+    return None
 
 
 def nodes_of(line: Line) -> Iterator[Node]:

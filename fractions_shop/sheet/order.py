@@ -263,9 +263,9 @@ def _refuse_each_other(
 
 
 def known_by_reading(line: Line) -> set[str]:
-    """The names of which a reading takes only what was read of them."""
+    """The other names of which a reading takes only what was read of them."""
     known = [scale for scale in _scales(line) if isinstance(scale, KnownSize)]
-    return {scale.read.word for scale in known if isinstance(scale.read, Name)}
+    return {scale.read.word for scale in known if isinstance(scale.read, Name)} - {line.sets}
 
 
 def _with_groups(

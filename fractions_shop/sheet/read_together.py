@@ -81,7 +81,7 @@ class ReadNames:
             line, request = self.lines[member], request_of(self.lines[member])
             session.read_elsewhere = self.readings
             try:
-                self.readings[line.sets] = session.reading_of(request, line.text)
+                self.readings[line.sets] = session.reading_of(line.sets, request, line.text)
             except InputError as error:
                 self.faults[member] = error
         heap = Heap({

@@ -17,7 +17,11 @@ def refuse_itself(line: Line, old: Line, names: Collection[str], ans_is_it: bool
     A sheet knows one size of a name, so there is no former one to draw on.
     """
     own = {*names, LAST} if ans_is_it else set(names)
-    drawn = [node for node in nodes_of(line) if isinstance(node, Name) and node.word in own]
+    drawn = [
+        node
+        for node in nodes_of(line)
+        if isinstance(node, Name) and node.word in own and node.word in line.uses
+    ]
     if not drawn:
         return
     first = min(drawn, key=lambda node: node.start)

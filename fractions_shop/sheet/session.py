@@ -213,12 +213,12 @@ class Session:
             end = naming.answer.start if naming.each else naming.start + len(naming.name)
             raise Fault(f"{name} {message}", naming.start, end, "choose another name")
 
-    def reading_of(self, request: Request, text: str) -> AsRead:
-        """What a request says that an instrument said; InputError, placed, for what cannot be read."""
+    def reading_of(self, name: str, request: Request, text: str) -> AsRead:
+        """What a request says that an instrument said of a name; InputError, placed, for what cannot be read."""
         from fractions_shop.requests.inputs import Inputs
         from fractions_shop.requests.measured import said_of_one
 
-        given = Inputs(request, self._evaluator(text, ""), self.rule, text)
+        given = Inputs(request, self._evaluator(text, name), self.rule, text)
         return self._taken(lambda: said_of_one(given), request, text)
 
     def tie_of(self, request: Request, text: str) -> Tie:
