@@ -48,7 +48,7 @@ _RULES = {8: 0.1, 16: 0.3, 32: 0.3, 64: 0.3}
 
 
 @dataclass(frozen=True)
-class Shown:
+class StepShown:
     """A step that readings stand on: `on` are their places in the list, `odd` those of the readings that do not."""
 
     step: Quantity
@@ -63,7 +63,7 @@ class Read:
     `slips` are the places of readings that are wrong and tell nothing. `prior` is the logarithm of how likely it is and of how much likelier it makes such figures.
     """
 
-    shown: tuple[Shown, ...]
+    shown: tuple[StepShown, ...]
     readings: tuple[Reading, ...]
     prior: float
     slips: tuple[int, ...] = ()
@@ -78,7 +78,7 @@ class Read:
 class _Instrument:
     """How the readings of one instrument were taken: what it shows, the trust in mm by place, and the logarithm."""
 
-    shown: Shown | None
+    shown: StepShown | None
     trusts: dict[int, Fraction]
     prior: float
     slips: tuple[int, ...] = ()
@@ -198,7 +198,7 @@ def _standing(
     odd = tuple(place for place in group if place not in on)
     if len(on) < FEWEST - 1 or len(odd) > _MOST_ODD * len(group):
         return
-    shown = Shown(Quantity(step), on, odd)
+    shown = StepShown(Quantity(step), on, odd)
     # As many times likelier as there are fewer figures to choose from than were written.
     fewer = sum(log(float(step / (readings[place].within.mm * 2))) for place in on)
     prior = before + fewer + len(on) * log(1 - ODD) + len(odd) * log(ODD)
