@@ -16,7 +16,7 @@ from fractions_shop.meant.closing import BLUNDER, Closed, ClosedSet, Problem, cl
 from fractions_shop.meant.likelihood import Likely, PreparedReading, trusted
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shops import one_division
-from fractions_shop.meant.steps import Read, told, ways
+from fractions_shop.meant.steps import Read, told_way, ways
 
 #: Ways closed for themselves, and the least that one may weigh against the best by the readings alone.
 _MOST, _LEAST = 4, 0.05
@@ -53,7 +53,7 @@ def closing_by_ways(problem: Problem) -> ClosedByWays:
     top = max(logs)
     shares = [exp(logarithm - top) for logarithm in logs]
     shares = [share / sum(shares) for share in shares]
-    best, sure = told(plausible, shares)
+    best, sure = told_way(plausible, shares)
     read, readings, closed = parts[best]
     if len(parts) > 1:
         slipped = [[place_of[name] in read.slips for name in names] for read in plausible]

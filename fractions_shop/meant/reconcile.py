@@ -183,13 +183,13 @@ def reconcile(
     believed = belief_in(work, inch_odds)
     solved = solve(read, tuple(taken))
     divisions = scheme(_finer(among), believed.inch_odds)
-    found = closing_by_ways(Problem(taken, read, solved, divisions))
-    problem = Problem(found.readings, read, solved, divisions)
-    answer = _answered(problem, found.closed, believed)
-    common = common_errors(found.readings, answer.sets[0].sizes) if answer.sets else ()
+    by_ways = closing_by_ways(Problem(taken, read, solved, divisions))
+    problem = Problem(by_ways.readings, read, solved, divisions)
+    answer = _answered(problem, by_ways.closed, believed)
+    common = common_errors(by_ways.readings, answer.sets[0].sizes) if answer.sets else ()
     return replace(
         _put_right(answer, common),
-        steps=reader_steps(found.read, found.sure, list(dict.fromkeys(taken.values())), list(taken.values())),
+        steps=reader_steps(by_ways.read, by_ways.sure, list(dict.fromkeys(taken.values())), list(taken.values())),
         common=common, scale=scale_found(at, common) if common or at else None,
     )  # fmt: skip
 

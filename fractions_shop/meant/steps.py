@@ -75,7 +75,7 @@ class Read:
 
 
 @dataclass(frozen=True)
-class _Instrument:
+class _TakenByOne:
     """How the readings of one instrument were taken: what it shows, the trust in mm by place, and the logarithm."""
 
     shown: StepShown | None
@@ -110,7 +110,7 @@ def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
     return (*plain, Read((), truer, log(_TRUER)))
 
 
-def told(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float]:
+def told_way(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float]:
     """The place of the way that is told, the likeliest by its step, and how likely that step is.
 
     A step is told when it is likelier than not; else the readings pass as they were written.
@@ -123,7 +123,7 @@ def told(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float]:
     return best, steps[step]
 
 
-def _together(readings: Sequence[Reading], parts: Sequence[_Instrument]) -> Read:
+def _together(readings: Sequence[Reading], parts: Sequence[_TakenByOne]) -> Read:
     """One way for each instrument; readings taken again stand on a step, too, if every figure of theirs does."""
     shown = tuple(part.shown for part in parts if part.shown)
     trusts = {place: trust for part in parts for place, trust in part.trusts.items()}
@@ -161,18 +161,18 @@ def _stands(size: Quantity, step: Fraction) -> bool:
     return (size.mm / step).denominator == 1
 
 
-def _millimetres(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Instrument]:
+def _millimetres(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_TakenByOne]:
     return _decimals(readings, group, {Fraction(step): often for step, often in _MM.items()})
 
 
-def _inches(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Instrument]:
+def _inches(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_TakenByOne]:
     return _decimals(readings, group, {Fraction(step) * INCH: often for step, often in _INCH.items()})
 
 
 def _decimals(
     readings: Sequence[Reading], group: Sequence[int], steps: Mapping[Fraction, float]
-) -> Iterator[_Instrument]:
-    yield _Instrument(None, {}, log(1 - _COARSER))
+) -> Iterator[_TakenByOne]:
+    yield _TakenByOne(None, {}, log(1 - _COARSER))
     finest = min(readings[place].within.mm * 2 for place in group)
     coarser = {step: often for step, often in steps.items() if step > finest}
     for step, often in coarser.items():
@@ -180,19 +180,19 @@ def _decimals(
         yield from _standing(readings, finer, step, log(_COARSER * often / sum(coarser.values())))
 
 
-def _rule(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Instrument]:
+def _rule(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_TakenByOne]:
     """Rules, by a division of the inch; how each was written tells nothing of it."""
     ruled = [
         way
         for parts, weight in _RULES.items()
         for way in _standing(readings, group, INCH / parts, log(weight))
     ]
-    yield from ruled or [_Instrument(None, {}, 0.0)]
+    yield from ruled or [_TakenByOne(None, {}, 0.0)]
 
 
 def _standing(
     readings: Sequence[Reading], group: Sequence[int], step: Fraction, before: float
-) -> Iterator[_Instrument]:
+) -> Iterator[_TakenByOne]:
     """The ways in which readings stand on a step, all or all but a few."""
     on = tuple(place for place in group if _stands(readings[place].size, step))
     odd = tuple(place for place in group if place not in on)
@@ -204,9 +204,9 @@ def _standing(
     prior = before + fewer + len(on) * log(1 - ODD) + len(odd) * log(ODD)
     trusts = dict.fromkeys(on, step / 2)
     if not odd:
-        yield _Instrument(shown, trusts, prior)
+        yield _TakenByOne(shown, trusts, prior)
         return
     prior -= log(3)
-    yield _Instrument(shown, trusts, prior)
-    yield _Instrument(shown, {**trusts, **dict.fromkeys(odd, step / 2)}, prior)
-    yield _Instrument(shown, trusts, prior, odd)
+    yield _TakenByOne(shown, trusts, prior)
+    yield _TakenByOne(shown, {**trusts, **dict.fromkeys(odd, step / 2)}, prior)
+    yield _TakenByOne(shown, trusts, prior, odd)

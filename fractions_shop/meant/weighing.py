@@ -20,7 +20,7 @@ from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
 from fractions_shop.meant.shops import Shop, one_division, shop
-from fractions_shop.meant.steps import Read, told, ways
+from fractions_shop.meant.steps import Read, told_way, ways
 
 #: Errors in common that are told apart in one list.
 MOST_COMMON = 2
@@ -91,7 +91,7 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
     top = max(logs)
     total = sum(exp(logarithm - top) for logarithm in logs)
     shares = [exp(logarithm - top) / total for logarithm in logs]
-    best, sure = told([way.read for way in kept], shares)
+    best, sure = told_way([way.read for way in kept], shares)
     way, its_shop = weighed[best]
     mixed = _mixed(weighed, shares)
     return Weighing(
