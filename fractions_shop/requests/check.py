@@ -1,4 +1,4 @@
-"""check: whether two sizes agree, and how far apart they are."""
+"""check: whether two sizes agree, or one is at least, at most or clear of the other, and by how much."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.size_words import size_cell, size_line
-from fractions_shop.figures.table import Table
+from fractions_shop.figures.size_words import short_cell, size_cell, size_line
+from fractions_shop.figures.table import Table, in_prose
 from fractions_shop.figures.wording import (
     both,
     over_under,
@@ -26,11 +26,18 @@ from fractions_shop.size.value import AnyPower
 _ALIKE = Fraction(1, 10**20)
 
 
+#: What the first side of a one-sided check may not be, by the words that stand between the sides.
+_WRONG_SIDE = {"is at least": "too small", "is at most": "too large", "clears": "too little"}
+
+
 @dataclass(frozen=True)
 class CheckResult:
-    """Whether two sizes agree: `difference` is left less right, `allowed` how far apart they may be.
+    """Whether two sizes lie as they were said to.
 
-    `shared` says that one piece stands in both, so that the two move together.
+    `relation` is `equals`, `is at least`, `is at most` or `clears`. `difference` is left less right, and for `clears`
+    less `by` too, how far the left is to clear the right. `allowed` is how far apart equal sizes may be.
+    `shared` says that one piece stands in both, so that the two move together. `spare` is what a one-sided
+    check has to spare in the worst case, below nought where it fails.
     """
 
     left: AnyPower | Limits
@@ -39,26 +46,35 @@ class CheckResult:
     allowed: AnyPower | None
     holds: bool
     shared: bool = False
+    relation: str = "equals"
+    by: AnyPower | Limits | None = None
+    spare: AnyPower | None = None
+
+    @property
+    def sides(self) -> tuple[AnyPower | Limits, ...]:
+        """Every size that it rests on."""
+        return (self.left, self.right) if self.by is None else (self.left, self.right, self.by)
 
     @property
     def wide(self) -> bool:
         """Whether it rests on limits that may lie further apart than the truth."""
-        return any(isinstance(side, Limits) and side.wide for side in (self.left, self.right))
+        return any(isinstance(side, Limits) and side.wide for side in self.sides)
+
+    @property
+    def lacks(self) -> AnyPower:
+        """What the difference would have to move by for the check to hold, to first order."""
+        if self.spare is None:
+            return -self.difference
+        return self.spare if self.relation == "is at most" else -self.spare
 
 
 def _answer(given: Inputs) -> tuple[CheckResult, None]:
-    left, right = (given.value(given.subject(n)) for n in (0, 1))
-    for value, node in zip((left, right), given.request.subjects, strict=True):
-        if isinstance(value, Angle):
-            raise Fault("angles are not checked", node.start, node.end, "check sizes")
-    assert not isinstance(left, Angle)
-    assert not isinstance(right, Angle)
-    if left.power != right.power:
-        node = given.subject(1)
-        raise Fault(
-            f"a {kind_name(left)} and a {kind_name(right)} cannot be compared", node.start, node.end,
-            "give both sides a unit, such as in or mm",
-        )  # fmt: skip
+    relation = next((o.word for o in given.request.options if o.word in _WRONG_SIDE), "equals")
+    sides = [_side(given, 0)]
+    sides += [_side(given, n, sides[0]) for n in range(1, len(given.request.subjects))]
+    if relation != "equals":
+        return _one_sided(relation, *sides), None
+    left, right = sides
     option = given.option("within")
     allowed = None
     if option is not None and option.value is not None:
@@ -70,11 +86,57 @@ def _answer(given: Inputs) -> tuple[CheckResult, None]:
             )
         allowed = size
     difference = nominal_of(left) - nominal_of(right)
-    shared = not limits_of(left).slopes.keys().isdisjoint(limits_of(right).slopes)
+    shared = _move_together(left, right)
     holds = _holds_together if shared else _holds
     return CheckResult(
         left, right, difference, allowed, holds(left, right, difference, allowed), shared
     ), None  # fmt: skip
+
+
+def _side(given: Inputs, n: int, first: Quantity | Limits | None = None) -> Quantity | Limits:
+    """One side of a check, or how far its sides are to be apart; Fault for what cannot be compared with the first."""
+    node = given.subject(n)
+    value = given.value(node)
+    if isinstance(value, Angle):
+        raise Fault("angles are not checked", node.start, node.end, "check sizes")
+    if first is not None and value.power != first.power:
+        raise Fault(
+            f"a {kind_name(first)} and a {kind_name(value)} cannot be compared", node.start, node.end,
+            "give both sides a unit, such as in or mm",
+        )  # fmt: skip
+    if n == 2 and _lowest(value).value < 0:
+        raise Fault(
+            "what one size clears another by is not below nought", node.start, node.end,
+            "for an overlap write it like this: check 2 in is at least 3 in - 1 in",
+        )  # fmt: skip
+    return value
+
+
+def _lowest(value: Quantity | Limits) -> Quantity:
+    return value.lower if isinstance(value, Limits) else value
+
+
+def _move_together(left: Quantity | Limits, right: Quantity | Limits) -> bool:
+    return not limits_of(left).slopes.keys().isdisjoint(limits_of(right).slopes)
+
+
+def _one_sided(
+    relation: str, left: Quantity | Limits, right: Quantity | Limits, by: Quantity | Limits | None = None
+) -> CheckResult:
+    """A check of the worst case: wherever every size lies within its limits, one piece in both sides being one size."""
+    apart = limits_of(left) - limits_of(right)
+    shared = _move_together(left, right)
+    difference = nominal_of(left) - nominal_of(right)
+    if by is not None:
+        shared = shared or _move_together(by, left) or _move_together(by, right)
+        apart, difference = apart - limits_of(by), difference - nominal_of(by)
+    spare = -apart.upper if relation == "is at most" else apart.lower
+    room = Fraction(0)
+    if spare.approximate:
+        room = _ALIKE * max(abs(nominal_of(side).value) for side in (left, right))
+    if abs(spare.value) <= room:
+        spare = spare * 0  # as near as roots are worked out
+    return CheckResult(left, right, difference, None, spare.value >= 0, shared, relation, by, spare)
 
 
 def _holds(
@@ -114,13 +176,16 @@ def _holds_together(
 
 def _lines(result: CheckResult) -> Lines:
     """Whether it holds, and how far apart the sizes are; limits are told from the nominal sizes."""
-    mark = mark_of(worst((result.left, result.right)))
+    mark = mark_of(worst(result.sides))
     said = f"{'holds' if result.holds else 'FAILS'}: {check_said(result)}{mark}"
-    return [said, Table((("first", size_cell(result.left)), ("second", size_cell(result.right))))]
+    rows = zip(("first", "second", "by"), map(size_cell, result.sides), strict=False)
+    return [said, Table(tuple(rows))]
 
 
 def check_said(result: CheckResult) -> str:
     """By how much a check holds or fails; of limits, how they lie, and the nominal sizes."""
+    if result.spare is not None:
+        return _one_sided_said(result, result.spare)
     if result.shared:
         return f"{_together_said(result)}; nominally {_nominally(result)}"
     limits = isinstance(result.left, Limits) or isinstance(result.right, Limits)
@@ -130,8 +195,33 @@ def check_said(result: CheckResult) -> str:
     return f"{_zones_said(result)}; nominally {by}" if limits else by
 
 
+def _one_sided_said(result: CheckResult, spare: AnyPower) -> str:
+    """What there is to spare or is wanting, in the worst case where there are limits."""
+    limits = any(isinstance(side, Limits) for side in result.sides)
+    if not result.holds:
+        wrong = _WRONG_SIDE[result.relation]
+        verb = "clears the second by" if result.relation == "clears" else "is"
+        said = f"the first {verb} {_much(-spare)} {wrong}"
+    elif spare.value > 0:
+        said = f"{_much(spare)} to spare"
+    else:
+        said = "nothing to spare"
+    if not limits:
+        return said
+    together = "; one piece stands in more than one of them" if result.shared else ""
+    between = nominal_of(result.left) - nominal_of(result.right)
+    return f"{said} in the worst case{together}; nominally {_over(between)}"
+
+
+def _much(size: AnyPower) -> str:
+    return both(size) if size.power == 1 else in_prose(short_cell(size))
+
+
 def _nominally(result: CheckResult) -> str:
-    off = result.difference
+    return _over(result.difference)
+
+
+def _over(off: AnyPower) -> str:
     if not off.value:
         return "the two are the same"
     if off.power == 1:
@@ -160,10 +250,19 @@ def _zones_said(result: CheckResult) -> str:
 
 ROOM = Room(
     word="check",
-    forms=("check SIZE = SIZE [within SIZE]",),
+    forms=(
+        "check SIZE = SIZE [within SIZE]",
+        "check SIZE is at least|is at most SIZE",
+        "check SIZE clears SIZE by SIZE",
+    ),
     example="check 2 in = 50.8 mm within 1 thou",
     answer=_answer,
     lines=_lines,
     reads_rule=False,
     holds=lambda result: result.holds,
+    further=(
+        (r"is +at +least", "check 2 1/32 in is at least 2 in"),
+        (r"is +at +most", "check 2 in is at most 2 1/32 in"),
+        ("clears", "check 2 1/32 in clears 2 in by 1/64 in"),
+    ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
 
 from fractions_shop.errors import ShopError
 from fractions_shop.requests.check import CheckResult
@@ -24,7 +25,7 @@ class Feed:
     """A named size that feeds a check.
 
     Moved by `step` (one division of the rule, one whole number, one degree), it moves
-    the check's difference, first side less second, by `moves`: an exact difference of
+    the check's difference, first side less second (and what it is to clear it by), by `moves`: an exact difference of
     two workings, not a slope. `closes` is the change of this size alone that makes the
     check hold, found by proportion and proved by working it out; None where there is
     none so found. `reach` is how far the size's own limits move the difference, to
@@ -124,9 +125,10 @@ class Feeder:
 
 
 def _reaches(check: CheckResult) -> dict[str, Quantity]:
-    if not isinstance(check.left, Limits) and not isinstance(check.right, Limits):
+    if not any(isinstance(side, Limits) for side in check.sides):
         return {}
-    return dict((limits_of(check.left) - limits_of(check.right)).contributions)
+    apart = limits_of(check.left) - limits_of(check.right)
+    return dict((apart if check.by is None else apart - limits_of(check.by)).contributions)
 
 
 def _moved(value: Value, by: Value) -> Value:
@@ -141,9 +143,10 @@ def _closing_change(value: Value, step: Value, moves: Quantity, check: CheckResu
     """The change that would close the check if it answered in proportion; None where there is none."""
     if not moves.value:
         return None
-    share = -check.difference.value / moves.value
+    share = check.lacks.value / moves.value
     if isinstance(value, Quantity) and value.power == 0 and share.denominator != 1:
-        return None  # a count stays a whole number
+        # A count stays a whole number; of a one-sided check more of it than is wanting will do.
+        return None if check.spare is None else Quantity.number(ceil(share) if share > 0 else floor(share))
     assert not isinstance(step, Limits)
     return step * share
 

@@ -56,6 +56,8 @@ _CALLED = {
     "SPACES_OF": "spaces of",
     "AT_MOST": "at most",
     "FIRST_AT": "first at",
+    "IS_AT_LEAST": "is at least",
+    "IS_AT_MOST": "is at most",
     "BLOCKS": "blocks",
     "PER_FOOT": "per ft",
     "ZONES": "the zones of a fit such as H7/g6",
@@ -74,7 +76,7 @@ _CALLED = {
     "$END": "the end of the line",
 }
 #: Terminals that are words of the language, though they are more than one plain word.
-PHRASES = ("SHARE", "PLACES", "UNITS", "SPANNER", "TAPER", "SPACES_OF", "AT_MOST", "FIRST_AT", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
+PHRASES = ("SHARE", "PLACES", "UNITS", "SPANNER", "TAPER", "SPACES_OF", "AT_MOST", "FIRST_AT", "IS_AT_LEAST", "IS_AT_MOST", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
            "IN_INCH_WORK", "IN_METRIC_WORK", "IN_EITHER_WORK")  # fmt: skip
 #: Things that are a value, so that two of them in a row lack a sign between them.
 _VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
