@@ -133,6 +133,18 @@ for _words, _mm in (
     ("um µm micron microns micrometre micrometres micrometer micrometers", Fraction(1, 1000)),
 ):  # fmt: skip
     UNITS.update(dict.fromkeys(_words.split(), _mm))
+#: Lengths by their full names, with an s or es behind them or none. SI brochure, 8th edition, table 8; IAU 2012 B2 and the
+#: Julian year; W3C, CSS Values and Units; NIST Handbook 44 (2024) appendix C; Hydrographic Conference 1929; Federal
+#: Register 85 FR 62698; Knuth, The TeXbook, chapter 10; the fermi from memory.
+_TEX = INCH * 100 / 7227
+FULL_NAMES = {
+    "angstrom": Fraction(1, 10**7), "astronomical_unit": Fraction(149_597_870_700_000), "css_pixel": INCH / 96,
+    "decimeter": Fraction(100), "decimetre": Fraction(100), "fermi": Fraction(1, 10**12), "hand": 4 * INCH,
+    "light_year": Fraction(299_792_458_000) * Fraction(36525, 100) * 86_400, "mile": 63_360 * INCH,
+    "nautical_mile": Fraction(1_852_000), "scaled_point": _TEX / 65536, "survey_foot": Fraction(1_200_000, 3937),
+    "survey_mile": 5280 * Fraction(1_200_000, 3937), "tex_cicero": 12 * _TEX * Fraction(1238, 1157),
+    "tex_didot": _TEX * Fraction(1238, 1157), "tex_pica": 12 * _TEX, "tex_point": _TEX,
+}  # fmt: skip
 _MARKS = {'"': INCH, "''": INCH, "'": 12 * INCH}
 
 
@@ -143,7 +155,10 @@ def unit(word: str) -> Fraction | None:
     word = {"m/m": "mm", "m.m.": "mm", "c/m": "cm", "c.m.": "cm"}.get(word.lower(), word)
     if word in _MARKS:
         return _MARKS[word]
-    return UNITS.get(word if len(word) == 1 else word.lower())
+    found = UNITS.get(word if len(word) == 1 else word.lower())
+    for end in ("", "s", "es"):
+        found = found or FULL_NAMES.get(word.removesuffix(end))
+    return found
 
 
 # Literals: each pattern with what it says. The longest that reads is taken.
@@ -287,7 +302,8 @@ def awg(n: int) -> Fraction:
 _GAUGES = {
     "swg": "gauge_swg", "bwg": "gauge_bwg", "stubs iron": "gauge_bwg", "stubs steel": "gauge_stubs_steel",
     "stubs steel wire": "gauge_stubs_steel", "zinc": "gauge_zinc", "galvanised": "gauge_galvanised",
-    "galvanized": "gauge_galvanised",
+    "galvanized": "gauge_galvanised", "us steel wire": "gauge_us_steel_wire", "spring wire": "gauge_spring_wire",
+    **dict.fromkeys(("spring steel wire", "spring-steel wire", "music wire", "mwg"), "gauge_spring_wire"),
 }  # fmt: skip
 
 
@@ -416,7 +432,7 @@ _NAMED: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(
         rf"(?:(?P<country>British|UK|US|American) +(?={_NO}?[0-9]+ *(?:wood)))?"
         rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?:(?P<land>British|UK|US|American) +(?=wood))?(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B ?& ?S|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
-        r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
+        r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|US +steel +wire|spring(?:[ -]steel)? +wire|music +wire|M\.?W\.?G\b\.?|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
         re.I), _gauge),
     (re.compile(
         rf"(?:{_NO}(?P<no>[0-9]+)|(?:letter +)?(?P<letter>[A-Z])|(?P<inch>(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+|[0-9]+(?= *(?:in|\")))(?: *(?:inch|in|\"))?"

@@ -209,7 +209,7 @@ def test_rows_of_one_kind_stand_alone():
     assert heights[1]["inch"] == "1"
     assert {row["kind"] for row in _rows(sheet, "places")} == {"place"}
     every = [row["kind"] for row in _rows(sheet, "all")]
-    assert every == sorted(every, key=["size", "place", "part", "height", "check"].index)
+    assert every == sorted(every, key=["size", "place", "part", "bought", "height", "check"].index)
 
 
 def test_rows_of_nothing_known_are_refused(job):

@@ -73,6 +73,8 @@ def read_by_the_program(text: str) -> Any:
         return None
     if answer is None or answer.kind not in ("size", "thread") or answer.name is not None:
         return None
+    if any("left out" in note.text for note in answer.notes):
+        return None
     value = answer.value
     if isinstance(value, Angle):
         return ("angle", value.degrees)
