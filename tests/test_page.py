@@ -267,3 +267,86 @@ def test_a_remark_stands_beneath_its_table():
         '</table>\n<p class="said doubtful">* a (line 1) is taken from a reading, 1.75 to 1 against: check</p>'
         in html
     )
+
+
+# Order, links, footers, figures
+
+WHOLE = """\
+## Label frames
+rev B: holes moved
+wide reads 51.5 mm
+part frame: 12 of brass, wide by 7/8 in by 1/16 in
+hole in frame: 3 mm at 1/4 in by 1/4 in
+stock brass: sheet 1/16 in, 6 in by 12 in
+along = mark 2 in into 5
+a = 13.25 mm
+b = 1 mm
+crown 5 across 1 in radius 10 in from 1 in
+check wide = 2 in
+bad = 51,5 mm
+"""
+
+
+def test_the_page_begins_with_what_is_at_fault_and_ends_with_the_working():
+    tree = Tree(Sheet.from_text(WHOLE).to_html())
+    sections = [attributes["id"] for tag, attributes in tree.tags if tag == "section"]
+    assert sections == [
+        "faults", "parts-to-make", "holes-slots-and-corners", "drawings", "strips-true-to-size", "what-to-buy",
+        "drills-and-taps", "sizes", "places", "checks", "revisions", "the-working",
+    ]  # fmt: skip
+
+
+def test_every_link_leads_somewhere_on_the_page_and_every_picture_stands_once():
+    tree = Tree(Sheet.from_text(WHOLE).to_html())
+    links = [str(attributes["href"]) for tag, attributes in tree.tags if tag == "a"]
+    assert all(link.startswith("#") and link[1:] in tree.ids for link in links), set(links)
+    assert len(tree.ids) == len(set(tree.ids))
+    contents = [link for link in links if link == "#the-working"]
+    assert len(contents) == 1
+    assert "#line-4-picture-1" in links
+    assert "#line-7-picture-1" in links
+
+
+def test_a_heading_of_nothing_is_no_heading():
+    for job in (WHOLE, JOB):
+        html = Sheet.from_text(job).to_html()
+        assert not re.search(r"<th[^>]*></th>", html)
+
+
+def test_the_title_stands_once_above_a_sheet_that_it_heads():
+    html = Sheet.from_text("## A frame\na = 1 in").to_html()
+    assert re.findall(r"<h[1-6][^>]*>A frame</h[1-6]>", html) == ["<h1>A frame</h1>"]
+    assert Sheet.from_text("## A frame\na = 1 in").to_text().count("A frame") == 1
+
+
+def test_points_of_a_column_stand_below_one_another():
+    html = Sheet.from_text(WHOLE).to_html()
+    written = re.findall(
+        r'data-label="mm" class="tight figure">([0-9.]+)(?:<span class="pad"[^>]*>([0-9.]*)</span>)?', html
+    )
+    assert len(written) > 2
+    assert len({len((figure + pad).partition(".")[2]) for figure, pad in written}) == 1
+    assert all("." in figure + pad for figure, pad in written)
+
+
+def test_a_printed_page_says_which_it_is_and_its_revision_whatever_the_title_holds():
+    html = Sheet.from_text('## A "frame" } </style> \\ end\nrev C: x\na = 1 in').to_html()
+    style = html[html.index("<style>") : html.index("</style>")]
+    assert 'counter(page) " of " counter(pages)' in style
+    foot = re.search(r'@bottom-left \{ content: "([^"]*)"', style)
+    assert foot
+    assert (
+        re.sub(r"\\([0-9a-f]+) ", lambda sign: chr(int(sign[1], 16)), foot[1])
+        == 'A "frame" } </style> \\ end, rev C'
+    )
+
+
+def test_every_support_of_a_crown_is_labelled_and_none_overprinted():
+    from overprinting import overprinted
+
+    for radius, count in (("40 in", 9), ("14 in", 9), ("14 in", 5), ("100 in", 24)):
+        sheet = Sheet.from_text(f"crown {count} across 1 5/8 in radius {radius} from 2 1/4 in")
+        (drawing,) = sheet._document().pictures
+        labels = [shape.text for shape in drawing.shapes if getattr(shape, "text", "").endswith(" in")]
+        assert len(labels[1:] if labels[0].startswith("crown") else labels) == count
+        assert overprinted(drawing) == []

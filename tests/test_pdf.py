@@ -291,3 +291,34 @@ def _grey(raw: bytes) -> tuple[int, int, bytes]:
     width, height = map(int, size.split())
     assert (kind, most) == (b"P5", b"255")
     return width, height, dots
+
+
+def test_each_page_says_which_of_how_many_it_is_and_the_revision():
+    made = Sheet.from_text(
+        "## Frames\nrev C: x\n" + "\n".join(f"a{n} = {n} in + 1/8 in" for n in range(1, 90))
+    ).to_pdf()
+    pages = PdfReader(io.BytesIO(made)).pages
+    assert len(pages) > 2
+    for number, page in enumerate(pages, 1):
+        assert f"page {number} of {len(pages)}" in page.extract_text()
+        assert "Frames, rev C" in page.extract_text()
+
+
+def test_it_does_not_name_an_author_whom_nobody_named(raw):
+    about = PdfReader(io.BytesIO(raw)).metadata
+    assert not about.author
+    assert "anonymous" not in str(about)
+
+
+def test_no_word_of_a_table_is_broken():
+    words = "countersinking", "circumferences", "unaccountably", "interchangeable"
+    note = " ".join(words * 3)
+    job = f"wide = 2 in\npart frame: 12 of mahogany-faced-hardboard, wide by 7/8 in by 1/16 in; {note}\nstock brass: round 1/4 in, 12 in long"
+    text = "\n".join(
+        page.extract_text() for page in PdfReader(io.BytesIO(Sheet.from_text(job).to_pdf())).pages
+    )
+    lines = [set(line.split()) for line in text.splitlines()]
+    for word in (*words, "mahogany-faced-hardboard,", "mahogany-faced-hardboard"):
+        assert any(word in line or f"{word};" in line for line in lines), word
+    halves = {word[:n] for word in words for n in range(3, len(word) - 1)}
+    assert not any(halves & line for line in lines)

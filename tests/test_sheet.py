@@ -390,8 +390,8 @@ def test_titles_and_notes():
 @pytest.mark.parametrize(
     ("lines", "title", "notes", "sections"),
     [
-        pytest.param(["## A", "x = 1 in", "## B"], "A", (), ["A", "B"], id="heads statements"),
-        pytest.param(["## A", "# why", "x = 1 in"], "A", (), ["A"], id="heads a note and statements"),
+        pytest.param(["## A", "x = 1 in", "## B"], "A", (), ["", "B"], id="heads statements"),
+        pytest.param(["## A", "# why", "x = 1 in"], "A", (), [""], id="heads a note and statements"),
         pytest.param(["## A", "# why", "## B", "x = 1 in"], "A", ("why",), ["B"], id="heads notes"),
         pytest.param(["# old", "", "## A", "# why", "## B"], "A", ("old", "why"), ["B"], id="notes above it"),
         pytest.param(["# old", "## A", "x = 1 in"], "A", (), ["", "A"], id="notes above, statements below"),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from html import escape
 
 from fractions_shop.figures.close_up import CloseUp
+from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.table import Table, each_cell
+from fractions_shop.figures.table import Cell, Table, each_cell, in_prose
 
 #: Columns of a picture in letters, where nothing draws it.
 _PICTURE = 72
@@ -41,21 +42,77 @@ def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> 
     opening = f'<table class="{kind}">' if kind else "<table>"
     head = ""
     if shown.header:
-        cells = "".join(f'<th scope="col">{text(name)}</th>' for name in shown.heads)
+        # A heading that says nothing is none: a reader of screens would announce it.
+        cells = "".join(f'<th scope="col">{text(name)}</th>' if name else "<td></td>" for name in shown.heads)
         head = f"<thead><tr>{cells}</tr></thead>"
-    rows = "".join(_row(row, shown.heads, lines) for row in each_cell(shown))
+    decimals = _decimals(shown)
+    rows = "".join(
+        _row(row, shown.heads, lines, tuple(map(_pad, typed, decimals)))
+        for typed, row in zip(shown.rows, each_cell(shown), strict=True)
+    )
     return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
 
 
-def _row(row: tuple[str, ...], header: tuple[str, ...], lines: frozenset[int]) -> str:
+def _decimals(shown: Table) -> tuple[int, ...]:
+    """For each column how many decimals its figures have at most; nought where they do not stand alone in it."""
+    if not shown.rows:
+        return ()
+    most = [0] * len(shown.rows[0])
+    alone = [bool(shown.header)] * len(most)
+    for row in shown.rows:
+        for n, cell in enumerate(row):
+            figure = _alone(cell)
+            if figure is not None:
+                most[n] = max(most[n], _behind_point(figure))
+            elif in_prose(cell):
+                alone[n] = False
+    return tuple(many if stands else 0 for many, stands in zip(most, alone, strict=True))
+
+
+def _alone(cell: Cell | str) -> Figure | None:
+    """The one decimal figure without a unit that a cell tells, or None."""
+    if isinstance(cell, str) or cell.beside or len(cell.pieces) != 1:
+        return None
+    figure = cell.pieces[0]
+    return figure if isinstance(figure, Figure) and figure.form == "decimal" and not figure.unit else None
+
+
+def _behind_point(figure: Figure) -> int:
+    """How many decimals a figure is written with."""
+    scaled, places = round(figure.value * 10**figure.places), figure.places
+    while places and scaled % 10 == 0:
+        scaled, places = scaled // 10, places - 1
+    return places
+
+
+def _pad(cell: Cell | str, decimals: int) -> str | None:
+    """What stands unseen behind a figure, so that points stand below one another; None where nothing is aligned."""
+    figure = _alone(cell) if decimals else None
+    if figure is None:
+        return None
+    has = _behind_point(figure)
+    return "0" * (decimals - has) if has else f".{'0' * decimals}"
+
+
+def _row(
+    row: tuple[str, ...], header: tuple[str, ...], lines: frozenset[int], pads: tuple[str | None, ...]
+) -> str:
     cells = []
     for n, cell in enumerate(row):
         name = header[n] if header else ""
         inner = _linked(cell, lines) if name in ("line", "see line") else text(cell)
+        if n == 0 and not cell:
+            cells.append("<td></td>")
+            continue
         if n == 0:
             cells.append(f'<th scope="row">{inner}</th>')
             continue
         label = f' data-label="{text(name)}"' if name else ""
+        pad = pads[n]
+        if pad is not None:
+            unseen = f'<span class="pad" aria-hidden="true">{pad}</span>' if pad else ""
+            cells.append(f'<td{label} class="tight figure">{inner}{unseen}</td>')
+            continue
         # Where cells of a table without headings run on in one line, a figure need not be said twice.
         again = not header and cell == row[n - 1] and n < len(row) - 1
         cells.append(f"<td{label}{_kind(cell, again)}>{inner}</td>")

@@ -46,6 +46,7 @@ class Listing:
     """A table with a heading; `note` says how to read it, `remarks` what its marks mean.
 
     `readings` says how forms of one meaning in it were read. `brief` is the same in fewer columns, for where lines are short.
+    `about` is `faults`, or `parts` where it lists what is made, beneath which the drawings stand in print.
     """
 
     title: str
@@ -54,6 +55,7 @@ class Listing:
     remarks: tuple[str, ...] = ()
     brief: Table | None = None
     readings: str = ""
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,8 @@ class Prose:
 class Step:
     """One statement with its answer. `state` is answered, holds, fails, fault or waits.
 
-    `spot` is the place of a fault in `statement`; `pictures` are drawings of the answer.
+    `spot` is the place of a fault in `statement`; `pictures` are drawings of the answer, and `shown_with` says
+    what they are printed with: `parts`, `strips` that are true to size, or the `working` itself.
     """
 
     number: int
@@ -77,6 +80,7 @@ class Step:
     lines: Lines
     pictures: tuple[Drawing, ...] = ()
     spot: tuple[int, int] | None = None
+    shown_with: str = "working"
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +91,8 @@ class Section:
     items: list[Prose | Step] = field(default_factory=list)
 
 
+#: What heads the drawings of parts and of bars, the strips, and the working, in print.
+DRAWINGS, STRIPS, WORKING = "Drawings", "Strips true to size", "The working"
 #: What stands before the title of a picture whose sizes may not be the ones meant.
 DOUBTFUL = "DOUBTFUL, see the sheet: "
 #: The same where they rest on figures of tables that need a word, and where it is not one word for all.
@@ -130,11 +136,28 @@ class Document:
         return with_revision(self.title, self.revision)
 
     @property
+    def steps(self) -> tuple[Step, ...]:
+        """Every statement, in the order of the sheet."""
+        return tuple(item for s in self.sections for item in s.items if isinstance(item, Step))
+
+    @property
+    def front_listings(self) -> tuple[Listing, ...]:
+        """The lists that come first in print: what is at fault, then the parts; their drawings stand below."""
+        return tuple(listing for listing in self.listings if listing.about)
+
+    @property
+    def other_listings(self) -> tuple[Listing, ...]:
+        """The lists that stand below the drawings."""
+        return tuple(listing for listing in self.listings if not listing.about)
+
+    def drawn_with(self, what: str) -> tuple[Step, ...]:
+        """The statements whose pictures are printed with the parts, or with the strips."""
+        return tuple(step for step in self.steps if step.pictures and step.shown_with == what)
+
+    @property
     def pictures(self) -> tuple[Drawing, ...]:
         """Every drawing, in the order of the sheet."""
-        return tuple(
-            d for s in self.sections for item in s.items if isinstance(item, Step) for d in item.pictures
-        )
+        return tuple(drawing for step in self.steps for drawing in step.pictures)
 
 
 def document(sheet: WorkedSheet, pictures: int | None = None, paper: PaperSize = A4) -> Document:
@@ -150,14 +173,14 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     needed = tool_table.tool_list(sheet.tools, doubts)
     by_kind = _by_kind(worked)
     listings = [
-        Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first."),
+        Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first.", about="faults"),
         Listing("Parts to make", part_table.parts(worked, doubts), brief=part_table.parts_in_brief(worked, doubts),
-                **_beneath(by_kind["part"], doubts)),
+                about="parts", **_beneath(by_kind["part"], doubts)),
         Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts), feature_table.NOTE,
                 brief=feature_table.features_in_brief(sheet.cut_parts, doubts),
-                **_beneath(by_kind["feature"], doubts)),
-        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=stock_table.cut_list_in_brief(cuts), **_beneath(by_kind["stock"], doubts, stock_table.cut_remarks(worked))),
-        Listing("What to buy", bought, brief=stock_table.buy_in_brief(bought)),
+                about="parts", **_beneath(by_kind["feature"], doubts)),
+        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=stock_table.cut_list_in_brief(cuts), **_beneath([w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], doubts, stock_table.cut_remarks(worked))),
+        Listing("What to buy", bought, brief=stock_table.buy_in_brief(bought), remarks=doubt_marks.remarks(doubts, stock_table.bought_lines(sheet.to_buy, worked))),
         Listing("Drills and taps", needed, tool_table.NOTE, brief=tool_table.tools_in_brief(needed)),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
@@ -220,6 +243,8 @@ def _sections(
             continue
         sections[-1].items.extend(map(Prose, paragraphs(pending)))
         pending = []
+        if item.line.kind == "title" and item.line.words == wanted.sheet and sections == [Section("")]:
+            continue  # the sheet's own title, which stands above all
         if item.line.kind == "title":
             sections.append(Section(item.line.words))
         elif item.fault is not None or (item.line.works and not item.line.also):
@@ -250,7 +275,9 @@ def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: Picture
         lines, drawn = [*lines, drawn.why], ()
     elif drawn:
         lines = without_pictures(lines)
-    return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot)
+    with_parts = item.part is not None or item.stock is not None
+    shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in drawn) else "working"
+    return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot, shown_with)
 
 
 def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:

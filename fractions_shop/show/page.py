@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from fractions_shop.figures.html import html_lines, table, text
 from fractions_shop.figures.paper import A4, paper_called
 from fractions_shop.requests.pictures.frame import CHECK_THE_BAR
 from fractions_shop.show import own_mark
-from fractions_shop.show.document import Document, Listing, Prose, Section, Step
+from fractions_shop.show.document import DRAWINGS, STRIPS, WORKING, Document, Listing, Prose, Section, Step
 from fractions_shop.show.svg import inline
 
 #: Nothing may be loaded and nothing run, whatever a name or a note says.
@@ -18,26 +19,72 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
 def page(document: Document, paper: str = "A4") -> str:
-    """The whole page, to print on `paper`. Parts and sizes come first, for whoever cuts; then the working."""
-    lines = frozenset(i.number for s in document.sections for i in s.items if isinstance(i, Step))
+    """The whole page, to print on `paper`: for whoever cuts what is at fault, parts, drawings and strips, then lists, then the working."""
+    lines = frozenset(step.number for step in document.steps)
     notes = "".join(f"<p>{text(note)}</p>\n" for note in document.notes)
-    body = "".join(_listing(listing, lines) for listing in document.listings)
+    blocks = [(each.title, _listing(each, lines)) for each in document.front_listings]
+    blocks += [(title, _drawings(title, document.drawn_with(what))) for title, what in _DRAWN]
+    blocks += [(each.title, _listing(each, lines)) for each in document.other_listings]
     working = "".join(_section(section) for section in document.sections)
+    blocks.append((WORKING, f"<h2>{WORKING}</h2>\n{working}"))
+    body = "".join(
+        f'<section id="{_identity(title)}">\n{block}</section>\n' for title, block in blocks if block
+    )
     verdict = "verdict" if document.ok else "verdict bad"
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{own_mark.HTML}'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{text(document.heading)}</title>\n<style>\n{_style()}{_size(paper)}</style>\n</head>\n<body>\n<main>\n"
+        f"<title>{text(document.heading)}</title>\n<style>\n{_style()}{_size(paper)}{_feet(document)}</style>\n</head>\n<body>\n"
         f'<header>\n<h1>{text(document.heading)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
-        f"{body}<section>\n<h2>The working</h2>\n{working}</section>\n</main>\n</body>\n</html>\n"
+        f"{_contents([title for title, block in blocks if block])}<main>\n{body}</main>\n</body>\n</html>\n"
     )
+
+
+_DRAWN = ((DRAWINGS, "parts"), (STRIPS, "strips"))
+
+
+def _identity(title: str) -> str:
+    """What a heading is known by in links: `parts-to-make`."""
+    return "-".join("".join(sign if sign.isalnum() else " " for sign in title.lower()).split())
+
+
+def _contents(titles: Sequence[str]) -> str:
+    """Links to what the page holds, for a narrow screen above all."""
+    links = "".join(f'<li><a href="#{_identity(title)}">{text(title)}</a></li>' for title in titles)
+    return f'<nav aria-label="contents">\n<ul>{links}</ul>\n</nav>\n'
+
+
+def _drawings(title: str, steps: Sequence[Step]) -> str:
+    """Pictures that stand above the working, each leading to its line there."""
+    drawn = "".join(
+        f'<h3 class="drawn"><a href="#line-{step.number}">line {step.number}</a> '
+        f"<code>{text(step.statement)}</code></h3>\n{_figures(step)}"
+        for step in steps
+    )
+    return f"<h2>{title}</h2>\n{drawn}" if drawn else ""
+
+
+def _figures(step: Step) -> str:
+    return "".join(figure(d, f"line-{step.number}-picture-{k}") for k, d in enumerate(step.pictures, 1))
 
 
 def _size(paper: str) -> str:
     """What tells a browser for which paper the drawings are; nothing for A4, whose drawings fit on letter too."""
     chosen = paper_called(paper)
     return "" if chosen is A4 else f"@page {{ size: {chosen.name}; }}\n"
+
+
+def _feet(document: Document) -> str:
+    """What stands at the foot of each printed page: the title with its revision, and which page of how many."""
+    # A name may hold whatever ends a string, or the style itself.
+    said = "".join(
+        sign if sign.isalnum() or sign in " .,:;-()" else f"\\{ord(sign):x} " for sign in document.heading
+    )
+    return (
+        f'@page {{ @bottom-left {{ content: "{said}"; }} '
+        '@bottom-right { content: "page " counter(page) " of " counter(pages); } }\n'
+    )
 
 
 @cache
@@ -48,8 +95,7 @@ def _style() -> str:
 def _listing(listing: Listing, lines: frozenset[int]) -> str:
     note = f'<p class="note">{text(listing.note)}</p>\n' if listing.note else ""
     return (
-        f"<section>\n<h2>{text(listing.title)}</h2>\n{note}"
-        f"{table(listing.table, 'listing', lines)}{_remarks(listing)}</section>\n"
+        f"<h2>{text(listing.title)}</h2>\n{note}{table(listing.table, 'listing', lines)}{_remarks(listing)}"
     )
 
 
@@ -69,7 +115,13 @@ def _section(section: Section) -> str:
 
 def _step(item: Step) -> str:
     comment = f' <span class="comment">{text(item.comment)}</span>' if item.comment else ""
-    pictures = "".join(figure(d, f"line-{item.number}-picture-{k}") for k, d in enumerate(item.pictures, 1))
+    if item.shown_with == "working":
+        pictures = _figures(item)
+    else:
+        pictures = "".join(
+            f'<p class="note"><a href="#line-{item.number}-picture-{k}">{text(drawing.title)}</a></p>\n'
+            for k, drawing in enumerate(item.pictures, 1)
+        )
     return (
         f'<div class="step" id="line-{item.number}">\n<p class="asked">'
         f'<a class="number" href="#line-{item.number}" aria-label="line {item.number}">{item.number}</a>'
@@ -91,10 +143,12 @@ def _spotted(item: Step) -> str:
 def figure(drawing: Drawing, identity: str) -> str:
     """A picture with its caption; one that is true to size is never shrunk, but scrolled."""
     if not drawing.true_size:
-        return f'<figure><div class="paper shrinks">{inline(drawing, identity)}</div></figure>\n'
+        return (
+            f'<figure id="{identity}"><div class="paper shrinks">{inline(drawing, identity)}</div></figure>\n'
+        )
     # A region that scrolls must be reachable by keyboard.
     return (
-        f'<figure><div class="paper" tabindex="0" role="group" aria-label="{text(drawing.title)}">'
+        f'<figure id="{identity}"><div class="paper" tabindex="0" role="group" aria-label="{text(drawing.title)}">'
         f"{inline(drawing, identity)}</div>"
         f"<figcaption>True to size: {CHECK_THE_BAR}.</figcaption></figure>\n"
     )

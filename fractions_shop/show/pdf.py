@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
 from io import BytesIO
@@ -32,7 +32,7 @@ from fractions_shop.figures.table import Table as Columns
 from fractions_shop.figures.table import each_cell
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.show import own_mark
-from fractions_shop.show.document import Document, Listing, Prose, Step
+from fractions_shop.show.document import DRAWINGS, STRIPS, WORKING, Document, Listing, Prose, Step
 
 #: Longer sheets are for a screen.
 MOST_STATEMENTS = 20_000
@@ -77,12 +77,38 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
     def footer(canvas: Canvas, template: Any) -> None:
         # A viewer that obeys this prints at 100 % without being asked.
         canvas.setViewerPreference("PrintScaling", "None")
+        canvas.setAuthor("")  # who drew it up is not known; the library would say that nobody did
+        canvas.setSubject(document.verdict)
         _write(canvas, with_revision(document.title, document.revision, 100), 7.5, _MARGIN, 10 * mm)
-        _write(canvas, f"page {template.page}", 7.5, size[0] - _MARGIN, 10 * mm, "end")
 
     width = size[0] - 2 * _MARGIN
-    template.build(list(_story(document, width)), onFirstPage=footer, onLaterPages=footer)
+    template.build(
+        list(_story(document, width)), onFirstPage=footer, onLaterPages=footer, canvasmaker=_Numbered
+    )
     return out.getvalue()
+
+
+class _Numbered(Canvas):
+    """A canvas that says on each page which of how many it is, once it knows."""
+
+    def __init__(self, *arguments: Any, **options: Any) -> None:
+        super().__init__(*arguments, **options)
+        self._pages: list[dict[str, Any]] = []
+        self._size: tuple[float, float] = options["pagesize"]
+
+    def showPage(self) -> None:  # noqa: N802 - the library's own name
+        """Keep a finished page until all of them are."""
+        self._pages.append(dict(self.__dict__))
+        super()._startPage()  # type: ignore[misc]  # of the library, without types
+
+    def save(self) -> None:
+        """Number the pages and write them."""
+        for number, page in enumerate(self._pages, 1):
+            self.__dict__.update(page)
+            said = f"page {number} of {len(self._pages)}"
+            _write(self, said, 7.5, self._size[0] - _MARGIN, 10 * mm, "end")
+            super().showPage()
+        super().save()
 
 
 def _story(document: Document, width: float) -> Iterator[Flowable]:
@@ -90,9 +116,13 @@ def _story(document: Document, width: float) -> Iterator[Flowable]:
     for note in document.notes:
         yield _paragraph(note, _PLAIN)
     yield _paragraph(document.verdict, _VERDICT)
-    for listing in document.listings:
+    for listing in document.front_listings:
         yield from _listing(listing, width)
-    heading = [Paragraph("The working", _HEADING)]
+    for title, what in ((DRAWINGS, "parts"), (STRIPS, "strips")):
+        yield from _drawn(title, document.drawn_with(what), width)
+    for listing in document.other_listings:
+        yield from _listing(listing, width)
+    heading = [Paragraph(WORKING, _HEADING)]
     for section in document.sections:
         heading += [_paragraph(section.title, _HEADING)] if section.title else []
         for item in section.items:
@@ -103,6 +133,15 @@ def _story(document: Document, width: float) -> Iterator[Flowable]:
             yield from _kept([*heading, *_step(item, width)], width)
             heading = []
     yield from heading
+
+
+def _drawn(title: str, steps: Sequence[Step], width: float) -> Iterator[Flowable]:
+    """Pictures under a heading, each with the statement that it is of."""
+    heading = [_paragraph(title, _HEADING)]
+    for step in steps:
+        pictures = [Picture(drawing) for drawing in step.pictures]
+        yield from _kept([*heading, _asked(step), Spacer(1, 2), *pictures], width)
+        heading = []
 
 
 def _kept(flowables: list[Flowable], width: float) -> Iterator[Flowable]:
@@ -135,11 +174,18 @@ def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
         yield _paragraph(listing.readings, _SMALL)
 
 
-def _step(item: Step, width: float) -> Iterator[Flowable]:
+def _asked(item: Step) -> Flowable:
+    """A statement under its line number."""
     comment = f" &nbsp; {_marked(item.comment, fonts.TEXT)}" if item.comment else ""
     number = f"<font name='{fonts.TEXT}' size='7.5'>{item.number}</font>"
-    yield Paragraph(f"{number} {_marked(item.statement, fonts.BOLD)}{comment}", _ASKED)
+    return Paragraph(f"{number} {_marked(item.statement, fonts.BOLD)}{comment}", _ASKED)
+
+
+def _step(item: Step, width: float) -> Iterator[Flowable]:
+    yield _asked(item)
     yield from _lines(item.lines, width)
+    if item.shown_with != "working":
+        return
     for drawing in item.pictures:
         yield Spacer(1, 4)
         yield Picture(drawing)
@@ -158,9 +204,7 @@ def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
     rows = [*([table.heads] if table.header else []), *each_cell(table)]
     if not rows:
         return Spacer(1, 1)
-    needs = [max(min(max(len(row[n]) for row in rows), 42), 4) for n in range(len(rows[0]))]
-    natural = [need * 4.6 + 10 for need in needs]
-    scale = min(1.0, (width - indent) / sum(natural))
+    widths = _shared(rows, width - indent)
     cells = [
         [_paragraph(cell, _SMALL_BOLD if table.header and k == 0 else _SMALL) for cell in row]
         for k, row in enumerate(rows)
@@ -168,7 +212,7 @@ def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
     first = 1 if indent else 0
     # An empty column, and no flowable about the table: one would part it from the heading that it is kept with.
     grid = Grid(
-        [[""] * first + row for row in cells], [indent] * first + [n * scale for n in natural],
+        [[""] * first + row for row in cells], [indent] * first + widths,
         repeatRows=1 if table.header else 0, hAlign="LEFT", spaceAfter=5,
     )  # fmt: skip
     grid.setStyle([
@@ -178,6 +222,33 @@ def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
         ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
     ])  # fmt: skip
     return grid
+
+
+#: What stands beside the text of a cell, and a cell that may be folded beyond this, in points.
+_BESIDE, _LONG_CELL = 9.0, 190.0
+
+
+def _shared(rows: Sequence[Sequence[str]], width: float) -> list[float]:
+    """How wide each column is: as its cells are where there is room, and never so narrow that a word is broken."""
+    columns = list(zip(*rows, strict=True))
+    least = [
+        max(_wide(word) for cell in column for word in cell.split() or [""]) + _BESIDE for column in columns
+    ]
+    most = [
+        max(min(max(map(_wide, column)) + _BESIDE, _LONG_CELL), low)
+        for column, low in zip(columns, least, strict=True)
+    ]
+    spare = width - sum(least)
+    if sum(most) <= width or spare <= 0:  # words that no page has room for are broken
+        scale = min(1.0, width / sum(least if spare <= 0 else most))
+        return [each * scale for each in (least if spare <= 0 else most)]
+    wished = sum(most) - sum(least)
+    return [low + (high - low) * spare / wished for low, high in zip(least, most, strict=True)]
+
+
+def _wide(text: str) -> float:
+    """How wide a text of a table may be: the bold face is the wider."""
+    return float(stringWidth(text, fonts.BOLD, _SMALL.fontSize))
 
 
 class Picture(Flowable):

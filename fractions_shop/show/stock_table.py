@@ -81,7 +81,8 @@ def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
     for item in needs.stock:
         if item.stock is not None:
             many, remark = _how_many(item.stock), "; ".join(_remarks(item.stock))
-            rows.append((stock_called(item.stock), many, "", remark, str(item.line.number)))
+            called = marked(stock_called(item.stock), item.line.number, doubts)
+            rows.append((called, many, "", remark, str(item.line.number)))
     for each in needs.hardware:
         named = ", ".join(marked(name, line, doubts) for name, line in each.parts)
         lines = ", ".join(str(line) for _, line in each.parts)
@@ -93,6 +94,12 @@ def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
         what = ", ".join(filter(None, (part.material, part_sizes(part))))
         rows.append((what, f"{part.count:,}", name, "no stock line has it", str(item.line.number)))
     return without_empty(Table(tuple(rows), ("what", "how many", "for", "remark", "line")))
+
+
+def bought_lines(needs: ToBuy, worked: Iterable[Worked]) -> list[Worked]:
+    """The lines that stand in the list of what to buy."""
+    numbers = {line for each in needs.hardware for _, line in each.parts}
+    return [*needs.stock, *needs.without_stock, *(item for item in worked if item.line.number in numbers)]
 
 
 def _how_many(stock: PartStock) -> str:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 from math import floor
 
-from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words
+from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words, text_width
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
 from fractions_shop.layout.curve import Crown
@@ -20,7 +20,7 @@ _WIDTH, _SIDE = Fraction(160), Fraction(12)
 #: The most that the tallest support takes, and what stands above it: the title and a little air.
 _TALLEST, _ABOVE = Fraction(40), Fraction(10)
 _POINTS = 48
-_TEXT = Fraction(24, 10)
+_TEXT, _UPRIGHT = Fraction(24, 10), Fraction(22, 10)
 
 
 def profile(crown: Crown, title: str) -> Drawing | NotDrawn:
@@ -37,12 +37,13 @@ def profile(crown: Crown, title: str) -> Drawing | NotDrawn:
     upright = _scale(_TALLEST / tallest)
     base = _ABOVE + round(max(tallest, _summit(crown)) * upright, 2)
     shapes: list[Shape] = [Words(_SIDE, 5, title[:90], 3)]
-    shapes += _supports(crown, base, across, upright)
+    supports, below = _supports(crown, base, across, upright)
+    shapes += supports
     shapes += _arc(crown, base, across, upright)
     shapes.append(Stroke(_SIDE / 2, base, _WIDTH - _SIDE / 2, base, "bar"))
-    shapes.append(Words(_SIDE, base + 9, f"spacing drawn {_times(across)}, heights {_times(upright)}; "
+    shapes.append(Words(_SIDE, base + below + 5, f"spacing drawn {_times(across)}, heights {_times(upright)}; "
                         "the curve is the exact arc", _TEXT))  # fmt: skip
-    return Drawing(_WIDTH, base + 12, title, _in_words(crown), tuple(shapes))
+    return Drawing(_WIDTH, base + below + 8, title, _in_words(crown), tuple(shapes))
 
 
 def _scale(most: Fraction) -> Fraction:
@@ -56,20 +57,31 @@ def _times(scale: Fraction) -> str:
     return f"{scale} times size" if scale > 1 else f"at 1/{scale.denominator} of size"
 
 
-def _supports(crown: Crown, base: Fraction, across: Fraction, upright: Fraction) -> list[Shape]:
+def _supports(
+    crown: Crown, base: Fraction, across: Fraction, upright: Fraction
+) -> tuple[list[Shape], Fraction]:
+    """The supports, each with its height, and how far the figures reach below them.
+
+    Every one is labelled: beneath where they stand far enough apart, else upright within, and where the
+    shortest has no room for that upright beneath.
+    """
     width = min(crown.across.mm * across * Fraction(7, 10), Fraction(14))
     flat, metric = crown.across.mm * across >= 14, crown.rule.metric
+    labels = [size_text(height, metric, 2 if mm_leads(metric) else 4) for height in crown.read]
+    longest = max(text_width(label, _UPRIGHT) for label in labels)
+    within = min(height.mm for height in crown.read) * upright > longest + 3
     shapes: list[Shape] = []
-    for place, height in zip(crown.places, crown.read, strict=True):
+    for place, height, label in zip(crown.places, crown.read, labels, strict=True):
         x, top = _WIDTH / 2 + place.mm * across, base - height.mm * upright
         if height.value > 0:
             shapes.append(Box(x - width / 2, top, width, base - top, "light"))
-        label = size_text(height, metric, 2 if mm_leads(metric) else 4)
         if flat:
             shapes.append(Words(x, base + 4, label, _TEXT, "middle"))
-        elif height.mm * upright > 16:
-            shapes.append(Words(x + Fraction(8, 10), base - 2, label, Fraction(22, 10), turned=True))
-    return shapes
+        elif within:
+            shapes.append(Words(x + Fraction(8, 10), base - 2, label, _UPRIGHT, turned=True))
+        else:
+            shapes.append(Words(x + Fraction(8, 10), base + 2, label, _UPRIGHT, "end", turned=True))
+    return shapes, Fraction(4) if flat or within else longest + 2
 
 
 def _summit(crown: Crown) -> Fraction:
