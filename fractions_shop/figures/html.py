@@ -7,7 +7,8 @@ from html import escape
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.table import Cell, Table, each_cell, in_prose
+from fractions_shop.figures.table import Cell, Table, each_cell
+from fractions_shop.size.notation import to_places
 
 #: Columns of a picture in letters, where nothing draws it.
 _PICTURE = 72
@@ -17,6 +18,8 @@ _TIGHT = 14
 
 def text(words: str) -> str:
     """Words as HTML: marked up, and without signs that HTML forbids."""
+    if words.isprintable():  # as most are; looking at each sign takes ten times as long
+        return escape(words)
     return escape("".join(c if c >= " " or c in "\t\n" else "\ufffd" for c in words))
 
 
@@ -64,7 +67,7 @@ def _decimals(shown: Table) -> tuple[int, ...]:
             figure = _alone(cell)
             if figure is not None:
                 most[n] = max(most[n], _behind_point(figure))
-            elif in_prose(cell):
+            elif cell if isinstance(cell, str) else cell.pieces:
                 alone[n] = False
     return tuple(many if stands else 0 for many, stands in zip(most, alone, strict=True))
 
@@ -79,7 +82,7 @@ def _alone(cell: Cell | str) -> Figure | None:
 
 def _behind_point(figure: Figure) -> int:
     """How many decimals a figure is written with."""
-    scaled, places = round(figure.value * 10**figure.places), figure.places
+    scaled, places = to_places(figure.value, figure.places)[0], figure.places
     while places and scaled % 10 == 0:
         scaled, places = scaled // 10, places - 1
     return places

@@ -63,10 +63,12 @@ def ticks(rule: Rule, start: Fraction, end: Fraction) -> Iterator[Tick]:
     drawn = steps(rule)
     finest = drawn[-1]
     each = 10 if rule.metric else 1
+    # Every coarser division is a whole number of the finest, so that ranks are told in whole numbers.
+    wholes = [int(step / finest) for step in drawn]
+    assert all(whole * finest == step for whole, step in zip(wholes, drawn, strict=True))
     for k in range(ceil(start / finest), floor(end / finest) + 1):
-        place = k * finest
-        rank = next(n for n, step in enumerate(drawn) if (place / step).denominator == 1)
-        yield Tick(place, rank, int(place / drawn[0]) * each if rank == 0 else None)
+        rank = next(n for n, whole in enumerate(wholes) if k % whole == 0)
+        yield Tick(k * finest, rank, k // wholes[0] * each if rank == 0 else None)
 
 
 def stretches(start: Fraction, end: Fraction, widest: Fraction, overlap: Fraction) -> tuple[Stretch, ...]:

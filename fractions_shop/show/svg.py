@@ -129,4 +129,6 @@ def _arc(arc: Arc) -> str:
 
 
 def _n(number: Number) -> str:
-    return decimal(Fraction(number), PLACES)[0]
+    if isinstance(number, int):
+        return str(number)
+    return decimal(number, PLACES)[0]

@@ -15,7 +15,19 @@ from datetime import date
 from pathlib import Path
 
 HERE = Path(__file__).parent
-SCRIPTS = ("core", "start", "spacing", "pack", "tables", "threads", "column", "written", "sheet", "prompt")
+SCRIPTS = (
+    "core",
+    "start",
+    "spacing",
+    "pack",
+    "tables",
+    "threads",
+    "column",
+    "written",
+    "sheet",
+    "page",
+    "prompt",
+)
 #: Simulations of `recover` and `reconcile`.
 LONG = ("recover", "reliability", "lists", "reconcile")
 
