@@ -175,6 +175,10 @@ LAYERS = (
     ("show.size_table", "show.place_table", "show.revision_table"),
     ("show.part_table", "show.dimension"),
     ("show.feature_table", "show.feature_data"),
+    ("show.running_dimensions", "show.title_block"),
+    ("show.hole_table",),
+    ("show.cut_shapes",),
+    ("show.part_views",),
     ("show.part_drawing", "show.stock_table", "show.tool_table", "show.bar_picture"),
     (
         "show.moved_words",

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
-from fractions_shop.language.nodes import Name, Named, Naming, Node, ShownExpression, nodes_in
+from fractions_shop.language.nodes import Name, Named, Naming, Node, ShownExpression, Toleranced, nodes_in
 from fractions_shop.language.notes import on_the_reading
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
@@ -77,8 +77,9 @@ def _refuse_thick_bore(form: PartForm, sizes: tuple[Quantity | Limits, ...], tex
 
 
 def behind_names(node: Node, setting: Mapping[str, Line]) -> Node:
-    """What is written where a size comes from: itself, or under the names that stand for it."""
+    """What is written where a size comes from: itself, or under the names that stand for it; of limits the nominal."""
     for _ in range(_LONGEST_CHAIN):
+        node = node.nominal if isinstance(node, Toleranced) else node
         line = setting.get(node.word) if isinstance(node, Name) else None
         if line is None or not isinstance(line.node, Naming):
             return node

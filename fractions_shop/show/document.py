@@ -6,7 +6,7 @@ say anything that the others do not.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -15,10 +15,13 @@ from fractions_shop.figures.drawing import Drawing, NotDrawn
 from fractions_shop.figures.paper import A4, PaperSize
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table
+from fractions_shop.language.notes import Note
 from fractions_shop.sheet.check_causes import Feed
+from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.front import paragraphs
 from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
@@ -33,7 +36,8 @@ from fractions_shop.show import (
     tool_table,
 )
 from fractions_shop.show.bar_picture import bar_pictures
-from fractions_shop.show.part_drawing import part_drawing
+from fractions_shop.show.part_drawing import part_drawings
+from fractions_shop.show.title_block import NO_TITLES, Titles
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import told_in
@@ -110,6 +114,8 @@ class PicturesFor:
     sheet: str = ""
     doubtful: frozenset[int] = frozenset()
     revision: str = ""
+    titles: Titles = NO_TITLES
+    cut_parts: Mapping[str, CutPart] = field(default_factory=dict)
 
 
 FOR_A4 = PicturesFor()
@@ -191,7 +197,14 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         Listing("Revisions", revision_table.revisions(sheet.revisions)),
     ]  # fmt: skip
     label = "" if sheet.revision is None else sheet.revision.label
-    wanted = PicturesFor(paper, sheet.title, doubts.doubtful | doubts.of_moved, label)
+    wanted = PicturesFor(
+        paper,
+        sheet.title,
+        doubts.doubtful | doubts.of_moved,
+        label,
+        Titles(sheet.title, sheet.revision),
+        sheet.cut_parts,
+    )
     return Document(
         sheet.title, label, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
         tuple(listing for listing in listings if listing.table.rows),
@@ -309,21 +322,36 @@ def fault_lines(fault: InputError) -> Lines:
 def _trust(item: Worked) -> str:
     """What stands before a picture's title where figures of tables went into it that need a word."""
     if item.part is not None:
-        standing = worst(item.part.sizes)
-    elif item.feature is not None:
-        standing = worst(item.feature.sizes)
-    elif item.stock is not None:
-        standing = worst(
-            (*item.stock.sizes, *item.stock.measures, *(piece.size for piece in item.stock.pieces))
-        )
-    elif item.value is not None:
-        standing = item.value.standing
-    else:  # of several sizes, such as those of a fit
-        standing = "" if item.answer is None else worst((item.answer.result,))
+        return _trust_of(item.part.sizes, item.notes)
+    if item.stock is not None:
+        measures = (*item.stock.sizes, *item.stock.measures, *(piece.size for piece in item.stock.pieces))
+        return _trust_of(measures, item.notes)
+    if item.value is not None:
+        return _trust_of((item.value,), item.notes)
+    # of several sizes, such as those of a fit
+    return _trust_of(() if item.answer is None else (item.answer.result,), item.notes)
+
+
+def _trust_of(sizes: Iterable[object], notes: Iterable[Note]) -> str:
+    standing = worst(sizes)
     if not is_sound(standing):
         return RESTING.format(in_words(standing))
-    noted = any(note.kind == "standing" for note in item.notes)
-    return RESTING.format(NOT_ALL_PRINTED) if noted else ""
+    return RESTING.format(NOT_ALL_PRINTED) if any(note.kind == "standing" for note in notes) else ""
+
+
+def _part_pictures(part: Part, most: int, wanted: PicturesFor, before: str) -> tuple[Drawing, ...] | NotDrawn:
+    """The drawings of a part with what is cut in it; one of them may be doubtful where its own line is not."""
+    cut = wanted.cut_parts.get(part.name)
+    if cut is None or most <= 0:
+        return ()
+    if not before:
+        doubtful = any(line in wanted.doubtful for line, _ in cut.features)
+        before = DOUBTFUL if doubtful else _trust_of(
+            [size for _, feature in cut.features for size in feature.sizes],
+            [note for _, feature in cut.features for note in feature.notes],
+        )  # fmt: skip
+    drawn = part_drawings(cut, wanted.titles, wanted.paper, before)
+    return drawn if isinstance(drawn, NotDrawn) or len(drawn) <= most else ()
 
 
 def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Drawing, ...] | NotDrawn:
@@ -332,12 +360,7 @@ def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Draw
         return ()
     before = f"{DOUBTFUL if item.line.number in wanted.doubtful else ''}{_trust(item)}"
     if item.part is not None:
-        drawing = (
-            part_drawing(item.part, with_revision(wanted.sheet, wanted.revision), wanted.paper, before)
-            if most > 0
-            else None
-        )
-        return drawing if isinstance(drawing, NotDrawn) else () if drawing is None else (drawing,)
+        return _part_pictures(item.part, most, wanted, before)
     if item.stock is not None:
         return bar_pictures(item.stock, with_revision(wanted.sheet, wanted.revision), wanted.paper, before)[
             : max(most, 0)

@@ -1,51 +1,46 @@
-"""A part as a dimensioned drawing: its end and its side in third-angle projection, to a named scale."""
+"""A part as a dimensioned drawing in third-angle projection, to a named scale, with a table of what is cut in it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fractions_shop.figures.drawing import Arc, Drawing, NotDrawn, Shape, Stroke, Words, fitting
+from fractions_shop.figures.drawing import Drawing, NotDrawn, Shape
 from fractions_shop.figures.paper import A4, PaperSize
+from fractions_shop.layout.features import datum_words
 from fractions_shop.requests.pictures.frame import FOUR_INCHES, MARGIN, foot, foot_height, heading
-from fractions_shop.sheet.part_lines import Part
-from fractions_shop.show.dimension import Figured, across, upright
-from fractions_shop.show.part_table import limits_in_words, part_sizes
-from fractions_shop.show.size_table import size_within
-from fractions_shop.size.approx import square_root
+from fractions_shop.sheet.cut_parts import CutPart
+from fractions_shop.show.cut_shapes import corner_target, letters, targets
+from fractions_shop.show.feature_table import feature_words
+from fractions_shop.show.hole_table import HoleTable, Row, rows_of
+from fractions_shop.show.part_table import part_sizes
+from fractions_shop.show.part_views import TOP, Views
+from fractions_shop.show.title_block import HEIGHT, TitleBlock, Titles
 from fractions_shop.size.cached import cached_property
-from fractions_shop.size.limits import Limits, nominal_of
-from fractions_shop.size.notation import inch_text, mm_leads, mm_text
-from fractions_shop.size.standing import mark_of
+from fractions_shop.size.limits import Limits
 
 #: Full size where it has room, else the reductions of ISO 5455.
 SCALES = tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50, 100))
 PROJECTION = "third-angle projection, drawn after ISO 128 and ISO 129-1 in general terms"
-
-_TOP = Fraction(12)
-#: From one upright dimension line to the outline or to the next, beside what its figure takes.
-_ASIDE, _BELOW = Fraction(7), Fraction(5)
-_BETWEEN = Fraction(20)
-#: How far a centre line goes past the outline.
-_BEYOND = Fraction(3)
-_SMALL = Fraction(22, 10)
+#: From what stands above to the table, to the foot, and from that to the title block.
+_TABLE, _FOOT, _BLOCK = Fraction(6), Fraction(9), Fraction(3)
 
 
-def part_drawing(
-    part: Part, sheet: str, paper: PaperSize = A4, before: str = ""
-) -> Drawing | NotDrawn | None:
-    """The drawing of a part; None for flat stock with one size, and why there is none for a part too large.
+def part_drawings(
+    cut: CutPart, titles: Titles, paper: PaperSize = A4, before: str = ""
+) -> tuple[Drawing, ...] | NotDrawn:
+    """The drawing of a part with all that is cut in it, on more than one sheet where its table takes more.
 
-    `sheet` is what the sheet is called; `before` stands before the title. Sizes with limits are drawn at one
-    size that lies within them; the figures tell the limits.
+    `before` stands before its title. None for flat stock with one size, and why not for a part too large. Sizes with limits
+    are drawn at one size that lies within them; the figures tell the limits.
     """
-    if len(part.sizes) < (1 if part.section else 2):
-        return None
+    if len(cut.part.sizes) < (1 if cut.part.section else 2):
+        return ()
     for scale in SCALES:
-        view = _Views(part, scale)
-        if view.width <= paper.across and view.height <= paper.down:
-            return view.drawn(sheet, before)
-    return NotDrawn(f"no drawing is made of {part.name}: it has no room at {_named(SCALES[-1])}")
+        made = _PartDrawing(cut, Views(cut, scale), titles, paper, before)
+        if made.width <= paper.across and made.floor + made.below <= paper.down:
+            return made.sheets()
+    return NotDrawn(f"no drawing is made of {cut.part.name}: it has no room at {_named(SCALES[-1])}")
 
 
 def _named(scale: Fraction) -> str:
@@ -53,222 +48,137 @@ def _named(scale: Fraction) -> str:
 
 
 @dataclass(frozen=True)
-class _Views:
-    """The two views of a part at a scale: its end at the left, and the side that is seen from the right."""
+class _PartDrawing:
+    """The drawing of a part at one scale: its views, and the table beneath them and on further sheets."""
 
-    part: Part
-    scale: Fraction
-
-    @cached_property
-    def drawn_sizes(self) -> tuple[Fraction, ...]:
-        """The sizes on paper, in mm."""
-        return tuple(
-            (size_within(size, False) if isinstance(size, Limits) else size).mm * self.scale
-            for size in self.part.sizes
-        )
+    cut: CutPart
+    views: Views
+    titles: Titles
+    paper: PaperSize
+    before: str
 
     @cached_property
-    def end(self) -> tuple[Fraction, Fraction]:
-        """How wide and how high the end is on paper."""
-        first = self.drawn_sizes[0]
-        if self.part.section == "hex":
-            return first * 2 / square_root(Fraction(3)), first
-        return first, first if self.part.section else self.drawn_sizes[1]
-
-    @cached_property
-    def length(self) -> Fraction | None:
-        """How long the side is on paper; None where the part has only an end."""
-        sizes = self.drawn_sizes
-        at = {"": 2, "tube": 2}.get(self.part.section, 1)
-        return sizes[at] if len(sizes) > at else None
-
-    @cached_property
-    def figured(self) -> tuple[Figured, ...]:
-        """What each size says."""
-        return tuple(_figured(self.part, n) for n in range(len(self.part.sizes)))
-
-    @cached_property
-    def uprights(self) -> tuple[tuple[Figured, Fraction], ...]:
-        """The upright dimensions, each with its length on paper: at the left of the end, then a bore's at the right."""
-        sizes, figured = self.drawn_sizes, self.figured
-        if not self.part.section:
-            return ((figured[1], sizes[1]),)
-        return tuple(zip(figured, sizes, strict=True))[: 2 if self.part.section == "tube" else 1]
-
-    # Where things stand
-
-    @cached_property
-    def left(self) -> Fraction:
-        """Where the end begins."""
-        return MARGIN + self.uprights[0][0].tall + _ASIDE + _BEYOND
-
-    @cached_property
-    def top(self) -> Fraction:
-        """Where both views begin."""
-        high = self.end[1]
-        reach = [figured.overhang(length) - (high - length) / 2 for figured, length in self.uprights]
-        return _TOP + max(_BEYOND + 1, *reach)
+    def table(self) -> HoleTable:
+        return HoleTable(rows_of(self.cut))
 
     @property
-    def bottom(self) -> Fraction:
-        """Where both views end."""
-        return self.top + self.end[1]
-
-    @cached_property
-    def side_left(self) -> Fraction:
-        """Where the side begins."""
-        over = Fraction(0) if self.part.section else self.figured[0].overhang(self.end[0])
-        return self.left + self.end[0] + max(_BETWEEN, over + 2 * _BEYOND + 6)
-
-    @cached_property
-    def line(self) -> Fraction:
-        """Where the level dimension lines lie."""
-        level = [self.figured[-1]] if self.length is not None else []
-        level += [] if self.part.section else [self.figured[0]]
-        tall = max((figured.tall for figured in level), default=Fraction(0))
-        # What stands outside an upright dimension reaches down by its tail.
-        return self.bottom + max(tall + _BELOW, Fraction(8))
-
-    @cached_property
-    def right(self) -> Fraction:
-        """Where the last of the views and figures ends."""
-        if self.length is None:
-            over = Fraction(0) if self.part.section else self.figured[0].overhang(self.end[0])
-        else:
-            over = self.figured[-1].overhang(self.length)
-        return self.views_right + max(over, _BEYOND, self.bore_aside + 2)
+    def scale(self) -> str:
+        return _named(self.views.scale)
 
     @property
-    def views_right(self) -> Fraction:
-        """Where the last view ends."""
-        return self.left + self.end[0] if self.length is None else self.side_left + self.length
+    def made(self) -> str:
+        part = self.cut.part
+        return f"{part.count} of {part.material}" if part.material else str(part.count)
+
+    @cached_property
+    def width(self) -> Fraction:
+        """How wide each sheet is."""
+        return max(self.views.right + MARGIN, max(FOUR_INCHES, self.table.width) + 2 * MARGIN)
 
     @property
-    def bore_aside(self) -> Fraction:
-        """How far right of the views a bore's dimension line stands; nothing where there is none."""
-        return self.uprights[1][0].tall + _ASIDE if len(self.uprights) > 1 else Fraction(0)
+    def floor(self) -> Fraction:
+        """Where the views and their dimensions end."""
+        return self.views.line
 
     @cached_property
     def notes(self) -> list[str]:
         """What stands beneath the bar."""
         notes = [PROJECTION]
-        if self.scale != 1:
-            notes.append(f"drawn at {_named(self.scale)}; the bar checks the print, not the scale")
-        if any(isinstance(size, Limits) for size in self.part.sizes):
+        if self.views.scale != 1:
+            notes.append(f"drawn at {self.scale}; the bar checks the print, not the scale")
+        sizes = (*self.cut.part.sizes, *(size for _, feature in self.cut.features for size in feature.sizes))
+        if any(isinstance(size, Limits) for size in sizes):
             notes.append("a size with limits is drawn at one that lies within them")
+        if self.cut.cuts:
+            assert self.cut.face is not None
+            notes.append(
+                f"across and up are counted from {datum_words(self.cut.face.from_centre)}, in the small circle"
+            )
+            if self.views.length is not None:
+                notes.append("what is cut is shown in the face alone: how deep it goes stands in the table")
+            running = ("across", self.views.running_across), ("up", self.views.running_up)
+            notes += [
+                f"there are too many places {way} to dimension: the table has them all"
+                for way, figures in running if figures.too_many
+            ]  # fmt: skip
         return notes
 
     @cached_property
-    def width(self) -> Fraction:
-        """How wide the drawing is."""
-        return max(self.right + MARGIN, FOUR_INCHES + 2 * MARGIN)
+    def below(self) -> Fraction:
+        """How much room stands beneath the table, the longest note on letters among it."""
+        notes = (
+            [*self.notes, _left_out([row[0][0] for row in self.table.rows])] if self.cut.cuts else self.notes
+        )
+        return _FOOT + foot_height(notes, self.width) + _BLOCK + HEIGHT + 1
 
-    @cached_property
-    def height(self) -> Fraction:
-        """How high the drawing is."""
-        return self.line + 9 + foot_height(self.notes, self.width)
+    # Sheets
 
-    # What is drawn
+    def sheets(self) -> tuple[Drawing, ...]:
+        """The first with the views, and as many more as the rest of the table takes."""
+        if not self.table.rows:
+            return (self._first((), 1),)
+        first, *others = self.table.pieces(
+            self.paper.down - self.floor - _TABLE - self.below, self.paper.down - TOP - _BLOCK - HEIGHT - 6
+        )
+        count = 1 + len(others)
+        return (
+            self._first(first, count),
+            *(self._further(rows, n, count) for n, rows in enumerate(others, 2)),
+        )
 
-    def drawn(self, sheet: str, before: str) -> Drawing:
-        """The whole drawing, `before` standing before its title."""
-        part, scale = self.part, f"scale {_named(self.scale)}"
-        made = f"{part.count} of {part.material}" if part.material else str(part.count)
-        shapes: list[Shape] = [
-            *heading(f"{before}{part.name}: {made}", "", scale, self.width),
-            Words(MARGIN, 8, fitting(sheet, self.width - 2 * MARGIN, _SMALL), _SMALL),
-            *self._end(),
-            *self._side(),
-            *self._dimensions(),
-            *foot(self.notes, self.line + 9, self.width)[0],
-        ]
+    def _first(self, rows: tuple[Row, ...], count: int) -> Drawing:
+        shapes: list[Shape] = [*self._heading(1, count), *self.views.drawn()]
+        floor = self.floor
+        if rows:
+            table, floor = self.table.drawn(rows, MARGIN, floor + _TABLE)
+            shapes += table
+        lettered, without = self._letters(shapes)
+        notes = [*self.notes, *([_left_out(without)] if without else [])]
+        under, end = foot(notes, floor + _FOOT, self.width)
+        shapes += [*lettered, *under]
+        return self._drawing(shapes, end + _BLOCK, 1, count, true_size=True)
+
+    def _further(self, rows: tuple[Row, ...], n: int, count: int) -> Drawing:
+        table, floor = self.table.drawn(rows, MARGIN, TOP)
+        return self._drawing([*self._heading(n, count), *table], floor + _BLOCK, n, count, true_size=False)
+
+    def _drawing(self, shapes: list[Shape], end: Fraction, n: int, count: int, true_size: bool) -> Drawing:
+        numbered = f"sheet {n} of {count}" if count > 1 else ""
+        block = TitleBlock(self.titles, self.cut.part.name, self.made, self.scale, numbered)
+        shapes += block.drawn(self.width, end)
+        title = ", ".join(
+            filter(None, (f"{self.before}{self.cut.part.name}", f"scale {self.scale}", numbered))
+        )
         words = (
-            f"{before}Drawing of {part.name}, {made}, {PROJECTION}, {scale}: "
-            f"{'its end and its side' if self.length is not None else 'its face'}, {part_sizes(part)}."
+            self._in_words() if n == 1 else f"The table of what is cut in {self.cut.part.name}, {numbered}."
         )
-        return Drawing(
-            self.width, self.height, f"{before}{part.name}, {scale}", words, tuple(shapes), true_size=True
+        return Drawing(self.width, end + HEIGHT + 1, title, words, tuple(shapes), true_size=true_size)
+
+    def _heading(self, n: int, count: int) -> list[Shape]:
+        behind = f", sheet {n} of {count}" if count > 1 else ""
+        return heading(
+            f"{self.before}{self.cut.part.name}: {self.made}", behind, f"scale {self.scale}", self.width
         )
 
-    def _end(self) -> list[Shape]:
-        wide, high = self.end
-        x, y = self.left + wide / 2, self.top + high / 2
-        match self.part.section:
-            case "round" | "tube":
-                every = self.drawn_sizes[: 2 if self.part.section == "tube" else 1]
-                circles: list[Shape] = [Arc(x, y, size / 2, kind="outline") for size in every]
-                return [*circles, *self._centre(x, y, wide, high)]
-            case "hex":
-                corners = [(x + wide / 2, y), (x + wide / 4, self.top), (x - wide / 4, self.top), (x - wide / 2, y),
-                           (x - wide / 4, self.bottom), (x + wide / 4, self.bottom)]  # fmt: skip
-                sides: list[Shape] = [Stroke(*corners[k], *corners[(k + 1) % 6], "outline") for k in range(6)]
-                return [*sides, *self._centre(x, y, wide, high)]
-        return _rectangle(self.left, self.top, wide, high)
+    def _letters(self, drawn: list[Shape]) -> tuple[list[Shape], list[str]]:
+        views = self.views
+        named = targets(self.cut, views.on)
+        if views.corner:
+            named.append(corner_target(views.left, views.top, views.corner))
+        return letters(named, drawn, self.width)
 
-    def _centre(self, x: Fraction, y: Fraction, wide: Fraction, high: Fraction) -> list[Shape]:
-        return [
-            Stroke(x - wide / 2 - _BEYOND, y, x + wide / 2 + _BEYOND, y, "centre"),
-            Stroke(x, y - high / 2 - _BEYOND, x, y + high / 2 + _BEYOND, "centre"),
-        ]
-
-    def _side(self) -> list[Shape]:
-        if self.length is None:
-            return []
-        left, right, middle = self.side_left, self.side_left + self.length, self.top + self.end[1] / 2
-        shapes: list[Shape] = [*_rectangle(left, self.top, self.length, self.end[1])]
-        if self.part.section == "hex":
-            # The corner that points to whoever looks.
-            shapes.append(Stroke(left, middle, right, middle, "outline"))
-        if self.part.section == "tube":
-            half = self.drawn_sizes[1] / 2
-            shapes += [Stroke(left, y, right, y, "hidden") for y in (middle - half, middle + half)]
-        if self.part.section in ("round", "tube"):
-            shapes.append(Stroke(left - _BEYOND, middle, right + _BEYOND, middle, "centre"))
-        return shapes
-
-    def _dimensions(self) -> list[Shape]:
-        shapes: list[Shape] = []
-        middle = self.top + self.end[1] / 2
-        lines = (self.left - _BEYOND - _ASIDE, self.views_right + self.bore_aside)
-        edges = (self._edge, self.views_right if self.length is not None else self._edge)
-        for (figured, length), line, edge in zip(self.uprights, lines, edges, strict=False):
-            shapes += upright(figured, middle + length / 2, middle - length / 2, edge, line)
-        if not self.part.section:
-            shapes += across(self.figured[0], self.left, self.left + self.end[0], self.bottom, self.line)
-        if self.length is not None:
-            figured = self.figured[-1]
-            shapes += across(figured, self.side_left, self.side_left + self.length, self.bottom, self.line)
-        return shapes
-
-    @property
-    def _edge(self) -> Fraction:
-        """Where the extension lines of an upright dimension begin: at a circle's highest point, or a corner."""
-        wide = self.end[0]
-        if self.part.section in ("round", "tube"):
-            return self.left + wide / 2
-        return self.left + wide / 4 if self.part.section == "hex" else self.left
+    def _in_words(self) -> str:
+        seen = "its face" if self.views.length is None else "its end and its side"
+        cuts = "".join(
+            f"; {feature_words(feature)}" for _, feature in self.cut.features if feature.word != "wall"
+        )
+        return (
+            f"{self.before}Drawing of {self.cut.part.name}, {self.made}, {PROJECTION}, scale {self.scale}: "
+            f"{seen}, {part_sizes(self.cut.part)}{cuts}."
+        )
 
 
-def _rectangle(x: Fraction, y: Fraction, wide: Fraction, high: Fraction) -> list[Shape]:
-    return [
-        Stroke(x, y, x + wide, y, "outline"), Stroke(x, y + high, x + wide, y + high, "outline"),
-        Stroke(x, y, x, y + high, "outline"), Stroke(x + wide, y, x + wide, y + high, "outline"),
-    ]  # fmt: skip
-
-
-def _figured(part: Part, n: int) -> Figured:
-    """The figure of a part's size: inches over millimetres, or what leads first; its limits beneath each."""
-    size = part.sizes[n]
-    name = part.size_names[n]
-    before = "\u2300 " if name in ("diameter", "outside", "bore") else ""
-    behind = " across flats" if name == "across flats" else ""
-    bought = part.bought[n] if part.bought else ""
-    nominal = nominal_of(size).unmarked
-    inches, metric = [f"{before}{inch_text(nominal, 4)}{behind}"], [f"{before}{mm_text(nominal, 4)}"]
-    if isinstance(size, Limits):
-        within = limits_in_words(size)
-        inches.append(within[0])
-        metric.append(within[1])
-    lines = [*metric, *inches] if mm_leads() else [*inches, *metric]
-    lines[-1] += mark_of(size.standing)
-    return Figured(tuple([bought, *lines] if bought else lines))
+def _left_out(names: list[str]) -> str:
+    """That letters had no room on the view."""
+    listed = ", ".join(names[:8]) + (f" and {len(names) - 8} more" if len(names) > 8 else "")
+    return f"no room for the letters {listed}: their places stand in the table"

@@ -1,0 +1,156 @@
+"""The table on a drawing of what is cut: letter, place, size, depth and countersink, in as many pieces as it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fractions_shop.figures.drawing import Shape, Stroke, Words, text_width
+from fractions_shop.layout.features import Cut, Hole, Size, Slot
+from fractions_shop.sheet.cut_parts import CutPart
+from fractions_shop.sheet.worked_features import Feature
+from fractions_shop.show.dimension import LINE, TEXT
+from fractions_shop.show.feature_table import THROUGH, angle_words
+from fractions_shop.show.part_table import limits_in_words
+from fractions_shop.show.running_dimensions import both_units
+from fractions_shop.size.limits import Limits, nominal_of
+from fractions_shop.size.notation import mm_leads
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import mark_of
+
+HEADER = ("", "across", "up", "size", "depth", "sunk")
+#: Beside and above the words of a cell.
+_ASIDE, _ABOVE = Fraction(12, 10), Fraction(14, 10)
+CORNER = "R"
+
+#: The lines of each cell of a row.
+Row = tuple[tuple[str, ...], ...]
+
+
+def size_lines(size: Size, before: str = "", called: str = "", behind: str = "") -> tuple[str, ...]:
+    """A size as a drawing has it: its name, inches over millimetres, and the limits of each beneath."""
+    first, second = both_units(nominal_of(size).unmarked)
+    lines = [[f"{before}{first}{behind}"], [f"{before}{second}"]]
+    if isinstance(size, Limits):
+        within = limits_in_words(size)
+        for each, limits in zip(lines, reversed(within) if mm_leads() else within, strict=True):
+            each.append(limits)
+    lines[-1][-1] += mark_of(size.standing)
+    return (*((called,) if called else ()), *lines[0], *lines[1])
+
+
+def rows_of(part: CutPart) -> tuple[Row, ...]:
+    """A row for each place, as lettered, and one for a corner radius."""
+    return tuple(_rows(part))
+
+
+def _rows(part: CutPart) -> Iterator[Row]:
+    for cut in part.cuts:
+        first = cut.place_name(0)
+        for place, point in enumerate(cut.cut.at):
+            where = tuple(map(both_units, point))
+            if place:
+                yield (cut.place_name(place),), *where, (f"as {first}",), ("",), ("",)
+            else:
+                yield (first,), *where, _what(cut.feature), _depth(cut.cut), _sunk(cut.cut)
+    if part.corner is not None:
+        size = part.corner[1].size
+        assert size is not None
+        yield (CORNER,), ("all four",), ("",), size_lines(size, "R "), ("",), ("",)
+
+
+def _what(feature: Feature) -> tuple[str, ...]:
+    cut = feature.cut
+    if isinstance(cut, Slot):
+        turned = (f"turned {angle_words(cut.turned)}",) if cut.turned.degrees else ()
+        return (*_long_by_wide(cut, feature.called), *turned)
+    assert isinstance(cut, Hole)
+    thread = (f"{feature.purpose} {feature.thread}",) if feature.thread else ()
+    return (*size_lines(cut.diameter, "⌀ ", feature.called[0]), *thread)
+
+
+def _long_by_wide(cut: Slot, called: tuple[str, ...]) -> tuple[str, ...]:
+    """A slot's two sizes, on one line for each unit where neither has limits or a name."""
+    if not any(called) and isinstance(cut.length, Quantity) and isinstance(cut.width, Quantity):
+        first, second = map(" by ".join, zip(both_units(cut.length), both_units(cut.width), strict=True))
+        return f"slot {first}", second
+    return "slot", *size_lines(cut.length, called=called[0]), "by", *size_lines(cut.width, called=called[1])
+
+
+def _depth(cut: Cut) -> tuple[str, ...]:
+    return (THROUGH,) if cut.deep is None else both_units(cut.deep)
+
+
+def _sunk(cut: Cut) -> tuple[str, ...]:
+    if not isinstance(cut, Hole) or cut.sunk is None or cut.angle is None:
+        return ("",)
+    return (*size_lines(cut.sunk, "⌀ "), f"at {angle_words(cut.angle)}")
+
+
+@dataclass(frozen=True)
+class HoleTable:
+    """Rows of the table with the widths that they have in all its pieces."""
+
+    rows: tuple[Row, ...]
+
+    @property
+    def widths(self) -> tuple[Fraction, ...]:
+        """How wide each column is; one that says nothing in any row has no width."""
+        return tuple(
+            max((text_width(line, TEXT) for row in self.rows for line in row[n]), default=Fraction(0))
+            and max(
+                text_width(line, TEXT)
+                for cells in (*((row[n]) for row in self.rows), (HEADER[n],))
+                for line in cells
+            )
+            + 2 * _ASIDE
+            for n in range(len(HEADER))
+        )
+
+    @property
+    def width(self) -> Fraction:
+        """How wide it is."""
+        return Fraction(sum(self.widths))
+
+    @property
+    def head(self) -> Fraction:
+        """How high its heading is."""
+        return LINE + _ABOVE
+
+    def pieces(self, first: Fraction, others: Fraction) -> list[tuple[Row, ...]]:
+        """The rows in pieces: as many as have room in the height `first`, then in `others` for each."""
+        pieces: list[list[Row]] = [[]]
+        room = first - self.head
+        for row in self.rows:
+            if height(row) > room:
+                pieces.append([])
+                room = others - self.head
+            pieces[-1].append(row)
+            room -= height(row)
+        return [tuple(piece) for piece in pieces]
+
+    def drawn(self, rows: Sequence[Row], left: Fraction, top: Fraction) -> tuple[list[Shape], Fraction]:
+        """Some of the rows under the heading, and where they end."""
+        edges = [left]
+        for width in self.widths:
+            edges.append(edges[-1] + width)
+        shapes: list[Shape] = [Stroke(left, top, edges[-1], top, "dimension")]
+        y = top
+        for cells in (tuple((name,) for name in HEADER), *rows):
+            for n, lines in enumerate(cells):
+                if self.widths[n]:
+                    shapes += [
+                        Words(edges[n] + _ASIDE, y + LINE * (k + 1) - Fraction(3, 10), line, TEXT)
+                        for k, line in enumerate(lines)
+                        if line
+                    ]
+            y += height(cells)
+            shapes.append(Stroke(left, y, edges[-1], y, "dimension" if y == top + self.head else "thin"))
+        shapes += [Stroke(edge, top, edge, y, "thin") for edge in dict.fromkeys(edges)]
+        return shapes, y
+
+
+def height(row: Row) -> Fraction:
+    """How high a row is."""
+    return LINE * max(map(len, row)) + _ABOVE
