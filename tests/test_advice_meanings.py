@@ -155,7 +155,7 @@ MEANINGS: list[tuple[str, list[object]]] = [
     ("2 in // 3", []),
     ("2 in +/ 3 in", []),
     # Drills, gauges and threads
-    ("No 43", [inches(size) for size in ("0.089", "0.0036", "0.0022", "0.088")]),
+    ("No 43", [inches(size) for size in ("0.089", "0.0036", "0.0022", "0.088", "0.006", "0.162")]),
     ("No. 43 drill bit", [inches("0.089")]),
     ("drill size 43", [inches("0.089")]),
     ("6BA drill", ["tapping(6BA)", "clearance(6BA)", Fraction("2.3"), Fraction("2.9")]),
