@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import pytest
 
-from fractions_shop import Session, thread
+from fractions_shop import Session, ShopError, thread
 from fractions_shop.size.notation import number_value
 from fractions_shop.tables import rows
 from fractions_shop.threads.heads import Head
@@ -154,3 +154,29 @@ def test_every_source_of_a_heads_figures_is_in_the_source_line(name: str) -> Non
     said = " ".join(Session().answer(f"thread {name}").text().split())
     for head in thread(name).heads:
         assert head.standing == "printed" or head.source in said
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("3/8 BSW nut", "3/8 BSW"),
+        ("lock-nut 3/8 BSW", "3/8 BSW"),
+        ("M6 washer", "M6"),
+        ("6 BA cheese head", "6 BA"),
+    ],
+)
+def test_a_nut_or_washer_is_never_answered_with_the_major_diameter_of_its_screw(line: str, name: str) -> None:
+    with pytest.raises(ShopError) as caught:
+        Session().answer(line)
+    assert f"write thread {name} for all of them" in str(caught.value)
+    assert Session().answer(f"thread {name}").result.heads
+
+
+@pytest.mark.parametrize("line", ["split pin for 3/8 bolt", "what split pin for a 3/8 BSW bolt"])
+def test_hardware_of_which_no_table_was_read_is_refused_by_name(line: str) -> None:
+    with pytest.raises(ShopError, match="no table of split pins was read, and none is guessed"):
+        Session().answer(line)
+
+
+def test_every_row_of_the_table_of_heads_has_the_columns_of_its_header() -> None:
+    assert all(None not in row for row in HEADS)

@@ -110,6 +110,7 @@ def test_the_diameter_at_a_distance_is_told_from_both_ends_and_named_from_one() 
         ("No 7 B&S taper", "B&S 7"),
         ("B. & S. taper No. 7", "B&S 7"),
         ("taper No 4 pin", "taper pin No 4"),
+        ("taper pin No 4 reamer", "taper pin No 4"),
         ("taper Jarno 10", "Jarno 10"),
         ("taper pin No 4", "taper pin No 4"),
         ("taper pin #4", "taper pin No 4"),

@@ -139,6 +139,7 @@ def _notes(result: Taper) -> list[str]:
         )
     if result.pin:
         end = "small" if result.metric else "large"
+        said.append("the ends of reamers were not read; a reamer cuts the pin's own taper")
         said.append(f"a{' metric' if result.metric else 'n inch'} pin is called by its {end} end")
         if result.length is None:
             said.append(

@@ -18,6 +18,7 @@ _SHARED = ("B&S",)
 _NO = r"(?:No\b\.?[ ]*|number[ ]+|\#)"
 _NUMBER = r"(?:[0-9]{1,2}[ -]1/2|[0-9]{1,2}/0|0{2,7}|[0-9]{1,2})(?:[ ]+short\b)?(?![0-9/.]|[ ]*(?:in|mm)\b)"
 _MM = r"[0-9]{1,2}(?:\.[0-9])?[ ]*mm\b"
+_REAMER = r"(?:[ ]+reamers?\b)?"
 _X = r"(?:[ ]*[x×](?=[ ]*[0-9.]))?"
 
 
@@ -31,19 +32,19 @@ _BY_LETTERS = rf"(?:{_LETTERS})[ -]?{_NUMBER}|{_NUMBER}[ ]?(?:{_LETTERS})(?![A-Z
 #: What stands behind the word `taper`: `Morse 2`, `No 2 Morse`, `MT2`, `pin No 4`, `pin 5 mm`.
 TAPER_PATTERN = (
     rf"(?i:{_ANY}(?:[ ]+taper)?[ ]*{_NO}?{_NUMBER}|{_NO}?{_NUMBER}[ ]*{_ANY}(?:[ ]+taper)?(?![A-Za-z0-9])"
-    rf"|{_BY_LETTERS}|pins?[ ]+(?:{_MM}|{_NO}?{_NUMBER}){_X}|{_NO}?{_NUMBER}[ ]+pins?\b{_X})"
+    rf"|{_BY_LETTERS}|pins?[ ]+(?:{_MM}|{_NO}?{_NUMBER}){_REAMER}{_X}|{_NO}?{_NUMBER}[ ]+pins?\b{_REAMER}{_X})"
 )
 #: What names a taper by itself, where it is not a name of the sheet: `Morse taper 2`, `MT2`, `No 4 taper pin`.
 TAPER_ALONE_PATTERN = (
     rf"(?i:(?:{_CLEAR}(?:[ ]+taper)?|{_ANY}[ ]+taper)[ ]*{_NO}?{_NUMBER}"
     rf"|{_NO}?{_NUMBER}[ ]*(?:{_CLEAR}(?:[ ]+taper)?|{_ANY}[ ]+taper)(?![A-Za-z0-9])"
-    rf"|{_BY_LETTERS}|(?:{_MM}|{_NO}?{_NUMBER})[ ]+taper[ ]+pins?\b{_X})"
+    rf"|{_BY_LETTERS}|(?:{_MM}|{_NO}?{_NUMBER})[ ]+taper[ ]+pins?\b{_REAMER}{_X})"
     r"(?![ ]*(?:[-+*/^)=]|,[ ]*[A-Za-z_]|(?:reads|as|of|is|clears)\b))"
 )
 
 #: What one may begin with, and what is found in every text that holds one.
 TAPER_SIGNS = "MmJjBbNnPp#0123456789"
-TAPER_LEAD = r"(?i:morse|jacobs|jarno|taper|[mj]\.?t)"
+TAPER_LEAD = r"(?i:morse|jacobs|jarno|brown|b\.?[ ]?&|pin|[mj]\.?t)"
 
 _READ = re.compile(
     r"(?i)(?P<pin>(?:taper[ ]+)?pins?\b)|"

@@ -41,6 +41,9 @@ _SHIMS = r"(?:shims?|packings?|packers?|strips?)\s+(?:are\s+)?(?:in|for|to make|
 _NUMBER = rf"(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+|[0-9]*[ -]?[{GLYPHS}]"
 #: A letter and a grade of ISO 286-2.
 _ZONE = r"(?:[A-HJ-NPR-Za-hj-npr-z]|[Jj][Ss]|[Zz][A-Ca-c])(?:[4-9]|1[0-8])"
+_FITTED = r"(?:(?:square|hexagon|plain)\s+)?(?:lock-?nuts?|nuts?|washers?|(?:(?:cheese|round|pan|countersunk|csk|hexagon|hex|flat|oval)\s+)?heads?)"
+_HEADS_SAID = "heads, nuts and washers are told with the thread that they are for"
+_HEADS_MEANT = (("thread {thread}", " for all of them"), ("{thread}", " for the thread alone"))
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
@@ -57,6 +60,9 @@ FORMS = (
     BenchForm(rf"{_ASK}(?:spanner|wrench)(?:\s+size)?\s+(?:(?:to\s+)?fits?|for|do i need for)?\s*(?:(?:an?|the)\s+)?(?P<thread>.+)",
               "the spanner for a hexagon is asked with spanner", (("spanner {thread}", ""),)),
     BenchForm(r"(?P<thread>.+?)\s+(?:spanner|wrench)", "the spanner for a hexagon is asked with spanner", (("spanner {thread}", ""),)),
+    BenchForm(rf"{_ASK}{_FITTED}\s+(?:size\s+)?(?:(?:for|of|to fit)\s+)?(?:(?:an?|the)\s+)?(?P<thread>.+)", _HEADS_SAID, _HEADS_MEANT),
+    BenchForm(rf"{_ASK}(?P<thread>.+?)\s+(?:size\s+)?{_FITTED}(?:\s+sizes?)?", _HEADS_SAID, _HEADS_MEANT),
+    BenchForm(rf"{_ASK}reamer\s+for\s+(?:(?:an?|the)\s+)?(?P<taper>.+)", "a reamer cuts the taper of its pin", (("{taper}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>.+?)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack", (("pack {size} from {shim}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>[0-9]+/[0-9]+)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack",
               (("pack {size} from {shim} in", ""),)),
@@ -127,6 +133,12 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
         start = meant.index(word)
         advice = write(whole) if reads(whole) else f"the word is {right}, and more is to follow"
         return InputError(f"{word} is no word of the language", text, start, start + len(word), advice)
+    unread = _UNREAD.search(meant)
+    if unread is not None:
+        said = f"no table of {'split pins' if unread['pin'] else 'keys'} was read, and none is guessed"
+        return InputError(
+            said, text, unread.start(), unread.end(), "go by the standard, or by the part itself"
+        )
     if isinstance(error.advice, Advice):
         return error
     offered = list(statements(meant, FORMS, reads))
@@ -136,6 +148,11 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
     end = len(code_of(meant).rstrip())
     return InputError(offered[0][0], text, start, end, write(*(offer for _, offer in offered)))
 
+
+#: Hardware of which no table was read.
+_UNREAD = re.compile(
+    r"(?P<pin>\b(?:split|cotter)[ -]?pins?\b)|\b(?:parallel|feather|woodruff|sunk)[ -]keys?\b", re.IGNORECASE
+)
 
 #: Words one slip from a request's word that are words of the trade by themselves.
 _WORDS_OF_THE_TRADE = """plates plated tread gouge gage gages cheek back rack race shape snip drills threads gauges marks packs

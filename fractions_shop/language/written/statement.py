@@ -61,8 +61,8 @@ def statement(meant: str) -> Statement | None:
     if item is None or any(word.text.lower().strip(".") in _request_words() for word in said.left):
         return None
     said_words = {part for word in said.left for part in re.findall("[a-z]+", word.text.lower())}
-    if said_words & _ASKED or (item.kind == "thread" and said_words & _HOLES):
-        return None  # a tapping drill is asked for, not the thread
+    if said_words & _ASKED or (item.kind == "thread" and said_words & (_HOLES | _HEADS)):
+        return None  # a drill, a nut or a spanner is asked for, not the thread
     node = _node(item)
     if node is None:
         return None
@@ -146,6 +146,9 @@ def _several(meant: str) -> tuple[str, int, int] | None:
 #: Beside a thread these ask for a hole, which is another size than its major diameter.
 _HOLES_WORDS = "drill drills tapping clearance clear clearing core minor pitch effective"
 _HOLES = frozenset(_HOLES_WORDS.split())
+#: And these for what is fitted to it, whose sizes are told with the thread.
+_HEADS_WORDS = "nut nuts locknut locknuts washer washers head heads"
+_HEADS = frozenset(_HEADS_WORDS.split())
 _TAPPED_WORDS = "tap taps tapped hole holes threaded"
 _TAPPED = frozenset(_TAPPED_WORDS.split())
 
