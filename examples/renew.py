@@ -17,6 +17,8 @@ from fractions_shop.show.sheet import Sheet
 HERE = Path(__file__).parent
 WRITTEN = HERE / "written"
 SHEETS = ("trays-and-runners", "label-frames", "tube-rack")
+#: Those that have something for a machine to cut.
+MACHINED = ("label-frames", "tube-rack")
 SCRIPTS = (
     "worn_side",
     "other_radius",
@@ -32,6 +34,7 @@ NOTEBOOKS = ("drawer_front",)
 def outputs(name: str) -> dict[str, str]:
     """Every output of a sheet that is text, by the name of its file."""
     sheet = Sheet.read(HERE / f"{name}.shop")
+    coordinates = {f"{name}.xy": sheet.to_coordinates()} if name in MACHINED else {}
     return {
         f"{name}.txt": sheet.to_text(),
         f"{name}.md": sheet.to_markdown(),
@@ -39,6 +42,7 @@ def outputs(name: str) -> dict[str, str]:
         f"{name}.json": sheet.to_json(),
         f"{name}.html": sheet.to_html(),
         f"{name}.svg": sheet.to_svg(),
+        **coordinates,
     }
 
 
@@ -72,15 +76,17 @@ def lines(text: str) -> list[str]:
 
 
 def main() -> None:
-    """Write everything; a PDF is written too, though printers' libraries differ in its bytes."""
+    """Write everything; PDF and DXF are written too, though the libraries that write them differ in their bytes."""
     WRITTEN.mkdir(exist_ok=True)
     for name in SHEETS:
         for file, text in outputs(name).items():
             (WRITTEN / file).write_text(text, encoding="utf-8", newline="")
         try:
             Sheet.read(HERE / f"{name}.shop").to_pdf(WRITTEN / f"{name}.pdf")
+            if name in MACHINED:
+                Sheet.read(HERE / f"{name}.shop").to_dxf(WRITTEN / f"{name}.dxf")
         except ShopError as error:
-            print(f"{name}.pdf is left as it was: {error}")
+            print(f"a print or a machine file of {name} is left as it was: {error}")
     for name in SCRIPTS:
         (WRITTEN / f"{name}.txt").write_text(script_output(name), encoding="utf-8", newline="")
     for name in NOTEBOOKS:
