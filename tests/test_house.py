@@ -8,19 +8,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from package_source import PACKAGE, nodes, tree
 
 from fractions_shop.requests import words
 
-PACKAGE = Path(__file__).parent.parent / "fractions_shop"
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 
 def _id(path: Path) -> str:
     return str(path.relative_to(PACKAGE))
-
-
-def _tree(path: Path) -> ast.Module:
-    return ast.parse(path.read_text(encoding="utf-8"))
 
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
@@ -44,15 +40,15 @@ def _public(node: ast.Module | ast.ClassDef) -> Iterator[ast.ClassDef | Function
 
 @pytest.mark.parametrize("path", FILES, ids=_id)
 def test_every_module_class_and_function_says_what_it_is(path: Path) -> None:
-    tree = _tree(path)
-    assert ast.get_docstring(tree), f"{path} has no docstring"
-    for node in _public(tree):
+    module = tree(path)
+    assert ast.get_docstring(module), f"{path} has no docstring"
+    for node in _public(module):
         assert ast.get_docstring(node), f"{path}:{node.lineno} {node.name} has no docstring"
 
 
 @pytest.mark.parametrize("path", FILES, ids=_id)
 def test_every_public_function_is_typed(path: Path) -> None:
-    for node in _public(_tree(path)):
+    for node in _public(tree(path)):
         if isinstance(node, ast.ClassDef):
             continue
         assert node.returns is not None, f"{path}:{node.lineno} {node.name} does not say what it returns"
@@ -89,7 +85,7 @@ SIZES = (
 @pytest.mark.parametrize("module", SIZES)
 def test_no_float_is_made_in_the_path_of_a_size(module: str) -> None:
     path = PACKAGE / f"{module}.py"
-    for node in ast.walk(_tree(path)):
+    for node in nodes(path):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
             assert node.func.id not in ("float", "round_half_up"), f"{path}:{node.lineno} makes a float"
         if isinstance(node, ast.Constant):
@@ -115,7 +111,7 @@ _READING = {"startswith", "endswith", "removeprefix", "removesuffix", "partition
 def test_no_writer_reads_a_sentence_of_ours(path: Path) -> None:
     if _id(path) in _LOOKS_AT_TEXT:
         return
-    for node in ast.walk(_tree(path)):
+    for node in nodes(path):
         if isinstance(node, ast.Attribute):
             assert node.attr not in _READING, (
                 f"{_id(path)}:{node.lineno} reads text: let it be told by a type"
@@ -128,7 +124,7 @@ _THE_CALLERS = {"gc", "locale"}
 
 @pytest.mark.parametrize("path", FILES, ids=_id)
 def test_nothing_of_the_whole_process_is_switched(path: Path) -> None:
-    for node in ast.walk(_tree(path)):
+    for node in nodes(path):
         assert not isinstance(node, ast.Global), f"{_id(path)}:{node.lineno} sets a global of its module"
         names = (
             [alias.name for alias in node.names]
@@ -140,8 +136,8 @@ def test_nothing_of_the_whole_process_is_switched(path: Path) -> None:
         assert not _THE_CALLERS.intersection(names), f"{_id(path)} switches {names}"
 
 
-def _outside_the_rooms() -> Iterator[tuple[str, ast.Module]]:
-    return ((_id(path), _tree(path)) for path in FILES if not _id(path).startswith("requests/"))
+def _outside_the_rooms() -> Iterator[tuple[str, Path]]:
+    return ((_id(path), path) for path in FILES if not _id(path).startswith("requests/"))
 
 
 #: What the advice says of one request's own numbers.
@@ -152,8 +148,8 @@ _ASKS = re.compile(r"\.(?:word|request)\b|\banswer\.kind\b")
 def test_no_module_outside_the_rooms_asks_which_request_it_has_before_it():
     """What is so of one request is a fact of its room, or of its rule in the grammar."""
     found = set()
-    for name, tree in _outside_the_rooms():
-        for node in ast.walk(tree):
+    for name, path in _outside_the_rooms():
+        for node in nodes(path):
             if isinstance(node, ast.Compare) and _ASKS.search(ast.unparse(node.left)):
                 said = {each.value for each in ast.walk(node) if isinstance(each, ast.Constant)}
                 found |= {(name, word) for word in said & {*words()}}
@@ -163,8 +159,8 @@ def test_no_module_outside_the_rooms_asks_which_request_it_has_before_it():
 def test_no_module_outside_the_rooms_asks_of_which_class_a_result_is():
     """A new request has a class of its own, that nobody else can know of."""
     found = set()
-    for name, tree in _outside_the_rooms():
-        for node in ast.walk(tree):
+    for name, path in _outside_the_rooms():
+        for node in nodes(path):
             call = ast.unparse(node) if isinstance(node, ast.Call) else ""
             match = re.match(r"isinstance\([\w.]*result, (\w+)\)", call)
             found |= {(name, match[1])} if match else set()
@@ -176,9 +172,7 @@ def test_no_module_outside_the_rooms_asks_of_which_class_a_result_is():
 def _classes() -> Iterator[tuple[str, str]]:
     """Every class of the package: its name, and the module it stands in."""
     for path in FILES:
-        yield from (
-            (node.name, _id(path)) for node in ast.walk(_tree(path)) if isinstance(node, ast.ClassDef)
-        )
+        yield from ((node.name, _id(path)) for node in nodes(path) if isinstance(node, ast.ClassDef))
 
 
 def test_a_class_name_means_one_thing_in_the_whole_package():
@@ -194,14 +188,13 @@ _SAYS_NOTHING = {"one", "ones", "found", "told", "thing", "things", "stuff", "ob
 
 @pytest.mark.parametrize("path", FILES, ids=_id)
 def test_a_variable_says_what_it_holds(path: Path) -> None:
-    tree = _tree(path)
     fields = {  # said with their class, and outside Python too
         id(node.target)
-        for each in ast.walk(tree)
+        for each in nodes(path)
         if isinstance(each, ast.ClassDef)
         for node in each.body
         if isinstance(node, ast.AnnAssign)
     }
-    for node in ast.walk(tree):
+    for node in nodes(path):
         name = node.arg if isinstance(node, ast.arg) else node.id if isinstance(node, ast.Name) else ""
         assert name not in _SAYS_NOTHING or id(node) in fields, f"{_id(path)}: what does {name} hold?"

@@ -12,6 +12,7 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
+from package_source import nodes
 
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "fractions_shop"
@@ -238,7 +239,7 @@ def _layer(module: str) -> int:
 
 def _imports(path: Path) -> Iterator[tuple[str, int]]:
     """Every module that a file imports, wherever in it, with the line."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             for alias in node.names:
                 yield alias.name, node.lineno
@@ -294,7 +295,7 @@ BY_NAME = {
 
 def _named(path: Path) -> Iterator[str]:
     """The modules of ours that a file names in its strings, which it may load by name."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
             found = re.fullmatch(r"fractions_shop\.([a-z_.]+[a-z_])\.?", node.value)
             if found:

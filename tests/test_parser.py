@@ -11,6 +11,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from package_source import nodes
 from room_examples import answered_example
 
 import fractions_shop
@@ -187,11 +188,8 @@ def test_a_grammar_that_has_changed_is_worked_out_anew(home: Path, tmp_path: Pat
 
 
 def _calls(path: Path) -> set[str]:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
     return {
-        node.func.id
-        for node in ast.walk(tree)
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        node.func.id for node in nodes(path) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
     }
 
 

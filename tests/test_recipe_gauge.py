@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from changed_copy import tried_in
+from package_source import nodes
 
 from fractions_shop.tables.gauge_records import SERIES
 from fractions_shop.tables.patterns import GAUGE_LEAD, GAUGE_PATTERN, GAUGE_REFUSED, GAUGE_WORDS
@@ -111,7 +112,7 @@ def test_no_gauge_series_is_named_by_hand_outside_the_records() -> None:
     for path in sorted((TOP / "fractions_shop").rglob("*.py")):
         if path.name in ("gauge_records.py", "parse_tables.py"):
             continue
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        for node in nodes(path):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 named = words & set(node.value.split("|")) if "|" in node.value else set()
                 if node.value in words or named:

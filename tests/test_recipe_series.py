@@ -15,6 +15,7 @@ from typing import Any
 
 import pytest
 from changed_copy import tried_in
+from package_source import nodes
 
 from fractions_shop import tables
 from fractions_shop.threads import clearance
@@ -312,7 +313,7 @@ def test_no_series_is_named_by_hand_outside_the_records() -> None:
     for path in sorted((TOP / "fractions_shop").rglob("*.py")):
         if path.name in ("records.py", "parse_tables.py"):
             continue
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        for node in nodes(path):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 named = words & set(re.split(r"[|()?:\\ .*+]+", node.value)) if "|" in node.value else set()
                 if "steel" in node.value:
