@@ -38,20 +38,30 @@ def home(_homes: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder
 
 
-#: Files and folders whose tests look at many cases, at other programs, or at whole outputs: they take most
-#: of the time, and `pytest -m "not slow"` leaves them out.
+#: Files and folders whose tests look at many cases, at other programs, at whole outputs or at every module:
+#: they take most of the time, and `pytest -m "not slow"` leaves them out.
 SLOW = {
     "property",
     *(
         f"test_{name}.py"
         for name in (
-            "advice_mutations", "cli", "common_errors", "curve", "examples", "figures", "hostile_files", "page", "pdf",
-            "quantogram", "quantogram_range", "quantogram_search", "recipe_series", "recipes", "recovery",
-            "recovery_several", "schema", "strips", "sheet_changes", "sheet_feeds", "sheet_forms", "shops", "substitute",
-            "substitute_rules", "svg", "terminals", "typed", "units_everywhere", "wheel", "zones",
+            "advice_mutations", "answers", "approx", "blocks", "circle", "cli", "close_up", "common_errors", "curve",
+            "cutting", "doctests", "drills", "examples", "feature_drawing", "figures", "fits", "hostile_files", "house", "identify", "keys",
+            "layers", "live_reading", "meant_in_language", "packing", "page", "parser", "part_drawing", "pdf",
+            "pint_beside", "pint_bridge", "places", "proposals", "public_names", "quantogram", "quantogram_range",
+            "quantogram_search", "read_column", "readme", "reads_scales", "recipe_gauge", "recipe_series", "recipes",
+            "recover_words", "recovery", "recovery_several", "schema", "sheet", "sheet_changes", "sheet_feeds",
+            "sheet_forms", "shops", "standing", "steps", "stock_lines", "strips", "substitute", "substitute_rules", "svg", "terminals",
+            "thread_holes", "thread_series", "typed", "unfinished", "units_everywhere", "units_shown",
+            "user_strategies", "wheel", "writing", "zones",
         )
     ),
 }  # fmt: skip
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """Files of slow tests are not even loaded where these are left out."""
+    return True if config.getoption("markexpr") == "not slow" and collection_path.name in SLOW else None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

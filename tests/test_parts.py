@@ -10,6 +10,7 @@ import pytest
 
 from fractions_shop import Limits, Quantity
 from fractions_shop.errors import ShopError
+from fractions_shop.show.columns import WHAT
 from fractions_shop.show.sheet import Sheet
 
 JOB = """\
@@ -209,7 +210,7 @@ def test_rows_of_one_kind_stand_alone():
     assert heights[1]["inch"] == "1"
     assert {row["kind"] for row in _rows(sheet, "places")} == {"place"}
     every = [row["kind"] for row in _rows(sheet, "all")]
-    assert every == sorted(every, key=["size", "place", "part", "bought", "height", "check"].index)
+    assert every == sorted(every, key=[*WHAT.values()].index)
 
 
 def test_rows_of_nothing_known_are_refused(job):
