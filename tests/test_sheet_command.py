@@ -160,4 +160,4 @@ def test_a_check_that_now_fails_is_1_and_told(files, capsys):
 
 def test_only_one_can_be_standard_input(capsys):
     assert main(["compare", "-", "-"]) == 2
-    assert "only one of the two sheets can be standard input" in capsys.readouterr().err
+    assert "only one of the sheets can be standard input" in capsys.readouterr().err

@@ -29,6 +29,7 @@ _BEGINNINGS = (
     re.escape(own_mark.TEXT.encode()) + rb"\n",
     rb"[^\n]*\n=+\n" + re.escape(own_mark.COORDINATES.encode()) + rb"\n",
     re.escape(own_mark.DXF.encode()),
+    rb"\{\s*\"schema\": [0-9]+,\s*\"kind\": \"(?:comparison|side by side)\",\s*\"same\": ",
     rb"line,column,written,kind,inch,mm,doubts\n",
     rb"\{\"line\": [0-9]+, \"column\": [0-9]+, \"written\": \"",
 )  # fmt: skip

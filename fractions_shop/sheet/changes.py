@@ -73,7 +73,17 @@ def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[Answer
         for w in before
         if w.line.sets in named and not _tells_the_same(w, named[w.line.sets])
     ]
-    return (*named_changes, *_unnamed(before, after))
+    # A named size that one sheet alone has is told as a Change; places and other answers without a size are not.
+    old_names = {item.line.sets for item in before}
+    alone = [
+        AnswerChange(w, None) for w in before if w.line.sets and w.line.sets not in named and w.value is None
+    ]
+    alone += [
+        AnswerChange(None, w)
+        for w in after
+        if w.line.sets and w.line.sets not in old_names and w.value is None
+    ]
+    return (*named_changes, *alone, *_unnamed(before, after))
 
 
 def _unnamed(before: Iterable[Worked], after: Iterable[Worked]) -> list[AnswerChange]:

@@ -10,8 +10,11 @@ from fractions_shop.figures.size_words import difference_cell
 from fractions_shop.figures.table import Cell, Table, words
 from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
+from fractions_shop.sheet.cut_changes import CutChange
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.answer_changes import answer_lines, value_cell
+from fractions_shop.show.feature_table import feature_words, places_words
 from fractions_shop.show.part_table import part_note, part_size, part_sizes
 from fractions_shop.size.limits import Limits
 
@@ -25,9 +28,10 @@ def comparison(
     answers: Sequence[AnswerChange],
     old: str,
     new: str,
+    cuts: Sequence[CutChange] = (),
 ) -> Lines:
     """Sentences and tables; one sentence when nothing changed."""
-    if not sizes and not parts and not answers:
+    if not sizes and not parts and not answers and not cuts:
         return [f"every size, part and answer of {new} is as in {old}"]
     lines: Lines = []
     if max(cells(old), cells(new)) > _LONG_NAME:
@@ -39,10 +43,24 @@ def comparison(
     if parts:
         part_rows = tuple(row for change in parts for row in _part_rows(change))
         lines += [f"{so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
+    if cuts:
+        cut_rows = tuple((change.part, _cut(change.old), _cut(change.new)) for change in cuts)
+        lines += [f"{so_many(len(cuts), 'cut')} in parts changed", Table(cut_rows, ("part", old, new))]
     if answers:
         lines.append(f"{so_many(len(answers), 'answer')} changed")
         lines += [line for change in answers for line in answer_lines(change, old, new)]
     return lines
+
+
+def _cut(feature: Feature | None) -> str:
+    """What is cut, and where."""
+    if feature is None:
+        return ""
+    said = feature_words(feature, with_places=False)
+    if feature.cut is None:
+        return said
+    places = places_words(feature.cut.at, len(feature.cut.at))
+    return f"{said}, {places}{', from the centre' if feature.from_centre else ''}"
 
 
 def _by(change: Change) -> Cell:

@@ -9,6 +9,7 @@ from pathlib import Path
 from fractions_shop.figures.drawing import Drawing
 from fractions_shop.figures.html import html_lines, table, text
 from fractions_shop.figures.paper import A4, paper_called
+from fractions_shop.figures.plain import Lines
 from fractions_shop.requests.pictures.frame import CHECK_THE_BAR
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import DRAWINGS, STRIPS, WORKING, Document, Listing, Prose, Section, Step
@@ -31,13 +32,28 @@ def page(document: Document, paper: str = "A4") -> str:
         f'<section id="{_identity(title)}">\n{block}</section>\n' for title, block in blocks if block
     )
     verdict = "verdict" if document.ok else "verdict bad"
+    return _whole(
+        document.heading, f"{_size(paper)}{_feet(document)}",
+        f'<header>\n<h1>{text(document.heading)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
+        f"{_contents([title for title, block in blocks if block])}<main>\n{body}</main>\n",
+    )  # fmt: skip
+
+
+def lines_page(title: str, lines: Lines) -> str:
+    """Sentences and tables as a page of their own."""
+    return _whole(
+        title, "",
+        f"<header>\n<h1>{text(title)}</h1>\n</header>\n<main>\n<section>\n{html_lines(lines)}</section>\n</main>\n",
+    )  # fmt: skip
+
+
+def _whole(title: str, style: str, body: str) -> str:
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{own_mark.HTML}'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{text(document.heading)}</title>\n<style>\n{_style()}{_size(paper)}{_feet(document)}</style>\n</head>\n<body>\n"
-        f'<header>\n<h1>{text(document.heading)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
-        f"{_contents([title for title, block in blocks if block])}<main>\n{body}</main>\n</body>\n</html>\n"
+        f"<title>{text(title)}</title>\n<style>\n{_style()}{style}</style>\n</head>\n<body>\n"
+        f"{body}</body>\n</html>\n"
     )
 
 

@@ -11,6 +11,7 @@ from fractions_shop.requests.data import SCHEMA, AnswerData, FaultData, encode
 from fractions_shop.requests.place_data import PlaceData, by_axis
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
+from fractions_shop.sheet.cut_changes import CutChange
 from fractions_shop.sheet.doubts import Doubt
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import Revision
@@ -18,6 +19,7 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_data import FeatureData, SeesData, features_data
+from fractions_shop.show.feature_data import feature as feature_data
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.stock_data import StockData, ToBuyData, ToolData, tool_data
@@ -367,18 +369,25 @@ def _feed(feed: Feed) -> FeedData:
 
 
 def comparison(
-    sizes: Sequence[Change], parts: Sequence[PartChange], answers: Sequence[AnswerChange]
+    sizes: Sequence[Change],
+    parts: Sequence[PartChange],
+    answers: Sequence[AnswerChange],
+    cuts: Sequence[CutChange] = (),
 ) -> dict[str, Any]:
     """What changed between two sheets, as an object."""
     return {
         "schema": SCHEMA,
         "kind": "comparison",
-        "same": not sizes and not parts and not answers,
+        "same": not (sizes or parts or answers or cuts),
         "sizes": [
             {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
         ],
         "parts": [
             {"part": c.name, "old": c.old and part(c.old), "new": c.new and part(c.new)} for c in parts
+        ],
+        "cuts": [
+            {"part": c.part, "old": c.old and feature_data(c.old, ""), "new": c.new and feature_data(c.new, "")}
+            for c in cuts
         ],
         "answers": [{"kind": c.kind, "old": c.old and _line(c.old, ()), "new": c.new and _line(c.new, ())} for c in answers],
     }  # fmt: skip

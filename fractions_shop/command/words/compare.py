@@ -1,43 +1,64 @@
-"""`fractions-shop compare OLD NEW`: which sizes, parts and answers differ between two sheets."""
+"""`fractions-shop compare OLD NEW`: what differs between two sheets; of more, each named size side by side."""
 
 from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Any, NamedTuple
 
-from fractions_shop.command.options import empty_parser
-from fractions_shop.command.streams import DONE, FAILED, put, say, shows_unicode, width
+from fractions_shop.command.delivery import deliver
+from fractions_shop.command.options import add_out, empty_parser
+from fractions_shop.command.overwriting import refuse_to_spoil
+from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, put, say, shows_unicode, width
 from fractions_shop.command.words.sheet import opened
 from fractions_shop.errors import visible
+from fractions_shop.figures.plain import Lines, laid_out
 from fractions_shop.figures.wording import so_many
+from fractions_shop.requests.data import json_text
+from fractions_shop.show import own_mark
 from fractions_shop.show.sheet import Sheet
+from fractions_shop.size.notation import told_in
 
 #: Numbers of lines that are told; the rest are counted.
 _MOST_TOLD = 12
 _MORE = """\
-Sizes are compared by name and value, parts by name, count, material, sizes and note, all
-other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
+Sizes are compared by name and value, parts by name, count, material, sizes and note, holes,
+slots and corners by part, size and place, all other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
 How a line is written and where it stands do not matter. Titles, notes (#) and comments are
-not compared.
+not compared. Three sheets or more are set side by side, a row a named size.
 
-example:
+examples:
   fractions-shop compare trays-as-drawn.shop trays.shop
+  fractions-shop compare left.shop middle.shop right.shop --out trays.html
 
-exit status: 0 when every size, part and answer is the same; 1 when one differs, or when a
-line of either sheet is not answered, so that it cannot be compared; 2 for wrong use.
+exit status: 0 when nothing differs, or with --always-done; 1 when something does, or when a
+line of any sheet is not answered, so that it cannot be compared; 2 for wrong use.
 """
 
 
 def parser() -> ArgumentParser:
     """The options and arguments of the command."""
     made = empty_parser(
-        "fractions-shop compare", "Tells which sizes, parts and answers differ between two sheets.", _MORE
+        "fractions-shop compare",
+        "Tells what differs between two sheets, or sets several side by side.",
+        _MORE,
     )
     made.add_argument("old", metavar="OLD", help="the sheet as it was")
     made.add_argument(
         "new", metavar="NEW", help="the sheet as it is now; - is standard input for one of them"
     )
+    made.add_argument(
+        "others", metavar="SHEET", nargs="*", help="more sheets, to set all of them side by side"
+    )
+    made.add_argument(
+        "--to",
+        choices=("text", "html", "json"),
+        help="what to write (text; with --out, what the file's ending means)",
+    )
+    add_out(made)
+    made.add_argument("--always-done", action="store_true", help="exit status 0 also when something differs")
     made.add_argument("--json", action="store_true", help="one JSON object instead of sentences")
     return made
 
@@ -46,32 +67,90 @@ def run(arguments: list[str]) -> int:
     """Run the command and return its exit status."""
     made = parser()
     options = made.parse_args(arguments)
-    if options.old == options.new == "-":
-        made.error("only one of the two sheets can be standard input")
-    old, new = opened(options.old), opened(options.new)
+    files = [options.old, options.new, *options.others]
+    if files.count("-") > 1:
+        made.error("only one of the sheets can be standard input")
+    form = "json" if options.json else options.to or _form_of(options.out)
+    sheets = [opened(file, options.out) for file in files]
+    if options.out is not None:
+        refuse_to_spoil(options.out, options.replace)
+    names = _names(files)
+    compared = _two_compared(sheets, names, form) if len(sheets) == 2 else _side_by_side(sheets, names, form)
+    if options.out is not None or form != "text":
+        marked = f"{own_mark.TEXT}\n" if options.out is not None and form == "text" else ""
+        deliver(f"{marked}{compared.written}\n", options.out)
+    else:
+        put(compared.written)
+    unanswered = [_unanswered(file, sheet) for file, sheet in zip(files, sheets, strict=True)]
+    return FAILED if any(unanswered) or (not compared.same and not options.always_done) else DONE
+
+
+class _Compared(NamedTuple):
+    """What was written of a comparison, and whether nothing differs."""
+
+    written: str
+    same: bool
+
+
+def _two_compared(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _Compared:
+    old, new = sheets
     sizes, parts, answers = old.changes(new), old.part_changes(new), old.answer_changes(new)
-    if options.json:
-        from fractions_shop.requests.data import json_text
+    cuts = old.cut_changes(new)
+    same = not (sizes or parts or answers or cuts)
+    if form == "json":
         from fractions_shop.show.sheet_data import comparison as as_data
 
-        put(json_text(as_data(sizes, parts, answers), letters=not shows_unicode(sys.stdout)))
-    else:
-        from fractions_shop.figures.plain import laid_out
-        from fractions_shop.show.changes import comparison
-        from fractions_shop.size.notation import told_in
+        return _Compared(_as_json(as_data(sizes, parts, answers, cuts)), same)
+    from fractions_shop.show.changes import comparison
 
-        first, second = _names(options.old, options.new)
-        with told_in(new.units):
-            text = laid_out(comparison(sizes, parts, answers, first, second), width())
-        put(text)
-    unanswered = [_unanswered(name, sheet) for name, sheet in ((options.old, old), (options.new, new))]
-    return FAILED if sizes or parts or answers or any(unanswered) else DONE
+    with told_in(new.units):
+        lines = comparison(sizes, parts, answers, names[0], names[1], cuts)
+        return _Compared(_written(lines, names, form), same)
 
 
-def _names(old: str, new: str) -> tuple[str, str]:
-    """What the sheets are called in the answer: their files' names, or old and new if those are alike."""
-    names = ["standard input" if file == "-" else visible(Path(file).name) for file in (old, new)]
-    return (names[0], names[1]) if names[0] != names[1] else ("old", "new")
+def _side_by_side(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _Compared:
+    from fractions_shop.sheet.side_by_side import side_by_side
+    from fractions_shop.show import side_by_side as shown
+
+    rows = side_by_side([sheet.sizes for sheet in sheets])
+    same = all(row.same for row in rows)
+    if form == "json":
+        return _Compared(_as_json(shown.data(rows, names)), same)
+    with told_in(sheets[-1].units):
+        lines = [
+            *shown.lines(rows, names),
+            "parts, places and other answers are compared of two sheets at a time",
+        ]
+        return _Compared(_written(lines, names, form), same)
+
+
+def _as_json(compared: dict[str, Any]) -> str:
+    return json_text(compared, letters=not shows_unicode(sys.stdout))
+
+
+def _written(lines: Lines, names: Sequence[str], form: str) -> str:
+    if form == "text":
+        return laid_out(lines, width())
+    from fractions_shop.show.page import lines_page
+
+    return lines_page(f"{', '.join(names[:-1])} and {names[-1]} compared", lines)
+
+
+def _form_of(out: str | None) -> str:
+    if out is None:
+        return "text"
+    form = {".txt": "text", ".html": "html", ".json": "json"}.get(Path(out).suffix.lower())
+    if form is None:
+        raise Stop(f"--out {visible(out)} does not say what to write: add --to text, html or json", MISUSED)
+    return form
+
+
+def _names(files: Sequence[str]) -> list[str]:
+    """What the sheets are called in the answer: their files' names, or where two are alike by their places."""
+    names = ["standard input" if file == "-" else visible(Path(file).name) for file in files]
+    if len(set(names)) == len(names):
+        return names
+    return ["old", "new"] if len(names) == 2 else [visible(file) for file in files]
 
 
 def _unanswered(name: str, sheet: Sheet) -> bool:
