@@ -68,7 +68,8 @@ def test_tables_share_half_and_in_each_its_sizes_are_alike_but_metric_ones_not_s
     for table in ("drills", "threads"):
         listed = [d for d in found if d.system == table]
         raw = [
-            len(one.marks) * (1 / odds if one.metric and table != "threads" else 1.0) for one in series(table)
+            len(one.marks) * (1 / odds if one.metric and table != "threads" else 0.1 if one.rare else 1.0)
+            for one in series(table)
         ]
         assert [d.weight for d in listed] == pytest.approx([0.25 * w / sum(raw) for w in raw])
         assert [d.name for d in listed] == [one.name for one in series(table)]

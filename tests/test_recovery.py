@@ -17,7 +17,8 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables.drills import series_drills
 from fractions_shop.tables.gauges import series_gauges
-from fractions_shop.threads.series import all_threads
+from fractions_shop.threads.records import BY_KEY
+from fractions_shop.threads.series import all_threads, told_apart
 
 # Checks against the trade
 
@@ -257,9 +258,9 @@ def test_bayes_by_brute_force_among_threads():
             mass = 0.95 * weight * float(step) * exp(-off * off / 2) / (own * sqrt(2 * pi))
             masses[k * step] = masses.get(k * step, 0) + mass
     by_series = {}
-    for t in all_threads():
+    for t in told_apart():
         by_series.setdefault(t.series, {}).setdefault(t.major.mm, t.pitch.mm)
-    raw = {s: len(m) for s, m in by_series.items()}
+    raw = {s: len(m) * (0.1 if BY_KEY[s].rare else 1) for s, m in by_series.items()}
     for name, majors in by_series.items():
         step = 25.4 / sum(m <= INCH for m in majors)
         for major, pitch in majors.items():

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.lookup import thread
+from fractions_shop.threads.records import BY_KEY
 from fractions_shop.threads.series import GROUPS, SERIES, all_threads, of_series
 from fractions_shop.threads.substitute import StandIn, substitute
 from fractions_shop.threads.thread import Thread
@@ -34,10 +35,16 @@ def only(name: str, series: str, new: str) -> StandIn:
 # Which are looked at
 
 
+def asked_for(group: str) -> tuple[str, ...]:
+    """The series of a group without those met with seldom, where it has others."""
+    keys = GROUPS[group]
+    return tuple(key for key in keys if not BY_KEY[key].rare) or keys
+
+
 @given(OLD, GROUP, st.integers(1, 12))
 @settings(max_examples=25)
 def test_the_nearest_of_the_series_asked_for_are_all_there(old: Thread, group: str, count: int) -> None:
-    keys = GROUPS[group]
+    keys = asked_for(group)
     expected = sorted(far(old, one) for one in EVERY if one.series in keys and one != old)[:count]
     assert [far(old, one.thread) for one in substitute(old, group, count=count)] == expected
 
@@ -46,7 +53,7 @@ def test_the_nearest_of_the_series_asked_for_are_all_there(old: Thread, group: s
 @settings(max_examples=15)
 def test_without_a_series_two_of_every_other_series_of_the_kind_are_compared(old: Thread) -> None:
     pipe = old.series in PIPES
-    keys = [s.key for s in SERIES if (s.key in PIPES) == pipe and s.key != old.series]
+    keys = [s.key for s in SERIES if (s.key in PIPES) == pipe and s.key != old.series and not s.rare]
     expected = sorted(d for key in keys for d in sorted(far(old, one) for one in of_series(key))[:2])
     assert [far(old, one.thread) for one in substitute(old, count=100)] == expected
     assert len(substitute(old)) == min(6, len(expected))
@@ -66,7 +73,7 @@ def test_for_retapping_are_the_three_smallest_sizes_up_that_leave_half_or_more(
     larger = [
         one
         for one in EVERY
-        if one.series in GROUPS[group] and not one.taper and old.major < one.major <= old.major * 2
+        if one.series in asked_for(group) and not one.taper and old.major < one.major <= old.major * 2
     ]
     able = [
         (one.major.mm, -one.pitch.mm)

@@ -19,7 +19,7 @@ from fractions_shop.size.notation import decimal
 from fractions_shop.threads.lookup import SharedName, UnknownThread, thread, threads_named
 from fractions_shop.threads.lookup import title as in_full
 from fractions_shop.threads.names import THREAD_PATTERN, looks_like_thread, read_name
-from fractions_shop.threads.records import SERIES, plain
+from fractions_shop.threads.records import BY_KEY, SERIES, plain
 from fractions_shop.threads.series import all_threads, of_series
 
 
@@ -140,17 +140,18 @@ def test_where_custom_does_not_decide_the_writer_must() -> None:
         ("1/4-24 UNC", "there is no 1/4-24 UNC: 1/4-20 UNC has 20 threads per inch"),
         ("M13", "there is no M13: the nearest are M12 x 1, M14 x 1, M12 x 1.25 and M14 x 1.25"),
         (
-            "M3x0.6",
-            "there is no M3x0.6: M3 has a pitch of 0.5 mm or 0.35 mm; leave out the length of a screw",
+            "M3x0.7",
+            "there is no M3x0.7: M3 has a pitch of 0.5 mm or 0.35 mm; leave out the length of a screw",
         ),
         ("G 7", "there is no G 7: the nearest are G 6, G 5 1/2, G 5 and G 4 1/2"),
         ("R 7", "there is no R 7: the nearest are R 6, R 5, R 4 and R 3"),
         ("7 NPT", "there is no 7 NPT: the nearest are 6 NPT, 5 NPT, 4 NPT and 3 1/2 NPT"),
         ("6 1/8 BSP", "there is no 6 1/8 BSP: the nearest are G 6, R 6, G 5 1/2 and G 5"),
-        # No 9 would be 0.060 + 9 x 0.013 = 0.177 in, half-way between No 8 and No 10.
+        # No 9 is made no more.
         (
-            "No 9-32",
-            "there is no No 9-32: the nearest are No 8-32 UNC, No 10-32 UNF, No 8-36 UNF and No 10-24 UNC",
+            "No 9-28",
+            "there is no No 9-28: No 9-24 ASME 1907 has 24 threads per inch, No 9-30 ASME 1907 has 30 threads per "
+            "inch and No 9-32 ASME 1907 has 32 threads per inch",
         ),
         (
             "9 UNC",
@@ -165,8 +166,8 @@ def test_where_custom_does_not_decide_the_writer_must() -> None:
             "there is no M3x12: M3 has a pitch of 0.5 mm or 0.35 mm; leave out the length of a screw",
         ),
         (
-            "No 8-40",
-            "there is no No 8-40: No 8-32 UNC has 32 threads per inch and No 8-36 UNF has 36 threads per inch",
+            "No 8-44",
+            "there is no No 8-44: No 8-32 UNC has 32 threads per inch and No 8-36 UNF has 36 threads per inch",
         ),
     ],
 )
@@ -229,9 +230,12 @@ def test_a_name_read_is_told_part_by_part() -> None:
     assert (found.series, found.size, found.places, found.pitch) == ((), 6, None, 32)
     assert (found.numbered, found.metric, found.dashed) == (True, False, False)
     found = read_name("M8 x 1.25 fine")
-    assert (found.series, found.size, found.pitch, found.metric) == (("M fine",), 8, Fraction(5, 4), True)
-    assert read_name("M8 coarse").series == ("M",)
-    assert read_name("M8").series == ("M", "M fine")
+    assert (found.series, found.size, found.pitch, found.metric) == (
+        ("M fine", "old SI fine", "old DIN fine"), 8, Fraction(5, 4), True,
+    )  # fmt: skip
+    assert read_name("M8 coarse").series == ("M", "old SI", "old DIN")
+    assert read_name("M8").series[:2] == ("M", "M fine")
+    assert read_name("M8 x 1 old SI").series == ("old SI", "old SI fine")
     assert read_name("G 1 1/4 - 11").pitch == 11
     assert read_name("1/4 x 26").dashed is False
 
@@ -312,11 +316,14 @@ def test_decimal_sizes(written: str, name: str) -> None:
     assert thread(written).name == name
 
 
-@pytest.mark.parametrize("written", ["No 13-24", "No 13", "#14-24", "No 100"])
+@pytest.mark.parametrize("written", ["No 13-24", "No 13", "#15-24", "No 100"])
 def test_numbered_screws_stop_at_twelve(written: str) -> None:
     with pytest.raises(UnknownThread) as caught:
         thread(written)
-    assert str(caught.value) == f"there is no {written}: numbered screws run from 0 to 12"
+    assert (
+        str(caught.value)
+        == f"there is no {written}: numbered screws run from 0 to 12, and on old lists from 0000 to 30"
+    )
 
 
 @pytest.mark.parametrize(
@@ -412,8 +419,9 @@ def test_spotting_loads_no_table() -> None:
 @pytest.mark.parametrize(("word", "key"), [(word, series.key) for series in SERIES for word in series.words])
 def test_every_word_of_every_record_is_spotted_and_read_in_a_sum(word: str, key: str) -> None:
     """In full and short, with dots and without: 6 British Association is 6 BA."""
-    one = next(one for one in of_series(key) if one.size[0].isdigit())
-    pitch = "" if one.size.isdigit() else f"-{decimal(one.tpi)[0]}"
+    one = next((one for one in of_series(key) if one.size[0].isdigit()), of_series(key)[-1])
+    own = one.pitch.mm if BY_KEY[key].size_is == "mm" else one.tpi
+    pitch = "" if one.size.isdigit() and not BY_KEY[key].kind else f"-{decimal(own)[0]}"
     dotted = re.sub(r"(?<=[A-Z])(?=[A-Z ]|$)", ".", word)
     for said in {word, plain(word), dotted, word.lower()}:
         text = f"{one.size}{pitch} {said}"

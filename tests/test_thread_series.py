@@ -259,7 +259,9 @@ def test_sizes_rise_and_figures_nest(series: object) -> None:
         assert one.tpi * one.pitch.mm == INCH
         assert one.source
         assert one.standing in STANDINGS
-    coarse = [one for one in found if series.key not in ("M fine", "BSC", "ME")]  # type: ignore[attr-defined]
+    coarse = [
+        one for one in found if series.key not in ("M fine", "BSC", "ME", "UNS", "ASME 1907", "old SI fine")
+    ]  # type: ignore[attr-defined]
     assert all(a.pitch <= b.pitch for a, b in pairwise(coarse))
 
 
@@ -326,7 +328,7 @@ def test_the_source_says_where_the_standard_stops(name: str, source: str, standi
 def test_every_other_source_names_the_standard_and_the_list() -> None:
     standards = {series.key: series.standard for series in SERIES}
     for one in all_threads():
-        if one.series not in ("BA", "NPT"):
+        if one.series not in ("BA", "NPT", "Thury"):
             assert one.source.startswith(f"{standards[one.series]} by its formula; size from: "), one.name
 
 

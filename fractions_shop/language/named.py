@@ -88,7 +88,7 @@ def numbered(number: str, screws_only: bool = False) -> dict[str, Quantity]:
     with suppress(ShopError):  # not every number is a screw's
         sizes |= {screw.name: screw.major for screw in threads_named(f"No {number}")}
     for of_threads in THREAD_SERIES:
-        if of_threads.size_is == "number":
+        if of_threads.size_is == "number" and not of_threads.rare:
             with suppress(ShopError):
                 screw = thread(of_threads.style.format(size=int(number)))
                 sizes[screw.name] = screw.major

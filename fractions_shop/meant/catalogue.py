@@ -19,7 +19,8 @@ class SizeSeries:
     """A named series of sizes: (mm, what a maker calls it), in order of size.
 
     `under` says of screws how far in mm under its size one commonly measures, at most;
-    `standings` of each size in mm how far to trust it.
+    `standings` of each size in mm how far to trust it; `rare` that it is met with on old work or in
+    one trade alone.
     """
 
     name: str
@@ -27,6 +28,7 @@ class SizeSeries:
     marks: tuple[tuple[Fraction, str], ...]
     under: tuple[tuple[Fraction, Fraction], ...] = ()
     standings: tuple[tuple[Fraction, str], ...] = ()
+    rare: bool = False
 
 
 #: The tables, each with what it holds.
@@ -55,6 +57,7 @@ def series(table: str) -> tuple[SizeSeries, ...]:
             tuple(sorted((mm, called) for mm, (called, _) in sizes.items())),
             tuple(sorted(under.get(name, {}).items())),
             tuple(sorted((mm, standing) for mm, (_, standing) in sizes.items())),
+            table == "threads" and name in _rare_threads(),
         )
         for name, sizes in groups.items()
     )
@@ -70,9 +73,16 @@ def _is_metric(name: str) -> bool:
 
 @cache
 def _metric_threads() -> tuple[str, ...]:
+    from fractions_shop.threads.records import METRIC_FAMILIES, keys_of
+
+    return tuple(f"{key} threads" for key in keys_of(lambda series: series.family in METRIC_FAMILIES))
+
+
+@cache
+def _rare_threads() -> tuple[str, ...]:
     from fractions_shop.threads.records import keys_of
 
-    return tuple(f"{key} threads" for key in keys_of(lambda series: series.family == "metric"))
+    return tuple(f"{key} threads" for key in keys_of(lambda series: series.rare))
 
 
 def _drills() -> Iterator[Entry]:
@@ -88,18 +98,18 @@ def _gauges() -> Iterator[Entry]:
 
 
 def _threads() -> Iterator[Entry]:
-    from fractions_shop.threads.series import all_threads
+    from fractions_shop.threads.series import told_apart
 
-    return ((f"{thread.series} threads", thread.name, thread.major) for thread in all_threads())
+    return ((f"{thread.series} threads", thread.name, thread.major) for thread in told_apart())
 
 
 def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
     """By series and major, how far under it a real screw measures at most; of the coarsest pitch."""
     from fractions_shop.threads.identify import usual_undersize
-    from fractions_shop.threads.series import all_threads
+    from fractions_shop.threads.series import told_apart
 
     undersizes: dict[str, dict[Fraction, Fraction]] = {}
-    for thread in all_threads():
+    for thread in told_apart():
         undersizes.setdefault(f"{thread.series} threads", {}).setdefault(
             thread.major.mm, usual_undersize(thread)
         )

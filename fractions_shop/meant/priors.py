@@ -30,7 +30,8 @@ close calls, so here is the argument.
   plain divisions together: whoever names drills is looking at a drilled hole. In it each
   size is alike, one of a metric series at 1 to `inch_odds`; a series has the sum of its
   sizes, or else one of few sizes would win from another that is truer to the reading. Screws
-  are bought, and metric ones lie in every shop's box: M threads are held like the others.
+  are bought, and metric ones lie in every shop's box: M threads are held like the others. One
+  of a series that is met with on old work or in one trade alone counts a tenth (`RARE`).
 - And the maker may have meant no round size at all (`STRAY`): 1 in 20, once and for all.
 - A reading among others is wrong (`MISREAD`) 3 times in 100: a line miscounted, a figure miswritten.
 """
@@ -55,6 +56,7 @@ from fractions_shop.tables.old_inches import OldInch, groups
 
 INCH_ODDS = 20.0
 STRAY = 0.05
+RARE = 0.1
 MISREAD = 0.03
 
 FRACTIONS, DECIMALS, METRIC = "inch fractions", "decimal inch", "metric"
@@ -215,7 +217,9 @@ def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Div
     for name in tables:
         listed = series(name)
         weights = [
-            len(bought.marks) * (1.0 if name == "threads" or not bought.metric else 1 / inch_odds)
+            len(bought.marks)
+            * (RARE if bought.rare else 1.0)
+            * (1.0 if name == "threads" or not bought.metric else 1 / inch_odds)
             for bought in listed
         ]
         for bought, weight in zip(listed, weights, strict=True):

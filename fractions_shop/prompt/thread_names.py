@@ -26,11 +26,11 @@ class Known(NamedTuple):
 
 @cache
 def known() -> tuple[Known, ...]:
-    """Every thread of every series."""
-    from fractions_shop.threads.series import all_threads
+    """Every thread of every series, those that are met with seldom last."""
+    from fractions_shop.threads.series import told_apart
 
     threads = []
-    for thread in all_threads():
+    for thread in sorted(told_apart(), key=lambda thread: thread.record.rare):
         keys = [_key(thread.name)]
         if thread.record.size_is != "mm" or thread.record.words:  # 3 M would begin 3 mm
             keys.append(_key(f"{thread.size} {thread.series}"))

@@ -61,7 +61,7 @@ def _lines(result: Identified) -> Lines:
             named(c.thread),
             signed_cell(c.major_off),
             signed_cell(c.pitch_off),
-            "likely" if c.likely else "doubtful",
+            "likely" if c.likely else "seldom met" if c.seldom else "doubtful",
         )
         for c in result.candidates
     )
@@ -96,7 +96,7 @@ def _gist(result: Identified, lines: list[str]) -> list[str]:
             f"none known; the least far {', '.join(named(each.thread) for each in result.candidates[:3])}"
         ]
     likely = [named(each.thread) for each in result.candidates if each.likely]
-    others = [named(each.thread) for each in result.candidates if not each.likely]
+    others = [named(each.thread) for each in result.candidates if not each.likely and not each.seldom]
     said = [" or ".join(likely)] if likely else []
     if others:
         said.append(f"{'less likely ' if likely else 'none is likely; nearest '}{', '.join(others)}")

@@ -26,6 +26,20 @@ def square_root(x: Fraction) -> Fraction:
         return _rounded(as_decimal(x).sqrt())
 
 
+def root(x: Fraction, degree: int) -> Fraction:
+    """The positive root of `x` (above nought) of a whole degree: exact for a perfect power.
+
+    >>> root(Fraction(32, 243), 5)
+    Fraction(2, 3)
+    """
+    if x <= 0:
+        raise ValueError("the root of a number that is not above nought is not a size")
+    with localcontext(_GUARD):
+        near = _rounded(as_decimal(x) ** (1 / Decimal(degree)))
+    simple = near.limit_denominator(10 ** (FIGURES // 3))
+    return simple if simple**degree == x else near
+
+
 @cache
 def pi() -> Fraction:
     """The ratio of a circle's girth to its diameter."""

@@ -26,13 +26,14 @@ class Convention(Record):
     """One of the minor diameters in print: major less `factor` pitches.
 
     `part` is what it is the minor of: `screw`, `nut` or `both`; `reference` is the screw's by a further
-    convention, not the one that it is cut to.
+    convention, not the one that it is cut to. `standing` says how far its factor may be trusted.
     """
 
     name: str
     factor: Fraction
     source: str
     part: str = "both"
+    standing: str = "rule"
 
     @property
     def said(self) -> str:
@@ -71,7 +72,8 @@ class Form(Record):
     the crest the straight flank begins, in pitches. `minors` are the minor diameters
     that are printed, the first being the one that `Thread.minor` gives. `bases` are what
     a percentage of thread is counted on, the customary one first, where that is not the
-    depth itself. `taper` says that it lies on a taper, 1 in 16 on the diameter.
+    depth itself. `taper` says that it lies on a taper, 1 in 16 on the diameter. `standing` says how far
+    its depth may be trusted, `line` how far what comes off for the effective diameter.
     """
 
     name: str
@@ -85,6 +87,8 @@ class Form(Record):
     bases: tuple[Basis, ...] = ()
     stress: StressArea | None = None
     taper: bool = False
+    standing: str = "rule"
+    line: str = "rule"
 
     @property
     def screw(self) -> Convention:
@@ -95,18 +99,18 @@ class Form(Record):
         """The depth on one side to which a screw of this pitch is cut."""
         if self.screw is self.minors[0]:
             return self.depth_of(pitch)
-        return self._cut(self.screw.factor / 2, pitch)
+        return self._cut(self.screw.factor / 2, pitch, self.screw.standing)
 
     def depth_of(self, pitch: Quantity) -> Quantity:
         """The depth on one side for this pitch, rounded as the standard rounds it."""
-        return self._cut(self.depth, pitch)
+        return self._cut(self.depth, pitch, self.standing)
 
     def effective_of(self, pitch: Quantity) -> Quantity:
         """How far the effective diameter lies under the major one."""
-        return self._cut(self.effective, pitch)
+        return self._cut(self.effective, pitch, self.line)
 
-    def _cut(self, factor: Fraction, pitch: Quantity) -> Quantity:
-        standing = worse("rule", pitch.standing)
+    def _cut(self, factor: Fraction, pitch: Quantity, standing: str) -> Quantity:
+        standing = worse(standing, pitch.standing)
         if self.step is None:
             return Quantity(factor * pitch.mm, 1, True, standing=standing)
         return Quantity(to_step(factor * pitch.mm, self.step), standing=standing)
@@ -223,6 +227,78 @@ METRIC = Form(
     "ISO metric, 60 degrees", SIXTY, F("0.541266"), F("0.649519"), F(0), (_INTERNAL, _DESIGN),
     "ISO 68-1 and ISO 724", bases=_CHART_BASES, stress=StressArea(F("0.938194"), "ISO 898-1"),
 )  # fmt: skip
+_MINIATURE_SOURCE = "ASME B1.10 (Machinery's Handbook 31st ed. table 5)"
+MINIATURE = Form(
+    "unified miniature, 60 degrees",
+    SIXTY,
+    F("0.52"),
+    F("0.649519"),
+    F(0),
+    (
+        Convention("D1 = D - 1.04p", F("1.04"), _MINIATURE_SOURCE, "nut", "one source"),
+        Convention(
+            "D - 1.28p, the deeper of two in print for reference (the other is D - 1.25p)",
+            F("1.28"), _MINIATURE_SOURCE, "screw", "one source",
+        ),
+    ),
+    _MINIATURE_SOURCE,
+    standing="one source",
+)  # fmt: skip
+#: Crest and root flats an eighth of the pitch, as the sharp triangle is as high as the pitch.
+LOEWENHERZ = Form(
+    "Loewenherz, 53 degrees 8 minutes, flat",
+    Angle(F(53) + F(8, 60)),
+    F("0.75"),
+    F("0.75"),
+    F(0),
+    (Convention("D - 1.5p", F("1.5"), "handbook table of the Loewenherz thread", "both", "one source"),),
+    "the printed form of the Loewenherz thread",
+    standing="one source",
+    line="one source",
+)
+#: The angle and the whole depth of British Association, which was made from it.
+THURY = Form(
+    "Thury, 47 1/2 degrees, rounded",
+    BA_ANGLE,
+    F("0.6"),
+    F("0.6"),
+    F("0.1080"),
+    (Convention("D - 1.2p, not rounded", F("1.2"), "from memory", "both", "from memory"),),
+    "the depth of 0.6 p from memory",
+    standing="from memory",
+    line="from memory",
+)
+#: The crest is that of ISO 68-1, H/8, and so is the pitch line; the root was rounded and deeper.
+OLD_METRIC = Form(
+    "metric before ISO, 60 degrees, flat crest and rounded root",
+    SIXTY,
+    F("0.541266"),
+    F("0.649519"),
+    F(0),
+    (
+        Convention(
+            "by the ISO formula, D - 1.082532p: the old one was not read",
+            F("1.082532"), "ISO 724", "nut", "one source",
+        ),
+        Convention(
+            "D - 1.389p, 0.6945p a side, the old German depth",
+            F("1.389"), "DIN 13 before ISO, from memory", "screw", "from memory",
+        ),
+    ),
+    "60 degrees and a flat crest of H/8, by the ISO formula",
+    bases=_CHART_BASES,
+    standing="one source",
+)  # fmt: skip
+#: The United States Standard form: flats p/8 at crest and root of screw and nut alike.
+AMERICAN = Form(
+    "American before 1948, 60 degrees, flats of an eighth",
+    SIXTY,
+    F("0.649519"),
+    F("0.649519"),
+    F(0),
+    (Convention("D - 1.299038p, 3H/4 a side", F("1.299038"), "3H/4"),),
+    "United States Standard form, flats p/8",
+)
 #: r = p/6 at both ends, so each truncation is p/6 and h = H - p/3 = 0.5327 p.
 CYCLE = Form(
     "British Standard Cycle, 60 degrees, rounded",

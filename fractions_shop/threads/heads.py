@@ -9,7 +9,8 @@ from functools import cache
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
-from fractions_shop.threads.records import METRIC_HEADS, Series
+from fractions_shop.threads.record import Series
+from fractions_shop.threads.records import METRIC_HEADS
 
 #: Kinds that are nuts, as the tables call them.
 _NUTS = ("hexagon nut", "thin hexagon nut", "lock-nut", "machine-screw nut", "square nut")

@@ -24,7 +24,7 @@ from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 from fractions_shop.tables.drills import Drill, series_drills
 from fractions_shop.tables.nearest import neighbours
 from fractions_shop.threads.forms import Basis, Form, bases, basis_named
-from fractions_shop.threads.records import Tapping
+from fractions_shop.threads.record import Tapping
 
 #: The drills to look among, by the system a thread belongs to.
 SYSTEMS = {

@@ -11,7 +11,8 @@ over, but for the error of a reading. The ranking weighs the two readings so:
           reading is a leaf of another system than the thread's, and of that system the one
           that comes nearest to it: inch leaves on an M10. By rule, over ten threads, (error / 1 %)^2
 
-and the smallest sum comes first. How often that finds the thread of worn screws is measured by
+and the smallest sum comes first, after 2.5 more for a thread that is met with seldom (of a rare series,
+or beyond its standard). How often that finds the thread of worn screws is measured by
 `tests/bench/bench_identify.py`; the limits are common practice, no source.
 """
 
@@ -20,7 +21,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from typing import Any, ClassVar, overload
@@ -32,7 +33,7 @@ from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 from fractions_shop.threads.forms import pitch_of
-from fractions_shop.threads.series import all_threads, series_keys
+from fractions_shop.threads.series import all_threads, series_keys, told_apart
 from fractions_shop.threads.thread import Thread
 
 _UNDER = Fraction(1, 5)  # of a pitch
@@ -42,6 +43,8 @@ _WORN = 16
 #: How far out a pitch commonly is that was read by leaf, or by rule over ten threads.
 _PITCH = {"leaf": Fraction(2, 100), "rule": Fraction(1, 100)}
 _FOREIGN = Fraction(1)
+#: What a thread that is met with seldom stands behind: 3 1/2 to 1 against it before measuring (our own judgement).
+_SELDOM = Fraction(5, 2)
 #: Beyond these a thread is not offered; none is known where none is left. Over size nearly excludes.
 _MOST_UNDER, _MOST_OVER, _MOST_PITCH = Fraction(1), Fraction(1, 10), Fraction(8, 100)
 #: Two threads are look-alikes if a used screw of one passes for the other.
@@ -80,7 +83,8 @@ class Candidate:
 
     `major_off` and `pitch_off` are the readings less the nominal sizes. `likely` says
     that the major is within the usual undersize of a real screw and the pitch within
-    what a leaf or a rule errs; `remark` says so in words. `lookalikes` are the threads that pass for it.
+    what a leaf or a rule errs, and `seldom` the same of a thread that is met with seldom, where
+    one that is not is likely; `remark` says so in words. `lookalikes` are the threads that pass for it.
     """
 
     thread: Thread
@@ -89,13 +93,15 @@ class Candidate:
     likely: bool
     remark: str
     lookalikes: tuple[LookAlike, ...]
+    seldom: bool = False
 
 
 @dataclass(frozen=True, repr=False)
 class Identified(Told, Sequence[Candidate]):
     """The candidates for a pair of readings, most likely first; a sequence of them.
 
-    `best` has the names of the first and of all that have its very major and pitch. It is empty
+    `best` has the names of the first and of all that have its very major and pitch (of those met with
+    seldom only if the first is one). It is empty
     where none is `known`: no thread of the tables is near, and the candidates are the least far. `by` is what the pitch was read with, `leaf` or `rule`.
 
     >>> identify("0.108 in", "1/48 in")[0].thread.name
@@ -164,14 +170,47 @@ def identify(
     if by not in _PITCH:
         raise ShopError(f"a pitch is read by leaf or by rule, not by {by!r}")
     readings = _Readings(_length(major, "major diameter"), _pitch(pitch), by)
-    keys = None if series is None else series_keys(series)
-    pool = [thread for thread in readings.window() if keys is None or thread.series in keys]
+    pool = readings.window() if series is None else _of(series_keys(series))
     near = [thread for thread in pool if readings.near(thread)]
-    able = near or [thread for thread in all_threads() if keys is None or thread.series in keys]
-    ranked = sorted(able, key=readings.misfit)
-    candidates = tuple(readings.candidate(thread) for thread in ranked[: max(1, count)])
-    tied = tuple(thread.name for thread in near if _size(thread) == _size(ranked[0]))
+    able = near or (told_apart() if series is None else pool)
+    ranked = _worth_telling(sorted(able, key=readings.misfit), readings)
+    candidates = _told(tuple(readings.candidate(thread) for thread in _first(ranked, max(1, count))))
+    first = ranked[0]
+    tied = tuple(
+        thread.name
+        for thread in near
+        if _size(thread) == _size(first) and (seldom_met(first) or not seldom_met(thread))
+    )
     return Identified(readings.major, readings.pitch, candidates, tied, by)
+
+
+def _worth_telling(ranked: list[Thread], readings: _Readings) -> list[Thread]:
+    """A ranking without those met with seldom that the readings do not fit, where any other is fitted."""
+    usual = any(readings.fits(thread) for thread in ranked if not seldom_met(thread))
+    return [thread for thread in ranked if not (usual and seldom_met(thread) and not readings.fits(thread))]
+
+
+def _first(ranked: list[Thread], count: int) -> list[Thread]:
+    """So many of a ranking with its first: those met with seldom crowd out no others, and are a third at most."""
+    usual = [thread for thread in ranked if not seldom_met(thread)]
+    seldom = [thread for thread in ranked if seldom_met(thread)]
+    of_seldom = max(count // 3, count - len(usual), int(seldom_met(ranked[0])))
+    names = {thread.name for thread in (*seldom[:of_seldom], *usual[: count - min(of_seldom, len(seldom))])}
+    return [thread for thread in ranked if thread.name in names]
+
+
+def _told(candidates: tuple[Candidate, ...]) -> tuple[Candidate, ...]:
+    """The candidates, where of those that the readings fit the ones met with seldom step back."""
+    if not any(each.likely and not seldom_met(each.thread) for each in candidates):
+        return candidates
+    return tuple(
+        replace(each, likely=False, seldom=True) if each.likely and seldom_met(each.thread) else each
+        for each in candidates
+    )
+
+
+def _of(keys: tuple[str, ...]) -> tuple[Thread, ...]:
+    return tuple(thread for thread in all_threads() if thread.series in keys)
 
 
 def _size(thread: Thread) -> tuple[Fraction, Fraction]:
@@ -229,12 +268,12 @@ def _pitch(value: Any) -> Quantity:
 
 @cache
 def _majors() -> tuple[Fraction, ...]:
-    return tuple(thread.major.mm for thread in all_threads())
+    return tuple(thread.major.mm for thread in told_apart())
 
 
 def _between(low: Fraction, high: Fraction) -> tuple[Thread, ...]:
     majors = _majors()
-    return all_threads()[bisect_left(majors, low) : bisect_right(majors, high)]
+    return told_apart()[bisect_left(majors, low) : bisect_right(majors, high)]
 
 
 def usual_undersize(thread: Thread) -> Fraction:
@@ -247,6 +286,11 @@ def gauge_leaves() -> tuple[tuple[Fraction, ...], ...]:
     """The pitches of the leaves of each system in mm, rising."""
     inch = sorted(INCH / Fraction(tpi) for tpi in _INCH_LEAVES.split())
     return tuple(inch), tuple(map(Fraction, _MM_LEAVES.split()))
+
+
+def seldom_met(thread: Thread) -> bool:
+    """Whether a screw is seldom of it: of a rare series, or beyond what its standard makes."""
+    return thread.record.rare or thread.standing == "beyond the standard"
 
 
 def _stands_for(leaves: tuple[Fraction, ...], reading: Fraction, own: Fraction) -> bool:
@@ -292,25 +336,38 @@ class _Readings:
         along: Fraction = ((self.pitch.mm - own) / (_PITCH[self.by] * own)) ** 2
         if along > _FOREIGN and self.foreign(thread):
             along = _FOREIGN
+        along += _SELDOM if seldom_met(thread) else 0
         if under < 0:
             return (under / (_OVER * own + _OVER_MORE)) ** 2 + along
         part = under / usual_undersize(thread)
         return (part**2 if part <= 1 else 1 + _WORN * (part - 1) ** 2) + along
 
+    def right_pitch(self, thread: Thread) -> bool:
+        """Whether the pitch is within what a leaf or a rule errs."""
+        own = thread.pitch.mm
+        return abs(self.pitch.mm - own) <= _LIKELY_PITCH[self.by] * own or self.foreign(thread)
+
+    def right_major(self, thread: Thread) -> bool:
+        """Whether the major is within the usual undersize of a real screw."""
+        off = self.major.mm - thread.major.mm
+        return -usual_undersize(thread) <= off <= 2 * (_OVER * thread.pitch.mm + _OVER_MORE)
+
+    def fits(self, thread: Thread) -> bool:
+        """Whether both are."""
+        return self.right_major(thread) and self.right_pitch(thread)
+
     def candidate(self, thread: Thread) -> Candidate:
         """What is told of it."""
         major_off, pitch_off = self.major - thread.major, self.pitch - thread.pitch
         own, usual = thread.pitch.mm, usual_undersize(thread)
-        foreign = self.foreign(thread)
-        right_pitch = abs(pitch_off.mm) <= _LIKELY_PITCH[self.by] * own or foreign
-        right_major = -usual <= major_off.mm <= 2 * (_OVER * own + _OVER_MORE)
+        right_pitch, right_major = self.right_pitch(thread), self.right_major(thread)
         remark = _about_major(major_off, usual, right_major)
         off = decimal(abs(pitch_off.mm) / own * 100, 1)[0]
         way = "coarser" if pitch_off.mm > 0 else "finer"
         if not right_pitch:
             tool = "a pitch gauge" if self.by == "leaf" else "a rule"
             remark += f"; the pitch reads {off} % {way}, more than {tool} errs"
-        elif foreign and abs(pitch_off.mm) > _LIKELY_PITCH[self.by] * own:
+        elif self.foreign(thread) and abs(pitch_off.mm) > _LIKELY_PITCH[self.by] * own:
             remark += f"; the pitch reads {off} % {way}, as the nearest leaf of another system does"
         return Candidate(
             thread, major_off, pitch_off, right_major and right_pitch, remark, lookalikes(thread)

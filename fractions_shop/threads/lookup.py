@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
-from fractions_shop.size.notation import decimal, number_value
+from fractions_shop.size.notation import decimal, mixed, number_value
 from fractions_shop.size.units import INCH
 from fractions_shop.threads.by_form import by_form
 from fractions_shop.threads.names import WrittenThread, read_name
@@ -23,6 +23,8 @@ _INCH_SERIES = (
     *_DASHED,
     *keys_of(lambda series: not series.dashed and series.size_is in ("inch", "bore")),
 )
+#: Series of today that a seldom one is told against: those that a size alone means.
+_OF_TODAY = (*_DASHED, *keys_of(lambda series: series.size_is == "mm" and not series.rare))
 #: Of these the nearest are told for a size that none has.
 _GENERAL = tuple(key for key in _INCH_SERIES if BY_KEY[key].general)
 
@@ -70,12 +72,12 @@ def thread(name: str | Thread) -> Thread:
         return made
     written = read_name(name)
     matches = _matches(written)
-    chosen = matches[0] if len(matches) == 1 else _by_custom(written, matches)
+    chosen = matches[0] if len(matches) == 1 or _one_screw(matches) else _by_custom(written, matches)
     if chosen is None:
         names = tuple(match.name for match in matches)
         raise SharedName(f"{name.strip()!r} may be {_listed(names, 'or')}: write which", names)
     others = tuple(match for match in matches if match != chosen)
-    notes = (*(_shared_note(chosen, other) for other in others), *written.remarks)
+    notes = (*(_shared_note(chosen, other) for other in others), *_usual_note(chosen), *written.remarks)
     return replace(chosen, notes=(*chosen.notes, *notes)) if notes else chosen
 
 
@@ -132,6 +134,36 @@ def _shared_note(chosen: Thread, other: Thread) -> str:
     return f"the same name may mean {other.name}, whose angle is {angle} degrees: do not mix them"
 
 
+def _one_screw(matches: tuple[Thread, ...]) -> bool:
+    """Whether all are one screw by major, pitch and form."""
+    return len({(match.major, match.pitch, match.form) for match in matches}) == 1
+
+
+def _usual_note(chosen: Thread) -> tuple[str, ...]:
+    """What today's threads of its size have to do with one that is met with seldom."""
+    if not chosen.record.rare:
+        return ()
+    same = [
+        other
+        for key in _OF_TODAY
+        for other in of_series(key)
+        if other.major == chosen.major and _size_is(other, BY_KEY[chosen.series].size_is)
+    ]
+    like = next((other for other in same if other.pitch == chosen.pitch), None)
+    if like is not None and like.series in chosen.record.same_as:
+        return (f"it is the {like.name} of today",)
+    if like is not None:
+        angle = "" if like.angle == chosen.angle else ", and another angle"
+        return (f"the {like.name} of today has the same pitch{angle}",)
+    if not same:
+        return ()
+    if _size_is(same[0], "mm"):
+        pitch = decimal(same[0].pitch.mm)[0]
+        return (f"{same[0].name} of today has a pitch of {pitch} mm: neither its nut nor its tap will do",)
+    named = _listed(tuple(other.name for other in same), "or")
+    return (f"of this size there is today {named}: neither nut nor tap of it will do",)
+
+
 def _listed(names: tuple[str, ...], word: str) -> str:
     return f"{', '.join(names[:-1])} {word} {names[-1]}" if len(names) > 1 else names[0]
 
@@ -152,11 +184,29 @@ def _sized_and_matches(written: WrittenThread) -> tuple[tuple[Thread, ...], tupl
     keys = written.series or _INCH_SERIES
     sized = [thread for key in keys for thread in of_series(key) if _same_size(written, thread)]
     matches = [thread for thread in sized if _same_pitch(written, thread)]
-    if written.metric and written.pitch is None:
+    # What is met with seldom is meant where nothing else can be, and of one screw the first that has it.
+    said = written.series or written.numbered or written.pitch is not None
+    usual = [match for match in matches if not match.record.rare]
+    matches = usual or (_not_stood_for(matches) if said else [])
+    sized = [thread for thread in sized if not thread.record.rare] or _not_stood_for(sized)
+    if written.pitch is None and matches and all(_size_is(match, "mm") for match in matches):
         matches = [
             match for match in matches if match.series == matches[0].series
         ]  # M8 alone is the coarse one
     return tuple(sized), tuple(matches)
+
+
+def _not_stood_for(threads: list[Thread]) -> list[Thread]:
+    """Those of several for which none of the others stands: see `same_as` of a record."""
+    return [
+        thread
+        for thread in threads
+        if not any(
+            other.series in thread.record.same_as
+            and (other.major, other.pitch) == (thread.major, thread.pitch)
+            for other in threads
+        )
+    ]
 
 
 @cache
@@ -165,12 +215,14 @@ def _size_of(size: str) -> Fraction | None:
 
 
 def _same_size(written: WrittenThread, thread: Thread) -> bool:
+    if written.sole:
+        return True
     if written.numbered or thread.size.startswith("No "):
         whole = written.size.denominator == 1 and written.places is None
         if _size_is(thread, "number"):
             return whole and int(thread.size) == written.size
         if whole:
-            return thread.size == f"No {int(written.size)}"
+            return thread.size == _number(int(written.size))
         if written.numbered:
             return False  # No 1/4 is no number of a screw
     if written.places is not None and _size_is(thread, "inch"):
@@ -179,6 +231,11 @@ def _same_size(written: WrittenThread, thread: Thread) -> bool:
         off = abs(thread.major.inch - written.size)
         return off == 0 or (written.places > 1 and off <= Fraction(1, 2 * 10**written.places))
     return _size_of(thread.size) == written.size
+
+
+def _number(number: int) -> str:
+    """A screw's number as the tables have it; below No 0 there are No 00, No 000 and No 0000."""
+    return f"No {number}" if number > 0 else f"No {'0' * (1 - number)}"
 
 
 def _same_pitch(written: WrittenThread, thread: Thread) -> bool:
@@ -220,17 +277,32 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
                 tuple(f"{thread.name} has {decimal(thread.tpi, 3)[0]} threads per inch" for thread in sized),
                 "and",
             )
+            what += _by_its_form(written, sized)
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(thread.name for thread in _nearest(written))
     # Series of their own numbers go further; 12 is the last of the American screws.
+    older = "" if written.series else ", and on old lists from 0000 to 30"
     if written.numbered and written.size > 12 and _by_screw_number(written):
-        return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12", near)
+        return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12{older}", near)
     return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
+
+
+def _by_its_form(written: WrittenThread, sized: tuple[Thread, ...]) -> str:
+    """How a thread of an odd pitch is given, where its size is in inches."""
+    if (
+        written.pitch is None
+        or written.numbered
+        or written.series
+        or not all(_size_is(thread, "inch") for thread in sized[:1])
+    ):
+        return ""
+    return f"; one of no list is given like this: {mixed(written.size)} in x {decimal(written.pitch, 3)[0]} tpi unified form"
 
 
 def _nearest(written: WrittenThread) -> list[Thread]:
     keys = written.series or (_DASHED if written.numbered else _GENERAL)
-    known = [thread for thread in all_threads() if thread.series in keys]
+    usual = [key for key in keys if not BY_KEY[key].rare] or keys
+    known = [thread for thread in all_threads() if thread.series in usual]
     if BY_KEY[keys[0]].size_is in ("number", "bore"):
         return sorted(known, key=lambda thread: abs((_size_of(thread.size) or 0) - written.size))[:_NAMED]
     wanted = _wanted_major(written)

@@ -15,6 +15,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
+from fractions_shop.threads.record import Series
 from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, FORM_WORDS, MM_LETTERS, SERIES, keys_by_word
 
 #: Longer text is no thread's name.
@@ -25,15 +26,20 @@ ADVICE = "write it like 6 BA, 1/4 BSW, 1/4-20 UNC, No 6-32, M3, M8 x 1, G 1/4 or
 _CAPITALS = re.compile(r"[A-Z]{2,}[a-z]?|[A-Z]")
 
 
+def _part(part: str) -> str:
+    """A word without blanks: its capitals with dots or without, its own dots and apostrophes left out or not."""
+    if _CAPITALS.fullmatch(part):
+        return r"\.?".join(part) + (r"\.?" if part.isupper() else "")
+    pieces = re.split("([A-Z]{2,})", part)
+    return "".join(
+        r"\.?".join(piece) + r"\.?" if piece.isupper() else re.sub(r"(\\\.|')", r"\1?", re.escape(piece))
+        for piece in pieces
+    )
+
+
 def _spelled(word: str) -> str:
     """A regular expression for a record's word: dots in capitals, and blanks between them, may be left out."""
-    parts = word.split()
-    spelled = [
-        r"\.?".join(part) + (r"\.?" if part.isupper() else "")
-        if _CAPITALS.fullmatch(part)
-        else re.sub(r"(\\\.|')", r"\1?", re.escape(part))
-        for part in parts
-    ]
+    spelled = [_part(part) for part in word.split()]
     between = "[ ]?" if word.isupper() else "[ ]"
     return between.join(spelled)
 
@@ -53,6 +59,8 @@ _KEYS = keys_by_word(lambda series: series.words)
 PLAIN_WORDS = "|".join(
     sorted((word for word, keys in _KEYS.items() if word.isalpha() and len(keys) == 1), key=len, reverse=True)
 )
+#: The same of several series: UN, BSP.
+SHARED_WORDS = "|".join(word for word, keys in _KEYS.items() if word.isalpha() and len(keys) > 1)
 #: Words of series that also mean something else (a metal, a trade), as a choice.
 ORDINARY_WORDS = "|".join(re.escape(word) for word in _KEYS if word.islower())
 _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
@@ -61,14 +69,28 @@ _ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate
 _MM_LETTER, _BORE_LETTER = (
     "(?:" + "|".join(sorted(letters, key=len, reverse=True)) + ")" for letters in (MM_LETTERS, BORE_LETTERS)
 )
-_KINDS = tuple(series.kind for series in SERIES if series.kind)
+_KINDS = tuple(dict.fromkeys(series.kind for series in SERIES if series.kind))
+
+
+def _alternatives(test: Callable[[Series], bool]) -> str:
+    """The words of the series that pass a test, as a choice; such as never matches where none does."""
+    words = keys_by_word(lambda series: series.words if test(series) else ())
+    return "(?:" + ("|".join(spelled for spelled, _ in _longest_first(words)) or "(?!)") + ")"
+
+
+#: Words before a size (Thury 5), behind a metric designation (M5 x 0.9 old JIS), behind millimetres, and alone.
+FIRST_WORD = _alternatives(lambda series: series.word_first and not series.sole)
+_BEHIND_MM = _alternatives(lambda series: bool(series.letters) and series.size_is == "mm")
+_OF_MM = _alternatives(lambda series: not series.letters and series.size_is == "mm")
+SOLE = _alternatives(lambda series: series.sole)
+_SOLE_NOUN = r"(?:[ ](?:objective|thread|objective[ ]thread))?"
 
 _FRACTION = rf"(?:[0-9]+(?:[ ]+|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+(?:[ ]|-)?)?[{GLYPHS}])"
 _SIZE = rf"(?:{_FRACTION}|[0-9]*\.[0-9]+|[0-9]+)"
 _INCH = r"(?:[ ]*(?:\"|in\b\.?|inch\b))?"
 # A blank behind # makes it a comment.
 _NUMBER = r"(?:(?:No\b\.?|Nr\b\.?|number\b)[ ]*|\#)"
-_TPI = r"[0-9]{1,2}(?:\.[0-9]{1,3}|[ ][0-9]/[0-9])?"
+_TPI = r"(?:1[26]0|[0-9]{1,2}(?:\.[0-9]{1,3}|[ ][0-9]/[0-9])?|\.[0-9]{1,3})"
 _TPI_WORD = r"(?:t\.?p\.?i\b\.?|threads?[ ]per[ ]inch)"
 _END = r"(?![A-Za-z0-9_])"
 
@@ -79,6 +101,8 @@ _USUAL_TPI = (
     "(?:80|72|64|60|56|48|44|40|36|32|28|27|26|24|22|20|19|18|16|14|13|12"
     r"|11\.5|11|10|9|8|7|6|5|4\.5|4)"
 )
+#: Of screws with a number and nothing else written, too: old ones, and those below No 0.
+_NUMBERED_TPI = rf"(?:160|120|90|30|{_USUAL_TPI})"
 #: A sum goes on after these: `1/4-20/3`, `3/4-5 in`, `1/2-20 mm`.
 _NOT_A_SIZE = (
     rf"(?![0-9A-Za-z_./^*])(?![ ]*(?:{units.alternatives(letters=True, powers=(1, -1))}|deg)\b)"
@@ -105,10 +129,13 @@ THREAD_PATTERN = (
     rf"{_GIVEN}|"
     rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
     rf"[ ]*-?{_WORD}{_CLASS}{_END})"
-    rf"|(?i:{_NUMBER}[0-9]{{1,2}}(?:-|[ ]*x[ ]*){_USUAL_TPI}{_NOT_A_SIZE})"
-    rf"|(?:{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}"
+    rf"|(?i:{FIRST_WORD}[ ]?-?{_NUMBER}?{_SIZE}(?:[ ]?mm\b)?(?:[ ]*[x×][ ]*{_PER})?{_END})"
+    rf"|(?i:{_SIZE}[ ]?mm(?:[ ]*[x×][ ]*{_PER}(?:[ ]?mm)?)?[ ]{_OF_MM}{_END})"
+    rf"|{SOLE}(?i:{_SOLE_NOUN}){_END}(?![ ]?\()"
+    rf"|(?:(?i:{_NUMBER}(?:0{{2,4}}|[0-9]{{1,2}})(?:-|[ ]*x[ ]*){_NUMBERED_TPI})"
+    rf"|{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}"
     rf"|{_MM_LETTER}[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
-    rf"|-[0-9]\.[0-9]+)?{_METRIC_CLASS}"
+    rf"|-[0-9]\.[0-9]+)?(?:[ ](?i:{_BEHIND_MM}))?{_METRIC_CLASS}"
     rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?){_NOT_A_SIZE}"
     ")"
 )
@@ -129,8 +156,9 @@ THREAD_LEAD = (
     rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number|{_BEGINNINGS}))"
     rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
 )
-#: What such a designation begins with: a letter of its series, No, # or a number.
-THREAD_SIGNS = f"{_FIRST_LETTERS}Nn#.0123456789{GLYPHS}"
+_WORD_LETTERS = "".join(sorted({word[0] for series in SERIES if series.word_first for word in series.words}))
+#: What such a designation begins with: a letter or a word of its series, No, # or a number.
+THREAD_SIGNS = f"{_FIRST_LETTERS}{_WORD_LETTERS}{_WORD_LETTERS.lower()}Nn#.0123456789{GLYPHS}"
 
 
 def looks_like_thread(text: str) -> bool:
@@ -152,7 +180,8 @@ class WrittenThread(Record):
     millimetres if `metric`, or a number of a numbered series. `numbered` says that No
     or # was written, `places` how many decimals a decimal size had (None: not decimal).
     `pitch` is threads per inch, or millimetres if `metric`, or None. `dashed` says that
-    the pitch follows a dash, as in American writing. `remarks` tell what was read past.
+    the pitch follows a dash, as in American writing. `sole` says that its word stands alone, of
+    a series with one size. A number below 0 is No 00, No 000 ... `remarks` tell what was read past.
     """
 
     text: str
@@ -163,23 +192,27 @@ class WrittenThread(Record):
     pitch: Fraction | None = None
     metric: bool = False
     dashed: bool = False
+    sole: bool = False
     remarks: tuple[str, ...] = ()
 
 
 # Most answers ask for none of these, and few for more than one: each is compiled at its first use.
 _TAIL = r"(?:[ ]*-?[ ]*(?P<hand>LH|left[ -]hand))?"
-_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) {_INCH}
-    (?: (?P<join>[ ]*[-x×*][ ]*|[ ]+(?=[0-9. /]+[ ]?t)) (?P<tpi>{_TPI}) (?:[ ]*{_TPI_WORD})? )?
+_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) (?:{_INCH}|(?P<mm>[ ]*mm\b))
+    (?: (?P<join>[ ]*[-x×*][ ]*|[ ]+(?=[0-9. /]+[ ]?t)) (?P<tpi>{_TPI}) (?:[ ]*{_TPI_WORD}|(?P<per_mm>[ ]*mm\b))? )?
     (?: [ ]*-?[ ]*{_ANY_WORD} )?
     (?: [ ]+[x×]?[ ]*(?P<after>{_TPI})[ ]*{_TPI_WORD} )?
     (?: [ ]*-?[ ]*(?P<class>[123][AB]) )? {_TAIL}"""
 _METRIC_NAME = rf"""(?xi)(?P<letter>{_MM_LETTER})[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
     (?: [ ]*[-x×*][ ]*(?P<pitch>[0-9]*\.?[0-9]+)(?:[ ]*mm)? )?
-    (?: [ ]+(?P<kind>{"|".join(_KINDS)}) )?
+    (?: [ ]+(?P<kind>{"|".join(_KINDS)}) )? (?: [ ]+(?P<system>{_BEHIND_MM}) )?
     (?: [ ]*-?[ ]*(?P<class>[3-9][A-H](?:[3-9][A-H])?) )? {_TAIL}"""
 _PIPE_NAME = rf"""(?xi)(?P<letter>{_BORE_LETTER})[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
     (?: [ ]*-[ ]*(?P<tpi>{_TPI}) )? (?: [ ]*(?P<class>[AB]) )? {_TAIL}"""
-_WORD_FIRST = rf"(?i)(?P<word>{_WORD})[ ]+(?P<rest>[0-9#N.].*)"
+_WORD_FIRST = rf"(?i)(?P<word>{_WORD})[ -]+(?P<rest>[0-9#NM.].*)"
+#: Without a blank only a word that belongs before its size: Thury5.
+_JOINED_FIRST = rf"(?i)(?P<word>{FIRST_WORD})[ -]*(?P<rest>[0-9#NM.].*)"
+_ALONE = rf"(?i)(?P<word>{SOLE}){_SOLE_NOUN}"
 _Reader = Callable[[str, re.Match[str]], WrittenThread]
 
 
@@ -195,7 +228,10 @@ def read_name(text: str) -> WrittenThread:
     if not 0 < len(plain) <= MAX_LENGTH:
         raise _unread(text)
     lettered = plain[0].isalpha()
-    if lettered and not plain[1:2].isdigit() and (first := re.fullmatch(_WORD_FIRST, plain)):
+    worded = lettered and not plain[1:2].isdigit()
+    if worded and (alone := re.fullmatch(_ALONE, plain)):
+        return WrittenThread(text, _meant(alone["word"]), Fraction(1), sole=True)
+    if worded and (first := re.fullmatch(_WORD_FIRST, plain) or re.fullmatch(_JOINED_FIRST, plain)):
         plain = f"{first['rest']} {first['word']}"
         lettered = plain[0].isalpha()
     by_letter = ((_METRIC_NAME, _metric), (_PIPE_NAME, _pipe)) if lettered else ()
@@ -208,6 +244,11 @@ def read_name(text: str) -> WrittenThread:
             except (ShopError, ValueError, ZeroDivisionError) as fault:
                 raise _unread(text, str(fault)) from None
     raise _unread(text)
+
+
+def _meant(word: str) -> tuple[str, ...]:
+    """The series that a written word means."""
+    return next(keys for words, keys in _ALL_WORDS if re.fullmatch(words, word, re.IGNORECASE))
 
 
 def _unread(text: str, why: str = "") -> InputError:
@@ -229,10 +270,17 @@ def _inch(text: str, match: re.Match[str]) -> WrittenThread:
         rule = BY_KEY[key].numbers
         example = BY_KEY[key].style.format(size=min(6, rule.last if rule else 6))
         raise ShopError(f"a {key} thread is a whole number and {key}, such as {example}")
+    of_mm = [key for key in series if BY_KEY[key].size_is == "mm"]
+    if (match["mm"] or match["per_mm"]) and not of_mm:
+        raise ShopError(
+            "its size is not in millimetres"
+            if series
+            else "millimetres want the name of a series, or M before them"
+        )
     return WrittenThread(
         text,
         series,
-        number_value(size),
+        Fraction(1 - len(size)) if set(size) == {"0"} else number_value(size),
         match["no"] is not None,
         places,
         number_value(tpi) if tpi else None,
@@ -246,6 +294,8 @@ def _metric(text: str, match: re.Match[str]) -> WrittenThread:
     if match["kind"]:
         kind = match["kind"].lower()
         series = tuple(key for key in series if BY_KEY[key].kind == kind)
+    if match["system"]:
+        series = tuple(key for key in series if key in _meant(match["system"]))
     pitch = Fraction(match["pitch"]) if match["pitch"] else None
     return WrittenThread(
         text, series, Fraction(match["size"]), pitch=pitch, metric=True, remarks=_remarks(match)

@@ -11,100 +11,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from fractions_shop.size.frozen import Record
-from fractions_shop.threads import ba, forms
+from fractions_shop.threads import ba, forms, thury
+from fractions_shop.threads.record import Flats, Numbers, Series, Tapping
 
 F = Fraction
-
-
-#: What the size in a designation may say: see Series.
-SIZES = ("inch", "mm", "number", "bore")
-
-
-class Tapping(Record):
-    """How the hole to tap is chosen where no list that was read prints it.
-
-    `percent` of thread is aimed at; `less_pitch` takes the major less the pitch instead.
-    `room` is the tolerance of the internal minor diameter in millimetres by threads to the
-    inch, over which a hole is warned of; empty where none is known.
-    """
-
-    percent: int = 75
-    less_pitch: bool = False
-    room: tuple[tuple[int, Fraction], ...] = ()
-
-
-class Numbers(Record):
-    """Sizes by a rule: numbers 0 to `last`, of which the standard has those to `standard_last`.
-
-    `major` and `pitch` give millimetres for a number; `beyond` is the form past the standard.
-    """
-
-    last: int
-    standard_last: int
-    major: Callable[[int], Fraction]
-    pitch: Callable[[int], Fraction]
-    source: str
-    beyond: forms.Form
-    beyond_note: str
-    beyond_source: str
-
-
-class Flats(Record):
-    """The size across flats of a hexagon head by a rule: so many times the major diameter."""
-
-    factor: Fraction
-    source: str
-    note: str
-
-
-class Series(Record):
-    """A thread series.
-
-    How it is called: `key` is what `Thread.series` says, `style` how a designation is put
-    together from size, tpi and pitch. `words` may stand behind a size: a word in capitals is
-    read with and without dots, and where it has a blank or a dot, without it too. The same
-    word in two records may mean either, and the first record by custom. `alone` are words
-    too short or too common to be spotted inside an expression. `letters` stand before a
-    size, each with what is remarked of it. `kind` may follow such a designation. `groups`
-    are words that ask for it among others, beside its `family` and its words.
-
-    What it is: its `form`, its `family` (series of one trade, that stand in for one another
-    and whose taps make each other's bushes), and what its sizes say (`size_is`): `inch`
-    (the major diameter, or the No of a screw), `mm` (the major diameter), `number` (made by
-    the rule in `numbers`), `bore` (the bore of an old pipe). `dashed` says that a size and
-    its threads to the inch with a dash and no word, 1/4-20, are of this series by custom;
-    `general` that it is met with in any trade.
-
-    At the bench: `system` tells the drills it is tapped with, and `metric` is shown in
-    millimetres first. `clearance` names the rule for its clearance holes (see the module of
-    that name), `heads` under which words the tables of heads have its own, `flats` a rule for hexagons. `pressure` says that
-    it is made to hold pressure. `notes` stand before the notes of each size, `note` behind.
-    """
-
-    key: str
-    title: str
-    standard: str
-    form: forms.Form
-    family: str
-    system: str
-    style: str
-    words: tuple[str, ...] = ()
-    alone: tuple[str, ...] = ()
-    letters: tuple[tuple[str, str], ...] = ()
-    kind: str = ""
-    groups: tuple[str, ...] = ()
-    size_is: str = "inch"
-    numbers: Numbers | None = None
-    dashed: bool = False
-    general: bool = False
-    tapping: Tapping = Tapping()
-    clearance: str = ""
-    heads: tuple[str, ...] = ()
-    flats: Flats | None = None
-    pressure: bool = False
-    notes: tuple[str, ...] = ()
-    note: str = ""
 
 
 _NO_STANDARD = "no British Standard: trade practice, and makers differ"
@@ -121,6 +31,17 @@ _BA_NUMBERS = Numbers(
     f"beyond the standard: BS 93 stops at {ba.LAST_OF_STANDARD} BA; the formula is carried on",
     "formula of BS 93 carried on, no printed table read",
 )
+_THURY_NUMBERS = Numbers(
+    thury.LAST,
+    thury.LAST,
+    thury.major,
+    thury.pitch,
+    "the public formula p = 0.9^n mm, D = 6 p^1.2 mm; no printed table was read",
+    forms.THURY,
+    "",
+    "",
+    rooted=True,
+)
 _BA_FLATS = Flats(
     F("1.75"),
     "1.75 times the major diameter: two encyclopaedia pages on British Association threads",
@@ -130,6 +51,8 @@ _BA_FLATS = Flats(
 _PIPE_TAPPING = Tapping(85, room=((28, F("0.282")), (19, F("0.445")), (14, F("0.541")), (11, F("0.640"))))
 #: The rule behind the figures of ISO 2306.
 _METRIC_TAPPING = Tapping(less_pitch=True)
+_SI = "international agreement of 1898 (SI)"
+_OLD_METRIC = "a metric system from before ISO 68: the crest is that of ISO, the root deeper and rounded"
 
 SERIES = (
     Series(
@@ -211,6 +134,74 @@ SERIES = (
         letters=(("M", ""),), kind="fine", groups=("iso metric", "metric fine"),
         size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,),
     ),
+    # Rare ones: what is met with on old work or in one trade alone.
+    Series(
+        "BSC old", "cycle, odd pitches", "BS 811", forms.CYCLE, "british", "any",
+        "{size}-{tpi} old BSC", ("old BSC", "old cycle"), clearance="British", rare=True,
+    ),
+    Series(
+        "UNS", "unified and American special", "ASME B1.1, special", forms.UNIFIED,
+        "unified", "inch", "{size}-{tpi} UNS", ("UNS", "NS"), groups=("american",),
+        clearance="ASME B18.2.8", rare=True,
+    ),
+    Series(
+        "ASME 1907", "American machine screws of 1907", "ASME 1907", forms.AMERICAN, "old american", "inch",
+        "{size}-{tpi} ASME 1907", ("ASME 1907",), clearance="ASME B18.2.8", rare=True,
+        same_as=("UNC", "UNF", "UNEF", "UNS"),
+    ),
+    Series(
+        "camera", "camera and tripod", "ISO 1222", forms.UNIFIED, "optical", "inch", "{size}-{tpi} camera",
+        ("camera", "tripod"), clearance="ASME B18.2.8", rare=True, same_as=("UNC",),
+        note="1/4-20 and 3/8-16 UNC since ISO 1222, BSW of the same size before: over the few turns of such a screw "
+        "either enters the other",
+    ),
+    Series(
+        "RMS", "microscope objective", "ISO 8038, Whitworth form", forms.WHITWORTH, "optical", "any", "RMS", ("RMS",),
+        clearance="British", rare=True, sole=True,
+    ),
+    Series(
+        "UNM", "unified miniature", "ASME B1.10", forms.MINIATURE, "watch and instrument", "metric", "{size} UNM",
+        ("UNM", "unified miniature"), size_is="mm", rare=True,
+    ),
+    Series(
+        "Thury", "Thury, Swiss", "the public formula", forms.THURY, "watch and instrument", "metric", "Thury {size}",
+        ("Thury",), size_is="number", numbers=_THURY_NUMBERS, rare=True,
+        note="BA of the same number is this one with major and pitch rounded to two figures: a worn screw of the one "
+        "can hardly be told from the other",
+    ),
+    Series(
+        "Loewenherz", "Loewenherz, German", "Loewenherz form", forms.LOEWENHERZ, "old metric", "metric",
+        "Loewenherz {size}", ("Loewenherz", "Löwenherz", "Lo\u0308wenherz", "Lowenherz"), size_is="mm", rare=True,
+        note="up to 5 mm the pitch is that of the metric screw of the same size: the angle, 53 degrees 8 minutes, "
+        "alone tells them apart",
+    ),
+    Series(
+        "old SI", "metric of 1898, coarse", _SI, forms.OLD_METRIC, "old metric", "metric", "M{size} x {pitch} old SI",
+        ("old SI", "SI 1898"), letters=(("M", ""),), kind="coarse", size_is="mm", tapping=_METRIC_TAPPING,
+        clearance="ISO 273", rare=True, same_as=("M", "M fine"), note=_OLD_METRIC,
+    ),
+    Series(
+        "old SI fine", "metric of 1898, fine", _SI, forms.OLD_METRIC, "old metric", "metric",
+        "M{size} x {pitch} old SI fine", ("old SI fine", "SI 1898 fine", "old SI", "SI 1898"), letters=(("M", ""),), kind="fine", size_is="mm",
+        tapping=_METRIC_TAPPING, clearance="ISO 273", rare=True, same_as=("M", "M fine"), note=_OLD_METRIC,
+    ),
+    Series(
+        "old DIN", "German metric before ISO, coarse", "DIN before ISO", forms.OLD_METRIC, "old metric", "metric",
+        "M{size} x {pitch} old DIN", ("old DIN", "pre-ISO DIN"), letters=(("M", ""),), kind="coarse", size_is="mm",
+        tapping=_METRIC_TAPPING, clearance="ISO 273", rare=True, same_as=("M", "M fine", "old SI"), note=_OLD_METRIC,
+    ),
+    Series(
+        "old DIN fine", "German metric before ISO, fine", "DIN before ISO", forms.OLD_METRIC, "old metric",
+        "metric", "M{size} x {pitch} old DIN fine", ("old DIN fine", "pre-ISO DIN fine", "old DIN", "pre-ISO DIN"), letters=(("M", ""),),
+        kind="fine", size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", rare=True,
+        same_as=("M", "M fine", "old SI fine"), note=_OLD_METRIC,
+    ),
+    Series(
+        "old JIS", "Japanese metric before ISO", "JIS before ISO", forms.OLD_METRIC, "old metric", "metric",
+        "M{size} x {pitch} old JIS", ("old JIS", "pre-ISO JIS"), letters=(("M", ""),), size_is="mm",
+        tapping=_METRIC_TAPPING, clearance="ISO 273", rare=True, same_as=("M", "M fine", "old SI", "old SI fine"),
+        note=_OLD_METRIC,
+    ),
 )  # fmt: skip
 BY_KEY = {series.key: series for series in SERIES}
 #: The forms by which a thread outside the tables may be given, by the word before `form`.
@@ -220,6 +211,7 @@ FORM_WORDS = {
     "metric": forms.METRIC,
     "unified": forms.UNIFIED,
     "cycle": forms.CYCLE,
+    "Loewenherz": forms.LOEWENHERZ,
 }
 
 
@@ -249,7 +241,9 @@ MM_LETTERS, BORE_LETTERS = _letters("mm"), _letters("bore")
 
 def plain(word: str) -> str:
     """A word of a record as it is commonly written: `BA` for `B A`, `Whit` for `Whit.`."""
-    return (word.replace(" ", "") if word.isupper() else word).rstrip(".'")
+    return (word.replace(" ", "") if word.replace(" ", "").isalpha() and word.isupper() else word).rstrip(
+        ".'"
+    )
 
 
 #: The words that may stand behind a size, as commonly written, and those of them that are capitals alone.
@@ -265,4 +259,6 @@ GROUPS = keys_by_word(
         if word != series.key.lower()
     )
 )
+#: The families whose sizes only metric work takes.
+METRIC_FAMILIES = ("metric", "old metric", "watch and instrument")
 FAMILIES = tuple(dict.fromkeys(series.family for series in SERIES))

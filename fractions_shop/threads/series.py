@@ -10,7 +10,8 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
-from fractions_shop.threads.records import BY_KEY, FAMILIES, GROUPS, SERIES, Series
+from fractions_shop.threads.record import Series
+from fractions_shop.threads.records import BY_KEY, FAMILIES, GROUPS, SERIES
 from fractions_shop.threads.thread import Thread
 
 _NANO = 10**6
@@ -38,6 +39,19 @@ def all_threads() -> tuple[Thread, ...]:
 
 
 @cache
+def told_apart() -> tuple[Thread, ...]:
+    """The same, without those that are the very same screw as one of another series (`same_as` of its record)."""
+    sizes: dict[str, set[tuple[Fraction, Fraction]]] = {}
+    for thread in all_threads():
+        sizes.setdefault(thread.series, set()).add((thread.major.mm, thread.pitch.mm))
+    return tuple(
+        thread
+        for thread in all_threads()
+        if not any((thread.major.mm, thread.pitch.mm) in sizes[key] for key in thread.record.same_as)
+    )
+
+
+@cache
 def of_series(key: str) -> tuple[Thread, ...]:
     """The threads of one series, smallest first; no table of another sort of size is loaded."""
     series = BY_KEY[key]
@@ -57,18 +71,18 @@ def _numbered(series: Series) -> Iterator[Thread]:
     for number in range(rule.last + 1) if rule else ():
         assert rule is not None
         beyond = number > rule.standard_last
-        standing = "beyond the standard" if beyond else "rule"
+        standing = "beyond the standard" if beyond else rule.standing
         yield Thread(
             series.key,
             series.style.format(size=number),
             str(number),
-            Quantity(rule.major(number), standing=standing),
+            Quantity(rule.major(number), approximate=rule.rooted, standing=standing),
             Quantity(rule.pitch(number), standing=standing),
             rule.beyond if beyond else series.form,
             series.system,
             rule.beyond_source if beyond else rule.source,
             standing,
-            (rule.beyond_note,) if beyond else (),
+            (*series.notes, *((rule.beyond_note,) if beyond else ()), *filter(None, (series.note,))),
         )
 
 

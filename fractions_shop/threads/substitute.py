@@ -21,7 +21,7 @@ from fractions_shop.size.standing import in_brackets
 from fractions_shop.size.told import Told
 from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
-from fractions_shop.threads.records import keys_of
+from fractions_shop.threads.records import BY_KEY, keys_of
 from fractions_shop.threads.series import all_threads, of_series, series_keys
 from fractions_shop.threads.thread import LOAD_CAUTION, PRESSURE_CAUTION, Thread
 from fractions_shop.threads.wires import flank
@@ -167,9 +167,13 @@ def _own_series(old: Thread) -> tuple[StandIn, ...]:
 
 
 def _keys(old: Thread, series: str | None) -> tuple[str, ...]:
+    # What is met with seldom is to be had seldom: it stands in only where nothing else was asked for.
     if series is not None:
-        return series_keys(series)
-    return keys_of(lambda series: series.key != old.series and series.pressure == old.record.pressure)
+        asked = series_keys(series)
+        return tuple(key for key in asked if not BY_KEY[key].rare) or asked
+    return keys_of(
+        lambda series: series.key != old.series and series.pressure == old.record.pressure and not series.rare
+    )
 
 
 def _two_of_each(ranked: list[Thread], keys: tuple[str, ...]) -> list[Thread]:
@@ -323,7 +327,7 @@ def _opened(drill: TappingDrill) -> str:
         return f"bore the old hole to {mm_text(drill.size, 2)}{trust}"
     beside = drill.nearer
     also = (
-        f", or the {beside.drill.name} drill, which leaves {decimal(beside.engagement, 0)[0]} %,"
+        f", or the {beside.drill.name} drill, which leaves {decimal(beside.engagement, 0)[0]} %"
         if beside
         else ""
     )
@@ -336,8 +340,17 @@ def _opened(drill: TappingDrill) -> str:
 def _bush(old: Thread, new: Thread) -> Bush:
     if old.taper or new.taper:
         return Bush(None, None, None, "a taper thread is not bushed so: fit a new part")
-    # The taps of the same trade as the thread inside make the outside of the bush.
-    family = keys_of(lambda record: record.family == new.record.family and not record.form.taper)
+    # The taps of the same trade as the thread inside make the outside of the bush; of a rare one today's.
+    family = keys_of(
+        lambda record: record.family == new.record.family and not record.form.taper and not record.rare
+    ) or keys_of(
+        lambda record: (
+            record.system == new.system
+            and record.general == (new.system != "metric")
+            and not (record.rare or record.pressure)
+            and record.size_is != "number"
+        )
+    )
     least = new.major + new.pitch * 2
     for outside in _outsides(family, max(old.major, least)):
         root = min(minor.size for minor in outside.minors)

@@ -21,7 +21,8 @@ from fractions_shop.threads.clearance import ClearanceHole, clearance
 from fractions_shop.threads.forms import Form, bases, basis_named
 from fractions_shop.threads.heads import Head
 from fractions_shop.threads.heads import heads as heads_of
-from fractions_shop.threads.records import BY_KEY, Series
+from fractions_shop.threads.record import Series
+from fractions_shop.threads.records import BY_KEY
 
 LOAD_CAUTION = (
     "where a thread carries load, guards a person or keeps something from falling, these figures do not "
@@ -168,7 +169,7 @@ class Thread(Told):
         first, *rest = self.form.minors
         others = (
             Minor(
-                self.major - Quantity(c.factor, 0, True, standing="rule") * self.pitch,
+                self.major - Quantity(c.factor, 0, True, standing=c.standing) * self.pitch,
                 c.said,
                 c.source,
                 c.part,

@@ -102,9 +102,11 @@ def _last_point(spot: Spot) -> Said | None:
 def _equals(spot: Spot) -> Said | None:
     if spot.kind != "EQUALS":
         return None
-    name = re.fullmatch(r" *([MGR][0-9]+) *", spot.meant[: spot.start])
-    if name and spot.before == "size":
-        advice = write(f"{name[1][0].lower()}_{name[1][1:]}", tail=" or another word")
+    name = re.fullmatch(r" *([A-Z]+[0-9]*) *", spot.meant[: spot.start])
+    if name and spot.before == "size" and _is_thread(name[1]):
+        letters = name[1].rstrip("0123456789")
+        figures = name[1][len(letters) :]
+        advice = write(letters.lower() + (f"_{figures}" if figures else ""), tail=" or another word")
         return f"{name[1]} is read as a thread, so it cannot be a name", advice, name.start(1), name.end(1)
     return (
         "'=' can only follow a single name",
@@ -112,6 +114,12 @@ def _equals(spot: Spot) -> Said | None:
         spot.start,
         spot.end,
     )
+
+
+def _is_thread(word: str) -> bool:
+    from fractions_shop.threads.names import looks_like_thread
+
+    return re.fullmatch("[MGR][0-9]+", word) is not None or looks_like_thread(word)
 
 
 def _two_words(spot: Spot) -> Said | None:

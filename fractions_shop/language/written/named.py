@@ -22,7 +22,15 @@ from fractions_shop.size.notation import GLYPHS, decimal, mixed, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.patterns import GAUGE_PATTERN
 from fractions_shop.threads.lookup import matching, thread
-from fractions_shop.threads.names import ORDINARY_WORDS, PLAIN_WORDS, THREAD_PATTERN
+from fractions_shop.threads.names import (
+    FIRST_WORD,
+    ORDINARY_WORDS,
+    PLAIN_WORDS,
+    SHARED_WORDS,
+    SOLE,
+    THREAD_PATTERN,
+)
+from fractions_shop.threads.records import METRIC_FAMILIES
 from fractions_shop.threads.thread import Thread
 
 _NO = r"(?:(?i:No|Nr|number)\b\.?[ ]?|\#[ ]?)"
@@ -33,14 +41,14 @@ _TPI_WORD = r"(?:[ ]?(?i:t\.?p\.?i\b\.?|threads?[ ](?:per|to[ ]the)[ ]inch\b|thd
 _UNIT = rf"[ ]?-?[ ]?(?:(?i:{units.alternatives(letters=True)})\b|[\"'])"
 #: Behind threads to the inch stands no further figure and no unit: 1/4-3/8 in is a range.
 _END = rf"(?![0-9/]|\.[0-9]|[A-WYZa-wyz]|{_UNIT})"
-_SERIES = rf"(?:[ ]?-?(?P<series>(?i:{PLAIN_WORDS}|UNS?))\b\.?)"
+_SERIES = rf"(?:[ ]?-?(?P<series>(?i:{PLAIN_WORDS}|{SHARED_WORDS}))\b\.?)"
 #: American lists put these before a screw, too.
 _FIRST = rf"(?:(?P<first>(?i:{PLAIN_WORDS}|US|USS|SAE))[ ])?"
 
 #: An inch screw by its size and its threads to the inch.
 _SCREW = re.compile(
-    rf"{_FIRST}(?P<no>{_NO})?(?P<size>{_FRACTION}|[0-9]{{1,2}}|0?\.[0-9]{{2,4}})(?P<mark>[ ]?(?:\"|(?i:in|inch)\b\.?))?"
-    rf"(?:(?P<join>[ ]?-|[ ]?[xX×][ ]?|/)(?P<tpi>[0-9]{{1,2}})(?P<word>{_TPI_WORD})?|(?P<blank>[ ]+)(?P<tpi2>[0-9]{{1,2}}){_TPI_WORD})"
+    rf"{_FIRST}(?P<no>{_NO})?(?P<size>{_FRACTION}|0{{3,4}}|[0-9]{{1,2}}|0?\.[0-9]{{2,4}})(?P<mark>[ ]?(?:\"|(?i:in|inch)\b\.?))?"
+    rf"(?:(?P<join>[ ]?-|[ ]?[xX×][ ]?|/)(?P<tpi>1[26]0|[0-9]{{1,2}})(?P<word>{_TPI_WORD})?|(?P<blank>[ ]+)(?P<tpi2>[0-9]{{1,2}}){_TPI_WORD})"
     rf"{_SERIES}?(?P<class>[ ]?-[ ]?[123][AB]\b)?{_END}",
 )
 #: Behind a screw's two whole numbers these say that it is one.
@@ -57,6 +65,8 @@ _MM_SCREW = re.compile(
 )
 _TPI_ALONE = re.compile(rf"(?P<tpi>[0-9]{{1,3}}(?:[ ]1/2|\.[0-9])?){_TPI_WORD}")
 _THREAD = re.compile(THREAD_PATTERN)
+_WORD_FIRST = re.compile(FIRST_WORD, re.I)
+_SOLE = re.compile(rf"{SOLE}(?P<noun>[ ])?")
 _SHORT = re.compile(rf"(?:{ORDINARY_WORDS}|m\.?e\.?)$", re.I)
 _GAUGE = re.compile(GAUGE_PATTERN)
 _WOOD = re.compile(
@@ -76,7 +86,7 @@ _CENTRE = re.compile(r"\bcent(?:er|re)[ -]$", re.IGNORECASE)
 #: Found behind every number that begins one of these, within a few words: most sizes need not be tried.
 _MAY_BE = re.compile(
     r"-[ ]?[0-9]|[xX×][ ]?[0-9.]|/[0-9]|(?i:t\.?p\.?i|thr?d|thread|[sam]\.?w\.?g|b\.?[wasp]\.?|b\.? ?&|whit|u\.?n|n\.?[cfep]"
-    rf"|{ORDINARY_WORDS}|m\.?e\b|msg|us\b|uss|wood|gauge|gage|ga\b|galv|zinc|stubs|cei|c\.e|cy|british|manuf|sheet|gas|w\b|w ?&)"
+    rf"|{ORDINARY_WORDS}|{PLAIN_WORDS}|m\.?e\b|msg|us\b|uss|wood|gauge|gage|ga\b|galv|zinc|stubs|cei|c\.e|cy|british|manuf|sheet|gas|w\b|w ?&)"
 )
 #: Where one of these may begin.
 LEAD = re.compile(
@@ -195,19 +205,24 @@ def _mm_screw(text: str, place: int, running: bool) -> Atom | None:
 def _by_series(text: str, place: int, running: bool) -> Atom | None:
     """A thread as the language names it: `14BA`, `1/4 BSW`, `1/2" BSPT`, `G 1/4`."""
     match = _THREAD.match(text, place)
-    if match is None or (text[match.end() - 1].isdigit() and text[place] not in "GR"):
+    if match is None:
+        return None
+    word_first, sole = _WORD_FIRST.match(match[0]), _SOLE.match(match[0])
+    if text[match.end() - 1].isdigit() and text[place] not in "GR" and not word_first:
         return None  # with figures last it is for _screw, which knows what may follow
+    if sole and running and not sole["noun"]:
+        return None  # RMS is a way to tell roughness, too
     if text[place] in "Rr" and match[0].endswith('"'):
         return None  # a radius, on any drawing
     if _SHORT.search(match[0]) and not re.search("[-x×]", match[0]):
         return None  # 5/8" brass is a bar more often than a thread
-    if running and text[place] in "GR":
+    if running and text[place] in "GR" and not sole:
         return None  # R 3/8 is a radius, and plate G 3 a plate
     try:
         atom = _thread_atom(text, place, match.end(), match[0])
     except ShopError:
         return None
-    if atom is None or text[place] not in "Rr" or not match[0][-1].isdigit():
+    if atom is None or sole or text[place] not in "Rr" or not match[0][-1].isdigit():
         return atom
     size = match[0][1:].strip()
     said = f"{match[0]} is the taper thread R {size}; on a drawing it is a radius of {size} in"
@@ -220,10 +235,14 @@ def _screw(text: str, place: int, running: bool) -> Atom | None:
         return None
     tpi, size = int(match["tpi"] or match["tpi2"]), match["size"]
     whole = size.isdigit()
-    number = f"No {int(size)}" if whole else size.replace("-", " ")
-    called = f"{number}-{tpi} {_series(match)}".strip()
+    below = whole and len(size) > 1 and set(size) == {"0"}  # No 00 is another than No 0
+    number = f"No {size if below else int(size)}" if whole else size.replace("-", " ")
+    bare = f"{number}-{tpi}"
+    called, end = f"{bare} {_series(match)}".strip(), match.end()
+    if match["series"] and _SHORT.fullmatch(match["series"]) and _in_tables(called) is None:
+        called, end = bare, match.end("word") if match["word"] else match.end("tpi")  # brass, the metal
     if _in_tables(called) is not None:
-        atom = _thread_atom(text, place, match.end(), called)
+        atom = _thread_atom(text, place, end, called)
     else:
         atom = _outside_tables(match, number, tpi)
     if atom is None or not _doubtful(match, text):
@@ -266,7 +285,7 @@ def _doubtful(match: re.Match[str], text: str) -> bool:
 def _series(match: re.Match[str]) -> str:
     """The series by its word, before or behind; empty where that is none of the tables'."""
     word = match["series"] or match["first"] or ""
-    return "" if re.fullmatch("USS?|SAE|UNS?", word, re.I) else word
+    return "" if re.fullmatch("USS?|SAE", word, re.I) else word
 
 
 def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
@@ -337,16 +356,20 @@ def _thread_atom(text: str, place: int, end: int, called: str) -> Atom | None:
         ThreadSaid(chosen.major, chosen.pitch, chosen),
         place,
         end,
-        "mm" if called.startswith("M") else "in",
+        "mm" if _in_millimetres(chosen) else "in",
         called,
         (*notes, *_lost_blank(called)),
     )
+
+
+def _in_millimetres(screw: Thread) -> bool:
+    return screw.record.family in METRIC_FAMILIES
 
 
 def _major(screw: Thread) -> str:
     size = screw.major
     return (
         f"{decimal(size.mm)[0]} mm"
-        if screw.name.startswith("M")
+        if _in_millimetres(screw)
         else f"{mixed(size.inch) if size.inch.denominator <= 64 else decimal(size.inch)[0]} in"
     )

@@ -200,17 +200,22 @@ def _node(item: Item) -> Node | None:
     """What the language makes of the item."""
     value = item.value.major if isinstance(item.value, ThreadSaid) else item.value
     if isinstance(value, Quantity):
-        return None if value.power not in (1, -1) else Literal(item.start, item.end, value, _unit(value))
+        return (
+            None if value.power not in (1, -1) else Literal(item.start, item.end, value, _unit(item, value))
+        )
     if isinstance(value, Limits):
         parts = [
-            Literal(item.start, item.end, part, _unit(part))
+            Literal(item.start, item.end, part, _unit(item, part))
             for part in (value.nominal, value.plus, -value.minus)
         ]
         return Toleranced(item.start, item.end, parts[0], parts[1], parts[2])
     return None
 
 
-def _unit(value: Quantity) -> str:
+def _unit(item: Item, value: Quantity) -> str:
+    """The unit of a literal; of what a table gave, the name under which it is told how far to trust it."""
+    if value.standing:
+        return item.unit if item.kind == "size" and item.unit else " ".join(item.text.split())
     return "in" if value.power == 1 else ""
 
 
