@@ -56,6 +56,22 @@ _SIZES = Topic(
 )  # fmt: skip
 
 
+_CUTS = (
+    Topic("hole", "holes in a part of the sheet",
+          ("hole in PART: SIZE at PLACES [from X, Y] [deep SIZE] [sunk SIZE, ANGLE]",), "",
+          ("such as hole in label frame: tapping(6 BA) at 1/4 in by 1/4 in, 1 3/4 in by 1/4 in",
+           "SIZE may be a drill, tapping or clearance of a thread; without deep it goes through",
+           "PLACES are a name, what places takes, or a bolt circle, from the lower left corner of the face")),
+    Topic("slot", "slots with round ends in a part of the sheet",
+          ("slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE]",), "",
+          ("such as slot in label frame: 1/2 in by 1/8 in at 1 in by 3/8 in", "its length is over all")),
+    Topic("corner", "the radius of all four corners of a part", ("corner in PART: SIZE",), "",
+          ("such as corner in label frame: 1/8 in",)),
+    Topic("wall", "the least that holes and slots may leave to an edge or to one another", ("wall in PART: SIZE",), "",
+          ("such as wall in label frame: 1/16 in",)),
+)  # fmt: skip
+
+
 def functions() -> dict[str, Function]:
     """Every function by its name."""
     return {**FUNCTIONS, **more_functions()}
@@ -81,7 +97,7 @@ def _old_units() -> tuple[str, ...]:
 
 
 def topic(word: str) -> Topic | None:
-    """What help tells of a request, a function, `sizes`, `pi`, `rev`, `stock`, `units`, `rules` or `functions`; None for another word."""
+    """What help tells of a request, a function, `sizes`, `pi`, `hole`, `slot`, `corner`, `wall`, `rev`, `stock`, `units`, `rules` or `functions`; None for another word."""
     word = word.lower()
     if word in words():
         request = room(word)
@@ -107,6 +123,7 @@ def _general() -> dict[str, Topic]:
             ("stock MATERIAL: SECTION, SIZE long, saw SIZE", "stock MATERIAL: sheet THICKNESS, WIDTH by LENGTH"), "",
             ("such as stock brass: round 1/4 in, 36 in long, saw 1/32 in", "a sheet is reckoned by its area alone"),
         ),
+        *_CUTS,
         Topic(
             "rev", "a revision of a sheet, told in its title and on every picture",
             ("rev B: WHAT CHANGED", "rev B, DATE: WHAT CHANGED"), "", ("the newest letter or number stands",),

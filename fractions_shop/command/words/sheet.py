@@ -30,6 +30,7 @@ A sheet is a text file of statements, one a line, with titles (## Runner), notes
 (# fitted dry), revisions (rev B: lip raised 1/32 in), checks, and part lines:
   part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge
   part pivot: 2 * latches of brass, round 1/4 in by 7/8 in; riveted to [rivet_high]
+  hole in runner: No 43 drill at 1/8 in by 1/8 in
 (round, hex, square or tube; [NAME] stands for the size of that name), and what they are cut from:
   stock brass: 1/16 in by 1/4 in, 36 in long, saw 1/32 in
   stock card: sheet, 8 in by 10 in

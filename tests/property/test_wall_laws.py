@@ -1,0 +1,128 @@
+"""Laws of walls: what holes and slots leave standing, against every boundary point tried one by one, in exact rationals."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import combinations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fractions_shop import Angle, Quantity, face, hole, slot, walls
+from fractions_shop.layout.features import Cut, Face
+from fractions_shop.layout.walls import outside
+
+F = Fraction
+Pair = tuple[F, F]
+#: Pieces that a line or an arc is tried in: nothing lies further between two of them than a step.
+TRIED = 6
+
+mm = st.fractions(F(0), F(40), max_denominator=8)
+sizes = st.fractions(F(1, 4), F(8), max_denominator=8)
+
+
+def length(x: F) -> Quantity:
+    return Quantity(x)
+
+
+@st.composite
+def cuts(draw: st.DrawFn) -> Cut:
+    at = (length(draw(mm)), length(draw(mm)))
+    wide = draw(sizes)
+    if draw(st.booleans()):
+        return hole(length(wide), at)
+    turned = Angle(F(draw(st.sampled_from([0, 90, 180, 270]))))
+    return slot(length(wide + draw(sizes)), length(wide), at, turned=turned)
+
+
+def middle_line(cut: Cut) -> list[Pair]:
+    """Places along the middle of a hole or slot, so near one another as a 6th of it, exactly."""
+    (outline,) = cut.outlines
+    (x1, y1), (x2, y2) = outline.start, outline.end
+    steps = 1 if outline.start == outline.end else TRIED
+    return [(x1 + (x2 - x1) * k / steps, y1 + (y2 - y1) * k / steps) for k in range(steps + 1)]
+
+
+def step(cut: Cut) -> F:
+    line = middle_line(cut)
+    return max(abs(line[1][0] - line[0][0]), abs(line[1][1] - line[0][1]))
+
+
+def radius(cut: Cut) -> F:
+    return cut.outlines[0].radius
+
+
+def squared(a: Pair, b: Pair) -> F:
+    return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2
+
+
+def boundary(made: Face) -> list[Pair]:
+    """Places on the edge of a face, on its corners by the rational points of a circle."""
+    wide, tall = made.across.mm, made.up.mm  # type: ignore[union-attr]
+    corner = F(0) if made.corner is None else made.corner.mm  # type: ignore[union-attr]
+    places = []
+    for k in range(TRIED + 1):
+        t = F(k, TRIED)
+        x, y = corner + (wide - 2 * corner) * t, corner + (tall - 2 * corner) * t
+        places += [(x, F(0)), (x, tall), (F(0), y), (wide, y)]
+        # (1 - t^2, 2 t) / (1 + t^2) lies on a circle of radius 1, whatever t.
+        along, up = corner * (1 - t * t) / (1 + t * t), corner * 2 * t / (1 + t * t)
+        for cx, sx in ((corner, -1), (wide - corner, 1)):
+            places += [(cx + sx * along, cy + sy * up) for cy, sy in ((corner, -1), (tall - corner, 1))]
+    return places
+
+
+@given(st.lists(cuts(), min_size=2, max_size=5), st.fractions(F(1, 8), F(4), max_denominator=8))
+def test_just_the_pairs_nearer_than_a_wall_are_found(listed: list[Cut], wall: F) -> None:
+    roomy = face("400 mm", "400 mm")
+    moved = [type(cut)(**{**cut.__dict__, "at": tuple((x + length(F(100)), y + length(F(100))) for x, y in cut.at)})
+             for cut in listed]  # fmt: skip
+    near = {(each.other[0], each.cut) for each in walls(roomy, moved, wall=length(wall)) if each.other}
+    for (n, a), (m, b) in combinations(enumerate(moved), 2):
+        if a.outlines[0].middle == b.outlines[0].middle:
+            assert (n, m) not in near
+            continue
+        tried = min(squared(p, q) for p in middle_line(a) for q in middle_line(b))
+        apart = radius(a) + radius(b) + wall
+        if tried < apart * apart:
+            assert (n, m) in near  # a place was found that is nearer
+        # No place between those tried is nearer than a step of each line.
+        slack = apart + step(a) + step(b)
+        if tried >= slack * slack:
+            assert (n, m) not in near
+
+
+@given(st.lists(cuts(), min_size=1, max_size=4), sizes, mm, mm, st.fractions(0, 1, max_denominator=4))
+def test_what_is_left_to_the_edge_is_the_least_over_the_whole_edge(
+    listed: list[Cut], more: F, x: F, y: F, part: F
+) -> None:
+    wide, tall = x + more, y + more
+    corner = min(wide, tall) / 2 * part
+    made = face(length(wide), length(tall), corner=length(corner) if corner else None)
+    edge = boundary(made)
+    past = {each.cut for each in outside(made, listed)}
+    for n, cut in enumerate(listed):
+        (least,) = walls(made, [cut])
+        ends = (cut.outlines[0].start, cut.outlines[0].end)
+        inside = all(corner <= px <= wide - corner and corner <= py <= tall - corner for px, py in ends)
+        if inside:
+            assert not least.left.approximate
+        if all(0 <= px <= wide and 0 <= py <= tall for px, py in ends) and least.left.value >= 0:
+            reach = least.left.mm + radius(cut)
+            assert all(squared(end, place) >= (reach - F(1, 10**20)) ** 2 for end in ends for place in edge)
+        outermost = [(px + sx * radius(cut), py + sy * radius(cut)) for px, py in ends for sx, sy in ((1, 0), (-1, 0), (0, 1), (0, -1))]  # fmt: skip
+        if any(not (0 <= px <= wide and 0 <= py <= tall) for px, py in outermost):
+            assert n in past
+        elif not corner:
+            assert n not in past
+
+
+@given(cuts(), st.integers(1, 89))
+def test_a_turned_slot_is_marked_as_approximate_and_as_long_as_it_was(cut: Cut, degrees: int) -> None:
+    if not hasattr(cut, "length"):
+        return
+    turned = slot(cut.length, cut.width, cut.at, turned=Angle(F(degrees)))
+    (a, b) = turned.ends(turned.at[0])
+    assert a[0].approximate
+    long = squared((a[0].mm, a[1].mm), (b[0].mm, b[1].mm))
+    assert abs(long - (cut.length.mm - cut.width.mm) ** 2) < F(1, 10**20)  # type: ignore[union-attr]
