@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from fractions_shop import __version__
+
 TOP = Path(__file__).parents[1]
 
 
@@ -30,6 +32,7 @@ def test_the_wheel_holds_the_grammar_the_tables_and_the_type_marker(wheel):
     for table in (TOP / "fractions_shop" / "tables").glob("*.csv"):
         assert f"fractions_shop/tables/{table.name}" in names
     assert "fractions_shop/py.typed" in names
+    assert wheel.name.startswith(f"fractions_shop-{__version__}-"), "the version is not that of the package"
     assert not any(name.startswith(("tests/", "examples/")) for name in names)
 
 
