@@ -13,6 +13,7 @@ import pytest
 
 from fractions_shop import Sheet, ShopError
 from fractions_shop.command.words.sheet import run
+from fractions_shop.figures.drawing import text_width
 from fractions_shop.show.machine_plan import machine_plan
 
 ezdxf = pytest.importorskip("ezdxf", reason="the extra `machine` is not installed")
@@ -162,6 +163,13 @@ def test_parts_side_by_side_do_not_touch_and_say_where_their_datum_is():
     from fractions_shop.show.dxf import placed
 
     row = placed(plan)
+    extents = {}
+    for text in on(drawing, "TEXT"):
+        extents.setdefault(text.dxf.insert.x, []).append(
+            text.dxf.insert.x + float(text_width(text.dxf.text, 3))
+        )
+    starts = sorted(extents)
+    assert all(max(extents[start]) < after for start, after in pairwise(starts))
     for (part, left), (after, right) in pairwise(row):
         assert right.denominator == 1
         assert left + part.box[2] < right + after.box[0]

@@ -19,6 +19,7 @@ except ImportError:
         "a machine file needs ezdxf, which is not installed: pip install 'fractions-shop[machine]'"
     ) from None
 
+from fractions_shop.figures.drawing import text_width
 from fractions_shop.show import own_mark
 from fractions_shop.show.machine_plan import Layered, Loop, Machined, MachinePlan, Ring, layers
 
@@ -26,7 +27,7 @@ from fractions_shop.show.machine_plan import Layered, Loop, Machined, MachinePla
 _APART, _TEXT, _CROSS = Fraction(20), Fraction(3), Fraction(4)
 #: Colours by their numbers in the index of the file format: the drawing's own, and those that tell layers apart.
 _COLOURS = {"outline": 7, "drill": 1, "sink": 6, "slot": 5, "centre": 3}
-_MILLIMETRES, _METRIC = 4, 1
+_MILLIMETRES, _METRIC, _CROSSES = 4, 1, 2
 
 
 def dxf(plan: MachinePlan) -> str:
@@ -40,6 +41,8 @@ def dxf(plan: MachinePlan) -> str:
     try:
         drawing: Any = ezdxf.new("R2010", units=_MILLIMETRES)
         drawing.header["$MEASUREMENT"] = _METRIC
+        # Places are shown as crosses of 1 mm, where a bare point could not be seen.
+        drawing.header["$PDMODE"], drawing.header["$PDSIZE"] = _CROSSES, 1.0
         for name, kind in layers(plan.parts).items():
             drawing.layers.add(name, color=_COLOURS[kind])
         for name in ("DATUM", "TEXT"):
@@ -64,7 +67,8 @@ def placed(plan: MachinePlan) -> list[tuple[Machined, Fraction]]:
         # A whole number of mm, so that what stands in the file is easily told from the datum.
         datum = Fraction(-((part.box[0] - left) // 1))
         row.append((part, datum))
-        left = datum + part.box[2] + _APART
+        words = max(text_width(said, _TEXT) for said in _words(part, datum))
+        left = datum + max(part.box[2], part.box[0] + words) + _APART
     return row
 
 
@@ -83,11 +87,16 @@ def _part(space: Any, part: Machined, left: Fraction) -> None:
         space.add_line(
             (float(left - x), float(-y)), (float(left + x), float(y)), dxfattribs={"layer": "DATUM"}
         )
-    said = [f"{part.name}: {part.made}", part.doubtful, f"datum at X {float(left):g}" if left else ""]
-    for n, words in enumerate(filter(None, said)):
+    for n, words in enumerate(_words(part, left)):
         text = space.add_text(words, height=float(_TEXT), dxfattribs={"layer": "TEXT"})
         below = part.box[1] - _CROSS - _TEXT * 2 * (n + 1)
         text.set_placement((float(left + part.box[0]), float(below)), align=TextEntityAlignment.LEFT)
+
+
+def _words(part: Machined, left: Fraction) -> list[str]:
+    """What stands beneath a part."""
+    said = [f"{part.name}: {part.made}", part.doubtful, f"datum at X {float(left):g}" if left else ""]
+    return list(filter(None, said))
 
 
 def _shape(space: Any, each: Layered, left: Fraction) -> None:

@@ -6,9 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from math import floor
 
-from fractions_shop.figures.figure import Figure, in_inches, in_mm
+from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty, words
 from fractions_shop.figures.wording import both, both_cell, so_many
 from fractions_shop.layout.cutting import Bar, Cutting
@@ -96,6 +95,13 @@ def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
     return without_empty(Table(tuple(rows), ("what", "how many", "for", "remark", "line")))
 
 
+def _area(area: Quantity) -> str:
+    """An area as finely as one buys by it."""
+    square = in_decimals(area.in_unit("in"), "sq in", 2), in_decimals(area.in_unit("mm"), "sq mm", 0)
+    first, second = reversed(square) if mm_leads() else square
+    return in_prose(Cell("size", (first,), (second,)))
+
+
 def bought_lines(needs: ToBuy, worked: Iterable[Worked]) -> list[Worked]:
     """The lines that stand in the list of what to buy."""
     numbers = {line for each in needs.hardware for _, line in each.parts}
@@ -115,7 +121,7 @@ def _remarks(stock: PartStock) -> Iterator[str]:
     if stock.cutting is not None:
         yield proof_text(stock.cutting)
     elif stock.area is not None and stock.pieces:
-        yield f"{in_prose(short_cell(stock.area))} in all, {BY_AREA}"
+        yield f"{_area(stock.area)} in all, {BY_AREA}"
     else:
         yield nothing_text(stock)
     if stock.note:
@@ -135,7 +141,7 @@ def stock_in_short(stock: PartStock) -> str:
         return f"{so_many(stock.cutting.many, 'bar')}, {proof_text(stock.cutting)}"
     if stock.area is None or not stock.pieces:
         return nothing_text(stock)
-    return ", ".join(filter(None, (_how_many(stock), in_prose(short_cell(stock.area)), BY_AREA)))
+    return ", ".join(filter(None, (_how_many(stock), _area(stock.area), BY_AREA)))
 
 
 def nothing_text(stock: PartStock) -> str:
@@ -228,9 +234,7 @@ def stock_lines(stock: PartStock) -> Lines:
     ]
     if stock.cutting is None:
         assert stock.area is not None
-        lines = [
-            f"{called}: {', '.join(filter(None, (in_prose(short_cell(stock.area)), _how_many(stock))))}, {BY_AREA}"
-        ]
+        lines = [f"{called}: {', '.join(filter(None, (_area(stock.area), _how_many(stock))))}, {BY_AREA}"]
     else:
         rows = tuple((number, *_bar(stock, bar)) for number, bar in numbered(stock.cutting))
         lines.append(Table(rows, ("bars", "cut from each", "left of each")))
