@@ -182,3 +182,9 @@ def test_its_object_has_every_standing_and_source() -> None:
             assert fit["spanner"]["standing"] in STANDINGS
             assert fit["spanner"]["source"]
     assert "a hand is hurt" in data["caution"]
+
+
+def test_a_screw_without_its_no_is_asked_about() -> None:
+    with pytest.raises(ShopError, match="write No 10-32 for the screw"):
+        Session().answer("spanner 10-32 nut")
+    assert Session().answer("spanner No 10-32 nut").result.name == "No 10-32 UNF"

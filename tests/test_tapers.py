@@ -105,10 +105,11 @@ def test_the_diameter_at_a_distance_is_told_from_both_ends_and_named_from_one() 
         ("taper MT 4 1/2", "Morse 4 1/2"),
         ("taper Jacobs 2 short", "Jacobs 2 short"),
         ("JT33", "Jacobs 33"),
-        ("taper B&S 7", "B&S 7"),
-        ("No 7 Brown & Sharpe taper", "B&S 7"),
-        ("No 7 B&S taper", "B&S 7"),
-        ("B. & S. taper No. 7", "B&S 7"),
+        ("taper B&S 7", "Brown & Sharpe 7"),
+        ("No 7 Brown & Sharpe taper", "Brown & Sharpe 7"),
+        ("No 7 B&S taper", "Brown & Sharpe 7"),
+        ("B&S 7 taper", "Brown & Sharpe 7"),
+        ("B. & S. taper No. 7", "Brown & Sharpe 7"),
         ("taper No 4 pin", "taper pin No 4"),
         ("taper pin No 4 reamer", "taper pin No 4"),
         ("taper Jarno 10", "Jarno 10"),
@@ -195,3 +196,17 @@ def test_the_misprint_of_one_table_is_said() -> None:
 
 def _text(line: str) -> str:
     return " ".join(Session().answer(line).text().split())
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("taper pin 1/4 in", "expected a taper such as Morse 2"),
+        ("taper pin No 7/0 x 4 in", "taper pin No 7/0 tapers to nothing before it is so long"),
+        ("taper pin No 15", "there is no taper pin No 15 in the tables"),
+    ],
+)
+def test_what_is_no_taper_is_never_answered_as_a_size(line: str, said: str) -> None:
+    with pytest.raises(ShopError) as caught:
+        Session().answer(line)
+    assert said in str(caught.value)

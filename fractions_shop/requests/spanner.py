@@ -10,7 +10,7 @@ from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import off_by, signed_cell
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.named import named_thread
+from fractions_shop.language.named import named_thread, refuse_screw_number
 from fractions_shop.language.nodes import Named, Text
 from fractions_shop.language.notes import doubt, echo
 from fractions_shop.requests.inputs import Inputs
@@ -45,6 +45,7 @@ def _answer(given: Inputs) -> tuple[Spanners, Quantity]:
         result = for_thread(named_thread(node), systems, part)
         _say_others(given, result)
         return result, result.size
+    refuse_screw_number(node, given.text)
     across = _across(given, any(word.kind == "ACROSS_FLATS" for word in words))
     result = for_size(across, systems)
     given.evaluator.note(echo(f"{_short(across)} is taken as the size across flats"))

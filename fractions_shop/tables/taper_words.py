@@ -10,10 +10,10 @@ KINDS = {
     "Morse": (r"Morse", r"M\.?T\.?"),
     "Jacobs": (r"Jacobs", r"J\.?T\.?"),
     "Jarno": (r"Jarno", ""),
-    "B&S": (r"Brown[ ]*(?:&|and)[ ]*Sharpe|B\.?[ ]?&[ ]?S\.?", ""),
+    "Brown & Sharpe": (r"Brown[ ]*(?:&|and)[ ]*Sharpe|B\.?[ ]?&[ ]?S\.?", ""),
 }
 #: Words of kinds that are of a gauge too, and want the word taper beside them.
-_SHARED = ("B&S",)
+_SHARED = ("Brown & Sharpe",)
 
 _NO = r"(?:No\b\.?[ ]*|number[ ]+|\#)"
 _NUMBER = r"(?:[0-9]{1,2}[ -]1/2|[0-9]{1,2}/0|0{2,7}|[0-9]{1,2})(?:[ ]+short\b)?(?![0-9/.]|[ ]*(?:in|mm)\b)"
@@ -36,7 +36,7 @@ TAPER_PATTERN = (
 )
 #: What names a taper by itself, where it is not a name of the sheet: `Morse taper 2`, `MT2`, `No 4 taper pin`.
 TAPER_ALONE_PATTERN = (
-    rf"(?i:(?:{_CLEAR}(?:[ ]+taper)?|{_ANY}[ ]+taper)[ ]*{_NO}?{_NUMBER}"
+    rf"(?i:{_ANY}[ ]*{_NO}?{_NUMBER}[ ]+taper\b|(?:{_CLEAR}(?:[ ]+taper)?|{_ANY}[ ]+taper)[ ]*{_NO}?{_NUMBER}"
     rf"|{_NO}?{_NUMBER}[ ]*(?:{_CLEAR}(?:[ ]+taper)?|{_ANY}[ ]+taper)(?![A-Za-z0-9])"
     rf"|{_BY_LETTERS}|(?:{_MM}|{_NO}?{_NUMBER})[ ]+taper[ ]+pins?\b{_REAMER}{_X})"
     r"(?![ ]*(?:[-+*/^)=]|,[ ]*[A-Za-z_]|(?:reads|as|of|is|clears)\b))"

@@ -168,7 +168,9 @@ def of_length(result: Taper, length: Quantity) -> Taper:
         assert result.small_end is not None
         return replace(result, length=length, large_end=result.small_end + length * result.rate)
     assert result.large_end is not None
-    small = above_zero(result.large_end - length * result.rate, f"the small end of {result.name} so long")
+    small = result.large_end - length * result.rate
+    if small.value <= 0:
+        raise ShopError(f"{result.name} tapers to nothing before it is so long")
     return replace(result, length=length, small_end=small)
 
 
@@ -218,7 +220,7 @@ class AmbiguousPin(ShopError):
 
     def __init__(self, number: str, inch: Taper, metric: Taper) -> None:
         super().__init__(
-            f"taper pin {number} may be {inch.name}, {decimal(inch.size.inch)[0]} in at the large end, or {metric.name}, which that "
-            "is at the small end"
+            f"taper pin {number} may be {inch.name}, {decimal(inch.size.inch)[0]} in at the large end, or {metric.name}, by "
+            "its small end"
         )
         self.names = (inch.name, metric.name)

@@ -77,7 +77,7 @@ class Series(Record):
     At the bench: `system` tells the drills it is tapped with, and `metric` is shown in
     millimetres first. `clearance` names the rule for its clearance holes (see the module of
     that name), `heads` under which words the tables of heads have its own, `flats` a rule for
-    hexagons. `pressure` says that
+    hexagons, `spanners` the system of spanners that are made for them. `pressure` says that
     it is made to hold pressure. `notes` stand before the notes of each size, `note` behind.
     """
 
@@ -104,6 +104,7 @@ class Series(Record):
     clearance: str = ""
     heads: tuple[str, ...] = ()
     flats: Flats | None = None
+    spanners: str = ""
     pressure: bool = False
     notes: tuple[str, ...] = ()
     note: str = ""

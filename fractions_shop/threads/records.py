@@ -58,17 +58,17 @@ SERIES = (
     Series(
         "BA", "British Association", "BS 93", forms.BA, "british", "metric", "{size} BA",
         ("B A", "British Association"),
-        size_is="number", numbers=_BA_NUMBERS, clearance="British", heads=("BA",), flats=_BA_FLATS,
+        size_is="number", numbers=_BA_NUMBERS, clearance="British", heads=("BA",), flats=_BA_FLATS, spanners="BA",
     ),
     Series(
         "BSW", "British Standard Whitworth", "BS 84", forms.WHITWORTH, "british", "any", "{size} BSW",
         ("BSW", "British Standard Whitworth", "Whitworth", "Whit."), alone=("W",),
-        general=True, clearance="British", heads=("BSW", BRITISH_HEADS),
+        general=True, clearance="British", heads=("BSW", BRITISH_HEADS), spanners="Whitworth",
     ),
     Series(
         "BSF", "British Standard Fine", "BS 84", forms.WHITWORTH, "british", "any", "{size} BSF",
         ("BSF", "British Standard Fine"),
-        general=True, clearance="British", heads=("BSF", BRITISH_HEADS),
+        general=True, clearance="British", heads=("BSF", BRITISH_HEADS), spanners="Whitworth",
     ),
     Series(
         "BSC", "British Standard Cycle", "BS 811", forms.CYCLE, "british", "any", "{size}-{tpi} BSC",
@@ -112,27 +112,27 @@ SERIES = (
     Series(
         "UNC", "unified coarse", "ASME B1.1", forms.UNIFIED, "unified", "inch", "{size}-{tpi} UNC",
         ("UNC", "NC", "UN"), groups=("american",),
-        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,),
+        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,), spanners="AF",
     ),
     Series(
         "UNF", "unified fine", "ASME B1.1", forms.UNIFIED, "unified", "inch", "{size}-{tpi} UNF",
         ("UNF", "NF", "UN"), groups=("american",),
-        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,),
+        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,), spanners="AF",
     ),
     Series(
         "UNEF", "unified extra fine", "ASME B1.1", forms.UNIFIED, "unified", "inch", "{size}-{tpi} UNEF",
         ("UNEF", "NEF", "UN"), groups=("american",),
-        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,),
+        dashed=True, general=True, clearance="ASME B18.2.8", heads=(AMERICAN_HEADS,), spanners="AF",
     ),
     Series(
         "M", "ISO metric, coarse", "ISO 261 and 724", forms.METRIC, "metric", "metric", "M{size}",
         letters=(("M", ""),), kind="coarse", groups=("iso metric", "metric coarse", "m coarse"),
-        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,),
+        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,), spanners="metric",
     ),
     Series(
         "M fine", "ISO metric, fine", "ISO 261 and 724", forms.METRIC, "metric", "metric", "M{size} x {pitch}",
         letters=(("M", ""),), kind="fine", groups=("iso metric", "metric fine"),
-        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,),
+        size_is="mm", tapping=_METRIC_TAPPING, clearance="ISO 273", heads=(METRIC_HEADS,), spanners="metric",
     ),
     # Rare ones: what is met with on old work or in one trade alone.
     Series(

@@ -23,20 +23,30 @@ from fractions_shop.tables import born, rows
 from fractions_shop.tables.nearest import above_zero
 from fractions_shop.threads.heads import Head
 from fractions_shop.threads.lookup import exists, thread
-from fractions_shop.threads.records import BY_KEY
+from fractions_shop.threads.records import SERIES, plain
 from fractions_shop.threads.series import of_series
 from fractions_shop.threads.thread import Thread
 
 #: How much wider than the hexagon a jaw may be to fit, and to be merely loose; and how much smaller it
 #: may be and perhaps go on; further off nothing is told. Our own rule.
 FITS, LOOSE, TIGHT, NEAR = Fraction(2, 100), Fraction(4, 100), Fraction(1, 100), Fraction(10, 100)
-#: The systems, and the words that ask for each.
-SYSTEMS = {
-    "Whitworth": ("whitworth", "whit", "bsw", "bsf", "w", "bs"),
-    "AF": ("af", "a/f", "inch", "unf", "unc", "un", "american"),
-    "metric": ("metric", "mm", "m"),
-    "BA": ("ba",),
-}
+#: Words for inch spanners that are marked with the size across flats.
+_ACROSS_FLATS = ("a/f", "inch")
+
+
+def _words() -> dict[str, tuple[str, ...]]:
+    """The systems of spanners, each with the words that ask for it: those of the threads that it is made for."""
+    words: dict[str, tuple[str, ...]] = {}
+    for series in SERIES:
+        if series.spanners:
+            own = (series.spanners, series.key, *map(plain, series.words), *series.alone)
+            also = _ACROSS_FLATS if series.dashed else ("mm",) if series.size_is == "mm" else ()
+            known = words.get(series.spanners, ())
+            words[series.spanners] = (*known, *(word.lower() for word in own), *also)
+    return words
+
+
+SYSTEMS = _words()
 #: The words behind a thread's name that say which of its hexagons is meant.
 PARTS = {"nut": "nut", "lock-nut": "nut", "locknut": "nut", "head": "head", "bolt": "head", "screw": "head"}
 
@@ -141,19 +151,21 @@ def all_spanners() -> tuple[Spanner, ...]:
         )
         for row in rows("spanners")
     ]
-    flats = BY_KEY["BA"].flats
-    assert flats is not None
-    # A spanner for BA is called by its screw; past 12 BA none is met with.
+    # Where hexagons go by a rule, a spanner is called by its screw; past a number none is met with.
     known += [
-        Spanner("BA", screw.name, screw.heads[0].largest, flats.source, screw.heads[0].standing)
-        for screw in of_series("BA")
-        if int(screw.size) <= _LAST_BA
+        Spanner(
+            series.spanners, screw.name, screw.heads[0].largest, series.flats.source, screw.heads[0].standing
+        )
+        for series in SERIES
+        if series.flats is not None and series.spanners
+        for screw in of_series(series.key)
+        if int(screw.size) <= _LAST_NUMBER
     ]
     order = tuple(SYSTEMS)
     return tuple(sorted(known, key=lambda each: (order.index(each.system), each.jaw.mm)))
 
 
-_LAST_BA = 12
+_LAST_NUMBER = 12
 
 
 @options_by_name("spanner('3/8 BSW', systems='AF')")
@@ -176,7 +188,8 @@ def spanner(head: SizeLike, *, systems: str = "", part: str = "") -> Spanners:
 
 def for_thread(screw: Thread, systems: tuple[str, ...], part: str = "") -> Spanners:
     """The spanners for a thread's hexagons; ShopError where none was read."""
-    shared = screw.series in _SHARED
+    # Without a hexagon of its own a nut has that of the head.
+    shared = not any(head.of_nut for head in screw.spanners)
     flats: dict[Quantity, Head] = {}
     for head in screw.spanners:
         known = head.standing == "from memory" and any(_alike(head.largest, other) for other in flats)
@@ -187,18 +200,8 @@ def for_thread(screw: Thread, systems: tuple[str, ...], part: str = "") -> Spann
         raise ShopError(
             f"no {wanted} was read: measure it across the flats and ask for that, such as spanner 0.6 in"
         )
-    hexagons = tuple(_hexagon(head, systems, _own_system(screw, head)) for head in flats.values())
+    hexagons = tuple(_hexagon(head, systems, screw.record.spanners) for head in flats.values())
     return Spanners(screw.name, systems, hexagons)
-
-
-#: Series whose nuts have the hexagon of their heads.
-_SHARED = ("BA", "BSW", "BSF")
-
-
-def _own_system(screw: Thread, head: Head) -> str:
-    if screw.series in _SHARED:
-        return "BA" if screw.series == "BA" else "Whitworth"
-    return "metric" if head.unit == "mm" else "AF"
 
 
 def _alike(size: Quantity, other: Quantity) -> bool:

@@ -175,7 +175,7 @@ def _opens(word: str) -> bool:
     from fractions_shop.language.functions import FUNCTIONS
 
     return (
-        word in _request_words() | _ASKED
+        word in _request_words() | _ASKED | {"taper"}
         or (word in tables().words and word not in _MAY_BEGIN)
         or word in FUNCTIONS
     )
