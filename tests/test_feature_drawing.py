@@ -255,3 +255,10 @@ def test_no_figure_of_any_drawing_is_overprinted_and_all_have_room_on_their_pape
         assert overprinted(drawing) == []
         assert drawing.width <= PAPERS[paper].across
         assert drawing.height <= PAPERS[paper].down
+
+
+def test_the_widths_of_a_table_are_worked_out_once_however_many_rows_it_has():
+    from fractions_shop.show.hole_table import HoleTable, rows_of
+
+    table = HoleTable(rows_of(Sheet.from_text(FRAME).cut_parts["label frame"]))
+    assert table.widths is table.widths

@@ -14,6 +14,7 @@ from fractions_shop.show.dimension import LINE, TEXT
 from fractions_shop.show.feature_table import THROUGH, angle_words
 from fractions_shop.show.part_table import limits_in_words
 from fractions_shop.show.running_dimensions import both_units
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import mm_leads
 from fractions_shop.size.quantity import Quantity
@@ -94,7 +95,7 @@ class HoleTable:
 
     rows: tuple[Row, ...]
 
-    @property
+    @cached_property
     def widths(self) -> tuple[Fraction, ...]:
         """How wide each column is; one that says nothing in any row has no width."""
         return tuple(
