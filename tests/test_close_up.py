@@ -105,12 +105,12 @@ class TestWhatStandsInIt:
     def test_it_tells_itself_in_words(self):
         assert picture(ONE).words == (
             "51.5 mm, magnified, over the sizes that may have been meant. Read within 0.05 mm; "
-            "2 1/32 in is about 0.0037 in (about 0.0938 mm) above it, 2.03 in is about 0.0024 in (0.062 mm) "
+            "2 1/32 in is about 0.0037 in (about 0.094 mm) above it, 2.03 in is about 0.0024 in (0.062 mm) "
             "above it and 51.5 mm is where it reads."
         )
         assert picture(*TIED).words.startswith(
             "Where each reading falls about a mark of the 32nds, one to the next 0.03125 in (0.79375 mm): "
-            "rack 75.4 mm about 0.0002 in (about 0.0062 mm) below its mark, "
+            "rack 75.4 mm about 0.0002 in (about 0.006 mm) below its mark, "
         )
 
 

@@ -39,7 +39,7 @@ EXAMPLES = Path(__file__).parents[1] / "examples"
         (in_minutes(Fraction(25, 2)), "12°30'00\"", True),
         (in_minutes(Fraction(1, 7)), "0°08'34\"", False),
         (Figure(Fraction(1, 32), "in", 3, False, signed=True), "+0.031 in", False),
-        (Figure(Fraction(20), "in", 0, True, "every"), "one in every 1/20 in", True),
+        (Figure(Fraction(20), "in", 0, True, "every"), "1 every 1/20 in", True),
     ],
 )
 def test_a_figure_says_its_digits_and_whether_they_are_the_whole_of_it(figure, bare, exact):
@@ -91,7 +91,7 @@ def test_no_difference_is_told_more_finely_than_a_tenth_of_a_thou_and_nought_is_
 @pytest.mark.parametrize(
     ("statement", "said"),
     [
-        ("38 mm as in", "the nearest mark is 1 1/2 in (38.1 mm), about 0.003937 in (0.1 mm) over"),
+        ("38 mm as in", "the nearest mark is 1 1/2 in (38.1 mm), about 0.0039 in (0.1 mm) over"),
         ("38 mm as thou", "the nearest mark is 1 1/2 in"),
         ("38 mm as in", "about 1.496063 in, rounded by under 0.0001 in (0.003 mm)"),
         ("check 25.4 mm = 1 in + 1/1000000 in", "FAILS: the first is less than 0.0001 in (0.003 mm) under"),

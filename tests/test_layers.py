@@ -117,6 +117,7 @@ LAYERS = (
     ),
     (
         "sheet.answer",
+        "sheet.line_words",
         "sheet.part_lines",
         "sheet.revisions",
         "sheet.feature_lines",
@@ -164,6 +165,7 @@ LAYERS = (
     ("sheet.states",),
     (
         "sheet.entering",
+        "sheet.going_on",
         "sheet.living",
     ),
     (

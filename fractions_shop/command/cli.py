@@ -28,12 +28,16 @@ from fractions_shop.command.streams import (
 )
 from fractions_shop.errors import InputError, ShopError
 
+#: What a line can begin with that goes on from the last size.
+_GOES_ON = tuple("+-*/×÷^−iatsdmIATSDM")
+
 TYPE_CHECKING = False  # typing itself takes a few milliseconds to import
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
     from fractions_shop.command.options import Options
     from fractions_shop.sheet.answer import Answer
+    from fractions_shop.sheet.session import Session
 
 
 def main(arguments: Sequence[str] | None = None, open_prompt: Callable[..., int] | None = None) -> int:
@@ -142,7 +146,7 @@ def _answer_all(statements: Iterable[str | InputError], options: Options | None,
         try:
             if isinstance(statement, InputError):
                 raise statement
-            answer = session.answer(statement)
+            answer = _answered(session, statement)
         except InputError as error:
             show.fault(error, number)
         else:
@@ -151,6 +155,22 @@ def _answer_all(statements: Iterable[str | InputError], options: Options | None,
         if show.status and options and options.strict:
             break
     return show.status
+
+
+def _answered(session: Session, statement: str) -> Answer | None:
+    """The answer to a statement, or to the one that goes on from the last size, which is said."""
+    if statement[:1] in _GOES_ON and "ans" in session.known:
+        from dataclasses import replace
+
+        from fractions_shop.language.notes import Note
+        from fractions_shop.sheet.going_on import going_on
+
+        whole = going_on(statement, session)
+        answer = None if whole is None else session.answer(whole)
+        if answer is not None:
+            said = Note("echo", f"this goes on from the last size: {whole}")
+            return replace(answer, notes=(said, *answer.notes))
+    return session.answer(statement)
 
 
 class _Show:

@@ -29,7 +29,7 @@ class Figure(Record):
 
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
     number of inches, or `feet and fraction`; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
-    a number per inch told as one in every so much. `signed` puts a + before what is not below nought.
+    a number per inch told as 1 every so much. `signed` puts a + before what is not below nought.
     `standing` is that of the size it tells, which a cell says once of all its figures.
     """
 
@@ -53,7 +53,7 @@ class Figure(Record):
             case "minutes":
                 return _minutes(self.value)
             case "every":
-                return f"one in every {mixed(abs(1 / self.value))} {self.unit}"
+                return f"1 every {mixed(abs(1 / self.value))} {self.unit}"
             case _:
                 digits = decimal(self.value, self.places)[0]
         sign = "+" if self.signed and self.value >= 0 else ""

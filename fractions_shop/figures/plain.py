@@ -18,6 +18,22 @@ class PictureLine(str):
     __slots__ = ()
 
 
+class Caution(str):
+    """What an answer must not be used for without more; `of` is what it is said of, such as the name of a thread."""
+
+    __slots__ = ("of",)
+    of: str
+
+    def __new__(cls, text: str, of: str) -> Caution:
+        """The sentence, and what it is said of."""
+        made = super().__new__(cls, text)
+        made.of = of
+        return made
+
+    def __reduce__(self) -> tuple[type[Caution], tuple[str, str]]:
+        return Caution, (str(self), self.of)
+
+
 #: What an answer says: sentences, tables and pictures in turn.
 Lines = list["str | Table | CloseUp"]
 
@@ -32,6 +48,18 @@ def in_columns(table: Table, width: int) -> list[str]:
 
     A figure that is about so much is marked ~ here, where room is dear.
     """
+    if (columns := _side_by_side(table, width)) is not None:
+        return columns
+    return [line for row in each_cell(table, _marked) for line in _folded(row, table.heads, width)]
+
+
+def fits(table: Table, width: int) -> bool:
+    """Whether a table has room in columns, all of it."""
+    return _side_by_side(table, width) is not None
+
+
+def _side_by_side(table: Table, width: int) -> list[str] | None:
+    """The rows in columns, what stands in brackets beneath its figure and the last column folded where need be."""
     header = (table.header,) if table.header else ()
     rows = (*(table.heads for _ in header), *each_cell(table, _marked))
     if not rows:
@@ -45,7 +73,58 @@ def in_columns(table: Table, width: int) -> list[str]:
     room = width - sum(widths[:-1]) - 2 * len(widths)
     if room >= _LEAST_LAST and len(widths) > 1:
         return [line for row in rows for line in _last_folded(row, [*widths[:-1], room])]
-    return [line for row in rows[len(header) :] for line in _folded(row, table.heads, width)]
+    return None
+
+
+def short_list(table: Table, width: int) -> list[str]:
+    """A table in columns if it fits, else a row for each of its rows: its first cells, each figure in one unit.
+
+    A column that has no room is left out. How far a figure may be trusted stays with it.
+    """
+    if (columns := _side_by_side(table, width)) is not None:
+        return columns
+    bare = each_cell(table, _in_one_unit)
+    if not table.header:
+        return [line for row in bare for line in _labelled(row, width)]
+    kept = [0]
+    for n in _by_what_matters(table):
+        if _columns([_only(row, sorted([*kept, n])) for row in (table.heads, *bare)], width) is not None:
+            kept.append(n)
+    if len(kept) == 1:
+        return [line for row in bare for line in _folded(row, table.heads, width)]
+    heads = _only(table.heads, sorted(kept))
+    listed = [_only(row, sorted(kept)) for row in bare]
+    return _columns([heads, *listed] if any(heads) else listed, width) or []
+
+
+def _in_one_unit(cell: Cell | str) -> str:
+    if isinstance(cell, Cell) and cell.beside:
+        return f"{written(cell.pieces, '~')}{standing_mark(cell)}"
+    return _marked(cell)
+
+
+def _by_what_matters(table: Table) -> list[int]:
+    """The columns behind the first, those that matter most before the others."""
+    behind = range(1, len(table.header))
+    rank = {word: place for place, word in enumerate(table.matters)}
+    return sorted(behind, key=lambda n: rank.get(table.heads[n], len(rank)))
+
+
+def _only(row: tuple[str, ...], kept: Sequence[int]) -> tuple[str, ...]:
+    return tuple(row[n] for n in kept)
+
+
+def _labelled(row: tuple[str, ...], width: int) -> list[str]:
+    """A row behind its label: as many of its cells as fit in one row, the first of them whole in any case."""
+    label, *rest = row
+    front = f"  {label}: " if label else "    "
+    said = ""
+    for cell in filter(None, rest):
+        longer = f"{said}, {cell}" if said else cell
+        if said and cells(front) + cells(longer) > width:
+            break
+        said = longer
+    return folded(f"{front}{said}".rstrip(), width)
 
 
 def _marked(cell: Cell | str) -> str:
@@ -114,13 +193,16 @@ def folded(line: str, width: int) -> list[str]:
     )  # fmt: skip
 
 
-def laid_out(lines: Lines, width: int) -> str:
-    """Lines, tables and pictures as one text of at most `width` columns, where words allow."""
+def laid_out(lines: Lines, width: int, short: bool = False) -> str:
+    """Lines, tables and pictures as one text of at most `width` columns, where words allow.
+
+    `short` makes a list of what matters out of a table that does not fit.
+    """
     out: list[str] = []
     for line in lines:
         match line:
             case Table():
-                out += in_columns(line, width)
+                out += short_list(line, width) if short else in_columns(line, width)
             case CloseUp():
                 drawn = line.letters(width)
                 out += [*drawn, *(folded(f"  {line.caption}", width) if drawn else ())]

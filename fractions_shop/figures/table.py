@@ -39,11 +39,13 @@ def words(text: str) -> Cell:
 class Table(Record):
     """Rows of cells; a plain text is a cell of words or a name. `header` names the columns.
 
-    Without a header the first cell of a row is its label.
+    Without a header the first cell of a row is its label. `matters` heads columns behind the first that are
+    kept before the others where there is no room for all.
     """
 
     rows: tuple[tuple[Cell | str, ...], ...]
     header: tuple[Cell | str, ...] = ()
+    matters: tuple[str, ...] = ()
 
     @property
     def heads(self) -> tuple[str, ...]:
@@ -89,7 +91,9 @@ def without_empty(table: Table) -> Table:
     """The table without the columns in which no row says anything."""
     kept = [n for n in range(len(table.header)) if any(in_prose(row[n]) for row in table.rows)]
     return Table(
-        tuple(tuple(row[n] for n in kept) for row in table.rows), tuple(table.header[n] for n in kept)
+        tuple(tuple(row[n] for n in kept) for row in table.rows),
+        tuple(table.header[n] for n in kept),
+        table.matters,
     )
 
 

@@ -84,6 +84,10 @@ def too_small(error: Quantity) -> bool:
     return bool(error.value) and abs(error) < LEAST_TOLD
 
 
+#: A tenth of a thou, and about as much in millimetres.
+_INCH_PLACES, _MM_PLACES = 4, 3
+
+
 def off_by(error: Quantity, places: int | None = None) -> str:
     """How far off, whichever way: `0.00625 in (0.15875 mm)`, `under 0.0001 in (0.003 mm)`, or `exact`."""
     if error.value == 0:
@@ -100,7 +104,11 @@ def both_decimals(error: Quantity, places: int | None = None) -> Cell:
     It says nothing of its standing: the size that it is off does.
     """
     size = abs(error).unmarked
-    return _in_order("difference", in_decimal_inches(size, places), in_mm(size, places))
+    inch, mm = in_decimal_inches(size, places), in_mm(size, places)
+    # One that does not end is not told more finely than anybody measures.
+    inch = inch if inch.exact else in_decimal_inches(size, min(inch.places, _INCH_PLACES))
+    mm = mm if mm.exact else in_mm(size, min(mm.places, _MM_PLACES))
+    return _in_order("difference", inch, mm)
 
 
 def over_under(error: Quantity, places: int | None = None) -> str:

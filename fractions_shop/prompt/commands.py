@@ -14,6 +14,7 @@ from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
 from fractions_shop.prompt.reading_mode import begun
 from fractions_shop.requests import help as request_help
+from fractions_shop.sheet.line_words import LINE_WORDS, line_words
 from fractions_shop.sheet.session import Session
 
 __all__ = ["Refused", "run"]
@@ -52,6 +53,12 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from folded(f"{rest.lower()}: {WORDS[rest.lower()]}", width)
         yield from (f"  {form}" for form in _FORMS.get(rest.lower(), ()))
         return
+    line = next((row for row in LINE_WORDS if row.word == rest.lower()), None)
+    if line is not None:
+        yield from folded(f"{line.word}: {line.summary}", width)
+        yield from (row for form in line.forms for row in folded(f"  {form}", width))
+        yield from folded(f"  such as {line.example}", width)
+        return
     if rest.lower() == "keys":
         yield from _table(_KEYS, width)
         return
@@ -60,7 +67,7 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         return
     topic = request_help.topic(rest)
     if topic is None:
-        known = [*request_help.topics(), *WORDS, "keys", "settings"]
+        known = [*request_help.topics(), *WORDS, *line_words(), "keys", "settings"]
         near = advice(rest, known, lead="write help ")
         raise Refused(f"there is no help on {rest}; {near or 'help alone lists what there is'}")
     yield from folded(f"{topic.word}: {topic.meaning}", width)
@@ -97,6 +104,8 @@ def _overview(width: int) -> Iterator[str]:
     yield from folded("type a size, or arithmetic on sizes, and press Enter: 2 1/32 in / 5", width)
     yield from folded("a request is a short sentence that begins with its word:", width)
     yield from _table(requests.summaries(), width)
+    yield from folded("other lines of a sheet:", width)
+    yield from _table(line_words(), width)
     yield from folded("words of this prompt:", width)
     yield from _table(WORDS, width)
     yield from folded("help WORD says more of each, with an example; so do help sizes, help units, help rules, "

@@ -57,6 +57,9 @@ def bindings(screen: ScreenParts) -> KeyBindings:
             screen.hint = "Ctrl-D or quit leaves"
         buffer.append_to_history()  # Up brings it back
         event.app.layout.focus(buffer)
+        if screen.waiting:
+            event.app.exit(exception=KeyboardInterrupt())  # the rest of a paste goes on
+            return
         buffer.reset()
 
     @keys.add("c-d", filter=here)

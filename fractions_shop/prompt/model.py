@@ -231,7 +231,7 @@ def _fault(error: InputError, text: str, session: Session) -> LineReading:
 
     begun = () if error.ended else _begun(error, text, session.known)
     if proposed := proposal(text, session):
-        return LineReading("offer", proposed.said, error=error, offer=proposed.statement)
+        return LineReading("offer", proposed.said, error=proposed.error, offer=proposed.statement)
     words = standing(error, text, session, begun)
     if words:
         return LineReading("open", words, error=error)

@@ -11,10 +11,8 @@ from fractions_shop import requests
 from fractions_shop.errors import InputError
 from fractions_shop.language.written import written
 from fractions_shop.prompt.own_words import own_word
-from fractions_shop.sheet.part_lines import begins_a_part
-from fractions_shop.sheet.revisions import begins_a_revision
+from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.session import Session
-from fractions_shop.sheet.stock_lines import begins_a_stock
 from fractions_shop.size.quantity import Quantity
 
 #: Longer pastes are answered as they come.
@@ -27,31 +25,40 @@ _COUNTED = re.compile(
 _NOUN = re.compile(r"[^\W\d_]{3,}")
 
 
+class ProposedPart(str):
+    """A part line made of a line of a paste, to be asked about: Enter takes it."""
+
+    __slots__ = ()
+
+
 def sorted_lines(lines: list[str], session: Session) -> list[str]:
-    """The lines of a paste as they are to be entered: those that are no statements as notes behind `#`."""
+    """The lines of a paste as they are to be entered: those that are no statements as notes behind `#`.
+
+    Behind the note of what is to be made stands the part line that it may be.
+    """
     if len(lines) < 2 or len(lines) > _MOST:
         return lines
     bench = session.copy()
-    return [_as_entered(line, bench) for line in lines]
+    return [entered for line in lines for entered in _as_entered(line, bench)]
 
 
-def _as_entered(line: str, bench: Session) -> str:
-    opens = begins_a_part(line) or begins_a_revision(line) or begins_a_stock(line)
-    if own_word(line, bench.known) is not None or opens:
-        return line
+def _as_entered(line: str, bench: Session) -> tuple[str, ...]:
+    if own_word(line, bench.known) is not None or read_lines(line)[0].kind != "statement":
+        return (line,)
+    note = f"# {line.strip()}"
     part = part_line(line)
     if part:
-        return f"# {line.strip()} (as a part line: {part})"
+        return note, ProposedPart(part)
     try:
         answer = bench.answer(line)
     except InputError:
-        return f"# {line.strip()}" if _is_prose(line) else line
+        return (note if is_prose(line) else line,)
     if answer is not None and answer.name is not None:
         bench.remember(answer)
-    return line
+    return (line,)
 
 
-def _is_prose(line: str) -> bool:
+def is_prose(line: str) -> bool:
     """Whether a line that cannot be read is a title or a sentence, and no statement with a slip in it."""
     if _PROSE_SIGN.search(line):
         return False

@@ -28,6 +28,7 @@ def run(replies: Replies) -> int:
     editor = _line_editor(replies)
     replies.say(f"{GREETING}: {HINT}")
     replies.greet(width())
+    offered = ""
     with _ended_by_signal():
         while True:
             try:
@@ -43,9 +44,15 @@ def run(replies: Replies) -> int:
                 editor.add_history(text.replace("\n", " "))
             if not text.strip() and replies.model.mode is not None:
                 replies.line("", width())
-            if any(_answered(replies, statement) for statement in statements(text)):
-                replies.leave(width())
-                return 0
+            elif not text.strip() and offered:
+                replies.say(f"  {offered}")
+                text = offered
+            offered = ""
+            for statement in statements(text):
+                leaves, offered = _answered(replies, statement)
+                if leaves:
+                    replies.leave(width())
+                    return 0
 
 
 def _ask(replies: Replies) -> str:
@@ -56,17 +63,22 @@ def _ask(replies: Replies) -> str:
     return text.rstrip("\n")
 
 
-def _answered(replies: Replies, statement: str) -> bool:
-    """Answer one statement; True when it asks to leave."""
+def _answered(replies: Replies, statement: str) -> tuple[bool, str]:
+    """Answer one statement: whether it asks to leave, and the one that it means, where Enter alone takes that."""
     try:
-        return replies.line(statement, width())
+        return replies.line(statement, width()), ""
     except InputError as error:
         for shown in fault_lines(error, width()):
             replies.say(shown)
+        reading = replies.model.reading(statement)
+        offered = "" if reading is None else reading.offer
+        if offered:
+            replies.say(f"Enter alone takes {offered}")
         replies.say()
+        return False, offered
     except KeyboardInterrupt:
         replies.say("stopped")
-    return False
+    return False, ""
 
 
 def _line_editor(replies: Replies) -> ModuleType | None:

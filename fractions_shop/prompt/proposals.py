@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
-from fractions_shop.language.advice.bench_words import (
-    FORMS,
-    GOES_ON,
-    SIDES,
-    BenchForm,
-    respelling,
-    statements,
-)
+from fractions_shop.language.advice.bench_words import FORMS, SIDES, piece, respelling, statements
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.pasted_note import is_prose, part_line
+from fractions_shop.sheet import going_on as goes_on
+from fractions_shop.sheet.line_words import LINE_WORDS
+from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.notation import as_meant
 
-#: Forms that are statements as they stand, too: a sign, a blank and a size.
-_SIGNED = GOES_ON[1:2]
+#: A typed line of so many words and without the signs of a sum may be a sentence.
+_LEAST_WORDS = 4
+_SUM = re.compile(r"[-+*/=×÷^()0-9]")
 
 
 class Proposal(NamedTuple):
@@ -34,29 +33,44 @@ class Proposal(NamedTuple):
 def proposal(text: str, session: Session) -> Proposal | None:
     """The statement that a line at fault means; None where it means none."""
     line = joined(text)
-    respelt = respelling(as_meant(line))
-    if respelt is not None and _is_answered(respelt[2], session):
+    further = tuple(row.word for row in LINE_WORDS if row.is_word)
+    respelt = respelling(as_meant(line), further)
+    if respelt is not None and _is_taken(respelt[2], session):
         return _made(line, "", (Offer(respelt[2]),))
-    forms = (*(GOES_ON if "ans" in session.known else ()), *FORMS, *SIDES)
-    return _of(line, forms, session)
+    if (onward := going_on(text, session)) is not None:
+        return onward
+    if (part := part_line(line)) and _is_taken(part, session):
+        return _made(line, "this is a part to make or to buy", (Offer(part),))
+    offered = [
+        (said, offer)
+        for said, offer in statements(as_meant(line), (*FORMS, *SIDES), grammar.accepted)
+        if _is_taken(offer.text, session)
+    ]
+    if not offered:
+        return None if respelt is not None else _as_note(line)
+    sides = piece(as_meant(line))
+    offers = [offer for _, offer in offered] + ([Offer(sides, " for a piece")] if sides else [])
+    return _made(line, offered[0][0], tuple(offers))
+
+
+def _as_note(line: str) -> Proposal | None:
+    """A sentence is a note, which stands behind a `#`."""
+    if len(line.split()) < _LEAST_WORDS or _SUM.search(as_meant(line)) or not is_prose(line):
+        return None
+    return _made(line, "this reads like a note", (Offer(f"# {line.strip()}"),))
 
 
 def going_on(text: str, session: Session) -> Proposal | None:
-    """The same of a line such as `+ 2 thou`, which is a size by itself and far likelier goes on from the last one."""
-    return _of(joined(text), _SIGNED, session) if "ans" in session.known else None
+    """The same of a line such as `+ 2 thou`, which goes on from the last size, even where it is a size by itself."""
+    whole = goes_on.going_on(joined(text), session)
+    return None if whole is None else _made(joined(text), "this goes on from the last size", (Offer(whole),))
 
 
-def _of(line: str, forms: tuple[BenchForm, ...], session: Session) -> Proposal | None:
-    offered = [
-        (said, offer)
-        for said, offer in statements(as_meant(line), forms, grammar.accepted)
-        if _is_answered(offer.text, session)
-    ]
-    return _made(line, offered[0][0], tuple(offer for _, offer in offered)) if offered else None
-
-
-def _is_answered(statement: str, session: Session) -> bool:
-    """Whether a statement is answered now, with what is named."""
+def _is_taken(statement: str, session: Session) -> bool:
+    """Whether a statement is answered now, with what is named, or is another line of a sheet that can be read."""
+    line = read_lines(statement)[0]
+    if line.kind != "statement":
+        return line.fault is None
     try:
         return session.copy().answer(statement) is not None
     except InputError:

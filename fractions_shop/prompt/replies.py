@@ -3,31 +3,34 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Iterable
 from typing import TextIO
 
 from fractions_shop import __version__
 from fractions_shop.command.streams import in_letters
 from fractions_shop.errors import ShopError, visible
-from fractions_shop.figures.plain import folded, laid_out
+from fractions_shop.figures.plain import folded
 from fractions_shop.figures.wording import so_many
+from fractions_shop.prompt.answer_rows import Cautions, Window, answer_rows, in_window, line_rows
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import Refused, own_word
 from fractions_shop.requests import DRAWN
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.going_on import going_on
 from fractions_shop.sheet.states import Edit
-from fractions_shop.show.feature_table import feature_text
-from fractions_shop.show.moved_words import moved_text, part_text, place_text, was_text
+from fractions_shop.show.moved_words import moved_text, place_text, was_text
 from fractions_shop.show.ruler import picture, signs_for
-from fractions_shop.show.stock_table import stock_lines
 
 #: A rule is drawn only where it leaves room for the words.
 _LEAST_WIDTH, _LEAST_ROWS = 30, 16
 #: Rows of the window that an answer leaves to the prompt and to what stands beneath it.
 _KEPT_ROWS = 4
 _LEAST_SHOWN = 5
-_ROWS_OF_A_READING = 2
+_ROWS_OF_A_READING = 3
+#: The words whose answers are folded away like those of statements; the others are asked for whole.
+_FOLDED = frozenset({"help", "names", "why"})
 GREETING = f"fractions-shop {__version__}"
 HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
 
@@ -44,6 +47,7 @@ class Replies:
         self.out = out
         self.model.draws = self.model.draws and pictures
         self.strong = ("", "")
+        self.cautions = Cautions()
 
     @property
     def sign(self) -> str:
@@ -79,7 +83,10 @@ class Replies:
         own = own_word(text, self.model.state.homes)
         if own is not None:
             return self._own_word(*own, width, rows)
-        edit = self.model.edit(text)
+        whole = None if self.model.mode is not None else going_on(text, self.model.session)
+        if whole is not None:
+            self.say(f"  {whole}")
+        edit = self.model.edit(whole or text)
         if edit is not None:
             self._edited(edit, width, rows)
         return False
@@ -113,8 +120,7 @@ class Replies:
             if word == "draw":
                 self._draw(rest, width)
             else:
-                for shown in commands.run(self.model, word, rest, width - 2):
-                    self.say(f"  {shown}".rstrip())
+                self._told(word, commands.run(self.model, word, rest, width - 2), rows)
         except Refused as refusal:
             for shown in folded(str(refusal), width - 2):
                 self.say(f"  {shown}")
@@ -129,34 +135,42 @@ class Replies:
         answer = None if worked is None else worked.answer
         texts = (was_text(edit), moved_text(edit), place_text(edit))
         moved = [row for text in texts if text for row in folded(text, width - 2)]
-        shown = (
-            [] if answer is None else answer.text(width - 2, self.model.digits, self.model.draws).splitlines()
-        )
-        if worked is not None and worked.part is not None:
-            shown = folded(part_text(worked.part), width - 2)
-        if worked is not None and worked.line.revision is not None:
-            shown = folded(edit.after.sheet.heading, width - 2)
-        if worked is not None and worked.feature is not None:
-            shown = feature_text(worked.feature, width - 2).splitlines()
-        if worked is not None and worked.stock is not None:
-            shown = laid_out(stock_lines(worked.stock), width - 2).splitlines()
+        room = max(_LEAST_SHOWN, rows - _KEPT_ROWS - len(moved)) if rows else None
+        if worked is not None and answer is not None:
+            window = Window(width - 2, room, self.model.digits, self.model.draws)
+            fitted = answer_rows(answer, worked.line.number, self.cautions, window)
+        else:
+            fitted = in_window(line_rows(edit, width - 2), room)
+        shown, self.model.folded = fitted
         drawn = [] if answer is None else self._picture(answer, width, rows)
         if self.model.mode is not None:
-            shown, drawn = shown[:_ROWS_OF_A_READING], []  # the next figure is waiting; show brings the rest
-        room = max(_LEAST_SHOWN, rows - _KEPT_ROWS - len(moved)) if rows else len(shown)
-        self.model.folded = shown[room:]
-        for n, row in enumerate(shown[:room]):
+            # The next figure is waiting; show brings the rest.
+            shown, self.model.folded, drawn = shown[:_ROWS_OF_A_READING], [], []
+        for n, row in enumerate(shown):
             self.say(f"  {row}".rstrip(), strong=n == 0)
         for row in moved:
             self.say(f"  {row}")
         if self.model.folded:
-            self.say(f"  {so_many(len(self.model.folded), 'line')} more: write more")
+            self._say_more()
         elif not rows or len(shown) + len(drawn) + len(moved) + _KEPT_ROWS <= rows:
             for row in drawn:
                 self.say(row)
         if shown or moved:
             self.say()
         self._keep_draft(width)
+
+    def _told(self, word: str, lines: Iterable[str], rows: int) -> None:
+        if word in _FOLDED:
+            room = max(_LEAST_SHOWN, rows - _KEPT_ROWS) if rows else None
+            lines, self.model.folded = in_window(list(lines), room)
+        for shown in lines:
+            self.say(f"  {shown}".rstrip())
+        if word in _FOLDED:
+            self._say_more()
+
+    def _say_more(self) -> None:
+        if self.model.folded:
+            self.say(f"  {so_many(len(self.model.folded), 'line')} more: write more")
 
     def _end_readings(self) -> None:
         self.model.mode = None

@@ -39,11 +39,13 @@ from prompt_toolkit.validation import ValidationError, Validator
 from prompt_toolkit.widgets import SearchToolbar
 
 from fractions_shop.errors import InputError
+from fractions_shop.figures.plain import folded
 from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined
 from fractions_shop.prompt.own_words import own_word
+from fractions_shop.prompt.pasted_note import ProposedPart
 from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
 TERMINATED = 143
@@ -109,6 +111,7 @@ class Screen:
             except EOFError:
                 return self._left()
             except KeyboardInterrupt:
+                self.replies.say("  left out")
                 continue
             except SystemExit as end:
                 return end.code if isinstance(end.code, int) else TERMINATED
@@ -145,8 +148,14 @@ class Screen:
         """The next line: from a paste of several, or asked for."""
         if self.waiting:
             text = self.waiting.pop(0)
-            self.replies.say(f"{self.replies.sign}{text}")
-            return text
+            if not isinstance(text, ProposedPart):
+                for row in folded(f"{self.replies.sign}{text}", self.output.get_size().columns):
+                    self.replies.say(row)
+                return text
+            said = "  a part line for that: Enter takes it, Ctrl-C leaves it out"
+            for row in folded(said, self.output.get_size().columns):
+                self.replies.say(row)
+            start = Document(text)
         self.buffer.reset(start)
         return self.app.run(pre_run=self._begin)
 

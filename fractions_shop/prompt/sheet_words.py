@@ -213,7 +213,7 @@ def _told_of(edit: Edit, width: int) -> Iterator[str]:
     moved = what_moved(edit)
     if edit.kind in ("replaced", "moved") and edit.replaced is not None and edit.worked is not None:
         old, new = edit.replaced.value, edit.worked.value
-        if old is not None and new is not None:
+        if old is not None and new is not None and old != new:
             yield from folded(f"{edit.worked.line.sets}: {short_text(old)} to {short_text(new)}", width)
     if moved:
         yield from folded(moved, width)

@@ -25,6 +25,7 @@ from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.prompt import stock_names, thread_names
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.requests import help as request_help
+from fractions_shop.sheet.line_words import line_words
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.value import Value
 
@@ -122,7 +123,7 @@ def _behind_own(word: str, text: str, names: Names, asked: bool) -> Iterator[Wor
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
-        topics = {name: _meaning(name) for name in (*request_help.topics(), *WORDS, *_ABOUT)}
+        topics = {name: _meaning(name) for name in (*request_help.topics(), *WORDS, *line_words(), *_ABOUT)}
         yield from _matching(topics, text[start:], start, True)
     elif word in ("show", "why", "drop", "rename", "draw"):
         start = len(text) - len(text.split(" ")[-1])
@@ -156,7 +157,7 @@ def _files(text: str) -> Iterator[WordOffer]:
 @cache
 def _meaning(name: str) -> str:
     topic = request_help.topic(name)
-    return topic.meaning if topic else {**WORDS, **_ABOUT}[name]
+    return topic.meaning if topic else {**WORDS, **line_words(), **_ABOUT}[name]
 
 
 def _behind_thread(designation: re.Match[str], text: str) -> Iterator[WordOffer]:
@@ -184,6 +185,7 @@ def _words(before: str, start: int, typed: str, names: Names, asked: bool) -> It
     if asked or len(typed) > 1:
         yield from _matching(_small_words(place), typed, start, asked)
         if not before.strip():
+            yield from _matching(line_words(), typed, start, asked)
             yield from _matching(WORDS, typed, start, asked)
     if place.last != "NUMBER" and place.fits >= _STARTERS and (asked or len(typed) > 1):
         yield from _matching(_functions(), typed, start, asked)

@@ -65,7 +65,7 @@ def _gauges_about(result: Nearby[Gauge]) -> Lines:
     rows = tuple(row for near in result.values() for row in stock_rows(near))
     return [
         both(result.asked),
-        f"nearest {taken}: {_told(result.nearest, result.asked)}; this line stands for that size",
+        f"nearest {taken}: {_told(result.nearest, result.asked)}; a name given to this line takes that size",
         *(f"nearest {key}: {_told(result[key].nearest, result.asked)}" for key in others),
         Table(rows),
         *source_lines(result),

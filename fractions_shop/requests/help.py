@@ -97,7 +97,7 @@ def _old_units() -> tuple[str, ...]:
 
 
 def topic(word: str) -> Topic | None:
-    """What help tells of a request, a function, `sizes`, `pi`, `hole`, `slot`, `corner`, `wall`, `rev`, `stock`, `units`, `rules` or `functions`; None for another word."""
+    """What help tells of a request, a function, `sizes`, `pi`, `units`, `rules` or `functions`; None for another word."""
     word = word.lower()
     if word in words():
         request = room(word)
@@ -118,16 +118,6 @@ def topics() -> tuple[str, ...]:
 def _general() -> dict[str, Topic]:
     lists = (
         _SIZES,
-        Topic(
-            "stock", "what the parts of a sheet are cut from: bars laid out, and how many to buy",
-            ("stock MATERIAL: SECTION, SIZE long, saw SIZE", "stock MATERIAL: sheet THICKNESS, WIDTH by LENGTH"), "",
-            ("such as stock brass: round 1/4 in, 36 in long, saw 1/32 in", "a sheet is reckoned by its area alone"),
-        ),
-        *_CUTS,
-        Topic(
-            "rev", "a revision of a sheet, told in its title and on every picture",
-            ("rev B: WHAT CHANGED", "rev B, DATE: WHAT CHANGED"), "", ("the newest letter or number stands",),
-        ),
         Topic("pi", "the way round a circle that is 1 across, approximate", (), "pi * 48 in"),
         Topic("units", "the units of length", (), "51.5 mm as in", (*_listed(_plain_units()), *_old_units())),
         Topic(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import (
     both,
@@ -65,13 +65,13 @@ def _lines(result: Identified) -> Lines:
         )
         for c in result.candidates
     )
-    lines.append(Table(rows, ("", "major reads", "pitch reads", "")))
+    lines.append(Table(rows, ("", "major reads", "pitch reads", ""), ("",)))
     lines += [f"{c.thread.name}: {c.remark}" for c in result.candidates[:3]]
     best = result.candidates[0]
     if result.known and best.lookalikes:
         lines.append(f"{best.thread.name} is easily taken for")
         lines += [f"  {_alike(thread)}" for thread in best.lookalikes[:4]]
-    return [*lines, f"caution: {result.caution}"]
+    return [*lines, Caution(f"caution: {result.caution}", result.candidates[0].thread.name)]
 
 
 def _or(result: Identified) -> str:

@@ -97,19 +97,16 @@ def _of(given: Inputs, bodies: Quantity | None) -> str:
 
 
 def _lines(result: Marks) -> Lines:
-    """Every mark from the datum, the worst error, and what stepping would build up."""
+    """The worst error, every mark from the datum, and what stepping would build up."""
     rows = tuple(
         (name, in_rule_cell(read, result.rule), signed_cell(error), both_cell(exact, 4))
         for name, read, exact, error in zip(
             names_of_marks(result), result.read, result.exact, result.errors, strict=True
         )
     )
-    lines: Lines = _bodies_said(result)
+    worst = f"the worst mark is {off_by(result.worst)} off" if result.worst.value else "every mark is exact"
+    lines: Lines = [worst, *_bodies_said(result)]
     lines.append(Table(rows, ("", f"on the {rule_word(result.rule)}", OFF, "exact place")))
-    if result.worst.value:
-        lines.append(f"the worst mark is {off_by(result.worst)} off")
-    else:
-        lines.append("every mark is exact")
     if result.stepping.value:
         between = ", the bodies laid between," if result.of == "edges" else ""
         steps = len(result.exact) - 1 if result.of == "centres" else result.count

@@ -118,7 +118,7 @@ def _read_cell(exact: Quantity, read: Quantity, rule: Rule) -> Cell:
 
 
 def _axis_lines(axis: Axis, name: str, rule: Rule) -> Lines:
-    """Running figures from the datum, chain figures from the one before, and the worst of each."""
+    """The worst of the running and of the chain figures, then these: from the datum, and from the one before."""
     steps: list[tuple[Cell | str, Cell | str]] = [("", "")]
     steps += [
         (in_rule_cell(read, rule), signed_cell(error))
@@ -133,9 +133,7 @@ def _axis_lines(axis: Axis, name: str, rule: Rule) -> Lines:
     )
     called = f"{name}, " if name else ""
     header = ("", f"{called}from the datum", "off", "from the one before", "off")
-    lines: Lines = [Table(rows, header)]
-    if axis.rest is not None:
-        lines.append(f"{called}{in_rule(axis.rest, rule)} from the last to the far end")
+    lines: Lines = []
     if not axis.running.worst.value and not axis.chain.worst.value:
         lines.append(f"{called}every figure is exact on the {rule_word(rule)}")
     else:
@@ -143,6 +141,9 @@ def _axis_lines(axis: Axis, name: str, rule: Rule) -> Lines:
             f"{called}on the {rule_word(rule)} the worst is {off_by(axis.running.worst)} off from the datum, "
             f"{off_by(axis.chain.worst)} from the one before"
         )
+    lines.append(Table(rows, header))
+    if axis.rest is not None:
+        lines.append(f"{called}{in_rule(axis.rest, rule)} from the last to the far end")
     if axis.built_up.value:
         lines.append(f"{called}one after another they would end {over_under(axis.built_up)}")
     return lines

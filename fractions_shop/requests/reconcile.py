@@ -106,7 +106,13 @@ def _lines(result: Tied) -> Lines:
         for name, size in best.sizes.items()
     )  # fmt: skip
     lines.append(
-        without_empty(Table(rows, ("", "reads", "put right", "meant", "the reading is", "odds by itself")))
+        without_empty(
+            Table(
+                rows,
+                ("", "reads", "put right", "meant", "the reading is", "odds by itself"),
+                ("meant", "the reading is"),
+            )
+        )
     )
     near = [other for other in result.sets[1 : _NEXT + 1] if other.probability > best.probability * _NEAR]
     if near:

@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, without_empty
-from fractions_shop.figures.wording import both, signed_cell
+from fractions_shop.figures.wording import off_by, signed_cell
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import doubt
 from fractions_shop.meant.found import Ask, Recovered, SizeCandidate, Weighed
@@ -152,7 +152,10 @@ def _lines(result: Recovered | NamedSizes) -> Lines:
     lines += _held_in_common(result)
     if weighed.candidates:
         rows = tuple(_row(c) for c in worth_telling(weighed, TOLD))
-        lines += [Table(rows, ("meant", "", "the reading is", "odds", "by chance")), CHANCE_MEANS]
+        lines += [
+            Table(rows, ("meant", "", "the reading is", "odds", "by chance"), ("odds", "the reading is")),
+            CHANCE_MEANS,
+        ]
     return [*lines, *as_lines(of_recovered(result))]
 
 
@@ -250,7 +253,7 @@ def _explained(result: Recovered) -> str:
         return f"no division explains all {count} readings better than sizes at random"
     return (
         f"all {count} together: {best.system}, {best.division}, {odds_text(best.odds)}; "
-        f"{_likelier(best.better)}; the worst is {both(best.worst)} off"
+        f"{_likelier(best.better)}; the worst is {off_by(best.worst)} off"
     )
 
 

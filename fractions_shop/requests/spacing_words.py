@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import both, exact_cell, in_rule, in_rule_cell, moved_cell, rule_word
 from fractions_shop.size.quantity import Quantity
@@ -68,7 +68,7 @@ def many_lines(result: HowMany) -> Lines:
         *left_said(chosen.ends),
         Table(rows, ("spaces", *bodies, "exact space", f"on the {rule_word(rule)}", "which makes")),
     ]
-    return [*lines, *([result.caution] if result.caution else [])]
+    return [*lines, *([Caution(result.caution, "the gaps above")] if result.caution else [])]
 
 
 def _pair(way: BodyChoice, rule: Rule) -> tuple[Cell | str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import off_by, signed_cell
 from fractions_shop.language.evaluate import as_length
@@ -92,7 +92,7 @@ def _lines(result: Spanners) -> Lines:
         "a jaw is taken at its mark, and a real one is a little wider; up to 2 % over fits, up to 4 % is loose, "
         "1 % under may go on (our own rule)"
     )
-    return [*lines, *_sources(result), f"caution: {result.caution}"]
+    return [*lines, *_sources(result), Caution(f"caution: {result.caution}", "the spanners above")]
 
 
 def _across_flats(hexagon: Hexagon) -> Cell:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import in_prose
 from fractions_shop.figures.wording import (
     over_under,
@@ -44,7 +44,7 @@ def _lines(result: Substitutes) -> Lines:
     best = ", ".join(named(each.thread) for each in result.for_retapping[:4])
     if best:
         lines.append(f"best for re-tapping the old hole: {best}")
-    return [*lines, f"caution: {result.caution}"]
+    return [*lines, Caution(f"caution: {result.caution}", result.old.name)]
 
 
 def _gist(result: Substitutes, lines: list[str]) -> list[str]:

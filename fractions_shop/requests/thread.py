@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.figure import as_fraction, in_decimals
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import Cell, Piece, Table
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
@@ -51,7 +51,7 @@ def _lines(thread: Thread) -> Lines:
     lines: Lines = [*_lead(thread), Table(tuple(_rest(thread)))]
     lines += [f"note: {note}" for note in (*thread.notes, *_head_notes(thread))]
     lines.append(f"source: {'; '.join(_sources(thread))}")
-    lines.append(f"caution: {thread.caution}")
+    lines.append(Caution(f"caution: {thread.caution}", thread.name))
     return lines
 
 

@@ -19,8 +19,16 @@ from fractions_shop.show.svg import inline
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
-def page(document: Document, paper: str = "A4") -> str:
-    """The whole page, to print on `paper`: for whoever cuts what is at fault, parts, drawings and strips, then lists, then the working."""
+#: Seconds after which a page that is watched loads itself anew, from whatever it was opened from.
+_ANEW_AFTER = 2
+
+
+def page(document: Document, paper: str = "A4", watched: str = "") -> str:
+    """The whole page, to print on `paper`: for whoever cuts what is at fault, parts, drawings and strips, then lists, then the working.
+
+    `watched` says what the page was made from and when that was saved, while it is made anew at every
+    saving; it then loads itself anew, which takes no script.
+    """
     lines = frozenset(step.number for step in document.steps)
     notes = "".join(f"<p>{text(note)}</p>\n" for note in document.notes)
     blocks = [(each.title, _listing(each, lines)) for each in document.front_listings]
@@ -34,8 +42,9 @@ def page(document: Document, paper: str = "A4") -> str:
     verdict = "verdict" if document.ok else "verdict bad"
     return _whole(
         document.heading, f"{_size(paper)}{_feet(document)}",
-        f'<header>\n<h1>{text(document.heading)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n</header>\n'
+        f'<header>\n<h1>{text(document.heading)}</h1>\n{notes}<p class="{verdict}">{text(document.verdict)}</p>\n{_made(watched)}</header>\n'
         f"{_contents([title for title, block in blocks if block])}<main>\n{body}</main>\n",
+        _anew(watched),
     )  # fmt: skip
 
 
@@ -47,10 +56,10 @@ def lines_page(title: str, lines: Lines) -> str:
     )  # fmt: skip
 
 
-def _whole(title: str, style: str, body: str) -> str:
+def _whole(title: str, style: str, body: str, anew: str = "") -> str:
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{own_mark.HTML}'
-        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n{anew}'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{text(title)}</title>\n<style>\n{_style()}{style}</style>\n</head>\n<body>\n"
         f"{body}</body>\n</html>\n"
@@ -83,6 +92,14 @@ def _drawings(title: str, steps: Sequence[Step]) -> str:
 
 def _figures(step: Step) -> str:
     return "".join(figure(d, f"line-{step.number}-picture-{k}") for k, d in enumerate(step.pictures, 1))
+
+
+def _anew(watched: str) -> str:
+    return f'<meta http-equiv="refresh" content="{_ANEW_AFTER}">\n' if watched else ""
+
+
+def _made(watched: str) -> str:
+    return f'<p class="note">{text(watched)}; this page loads itself anew</p>\n' if watched else ""
 
 
 def _size(paper: str) -> str:

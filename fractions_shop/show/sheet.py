@@ -64,14 +64,15 @@ class Sheet(WorkedSheet):
 
         return json_text(self.to_data(), indent=indent) + "\n"
 
-    def to_html(self, paper: str = "A4") -> str:
+    def to_html(self, paper: str = "A4", watched: str = "") -> str:
         """The sheet as one page that needs no other file; strips as wide as `paper` lets them be.
 
         `paper` is A4 (what is drawn for it has room on letter too), letter, A4 landscape or letter landscape.
+        With `watched`, words on what it was made from and when, the page loads itself anew every two seconds.
         """
         from fractions_shop.show.page import page
 
-        return page(self._document(paper=paper), paper)
+        return page(self._document(paper=paper), paper, watched)
 
     def to_svg(self, paper: str = "A4") -> str:
         """Every picture of the sheet, one below another, strips true to size and as wide as `paper` lets them be.

@@ -59,8 +59,8 @@ def _in_order(on: Cell | str, off: Cell | str, inch: Cell | str, mm: Cell | str)
 def sizes_note(worked: Iterable[Worked]) -> str:
     """How the table of sizes is to be read."""
     note = (
-        "The fraction is the nearest division of the rule; off is that division less the exact size, "
-        "above nought when it is over."
+        "The fraction is the nearest division of the rule; off tells how far that is over (+) or under (-) "
+        "the exact size."
     )
     if not any(isinstance(_length(item), Limits) for item in worked):
         return note

@@ -288,7 +288,7 @@ def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
         pytest.param("pack 0.1 in from 1/16 in", "not exactly: the nearest is 1/8 in (3.175 mm)", id="pack-inexact"),
         pytest.param("divide 2 in into 5 up", "2 1/32 in (51.59375 mm) falls into 5 spaces of 13/32 in", id="divide"),
         pytest.param("snap 10.3 mm", "13/32 in (10.31875 mm)", id="snap"),
-        pytest.param("check 2 in = 51 mm", "FAILS: the first is about 0.007874 in (0.2 mm) under", id="check"),
+        pytest.param("check 2 in = 51 mm", "FAILS: the first is about 0.0079 in (0.2 mm) under", id="check"),
         pytest.param("drill 2.36 mm", "the nearest is 2.35 mm", id="drill"),
         pytest.param("gauge 18 SWG", "18 SWG: 0.048 in (1.2192 mm)", id="gauge"),
     ],

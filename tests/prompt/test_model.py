@@ -292,13 +292,14 @@ def test_the_line_below_says_what_entering_would_move() -> None:
 
 def test_what_has_no_room_is_folded_and_more_brings_it() -> None:
     model = PromptModel()
-    whole = said_to(model, "thread 6 BA")
-    first = said_to(model, "thread 6 BA", rows=10)
+    asked = "recover 10.3 mm"
+    whole = said_to(model, asked)
+    first = said_to(model, asked, rows=10)
     assert first[:-1] == whole[:6]
     assert first[-1] == f"{len(whole) - 6} lines more: write more"
     rest = said_to(model, "more", rows=100)
     assert [*first[:-1], *rest] == whole
-    assert said_to(model, "thread 6 BA", rows=60) == whole
+    assert said_to(model, asked, rows=60) == whole
 
 
 def test_readings_are_taken_one_a_line_and_become_lines_of_the_sheet() -> None:

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+import io
+
 import pytest
 from emulator import ENTER, Terminal
 
 from fractions_shop import Sheet, __version__
+from fractions_shop.command.cli import main
 from fractions_shop.language.advice.bench_words import EXAMPLES
 from fractions_shop.language.advice.gate import figures
+from fractions_shop.prompt.commands import run
+from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.model import LineReading, PromptModel, _read
 from fractions_shop.prompt.pasted_note import part_line, sorted_lines
+from fractions_shop.prompt.plain import run as run_plain
+from fractions_shop.prompt.replies import Replies
+from fractions_shop.sheet.line_words import LINE_WORDS
 
 
 def reading(model: PromptModel, text: str) -> LineReading:
@@ -132,13 +140,117 @@ The bars are 5/32 in by 1/16 in, and the frames 12 in all.
 def test_a_pasted_note_is_no_page_of_faults() -> None:
     with Terminal(rows=60, columns=100) as terminal:
         terminal.press(f"\x1b[200~{NOTE}\x1b[201~")
+        terminal.see_last("part screws: 2, 1/2 in; 2 BA screws 1/2 in lg")
+        terminal.press(ENTER)
         terminal.see("# The bars are 5/32 in")
         rows = "\n".join(terminal.glass.lines())
         assert "# Fittings for the label frames" in rows
-        assert "(as a part line: part screws: 2, 1/2 in; 2 BA screws 1/2 in lg)" in " ".join(rows.split())
+        assert "# 2 off 2 BA screws 1/2 in lg" in rows
+        assert "screws" in terminal.model.state.parts
         assert "10.3 mm" in rows
         assert "^" not in rows
         assert "wide" in terminal.model.names
+
+
+def test_ctrl_c_leaves_a_proposed_part_out_and_the_paste_goes_on() -> None:
+    with Terminal(rows=60, columns=100) as terminal:
+        terminal.press(f"\x1b[200~{NOTE}\x1b[201~")
+        terminal.see_last("part screws: 2, 1/2 in; 2 BA screws 1/2 in lg")
+        terminal.press("\x03")
+        terminal.see("# The bars are 5/32 in")
+        assert "# 2 off 2 BA screws 1/2 in lg" in "\n".join(terminal.glass.lines())
+        assert not terminal.model.state.parts
+        assert "  left out" in terminal.glass.lines()
+
+
+@pytest.mark.parametrize(
+    ("line", "offer"),
+    [
+        ("prat front: 1 of oak, 2 in by 3 in", "part front: 1 of oak, 2 in by 3 in"),
+        ("2 off 2 BA screws 1/2 in lg", "part screws: 2, 1/2 in; 2 BA screws 1/2 in lg"),
+    ],
+)
+def test_a_part_is_offered_for_a_slip_of_its_word_and_for_a_count_of_things(line: str, offer: str) -> None:
+    model = PromptModel()
+    assert reading(model, line).offer == offer
+    model.enter(offer)
+    assert model.state.parts
+
+
+@pytest.mark.parametrize("line", ["the latch binds at first", "the lower bank was waxed"])
+def test_a_sentence_is_offered_as_a_note(line: str) -> None:
+    model = PromptModel()
+    assert reading(model, line).offer == f"# {line}"
+    model.enter(f"# {line}")
+    assert model.state.rows.texts == (f"# {line}",)
+
+
+@pytest.mark.parametrize(
+    "line", ["devide wide int five", "2 in + foo", "half the rest", "divide wide int five of them"]
+)
+def test_a_line_with_a_slip_in_it_is_offered_as_no_note(line: str) -> None:
+    assert not reading(PromptModel(), line).offer.startswith("#")
+
+
+def test_a_size_that_is_as_it_was_is_not_told_to_have_moved() -> None:
+    out = io.StringIO()
+    replies = Replies(PromptModel(), LineStore(None), out)
+    for line in ("pin reads 4.75 mm by caliper", "pin reads 4.75 mm, 4.8 mm by caliper", "undo"):
+        replies.line(line, 80)
+    assert "taken back: pin reads 4.75 mm, 4.8 mm by caliper\n\n" in out.getvalue()
+
+
+def test_two_sides_are_an_area_or_a_piece() -> None:
+    offered = reading(PromptModel(), "2 in x 3 in")
+    assert offered.offer == "2 in * 3 in"
+    assert offered.words == "2 in * 3 in for the area; or write part piece: 1, 2 in by 3 in for a piece"
+    assert reading(PromptModel(), "part piece: 1, 2 in by 3 in").kind == "part"
+
+
+@pytest.mark.parametrize("word", [row.word for row in LINE_WORDS])
+def test_every_kind_of_line_has_help_and_an_example_that_a_sheet_takes(word: str) -> None:
+    row = next(row for row in LINE_WORDS if row.word == word)
+    said = "\n".join(run(PromptModel(), "help", word, 100))
+    assert row.example in said
+    assert all(form in said for form in row.forms)
+    frame = "part label frame: 1 of brass, 2 in by 1 in"
+    assert not Sheet(f"{frame}\n{row.example}\n").run().faults
+    model = PromptModel()
+    model.enter(frame)
+    assert reading(model, row.example).kind not in ("fault", "open", "offer")
+
+
+def test_what_is_piped_goes_on_from_the_last_size_and_says_so(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    typed = "2 in / 5\n+ 2 thou\nin mm\nas 32nds\n/ 2\n-1/64 in\n/ 2 x\n"
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(typed.encode())))
+    assert main([]) == 1
+    told = capsys.readouterr()
+    for line in ("ans + 2 thou", "ans as mm", "ans as 32nds", "ans / 2"):
+        assert f"note: this goes on from the last size: {line}\n" in told.out + "\n"
+    assert "-1/64 in" in told.out
+    assert told.out.count("goes on") == 4
+    assert "line 7: " in told.err
+
+
+def test_a_line_that_goes_on_is_kept_as_what_it_means() -> None:
+    out = io.StringIO()
+    replies = Replies(PromptModel(), LineStore(None), out)
+    for line in ("2 in / 5", "/ 2", "+ 2 thou"):
+        replies.line(line, 80)
+    assert replies.model.state.rows.texts == ("2 in / 5", "ans / 2", "ans + 2 thou")
+    assert "\n  ans + 2 thou\n" in out.getvalue()
+
+
+def test_enter_alone_takes_what_the_plain_prompt_offers(monkeypatch: pytest.MonkeyPatch) -> None:
+    out = io.StringIO()
+    replies = Replies(PromptModel(), LineStore(None), out)
+    typed = iter(["prat f: 2 of oak, 1 in by 2 in", "", "2 in x 3 in", "4 in", "", "quit"])
+    monkeypatch.setattr("builtins.input", lambda sign: next(typed))
+    assert run_plain(replies) == 0
+    assert "Enter alone takes part f: 2 of oak, 1 in by 2 in" in out.getvalue()
+    assert replies.model.state.rows.texts == ("part f: 2 of oak, 1 in by 2 in", "4 in")
 
 
 def test_a_statement_with_a_slip_in_it_is_not_hidden_among_notes() -> None:

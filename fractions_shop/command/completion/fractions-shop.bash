@@ -31,7 +31,7 @@ _fractions_shop() {
 
     if [[ -z $offered ]]; then
         case $command in
-            sheet) offered="--to --out --replace --paper --landscape --what --part --help" ;;
+            sheet) offered="--to --out --replace --paper --landscape --what --watch --part --help" ;;
             compare) offered="--json --help" ;;
             find) offered="--to --help" ;;
             column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;

@@ -35,6 +35,7 @@ complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper 
 complete -c fractions-shop -n "$sheet" -l landscape -d "the paper lies on its side"
 complete -c fractions-shop -n "$sheet" -l what -x -a "ROWS_OF_A_CSV" -d "which rows a CSV has"
 complete -c fractions-shop -n "$sheet" -l part -x -d "of dxf and xy: this part or these places alone"
+complete -c fractions-shop -n "$sheet" -l watch -d "write it anew whenever the sheet is saved"
 
 complete -c fractions-shop -n "$compare" -F
 complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of sentences"

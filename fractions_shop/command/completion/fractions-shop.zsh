@@ -34,6 +34,7 @@ _fractions_shop() {
                 '--landscape[the paper lies on its side]' \
                 '--what[which rows a CSV has]:rows:(ROWS_OF_A_CSV)' \
                 '--part[of dxf and xy: this part or these places alone]:name:' \
+                '--watch[write it anew whenever the sheet is saved]' \
                 '--help[say more and end]' \
                 '1:sheet:_files'
             ;;

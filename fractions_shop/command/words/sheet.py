@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import sys
-from argparse import ArgumentParser
+from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from fractions_shop.command.delivery import deliver
 from fractions_shop.command.forms import FORMS
+from fractions_shop.command.interrupts import INTERRUPTED
 from fractions_shop.command.options import add_out, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import (
@@ -19,6 +20,7 @@ from fractions_shop.command.streams import (
     refuse_own_output,
     say,
 )
+from fractions_shop.command.watching import look, saved_when, watch
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.sheet.source import MOST_BYTES, decoded
 from fractions_shop.show.columns import WHAT
@@ -44,6 +46,7 @@ examples:
   fractions-shop sheet trays.shop --out trays.html
   fractions-shop sheet trays.shop --to pdf --paper letter --out trays.pdf
   fractions-shop sheet trays.shop --landscape --out trays.pdf
+  fractions-shop sheet trays.shop --out trays.html --watch
   fractions-shop sheet - --to csv --what parts < trays.shop
   fractions-shop sheet frames.shop --part 'label frame' --out frame.dxf
 
@@ -74,6 +77,10 @@ def parser() -> ArgumentParser:
     made.add_argument(
         "--part", metavar="NAME", help="of dxf and xy: this part, or these places, alone, the datum at nought"
     )
+    made.add_argument(
+        "--watch", action="store_true",
+        help="write it anew whenever FILE is saved, until Ctrl-C; a page loads itself anew",
+    )  # fmt: skip
     return made
 
 
@@ -81,6 +88,33 @@ def run(arguments: list[str]) -> int:
     """Run the command and return its exit status."""
     options = parser().parse_args(arguments)
     form = options.to or _form_of(options.out)
+    if options.watch:
+        return _watched(options, form)
+    return _once(options, form)
+
+
+def _watched(options: Namespace, form: str) -> int:
+    if options.file == "-" or options.out is None:
+        raise Stop("--watch needs a sheet in a file, and --out FILE to write to", MISUSED)
+    file = visible(Path(options.file).name)
+    since = look(options.file)
+    _once(options, form, saved_when(options.file))
+    say(f"{visible(options.out)} is made anew whenever {file} is saved; Ctrl-C ends that")
+
+    def make(saved: str) -> None:
+        try:
+            _once(options, form, saved)
+            say(f"{visible(options.out)}: made from {file} as saved {saved}")
+        except Stop as stop:
+            say(str(stop))
+
+    watch(options.file, since, make)
+    _once(options, form)  # what is left behind loads itself no more
+    return INTERRUPTED
+
+
+def _once(options: Namespace, form: str, saved: str = "") -> int:
+    """Write the sheet down once; `saved` is when it was saved, for a page that is being watched."""
     if options.out is None and form == "pdf" and is_terminal(sys.stdout):
         raise Stop("a PDF is nothing for a terminal: add --out FILE", MISUSED)
     sheet = opened(options.file, options.out)
@@ -94,6 +128,7 @@ def run(arguments: list[str]) -> int:
             marked=options.out is not None,
             what=options.what,
             part=options.part,
+            watched=f"made from {visible(Path(options.file).name)} as saved {saved}" if saved else "",
         )
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
@@ -132,10 +167,16 @@ def written(
     marked: bool = False,
     what: str = "all",
     part: str | None = None,
+    watched: str = "",
 ) -> str | bytes:
-    """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so."""
+    """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so.
+
+    `watched` says what a page was made from and when that was saved, while it is made anew at every saving.
+    """
     if form in ("dxf", "xy") and part is not None:
         return sheet.to_dxf(part=part) if form == "dxf" else sheet.to_coordinates(part)
+    if form == "html" and watched:
+        return sheet.to_html(paper, watched)
     return sheet.to_csv(what) if form == "csv" else FORMS[form].write(sheet, paper, marked)
 
 

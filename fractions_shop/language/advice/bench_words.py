@@ -7,7 +7,7 @@ only if it can be read and holds the figures that were typed. So are requests wh
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from functools import cache
 from typing import NamedTuple
 
@@ -80,11 +80,12 @@ FORMS = (
               "the limits of a zone are asked with fit", (("fit {size} mm {zone}", ""),)),
 )  # fmt: skip
 
+#: The part line that two sides may be.
+PIECE = "part piece: 1, {across} {unit} by {up} {shared}"
 #: Sides of a piece, told at the prompt alone: elsewhere they are several sizes, and none is offered for them.
 SIDES = (
     BenchForm(rf"(?P<across>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*(?:x|×|by)\s*(?P<up>{_NUMBER})\s*(?P<shared>{_UNIT})\.?", "two sides are two sizes",
-              (("{across} {unit} * {up} {shared}",
-                " for the area; a piece of two sides is a part line of a sheet, such as part plate: 1, 2 in by 3 in"),)),
+              (("{across} {unit} * {up} {shared}", " for the area"),)),
 )  # fmt: skip
 
 #: Lines that go on from the last size; a line that begins with + or - and a blank does so too.
@@ -104,8 +105,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
         match = re.fullmatch(form.pattern, code, re.IGNORECASE)
         if match is None:
             continue
-        groups = {name: (text or "").strip(" ?,") for name, text in match.groupdict().items()}
-        groups |= {"unit": groups["unit"] or groups["shared"]} if "shared" in groups else {}
+        groups = _groups(match)
         offers = []
         for template, why in form.statements:
             text = " ".join(template.format(**groups).split())
@@ -115,6 +115,22 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
         if offers:
             yield from ((form.said, offer) for offer in offers)
             return
+
+
+def piece(line: str) -> str:
+    """The part line that two sides may be; empty for any other line.
+
+    >>> piece("2 x 3 in")
+    'part piece: 1, 2 in by 3 in'
+    """
+    code = code_of(line).strip()
+    match = re.fullmatch(SIDES[0].pattern, code, re.IGNORECASE)
+    return "" if match is None else PIECE.format(**_groups(match))
+
+
+def _groups(match: re.Match[str]) -> dict[str, str]:
+    groups = {name: (text or "").strip(" ?,") for name, text in match.groupdict().items()}
+    return groups | ({"unit": groups["unit"] or groups["shared"]} if "shared" in groups else {})
 
 
 #: How a few of them begin, for a line that is still being typed.
@@ -162,19 +178,22 @@ _OPENING = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?(?P<word>[A-Za-z]+)(?P<rest>\s+
 _VOWELS = frozenset("aeiouy")
 
 
-def respelling(meant: str) -> tuple[str, str, str] | None:
-    """The opening word of a line that is a request's with a slip in it, the right word, and the line with it."""
+def respelling(meant: str, further: Collection[str] = ()) -> tuple[str, str, str] | None:
+    """The opening word of a line that is a request's with a slip in it, the right word, and the line with it.
+
+    `further` are words that open a line and are no requests'.
+    """
     match = _OPENING.fullmatch(meant)
     if match is None:
         return None
-    right = request_word(match["word"])
+    right = request_word(match["word"], further)
     if right is None:
         return None
     return match["word"], right, f"{meant[: match.start('word')]}{right}{match['rest']}".strip()
 
 
-def request_word(word: str) -> str | None:
-    """The request's word that `word` is with a slip of the hand or of spelling; None for any other.
+def request_word(word: str, further: Collection[str] = ()) -> str | None:
+    """The request's word, or one of `further`, that `word` is with a slip of the hand or of spelling; else None.
 
     A letter left out, put in (but for a plural) or out of turn, one vowel for another; in words of seven
     letters or more two of any slips.
@@ -183,9 +202,10 @@ def request_word(word: str) -> str | None:
     ('divide', 'recover', 'thread', None)
     """
     small = word.lower()
-    if len(small) < 4 or small in _OWN or small in tables().words:
+    if len(small) < 4 or small in _OWN or small in tables().words or small in further:
         return None
-    near = [right for right in _openers() if abs(len(right) - len(small)) <= 2 and _is_slip(small, right)]
+    openers = (*_openers(), *further)
+    near = [right for right in openers if abs(len(right) - len(small)) <= 2 and _is_slip(small, right)]
     return near[0] if len(near) == 1 else None
 
 
