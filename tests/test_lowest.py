@@ -27,3 +27,14 @@ def test_each_lower_bound_is_the_version_that_is_tested():
     assert {name: _numbers(version) for name, version in tested.items()} == {
         name: _numbers(version) for name, version in lowest.items()
     }
+
+
+def test_a_repeatable_run_has_a_version_for_all_that_the_tests_ask_for():
+    project = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    needed = [*project["dependencies"], *project["optional-dependencies"]["test"]]
+    lowest = dict(re.match(r"([A-Za-z0-9_-]+)>=([0-9.]+)", each).groups() for each in needed)
+    lines = (TOP / "tests/constraints.txt").read_text(encoding="utf-8").splitlines()
+    repeated = dict(line.split("==") for line in lines if not line.startswith("#"))
+    for name, least in lowest.items():
+        version = re.match("[0-9.]+[0-9]", repeated[name.replace("_", "-")])[0]
+        assert _numbers(version) >= _numbers(least), name
