@@ -10,6 +10,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from math import erf, sqrt
 from random import Random
 
 from fractions_shop.meant.quantogram import quantogram
@@ -42,12 +43,50 @@ def best(rows: Sequence[object]) -> list[Fraction | None]:
     return [row.candidates[0].size.mm if row.candidates else None for row in rows]  # type: ignore[attr-defined]
 
 
+def best_of_mixed(
+    readings: Sequence[Fraction], few: int, division: int, error: float = 0.03
+) -> list[Fraction | None]:
+    """The likeliest size of each reading to one who knows the habit: so many in whole mm, the rest on one division."""
+    habits = [
+        [k * step for k in range(-(-6 // step).__int__(), int(60 / step) + 1)]
+        for step in (Fraction(1), INCH / division)
+    ]
+    likely = [
+        [{m: _rounded(x, m, error) / len(marks) for m in marks if abs(x - m) < 1} for marks in habits]
+        for x in readings
+    ]
+    of_metric, of_inch = ([sum(each[k].values()) for each in likely] for k in (0, 1))
+    chosen: list[Fraction | None] = []
+    for place, by_habit in enumerate(likely):
+        ways = [1.0]  # of the other readings, by how many are metric
+        for other in range(len(readings)):
+            if other != place:
+                more = [
+                    *(w * of_inch[other] for w in ways), 0.0,
+                ]  # fmt: skip
+                for k, w in enumerate(ways):
+                    more[k + 1] += w * of_metric[other]
+                ways = more
+        masses: dict[Fraction, float] = {}
+        for marks, count in zip(by_habit, (few - 1, few), strict=True):
+            for m, share in marks.items():
+                masses[m] = masses.get(m, 0.0) + share * (ways[count] if 0 <= count < len(ways) else 0.0)
+        chosen.append(max(masses, key=lambda m: masses[m], default=None))
+    return chosen
+
+
+def _rounded(reading: Fraction, meant: Fraction, error: float) -> float:
+    """How likely a size reads so, to the tenth."""
+    off = float(reading - meant)
+    return (erf((off + 0.05) / error / sqrt(2)) - erf((off - 0.05) / error / sqrt(2))) / 2
+
+
 def mixed_shops(sets: int) -> None:
     print(f"{sets} sets a row, a caliper of 0.1 mm (error 0.03 mm besides): share of parts right.\n")
     print(
-        "| shop | parts | metric parts right | all parts right | whole sets right | odds 10 on or more | of these right |"
+        "| shop | parts | metric parts right | best possible | all parts right | best possible | whole sets right | odds 10 on or more | of these right |"
     )
-    print("| --- | --- | --- | --- | --- | --- | --- |")
+    print("| --- | --- | --- | --- | --- | --- | --- | --- | --- |")
     shops: dict[str, tuple[float, int]] = {
         "inch, 16ths": (0.0, 16),
         "a third in whole mm": (1 / 3, 16),
@@ -57,11 +96,15 @@ def mixed_shops(sets: int) -> None:
     for place, (name, (share, division)) in enumerate(shops.items()):
         for count in (6, 12):
             random = Random(SEED * 100 + place * 10 + count)
-            metric = metrics = right = whole = sure = surely = 0
+            metric = metrics = right = whole = sure = surely = best_metric = best_all = 0
             for _ in range(sets):
                 few = round(share * count)
                 meant = parts(random, Fraction(1), few) + parts(random, INCH / division, count - few)
-                found = recover([written(read(random, m, 0.03, Fraction(1, 10)), 1) for m in meant]).readings
+                sizes = [read(random, m, 0.03, Fraction(1, 10)) for m in meant]
+                found = recover([written(size, 1) for size in sizes]).readings
+                likeliest = [a == b for a, b in zip(best_of_mixed(sizes, few, division), meant, strict=True)]
+                best_metric += sum(likeliest[:few])
+                best_all += sum(likeliest)
                 hits = [a == b for a, b in zip(best(found), meant, strict=True)]
                 metric += sum(hits[:few])
                 metrics += few
@@ -71,9 +114,9 @@ def mixed_shops(sets: int) -> None:
                     if row.candidates and row.candidates[0].odds >= 10:
                         sure += 1
                         surely += hit
-            told = f"{metric / metrics:.0%}" if metrics else "none"
+            told = f"{metric / metrics:.0%} | {best_metric / metrics:.0%}" if metrics else "none | none"
             print(
-                f"| {name} | {count} | {told} | {right / sets / count:.0%} | {whole / sets:.0%} | {sure / sets / count:.0%} | {surely / max(1, sure):.1%} |",
+                f"| {name} | {count} | {told} | {right / sets / count:.0%} | {best_all / sets / count:.0%} | {whole / sets:.0%} | {sure / sets / count:.0%} | {surely / max(1, sure):.1%} |",
                 flush=True,
             )
 
