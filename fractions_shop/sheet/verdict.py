@@ -18,7 +18,8 @@ class Verdict:
     count all lines at fault, or waiting for one that is; `answered` the lines that gave an
     answer. `doubtful_sizes` (named sizes and parts) and `doubtful_checks` rest on a
     doubtful reading or are one; `moved_sizes` on a total that `divide` had to move, and
-    `wide_checks` on limits that may be wider than the truth.
+    `wide_checks` on limits that may be wider than the truth. `memory_sizes` rest on a figure from
+    memory, `one_source_sizes` on one from one source or beyond its standard.
     """
 
     holds: int = 0
@@ -32,6 +33,8 @@ class Verdict:
     doubtful_checks: int = 0
     moved_sizes: int = 0
     wide_checks: int = 0
+    memory_sizes: int = 0
+    one_source_sizes: int = 0
 
     @property
     def checks(self) -> int:
@@ -53,6 +56,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         item.line.number for item in listed if not item.line.is_check and item.line.sets not in doubts.settled
     ]
     checks = [item.line.number for item in listed if item.line.is_check]
+    standings = [_standing(item) for item in listed if not item.line.is_check]
     return Verdict(
         states.count("holds"), states.count("fails"),
         sum(line.is_check for line in undone), sum(line.kind == "part" for line in undone),
@@ -62,7 +66,13 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         sum(number in doubts.doubtful for number in checks),
         sum(number in doubts.of_moved for number in sizes),
         sum(item.check is not None and item.check.wide for item in worked),
+        standings.count("from memory"),
+        standings.count("one source") + standings.count("beyond the standard"),
     )  # fmt: skip
+
+
+def _standing(item: Worked) -> str:
+    return "" if item.answer is None else getattr(item.answer.value, "standing", "")
 
 
 def _is_setting(item: Worked) -> bool:

@@ -44,6 +44,12 @@ def _doubts(verdict: Verdict) -> list[str]:
         said.append(f"{what} {_verb(sizes + checks, 'rest')} on {_readings(sizes + checks)}")
     if moved:
         said.append(f"{so_many(moved, 'size')} {_verb(moved, 'rest')} on a total that was moved")
+    for count, on in (
+        (verdict.memory_sizes, "a figure from memory"),
+        (verdict.one_source_sizes, "a figure of one source, or beyond its standard"),
+    ):
+        if count:
+            said.append(f"{so_many(count, 'size')} {_verb(count, 'rest')} on {on}")
     if wide := verdict.wide_checks:
         said.append(f"{so_many(wide, 'check')} {_verb(wide, 'rest')} on limits that may be wide")
     return said
