@@ -32,7 +32,7 @@ _fractions_shop() {
     if [[ -z $offered ]]; then
         case $command in
             sheet) offered="--to --out --replace --paper --landscape --what --watch --part --help" ;;
-            compare) offered="--json --help" ;;
+            compare) offered="--to --out --replace --json --always-done --help" ;;
             find) offered="--to --help" ;;
             column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;
             *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;

@@ -39,6 +39,7 @@ complete -c fractions-shop -n "$sheet" -l watch -d "write it anew whenever the s
 
 complete -c fractions-shop -n "$compare" -F
 complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of sentences"
+complete -c fractions-shop -n "$compare" -l always-done -d "exit status 0 also when something differs"
 
 complete -c fractions-shop -n "$find" -F
 complete -c fractions-shop -n "$find" -l to -x -a "text csv json marked" -d "what to write"

@@ -43,6 +43,7 @@ _fractions_shop() {
             shift words
             _arguments \
                 '--json[one JSON object instead of sentences]' \
+                '--always-done[exit status 0 also when something differs]' \
                 '--help[say more and end]' \
                 '1:sheet as it was:_files' \
                 '2:sheet as it is now:_files'
