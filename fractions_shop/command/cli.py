@@ -85,6 +85,10 @@ def _run(arguments: list[str], open_prompt: Callable[..., int] | None) -> int:
 
         if arguments[0] in COMMANDS:
             return command(arguments[0])(arguments[1:])
+        if arguments[0] == "help" and len(arguments) > 1:
+            from fractions_shop.command.help_topic import tell
+
+            return tell(" ".join(arguments[1:]))
     from fractions_shop.command.options import read_options
 
     # Nothing can be named help before the first statement, so it can only mean this.

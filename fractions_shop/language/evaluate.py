@@ -286,7 +286,7 @@ class Evaluator:
             known = [*FUNCTIONS, *more_functions()]
             from fractions_shop.language.advice import near_words
 
-            advice = near_words.advice(node.function, known, most=1)
+            advice = near_words.function(node.function, known)
             end = node.start + len(node.function)
             raise Fault(
                 f"{node.function} is not a function known here", node.start, end,

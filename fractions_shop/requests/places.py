@@ -15,6 +15,7 @@ from fractions_shop.figures.wording import (
     over_under,
     rule_word,
     signed_cell,
+    so_many,
 )
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Name, Node, RowOfPlaces, Several
@@ -165,7 +166,7 @@ def _machine_lines(made: Coordinates) -> Lines:
 def _gist(result: PlacesResult, lines: list[str]) -> list[str]:
     placed = result.places
     if len(placed.axes) == 2:
-        return [f"{len(placed.points)} places", worst_off(max(placed.worst))]
+        return [so_many(len(placed.points), "place"), worst_off(max(placed.worst))]
     return [size_row([read for (read,) in placed.read], placed.rule), worst_off(placed.worst[0])]
 
 

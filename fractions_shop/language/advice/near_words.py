@@ -65,3 +65,13 @@ def _near(word: str, known: Iterable[str], most: int) -> list[str]:
     from difflib import get_close_matches  # needed only when something is wrong
 
     return get_close_matches(word.lower(), list(dict.fromkeys(known)), n=most, cutoff=0.6)
+
+
+#: Functions by other words of the trade.
+_OTHER_FUNCTIONS = {"circumference": "girth", "perimeter": "girth", "ceiling": "ceil", "arc_length": "arc"}
+
+
+def function(word: str, known: Iterable[str]) -> str:
+    """What the function is called that a word may have meant."""
+    called = _OTHER_FUNCTIONS.get(word)
+    return f"the function is called {called} here" if called else advice(word, known, most=1)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words, text_width
-from fractions_shop.figures.paper import A4, PaperSize
+from fractions_shop.figures.paper import A4, PaperSize, paper_called
 from fractions_shop.figures.wording import both, off_by, rule_word
 from fractions_shop.layout.marks import Marks
 from fractions_shop.layout.places import Places
@@ -29,6 +29,8 @@ from fractions_shop.size.notation import inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
+#: A strip of more pieces than this is offered paper on its side.
+_MANY = 4
 #: What two neighbouring pieces share.
 OVERLAP = Fraction(12)
 #: Longer strips, and ones with more marks, are left to a tape and the table of marks.
@@ -86,21 +88,27 @@ def strips(result: Marks | Places, title: str, paper: PaperSize = A4) -> tuple[D
     if len(laid.exact) > MOST_MARKS + 1:
         return NotDrawn(f"no strip is drawn of {len(laid.exact):,} marks: the most is {MOST_MARKS:,}")
     pieces = stretches(start, end, paper.across - 2 * MARGIN, OVERLAP)
+    lying = 0
+    if len(pieces) > _MANY and not paper.landscape:
+        on_its_side = paper_called(f"{paper.name} landscape")
+        lying = len(stretches(start, end, on_its_side.across - 2 * MARGIN, OVERLAP))
     labelled = arranged([size.mm for size in laid.exact], laid.labels, pieces)
     return tuple(
-        _StripPiece(laid, labelled, piece, k, len(pieces)).drawn(title) for k, piece in enumerate(pieces)
+        _StripPiece(laid, labelled, piece, k, len(pieces), lying).drawn(title)
+        for k, piece in enumerate(pieces)
     )
 
 
 @dataclass(frozen=True)
 class _StripPiece:
-    """One piece of a strip, the `k`-th of `count`."""
+    """One piece of a strip, the `k`-th of `count`; `lying` is how many there were on paper on its side, 0 if that is no matter."""
 
     laid: Laid
     labelled: Labelled
     piece: Stretch
     k: int
     count: int
+    lying: int = 0
 
     @property
     def shift(self) -> Fraction:
@@ -118,6 +126,8 @@ class _StripPiece:
         width = max(piece.end - piece.start, FOUR_INCHES) + 2 * MARGIN
         behind = f", piece {self.k + 1} of {self.count}" if self.count > 1 else ""
         notes = self._notes()
+        offered = self.lying and not self.k
+        under = [*notes, f"{self.count} pieces; with --landscape {self.lying}"] if offered else notes
         bar = self.bottom + 7
         shapes: list[Shape] = [
             *heading(title, behind, rule, width),
@@ -126,9 +136,9 @@ class _StripPiece:
             *self._marks(),
             *self._labels(),
             *_match(piece, self.shift, self.k, self.bottom),
-            *foot(notes, bar, width)[0],
+            *foot(under, bar, width)[0],
         ]
-        height = bar + foot_height(notes, width)
+        height = bar + foot_height(under, width)
         named = f"{title}{behind}, {rule}"
         return Drawing(width, height, named, self._in_words(notes), tuple(shapes), true_size=True)
 
@@ -189,6 +199,8 @@ class _StripPiece:
             if self.count > 1
             else ""
         )
+        if self.lying and not self.k:
+            joint += f" On paper that lies on its side it takes {self.lying} pieces: --landscape."
         return (
             f"{named} to print true to size: {len(exact)} marks from {inch_text(exact[0])} to "
             f"{inch_text(exact[-1])} ({mm_text(exact[0])} to {mm_text(exact[-1])}) at their exact places, "

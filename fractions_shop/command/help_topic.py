@@ -1,0 +1,34 @@
+"""`fractions-shop help places`: what help tells of one word, with its example answered."""
+
+from __future__ import annotations
+
+from fractions_shop.command.streams import DONE, MISUSED, Stop, put, width
+from fractions_shop.errors import visible
+from fractions_shop.figures.plain import folded
+from fractions_shop.language.advice.near_words import advice
+from fractions_shop.requests import help as request_help
+from fractions_shop.sheet.session import Session
+
+
+def tell(word: str) -> int:
+    """Write what there is to tell of a word; Stop for one that help does not know."""
+    topic = request_help.topic(word)
+    if topic is None:
+        near = advice(word, [*request_help.topics()], lead="write fractions-shop help ")
+        raise Stop(
+            f"there is no help on {visible(word)}; {near or 'it tells of ' + ', '.join(request_help.topics())}",
+            MISUSED,
+        )
+    rows = folded(f"{topic.word}: {topic.meaning}", width())
+    rows += [row for said in (*topic.forms, *topic.more) for row in folded(f"  {said}", width())]
+    if topic.example:
+        session = Session()
+        for line in topic.before:
+            session.ask(line)
+        answer = session.answer(topic.example)
+        rows += ["", *topic.before, topic.example]
+        rows += (
+            [] if answer is None else [f"  {row}".rstrip() for row in answer.text(width() - 2).splitlines()]
+        )
+    put("\n".join(rows))
+    return DONE
