@@ -35,8 +35,8 @@ class Tables(NamedTuple):
 
     `terminals`: name to regular expression, in the order in which they are tried.
     `words`: a word of the language to its terminal; they are tried behind the terminals
-    before `words_after`. `leads`: for the terminals that take long to compile, the signs that
-    one may begin with, and a cheap expression that is found in every line that can hold one.
+    before `words_after`. `leads`: for the terminals that take long to compile, an expression
+    of what one begins with, and one that is found in every line that can hold one, both cheap.
     `ignored`: what is passed over.
     `states`: for each state, what to do at each terminal and where to go after each rule: a
     number from 0 is the state to go to, one below it the rule (`-1 - number`) to finish.
@@ -205,7 +205,7 @@ class Scanner:
         order = list(tables.terminals)
         cut = order.index(tables.words_after)
         self._tables, self._compiled = tables, compiled
-        self._slow = tuple((name, tables.leads[name][0]) for name in names if name in tables.leads)
+        self._slow = tuple((name, self._begins(name)) for name in names if name in tables.leads)
         self._first = self._one([n for n in names if order.index(n) < cut and n not in tables.leads])
         self._words = {word: kind for word, kind in tables.words.items() if kind in accepted}
         self._last = self._one([n for n in names if order.index(n) >= cut])
@@ -220,8 +220,8 @@ class Scanner:
 
         `absent` notes for this line which of the slow ones cannot stand in it at all.
         """
-        for name, signs in self._slow:
-            if text[place] not in signs:
+        for name, begins in self._slow:
+            if begins.match(text, place) is None:
                 continue
             if absent.get(name) is None:
                 absent[name] = self._lead(name).search(text) is None
@@ -243,6 +243,13 @@ class Scanner:
         pattern = self._compiled.get(name)
         if pattern is None:
             pattern = self._compiled[name] = re.compile(self._tables.terminals[name])
+        return pattern
+
+    def _begins(self, name: str) -> re.Pattern[str]:
+        key = f"beginning of {name}"
+        pattern = self._compiled.get(key)
+        if pattern is None:
+            pattern = self._compiled[key] = re.compile(self._tables.leads[name][0])
         return pattern
 
     def _lead(self, name: str) -> re.Pattern[str]:

@@ -16,20 +16,20 @@ from lark.parsers.lalr_analysis import Shift
 
 from fractions_shop.language.lalr import MISSING, Tables
 from fractions_shop.tables.old_inches import named
-from fractions_shop.tables.patterns import DRILL_LEAD, DRILL_SIGNS, GAUGE_LEAD, GAUGE_SIGNS
-from fractions_shop.tables.taper_words import TAPER_LEAD, TAPER_SIGNS
-from fractions_shop.threads.names import THREAD_LEAD, THREAD_SIGNS
+from fractions_shop.tables.patterns import DRILL_BEGINS, DRILL_LEAD, GAUGE_BEGINS, GAUGE_LEAD
+from fractions_shop.tables.taper_words import TAPER_BEGINS, TAPER_LEAD
+from fractions_shop.threads.names import THREAD_BEGINS, THREAD_LEAD
 
 _OLD_WORDS = sorted({words[:3] for words in named()})
 _OLD_LETTERS = "".join(sorted({word[0] for word in _OLD_WORDS}))
 #: The terminals that take long to compile: what one begins with, and what is found in every line that holds one.
 LEADS = {
-    "THREAD": (THREAD_SIGNS, THREAD_LEAD),
-    "GAUGE": (GAUGE_SIGNS, GAUGE_LEAD),
-    "DRILL": (DRILL_SIGNS, DRILL_LEAD),
-    "TAPER_ALONE": (TAPER_SIGNS, TAPER_LEAD),
-    "TAPER_NAMED": (TAPER_SIGNS, TAPER_LEAD),
-    "OLD_UNIT": (f"{_OLD_LETTERS.upper()}{_OLD_LETTERS.lower()}", f"(?i:{'|'.join(_OLD_WORDS)})"),
+    "THREAD": (THREAD_BEGINS, THREAD_LEAD),
+    "GAUGE": (GAUGE_BEGINS, GAUGE_LEAD),
+    "DRILL": (DRILL_BEGINS, DRILL_LEAD),
+    "TAPER_ALONE": (TAPER_BEGINS, TAPER_LEAD),
+    "TAPER_NAMED": (TAPER_BEGINS, TAPER_LEAD),
+    "OLD_UNIT": (f"[{_OLD_LETTERS.upper()}{_OLD_LETTERS.lower()}]", f"(?i:{'|'.join(_OLD_WORDS)})"),
 }
 
 #: A terminal that is one word of the language, perhaps with another ending: `ends?`.

@@ -111,5 +111,5 @@ GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{'|'.join(sorted({_beginning(word) for word in _
 DRILL_LEAD = r"\#|(?i:drill)"
 #: What they begin with: a country, No, # or a number; for a drill any letter too.
 _COUNTRY_LETTERS = "".join(sorted({country[0] for country in COUNTRIES}))
-GAUGE_SIGNS = f"{_COUNTRY_LETTERS}{_COUNTRY_LETTERS.lower()}Nn#0123456789"
-DRILL_SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz#.0123456789"
+GAUGE_BEGINS = f"[{_COUNTRY_LETTERS}{_COUNTRY_LETTERS.lower()}Nn#0-9]"
+DRILL_BEGINS = "[A-Za-z#.0-9]"

@@ -43,7 +43,7 @@ TAPER_ALONE_PATTERN = (
 )
 
 #: What one may begin with, and what is found in every text that holds one.
-TAPER_SIGNS = "MmJjBbNnPp#0123456789"
+TAPER_BEGINS = "[MmJjBbNnPp#0-9]"
 TAPER_LEAD = r"(?i:morse|jacobs|jarno|brown|b\.?[ ]?&|pin|[mj]\.?t)"
 
 _READ = re.compile(
