@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fractions_shop import (
@@ -69,6 +69,8 @@ def test_every_other_kind_too(number: Fraction, power: int) -> None:
 
 
 @given(SIZES, st.fractions(0, 10, max_denominator=500), st.fractions(0, 10, max_denominator=500))
+@example(Fraction(-1), Fraction(0), Fraction(1))
+@example(Fraction(-1), Fraction(1), Fraction(1))
 def test_limits_are_read_again_as_they_are(number: Fraction, plus: Fraction, minus: Fraction) -> None:
     limits = Limits(IN(number), IN(plus), IN(minus))
     text = str(limits)

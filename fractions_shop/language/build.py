@@ -74,6 +74,11 @@ class Builder(SizeBuilder):
     def signed(self, parts: list[Any]) -> Node:
         """A sign and what follows it."""
         sign, operand = parts
+        if sign == "-" and isinstance(operand, Toleranced) and not operand.bracketed and not _even(operand):
+            raise Fault(
+                "a minus before a size with two deviations may be of the size, or turn all of it over",
+                sign.start_pos, operand.end, "put the size and its minus in brackets, or all that stands behind the minus",
+            )  # fmt: skip
         return Signed(sign.start_pos, operand.end, str(sign), operand)
 
     def pieces(self, parts: list[Any]) -> Node:
@@ -309,3 +314,8 @@ def _free_name(name: Any) -> str:
     if word == "ans":
         raise Fault("ans is always the last size", name.start_pos, name.end_pos, "choose another name")
     return word
+
+
+def _even(limits: Toleranced) -> bool:
+    """Whether limits are as far above as below, so that turning them over changes nothing."""
+    return isinstance(limits.minus, Signed) and limits.minus.operand == limits.plus

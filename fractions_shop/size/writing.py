@@ -161,7 +161,10 @@ def _exact_limits(value: Limits) -> str:
         plus, minus = (decimal(how_many(size, unit), _LONGEST) for size in (value.plus, -value.minus))
         if plus[1] and minus[1]:
             signed = [text if text.startswith("-") else f"+{text}" for text, _ in (plus, minus)]
-            return f"{exact_text(value.nominal)} {'/'.join(signed)} {unit}"
+            nominal = exact_text(value.nominal)
+            # A minus in front would else be read as before all of it.
+            nominal = f"({nominal})" if value.nominal.value < 0 else nominal
+            return f"{nominal} {'/'.join(signed)} {unit}"
     return f"{exact_text(value.lower)} to {exact_text(value.upper)}"
 
 
