@@ -57,6 +57,10 @@ class Hole:
     """Holes of one `diameter` at each of `at`: through, unless they are `deep`.
 
     `sunk` is the diameter of a countersink at the surface, which opens by `angle`.
+
+    >>> pins = hole("3 mm", ("1/4 in", "1/2 in"))
+    >>> [[str(along.inch) for along in place] for place in pins.at], pins.deep
+    ([['1/4', '1/2']], None)
     """
 
     diameter: Size
@@ -91,6 +95,10 @@ class Slot:
     """Slots with round ends, `length` over all by `width`, the middle of each at one of `at`.
 
     They lie across, or `turned` from there, counter-clockwise; through, unless they are `deep`.
+
+    >>> finger = slot("1 in", "1/4 in", ("1 in", "1/2 in"))
+    >>> [str(along.inch) for along in finger.ends(finger.at[0])[0]]
+    ['5/8', '1/2']
     """
 
     length: Size
@@ -247,6 +255,9 @@ class Face:
 
     `shape` is empty for a rectangle, else round, hex (`across` flats, which lie above and below) or
     tube, whose `bore` is cut already. `corner` is the radius of all four corners.
+
+    >>> face("2 in", "1 in").datum
+    'the lower left corner of its face'
     """
 
     across: Size

@@ -27,6 +27,11 @@ class Wall:
 
     `other` is another one, as (cut, place), or None where it is the face's `edge`, named edge or bore.
     `left` is below nought where one runs into the other.
+
+    >>> from fractions_shop.layout.features import face, hole
+    >>> (thin,) = walls(face("2 in", "1 in"), [hole("1/8 in", ("1/8 in", "1/2 in"))])
+    >>> thin.edge, str(thin.left.inch)
+    ('edge', '1/16')
     """
 
     cut: int
