@@ -111,10 +111,16 @@ class TestStep:
 
     @settings(max_examples=40)
     @given(st.lists(st.integers(60, 900), min_size=3, max_size=8))
-    def test_only_steps_that_all_stand_on_are_tried_and_none_is_trusted_finer_than_written(self, tenths):
+    def test_only_steps_that_all_but_a_few_stand_on_are_tried_and_none_is_trusted_finer_than_written(
+        self, tenths
+    ):
         read = take([f"{one / 10:.1f} mm" for one in tenths])
         for way in ways(read):
+            off = 0
             for before, after in zip(read, way.readings, strict=True):
                 assert after.size == before.size
-                assert after.within >= before.within
-                assert way.step is None or (before.size.mm / way.step.mm).denominator == 1
+                if all((before.size.mm / step).denominator == 1 for step in way.steps):
+                    assert after.within >= before.within
+                else:
+                    off += 1
+            assert off <= len(read) // 3

@@ -110,7 +110,9 @@ class TooLong(ShopError):
 
 
 @options_by_name("cut_from('36 in', {'runner': ('11 in', 24)}, saw='1/32 in')")
-def cut_from(bar: SizeLike, pieces: Mapping[str, tuple[Any, int]], *, saw: SizeLike = "0 in") -> Cutting:
+def cut_from(
+    bar: SizeLike, pieces: Mapping[str, tuple[SizeLike | Limits, int]], *, saw: SizeLike = "0 in"
+) -> Cutting:
     """Pieces laid out on bars of one length, in the fewest bars that are found, each cut taking the width of the `saw`.
 
     `pieces` has for each name a size (or its limits, which count by the largest) and how many. The first end of a
@@ -139,7 +141,7 @@ def cut_from(bar: SizeLike, pieces: Mapping[str, tuple[Any, int]], *, saw: SizeL
     return _laid_out(length, width, wanted)
 
 
-def _largest(size: Any) -> Quantity:
+def _largest(size: SizeLike | Limits) -> Quantity:
     return size.upper if isinstance(size, Limits) else as_length(size)
 
 

@@ -145,11 +145,13 @@ class Slot:
 
 
 Cut = Hole | Slot
+#: A pair (across, up), several pairs, or what has places.
+PlacesLike = Places | Sequence[SizeLike] | Sequence[Sequence[SizeLike]]
 
 
 def hole(
     diameter: SizeLike | Limits,
-    at: Any,
+    at: PlacesLike,
     *,
     start: Sequence[SizeLike] | None = None,
     deep: SizeLike | None = None,
@@ -186,7 +188,7 @@ def hole(
 def slot(
     length: SizeLike | Limits,
     width: SizeLike | Limits,
-    at: Any,
+    at: PlacesLike,
     *,
     start: Sequence[SizeLike] | None = None,
     turned: Angle | None = None,
@@ -214,7 +216,7 @@ def _size(value: Any, what: str) -> Size:
     return above_zero(value, what)
 
 
-def _at(at: Any, start: Sequence[SizeLike] | None) -> tuple[Place, ...]:
+def _at(at: PlacesLike, start: Sequence[SizeLike] | None) -> tuple[Place, ...]:
     """Places on two axes from the datum of the face."""
     if start is not None and (isinstance(start, str) or len(start) != 2):
         raise ShopError("places are counted from a place on two axes: give a pair, across and up")
@@ -229,13 +231,13 @@ def _at(at: Any, start: Sequence[SizeLike] | None) -> tuple[Place, ...]:
     return tuple((x + origin[0], y + origin[1]) for x, y in points)
 
 
-def _points(at: Any) -> tuple[Place, ...]:
+def _points(at: PlacesLike) -> tuple[Place, ...]:
     if isinstance(at, Places):
         return at.points
     if hasattr(at, "points") or isinstance(at, str):
         return places(at).points
     if isinstance(at, Sequence) and at and all(_is_size(each) for each in at):
-        return places(tuple(at)).points
+        return places(tuple(at)).points  # type: ignore[arg-type]  # one pair
     return places(*at).points
 
 

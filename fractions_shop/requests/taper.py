@@ -24,7 +24,7 @@ from fractions_shop.tables.tapers import AmbiguousPin, Taper, of_length, taper
 
 def _answer(given: Inputs) -> tuple[Taper, Quantity | None]:
     node = given.subject(0)
-    if given.word(0) in given.evaluator.names:
+    if given.request.start == node.start and given.word(0) in given.evaluator.names:
         raise Fault(
             f"{given.word(0)} is a size named here, and a taper", node.start, node.end,
             f"write taper {given.word(0)} for the taper, or {given.word(0)} + 0 in for the size",
