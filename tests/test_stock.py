@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import pytest
 
+from fractions_shop import Session
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import STANDINGS, names, rows
@@ -178,3 +179,19 @@ def test_what_has_no_head_is_refused(text, message):
     with pytest.raises(ShopError) as caught:
         heads(text)
     assert str(caught.value) == message
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("British No 8", ("0.328 in (8.3312 mm)", "11/32 in (8.73125 mm), one source", "computed by rule")),
+        ("US No 8", ("0.332 in (8.4328 mm), one source", "0.292 in", "ASME B18.6.1", "0.054 in")),
+        ("US No 11", ("there is no head size for a US No 11 wood screw",)),
+    ],
+)
+def test_a_wood_screw_is_told_with_its_head(name: str, told: tuple[str, ...]) -> None:
+    """A cabinet-making handbook's two rules for British heads; open CAD data after ASME B18.6.1 for American."""
+    answer = Session().answer(f"gauge {name} wood screw")
+    assert answer is not None
+    text = answer.text(300)
+    assert all(part in text for part in told), text

@@ -18,6 +18,7 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line, source_lines, stock_rows
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import in_words
 from fractions_shop.tables.nearest import Nearby
 
 if TYPE_CHECKING:
@@ -52,9 +53,27 @@ def _lines(result: Gauge | Nearby[Gauge]) -> Lines:
         return _gauges_about(result)
     lines: Lines = [
         f"{result.name}: {both(result.size)}; {result.meaning}",
+        *_heads(result),
         source_line(result.source, result.standing),
     ]
     return lines + ([f"note: {result.note}"] if result.note else [])
+
+
+def _heads(gauge: Gauge) -> Lines:
+    """The head of a wood screw, where its table or rule gives one."""
+    from fractions_shop.tables.gauge_records import SERIES
+    from fractions_shop.tables.heads import heads
+
+    if not SERIES[gauge.series].screw:
+        return []
+    try:
+        (head,) = heads(gauge.name)
+    except ShopError as fault:
+        return [str(fault)]
+    rows = tuple((f"{head.kind}, {each.name}", both(each.size)) for each in head.dimensions)
+    sources = dict.fromkeys((each.source, each.standing) for each in head.dimensions)
+    heard = "; ".join(f"{source} ({in_words(standing)})" for source, standing in sources)
+    return [Table(rows), f"head, {head.standard}: {heard}"]
 
 
 def _gauges_about(result: Nearby[Gauge]) -> Lines:

@@ -111,6 +111,8 @@ def _wood_head(text: str) -> ScrewHead:
         "body diameter, maximum": "body_max_in",
         "head diameter, maximum": "flat_head_max_in",
         "head diameter, minimum": "flat_head_min_in",
+        "head height": "head_height_in",
+        "slot width, maximum": "slot_width_max_in",
     }
     source = "open CAD data file after ASME B18.6.1"
     return ScrewHead(
@@ -123,7 +125,7 @@ def _wood_head(text: str) -> ScrewHead:
 
 
 def _british_head(gauge: Gauge, row: dict[str, str]) -> ScrewHead:
-    """Twice the shank, by the rule that gives the shank."""
+    """Twice the shank, by the rule that gives the shank, and by a second rule of the same handbook."""
     head = Dimension(
         "head diameter",
         born(row, Fraction(row["head_in"]), "in"),
@@ -131,4 +133,10 @@ def _british_head(gauge: Gauge, row: dict[str, str]) -> ScrewHead:
         row["standing"],
         row["note"],
     )
-    return ScrewHead("British rule", "countersunk (flat) head", gauge.name, (head,))
+    other = Dimension(
+        "head diameter by a second rule",
+        born(row, Fraction(row["second_rule_head_in"]), "in", "one source"),
+        "the same handbook: the number is the head in 32nds of an inch, less 3",
+        "one source",
+    )
+    return ScrewHead("British rule", "countersunk (flat) head", gauge.name, (head, other))
