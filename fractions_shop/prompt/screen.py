@@ -178,6 +178,7 @@ class Screen:
         from fractions_shop.prompt.word_offers import word_offers
 
         colours.pieces("2 in")
+        self.model.reading("2 in 3", 0.0)  # a fault, which needs most: advice, offers and what may follow
         word_offers("2 in + di", {})
         thread_names.known()
 

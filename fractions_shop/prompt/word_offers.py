@@ -17,6 +17,7 @@ from typing import NamedTuple
 from fractions_shop import requests
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
+from fractions_shop.language.advice.bench_words import respelling
 from fractions_shop.language.advice.explain import PHRASES, called
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
@@ -25,7 +26,7 @@ from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.prompt import stock_names, thread_names
 from fractions_shop.prompt.own_words import WORDS, own_word
 from fractions_shop.requests import help as request_help
-from fractions_shop.sheet.line_words import line_words
+from fractions_shop.sheet.line_words import LINE_WORDS, line_words
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.value import Value
 
@@ -37,6 +38,8 @@ _OPENING = re.compile(r"\s*(?:[^\W\d]\w*\s*=\s*)?([^\W\d]\w*)\s+")
 _FROM = re.compile(r"\bfrom +", re.IGNORECASE)
 _RULE = re.compile(r"\b(to|on|as|rule) +((?:[0-9]\w*|half ?\w*|\w*))$", re.IGNORECASE)
 _RULE_WORDS = {"TO", "ON", "AS", "RULE"}
+#: A function's bracket just opened, and what stands in it.
+_CALL = re.compile(r"([^\W\d]\w*)\( *([^(),]*)$")
 #: What begins an expression, and so may be a name or a function.
 _STARTERS = frozenset({"NUMBER", "LPAR", "NAME"})
 _MOST = 60
@@ -85,6 +88,13 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
     if opening is not None and "DESIGNATION" in _place(as_meant(opening[0])).fits:
         yield from _behind_thread(opening, text)
         return
+    call = _CALL.search(text)
+    if call is not None and (function := request_help.functions().get(call[1])) and function.of_thread:
+        begun = thread_names.beginning(call[2]) if call[2].strip() else thread_names.known()
+        yield from (WordOffer(each.name, call.start(2), each.meaning) for each in begun)
+        return
+    if asked and (right := _respelt(text)) is not None:
+        yield right
     rule = _RULE.search(text)
     if rule is not None:
         yield from _rules(rule, names)
@@ -107,6 +117,18 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
         yield from _words(text[:place], place, typed, names, asked)
     if asked:
         yield from threads
+
+
+def _respelt(text: str) -> WordOffer | None:
+    """The word that opens a line in place of one with a slip in it, with the line behind it."""
+    further = tuple(row.word for row in LINE_WORDS if row.is_word)
+    respelt = respelling(f"{as_meant(text)} ", further)
+    if respelt is None:
+        return None
+    word, right, _ = respelt
+    start = as_meant(text).index(word)
+    behind = text[start + len(word) :]
+    return WordOffer(f"{right}{behind}", start, f"in place of {word}")
 
 
 def _rules(match: re.Match[str], names: Names) -> Iterator[WordOffer]:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fractions_shop import Session
 from fractions_shop.language.grammar import terminals
 from fractions_shop.meant.catalogue import TABLES
 from fractions_shop.meant.priors import NO_TABLES
@@ -229,3 +230,22 @@ def test_every_word_of_the_grammar_is_coloured_as_one() -> None:
 def test_of_is_offered_behind_a_plain_number_alone() -> None:
     for text, offered in (("4 ", True), ("3/4 ", True), ("2 in ", False), ("slat ", False)):
         assert ("of" in [offer.text for offer in word_offers(text, {}, asked=True)]) is offered
+
+
+@pytest.mark.parametrize("text", ["tapping(", "tapping(6 b", "clearance( ", "2 in + minor(M3"])
+def test_threads_are_offered_in_the_bracket_of_a_function_of_a_thread(text: str) -> None:
+    offers = word_offers(text, {}, asked=True)
+    assert offers
+    for offer in offers[:5]:
+        assert Session().answer(f"{text[: offer.start]}{offer.text})") is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "right"),
+    [("devide", "divide"), ("devide 2 in", "divide 2 in"), ("x = recovr ", "recover "), ("thred 6 BA", "thread 6 BA"),
+     ("prat front: 1 of oak", "part front: 1 of oak")],
+)  # fmt: skip
+def test_tab_behind_a_slip_offers_the_right_word_with_the_line_behind_it(text: str, right: str) -> None:
+    offer = word_offers(text, {}, asked=True)[0]
+    assert f"{text[: offer.start]}{offer.text}" == f"{text[: text.index(text.split(' = ')[-1])]}{right}"
+    assert all(other.text != right for other in word_offers(text, {}))
