@@ -51,6 +51,9 @@ def dxf(plan: MachinePlan) -> str:
         for part, left in placed(plan):
             _part(space, part, left)
         space.reset_extents(*_extents(plan))
+        # The library gathers these in a set, and would write them in another order each time.
+        drawing.classes.add_required_classes(drawing.dxfversion)
+        drawing.classes.classes = dict(sorted(drawing.classes.classes.items()))
         out = io.StringIO()
         drawing.write(out)
     finally:
