@@ -19,7 +19,7 @@ MODULES = (
     "meant.quantogram", "layout.packing", "meant.catalogue",
     "tables.blocks", "tables.old_inches", "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
     "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
-    "threads.records", "threads.substitute", "threads.thread", "threads.wires",
+    "threads.record", "threads.substitute", "threads.thread", "threads.wires",
 )  # fmt: skip
 
 

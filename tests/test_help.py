@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from fractions_shop.requests.help import topic
 from fractions_shop.sheet.feature_lines import WORDS
+from fractions_shop.sheet.line_words import topic
 from fractions_shop.show.sheet import Sheet
 
 PART = "part label frame: 1 of brass, 2 in by 7/8 in by 1/16 in"

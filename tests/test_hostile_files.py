@@ -23,7 +23,7 @@ from fractions_shop.errors import OBEYED, ShopError, visible
 from fractions_shop.sheet import source as sheets
 
 COMMAND = [sys.executable, "-m", "fractions_shop"]
-SHEET = "wide = 2 1/32 in\nmark wide into 5\ncheck wide = 2 1/32 in\n"
+SHEET = "wide = 2 1/32 in\npins = places 1/4 in, 1 in\nmark wide into 5\ncheck wide = 2 1/32 in\n"
 TABLE = "part,width\ntray,2 1/32 in\n"
 #: What a terminal must never get from us, nor a reader of files: everything but line ends and tabs.
 ORDERS = "\x1b]0;mine\x07\x1b[31m\x9b5m\x08\x7f\u202e\u2066\r"

@@ -60,7 +60,7 @@ def test_whitworth_jaws_are_the_greatest_hexagons_of_bs_1083() -> None:
 
 def test_with_af_alone_a_3_8_bsw_nut_has_no_spanner_and_the_answer_says_what_comes_near() -> None:
     said = told("spanner 3/8 BSW nut from AF")
-    assert "no AF spanner fits: 19/32 AF is about 0.0062 in (about 0.1588 mm) under and may go on" in said
+    assert "no AF spanner fits: 19/32 AF is about 0.0062 in (about 0.159 mm) under and may go on" in said
     assert "5/8 AF, 0.025 in (0.635 mm) over, too loose" in said
 
 

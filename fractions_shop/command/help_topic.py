@@ -7,17 +7,19 @@ from fractions_shop.errors import visible
 from fractions_shop.figures.plain import folded
 from fractions_shop.language.advice.near_words import advice
 from fractions_shop.requests import help as request_help
+from fractions_shop.sheet.line_words import line_words
+from fractions_shop.sheet.line_words import topic as line_topic
 from fractions_shop.sheet.session import Session
 
 
 def tell(word: str) -> int:
     """Write what there is to tell of a word; Stop for one that help does not know."""
-    topic = request_help.topic(word)
+    topic = request_help.topic(word) or line_topic(word)
     if topic is None:
-        near = advice(word, [*request_help.topics()], lead="write fractions-shop help ")
+        known = [*request_help.topics(), *(word for word in line_words() if word.isalpha())]
+        near = advice(word, known, lead="write fractions-shop help ")
         raise Stop(
-            f"there is no help on {visible(word)}; {near or 'it tells of ' + ', '.join(request_help.topics())}",
-            MISUSED,
+            f"there is no help on {visible(word)}; {near or 'it tells of ' + ', '.join(known)}", MISUSED
         )
     rows = folded(f"{topic.word}: {topic.meaning}", width())
     rows += [row for said in (*topic.forms, *topic.more) for row in folded(f"  {said}", width())]

@@ -14,7 +14,8 @@ from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
 from fractions_shop.prompt.reading_mode import begun
 from fractions_shop.requests import help as request_help
-from fractions_shop.sheet.line_words import LINE_WORDS, line_words
+from fractions_shop.sheet.line_words import line_words
+from fractions_shop.sheet.line_words import topic as line_topic
 from fractions_shop.sheet.session import Session
 
 __all__ = ["Refused", "run"]
@@ -53,19 +54,13 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from folded(f"{rest.lower()}: {WORDS[rest.lower()]}", width)
         yield from (f"  {form}" for form in _FORMS.get(rest.lower(), ()))
         return
-    line = next((row for row in LINE_WORDS if row.word == rest.lower()), None)
-    if line is not None:
-        yield from folded(f"{line.word}: {line.summary}", width)
-        yield from (row for form in line.forms for row in folded(f"  {form}", width))
-        yield from folded(f"  such as {line.example}", width)
-        return
     if rest.lower() == "keys":
         yield from _table(_KEYS, width)
         return
     if rest.lower() == "settings":
         yield from _settings(width)
         return
-    topic = request_help.topic(rest)
+    topic = request_help.topic(rest) or line_topic(rest)
     if topic is None:
         known = [*request_help.topics(), *WORDS, *line_words(), "keys", "settings"]
         near = advice(rest, known, lead="write help ")

@@ -160,6 +160,7 @@ def _phrase_words() -> tuple[tuple[str, str], ...]:
         ("first at", " 1 in"),
         ("each end", ""),
         ("each once", ""),
+        ("taper pin no", " 4"),
     ]
     said += [(word.lower(), "") for series in SERIES.values() for word in series.words if " " in word]
     return tuple((phrase, behind or _BEHIND_PHRASE.get(phrase, "")) for phrase, behind in said)

@@ -56,22 +56,6 @@ _SIZES = Topic(
 )  # fmt: skip
 
 
-_CUTS = (
-    Topic("hole", "holes in a part of the sheet",
-          ("hole in PART: SIZE at PLACES [from X, Y] [deep SIZE] [sunk SIZE, ANGLE]",), "",
-          ("such as hole in label frame: tapping(6 BA) at 1/4 in by 1/4 in, 1 3/4 in by 1/4 in",
-           "SIZE may be a drill, tapping or clearance of a thread; without deep it goes through",
-           "PLACES are a name, what places takes, or a bolt circle, from the lower left corner of the face")),
-    Topic("slot", "slots with round ends in a part of the sheet",
-          ("slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE]",), "",
-          ("such as slot in label frame: 1/2 in by 1/8 in at 1 in by 3/8 in", "its length is over all")),
-    Topic("corner", "the radius of all four corners of a part", ("corner in PART: SIZE",), "",
-          ("such as corner in label frame: 1/8 in",)),
-    Topic("wall", "the least that holes and slots may leave to an edge or to one another", ("wall in PART: SIZE",), "",
-          ("such as wall in label frame: 1/16 in",)),
-)  # fmt: skip
-
-
 def functions() -> dict[str, Function]:
     """Every function by its name."""
     return {**FUNCTIONS, **more_functions()}

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from fractions_shop.requests.help import Topic
 from fractions_shop.sheet.feature_lines import EXAMPLES
 
 
 class LineWord(NamedTuple):
-    """What a line begins with, what it is in a few words, ways to write it, and an example."""
+    """What a line begins with, what it is in a few words, ways to write it, an example, and what else there is to know."""
 
     word: str
     summary: str
     forms: tuple[str, ...]
     example: str
+    more: tuple[str, ...] = ()
 
     @property
     def is_word(self) -> bool:
@@ -41,12 +43,15 @@ LINE_WORDS = (
         "a hole in a part, and where: through, deep or sunk",
         ("hole in PART: SIZE at PLACES [from X, Y] [deep SIZE] [sunk SIZE[, ANGLE]]",),
         EXAMPLES["hole"],
+        ("SIZE may be a drill, tapping or clearance of a thread; without deep it goes through",
+         "PLACES are a name, what places takes, or a bolt circle, from the lower left corner of the face"),
     ),
     LineWord(
         "slot",
         "a slot in a part, and where",
         ("slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE]",),
         EXAMPLES["slot"],
+        ("its length is over all",),
     ),
     LineWord("corner", "the radius of a part's corners", ("corner in PART: RADIUS",), EXAMPLES["corner"]),
     LineWord("wall", "the least that may be left between what is cut in a part", ("wall in PART: LEAST",), EXAMPLES["wall"]),
@@ -59,3 +64,11 @@ LINE_WORDS = (
 def line_words() -> dict[str, str]:
     """What each line begins with, and what it is in a few words."""
     return {line.word: line.summary for line in LINE_WORDS}
+
+
+def topic(word: str) -> Topic | None:
+    """What help tells of a line that begins with `word`; None for another word."""
+    line = next((row for row in LINE_WORDS if row.word == word.lower()), None)
+    if line is None:
+        return None
+    return Topic(line.word, line.summary, line.forms, more=(f"such as {line.example}", *line.more))

@@ -32,6 +32,9 @@ LEFT_ALONE: dict[str, Callable[[str], bool]] = {
     "two deviations, each with its sign and unit, are limits (tests/test_written.py)": lambda text: bool(
         re.search(r"\s[-+\u2212\u2013][0-9.][^-+]*\s[-+\u2212\u2013][0-9.]", text)
     ),
+    "a deviation that is a fraction before the bar, -3 1/2/+5 thou, is beyond the second reader": lambda text: (
+        bool(re.search(r"[0-9]\s*/\s*[0-9]+\s*/\s*[-+\u2212\u2013]", text))
+    ),
 }
 #: Forms that have two readings on paper, what both readers make of them, and why that one.
 DECIDED = {
