@@ -131,9 +131,9 @@ def pack(height: SizeLike, stock: StockLike, *, each_once: bool = False) -> Pack
     division = _common_division([shim.size for shim in shims])
     wanted = goal.mm / division
     # No stack is higher than all the shims together, where each is used once.
-    most = sum(shim.size.mm for shim in shims) / division if each_once else wanted
-    _bounded(min(wanted, most) + max(shim.size.mm for shim in shims) / division, division)
-    shims = [_Shim(shim.size, shim.name, int(shim.size.mm / division)) for shim in shims]
+    shims = [_Shim(shim.size, shim.name, _times(division, shim.size.mm)) for shim in shims]
+    most = Fraction(sum(shim.units for shim in shims)) if each_once else wanted
+    _bounded(min(wanted, most) + max(shim.units for shim in shims), division)
     shims.sort(key=lambda shim: -shim.units)
     if not each_once:
         shims = list({shim.units: shim for shim in reversed(shims)}.values())[::-1]
@@ -175,7 +175,9 @@ def _listed(stock: Any) -> list[_Shim]:
     for item in stock:
         if isinstance(item, tuple) and len(item) == 2:
             name, size = item
-        elif isinstance(item, Stock):
+        elif hasattr(item, "name") and hasattr(
+            item, "size"
+        ):  # many times as quick as asking for the Protocol
             name, size = item.name, item.size
         else:
             name, size = "", item
@@ -190,8 +192,14 @@ def _listed(stock: Any) -> list[_Shim]:
 
 def _common_division(sizes: Sequence[Quantity]) -> Fraction:
     """The largest length of which all of them are whole multiples, in mm."""
-    below = lcm(*(size.mm.denominator for size in sizes))
-    return Fraction(gcd(*(int(size.mm * below) for size in sizes)), below)
+    lengths = [size.mm for size in sizes]
+    below = lcm(*(length.denominator for length in lengths))
+    return Fraction(gcd(*(length.numerator * (below // length.denominator) for length in lengths)), below)
+
+
+def _times(division: Fraction, size: Fraction) -> int:
+    """How many times the division goes into a size that is a multiple of it."""
+    return size.numerator * division.denominator // (size.denominator * division.numerator)
 
 
 def _bounded(units: Fraction, division: Fraction) -> None:
@@ -258,11 +266,13 @@ def _fewest_once(shims: Sequence[_Shim], target: int) -> list[_Shim]:
     usable = [shim for shim in shims if shim.units <= target]
     count = _count_once(usable, target)
     chosen = []
-    for shim, rest in zip(usable, _counted_down(usable, target, count), strict=True):
+    for shim, rest in zip(usable, _counted_down(usable, target, count), strict=False):
         left = target - shim.units
         if count and left >= 0 and rest[count - 1] >> left & 1:
             chosen.append(shim)
             target, count = left, count - 1
+            if not count:
+                break
     return chosen
 
 
