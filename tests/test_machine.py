@@ -258,3 +258,12 @@ def test_the_command_writes_both_and_knows_its_own_files_again(tmp_path, capsys)
         assert run([str(tmp_path / "a.shop"), "--out", out]) == 0
     assert run([str(tmp_path / "a.shop"), "--to", "xy"]) == 0
     assert capsys.readouterr().out == (tmp_path / "a.xy").read_text()
+
+
+def test_what_is_missing_hides_no_doubt_about_what_is_there():
+    text = (
+        "bore = 21/2 in / 40\npart plate: 1 of brass, 2 in by 1 in\n"
+        "hole in plate: bore at 1 in by 1/2 in\nhole in plate: 1 in at 3 in by 1/2 in\n"
+    )
+    for made in (Sheet.from_text(text).to_dxf(), Sheet.from_text(text).to_coordinates()):
+        assert "INCOMPLETE, line 4 not worked out; DOUBTFUL, see the sheet, line 3" in made

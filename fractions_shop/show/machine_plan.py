@@ -6,7 +6,7 @@ taken at one that lies within them, as on the drawing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -155,14 +155,19 @@ class _Warnings:
     def of(self, lines: Sequence[int], part: str = "") -> str:
         # A line that says no part that can be read may be of any.
         lacks = [line for line in self.lacking if part and line.cut_in.casefold() in ("", part.casefold())]
+        said = []
         if lacks:
-            numbers = " and ".join(str(line.number) for line in lacks)
-            return f"INCOMPLETE, {'lines' if len(lacks) > 1 else 'line'} {numbers} not worked out"
-        if any(line in self.doubts.doubtful for line in lines):
-            return "DOUBTFUL, see the sheet"
-        return (
-            "RESTS ON A MOVED TOTAL, see the sheet" if any(n in self.doubts.of_moved for n in lines) else ""
-        )
+            said.append(f"INCOMPLETE, {_numbered(line.number for line in lacks)} not worked out")
+        if doubtful := self.doubts.doubtful.intersection(lines):
+            said.append(f"DOUBTFUL, see the sheet, {_numbered(doubtful)}")
+        if moved := self.doubts.of_moved.intersection(lines):
+            said.append(f"RESTS ON A MOVED TOTAL, see the sheet, {_numbered(moved)}")
+        return "; ".join(said)
+
+
+def _numbered(lines: Iterable[int]) -> str:
+    numbers = sorted(lines)
+    return f"line{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
 
 
 def _not_machined(cut: CutPart) -> str:
