@@ -267,3 +267,18 @@ def test_what_is_missing_hides_no_doubt_about_what_is_there():
     )
     for made in (Sheet.from_text(text).to_dxf(), Sheet.from_text(text).to_coordinates()):
         assert "INCOMPLETE, line 4 not worked out; DOUBTFUL, see the sheet, line 3" in made
+
+
+def test_a_figure_from_memory_is_told_wherever_it_is_cut():
+    part = "part plate: 1 of brass, 2 in by 1 in\n"
+    for cut in (
+        "hole in plate: No 90 drill at 1 in by 1/2 in",
+        "hole in plate: 1/8 in at (1/2 in + No 90 drill) by 1/2 in",
+    ):
+        sheet = Sheet.from_text(part + cut)
+        assert not sheet.faults
+        for made in (sheet.to_dxf(), sheet.to_coordinates()):
+            assert "from memory, see the sheet" in made
+    places = Sheet.from_text("pins = places No 90 drill, 1 in").to_coordinates()
+    assert "from memory, see the sheet" in places
+    assert "from memory" not in Sheet.from_text(part).to_coordinates()

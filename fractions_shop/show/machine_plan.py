@@ -24,6 +24,7 @@ from fractions_shop.size.approx import square_root
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import in_words, is_sound, worst
 
 #: tan(90 deg / 4) and tan(180 deg / 4): how far an arc of a quarter, and of a half circle, bulges from its chord.
 _QUARTER, _HALF = square_root(Fraction(2)) - 1, Fraction(1)
@@ -131,8 +132,10 @@ def machine_plan(sheet: WorkedSheet, only: str | None = None) -> MachinePlan:
             points = [
                 (_mm(point[0]), _mm(point[1]) if len(point) > 1 else Fraction(0)) for point in made.points
             ]
-            approximate = any(size.approximate for point in made.points for size in point)
-            parts.append(_places(item.line.sets, item.line.number, points, approximate, warnings))
+            sizes = [size for point in made.points for size in point]
+            approximate = any(size.approximate for size in sizes)
+            doubtful = warnings.of([item.line.number], sizes)
+            parts.append(_places(item.line.sets, item.line.number, points, approximate, doubtful))
     if only is not None:
         parts = [each for each in parts if each.name.casefold() == " ".join(only.split()).casefold()]
         if not parts:
@@ -152,7 +155,7 @@ class _Warnings:
         self.doubts = doubts
         self.lacking = [item.line for item in worked if item.undone and item.line.kind == "feature"]
 
-    def of(self, lines: Sequence[int], part: str = "") -> str:
+    def of(self, lines: Sequence[int], sizes: Iterable[Size], part: str = "") -> str:
         # A line that says no part that can be read may be of any.
         lacks = [line for line in self.lacking if part and line.cut_in.casefold() in ("", part.casefold())]
         said = []
@@ -162,6 +165,9 @@ class _Warnings:
             said.append(f"DOUBTFUL, see the sheet, {_numbered(doubtful)}")
         if moved := self.doubts.of_moved.intersection(lines):
             said.append(f"RESTS ON A MOVED TOTAL, see the sheet, {_numbered(moved)}")
+        standing = worst(sizes)
+        if not is_sound(standing):
+            said.append(f"{in_words(standing)}, see the sheet")
         return "; ".join(said)
 
 
@@ -214,7 +220,7 @@ def _part(cut: CutPart, warnings: _Warnings) -> Machined:
         approximate=any(size.approximate for size in sizes) or any(
             size.approximate for each in cut.cuts for place in each.cut.at for size in place
         ),
-        doubtful=warnings.of(lines, part.name),
+        doubtful=warnings.of(lines, (*sizes, *(size for each in cut.cuts for place in each.cut.at for size in place)), part.name),
     )  # fmt: skip
 
 
@@ -332,7 +338,7 @@ def _box(outline: Sequence[Ring | Loop]) -> tuple[Fraction, Fraction, Fraction, 
 
 
 def _places(
-    name: str, line: int, points: Sequence[tuple[Fraction, Fraction]], approximate: bool, warnings: _Warnings
+    name: str, line: int, points: Sequence[tuple[Fraction, Fraction]], approximate: bool, doubtful: str
 ) -> Machined:
     xs, ys = [x for x, _ in points], [y for _, y in points]
     nought = Fraction(0)
@@ -341,7 +347,7 @@ def _places(
         tuple(Layered("centre", "CENTRE", Middle(x, y)) for x, y in points),
         tuple(CutRow(str(n), "place", x, y) for n, (x, y) in enumerate(points, 1)),
         (min(nought, *xs), min(nought, *ys), max(nought, *xs), max(nought, *ys)),
-        approximate=approximate, doubtful=warnings.of([line]),
+        approximate=approximate, doubtful=doubtful,
     )  # fmt: skip
 
 
