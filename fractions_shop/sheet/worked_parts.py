@@ -20,6 +20,14 @@ from fractions_shop.size.quantity import Quantity
 _LONGEST_CHAIN = 20
 
 
+def worked_out(node: ShownExpression, line: Line, session: Session) -> Answer:
+    """A size of a line that is no statement, answered; InputError, placed in the line, where it cannot be."""
+    try:
+        return session.work_out(node, line.text)
+    except InputError as error:
+        raise error.at(line.text, 0, line.number) from None
+
+
 def work_out_part(
     line: Line, session: Session, sources: Mapping[str, Line], setting: Mapping[str, Line]
 ) -> Part:
@@ -32,15 +40,9 @@ def work_out_part(
     form = line.part
     assert form is not None
 
-    def worked_out(node: ShownExpression) -> Answer:
-        try:
-            return session.work_out(node, line.text)
-        except InputError as error:
-            raise error.at(line.text, 0, line.number) from None
-
     if form.otherwise is not None and not _known(form.count, session):
         form = replace(form, count=form.otherwise[0], material=form.otherwise[1], otherwise=None)
-    counted, *sized = (worked_out(node) for node in (form.count, *form.sizes))
+    counted, *sized = (worked_out(node, line, session) for node in (form.count, *form.sizes))
     count = checked_count(counted.value, form, line.text)
     sizes = tuple(
         checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)

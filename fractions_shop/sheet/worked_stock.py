@@ -15,12 +15,11 @@ from fractions_shop.figures.wording import both
 from fractions_shop.language.nodes import ShownExpression
 from fractions_shop.language.notes import Note, remark
 from fractions_shop.layout.cutting import MOST_PARTS, Cutting, cut_from
-from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part, checked_size
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.stock_lines import StockForm
-from fractions_shop.sheet.worked_parts import behind_names, called_as
+from fractions_shop.sheet.worked_parts import behind_names, called_as, worked_out
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Quantity
 
@@ -120,13 +119,7 @@ def work_out_stock(
     form = line.stock
     assert form is not None
 
-    def worked_out(node: ShownExpression) -> Answer:
-        try:
-            return session.work_out(node, line.text)
-        except InputError as error:
-            raise error.at(line.text, 0, line.number) from None
-
-    answers = {id(node): worked_out(node) for node in _shown(form)}
+    answers = {id(node): worked_out(node, line, session) for node in _shown(form)}
 
     def size(node: ShownExpression) -> Sized:
         return checked_size(answers[id(node)].value, node, line.text, "a size of stock")
