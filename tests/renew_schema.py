@@ -38,9 +38,9 @@ VALUES: dict[str, Schema] = {
         "pattern": "^-?(0|[1-9][0-9]*)(/[1-9][0-9]*)?$",
     },
     "share": {
-        "description": "A probability or odds, as text: it is no size and rests on assumptions.",
+        "description": "A probability, odds or an error that was found, as text: it is no size and rests on assumptions.",
         "type": "string",
-        "pattern": "^([0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?|inf)$",
+        "pattern": "^(-?[0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?|inf)$",
     },
     "length": {
         "description": "A length, in inches and in millimetres; both say the same size.",
@@ -95,7 +95,7 @@ VALUES: dict[str, Schema] = {
     "rule": {
         "description": "The name of a rule: 64ths, mm, half mm.",
         "type": "string",
-        "pattern": f"^([0-9]+(ths|nds|rds|sts)|{'|'.join(METRIC_RULES)})$",
+        "pattern": f"^(-?[0-9]+(ths|nds|rds|sts)|{'|'.join(METRIC_RULES)})$",
     },
     "part": {
         "description": "Any part of an answer. Numbers that are not counts are text, never JSON numbers.",

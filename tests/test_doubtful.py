@@ -212,6 +212,20 @@ def test_a_named_size_is_refused_by_read_with_what_stands_behind_its_name(equals
 
 
 @pytest.mark.parametrize(
+    "typed",
+    ["bay reads 10.3 mm", "p = divide 2 in into 5", "p = places 1 in, 2 in", "a, b = recover 10 mm, 20 mm", "p = snap 10.3 mm"],
+)  # fmt: skip
+def test_a_named_request_is_no_size_and_read_offers_no_request(typed: str) -> None:
+    with pytest.raises(InputError) as caught:
+        read(typed)
+    assert (caught.value.message, caught.value.start, caught.value.end) == (
+        "this is not a size",
+        0,
+        len(typed),
+    )
+
+
+@pytest.mark.parametrize(
     "front", ["1", "2", "3", "8", "10", "12", "1/4", "3/8", "0.375", ".500", "5/16", "1 1/2"]
 )
 @pytest.mark.parametrize("dash", ["-", " - "])

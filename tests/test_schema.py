@@ -98,6 +98,10 @@ STATEMENTS = [
     "check 2 in * 3 in = 6 in ^ 2",
     "rule 32nds",
     "rule half mm",
+    # An error common to all readings has a sign.
+    "recover 14.1 mm, 20.2 mm, 27.3 mm by caliper unzeroed",
+    "recover 9.7 mm, 12.9 mm, 19.2 mm, 25.6 mm by caliper unzeroed",
+    "recover 9.7 mm, 12.9 mm, 19.2 mm, 25.6 mm off a print",
     *(requests.room(kind).example for kind in answer_kinds()),
 ]
 FAULTS = [

@@ -82,7 +82,7 @@ class Mixture:
 
     def many(self, total: int) -> int:
         """How many solutions there are. ShopError when that takes too long to count."""
-        return sum(len(firsts) for firsts, _ in self._rows(total))
+        return sum(_length(firsts) for firsts, _ in self._rows(total))
 
     def makes(self, total: int) -> bool:
         """Whether there is any solution."""
@@ -121,7 +121,7 @@ class Mixture:
         # A pair makes multiples of what its counts have in common, so the third makes up the rest.
         makes = _Pair(self.counts[third], pair.common)
         lasts = makes.firsts(total, whole.ranges[third], DivisionRange(0, total // pair.common))
-        if len(lasts) > _TURNS:
+        if _length(lasts) > _TURNS:
             raise ShopError(
                 f"there are more than {_TURNS:,} sizes to try of one kind alone: say from what size "
                 "to what size they may be, or take a coarser rule"
@@ -129,6 +129,11 @@ class Mixture:
         for last in lasts:
             rest = total - self.counts[third] * last
             yield pair.firsts(rest, whole.ranges[first_kind], whole.ranges[second_kind]), last
+
+
+def _length(numbers: range) -> int:
+    """How many there are: `len` refuses a range of more than a machine's word, and a rule has no end."""
+    return max(0, -((numbers.start - numbers.stop) // numbers.step))
 
 
 class _Pair:

@@ -5,11 +5,10 @@ from __future__ import annotations
 import warnings
 
 from fractions_shop.errors import ArgumentError, DoubtfulReading, InputError, ShopError
-from fractions_shop.language.nodes import ShownExpression
+from fractions_shop.language.nodes import Naming, ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import after_name
 from fractions_shop.size.quantity import Quantity, exact
 
 
@@ -75,10 +74,10 @@ def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
     if statement is None:
         raise InputError("there is no size here", text, 0, 0, "write a size such as 2 1/32 in", ended=True)
     answer = bench.work_out(statement, text)
-    if answer.name is not None:
-        behind = after_name(text)
+    if isinstance(statement, Naming) and isinstance(statement.answer, ShownExpression):
+        behind = statement.answer.start
         raise InputError(
-            f"this names a size {answer.name}, where a size alone is read", text, 0, behind,
+            f"this names a size {statement.name}, where a size alone is read", text, 0, behind,
             f"write {text[behind:].strip()}",
         )  # fmt: skip
     # A thread by its name alone is its major diameter here.

@@ -115,15 +115,6 @@ def as_meant(text: str) -> str:
     return re.sub(_MIDDLE_DOT, ".", text.translate(_TABLE))
 
 
-def after_name(text: str) -> int:
-    """Where a line that names a size goes on behind its sign of equality, however wide that is written.
-
-    >>> after_name("pitch \uff1d 2 in")
-    7
-    """
-    return as_meant(text).index("=") + 1
-
-
 def without_unseen(text: str) -> str:
     """The text without the signs that nobody sees."""
     return text if text.isascii() else text.translate(_UNSEEN)

@@ -28,6 +28,7 @@ from typing import Any, ClassVar, overload
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import SizeLike, as_quantity, options_by_name
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
@@ -293,14 +294,29 @@ def seldom_met(thread: Thread) -> bool:
     return thread.record.rare or thread.standing == "beyond the standard"
 
 
-def _stands_for(leaves: tuple[Fraction, ...], reading: Fraction, own: Fraction) -> bool:
-    """Whether a reading is the leaf that comes nearest to a pitch for which these leaves have none."""
-    if reading not in leaves or own in leaves:
-        return False
-    place = leaves.index(reading)
-    low = leaves[place - 1] if place else reading * Fraction(8, 10)
-    high = leaves[place + 1] if place + 1 < len(leaves) else reading * Fraction(12, 10)
-    return low + reading <= 2 * own <= reading + high
+@dataclass(frozen=True)
+class _Leaf:
+    """A leaf that a reading is, as its system has it: it stands for pitches up to half way to the leaves beside it."""
+
+    system: frozenset[Fraction]
+    least: Fraction
+    most: Fraction
+
+    def stands_for(self, own: Fraction) -> bool:
+        """Whether it is the leaf that comes nearest to a pitch for which its system has none."""
+        return self.least <= own <= self.most and own not in self.system
+
+
+def _leaves_read(reading: Fraction) -> tuple[_Leaf, ...]:
+    """The leaves that a reading may be, one of each system that has it."""
+    found = []
+    for leaves in gauge_leaves():
+        if reading in leaves:
+            place = leaves.index(reading)
+            low = leaves[place - 1] if place else reading * Fraction(8, 10)
+            high = leaves[place + 1] if place + 1 < len(leaves) else reading * Fraction(12, 10)
+            found.append(_Leaf(frozenset(leaves), (low + reading) / 2, (reading + high) / 2))
+    return tuple(found)
 
 
 @dataclass(frozen=True)
@@ -317,6 +333,11 @@ class _Readings:
         high = self.major.mm + _MOST_UNDER * coarsest + _UNDER_MORE
         return _between(self.major.mm - _MOST_OVER * coarsest - 2 * _OVER_MORE, high)
 
+    @cached_property
+    def leaves(self) -> tuple[_Leaf, ...]:
+        """The leaves that the pitch may have been read with."""
+        return _leaves_read(self.pitch.mm) if self.by == "leaf" else ()
+
     def near(self, thread: Thread) -> bool:
         """Whether it is worth offering."""
         own, under = thread.pitch.mm, thread.major.mm - self.major.mm
@@ -326,9 +347,7 @@ class _Readings:
 
     def foreign(self, thread: Thread) -> bool:
         """Whether the pitch may be read by the nearest leaf of another system than the thread's."""
-        return self.by == "leaf" and any(
-            _stands_for(leaves, self.pitch.mm, thread.pitch.mm) for leaves in gauge_leaves()
-        )
+        return any(leaf.stands_for(thread.pitch.mm) for leaf in self.leaves)
 
     def misfit(self, thread: Thread) -> Fraction:
         """How badly it agrees with them; the least comes first."""

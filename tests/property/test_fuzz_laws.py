@@ -11,6 +11,7 @@ import json
 import unicodedata
 from random import Random
 
+import bent_text
 import hostile
 import pytest
 from hypothesis import given, settings
@@ -18,7 +19,7 @@ from hypothesis import strategies as st
 
 from fractions_shop import Session, read
 from fractions_shop.command.column import Column, HeaderError
-from fractions_shop.errors import InputError, ShopError, cells
+from fractions_shop.errors import InputError, ShopError, cells, visible
 from fractions_shop.layout.bulk import plain_pair
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
@@ -106,6 +107,30 @@ def test_a_fault_draws_its_caret_under_some_place_of_the_line(text: str, start: 
     assert cells(caret) <= max(cells(line), 2) + 2
 
 
+TEXTS = bent_text.Texts.read()
+
+
+@given(randoms)
+@settings(max_examples=40)
+def test_a_real_sitting_spoilt_is_answered_or_refused_in_words(r: Random) -> None:
+    bench = Session()
+    for line in bent_text.Sitting(r, TEXTS).lines():
+        answered(bench, line)
+        try:
+            read(line)
+        except ShopError:
+            continue
+
+
+@given(randoms)
+@settings(max_examples=10)
+def test_a_real_sheet_spoilt_is_written_in_every_form(r: Random) -> None:
+    job = Sheet.from_text(bent_text.spoilt_sheet(r, TEXTS)).run()
+    for made in (job.to_text(), job.to_markdown(), job.to_csv(), job.to_html()):
+        assert made == visible(made, keep="\t\n\r")
+    assert json.loads(job.to_json())
+
+
 @given(randoms)
 @settings(max_examples=60)
 def test_a_sheet_is_worked_out_whatever_stands_in_it(r: Random) -> None:
@@ -167,6 +192,8 @@ ONCE_BROKE = (
     "pack 7 544/1000 m from 2/140ft",
     "pack 1 in from 0.0000000000000000000001 mm, 1/3 mm, 1/7 in",
     "recover 1/3 in, 2/7 in, 1000000 in within 10 in",
+    "divide 1" + "0" * 38 + " in into 4 between any",
+    "share 1" + "0" * 38 + " in among 4 and 2",
 )
 
 
