@@ -32,8 +32,8 @@ from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
-from fractions_shop.size.units import INCH
 from fractions_shop.threads.forms import pitch_of
+from fractions_shop.threads.leaves import Leaf, leaves_read
 from fractions_shop.threads.series import all_threads, series_keys, told_apart
 from fractions_shop.threads.thread import Thread
 
@@ -51,12 +51,6 @@ _MOST_UNDER, _MOST_OVER, _MOST_PITCH = Fraction(1), Fraction(1, 10), Fraction(8,
 #: Two threads are look-alikes if a used screw of one passes for the other.
 _ALIKE_MAJOR, _ALIKE_PITCH = Fraction(1, 3), Fraction(45, 1000)
 _LIKELY_PITCH = {"leaf": Fraction(3, 100), "rule": Fraction(2, 100)}
-
-#: The leaves of common pitch gauges, in threads to the inch and in mm (common practice, no source).
-_INCH_LEAVES = (
-    "4 4.5 5 6 7 8 9 10 11 11.5 12 13 14 16 18 19 20 22 24 26 27 28 30 32 36 40 44 48 56 60 64 72 80"
-)
-_MM_LEAVES = "0.2 0.25 0.3 0.35 0.4 0.45 0.5 0.6 0.7 0.75 0.8 1 1.25 1.5 1.75 2 2.5 3 3.5 4 4.5 5 5.5 6"
 
 _TPI = re.compile(
     r"[ ]*(?P<number>[0-9]+(?:\.[0-9]+)?(?:[ ]+[0-9]+/[0-9]+)?)[ ]*(?:tpi|threads? per inch)[ ]*", re.I
@@ -282,41 +276,9 @@ def usual_undersize(thread: Thread) -> Fraction:
     return _UNDER * thread.pitch.mm + _UNDER_MORE
 
 
-@cache
-def gauge_leaves() -> tuple[tuple[Fraction, ...], ...]:
-    """The pitches of the leaves of each system in mm, rising."""
-    inch = sorted(INCH / Fraction(tpi) for tpi in _INCH_LEAVES.split())
-    return tuple(inch), tuple(map(Fraction, _MM_LEAVES.split()))
-
-
 def seldom_met(thread: Thread) -> bool:
     """Whether a screw is seldom of it: of a rare series, or beyond what its standard makes."""
     return thread.record.rare or thread.standing == "beyond the standard"
-
-
-@dataclass(frozen=True)
-class _Leaf:
-    """A leaf that a reading is, as its system has it: it stands for pitches up to half way to the leaves beside it."""
-
-    system: frozenset[Fraction]
-    least: Fraction
-    most: Fraction
-
-    def stands_for(self, own: Fraction) -> bool:
-        """Whether it is the leaf that comes nearest to a pitch for which its system has none."""
-        return self.least <= own <= self.most and own not in self.system
-
-
-def _leaves_read(reading: Fraction) -> tuple[_Leaf, ...]:
-    """The leaves that a reading may be, one of each system that has it."""
-    found = []
-    for leaves in gauge_leaves():
-        if reading in leaves:
-            place = leaves.index(reading)
-            low = leaves[place - 1] if place else reading * Fraction(8, 10)
-            high = leaves[place + 1] if place + 1 < len(leaves) else reading * Fraction(12, 10)
-            found.append(_Leaf(frozenset(leaves), (low + reading) / 2, (reading + high) / 2))
-    return tuple(found)
 
 
 @dataclass(frozen=True)
@@ -334,9 +296,9 @@ class _Readings:
         return _between(self.major.mm - _MOST_OVER * coarsest - 2 * _OVER_MORE, high)
 
     @cached_property
-    def leaves(self) -> tuple[_Leaf, ...]:
+    def leaves(self) -> tuple[Leaf, ...]:
         """The leaves that the pitch may have been read with."""
-        return _leaves_read(self.pitch.mm) if self.by == "leaf" else ()
+        return leaves_read(self.pitch.mm) if self.by == "leaf" else ()
 
     def near(self, thread: Thread) -> bool:
         """Whether it is worth offering."""

@@ -21,7 +21,8 @@ from fractions import Fraction
 from random import Random
 
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.threads.identify import gauge_leaves, identify
+from fractions_shop.threads.identify import identify
+from fractions_shop.threads.leaves import gauge_leaves
 from fractions_shop.threads.series import all_threads
 from fractions_shop.threads.thread import Thread
 
