@@ -37,11 +37,11 @@ class Leaf:
 
 def leaves_read(reading: Fraction) -> tuple[Leaf, ...]:
     """The leaves that a reading may be, one of each system that has it."""
-    found = []
+    read: list[Leaf] = []
     for leaves in gauge_leaves():
         if reading in leaves:
             place = leaves.index(reading)
             low = leaves[place - 1] if place else reading * Fraction(8, 10)
             high = leaves[place + 1] if place + 1 < len(leaves) else reading * Fraction(12, 10)
-            found.append(Leaf(frozenset(leaves), (low + reading) / 2, (reading + high) / 2))
-    return tuple(found)
+            read.append(Leaf(frozenset(leaves), (low + reading) / 2, (reading + high) / 2))
+    return tuple(read)
