@@ -22,8 +22,8 @@ def test_no_file_is_no_fault(tmp_path: Path) -> None:
 
 
 def test_what_is_set_serves(tmp_path: Path) -> None:
-    path = written(tmp_path, '# mine\nrule = "half mm"\ndigits = 4\npicture = false\n')
-    assert read_settings(path) == (Settings("half mm", 4, False), ())
+    path = written(tmp_path, '# mine\nrule = "half mm"\ndigits = 4\npicture = false\nunits = "mm first"\n')
+    assert read_settings(path) == (Settings("half mm", 4, False, "mm first"), ())
 
 
 def test_the_file_lies_in_the_config_folder() -> None:
@@ -48,7 +48,8 @@ def test_a_file_from_windows_serves(tmp_path: Path) -> None:
         pytest.param("\n\ndigits = 99\n", 3, "digits must be a whole number from 1 to 12", Settings(), id="digits"),
         pytest.param("digits = true\n", 1, "not True", Settings(), id="digits-true"),
         pytest.param("picture = 1\ndigits = 2", 1, "picture must be true or false", Settings(digits=2), id="picture"),
-        pytest.param("colour = 1\n", 1, "colour is not a setting: there are rule, digits, picture", Settings(), id="other"),
+        pytest.param('digits = 2\nunits = "cm first"', 2, 'units cannot be \'cm first\': write units = "mm first"', Settings(digits=2), id="units"),
+        pytest.param("colour = 1\n", 1, "colour is not a setting: there are rule, digits, picture, units", Settings(), id="other"),
         pytest.param("# x\n[rule]\nname = 1\n", 2, "rule cannot be", Settings(), id="table"),
         pytest.param(b"rule = '\xff'\n", 1, "not UTF-8 text", Settings(), id="bytes"),
         pytest.param("digits = 1\ndigits = 2\n", 2, "cannot overwrite a value", Settings(), id="twice"),

@@ -7,6 +7,7 @@ import io
 import json
 import re
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -235,3 +236,91 @@ def test_units_are_the_session_s_own_and_do_not_leak() -> None:
 def test_half_of_it_says_how_it_goes_on(statement: str, advice: str, capsys) -> None:  # type: ignore[no-untyped-def]
     assert main([statement]) == 1
     assert advice in capsys.readouterr().err
+
+
+NOTES = 'A bolt of 1/2 in. and a bar 3 ft 4 in. long, 1.250 ±.005 in. at the mouth, 2" to 3 in.'
+TABLE = "tray,width\r\n1,2 1/32 in\r\n2,51.5 mm\r\n3,oak\r\n4,major(6 BA)\r\n"
+
+
+def test_what_is_found_in_a_text_is_told_with_the_figures_first_that_were_asked_for(
+    tmp_path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "notes.txt"
+    path.write_text(NOTES, "utf-8")
+    said = {}
+    for form in ("text", "csv", "json", "marked"):
+        for lead in ("inch-first", "mm-first", "inch without feet"):
+            assert main(["find", str(path), "--to", form, "--units", lead]) == 0
+            said[form, lead] = capsys.readouterr().out
+        assert main(["find", str(path), "--to", form]) == 0
+        assert capsys.readouterr().out == said[form, "inch-first"]
+    assert "3 ft 4 in = 1016 mm\n" in said["text", "inch-first"]
+    assert "1016 mm = 3 ft 4 in\n" in said["text", "mm-first"]
+    assert "50.8 mm to 76.2 mm = 2 in to 3 in\n" in said["text", "mm-first"]
+    assert "  40 in = 1016 mm\n" in said["text", "inch without feet"]
+    inch, mm = (csv.DictReader(io.StringIO(said["csv", lead])) for lead in ("inch-first", "mm-first"))
+    assert [*inch] == [*mm]
+    assert (inch.fieldnames, mm.fieldnames) == (
+        ["line", "column", "written", "kind", "inch", "mm", "doubts"],
+        ["line", "column", "written", "kind", "mm", "inch", "doubts"],
+    )
+    # The exact figures and the text with its millimetres are the same whatever leads.
+    for form in ("json", "marked"):
+        assert said[form, "mm-first"] == said[form, "inch-first"] == said[form, "inch without feet"]
+
+
+@pytest.mark.parametrize("options", [[], ["--rule", "half mm"], ["--doubtful", "note", "--decimal", "comma"]])
+def test_a_column_has_the_same_cells_in_another_order(
+    options: list[str], tmp_path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "trays.csv"
+    path.write_text(TABLE, "utf-8", newline="")
+    said = {}
+    for lead in ("inch-first", "mm-first"):
+        assert main(["column", str(path), "--size", "width", "--units", lead, *options]) == 1
+        said[lead] = csv.DictReader(io.StringIO(capfd.readouterr().out, newline=""))
+    assert [*said["inch-first"]] == [*said["mm-first"]]
+    names = {lead: list(table.fieldnames or ()) for lead, table in said.items()}
+    assert names["inch-first"][2:5] == ["inch fraction", "inch", "mm"]
+    assert names["mm-first"][2:5] == ["mm", "inch fraction", "inch"]
+    assert [name for name in names["mm-first"] if name.startswith("error")] == ["error mm", "error inch"]
+    assert names["inch-first"][8:] == names["mm-first"][8:]
+
+
+@pytest.mark.parametrize("lead", ["inch-first", "mm-first"])
+def test_a_file_in_either_order_is_known_again_as_ours(lead: str, tmp_path) -> None:
+    sheet, notes, table = tmp_path / "a.shop", tmp_path / "a.txt", tmp_path / "a.csv"
+    sheet.write_text(f"units {lead.replace('-', ' ')}\nlid = 1/2 in\n", "utf-8")
+    notes.write_text(NOTES, "utf-8")
+    table.write_text(TABLE, "utf-8", newline="")
+    for arguments in (
+        ["sheet", str(sheet), "--out", str(tmp_path / "sizes.csv")],
+        ["find", str(notes), "--units", lead, "--out", str(tmp_path / "found.csv")],
+        ["column", str(table), "--size", "width", "--units", lead, "--out", str(tmp_path / "wide.csv")],
+    ):
+        first = main(arguments)
+        written = Path(arguments[-1]).read_bytes()
+        assert main(arguments) == first < 2
+        assert Path(arguments[-1]).read_bytes() == written
+
+
+def test_what_leads_is_asked_for_before_the_first_statement(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--units", "mm-first", "8.62 ft", "1/2 in", "units inch first", "1/2 in"]) == 0
+    answers = capsys.readouterr().out.split("\n\n")
+    assert answers[0].startswith("2627.376 mm = ")
+    assert answers[1].startswith("12.7 mm = 1/2 in")
+    assert answers[3].startswith("1/2 in = ")
+    assert main(["--units", "cm-first", "1/2 in"]) == 2
+    assert "does not say what leads: write inch first, mm first, inch without feet" in capsys.readouterr().err
+
+
+def test_a_prompt_begun_with_units_writes_them_into_the_sheet() -> None:
+    model = PromptModel("32nds", units="mm first")
+    assert model.settled("1/2 in").words.startswith("12.7 mm")
+    model.enter("lid = 1/2 in")
+    assert model.state.rows.text == "rule 32nds\nunits mm first\nlid = 1/2 in\n"
+    assert PromptModel(units="mm first").enter("units inch first") is not None
+    model = PromptModel(units="mm first")
+    model.enter("units inch first")
+    assert model.state.rows.text == "units inch first\n"
+    assert model.state.session.units == UnitsShown("inch")

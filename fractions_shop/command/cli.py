@@ -129,9 +129,13 @@ def _without_statements(options: Options, open_prompt: Callable[..., int] | None
     if sys.stdin is None:
         raise Stop("there is no statement to answer and standard input is closed; try --help")
     if open_prompt is not None and is_terminal(sys.stdin) and is_terminal(sys.stdout) and not options.json:
+        from fractions_shop.size.notation import AS_USUAL, words_of
+
         raise_instead()
-        rule = {} if options.rule is None else {"rule": options.rule}
-        return open_prompt(plain=options.plain, **rule)
+        given = {} if options.rule is None else {"rule": options.rule}
+        if options.units != AS_USUAL:
+            given["units"] = words_of(options.units)
+        return open_prompt(plain=options.plain, **given)
     source = getattr(sys.stdin, "buffer", None)
     refuse_own_output(source, None, "what is read")
     return _answer_all(statements_in(sys.stdin), options, "line")
@@ -145,6 +149,8 @@ def _answer_all(statements: Iterable[str | InputError], options: Options | None,
         session = Session(options.rule) if options and options.rule else Session()
     except ShopError as error:
         raise Stop(f"--rule: {error}", MISUSED) from None
+    if options:
+        session.units = options.units
     show = _Show(options, source)
     for number, statement in enumerate(statements, 1):
         try:

@@ -50,7 +50,8 @@ class Column:
     in (such a number is a fault otherwise); decimals have `places`. A size with a second
     sensible meaning is a fault, or with `doubtful="note"` is read as the language reads it
     and its doubt told in a column of its own. With `decimal="comma"` a comma between figures
-    is the decimal sign, in what is read and in what is added. `rows`, `bad`, `doubted` and `first_fault`
+    is the decimal sign, in what is read and in what is added. With `mm_first` figures in millimetres stand
+    before those in inches. `rows`, `bad`, `doubted` and `first_fault`
     (line and reason) count as the rows pass.
 
     >>> list(Column("width", delimiter=";").widen(["part;width", "tray;2 1/32 in"]))[1]
@@ -64,6 +65,7 @@ class Column:
     delimiter: str = ","
     doubtful: str = "fault"
     decimal: str = "point"
+    mm_first: bool = False
     rows: int = field(default=0, init=False)
     bad: int = field(default=0, init=False)
     doubted: int = field(default=0, init=False)
@@ -75,7 +77,7 @@ class Column:
         self._cells = CellReader(self.unit, self.doubtful)
         if self.decimal not in ("point", "comma"):
             raise ShopError(f"decimal is 'point' or 'comma', not {self.decimal!r}")
-        self._figures = SizeTexts(self.rule, self.places)
+        self._figures = SizeTexts(self.rule, self.places, self.mm_first)
         self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
         self._added: dict[str, _Added] = {}
         self._end = self.delimiter * (len(self._names) - len(self._figures.names))
@@ -233,11 +235,12 @@ class Column:
 def ends_as_ours(header: list[str]) -> bool:
     """Whether a header ends with the columns that are added here, on any rule, with doubts or without."""
     on = "64ths"
-    usual = [*SizeTexts(Rule(on), PLACES).names, FAULT]
+    orders = [SizeTexts(Rule(on), PLACES, mm_first).names for mm_first in (False, True)]
     return any(
         len(header) >= len(names)
         and all(_is_called(cell, name, on) for cell, name in zip(header[-len(names) :], names, strict=True))
-        for names in (usual, [*usual[:-1], DOUBT, FAULT])
+        for usual in orders
+        for names in ([*usual, FAULT], [*usual, DOUBT, FAULT])
     )
 
 

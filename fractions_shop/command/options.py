@@ -8,7 +8,8 @@ from fractions_shop import __version__
 from fractions_shop.command.completion import SHELLS
 from fractions_shop.command.streams import put
 from fractions_shop.command.words import COMMANDS
-from fractions_shop.errors import visible
+from fractions_shop.errors import ShopError, visible
+from fractions_shop.size.notation import AS_USUAL, UnitsShown, leading
 
 TYPE_CHECKING = False  # typing itself takes a few milliseconds to import
 if TYPE_CHECKING:
@@ -43,6 +44,7 @@ class Options:
         self.statements: list[str] = []
         self.json = self.strict = self.plain = self.schema = False
         self.rule: str | None = None
+        self.units = AS_USUAL
         self.width: int | None = None
         self.completion: str | None = None
 
@@ -79,6 +81,21 @@ def empty_parser(name: str, description: str, more: str) -> ArgumentParser:
     return made
 
 
+def add_units(made: ArgumentParser) -> None:
+    """The option of a command that tells sizes in inches and in millimetres."""
+    made.add_argument(
+        "--units", type=_units, default=AS_USUAL, metavar="LEAD",
+        help="which figures stand first: inch-first, mm-first, inch-without-feet",
+    )  # fmt: skip
+
+
+def _units(text: str) -> UnitsShown:
+    try:
+        return leading(text)
+    except ShopError as error:
+        raise ArgumentTypeError(str(error)) from None
+
+
 def add_out(made: ArgumentParser) -> None:
     """The options of a command word that writes a file if it is to."""
     made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
@@ -101,6 +118,7 @@ def parser() -> ArgumentParser:
     )
     made.add_argument("--json", action="store_true", help="one JSON object a line instead of sentences")
     made.add_argument("--rule", metavar="RULE", help="the working rule to begin with: 64ths, 32nds, mm ...")
+    add_units(made)
     made.add_argument("--strict", action="store_true", help="stop at the first fault or failed check")
     made.add_argument(
         "--plain", action="store_true", help="a prompt of plain lines, without drawing or menus"

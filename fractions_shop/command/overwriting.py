@@ -12,7 +12,7 @@ from fractions_shop.errors import visible
 from fractions_shop.files.bounded import first_bytes
 from fractions_shop.files.whole import can_be_replaced
 from fractions_shop.show import own_mark
-from fractions_shop.show.columns import HEADER
+from fractions_shop.show.columns import HEADERS
 
 #: So much of a file tells what it is; a title, or a row of headings, may be long.
 ENOUGH = 100_000
@@ -25,12 +25,12 @@ _BEGINNINGS = (
     rb"# [^\n]*\n\n" + re.escape(own_mark.COMMENT.encode()) + rb"\n",
     rb"[^\n]*\n=+\n" + re.escape(own_mark.TEXT.encode()) + rb"\n",
     rb"\{\s*\"schema\": [0-9]+,\s*\"kind\": \"sheet\",\s*\"title\": ",
-    re.escape(",".join(HEADER).encode()) + rb"\r\n",
+    *(re.escape(",".join(header).encode()) + rb"\r\n" for header in HEADERS),
     re.escape(own_mark.TEXT.encode()) + rb"\n",
     rb"[^\n]*\n=+\n" + re.escape(own_mark.COORDINATES.encode()) + rb"\n",
     re.escape(own_mark.DXF.encode()),
     rb"\{\s*\"schema\": [0-9]+,\s*\"kind\": \"(?:comparison|side by side)\",\s*\"same\": ",
-    rb"line,column,written,kind,inch,mm,doubts\n",
+    rb"line,column,written,kind,(?:inch,mm|mm,inch),doubts\n",
     rb"\{\"line\": [0-9]+, \"column\": [0-9]+, \"written\": \"",
 )  # fmt: skip
 _OURS = re.compile(b"|".join(_BEGINNINGS))

@@ -1,8 +1,9 @@
-"""What a maker sets once: the working rule, the digits shown, and the drawn rule on or off.
+"""What a maker sets once: the working rule, what leads, the digits shown, and the drawn rule on or off.
 
 The settings lie in one small TOML file in the user's config folder:
 
     rule = "32nds"
+    units = "mm first"
     digits = 5
     picture = false
 
@@ -18,6 +19,7 @@ from typing import Any, NamedTuple
 
 from fractions_shop.errors import ShopError, visible
 from fractions_shop.files.bounded import first_bytes
+from fractions_shop.size.notation import LEADS
 from fractions_shop.size.rule import Rule
 
 FOLDER = "fractions-shop"
@@ -30,12 +32,13 @@ class Settings(NamedTuple):
     """The settings, as they serve when nothing is set.
 
     `digits` is how many decimal places an answer shows at most; `picture` whether a
-    rule is drawn under an answer.
+    rule is drawn under an answer; `units` says what leads, as the request does, if anything is to.
     """
 
     rule: str = "64ths"
     digits: int = 6
     picture: bool = True
+    units: str = ""
 
 
 def read_settings(path: Path | None = None) -> tuple[Settings, tuple[str, ...]]:
@@ -86,7 +89,8 @@ def _read(path: Path, text: str) -> tuple[Settings, tuple[str, ...]]:
         if problem is None:
             kept[key] = value
             continue
-        instead = "" if check is None else f"{getattr(Settings(), key)} serves".replace("True", "true")
+        usual = "" if check is None else getattr(Settings(), key) or "the usual order"
+        instead = f"{usual} serves".replace("True", "true") if usual else ""
         complaints.append(_complaint(path, _line_of(key, text), problem, instead))
     return Settings(**kept), tuple(complaints)
 
@@ -132,10 +136,17 @@ def _check_picture(value: Any) -> str | None:
     return None if isinstance(value, bool) else f"picture must be true or false, not {value!r}"
 
 
+def _check_units(value: Any) -> str | None:
+    if isinstance(value, str) and " ".join(value.lower().split()) in ("", *LEADS):
+        return None
+    return f'units cannot be {value!r}: write units = "mm first", or another of {", ".join(LEADS)}'
+
+
 _CHECKS: dict[str, Callable[[Any], str | None]] = {
     "rule": _check_rule,
     "digits": _check_digits,
     "picture": _check_picture,
+    "units": _check_units,
 }
 
 

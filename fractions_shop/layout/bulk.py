@@ -8,9 +8,11 @@ numbers: millimetres as numerator and denominator, not in lowest terms.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
 from itertools import product
 from math import gcd
+from operator import itemgetter
 from typing import NamedTuple
 
 from fractions_shop.size import units
@@ -61,6 +63,8 @@ class _Ratios(NamedTuple):
     offs: dict[int, tuple[str, str, bool, bool]]
 
 
+#: The order of the texts where millimetres lead.
+_MM_FIRST = (2, 0, 1, 3, 5, 4, 6)
 _FIGURES = ("inch", "mm", "error inch", "error mm")
 #: By whether each of them ends, the names of those that do not.
 _ROUNDED = {
@@ -120,13 +124,16 @@ def _read(text: str, bare: Pair | None) -> Pair | None:
 class SizeTexts:
     """The texts that stand beside each size: in inches, in millimetres, and on a rule.
 
-    `NAMES` names them in order. Decimals have at most `places` places, except that a
+    `names` names them in order, with `mm_first` each one of millimetres before those of inches. Decimals have at most `places` places, except that a
     size or error which is not nought is never shown as nought; the last text names
     the figures that are rounded.
     """
 
-    def __init__(self, rule: Rule, places: int) -> None:
+    def __init__(self, rule: Rule, places: int, mm_first: bool = False) -> None:
         self.rule, self.places = rule, places
+        self._ordered: Callable[[tuple[str, ...]], tuple[str, ...]] = itemgetter(
+            *(_MM_FIRST if mm_first else range(7))
+        )
         self._scale = 10**places
         step = rule.division.mm
         self._step = step.numerator, step.denominator
@@ -140,9 +147,9 @@ class SizeTexts:
     @property
     def names(self) -> tuple[str, ...]:
         """What each of the texts is."""
-        return (
+        return self._ordered((
             "inch fraction", "inch", "mm", f"nearest on {self.rule.name}", "error inch", "error mm", "rounded",
-        )  # fmt: skip
+        ))  # fmt: skip
 
     def of(self, above: int, below: int) -> tuple[str, ...]:
         """The texts for a size of `above`/`below` millimetres.
@@ -161,9 +168,9 @@ class SizeTexts:
             turns += 1
             rest -= plan.mark
         off = plan.offs.get(rest) or self._off(plan, rest)
-        return (
+        return self._ordered((
             fraction, inch, mm, self._nearest(turns), off[0], off[1], _ROUNDED[inch_ends, mm_ends, off[2], off[3]],
-        )  # fmt: skip
+        ))  # fmt: skip
 
     def _nearest(self, turns: int) -> str:
         """So many divisions of the rule."""

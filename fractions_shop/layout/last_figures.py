@@ -23,22 +23,22 @@ def fewest_of(sizes: Sequence[int], target: int) -> list[int] | None:
     `sizes` are whole numbers above zero, largest first. None when that takes too long to
     find, or when there is no such stack: the two are not told apart.
     """
-    search = _Search(sizes, target)
+    search = _StackSearch(sizes, target)
     try:
         for count in range(1, len(sizes) + 1):
             search.from_group(0, count, target)
             if search.best:
                 return search.best
-    except _TooMany:
+    except _TriedTooMany:
         pass
     return None
 
 
-class _TooMany(Exception):
+class _TriedTooMany(Exception):
     """More shims were tried than is worth while."""
 
 
-class _Group:
+class _OfOneStep:
     """Shims that are multiples of one step and not of the next coarser one, `over`."""
 
     def __init__(self, over: int) -> None:
@@ -50,7 +50,7 @@ class _Group:
         self.sizes: list[int] = []
 
 
-class _Search:
+class _StackSearch:
     """Every stack of so many shims that makes the target, of which the best is kept."""
 
     def __init__(self, sizes: Sequence[int], target: int) -> None:
@@ -87,7 +87,7 @@ class _Search:
             return
         self.left -= len(group.shims) - first
         if self.left < 0:
-            raise _TooMany
+            raise _TriedTooMany
         for after in range(first + 1, len(group.shims)):
             place, size = group.shims[after - 1]
             if size < rest:
@@ -96,7 +96,7 @@ class _Search:
                 self.laid.pop()
 
     @staticmethod
-    def has_room_for_two(group: _Group, count: int, rest: int) -> bool:
+    def has_room_for_two(group: _OfOneStep, count: int, rest: int) -> bool:
         """Whether two or more of a group may be among `count` shims of it and coarser ones that make `rest`."""
         if count < 2:
             return False
@@ -111,14 +111,14 @@ class _Search:
         return True
 
 
-def _groups(sizes: Sequence[int], target: int) -> list[_Group]:
+def _groups(sizes: Sequence[int], target: int) -> list[_OfOneStep]:
     """The shims no thicker than the target, by their steps, finest first."""
     steps = [0]
     for size in sizes:
         if size % steps[-1] if steps[-1] else True:
             steps.append(gcd(steps[-1], size))
     # Beyond the coarsest step nothing may be left at all.
-    groups = [_Group(over or target + 1) for over in steps[:-1]]
+    groups = [_OfOneStep(over or target + 1) for over in steps[:-1]]
     for place, size in enumerate(sizes):
         if size <= target:
             at = 0

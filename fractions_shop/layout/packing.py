@@ -286,8 +286,8 @@ def _fewest_once(shims: Sequence[_Shim], target: int) -> list[_Shim]:
     """The same with each shim used once at most."""
     if target == sum(shim.units for shim in shims):
         return [*shims]
-    if found := _by_last_figures(shims, target):
-        return found
+    if soon := _by_last_figures(shims, target):
+        return soon
     usable = [shim for shim in shims if shim.units <= target]
     count = _count_once(usable, target)
     chosen = []

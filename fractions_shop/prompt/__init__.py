@@ -15,11 +15,11 @@ PLAIN_VARIABLE = "FRACTIONS_SHOP_PLAIN"
 _SIMPLE = ("", "dumb", "unknown")
 
 
-def run(rule: str | None = None, plain: bool = False) -> int:
+def run(rule: str | None = None, plain: bool = False, units: str | None = None) -> int:
     """Open the prompt on the terminal; the exit status.
 
-    `rule` is the working rule to begin with, in place of the one in the settings;
-    `plain` asks for plain lines without menu, drawing or colour. Terminals that are too
+    `rule` is the working rule to begin with, and `units` what leads (`mm first`), in place of those in
+    the settings; `plain` asks for plain lines without menu, drawing or colour. Terminals that are too
     simple get those anyway.
     """
     from fractions_shop.command.settings import read_settings
@@ -32,7 +32,9 @@ def run(rule: str | None = None, plain: bool = False) -> int:
     for complaint in complaints:
         say(complaint)
     try:
-        model = PromptModel(rule or settings.rule, settings.digits, DraftStore(_drafts_folder()))
+        model = PromptModel(
+            rule or settings.rule, settings.digits, DraftStore(_drafts_folder()), units or settings.units
+        )
     except ShopError as error:
         say(f"fractions-shop: {error}")
         return MISUSED

@@ -32,6 +32,7 @@ _KEYS = {
 
 _SETTINGS = {
     'rule = "64ths"': "the working rule to begin with",
+    'units = ""': "what leads: inch first, mm first, inch without feet; with nothing said, the rule's own",
     "digits = 6": "decimal places shown at most",
     "picture = true": "a rule drawn under an answer; false for none",
 }

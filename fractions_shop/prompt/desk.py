@@ -14,6 +14,7 @@ from fractions_shop.sheet.living import LivingSheet
 from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.source import MOST_BYTES, decoded
 from fractions_shop.show.sheet import Sheet
+from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 
 
@@ -24,12 +25,12 @@ class Desk:
     last read or written here.
     """
 
-    def __init__(self, rule: Rule, drafts: DraftStore | None = None) -> None:
-        self.rule = rule
+    def __init__(self, rule: Rule, drafts: DraftStore | None = None, units: UnitsShown = AS_USUAL) -> None:
+        self.rule, self.units = rule, units
         self.drafts = drafts or DraftStore(None)
         self.path: Path | None = None
         self.saved = b""
-        self.sheet = LivingSheet(Sheet.from_text(""), first_rule=rule)
+        self.sheet = LivingSheet(Sheet.from_text(""), first_rule=rule, first_units=units)
 
     @property
     def data(self) -> bytes:
@@ -131,7 +132,7 @@ class Desk:
     def _begin(self, rows: Rows, path: Path | None, saved: bytes) -> None:
         title = path.stem.replace("-", " ").replace("_", " ") if path is not None else "Sheet"
         self.path, self.saved = path, saved
-        self.sheet = LivingSheet(Sheet.from_text("", title), rows, self.rule)
+        self.sheet = LivingSheet(Sheet.from_text("", title), rows, self.rule, self.units)
         if path is not None:
             self.keep_draft()  # so that a second prompt sees that it is open
 

@@ -24,6 +24,7 @@ from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.feature_table import feature_words
 from fractions_shop.show.moved_words import moved_text, part_text
 from fractions_shop.show.stock_table import stock_in_short
+from fractions_shop.size.notation import AS_USUAL, leading
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -58,8 +59,14 @@ class LineReading(NamedTuple):
 class PromptModel:
     """The sheet, readings of the line that is typed, and what was folded away, for one session at a prompt."""
 
-    def __init__(self, rule: Rule | str = "64ths", digits: int = 6, drafts: DraftStore | None = None) -> None:
-        self.desk = Desk(Rule(rule), drafts)
+    def __init__(
+        self,
+        rule: Rule | str = "64ths",
+        digits: int = 6,
+        drafts: DraftStore | None = None,
+        units: str = "",
+    ) -> None:
+        self.desk = Desk(Rule(rule), drafts, leading(units) if units else AS_USUAL)
         self.digits = digits
         #: The rest of the last answer, which had no room, and how many rows the window has.
         self.folded: list[str] = []

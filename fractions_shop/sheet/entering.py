@@ -12,6 +12,7 @@ from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.self_reference import refuse_itself
 from fractions_shop.sheet.solve import FIRST_RULE, Worked
 from fractions_shop.sheet.states import Edit, State, next_state
+from fractions_shop.size.notation import AS_USUAL, words_of
 from fractions_shop.size.rule import Rule
 
 
@@ -26,9 +27,9 @@ class Entering:
         homes = self._homes()
         count = len(self.state.rows.rows)
         if not homes:
-            before = self._rule_before()
-            rows = self.state.rows if before is None else self.state.rows.added(before)
-            rows = rows.added(self.text)
+            rows = self.state.rows
+            for text in (*self._begun_with(), self.text):
+                rows = rows.added(text)
             return self._made(rows, tuple(range(count)), "added", len(rows.rows) - 1, None)
         home, *others = sorted({self.state.lines[n].row for n in homes})
         was = self.state.first_in(home)
@@ -75,11 +76,17 @@ class Entering:
                 self.text, start, start + len(old.sets), f"set all of them again, or drop line {old.number} first",
             )  # fmt: skip
 
-    def _rule_before(self) -> str | None:
-        """The line that sets the rule begun with, before the first that it could matter to."""
-        if not self.line.works or self.line.is_rule or any(line.works for line in self.state.lines):
-            return None
-        return None if self.state.first_rule == Rule(FIRST_RULE) else f"rule {self.state.first_rule}"
+    def _begun_with(self) -> list[str]:
+        """The lines that set the rule and the units begun with, before the first that they could matter to."""
+        state, line = self.state, self.line
+        if not line.works or any(line.works for line in state.lines):
+            return []
+        said = []
+        if state.first_rule != Rule(FIRST_RULE) and not line.is_rule:
+            said.append(f"rule {state.first_rule}")
+        if state.first_units != AS_USUAL and not line.is_units:
+            said.append(f"units {words_of(state.first_units)}")
+        return said
 
     def _made(self, rows: Rows, rows_now: Sequence[int], kind: str, row: int, was: int | None) -> Edit:
         after, where, called = next_state(self.state, rows, rows_now, row)

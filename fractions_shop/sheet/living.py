@@ -16,16 +16,23 @@ from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.solve import FIRST_RULE
 from fractions_shop.sheet.states import Edit, State, last_sized, next_state
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 
 
 class LivingSheet:
     """A sheet that is written line by line; `made` is the sheet to begin with."""
 
-    def __init__(self, made: WorkedSheet, rows: Rows | None = None, first_rule: Rule | None = None) -> None:
+    def __init__(
+        self,
+        made: WorkedSheet,
+        rows: Rows | None = None,
+        first_rule: Rule | None = None,
+        first_units: UnitsShown = AS_USUAL,
+    ) -> None:
         rows = rows or Rows()
         sheet = made.edited(rows.text)
-        self.state = State(rows, sheet, last_sized(sheet), first_rule or Rule(FIRST_RULE))
+        self.state = State(rows, sheet, last_sized(sheet), first_rule or Rule(FIRST_RULE), first_units)
         self._past: list[Edit] = []
         self._undone: list[Edit] = []
 
@@ -80,7 +87,7 @@ class LivingSheet:
         ):
             raise ShopError(f"{new} would be read otherwise somewhere in the sheet; choose another name")
         edit = Edit(
-            state, State(rows, sheet, state.last, state.first_rule), "renamed", state.homes[old],
+            state, State(rows, sheet, state.last, state.first_rule, state.first_units), "renamed", state.homes[old],
             state.homes[old], tuple(range(len(state.lines))),
         )  # fmt: skip
         self.take(edit)

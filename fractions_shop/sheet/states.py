@@ -14,6 +14,7 @@ from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 
 
@@ -22,13 +23,14 @@ class State:
     """A sheet as it stands: its rows, worked out, and the line whose size `ans` is now, by its index.
 
     A row that sets several names has a line for each. `first_rule` is the working rule until the sheet
-    says one.
+    says one, `first_units` which figures lead until then.
     """
 
     rows: Rows
     sheet: WorkedSheet
     last: int | None
     first_rule: Rule
+    first_units: UnitsShown = AS_USUAL
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -72,6 +74,8 @@ class State:
         """What the sheet knows, for a line that is to follow."""
         session = self.sheet.session(self.last)
         session.rule = self.rule
+        if not any(line.works for line in self.lines):
+            session.units = self.first_units
         return session
 
     def resting_on(self, n: int) -> tuple[int, ...]:
@@ -159,7 +163,8 @@ def next_state(
     own = [n for n, line in enumerate(lines) if line.row == entered and has_a_size(line)]
     if own and sheet.worked[own[-1]].value is not None:
         last = own[-1]
-    return State(rows, sheet, last_sized(sheet) if last is None else last, state.first_rule), where, called
+    last = last_sized(sheet) if last is None else last
+    return State(rows, sheet, last, state.first_rule, state.first_units), where, called
 
 
 def last_sized(sheet: WorkedSheet) -> int | None:

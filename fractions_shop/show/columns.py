@@ -89,6 +89,10 @@ def _ordered(units: UnitsShown) -> Callable[[list[str]], list[str]]:
     return lambda row: [row[n] for n in places]
 
 
+#: The headings of every order.
+HEADERS = tuple(_ordered(UnitsShown(lead))(list(HEADER)) for lead in ("inch", "mm"))
+
+
 def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
     """The header, then the rows."""
     yield list(HEADER)

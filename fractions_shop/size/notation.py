@@ -39,6 +39,27 @@ class UnitsShown(NamedTuple):
 
 #: What is told where nothing was said.
 AS_USUAL = UnitsShown()
+#: What leads, by its words.
+LEADS = {
+    "inch first": UnitsShown("inch"),
+    "mm first": UnitsShown("mm"),
+    "inch without feet": UnitsShown("inch", feet=False),
+}
+
+
+def leading(words: str) -> UnitsShown:
+    """What leads, by its words, such as `mm first` or `mm-first`; ShopError for others."""
+    units = LEADS.get(" ".join(words.lower().replace("-", " ").split()))
+    if units is None:
+        raise ShopError(f"{words!r} does not say what leads: write {', '.join(LEADS)}")
+    return units
+
+
+def words_of(units: UnitsShown) -> str:
+    """The words that say that these lead."""
+    return next(words for words, said in LEADS.items() if said == units)
+
+
 #: From so many inches up a size is told in feet and inches first.
 FEET_FROM = 24
 #: What leads now: what a statement such as `units mm first` asked for.

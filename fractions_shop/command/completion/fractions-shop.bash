@@ -11,6 +11,7 @@ _fractions_shop() {
 
     case $before in
         --rule) offered=$rules ;;
+        --units) offered="inch-first mm-first inch-without-feet" ;;
         --completion) offered="bash zsh fish" ;;
         --unit) offered="in thou ft mm cm m" ;;
         --decimal) offered="point comma" ;;
@@ -33,9 +34,9 @@ _fractions_shop() {
         case $command in
             sheet) offered="--to --out --replace --paper --landscape --what --watch --part --help" ;;
             compare) offered="--to --out --replace --json --always-done --help" ;;
-            find) offered="--to --help" ;;
-            column) offered="--size --rule --unit --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;
-            *) offered="--json --rule --strict --plain --width --completion --schema --version --help" ;;
+            find) offered="--to --units --out --replace --help" ;;
+            column) offered="--size --rule --unit --units --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;
+            *) offered="--json --rule --units --strict --plain --width --completion --schema --version --help" ;;
         esac
         if [[ $COMP_CWORD -eq 1 && $word != -* ]]; then
             offered="sheet compare find column"

@@ -26,6 +26,7 @@ complete -c fractions-shop -n "$none" -l version -d "say the version and end"
 
 complete -c fractions-shop -l help -d "say more and end"
 complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare find" -l rule -x -a "$rules" -d "the working rule"
+complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare" -l units -x -a "inch-first mm-first inch-without-feet" -d "which figures stand first"
 
 complete -c fractions-shop -n "$sheet" -F
 complete -c fractions-shop -n "$sheet" -l to -x -a "FORMS_OF_A_SHEET" -d "what to write"
@@ -43,6 +44,8 @@ complete -c fractions-shop -n "$compare" -l always-done -d "exit status 0 also w
 
 complete -c fractions-shop -n "$find" -F
 complete -c fractions-shop -n "$find" -l to -x -a "text csv json marked" -d "what to write"
+complete -c fractions-shop -n "$find" -l out -r -F -d "write here instead of standard output"
+complete -c fractions-shop -n "$find" -l replace -d "write over a file that was not written by us"
 
 complete -c fractions-shop -n "$column" -F
 complete -c fractions-shop -n "$column" -l size -x -d "the column that holds the sizes"

@@ -53,6 +53,9 @@ _fractions_shop() {
             shift words
             _arguments \
                 '--to[what to write]:form:(text csv json marked)' \
+                '--units[which figures stand first]:lead:(inch-first mm-first inch-without-feet)' \
+                '--out[write here instead of standard output]:file:_files' \
+                '--replace[write over a file that was not written by us]' \
                 '--help[say more and end]' \
                 '1:text:_files'
             ;;
@@ -63,6 +66,7 @@ _fractions_shop() {
                 '--size[the column that holds the sizes]:name of a column: ' \
                 '--rule[the rule whose nearest division is added]:rule:($rules)' \
                 '--unit[what a number without a unit is in]:unit:($units)' \
+                '--units[which figures stand first]:lead:(inch-first mm-first inch-without-feet)' \
                 '--decimal[the decimal sign of the sizes]:sign:(point comma)' \
                 '--worksheet[which sheet of a workbook is read]:name:' \
                 '--doubtful[what becomes of a size with a second meaning]:what:(fault note)' \
@@ -77,6 +81,7 @@ _fractions_shop() {
             _arguments \
                 '--json[one JSON object a line instead of sentences]' \
                 '--rule[the working rule to begin with]:rule:($rules)' \
+                '--units[which figures stand first]:lead:(inch-first mm-first inch-without-feet)' \
                 '--strict[stop at the first fault or failed check]' \
                 '--plain[a prompt of plain lines]' \
                 '--width[columns to write in]:columns: ' \

@@ -13,7 +13,7 @@ from typing import BinaryIO, TextIO
 
 from fractions_shop.command.column import DOUBT, FAULT, LONGEST_LINE, Column, HeaderError
 from fractions_shop.command.interrupts import raise_instead
-from fractions_shop.command.options import add_out, empty_parser
+from fractions_shop.command.options import add_out, add_units, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.spreadsheet import is_spreadsheet, refuse_as_output
 from fractions_shop.command.spreadsheet import lines as spreadsheet_lines
@@ -38,6 +38,7 @@ The new columns stand behind those that are there, which stay as they are writte
   inch, mm            decimals, of at most --places
   nearest on RULE     the nearest division; a tie goes to the even one
   error inch, mm      that division less the size
+                      (with --units mm-first each figure in mm before those in inches)
   rounded             which of the decimals are rounded; the others are exact
   doubt               with --doubtful note: what else the size may mean
   fault               why there are no figures; no row is left out
@@ -85,6 +86,7 @@ def parser() -> ArgumentParser:
         metavar="SIGN",
         help="what stands between the cells: tab, comma, semicolon, bar, or another sign (comma; tab for FILE.tsv)",
     )
+    add_units(made)
     add_out(made)
     return made
 
@@ -102,6 +104,7 @@ def run(arguments: list[str]) -> int:
             delimiter,
             options.doubtful,
             options.decimal,
+            options.units.lead == "mm",
         )
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from fractions_shop.command.delivery import deliver
-from fractions_shop.command.options import add_out, empty_parser
+from fractions_shop.command.options import add_out, add_units, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, refuse_own_output, say
 from fractions_shop.errors import ShopError, visible
@@ -21,7 +21,7 @@ from fractions_shop.sheet.source import MOST_BYTES, decoded, text_of
 from fractions_shop.show import own_mark
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import decimal, inch_text, mm_text, shown
+from fractions_shop.size.notation import decimal, inch_text, mm_leads, mm_text, shown, told_in
 from fractions_shop.size.quantity import Quantity
 
 #: What the sizes found are written down as.
@@ -29,7 +29,6 @@ FORMS = ("text", "csv", "json", "marked")
 #: What the ending of a file means; the text with its millimetres has to be asked for.
 _ENDINGS = {".txt": "text", ".csv": "csv", ".json": "json", ".jsonl": "json"}
 _MARKED_PLACES = 3
-_COLUMNS = ("line", "column", "written", "kind", "inch", "mm", "doubts")
 _MORE = """\
 Finds sizes with their units, limits, ranges, screws, drills and gauges by name. A number
 without a unit is never taken for a size: not a year, nor the 3/4 of fig. 3/4.
@@ -43,7 +42,7 @@ written down as:
 examples:
   fractions-shop find notes.txt
   fractions-shop find notes.txt --to marked
-  fractions-shop find notes.txt --out sizes.csv
+  fractions-shop find notes.txt --units mm-first --out sizes.csv
   fractions-shop find - --to csv < notes.txt
 
 exit status: 0; 1 when there is no size in the text; 2 for wrong use.
@@ -61,6 +60,7 @@ def parser() -> ArgumentParser:
     made.add_argument(
         "--to", choices=FORMS, help="what to write (text; with --out, what the file's ending means)"
     )
+    add_units(made)
     add_out(made)
     return made
 
@@ -73,7 +73,8 @@ def run(arguments: list[str]) -> int:
     if options.out is not None:
         refuse_to_spoil(options.out, options.replace)
     items = find_sizes(text)
-    made = "".join(written(text, items, form))
+    with told_in(options.units):
+        made = "".join(written(text, items, form))
     deliver(f"{own_mark.TEXT}\n{made}" if options.out and form == "text" else made, options.out)
     if not items and (options.out or form != "text"):
         say("no size is found in this text")
@@ -99,18 +100,17 @@ def written(text: str, items: tuple[Item, ...], form: str) -> Iterator[str]:
     elif form == "csv":
         out = io.StringIO()
         rows = csv.writer(out, lineterminator="\n")
-        rows.writerow(_COLUMNS)
+        rows.writerow(("line", "column", "written", "kind", *_led("inch", "mm"), "doubts"))
         for item in items:
-            rows.writerow(
-                [item.line, _column(text, item), _flat(item), item.kind, *_in_both(item), _doubts(item)]
-            )
+            both = _led(*_in_both(item))
+            rows.writerow([item.line, _column(text, item), _flat(item), item.kind, *both, _doubts(item)])
         yield out.getvalue()
     else:
         wide = max((len(_flat(item)) for item in items), default=0)
         for item in items:
-            inch, mm = _in_both(item)
+            first, second = _led(*_in_both(item))
             doubts = f"  ({_doubts(item)})" if item.doubts else ""
-            yield f"{item.line:>5}  {_flat(item):<{wide}}  {inch} = {mm}{doubts}\n"
+            yield f"{item.line:>5}  {_flat(item):<{wide}}  {first} = {second}{doubts}\n"
         if not items:
             yield "no size is found in this text\n"
 
@@ -137,6 +137,11 @@ def _column(text: str, item: Item) -> int:
 
 def _doubts(item: Item) -> str:
     return "; ".join(note.text for note in item.doubts)
+
+
+def _led(inch: str, mm: str) -> tuple[str, str]:
+    """Both, the one that leads first."""
+    return (mm, inch) if mm_leads() else (inch, mm)
 
 
 def _in_both(item: Item, places: int | None = None) -> tuple[str, str]:
