@@ -37,7 +37,7 @@ def test_no_stack_has_fewer_and_of_as_few_the_thicker_come_first(stock: list[int
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.sampled_from(block_sets()), st.integers(1, 250_000), st.booleans())
+@given(st.sampled_from(block_sets()), st.integers(1, 110_000), st.booleans())
 def test_a_set_of_blocks_gives_what_every_height_of_it_gives(
     pieces: int, tens: int, between_two: bool
 ) -> None:

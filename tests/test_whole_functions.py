@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fractions_shop import Session
 from fractions_shop.errors import ShopError
 from fractions_shop.language.functions import FUNCTIONS
 from fractions_shop.size.limits import Limits
@@ -62,3 +63,18 @@ def test_a_length_an_angle_and_limits_are_refused(name: str) -> None:
     one = Quantity.number(1)
     with pytest.raises(ShopError, match="does not carry limits on"):
         work(Limits(one, one, one))
+
+
+@pytest.mark.parametrize(
+    ("statement", "whole"),
+    [
+        ("round(sqrt(2) * sqrt(2) * 1.25)", 3),
+        ("round(-5 * sin(30 deg))", -3),
+        ("floor(sqrt(2)^2)", 2),
+        ("ceil(2 * sin(30 deg))", 1),
+    ],
+)
+def test_a_half_or_a_whole_reached_by_roots_is_taken_as_it_is(statement: str, whole: int) -> None:
+    answer = Session().ask(statement)
+    assert isinstance(answer.value, Quantity)
+    assert (answer.value.value, answer.value.approximate) == (whole, True)

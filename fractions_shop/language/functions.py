@@ -119,7 +119,7 @@ def absolute(value: Value) -> Value:
 
 
 def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], Value]:
-    """A plain number made whole; one that misses a whole number in its last figures alone is that number."""
+    """A plain number made whole; one that misses a whole or a half in its last figures alone is that."""
 
     def function(value: Value) -> Value:
         size = _size(value)
@@ -129,9 +129,11 @@ def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], V
             )
         if isinstance(size, Limits):
             raise ShopError(f"{name} does not carry limits on: work out each end")
-        whole = round(size.value)
-        beside = size.approximate and abs(size.value - whole) <= abs(whole) * _LAST_FIGURES
-        return Quantity(Fraction(whole if beside else work(size.value)), 0, size.approximate)
+        number = size.value
+        near = Fraction(round(2 * number), 2)
+        if size.approximate and abs(number - near) <= abs(near) * _LAST_FIGURES:
+            number = near
+        return Quantity(Fraction(work(number)), 0, size.approximate)
 
     return function
 
