@@ -61,21 +61,23 @@ class Desk:
         """
         data = content_of(path)
         rows = _rows(data, path)
-        kept = self.leave()
+        kept = self._make_room()
         self._begin(rows, path.absolute(), data)
         return kept
 
     def open_draft(self, draft: Draft) -> None:
         """Put a draft on the desk, as a sheet with changes that are not saved."""
         rows = _rows(draft.data, draft.path)
-        self.leave()
+        self._make_room()
         self._begin(rows, Path(draft.file) if draft.file else None, draft.saved)
-        draft.drop()
         self.keep_draft()
+        # Not before it is kept anew: this may be the only copy.
+        if not self.drafts.trouble:
+            draft.drop()
 
     def clear(self) -> bool:
         """Begin an empty sheet; whether the old one was kept as a draft."""
-        kept = self.leave()
+        kept = self._make_room()
         self._begin(Rows(), None, b"")
         return kept
 
@@ -85,6 +87,16 @@ class Desk:
             return self.drafts.leave(self._file, self.saved, self.data)
         self.drafts.forget()
         return False
+
+    def _make_room(self) -> bool:
+        """Leave the sheet for another one, as `leave` does; Refused where what is not saved could not be kept."""
+        if not self.unsaved or self.drafts.folder is None:
+            return self.leave()
+        if trouble := self.drafts.leave_or_trouble(self._file, self.saved, self.data):
+            raise Refused(
+                f"what is here is not saved, and no draft of it can be kept ({trouble}): save it first"
+            )
+        return True
 
     def is_open_elsewhere(self) -> bool:
         """Whether another prompt has the file open."""

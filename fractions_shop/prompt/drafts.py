@@ -81,17 +81,22 @@ class DraftStore:
 
     def leave(self, file: str, saved: bytes, data: bytes) -> bool:
         """Leave the sheet as a draft to come back to; whether it could be kept."""
-        try:
-            if self.folder is None:
-                return False
-            self._write(file, saved, data, left=True)
-        except OSError:
+        if self.folder is None:
             return False
-        finally:
-            self._let_go()
+        kept = not self.leave_or_trouble(file, saved, data)
+        self._let_go()
+        return kept
+
+    def leave_or_trouble(self, file: str, saved: bytes, data: bytes) -> str:
+        """Leave the sheet so, or say why it cannot be; then the draft of now stays held."""
+        try:
+            self._write(file, saved, data, left=True)
+        except OSError as error:
+            return error.strerror or str(error)
+        self._let_go()
         for draft in [draft for draft in self.waiting() if draft.left][MOST_LEFT:]:
             draft.drop()
-        return True
+        return ""
 
     def waiting(self) -> list[Draft]:
         """The drafts that no prompt holds, newest first."""

@@ -289,6 +289,51 @@ def test_a_full_disk_spoils_no_file(path: Path, monkeypatch: pytest.MonkeyPatch)
     assert "width = 3 in" in path.read_text()
 
 
+def _fill_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object, **__: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(drafts, "write_whole", full)
+
+
+def test_a_draft_that_is_opened_lies_there_until_it_is_kept_anew(
+    store: DraftStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = PromptModel(drafts=store)
+    first.enter("a = 2 in")
+    first.desk.leave()
+    _fill_disk(monkeypatch)
+    second = PromptModel(drafts=DraftStore(store.folder))
+    told(second, "open draft")
+    assert second.desk.data == b"a = 2 in\n"
+    # A kill now would lose it, were it not there still.
+    assert [draft.data for draft in store.waiting()] == [b"a = 2 in\n"]
+    monkeypatch.undo()
+    third = PromptModel(drafts=DraftStore(store.folder))
+    told(third, "open draft")
+    assert store.waiting() == []
+    third.desk.leave()
+    assert [draft.data for draft in store.waiting()] == [b"a = 2 in\n"]
+
+
+@pytest.mark.parametrize("line", ["open {}", "clear sheet", "open draft"])
+def test_what_is_not_saved_and_cannot_be_kept_makes_no_room_for_another_sheet(
+    line: str, path: Path, store: DraftStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    DraftStore(store.folder).leave("", b"", b"b = 1 in\n")
+    model = PromptModel(drafts=store)
+    model.enter("a = 2 in")
+    _fill_disk(monkeypatch)
+    said = (
+        "what is here is not saved, and no draft of it can be kept (No space left on device): save it first"
+    )
+    assert refused(model, line.format(path)) == said
+    assert model.desk.data == b"a = 2 in\n"
+    told(model, f"save {path.parent / 'new.shop'}")
+    told(model, "clear sheet")
+    assert model.desk.data == b""
+
+
 @pytest.mark.parametrize("junk", [b"", b"\xff\xfe", b"{}\n", b'{"file": 3}\nx', b"\n" * 50])
 def test_a_file_among_the_drafts_that_is_none_is_left_alone(junk: bytes, store: DraftStore) -> None:
     assert store.folder is not None
