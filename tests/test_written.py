@@ -138,11 +138,23 @@ def test_a_numbered_screw_is_never_a_difference(line):
         read(line)
 
 
+@pytest.mark.parametrize("size", ["⅟32 in", "⅟₃₂ in", "¹⁄₃₂ in", "2 ⅟₃₂ in", "2½ in", "2¹⁄₃₂ in"])
+def test_words_are_left_out_beside_small_figures_too(size: str) -> None:
+    for line in (f"{size} brass rod", f"brass {size}"):
+        answer = Session().answer(line)
+        assert answer is not None
+        assert answer.value == read(size)
+
+
 @pytest.mark.parametrize(
     ("line", "quarrels"),
     [
         ("3/8 in (9.5 mm)", False), ("30¾ in. (78 cm) high", False), ("1/2 in (12.5 mm)", False), ("42 in. (107 cm)", False),
         ("1/2 in (13.1 mm)", True), ("30¾ in. (77 cm) high", True), ('.125" (5/32")', True), ("20 mm (1 in)", True),
+        # The last place of what is written in two units is of its last number, and that of a fraction its division.
+        ("1613 mm (5' 3 1/2\")", False), ("1600 mm (5' 3 1/2\")", True), ("1600 mm (5 ft 3 in)", False), ("1620 mm (5' 3\")", True),
+        ("10 in (10½ in)", True), ("10 in (10 1/2 in)", True), ("51.6 mm (2¹⁄₃₂ in)", False), ("52 mm (2¹⁄₃₂ in)", True), ("52 mm (2 1/32 in)", True),
+        ("250 mm (630 64ths)", False), ("250 mm (650 64ths)", True), ("1 in (⅟₃₂ in)", True), ("12.5 mm (½ in)", False),
     ],
 )  # fmt: skip
 def test_the_second_unit_is_checked_to_its_last_place(line, quarrels):

@@ -37,7 +37,6 @@ elif (folder / "trays.shop").exists():
 print("began", flush=True)
 for n in range(first, first + 400):
     replies.line(f"size_{n} = {n} 1/32 in", 80)
-    print(n, flush=True)
     kind = dice.randrange(12)
     if kind == 0:
         replies.line("save" if model.desk.path else f"save {folder / 'trays.shop'}", 80)
@@ -49,6 +48,7 @@ for n in range(first, first + 400):
     elif kind == 3:
         replies.line("undo", 80)
         replies.line("redo", 80)
+    print(n, flush=True)
 """
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from fractions_shop.language.notes import doubt, echo
 from fractions_shop.language.written.forms import Atom, is_size, quantity_of
 from fractions_shop.size import units
-from fractions_shop.size.notation import decimal, inch_text, mm_text
+from fractions_shop.size.notation import GLYPHS, decimal, full_size, inch_text, mm_text, number_value
 from fractions_shop.size.quantity import Quantity
 
 _OPEN = re.compile(
@@ -76,11 +76,13 @@ def _last_place(atom: Atom) -> Fraction:
     A last figure of 5 behind the point may be a half that was rounded to: 54.5 cm stands for 54 1/4 to
     54 3/4. A fraction may be off half of its division.
     """
-    number = atom.written.split()[-1] if atom.written else "1"
-    unit = units.BY_WORD[atom.unit].mm if atom.unit in units.BY_WORD else units.INCH
+    number = full_size(atom.written).split()[-1] if atom.written else "1"
+    unit = atom.last or (units.BY_WORD[atom.unit].mm if atom.unit in units.BY_WORD else units.INCH)
+    if number[-1] in GLYPHS:
+        return unit / (2 * number_value(number[-1]).denominator)
     if "/" in number:
-        bottom = number.rpartition("/")[2]
-        return unit / (2 * int(bottom)) if bottom.isdigit() and int(bottom) else unit / 128
+        bottom = re.match("[1-9][0-9]*", number.rpartition("/")[2])
+        return unit / (2 * int(bottom[0])) if bottom else unit / 128
     places = len(number.partition(".")[2])
     half = Fraction(1, 4) if places == 1 and number.endswith("5") else Fraction(1, 2 * 10**places)
     return unit * half

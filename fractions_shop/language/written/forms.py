@@ -21,7 +21,7 @@ from fractions_shop.size.quantity import Angle, Quantity
 _SUPER, _SUB = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"
 #: A number that is not cut out of a longer one; the mixed number is tried before the whole one.
 NUMBER = (
-    rf"(?:(?:[0-9]{{1,7}}(?:[ ]*-?[ ]?))?(?:[{_SUPER}]+/[{_SUB}]+)"
+    rf"(?:(?:[0-9]{{1,7}}(?:[ ]*-?[ ]?))?(?:[{_SUPER}]+/[{_SUB}]+|⅟[0-9{_SUB}]{{1,5}}(?![0-9{_SUB}]))"
     rf"|(?:[0-9]{{1,7}}(?:[ ]+|-))?(?:[{_SUPER}]+/[0-9]+|[0-9]+/[{_SUB}]+)"
     r"|[0-9]{1,7}(?:[ ]{1,2}|-)[0-9]{1,5}/[0-9]{1,5}"
     rf"|(?:[0-9]{{1,7}}[ -]?)?[{GLYPHS}]"
@@ -76,6 +76,7 @@ class Atom:
 
     `unit` is the unit's name ('' where none was written), `written` its number as it stands, `beside`
     whether the same size stands beside it in another unit, and `lent` whether its unit stands elsewhere.
+    `last` is what its last number counts, in mm, where that is not its unit: inches behind feet, or 64ths.
     """
 
     kind: str
@@ -87,6 +88,7 @@ class Atom:
     notes: tuple[Note, ...] = ()
     beside: bool = False
     lent: bool = False
+    last: Fraction | None = None
 
     @property
     def bare(self) -> bool:
@@ -150,8 +152,8 @@ def _in_figures(text: str, place: int) -> Atom | None:
         whole = match["inch"] and match["number"].isdigit() and "of" in match[0]
         if name and not whole:  # 5 of an inch lacks what the parts are
             value = number_value(match["number"])
-            size = Quantity(value * factor)
-            return Atom("size", size, place, match.end(), name, match["number"]).checked(value)
+            atom = Atom("size", Quantity(value * factor), place, match.end(), name, match["number"])
+            return replace(atom, last=factor if match["nths"] else None).checked(value)
     bare = _BARE.match(text, place)
     if bare is None:
         return None

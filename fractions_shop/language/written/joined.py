@@ -72,7 +72,10 @@ def _feet_and_inches(atoms: list[Atom], text: str) -> list[Atom]:
             if whole and near and quantity_of(atom).inch < 12:
                 value = quantity_of(feet) + quantity_of(atom)
                 written = f"{feet.written} {atom.written}"
-                out[-1] = Atom("size", value, feet.start, atom.end, "ft", written, (*feet.notes, *atom.notes))
+                last = atom.last or units.INCH
+                out[-1] = Atom(
+                    "size", value, feet.start, atom.end, "ft", written, (*feet.notes, *atom.notes), last=last
+                )
                 continue
         out.append(atom)
     return out

@@ -14,7 +14,7 @@ _SPOKEN = "|".join([*sorted((word for word in WHOLES), key=len, reverse=True), "
 _NAMES = rf"drill (?:No|\#)|No\b|Nr\b|number\b|letter\b|[A-Z] drill\b|(?:{PLAIN_WORDS})\b|USS?\b|SAE\b|British\b|American\b|UK\b|M ?[0-9]|[GR][cp]? ?[0-9]"
 #: Where an atom may begin.
 _BEGINS = re.compile(
-    rf"[0-9{GLYPHS}⁰¹²³⁴⁵⁶⁷⁸⁹]|\.[0-9]|\#[ ]?[0-9]|\"[A-Z]\"|(?<![A-Za-z])(?:{_SPOKEN})(?![A-Za-z])|(?<![A-Za-z0-9])(?:{_NAMES})",
+    rf"[0-9{GLYPHS}⁰¹²³⁴⁵⁶⁷⁸⁹⅟]|\.[0-9]|\#[ ]?[0-9]|\"[A-Z]\"|(?<![A-Za-z])(?:{_SPOKEN})(?![A-Za-z])|(?<![A-Za-z0-9])(?:{_NAMES})",
     re.IGNORECASE,
 )
 _FIGURES = re.compile(rf"[0-9{GLYPHS}.,/#:A-Za-z_]*[0-9{GLYPHS}][0-9{GLYPHS}/A-Za-z_%]*(?:[.,:][0-9]+)*")

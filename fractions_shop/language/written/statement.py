@@ -26,7 +26,9 @@ from fractions_shop.size.quantity import Quantity
 
 _NAMING = re.compile(r"[ ]*(?P<name>[A-Za-z_]\w*)[ ]*=[ ]*(?![=>])")
 _COMMENT = re.compile(r"#(?![0-9])")
-_HAS_A_SIZE = re.compile(rf"[0-9{GLYPHS}]|inch|foot|feet|drill|thou|mill?imet|centimet", re.IGNORECASE)
+_HAS_A_SIZE = re.compile(
+    rf"[0-9{GLYPHS}⅟⁰¹²³⁴⁵⁶⁷⁸⁹]|inch|foot|feet|drill|thou|mill?imet|centimet", re.IGNORECASE
+)
 _NAME = re.compile(r"[^\W\d]\w*")
 #: Words of the grammar that also stand beside sizes; with any other of its words a line is a mistyped
 #: request.
