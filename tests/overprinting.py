@@ -1,4 +1,4 @@
-"""Finds words of a drawing that lie over others, over strokes or off the picture.
+"""Finds words of a drawing that lie over others, over strokes, over arcs or off the picture.
 
 How wide words are is measured by another library, in the faces that they are printed in.
 """
@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import combinations
+from math import cos, radians, sin
 
 import pytest
 
-from fractions_shop.figures.drawing import Drawing, Stroke, Words
+from fractions_shop.figures.drawing import Arc, Drawing, Stroke, Words
 
 stringWidth = pytest.importorskip("reportlab.pdfbase.pdfmetrics").stringWidth  # noqa: N816
 
@@ -40,8 +41,19 @@ def over(one: Spot, two: Spot) -> bool:
     return one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]
 
 
+def crosses(arc: Arc, box: Spot) -> bool:
+    """Whether an arc goes through a box: tried at so many of its points that none lie 0.1 mm apart."""
+    left, top, right, bottom = box
+    x, y, r = float(arc.x), float(arc.y), float(arc.radius)
+    if x + r < left or x - r > right or y + r < top or y - r > bottom:
+        return False
+    many = int(r * radians(float(arc.sweep)) / 0.1) + 2
+    turns = (radians(float(arc.start) + float(arc.sweep) * k / many) for k in range(many + 1))
+    return any(left < x + r * cos(turn) < right and top < y - r * sin(turn) < bottom for turn in turns)
+
+
 def overprinted(drawing: Drawing) -> list[str]:
-    """Words that lie over other words, over a stroke, or off the picture."""
+    """Words that lie over other words, over a stroke or an arc, or off the picture."""
     words = [(s, spot(s)) for s in drawing.shapes if isinstance(s, Words)]
     faults = [f"{a.text} over {b.text}" for (a, one), (b, two) in combinations(words, 2) if over(one, two)]
     strokes = [
@@ -49,8 +61,10 @@ def overprinted(drawing: Drawing) -> list[str]:
         for s in drawing.shapes
         if isinstance(s, Stroke)
     ]
+    arcs = [s for s in drawing.shapes if isinstance(s, Arc)]
     for each, box in words:
         faults += [f"{each.text} over a {s.kind}" for s, line in strokes if over(box, line)]
+        faults += [f"{each.text} over an arc, {s.kind}" for s in arcs if crosses(s, box)]
         if box[0] < 0 or box[1] < 0 or box[2] > drawing.width or box[3] > drawing.height:
             faults.append(f"{each.text} off the picture")
     return faults

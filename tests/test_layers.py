@@ -182,8 +182,8 @@ LAYERS = (
     ("show.feature_table", "show.feature_data"),
     ("show.running_dimensions", "show.title_block"),
     ("show.hole_table",),
-    ("show.cut_shapes",),
-    ("show.part_views",),
+    ("show.cut_shapes", "show.drawing_sheets"),
+    ("show.part_views", "show.crown_drawing"),
     ("show.part_drawing", "show.stock_table", "show.tool_table", "show.bar_picture"),
     (
         "show.moved_words",

@@ -93,4 +93,5 @@ ROOM = Room(
     gist=_gist,
     pictures=_pictures,
     heights=lambda result: result.exact,
+    crown=lambda result: result,
 )

@@ -11,6 +11,7 @@ from fractions_shop.size.frozen import Frozen
 if TYPE_CHECKING:
     from fractions_shop.figures.drawing import Drawing, NotDrawn
     from fractions_shop.figures.paper import PaperSize
+    from fractions_shop.layout.curve import Crown
     from fractions_shop.requests.inputs import Inputs
     from fractions_shop.size.quantity import Quantity
     from fractions_shop.size.rule import Rule
@@ -48,6 +49,8 @@ class Room(Frozen):
     sets_rule: Callable[[Any], Rule] | None = None
     #: The heights that a result gives, one by one, as they are.
     heights: Callable[[Any], Sequence[Quantity]] | None = None
+    #: The crown that a result is, to be drawn with its dimensions.
+    crown: Callable[[Any], Crown] | None = None
     #: The sizes that a drawn rule marks, and which rule that is.
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
     #: The odds on the one size of an answer, where it is not settled; else None.

@@ -146,9 +146,12 @@ def corner_target(left: Fraction, top: Fraction, radius: Fraction) -> Lettering:
 
 
 def letters(
-    named: Sequence[Lettering], drawn: Sequence[Shape], width: Fraction
+    named: Sequence[Lettering], drawn: Sequence[Shape], width: Fraction, floor: Fraction
 ) -> tuple[list[Shape], list[str]]:
-    """A letter beside each target where nothing else stands, a line to it where it stands off; and those without room."""
+    """A letter beside each target where nothing else stands, a line to it where it stands off; and those without room.
+
+    None stands beyond `width` or beneath `floor`.
+    """
     if not named:
         return [], []
     ink, text = FreeRoom(), FreeRoom()
@@ -160,6 +163,7 @@ def letters(
     # A frame about the drawing keeps every letter inside it.
     for left in (-_FRAME, float(width)):
         ink.take((left, -_FRAME, left + _FRAME, _HIGHEST))
+    ink.take((-_FRAME, float(floor), float(width) + _FRAME, float(floor) + _FRAME))
     shapes: list[Shape] = []
     without: list[str] = []
     for target in named:

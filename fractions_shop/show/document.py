@@ -36,6 +36,7 @@ from fractions_shop.show import (
     tool_table,
 )
 from fractions_shop.show.bar_picture import bar_pictures
+from fractions_shop.show.crown_drawing import crown_drawings
 from fractions_shop.show.part_drawing import part_drawings
 from fractions_shop.show.title_block import NO_TITLES, Titles
 from fractions_shop.show.verdict import verdict_text
@@ -288,7 +289,8 @@ def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: Picture
         lines, drawn = [*lines, drawn.why], ()
     elif drawn:
         lines = without_pictures(lines)
-    with_parts = item.part is not None or item.stock is not None
+    crown = item.answer is not None and item.answer.room.crown is not None
+    with_parts = item.part is not None or item.stock is not None or crown
     shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in drawn) else "working"
     return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot, shown_with)
 
@@ -370,6 +372,15 @@ def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Draw
     too_many = NotDrawn("no picture is drawn here: the sheet has more of them than one page takes")
     if most <= 0:
         return too_many
-    title = with_revision(f"{before}{item.answer.name or item.line.statement}", wanted.revision)
-    drawn = item.answer.room.pictures(item.answer.result, title, wanted.paper)
+    name, result = item.answer.name or item.line.statement, item.answer.result
+    drawn = item.answer.room.pictures(result, with_revision(f"{before}{name}", wanted.revision), wanted.paper)
+    if item.answer.room.crown is not None:
+        crown = item.answer.room.crown(result)
+        drawn = _together(crown_drawings(crown, name, wanted.titles, wanted.paper, before), drawn)
     return too_many if not isinstance(drawn, NotDrawn) and len(drawn) > most else drawn
+
+
+def _together(*drawn: tuple[Drawing, ...] | NotDrawn) -> tuple[Drawing, ...] | NotDrawn:
+    """The pictures of one answer; why there is none, if there is none."""
+    pictures = tuple(picture for each in drawn if not isinstance(each, NotDrawn) for picture in each)
+    return pictures or drawn[0]

@@ -94,6 +94,7 @@ class HoleTable:
     """Rows of the table with the widths that they have in all its pieces."""
 
     rows: tuple[Row, ...]
+    header: tuple[str, ...] = HEADER
 
     @cached_property
     def widths(self) -> tuple[Fraction, ...]:
@@ -102,11 +103,11 @@ class HoleTable:
             max((text_width(line, TEXT) for row in self.rows for line in row[n]), default=Fraction(0))
             and max(
                 text_width(line, TEXT)
-                for cells in (*((row[n]) for row in self.rows), (HEADER[n],))
+                for cells in (*((row[n]) for row in self.rows), (self.header[n],))
                 for line in cells
             )
             + 2 * _ASIDE
-            for n in range(len(HEADER))
+            for n in range(len(self.header))
         )
 
     @property
@@ -138,7 +139,7 @@ class HoleTable:
             edges.append(edges[-1] + width)
         shapes: list[Shape] = [Stroke(left, top, edges[-1], top, "dimension")]
         y = top
-        for cells in (tuple((name,) for name in HEADER), *rows):
+        for cells in (tuple((name,) for name in self.header), *rows):
             for n, lines in enumerate(cells):
                 if self.widths[n]:
                     shapes += [

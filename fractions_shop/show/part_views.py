@@ -11,6 +11,7 @@ from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.show.cut_shapes import OnPaper, cut_shapes, rounded
 from fractions_shop.show.dimension import Figured, across, upright
+from fractions_shop.show.drawing_sheets import TOP
 from fractions_shop.show.hole_table import size_lines
 from fractions_shop.show.running_dimensions import Running, datum_mark
 from fractions_shop.show.size_table import size_within
@@ -18,8 +19,6 @@ from fractions_shop.size.approx import square_root
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits
 
-#: What stands above the views: the heading.
-TOP = Fraction(9)
 #: From one upright dimension line to the outline or to the next, beside what its figure takes.
 _ASIDE, _BELOW = Fraction(7), Fraction(5)
 _BETWEEN = Fraction(20)
@@ -29,10 +28,14 @@ _BEYOND = Fraction(3)
 
 @dataclass(frozen=True)
 class Views:
-    """The two views of a part at a scale: its end at the left, and the side that is seen from the right."""
+    """The two views of a part at a scale: its end at the left, and the side that is seen from the right.
+
+    Running figures are left to the table where they have no room (`with_running`).
+    """
 
     cut: CutPart
     scale: Fraction
+    with_running: bool = True
 
     @property
     def part(self) -> Part:
@@ -150,11 +153,11 @@ class Views:
 
     @cached_property
     def _places_across(self) -> Running:
-        return Running.of(place[0] for cut in self.cut.cuts for place in cut.cut.at)
+        return Running.of((place[0] for cut in self.cut.cuts for place in cut.cut.at), self.with_running)
 
     @cached_property
     def _places_up(self) -> Running:
-        return Running.of(place[1] for cut in self.cut.cuts for place in cut.cut.at)
+        return Running.of((place[1] for cut in self.cut.cuts for place in cut.cut.at), self.with_running)
 
     @cached_property
     def running_across(self) -> Running:

@@ -43,13 +43,13 @@ class Running:
     too_many: bool = False
 
     @classmethod
-    def of(cls, sizes: Iterable[Quantity]) -> Running:
+    def of(cls, sizes: Iterable[Quantity], has_room: bool = True) -> Running:
         """Each different distance once, and nought, which is the datum itself; none where there are too many.
 
-        Where they stand is not known yet.
+        There are too many without room for any, too. Where they stand is not known yet.
         """
         rising = sorted({*sizes, Quantity(Fraction(0))})
-        if len(rising) > MOST:
+        if len(rising) > (MOST if has_room else 1):
             return TOO_MANY
         return cls(tuple(rising) if len(rising) > 1 else (), ())
 

@@ -5,16 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fractions_shop.figures.drawing import Arc, Shape, Stroke, Words, fitting
-from fractions_shop.requests.pictures.frame import MARGIN
+from fractions_shop.figures.drawing import Arc, Shape, Stroke, Words
+from fractions_shop.requests.pictures.frame import MARGIN, folded
 from fractions_shop.sheet.revisions import Revision
 from fractions_shop.show.dimension import TEXT
 
-HEIGHT = Fraction(18)
-_ROW = Fraction(6)
+#: How high a row of one line is.
+_LEAST = Fraction(6)
 #: The columns at the right: how many, scale, revision; then the sign of the projection.
 _FACTS, _SIGN = Fraction(36), Fraction(26)
 _NAME = Fraction(3)
+#: From one line of a row to the next, as a part of its letters.
+_PITCH = Fraction(13, 10)
+#: A title of more lines than this is cut short.
+_MOST_LINES = 8
 
 
 @dataclass(frozen=True)
@@ -36,8 +40,30 @@ NO_TITLES = Titles("")
 
 
 @dataclass(frozen=True)
+class _Entry:
+    """A text of the block in lines, and how large its letters are."""
+
+    lines: tuple[str, ...]
+    size: Fraction
+
+    @property
+    def tall(self) -> Fraction:
+        """How high the row is that it takes."""
+        return _LEAST + self.size * _PITCH * (len(self.lines) - 1)
+
+    def drawn(self, left: Fraction, top: Fraction) -> list[Shape]:
+        """The lines in a row that begins at `top`."""
+        first = top + _LEAST - Fraction(19, 10)
+        return [
+            Words(left + Fraction(15, 10), first + self.size * _PITCH * n, line, self.size)
+            for n, line in enumerate(self.lines)
+            if line
+        ]
+
+
+@dataclass(frozen=True)
 class TitleBlock:
-    """One block: the `name` and how it is `made` (3 of brass), the `scale` (1:1), which `sheet` of how many."""
+    """One block: the `name` and how it is `made` (3 of brass), the `scale` (1:1), which sheet of how many."""
 
     titles: Titles
     name: str
@@ -45,33 +71,36 @@ class TitleBlock:
     scale: str
     numbered: str = ""
 
+    def height(self, width: Fraction) -> Fraction:
+        """How high it is across a drawing of that width: a long title takes more lines."""
+        return sum((max(left.tall, right.tall) for left, right in self._rows(width)), Fraction(0))
+
     def drawn(self, width: Fraction, top: Fraction) -> list[Shape]:
         """The block across a drawing of that width."""
         left, right = MARGIN, width - MARGIN
         facts, sign = right - _SIGN - _FACTS, right - _SIGN
-        bottom = top + HEIGHT
-        shapes: list[Shape] = [Stroke(left, y, right, y, "dimension") for y in (top, bottom)]
-        shapes += [Stroke(x, top, x, bottom, "dimension") for x in (left, facts, sign, right)]
-        shapes += [Stroke(left, top + _ROW * k, sign, top + _ROW * k, "thin") for k in (1, 2)]
-        names = (
-            self.name,
-            self.titles.sheet,
-            ", ".join(filter(None, ("third-angle projection", self.numbered))),
-        )
-        facts_told = (self.made, f"scale {self.scale}", self.titles.revised)
-        for n, text in enumerate(names):
-            size = TEXT if n else _NAME
-            shapes.append(_words(left, top + _ROW * (n + 1), text, facts - left, size))
-        shapes += [
-            _words(facts, top + _ROW * (n + 1), text, _FACTS, TEXT)
-            for n, text in enumerate(facts_told)
-            if text
+        y, shapes = top, list[Shape]()
+        for named, fact in self._rows(width):
+            if y > top:
+                shapes.append(Stroke(left, y, sign, y, "thin"))
+            shapes += [*named.drawn(left, y), *fact.drawn(facts, y)]
+            y += max(named.tall, fact.tall)
+        shapes += [Stroke(left, level, right, level, "dimension") for level in (top, y)]
+        shapes += [Stroke(x, top, x, y, "dimension") for x in (left, facts, sign, right)]
+        return [*shapes, *third_angle(sign + _SIGN / 2, (top + y) / 2)]
+
+    def _rows(self, width: Fraction) -> list[tuple[_Entry, _Entry]]:
+        room = width - 2 * MARGIN - _SIGN - _FACTS
+        projection = ", ".join(filter(None, ("third-angle projection", self.numbered)))
+        return [
+            (_told(self.name, room, _NAME), _told(self.made, _FACTS, TEXT)),
+            (_told(self.titles.sheet, room, TEXT), _told(f"scale {self.scale}", _FACTS, TEXT)),
+            (_told(projection, room, TEXT), _told(self.titles.revised, _FACTS, TEXT)),
         ]
-        return [*shapes, *third_angle(sign + _SIGN / 2, top + HEIGHT / 2)]
 
 
-def _words(left: Fraction, bottom: Fraction, text: str, room: Fraction, size: Fraction) -> Words:
-    return Words(left + Fraction(15, 10), bottom - Fraction(19, 10), fitting(text, room - 3, size), size)
+def _told(text: str, room: Fraction, size: Fraction) -> _Entry:
+    return _Entry(tuple(folded(text, room - 3, size, _MOST_LINES)), size)
 
 
 def third_angle(x: Fraction, y: Fraction) -> list[Shape]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Number, Shape, Stroke, Words, fitting, text_width
@@ -40,7 +41,7 @@ def calibration(x: Number, y: Number) -> list[Shape]:
 
 def foot(notes: list[str], y: Number, width: Number) -> tuple[list[Shape], Fraction]:
     """The calibration bar at `y` with notes beneath it, and where they end."""
-    lines = [line for note in notes for line in _folded(note, Fraction(width) - 2 * MARGIN)]
+    lines = [line for note in notes for line in folded(note, Fraction(width) - 2 * MARGIN)]
     below = [Words(MARGIN, y + 9 + _NOTE_PITCH * n, line, _TEXT) for n, line in enumerate(lines)]
     return [*calibration(MARGIN, y), *below], Fraction(y) + 9 + _NOTE_PITCH * (len(lines) - 1) + Fraction(1)
 
@@ -50,12 +51,24 @@ def foot_height(notes: list[str], width: Number) -> Fraction:
     return foot(notes, 0, width)[1]
 
 
-def _folded(text: str, width: Fraction) -> list[str]:
+def folded(text: str, width: Fraction, size: Number = _TEXT, most: int | None = None) -> list[str]:
+    """Text in lines no wider than `width`, in letters of `size`; the last of at most so many is cut short."""
     lines = [""]
-    for word in text.split():
+    for word in (piece for each in text.split() for piece in _pieces(each, width, size)):
         longer = f"{lines[-1]} {word}".strip()
-        if lines[-1] and text_width(longer, _TEXT) > width:
+        if lines[-1] and text_width(longer, size) > width:
             lines.append(word)
         else:
             lines[-1] = longer
+    if most is not None and len(lines) > most:
+        lines = [*lines[: most - 1], fitting(" ".join(lines[most - 1 :]), width, size)]
     return lines
+
+
+def _pieces(word: str, width: Fraction, size: Number) -> Iterator[str]:
+    """A word, in pieces where it has no room on one line."""
+    while word and text_width(word, size) > width:
+        kept = max(1, len(fitting(word, width, size)) - len("..."))
+        yield word[:kept]
+        word = word[kept:]
+    yield word
