@@ -36,20 +36,21 @@ ROUND_ABOUT = ("round", "hex", "tube")
 
 @dataclass(frozen=True)
 class Outline:
-    """What one hole or slot takes of the face, in mm: all within `radius` of the line from `start` to `end`.
+    """What one hole or slot takes of the face, in mm: all within `radius` of what lies between `corners`.
 
-    Of a hole the two are one point. `approximate` says that a sine went into them.
+    Of a hole these are one point, of a slot with round ends two, of one with square corners those four, in
+    turn. `approximate` says that a sine went into them.
     """
 
-    start: tuple[Fraction, Fraction]
-    end: tuple[Fraction, Fraction]
+    corners: tuple[tuple[Fraction, Fraction], ...]
     radius: Fraction
     approximate: bool = False
 
     @property
     def middle(self) -> tuple[Fraction, Fraction]:
         """Its centre."""
-        return (self.start[0] + self.end[0]) / 2, (self.start[1] + self.end[1]) / 2
+        xs, ys = zip(*self.corners, strict=True)
+        return sum(xs, Fraction(0)) / len(xs), sum(ys, Fraction(0)) / len(ys)
 
 
 @dataclass(frozen=True)
@@ -84,15 +85,12 @@ class Hole:
     def outlines(self) -> tuple[Outline, ...]:
         """What each takes at most of the face."""
         widest = max(limits_of(self.diameter).upper.mm, Fraction(0) if self.sunk is None else self.sunk.mm)
-        return tuple(
-            Outline((x.mm, y.mm), (x.mm, y.mm), widest / 2, x.approximate or y.approximate)
-            for x, y in self.at
-        )
+        return tuple(Outline(((x.mm, y.mm),), widest / 2, x.approximate or y.approximate) for x, y in self.at)
 
 
 @dataclass(frozen=True)
 class Slot:
-    """Slots with round ends, `length` over all by `width`, the middle of each at one of `at`.
+    """Slots `length` over all by `width`, the middle of each at one of `at`: with round ends, or `square` corners.
 
     They lie across, or `turned` from there, counter-clockwise; through, unless they are `deep`.
 
@@ -106,6 +104,7 @@ class Slot:
     at: tuple[Place, ...]
     turned: Angle = NOT_TURNED
     deep: Quantity | None = None
+    square: bool = False
 
     @property
     def apart(self) -> Size:
@@ -124,8 +123,8 @@ class Slot:
         return self.turned.degrees % 90 != 0
 
     def ends(self, place: Place) -> tuple[Place, Place]:
-        """The centres of the two round ends of the one at `place`, as nominal sizes."""
-        half = limits_of(self.apart).nominal / 2
+        """The centres of the two round ends of the one at `place`, or the middles of its square ends, nominal."""
+        half = limits_of(self.length if self.square else self.apart).nominal / 2
         along = [Quantity(half.mm * part, 1, self.is_turned_off or half.approximate) for part in self.way]
         x, y = place
         return (x - along[0], y - along[1]), (x + along[0], y + along[1])
@@ -134,14 +133,28 @@ class Slot:
     def outlines(self) -> tuple[Outline, ...]:
         """What each takes at most of the face."""
         longest, widest = limits_of(self.length).upper.mm, limits_of(self.width).upper.mm
-        reach = [(longest - widest) / 2 * part for part in self.way]
+        radius = Fraction(0) if self.square else widest / 2
         return tuple(
-            Outline(
-                (x.mm - reach[0], y.mm - reach[1]), (x.mm + reach[0], y.mm + reach[1]), widest / 2,
-                self.is_turned_off or x.approximate or y.approximate,
-            )
-            for x, y in self.at
+            Outline(self.corners_at(place, longest, widest), radius, self.is_turned_off or any(each.approximate for each in place))
+            for place in self.at
         )  # fmt: skip
+
+    def corners_at(
+        self, place: Place, long: Fraction, wide: Fraction
+    ) -> tuple[tuple[Fraction, Fraction], ...]:
+        """What bounds one `long` by `wide`, in mm: the centres of its round ends, or its corners counter-clockwise."""
+        (along, up), (x, y) = self.way, (each.mm for each in place)
+        if not self.square:
+            half = (long - wide) / 2
+            return tuple((x + side * half * along, y + side * half * up) for side in (-1, 1))
+        corners = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+        return tuple(
+            (
+                x + (end * long * along - side * wide * up) / 2,
+                y + (end * long * up + side * wide * along) / 2,
+            )
+            for end, side in corners
+        )
 
 
 Cut = Hole | Slot
@@ -193,19 +206,20 @@ def slot(
     start: Sequence[SizeLike] | None = None,
     turned: Angle | None = None,
     deep: SizeLike | None = None,
+    square: bool = False,
 ) -> Slot:
-    """Slots with round ends, their length over all and their width, each with its middle at a place.
+    """Slots, their length over all and their width, each with its middle at a place.
 
-    Places as of `hole`. ShopError for one that is not longer than wide.
+    They have round ends, or `square` corners. Places as of `hole`. ShopError for one with round ends that is not longer than wide.
 
     >>> slot("1 in", "1/4 in", ("1 in", "1/2 in")).apart.inch
     Fraction(3, 4)
     """
     longest, widest = _size(length, "the length of a slot"), _size(width, "the width of a slot")
-    if limits_of(longest).lower <= limits_of(widest).upper:
+    if not square and limits_of(longest).lower <= limits_of(widest).upper:
         raise ShopError("a slot is longer than wide: its length over all stands first, then its width")
     depth = None if deep is None else above_zero(deep, "the depth of a slot")
-    return Slot(longest, widest, _at(at, start), turned or NOT_TURNED, depth)
+    return Slot(longest, widest, _at(at, start), turned or NOT_TURNED, depth, square)
 
 
 def _size(value: Any, what: str) -> Size:

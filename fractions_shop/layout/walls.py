@@ -18,6 +18,7 @@ from fractions_shop.size.limits import limits_of
 from fractions_shop.size.quantity import Quantity
 
 _Pair = tuple[Fraction, Fraction]
+_Side = tuple[_Pair, _Pair]
 _NONE = Fraction(0)
 
 
@@ -86,9 +87,9 @@ def _at_edge(face: Face, cut: int, place: int, outline: Outline) -> Wall:
 def _gaps(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
     """What is left to each edge that could be nearest, what it is, and whether that is approximate.
 
-    A face is convex, so the nearest place of a slot is one of its ends.
+    A face is convex, so the nearest place of a slot is one of its ends or corners.
     """
-    ends = {outline.start, outline.end}
+    ends = outline.corners
     if not face.from_centre:
         for end in ends:
             for left, root in _in_rectangle(face, *end):
@@ -103,7 +104,7 @@ def _gaps(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
     far, root = max(_length(*end) for end in ends)
     yield half - far - outline.radius, "edge", root
     if face.bore is not None:
-        near, root = _root(_apart_squared(Outline((_NONE, _NONE), (_NONE, _NONE), _NONE), outline))
+        near, root = _root(_apart_squared(Outline(((_NONE, _NONE),), _NONE), outline))
         yield near - limits_of(face.bore).upper.mm / 2 - outline.radius, "bore", root
 
 
@@ -159,19 +160,25 @@ def _near(
 
 
 def _reach(outline: Outline) -> _Pair:
-    xs = (outline.start[0], outline.end[0])
+    xs = [corner[0] for corner in outline.corners]
     return min(xs) - outline.radius, max(xs) + outline.radius
 
 
 def _is_nearer(a: Outline, b: Outline, wall: Fraction) -> bool:
     apart = a.radius + b.radius + wall
+    if not apart:
+        return _overlap(a, b)[0] > 0
     return apart > 0 and _apart_squared(a, b) < apart * apart
 
 
 def _wall(a: tuple[int, int, Outline], b: tuple[int, int, Outline]) -> Wall:
     first, later = sorted((a, b), key=lambda each: each[:2])
     apart, root = _root(_apart_squared(a[2], b[2]))
-    left = Quantity(apart - a[2].radius - b[2].radius, 1, root or a[2].approximate or b[2].approximate)
+    radii = a[2].radius + b[2].radius
+    if not apart and not radii:
+        over, root = _overlap(a[2], b[2])
+        radii = max(over, _NONE)
+    left = Quantity(apart - radii, 1, root or a[2].approximate or b[2].approximate)
     return Wall(later[0], later[1], left, first[:2])
 
 
@@ -186,15 +193,47 @@ def _thinnest(outlines: Sequence[tuple[int, int, Outline]], most: Fraction | Non
 
 
 def _apart_squared(a: Outline, b: Outline) -> Fraction:
-    """The square of the least distance between the middle lines of two: nought where they cross."""
-    if a.start == a.end and b.start == b.end:
-        return _square(a.start, b.start)
-    if _cross(a, b):
+    """The square of the least distance between what lies within the corners of two: nought where they meet."""
+    if len(a.corners) == len(b.corners) == 1:
+        return _square(a.corners[0], b.corners[0])
+    sides_a, sides_b = _sides(a), _sides(b)
+    if _holds(a, b.corners[0]) or _holds(b, a.corners[0]):
+        return _NONE
+    if any(_cross(first, second) for first in sides_a for second in sides_b):
         return _NONE
     return min(
-        *(_to_line(end, b) for end in (a.start, a.end)),
-        *(_to_line(end, a) for end in (b.start, b.end)),
+        *(_to_side(corner, side) for corner in a.corners for side in sides_b),
+        *(_to_side(corner, side) for corner in b.corners for side in sides_a),
     )
+
+
+def _overlap(a: Outline, b: Outline) -> tuple[Fraction, bool]:
+    """How far two with square corners would have to be moved apart, and whether that is approximate.
+
+    Nought or less where they do not overlap: some side of one has all of the other beyond it.
+    """
+    least: tuple[Fraction, bool] | None = None
+    for outline in (a, b):
+        for (x1, y1), (x2, y2) in _sides(outline)[:2]:
+            along = [x1 - x2, y1 - y2]
+            spans = [[along[0] * x + along[1] * y for x, y in each.corners] for each in (a, b)]
+            over = min(max(spans[0]) - min(spans[1]), max(spans[1]) - min(spans[0]))
+            length, root = _length(along[0], along[1])
+            if least is None or over / length < least[0]:
+                least = over / length, root
+    assert least is not None
+    return least
+
+
+def _sides(outline: Outline) -> tuple[_Side, ...]:
+    """From each corner to the next: one side of no length for a point, one for a line."""
+    corners = outline.corners
+    return tuple(zip(corners, (*corners[1:], corners[0]), strict=True))[: None if len(corners) > 2 else 1]
+
+
+def _holds(outline: Outline, point: _Pair) -> bool:
+    """Whether a point lies within square corners, which go about them counter-clockwise."""
+    return len(outline.corners) > 2 and all(_aside(side, point) >= 0 for side in _sides(outline))
 
 
 def _square(a: _Pair, b: _Pair) -> Fraction:
@@ -202,22 +241,25 @@ def _square(a: _Pair, b: _Pair) -> Fraction:
     return x * x + y * y
 
 
-def _to_line(point: _Pair, line: Outline) -> Fraction:
-    """The square of the distance from a point to the nearest place of a middle line."""
-    x, y = line.end[0] - line.start[0], line.end[1] - line.start[1]
+def _to_side(point: _Pair, side: _Side) -> Fraction:
+    """The square of the distance from a point to the nearest place of a side."""
+    start, end = side
+    x, y = end[0] - start[0], end[1] - start[1]
     length = x * x + y * y
     if not length:
-        return _square(point, line.start)
-    part = ((point[0] - line.start[0]) * x + (point[1] - line.start[1]) * y) / length
+        return _square(point, start)
+    part = ((point[0] - start[0]) * x + (point[1] - start[1]) * y) / length
     part = min(max(part, _NONE), Fraction(1))
-    return _square(point, (line.start[0] + x * part, line.start[1] + y * part))
+    return _square(point, (start[0] + x * part, start[1] + y * part))
 
 
-def _cross(a: Outline, b: Outline) -> bool:
-    """Whether two middle lines cross, ends left out: those are measured from."""
-    return _side(a, b.start) * _side(a, b.end) < 0 and _side(b, a.start) * _side(b, a.end) < 0
+def _cross(a: _Side, b: _Side) -> bool:
+    """Whether two sides cross, ends left out: those are measured from."""
+    return _aside(a, b[0]) * _aside(a, b[1]) < 0 and _aside(b, a[0]) * _aside(b, a[1]) < 0
 
 
-def _side(line: Outline, point: _Pair) -> Fraction:
-    x, y = line.end[0] - line.start[0], line.end[1] - line.start[1]
-    return x * (point[1] - line.start[1]) - y * (point[0] - line.start[0])
+def _aside(side: _Side, point: _Pair) -> Fraction:
+    """Above nought for a point at the left of a side, as one goes along it."""
+    (start, end) = side
+    x, y = end[0] - start[0], end[1] - start[1]
+    return x * (point[1] - start[1]) - y * (point[0] - start[0])

@@ -221,4 +221,4 @@ def _bare(cut: Cut) -> Hashable:
         case Hole():
             return cut.at, cut.angle, cut.deep is None
         case Slot():
-            return cut.at, cut.turned, cut.deep is None
+            return cut.at, cut.turned, cut.square, cut.deep is None

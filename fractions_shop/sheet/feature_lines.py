@@ -1,7 +1,7 @@
 """Feature lines: what is cut in a part of the sheet, and where.
 
 `hole in PART: SIZE at PLACES [from X, Y] [deep SIZE] [sunk SIZE[, ANGLE]]`,
-`slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE]`,
+`slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE] [square]`,
 `corner in PART: RADIUS`, `wall in PART: LEAST`. Places are what `places` takes: a name, distances, rows.
 """
 
@@ -29,7 +29,7 @@ EXAMPLES = {
 WORDS = tuple(EXAMPLES)
 ONE_A_PART = ("corner", "wall")
 #: The smaller words of each, which stand behind the places in any order.
-_OPTIONS = {"hole": ("from", "deep", "sunk"), "slot": ("from", "turned", "deep")}
+_OPTIONS = {"hole": ("from", "deep", "sunk"), "slot": ("from", "turned", "deep", "square")}
 
 _BEGINS = re.compile(rf"({'|'.join(WORDS)})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
 _SEVERAL = re.compile(rf"\s*((?:{'|'.join(WORDS)})s)\s+in\s[^=#]*:", re.IGNORECASE)
@@ -46,7 +46,8 @@ class FeatureForm:
 
     `word` is hole, slot, corner or wall; `part` what it is cut in, from `part_start` to `part_end` of the
     line; `sizes` the diameter, length and width, radius or wall. `places` is what `places` is asked, and
-    stands in `places_text` where it stands in the line, at `places_span`. `start` is what the places are counted from.
+    stands in `places_text` where it stands in the line, at `places_span`. `start` is what the places are counted from,
+    and `square` says that a slot has square corners.
     """
 
     word: str
@@ -61,6 +62,7 @@ class FeatureForm:
     deep: ShownExpression | None = None
     sunk: ShownExpression | None = None
     angle: ShownExpression | None = None
+    square: bool = False
 
     @property
     def nodes(self) -> tuple[Node, ...]:
@@ -124,6 +126,9 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
         )
     sizes = tuple(_sizes(text, meant, word, start, at.start()))
     pieces = dict(_options(text, meant, word, at.end(), end))
+    square = pieces.get("square")
+    if square is not None and meant[slice(*square)].strip():
+        raise InputError("nothing stands behind square", text, *square, _advice(word))
     places, places_text, places_span = _places(text, meant, word, *pieces.pop(""))
     start_at, depth, sink, turned = (pieces.get(key) for key in ("from", "deep", "sunk", "turned"))
     sunk = () if sink is None else tuple(_listed(text, meant, word, *sink, most=2, what="a diameter"))
@@ -134,6 +139,7 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
         None if depth is None else _one(text, meant, word, *depth, "a depth"),
         sunk[0] if sunk else None,
         next(iter((*sunk[1:], *turned_by)), None),
+        square is not None,
     )  # fmt: skip
 
 

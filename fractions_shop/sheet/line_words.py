@@ -49,9 +49,9 @@ LINE_WORDS = (
     LineWord(
         "slot",
         "a slot in a part, and where",
-        ("slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE]",),
+        ("slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE] [square]",),
         EXAMPLES["slot"],
-        ("its length is over all",),
+        ("its length is over all; its ends are round, or its corners square: an opening, a mortise",),
     ),
     LineWord("corner", "the radius of a part's corners", ("corner in PART: RADIUS",), EXAMPLES["corner"]),
     LineWord("wall", "the least that may be left between what is cut in a part", ("wall in PART: LEAST",), EXAMPLES["wall"]),

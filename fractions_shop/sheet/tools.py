@@ -79,6 +79,8 @@ _KINDS = ("drill", "tap", "countersink", "slot cutter")
 def _tools(lettered: Lettered) -> Iterator[Tool]:
     cut, feature = lettered.cut, lettered.feature
     if not isinstance(cut, Hole):
+        if cut.square:  # sawn out, chiselled or filed: no cutter of a width leaves square corners
+            return
         yield Tool("slot cutter", cut.width, feature.called[1] if len(feature.called) > 1 else "")
         return
     yield Tool("drill", cut.diameter, feature.called[0] if feature.called else "")

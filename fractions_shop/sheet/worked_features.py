@@ -161,7 +161,8 @@ class _FeatureWork:
         turned = None if form.angle is None else self._angle(form.angle)
         at, start, deep = self._places(), self._start(), self._deep()
         made = self._checked(
-            form.sizes[0], lambda: slot(sizes[0], sizes[1], at, start=start, turned=turned, deep=deep)
+            form.sizes[0],
+            lambda: slot(sizes[0], sizes[1], at, start=start, turned=turned, deep=deep, square=form.square),
         )
         if made.is_turned_off:
             self.notes.append(remark("it lies aslant, so where its ends stand is approximate"))

@@ -175,7 +175,7 @@ def _features(item: Worked, lettered: Lettered | None) -> list[tuple[list[str], 
         what = "radius" if feature.word == "corner" else "least"
         return [] if feature.size is None else [(_size(feature.size, item.rule), f"{feature.word}, {what}")]
     rows = [
-        (_size(value, item.rule), ", ".join(filter(None, (lettered.letter, feature.word, which, called))))
+        (_size(value, item.rule), ", ".join(filter(None, (lettered.letter, _word(feature), which, called))))
         for which, value, called in _cut_sizes(feature)
     ]
     return rows + [
@@ -183,6 +183,11 @@ def _features(item: Worked, lettered: Lettered | None) -> list[tuple[list[str], 
         for n, point in enumerate(lettered.cut.at)
         for size, axis in zip(point, ("across", "up"), strict=True)
     ]
+
+
+def _word(feature: Feature) -> str:
+    """`hole`, `slot`, or `square slot` for one without round ends."""
+    return f"square {feature.word}" if isinstance(feature.cut, Slot) and feature.cut.square else feature.word
 
 
 def _cut_sizes(feature: Feature) -> Iterator[tuple[str, Value, str]]:

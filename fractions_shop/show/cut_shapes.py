@@ -94,6 +94,17 @@ def _slot(cut: Slot, place: Place, on: OnPaper) -> Iterator[Shape]:
     half = (on.long(cut.length) - on.long(cut.width)) / 2
     radius = on.long(cut.width) / 2
     x, y = on.across(place[0]), on.up(place[1])
+    if cut.square:
+        corners = [
+            (on.x + across * on.scale, on.y - rise * on.scale)
+            for across, rise in cut.corners_at(
+                place, on.long(cut.length) / on.scale, on.long(cut.width) / on.scale
+            )
+        ]
+        for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
+            yield Stroke(*start, *end, "outline")
+        yield from _slot_centre(cut, x, y, half + radius + _PAST, radius + _PAST)
+        return
     # On paper y falls where the slot rises.
     ends = [(x + side * half * along, y - side * half * up) for side in (-1, 1)]
     for side in (-1, 1):
@@ -103,7 +114,12 @@ def _slot(cut: Slot, place: Place, on: OnPaper) -> Iterator[Shape]:
     turned = cut.turned.degrees
     yield Arc(*ends[1], radius, (turned - 90) % 360, 180, "outline")
     yield Arc(*ends[0], radius, (turned + 90) % 360, 180, "outline")
-    long, short = half + radius + _PAST, radius + _PAST
+    yield from _slot_centre(cut, x, y, half + radius + _PAST, radius + _PAST)
+
+
+def _slot_centre(cut: Slot, x: Fraction, y: Fraction, long: Fraction, short: Fraction) -> Iterator[Shape]:
+    """The centre lines of a slot."""
+    along, up = cut.way
     yield Stroke(x - long * along, y + long * up, x + long * along, y - long * up, "centre")
     yield Stroke(x - short * up, y - short * along, x + short * up, y + short * along, "centre")
 

@@ -27,8 +27,8 @@ class FeatureData(TypedDict):
     `letter` is that of the drawing. `sizes` are the diameter; the length and the width; the radius; the least wall,
     and `called` the names by which they are given, or nothing. `points` are counted from `datum`: corner is
     the lower left corner of the face, centre that of the end. `deep` is null for what goes through. `sunk` is the diameter of the
-    countersink, which opens by `angle` and reaches `sink_depth` down; `ends` are those between which the width of each slot
-    goes. `thinnest` is the thinnest wall there is.
+    countersink, which opens by `angle` and reaches `sink_depth` down; `ends` are the centres of each slot's round
+    ends, or the middles of its ends if it is `square`. `thinnest` is the thinnest wall there is.
     """
 
     part: str
@@ -42,6 +42,7 @@ class FeatureData(TypedDict):
     points: tuple[PlaceData, ...]
     ends: tuple[tuple[PlaceData, ...], ...]
     turned: Value | None
+    square: bool | None
     deep: Quantity | None
     sunk: Quantity | None
     angle: Value | None
@@ -69,7 +70,7 @@ def feature(made: Feature, letter: str) -> FeatureData:
         "part": made.part, "feature": made.word, "letter": letter,
         "sizes": encode(_sizes(made)), "called": list(made.called), "thread": made.thread, "purpose": made.purpose,
         "datum": "centre" if made.from_centre else "corner", "points": encode(tuple(map(by_axis, () if cut is None else cut.at))), "ends": (),
-        "turned": None, "deep": encode(None if cut is None else cut.deep),
+        "turned": None, "square": None, "deep": encode(None if cut is None else cut.deep),
         "sunk": None, "angle": None, "sink_depth": None, "thinnest": encode(made.thinnest),
         "notes": [note.text for note in made.notes],
         "doubts": [note.text for note in doubts_of(made.notes)],
@@ -79,7 +80,7 @@ def feature(made: Feature, letter: str) -> FeatureData:
         data["sunk"], data["angle"] = encode(cut.sunk), encode(cut.angle)
         data["sink_depth"] = encode(cut.sink_depth)
     elif isinstance(cut, Slot):
-        data["turned"] = encode(cut.turned)
+        data["turned"], data["square"] = encode(cut.turned), cut.square
         data["ends"] = encode(tuple(tuple(map(by_axis, cut.ends(place))) for place in cut.at))
     return data
 

@@ -92,7 +92,7 @@ def what_words(feature: Feature) -> str:
     if isinstance(cut, Hole):
         return f"{sized(cut.diameter, feature.called[0])}{_for_thread(feature)}"
     if isinstance(cut, Slot):
-        return f"{' by '.join(map(sized, (cut.length, cut.width), feature.called))}{turned_words(cut)}"
+        return f"{' by '.join(map(sized, (cut.length, cut.width), feature.called))}{square_words(cut)}{turned_words(cut)}"
     assert feature.size is not None
     what = "corner radius" if feature.word == "corner" else "no wall under"
     return f"{what} {sized(feature.size)}"
@@ -127,6 +127,11 @@ def angle_words(angle: Angle) -> str:
 
 def _for_thread(feature: Feature) -> str:
     return f", {feature.purpose} {feature.thread}" if feature.thread else ""
+
+
+def square_words(cut: Slot) -> str:
+    """That a slot has no round ends: `, square corners`."""
+    return ", square corners" if cut.square else ""
 
 
 def turned_words(cut: Slot) -> str:

@@ -65,7 +65,8 @@ def _what(feature: Feature) -> tuple[str, ...]:
     cut = feature.cut
     if isinstance(cut, Slot):
         turned = (f"turned {angle_words(cut.turned)}",) if cut.turned.degrees else ()
-        return (*_long_by_wide(cut, feature.called), *turned)
+        corners = ("square corners",) if cut.square else ()
+        return (*_long_by_wide(cut, feature.called), *corners, *turned)
     assert isinstance(cut, Hole)
     thread = (f"{feature.purpose} {feature.thread}",) if feature.thread else ()
     return (*size_lines(cut.diameter, "⌀ ", feature.called[0]), *thread)

@@ -18,6 +18,7 @@ from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.show.feature_table import square_words
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, size_within
 from fractions_shop.size.approx import square_root
@@ -281,7 +282,8 @@ def _cut_shapes(lettered: Lettered) -> Iterator[Layered]:
                 opens = f"SINK_{_named(cut.sunk.mm)}_ANGLE_{_named(cut.angle.degrees)}"
                 yield Layered("sink", opens, Ring(x, y, cut.sunk.mm / 2))
         else:
-            yield Layered("slot", f"SLOT_{_named(_mm(cut.width))}{deep}", _slot(cut, place))
+            square = "_SQUARE" if cut.square else ""
+            yield Layered("slot", f"SLOT_{_named(_mm(cut.width))}{square}{deep}", _slot(cut, place))
         yield Layered("centre", "CENTRE", Middle(x, y))
 
 
@@ -291,7 +293,10 @@ def _named(number: Fraction) -> str:
 
 
 def _slot(slot: Slot, place: Sequence[Quantity]) -> Loop:
-    """Two straight sides, and a half circle round either end, counter-clockwise."""
+    """Two straight sides, and a half circle round either end or square corners, counter-clockwise."""
+    if slot.square:
+        corners = slot.corners_at((place[0], place[1]), _mm(slot.length), _mm(slot.width))
+        return Loop(tuple((x, y, _STRAIGHT) for x, y in corners))
     half, radius = (_mm(slot.length) - _mm(slot.width)) / 2, _mm(slot.width) / 2
     cosine, sine = slot.way
     x, y = place[0].mm, place[1].mm
@@ -316,7 +321,7 @@ def _rows(lettered: Lettered) -> Iterator[CutRow]:
             deep += f", sunk {_named(cut.sunk.mm)} at {_named(cut.angle.degrees)} deg"
     else:
         turned = f", turned {_named(cut.turned.degrees)} deg" if cut.turned.degrees else ""
-        what = f"slot {_named(_mm(cut.length))} by {_named(_mm(cut.width))}{turned}"
+        what = f"slot {_named(_mm(cut.length))} by {_named(_mm(cut.width))}{square_words(cut)}{turned}"
     for n, place in enumerate(cut.at):
         yield CutRow(lettered.place_name(n), f"{what}, {deep}", place[0].mm, place[1].mm)
 

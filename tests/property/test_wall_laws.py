@@ -32,19 +32,27 @@ def cuts(draw: st.DrawFn) -> Cut:
     if draw(st.booleans()):
         return hole(length(wide), at)
     turned = Angle(F(draw(st.sampled_from([0, 90, 180, 270]))))
-    return slot(length(wide + draw(sizes)), length(wide), at, turned=turned)
+    return slot(length(wide + draw(sizes)), length(wide), at, turned=turned, square=draw(st.booleans()))
 
 
 def middle_line(cut: Cut) -> list[Pair]:
-    """Places along the middle of a hole or slot, so near one another as a 6th of it, exactly."""
+    """Places along the middle of a hole or slot, or all over one with square corners, a 6th of it apart, exactly."""
     (outline,) = cut.outlines
-    (x1, y1), (x2, y2) = outline.start, outline.end
-    steps = 1 if outline.start == outline.end else TRIED
+    if len(outline.corners) == 4:
+        (left, low), (right, high) = outline.corners[0], outline.corners[2]
+        return [
+            (left + (right - left) * j / TRIED, low + (high - low) * k / TRIED)
+            for j in range(TRIED + 1) for k in range(TRIED + 1)
+        ]  # fmt: skip
+    (x1, y1), (x2, y2) = outline.corners[0], outline.corners[-1]
+    steps = 1 if outline.corners[0] == outline.corners[-1] else TRIED
     return [(x1 + (x2 - x1) * k / steps, y1 + (y2 - y1) * k / steps) for k in range(steps + 1)]
 
 
 def step(cut: Cut) -> F:
     line = middle_line(cut)
+    if len(line) > TRIED + 1:
+        return max(abs(line[-1][n] - line[0][n]) / TRIED for n in (0, 1))
     return max(abs(line[1][0] - line[0][0]), abs(line[1][1] - line[0][1]))
 
 
@@ -103,7 +111,7 @@ def test_what_is_left_to_the_edge_is_the_least_over_the_whole_edge(
     past = {each.cut for each in outside(made, listed)}
     for n, cut in enumerate(listed):
         (least,) = walls(made, [cut])
-        ends = (cut.outlines[0].start, cut.outlines[0].end)
+        ends = cut.outlines[0].corners
         inside = all(corner <= px <= wide - corner and corner <= py <= tall - corner for px, py in ends)
         if inside:
             assert not least.left.approximate
@@ -119,7 +127,7 @@ def test_what_is_left_to_the_edge_is_the_least_over_the_whole_edge(
 
 @given(cuts(), st.integers(1, 89))
 def test_a_turned_slot_is_marked_as_approximate_and_as_long_as_it_was(cut: Cut, degrees: int) -> None:
-    if not hasattr(cut, "length"):
+    if not hasattr(cut, "length") or cut.square:
         return
     turned = slot(cut.length, cut.width, cut.at, turned=Angle(F(degrees)))
     (a, b) = turned.ends(turned.at[0])
