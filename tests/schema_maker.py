@@ -33,6 +33,7 @@ from typing import (
 import fractions_shop
 from fractions_shop.requests import data
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
@@ -104,7 +105,7 @@ class Maker:
             return {"enum": [member.name.lower() for member in made]}
         if issubclass(made, Mapping) and not is_typeddict(made):
             return self._mapping(made, inner)
-        if dataclasses.is_dataclass(made) or is_typeddict(made):
+        if dataclasses.is_dataclass(made) or issubclass(made, Frozen) or is_typeddict(made):
             return self._class(made, inner)
         if issubclass(made, (tuple, Sequence, Set)):
             return self._sequence(made, inner)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from fractions_shop.errors import ShopError
 from fractions_shop.meant.priors import DECIMALS, FRACTIONS, INCH_ODDS, METRIC
+from fractions_shop.size.frozen import Record
 
 
 class Work(Enum):
@@ -21,8 +21,7 @@ class Work(Enum):
     EITHER = 1.0
 
 
-@dataclass(frozen=True)
-class Belief:
+class Belief(Record):
     """The odds on inches that were used; `said` is whether somebody asked for them, `work` in what words."""
 
     inch_odds: float

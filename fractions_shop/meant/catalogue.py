@@ -6,16 +6,15 @@ What `recover` looks among when asked. Each table is opened when it is first nam
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 
 
-@dataclass(frozen=True)
-class SizeSeries:
+class SizeSeries(Record):
     """A named series of sizes: (mm, what a maker calls it), in order of size.
 
     `under` says of screws how far in mm under its size one commonly measures, at most;

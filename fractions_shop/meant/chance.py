@@ -13,7 +13,6 @@ share of one such period is exact; tables add their sizes within that of the rea
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate
@@ -22,14 +21,14 @@ from math import lcm
 from fractions_shop.meant.priors import PERIOD, Division, span_about
 from fractions_shop.meant.readings import Reading
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Record
 
 #: Sums of the same weights in another order may differ by this much.
 _ALIKE = 1 - 1e-9
 _NONE = Fraction(0)
 
 
-@dataclass(frozen=True)
-class Surroundings:
+class Surroundings(Record):
     """The sizes about a reading that compete with its candidates, among `divisions`."""
 
     reading: Reading
@@ -135,6 +134,7 @@ def _plain_places(plain: tuple[Division, ...]) -> tuple[tuple[float, float], ...
     unit = lcm(*(step.denominator for step, _ in steps))
     weights: dict[int, float] = {}
     for step, weight in steps:
+        share = weight * float(step)
         for place in range(0, int(PERIOD * unit), int(step * unit)):
-            weights[place] = weights.get(place, 0.0) + weight * float(step)
-    return tuple(sorted((place / unit, weight) for place, weight in weights.items()))
+            weights[place] = weights.get(place, 0.0) + share
+    return tuple((place / unit, weights[place]) for place in sorted(weights))

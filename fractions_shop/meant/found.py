@@ -17,6 +17,7 @@ from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.steps import Read
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables.old_inches import OldInch
@@ -36,8 +37,7 @@ class Ask(Enum):
     AGAIN = "the same size again"
 
 
-@dataclass(frozen=True)
-class SizeCandidate:
+class SizeCandidate(Record):
     """A size that may have been meant.
 
     `off` is the reading less the size. `probability` is of this size; `odds` the same
@@ -130,8 +130,7 @@ def _needed(verdict: SizeVerdict) -> float:
     return verdict.value
 
 
-@dataclass(frozen=True)
-class Explanation:
+class Explanation(Record):
     """How one division explains all the readings.
 
     `better` is how many times likelier it makes them than sizes at random would; the
@@ -151,8 +150,7 @@ class Explanation:
     inches: tuple[OldInch, ...] = ()
 
 
-@dataclass(frozen=True)
-class ShopKind:
+class ShopKind(Record):
     """How likely the sizes of a list are all of one division, of one system, or of several systems."""
 
     one_division: float
@@ -160,8 +158,7 @@ class ShopKind:
     mixed: float
 
 
-@dataclass(frozen=True)
-class ReaderStep:
+class ReaderStep(Record):
     """The step that readings stand on, to half of which they were trusted, and how likely it is that of the reader.
 
     `on` are the places in the list of those that stand on it, though they were written more finely; `odd` of those

@@ -14,10 +14,10 @@ a 0 to 25 mm micrometer (ISO 3611, from memory).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 
@@ -25,8 +25,7 @@ from fractions_shop.size.units import INCH
 _FINEST_FRACTION = 128
 
 
-@dataclass(frozen=True)
-class Instrument:
+class Instrument(Record):
     """What something was read with: good to `within` at best, fractions of an inch to half a `division`."""
 
     name: str

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil, exp, floor, pi, sqrt
 
 from fractions_shop.meant.priors import Division, span_about
 from fractions_shop.meant.readings import Reading, density
 from fractions_shop.meant.shared import Shared, Zero
+from fractions_shop.size.frozen import Record
 
 #: A division this many times finer than the reading's own spread says nothing about it.
 TOO_FINE = 8
@@ -17,8 +18,7 @@ TOO_FINE = 8
 _REACH = 6
 
 
-@dataclass(frozen=True)
-class Moved:
+class Moved(Record):
     """What the common errors have done, if they are so large: `unknowns` gives each its value u (see `shared`)."""
 
     unknowns: tuple[tuple[Shared, float], ...] = ()

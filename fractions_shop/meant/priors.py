@@ -47,6 +47,7 @@ from math import ceil, floor, inf
 from fractions_shop.errors import ShopError
 from fractions_shop.meant.catalogue import TABLES, series
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import decimal, feet_lead, inch_text, mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import nths
@@ -81,8 +82,7 @@ _NONE = Fraction(0)
 PERIOD = 5 * INCH
 
 
-@dataclass(frozen=True)
-class Old:
+class Old(Record):
     """An old unit that a division is counted in: `mm` long, `word` behind a number of one or less, `words` of more.
 
     `inches` are all old inches that cannot be told from it by measuring.

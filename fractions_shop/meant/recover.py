@@ -143,7 +143,7 @@ def _spread_out(
     """The same with a mark for each reading of the list, equal ones included."""
     if not explanation.meant or len(different) == len(listed):
         return explanation
-    return replace(explanation, meant=tuple(explanation.meant[different.index(each)] for each in listed))
+    return explanation.but(meant=tuple(explanation.meant[different.index(each)] for each in listed))
 
 
 def _old(
@@ -170,5 +170,5 @@ def _old(
     share = group * _OLD_SHARE / (group * _OLD_SHARE + (1 - group) * (1 - _OLD_SHARE))
     if best is None or share <= 0.5:
         return None
-    unasked = replace(best, probability=share, odds=odds_on(share))
+    unasked = best.but(probability=share, odds=odds_on(share))
     return _spread_out(unasked, different, listed)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -11,14 +11,14 @@ from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.readings import Reading, reading
 from fractions_shop.meant.shared import CommonError, Measured, Print
 from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 
 #: Fewer sizes off one print, without a known one, may fit any scale.
 FEWEST = 4
 
 
-@dataclass(frozen=True)
-class KnownScale:
+class KnownScale(Record):
     """What one known size tells of a scale: true sizes are `factor` times what is read, give or take `spread` of that.
 
     `read` is what the known size `size` reads.
@@ -94,8 +94,7 @@ def _named(scale: KnownScale) -> str:
     return f"{scale.read.mm} mm is {scale.size.mm} mm"
 
 
-@dataclass(frozen=True)
-class ScaleFound:
+class ScaleFound(Record):
     """True sizes are `factor` times what was read, give or take `spread` of that.
 
     It rests on `readings` readings of sizes that were not known, and on the `known` one if there is one.

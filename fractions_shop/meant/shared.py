@@ -21,6 +21,7 @@ from fractions import Fraction
 from math import exp, sqrt
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 
 PRINT_WITHIN = Fraction(3, 100)
@@ -48,16 +49,14 @@ class Shrunk:
         _share(self.most, "how far something has shrunk")
 
 
-@dataclass(frozen=True)
-class Zero:
+class Zero(Record):
     """The instrument was not set to nought: all readings are too large or too small by as much."""
 
     name: str = "caliper"
     spread: Quantity = ZERO_SPREAD
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Record):
     """A scale told by one known size, and allowed for: what is left of it, one `spread` about nought."""
 
     name: str
@@ -72,8 +71,7 @@ def _share(value: Fraction, what: str) -> None:
         raise ShopError(f"{what} must be above nought and at most 25 %, as a Fraction: Fraction(3, 100)")
 
 
-@dataclass(frozen=True)
-class CommonError:
+class CommonError(Record):
     """What was found of an error that `readings` readings share: `estimate` of u, one `spread` about it."""
 
     shared: Shared

@@ -22,11 +22,11 @@ lower bound of the evidence serves as the evidence. It errs on the side of the p
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from math import exp, lgamma, log
 
 from fractions_shop.meant.priors import MISREAD, STRAY, Division
+from fractions_shop.size.frozen import Record
 
 #: How many sizes' worth of belief stands behind the prior shares of the divisions.
 STRENGTH = 2.0
@@ -50,8 +50,7 @@ class Kind(Enum):
     MIXED = 0.5
 
 
-@dataclass(frozen=True)
-class Shop:
+class Shop(Record):
     """What the readings say of their shop.
 
     `evidence` is the logarithm of how many times likelier the readings are than sizes at
@@ -130,8 +129,7 @@ def _kept_to(gains: Gains, shares: Sequence[float]) -> list[list[float]]:
     ]
 
 
-@dataclass(frozen=True)
-class _SharedDivisions:
+class _SharedDivisions(Record):
     """Divisions shared out by the Dirichlet: `used` are those that it holds, `before` how likely it is at first."""
 
     kind: Kind

@@ -20,7 +20,7 @@ that they are held to stand on one of the rules' divisions.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from math import log, sqrt
@@ -28,6 +28,7 @@ from math import log, sqrt
 from fractions_shop.meant.instruments import fraction_of_inch
 from fractions_shop.meant.likelihood import trusted
 from fractions_shop.meant.readings import MADE, Reading
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 
@@ -47,8 +48,7 @@ TRUER, _TRUER = Quantity(Fraction(1, 100)), 0.15
 _RULES = {8: 0.1, 16: 0.3, 32: 0.3, 64: 0.3}
 
 
-@dataclass(frozen=True)
-class StepShown:
+class StepShown(Record):
     """A step that readings stand on: `on` are their places in the list, `odd` those of the readings that do not."""
 
     step: Quantity
@@ -56,8 +56,7 @@ class StepShown:
     odd: tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class Read:
+class Read(Record):
     """A way in which the readings were taken: `shown` are the steps, none where each was read as written.
 
     `slips` are the places of readings that are wrong and tell nothing. `prior` is the logarithm of how likely it is and of how much likelier it makes such figures.
@@ -74,8 +73,7 @@ class Read:
         return tuple(shown.step.mm for shown in self.shown)
 
 
-@dataclass(frozen=True)
-class _TakenByOne:
+class _TakenByOne(Record):
     """How the readings of one instrument were taken: what it shows, the trust in mm by place, and the logarithm."""
 
     shown: StepShown | None
@@ -106,7 +104,7 @@ def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
     if all(len(group) < FEWEST for group in groups[:2]):
         return tuple(every)
     truer = tuple(replace(r, made=TRUER) if r.made == MADE else r for r in readings)
-    plain = [replace(read, prior=read.prior + log(1 - _TRUER)) if not read.shown else read for read in every]
+    plain = [read.but(prior=read.prior + log(1 - _TRUER)) if not read.shown else read for read in every]
     return (*plain, Read((), truer, log(_TRUER)))
 
 

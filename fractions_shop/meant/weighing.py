@@ -9,7 +9,6 @@ standard deviation of the most sensitive reading apart.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from math import exp, log, sqrt
@@ -21,6 +20,7 @@ from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
 from fractions_shop.meant.shops import Shop, one_division, shop
 from fractions_shop.meant.steps import Read, told_way, ways
+from fractions_shop.size.frozen import Record
 
 #: Errors in common that are told apart in one list.
 MOST_COMMON = 2
@@ -34,8 +34,7 @@ _IN_FULL, _LEAST = 24, 1e-3
 _KEEPING = 0.25
 
 
-@dataclass(frozen=True)
-class Weighing:
+class Weighing(Record):
     """The ways mixed. `masses[i]` gives each size of reading i its probability by division; `off[i]` that of none.
 
     `read` and `shop` are of the likeliest way of the likeliest step, `likely` its marks; `sure` how likely its step is.
@@ -55,8 +54,7 @@ class Weighing:
         return len(others) > 1 and sum(others) / len(others) < _KEEPING
 
 
-@dataclass(frozen=True)
-class _WeighedWay:
+class _WeighedWay(Record):
     read: Read
     moved: Moved
     mass: float

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Annotated, Any, Final
 
 from fractions_shop.errors import OBEYED, InputError
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
@@ -63,9 +64,14 @@ def encode(value: Any) -> Any:
         return {str(k): encode(v) for k, v in value.items()}
     if isinstance(value, (tuple, list, frozenset)):
         return [encode(v) for v in value]
-    if is_dataclass(value):
+    if has_fields(value):
         return _object(value)
     return str(value)
+
+
+def has_fields(value: Any) -> bool:
+    """Whether a value is a result, or a part of one, whose fields are told by name."""
+    return is_dataclass(value) or isinstance(value, Frozen)
 
 
 def _object(value: Any) -> dict[str, Any]:
@@ -82,10 +88,11 @@ def parts_of(value: Any) -> dict[str, Any]:
     return {name: getattr(value, name) for name in names_of(type(value))}
 
 
-def names_of(kind: type) -> tuple[str, ...]:
+def names_of(kind: type[Any]) -> tuple[str, ...]:
     """The names of what a result of that class tells, in order."""
     left_out = getattr(kind, "data_left_out", ())
-    names = [f.name for f in fields(kind) if not f.name.startswith("_") and f.name not in left_out]
+    every = kind.names if issubclass(kind, Frozen) else [field.name for field in fields(kind)]
+    names = [name for name in every if not name.startswith("_") and name not in left_out]
     return (*names, *getattr(kind, "data_properties", ()))
 
 

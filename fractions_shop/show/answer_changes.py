@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import is_dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -12,7 +11,7 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Table, words
 from fractions_shop.figures.wording import both_cell
-from fractions_shop.requests.data import parts_of
+from fractions_shop.requests.data import has_fields, parts_of
 from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.changes import AnswerChange
 from fractions_shop.sheet.solve import Worked
@@ -73,7 +72,7 @@ def _parts(path: tuple[str, ...], value: Any) -> Iterator[tuple[str, Any]]:
     elif isinstance(value, (tuple, list)):
         for n, part in enumerate(value, 1):
             yield from _parts((*path, str(n)), part)
-    elif is_dataclass(value):
+    elif has_fields(value):
         for name, part in parts_of(value).items():
             yield from _parts((*path, name), part)
 

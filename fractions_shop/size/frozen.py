@@ -1,8 +1,8 @@
 """Records that cannot be altered, for what the command needs at every start.
 
 A dataclass writes and compiles its methods anew in every process, 0.4 to 1 ms each. What all of a
-plain answer goes through is made of these instead: their methods are written once. Results that a
-caller of the library holds are dataclasses.
+plain answer goes through, and the parts of a result, are made of these instead: their methods are written
+once. The results themselves, which a caller of the library holds, are dataclasses.
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ class Frozen:
     __match_args__: ClassVar[tuple[str, ...]] = ()
 
     def __init_subclass__(cls) -> None:
+        super().__init_subclass__()
         # inspect, which Python would rather see used here, takes longer to load than all nodes.
         own = cls.__dict__.get("__annotations__", ())  # noqa: RUF063
         cls.names = (*cls.names, *own)

@@ -34,9 +34,10 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 
     try:
         with open(os.path.join(HERE, f"{name}.csv"), newline="", encoding="utf-8") as file:
-            return tuple(csv.DictReader(file))
+            header, *lines = csv.reader(file)
     except OSError:
         raise ShopError(f"there is no table {name!r}; there are {', '.join(names())}") from None
+    return tuple(dict(zip(header, line, strict=True)) for line in lines)
 
 
 def names() -> tuple[str, ...]:

@@ -54,6 +54,12 @@ def all_drills() -> tuple[Drill, ...]:
 
 
 @cache
+def drills_by_size() -> tuple[Drill, ...]:
+    """Every drill of whatever series, smallest first."""
+    return tuple(sorted(all_drills(), key=lambda drill: drill.size.mm))
+
+
+@cache
 def series_drills(series: str) -> tuple[Drill, ...]:
     """The drills of one series, smallest first; ShopError for another word."""
     makers = {"number": _number, "letter": _letter, "fractional": _fractional, "metric": _metric}

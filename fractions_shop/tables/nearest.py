@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Generic, Protocol, TypeVar, runtime_checkable
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
@@ -28,8 +29,7 @@ class Stock(Protocol):
 S = TypeVar("S", bound=Stock)
 
 
-@dataclass(frozen=True)
-class Nearest(Generic[S]):
+class Nearest(Record, Generic[S]):
     """The neighbours of `asked` in one series.
 
     `below` and `above` are strictly smaller and larger, or None past either end of the

@@ -6,10 +6,10 @@ cannot be told apart by measuring; `groups` holds those together.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import rows
@@ -18,8 +18,7 @@ from fractions_shop.tables import rows
 SCATTER = Fraction(2, 1000)
 
 
-@dataclass(frozen=True)
-class OldInch:
+class OldInch(Record):
     """One inch of old: its length, its own `word`, and the line that it was divided into `parts` of.
 
     `called` is what stands before `inch` or `line` in English: Rhenish, Paris.

@@ -68,7 +68,7 @@ def stock(kind: str) -> Sequence[Stock]:
     if kind in SERIES:
         return gauges.series_gauges(kind)
     if kind == "drills":
-        return tuple(sorted(drills.all_drills(), key=lambda drill: drill.size.mm))
+        return drills.drills_by_size()
     if kind.endswith(" drills") and kind[: -len(" drills")] in drills.SERIES:
         return drills.series_drills(kind[: -len(" drills")])
     if kind.startswith("blocks "):

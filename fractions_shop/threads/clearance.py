@@ -10,19 +10,18 @@ half of that room and `free` twice as much (our own rule).
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import mm_text, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.drills import Drill
-from fractions_shop.threads.holes import drills_by_size
+from fractions_shop.tables.drills import SERIES, Drill, series_drills
+from fractions_shop.tables.nearest import neighbours
 
 FITS = ("close", "medium", "free")
 _FIT_WORDS = {"fine": "close", "normal": "medium", "coarse": "free", "loose": "free"}
@@ -43,8 +42,7 @@ _LEAST_ROOM, _MOST_ROOM, _PART = Fraction(1, 10), INCH / 64, Fraction(1, 40)
 _LARGEST = 64
 
 
-@dataclass(frozen=True)
-class ClearanceHole:
+class ClearanceHole(Record):
     """A hole that the screw passes through.
 
     `size` by `rule`, from `source`, and the `drill` that makes it: the smallest not under
@@ -135,13 +133,6 @@ def _unified() -> dict[str, dict[str, str]]:
 
 def _drill_for(hole: Quantity) -> Drill | None:
     """The smallest drill not under the hole; a preferred metric one wins a tie."""
-    drills, sizes = _drills()
-    place = bisect_left(sizes, hole.mm)
-    return drills[place] if place < len(drills) else None
-
-
-@cache
-def _drills() -> tuple[tuple[Drill, ...], tuple[Fraction, ...]]:
-    """Every drill by its size, a metric one before its equals, and the sizes in mm."""
-    drills = sorted(drills_by_size(), key=lambda drill: (drill.size.mm, drill.series != "metric"))
-    return tuple(drills), tuple(drill.size.mm for drill in drills)
+    near = (neighbours(hole, series, series_drills(series)) for series in SERIES)
+    able = [drill for each in near if (drill := each.exact or each.above) is not None]
+    return min(able, key=lambda drill: (drill.size.mm, drill.series != "metric"), default=None)

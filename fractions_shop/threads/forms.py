@@ -9,7 +9,6 @@ figures are exact by definition.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
@@ -44,8 +43,7 @@ class Convention(Record):
 _PARTS = {"both": "screw and nut", "nut": "nut", "screw": "screw", "reference": "screw, for reference"}
 
 
-@dataclass(frozen=True)
-class Basis:
+class Basis(Record):
     """What a percentage of thread is a percentage of: `factor` pitches on the diameter."""
 
     name: str

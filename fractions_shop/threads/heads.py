@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
 from fractions_shop.threads.record import Series
@@ -16,8 +16,7 @@ from fractions_shop.threads.records import METRIC_HEADS
 _NUTS = ("hexagon nut", "thin hexagon nut", "lock-nut", "machine-screw nut", "square nut")
 
 
-@dataclass(frozen=True)
-class Head:
+class Head(Record):
     """One dimension of one kind of head, nut or washer: its `largest` size, and its `smallest` where that is printed.
 
     A dimension that says `nominal`, `mean` or `minimum` has that size as its `largest`; `unit` is the
@@ -61,7 +60,7 @@ def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:
             Head("hexagon head", "across flats, nominal", flats, None, "mm", "rule", rule.source, rule.note),
         )
     for group in series.heads:
-        known += _metric(size) if group == METRIC_HEADS else _by_size().get((group, size), ())
+        known += _metric(size) if group == METRIC_HEADS else _printed(group, size)
     return known
 
 
@@ -83,21 +82,29 @@ def _metric(size: str) -> tuple[Head, ...]:
 
 
 @cache
-def _by_size() -> dict[tuple[str, str], tuple[Head, ...]]:
-    """The heads of inch and numbered screws, by the series or the several series that share them, and size."""
-    heads_of: dict[tuple[str, str], tuple[Head, ...]] = {}
+def _printed(group: str, size: str) -> tuple[Head, ...]:
+    """The heads of inch and numbered screws: of one size of a series, or of several series that share them."""
+    return tuple(_of_row(row) for row in _rows_by_size().get((group, size), ()))
+
+
+@cache
+def _rows_by_size() -> dict[tuple[str, str], list[dict[str, str]]]:
+    # A screw asks for a few rows of many: only those are made heads of.
+    by_size: dict[tuple[str, str], list[dict[str, str]]] = {}
     for row in rows("thread_heads_in"):
-        head = Head(
-            f"{row['head']} ({row['standard']})",
-            row["dimension"],
-            born(row, Fraction(row["max_in"]), "in"),
-            born(row, Fraction(row["min_in"]), "in") if row["min_in"] else None,
-            "in",
-            row["standing"],
-            row["source"],
-            row["note"],
-            row["head"] in _NUTS,
-        )
-        key = row["series"], row["size"]
-        heads_of[key] = (*heads_of.get(key, ()), head)
-    return heads_of
+        by_size.setdefault((row["series"], row["size"]), []).append(row)
+    return by_size
+
+
+def _of_row(row: dict[str, str]) -> Head:
+    return Head(
+        f"{row['head']} ({row['standard']})",
+        row["dimension"],
+        born(row, Fraction(row["max_in"]), "in"),
+        born(row, Fraction(row["min_in"]), "in") if row["min_in"] else None,
+        "in",
+        row["standing"],
+        row["source"],
+        row["note"],
+        row["head"] in _NUTS,
+    )

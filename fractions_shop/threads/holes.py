@@ -10,18 +10,18 @@ diameter of ISO 228-1.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import NamedTuple
 
 from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import decimal, mm_text, number_value
 from fractions_shop.size.quantity import Exact, Quantity, exact
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.drills import SERIES as DRILL_SERIES
-from fractions_shop.tables.drills import Drill, series_drills
+from fractions_shop.tables.drills import Drill, drills_by_size, series_drills
 from fractions_shop.tables.nearest import neighbours
 from fractions_shop.threads.forms import Basis, Form, bases, basis_named
 from fractions_shop.threads.record import Tapping
@@ -40,16 +40,14 @@ _USUAL = Tapping()
 _PLAINLY_NEARER, _TOO_FAR = 3, 15
 
 
-@dataclass(frozen=True)
-class TapChoice:
+class TapChoice(Record):
     """One drill for tapping, and the percentage of thread it gives on the basis asked for."""
 
     drill: Drill
     engagement: Fraction
 
 
-@dataclass(frozen=True)
-class TappingDrill:
+class TappingDrill(Record):
     """The drill for a tapped hole.
 
     `size` is the hole: that of `drill`, or the printed or computed bore where no drill of
@@ -258,7 +256,7 @@ def taper_tapping(drill_size: Quantity | None, name: str, source: str) -> Tappin
     """The printed drill for a taper pipe thread; NoAnswer where none was read."""
     if drill_size is None:
         raise NoAnswer(f"no tapping drill was read for {name}, and a taper thread has no single engagement")
-    drill = next((d for d in drills_by_size() if d.size == drill_size), None)
+    drill = drill_of(drill_size, "any")
     note = "a taper thread has no single engagement, so none is computed"
     return TappingDrill(drill_size, drill, drill_size, None, None, None, (), (), note, "as printed", source)
 
@@ -289,12 +287,6 @@ def _nearest_in_each(ideal: Quantity, floor: Quantity) -> tuple[Drill, ...]:
 
 def drill_of(size: Quantity, drills: str) -> Drill | None:
     """The drill of just that size, of those `drills` (of SYSTEMS) if it can be; else None."""
-    same = [drill for drill in drills_by_size() if drill.size == size]
+    near = (neighbours(size, series, series_drills(series)) for series in SYSTEMS["any"])
+    same = [each.exact for each in near if each.exact is not None]
     return min(same, key=lambda drill: drill.series not in SYSTEMS[drills], default=None)
-
-
-@cache
-def drills_by_size() -> tuple[Drill, ...]:
-    """Every drill there is, of whatever series, smallest first."""
-    every = (drill for series in SYSTEMS["any"] for drill in series_drills(series))
-    return tuple(sorted(every, key=lambda d: d.size.mm))

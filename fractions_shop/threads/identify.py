@@ -21,7 +21,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Any, ClassVar, overload
@@ -29,6 +29,7 @@ from typing import Any, ClassVar, overload
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import SizeLike, as_quantity, options_by_name
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
@@ -57,8 +58,7 @@ _TPI = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class LookAlike:
+class LookAlike(Record):
     """A thread that passes for another: differences are this one less the other.
 
     `half_pitch_after` is the number of turns after which their pitches are half a
@@ -72,8 +72,7 @@ class LookAlike:
     half_pitch_after: int | None
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(Record):
     """A thread that the readings may mean.
 
     `major_off` and `pitch_off` are the readings less the nominal sizes. `likely` says
@@ -199,7 +198,7 @@ def _told(candidates: tuple[Candidate, ...]) -> tuple[Candidate, ...]:
     if not any(each.likely and not seldom_met(each.thread) for each in candidates):
         return candidates
     return tuple(
-        replace(each, likely=False, seldom=True) if each.likely and seldom_met(each.thread) else each
+        each.but(likely=False, seldom=True) if each.likely and seldom_met(each.thread) else each
         for each in candidates
     )
 
@@ -281,8 +280,7 @@ def seldom_met(thread: Thread) -> bool:
     return thread.record.rare or thread.standing == "beyond the standard"
 
 
-@dataclass(frozen=True)
-class _Readings:
+class _Readings(Record):
     """A pair of readings, and how well threads agree with them."""
 
     major: Quantity
