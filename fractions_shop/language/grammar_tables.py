@@ -23,7 +23,7 @@ def tables() -> Tables:
 
         return worked_out(folder)
     return Tables(
-        parse_tables.TERMINALS, parse_tables.WORDS, parse_tables.WORDS_AFTER, parse_tables.LEADS, parse_tables.IGNORED, parse_tables.STATES, parse_tables.RULES,
+        parse_tables.TERMINALS, parse_tables.WORDS, parse_tables.WORDS_AFTER, parse_tables.BEGINS, parse_tables.LEADS, parse_tables.IGNORED, parse_tables.STATES, parse_tables.RULES,
         parse_tables.START, parse_tables.END,
     )  # fmt: skip
 

@@ -17,6 +17,9 @@ from typing import Any, NamedTuple
 #: In a rule's plan: a part that was left out.
 MISSING = 1000
 
+#: In the signs that a terminal may begin with: any one beyond ASCII.
+BEYOND = "\x80"
+
 _WORD = re.compile(r"[A-Za-z]+\b")
 
 
@@ -35,8 +38,9 @@ class Tables(NamedTuple):
 
     `terminals`: name to regular expression, in the order in which they are tried.
     `words`: a word of the language to its terminal; they are tried behind the terminals
-    before `words_after`. `leads`: for the terminals that take long to compile, an expression
-    of what one begins with, and one that is found in every line that can hold one, both cheap.
+    before `words_after`. `begins`: the signs that each terminal may begin with, BEYOND for those beyond ASCII.
+    `leads`: for the terminals that take long to compile, a cheap expression that is found in every line that
+    can hold one.
     `ignored`: what is passed over.
     `states`: for each state, what to do at each terminal and where to go after each rule: a
     number from 0 is the state to go to, one below it the rule (`-1 - number`) to finish.
@@ -47,7 +51,8 @@ class Tables(NamedTuple):
     terminals: dict[str, str]
     words: dict[str, str]
     words_after: str
-    leads: dict[str, tuple[str, str]]
+    begins: dict[str, str]
+    leads: dict[str, str]
     ignored: tuple[str, ...]
     states: tuple[dict[str, int], ...]
     rules: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...]
@@ -195,47 +200,73 @@ class Parser:
         return scanner
 
 
+class _MayStand(NamedTuple):
+    """What may stand at a place, by the sign there: slow terminals, those tried before words, and those behind."""
+
+    slow: tuple[str, ...]
+    first: re.Pattern[str] | None
+    last: re.Pattern[str] | None
+
+
 class Scanner:
     """Finds which of some terminals stands at a place: the first one, in the order of the tables."""
 
     def __init__(
         self, tables: Tables, accepted: frozenset[str], compiled: dict[str, re.Pattern[str]]
     ) -> None:
-        names = [name for name in tables.terminals if name in accepted]
         order = list(tables.terminals)
         cut = order.index(tables.words_after)
         self._tables, self._compiled = tables, compiled
-        self._slow = tuple((name, self._begins(name)) for name in names if name in tables.leads)
-        self._first = self._one([n for n in names if order.index(n) < cut and n not in tables.leads])
+        self._first = [name for name in order[:cut] if name in accepted]
+        self._last = [name for name in order[cut:] if name in accepted]
         self._words = {word: kind for word, kind in tables.words.items() if kind in accepted}
-        self._last = self._one([n for n in names if order.index(n) >= cut])
+        self._by_sign: dict[str, _MayStand] = {}
+
+    def _may_stand(self, sign: str) -> _MayStand:
+        """What may begin with a sign; worked out when it is first met with, for few lines hold many."""
+        sign = sign if sign.isascii() else BEYOND
+        known = self._by_sign.get(sign)
+        if known is None:
+            begins, leads = self._tables.begins, self._tables.leads
+            first = [name for name in self._first if sign in begins[name]]
+            known = self._by_sign[sign] = _MayStand(
+                tuple(name for name in first if name in leads),
+                self._one([name for name in first if name not in leads]),
+                self._one([name for name in self._last if sign in begins[name]]),
+            )
+        return known
 
     def _one(self, names: list[str]) -> re.Pattern[str] | None:
         """Terminals as one expression, whose groups tell them apart."""
-        text = "|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names)
-        return re.compile(text) if text else None
+        if not names:
+            return None
+        key = "|".join(names)
+        pattern = self._compiled.get(key)
+        if pattern is None:
+            text = "|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names)
+            pattern = self._compiled[key] = re.compile(text)
+        return pattern
 
     def match(self, text: str, place: int, absent: dict[str, bool]) -> tuple[str, int]:
         """The terminal at a place and where it ends; nothing where none stands.
 
         `absent` notes for this line which of the slow ones cannot stand in it at all.
         """
-        for name, begins in self._slow:
-            if begins.match(text, place) is None:
-                continue
+        may_stand = self._by_sign.get(text[place]) or self._may_stand(text[place])
+        for name in may_stand.slow:
             if absent.get(name) is None:
                 absent[name] = self._lead(name).search(text) is None
             if not absent[name]:
                 match = self._pattern(name).match(text, place)
                 if match is not None:
                     return name, match.end()
-        if self._first is not None and (match := self._first.match(text, place)) is not None:
+        if may_stand.first is not None and (match := may_stand.first.match(text, place)) is not None:
             return match.lastgroup or "", match.end()
         if self._words and (match := _WORD.match(text, place)) is not None:
             kind = self._words.get(match[0].lower())
             if kind is not None:
                 return kind, match.end()
-        if self._last is not None and (match := self._last.match(text, place)) is not None:
+        if may_stand.last is not None and (match := may_stand.last.match(text, place)) is not None:
             return match.lastgroup or "", match.end()
         return "", place
 
@@ -245,18 +276,11 @@ class Scanner:
             pattern = self._compiled[name] = re.compile(self._tables.terminals[name])
         return pattern
 
-    def _begins(self, name: str) -> re.Pattern[str]:
-        key = f"beginning of {name}"
-        pattern = self._compiled.get(key)
-        if pattern is None:
-            pattern = self._compiled[key] = re.compile(self._tables.leads[name][0])
-        return pattern
-
     def _lead(self, name: str) -> re.Pattern[str]:
         key = f"lead of {name}"
         pattern = self._compiled.get(key)
         if pattern is None:
-            pattern = self._compiled[key] = re.compile(self._tables.leads[name][1])
+            pattern = self._compiled[key] = re.compile(self._tables.leads[name])
         return pattern
 
 

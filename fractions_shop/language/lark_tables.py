@@ -14,22 +14,21 @@ from typing import Any
 from lark import Lark
 from lark.parsers.lalr_analysis import Shift
 
+from fractions_shop.language.first_signs import first_signs
 from fractions_shop.language.lalr import MISSING, Tables
 from fractions_shop.tables.old_inches import named
-from fractions_shop.tables.patterns import DRILL_BEGINS, DRILL_LEAD, GAUGE_BEGINS, GAUGE_LEAD
-from fractions_shop.tables.taper_words import TAPER_BEGINS, TAPER_LEAD
-from fractions_shop.threads.names import THREAD_BEGINS, THREAD_LEAD
+from fractions_shop.tables.patterns import DRILL_LEAD, GAUGE_LEAD
+from fractions_shop.tables.taper_words import TAPER_LEAD
+from fractions_shop.threads.names import THREAD_LEAD
 
-_OLD_WORDS = sorted({words[:3] for words in named()})
-_OLD_LETTERS = "".join(sorted({word[0] for word in _OLD_WORDS}))
-#: The terminals that take long to compile: what one begins with, and what is found in every line that holds one.
+#: The terminals that take long to compile, each with what is found in every line that holds one.
 LEADS = {
-    "THREAD": (THREAD_BEGINS, THREAD_LEAD),
-    "GAUGE": (GAUGE_BEGINS, GAUGE_LEAD),
-    "DRILL": (DRILL_BEGINS, DRILL_LEAD),
-    "TAPER_ALONE": (TAPER_BEGINS, TAPER_LEAD),
-    "TAPER_NAMED": (TAPER_BEGINS, TAPER_LEAD),
-    "OLD_UNIT": (f"[{_OLD_LETTERS.upper()}{_OLD_LETTERS.lower()}]", f"(?i:{'|'.join(_OLD_WORDS)})"),
+    "THREAD": THREAD_LEAD,
+    "GAUGE": GAUGE_LEAD,
+    "DRILL": DRILL_LEAD,
+    "TAPER_ALONE": TAPER_LEAD,
+    "TAPER_NAMED": TAPER_LEAD,
+    "OLD_UNIT": f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})",
 }
 
 #: A terminal that is one word of the language, perhaps with another ending: `ends?`.
@@ -79,7 +78,7 @@ def worked_out(folder: str) -> Tables:
             behind = str(terminal.name)
         terminals[str(terminal.name)] = text
     return Tables(
-        terminals, words, behind, LEADS, tuple(map(str, lark.ignore_tokens)), tuple(states),
+        terminals, words, behind, {name: first_signs(text) for name, text in terminals.items()}, LEADS, tuple(map(str, lark.ignore_tokens)), tuple(states),
         tuple(map(_rule, lark.rules)),
         order[start], order[table.end_states["start"]],
     )  # fmt: skip
@@ -151,6 +150,7 @@ def as_module(tables: Tables, crc: int) -> str:
         f"TERMINALS = {tables.terminals!r}",
         f"WORDS = {tables.words!r}",
         f"WORDS_AFTER = {tables.words_after!r}",
+        f"BEGINS = {tables.begins!r}",
         f"LEADS = {tables.leads!r}",
         f"IGNORED: tuple[str, ...] = {tables.ignored!r}",
         "STATES: tuple[dict[str, int], ...] = (",

@@ -11,7 +11,6 @@ from functools import cache
 
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.tables.drills import SERIES as DRILL_SERIES
 
 
 class SizeSeries(Record):
@@ -32,7 +31,7 @@ class SizeSeries(Record):
 
 #: The tables, each with what it holds.
 TABLES = {
-    "drills": f"twist drills: {', '.join(DRILL_SERIES)}",
+    "drills": "twist drills, inch and metric",
     "gauges": "wire and sheet gauges",
     "threads": "majors of threads, and screws worn under them",
     "stock": "shim and feeler stock",

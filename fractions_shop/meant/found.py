@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import Enum
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.priors import INCH_ODDS, METRIC
-from fractions_shop.meant.quantogram import QUICK, Quantogram, quantogram
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
@@ -21,6 +20,9 @@ from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables.old_inches import OldInch
+
+if TYPE_CHECKING:
+    from fractions_shop.meant.quantogram import Quantogram
 
 NO_BELIEF = Belief(INCH_ODDS)
 #: So many to one on is called sure; see `Weighed.rests_on_belief`.
@@ -257,6 +259,8 @@ class Recovered(Told):
         None for fewer, for readings trusted without limit, and where they are too small or rough
         to look for a quantum.
         """
+        from fractions_shop.meant.quantogram import QUICK, quantogram  # most answers are of a reading or two
+
         different = {
             reading.alike or (place,): reading for place, reading in enumerate(self.readings)
         }.values()

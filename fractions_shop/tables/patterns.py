@@ -109,7 +109,3 @@ def _beginning(word: str) -> str:
 #: Found in every text that holds a gauge or a drill, and quick to compile.
 GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{'|'.join(sorted({_beginning(word) for word in _WORDS}))}))"
 DRILL_LEAD = r"\#|(?i:drill)"
-#: What they begin with: a country, No, # or a number; for a drill any letter too.
-_COUNTRY_LETTERS = "".join(sorted({country[0] for country in COUNTRIES}))
-GAUGE_BEGINS = f"[{_COUNTRY_LETTERS}{_COUNTRY_LETTERS.lower()}Nn#0-9]"
-DRILL_BEGINS = "[A-Za-z#.0-9]"

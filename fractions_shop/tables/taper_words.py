@@ -42,8 +42,7 @@ TAPER_ALONE_PATTERN = (
     r"(?![ ]*(?:[-+*/^)=]|,[ ]*[A-Za-z_]|(?:reads|as|of|is|clears)\b))"
 )
 
-#: What one may begin with, and what is found in every text that holds one.
-TAPER_BEGINS = "[MmJjBbNnPp#0-9]"
+#: Found in every text that holds one.
 TAPER_LEAD = r"(?i:morse|jacobs|jarno|brown|b\.?[ ]?&|pin|[mj]\.?t)"
 
 _READ = re.compile(
