@@ -39,8 +39,8 @@ class Tables(NamedTuple):
     `terminals`: name to regular expression, in the order in which they are tried.
     `words`: a word of the language to its terminal; they are tried behind the terminals
     before `words_after`. `begins`: the signs that each terminal may begin with, BEYOND for those beyond ASCII.
-    `leads`: for the terminals that take long to compile, a cheap expression that is found in every line that
-    can hold one.
+    `leads`: for the terminals that take long to compile, an expression of what one begins with (empty where its
+    first sign tells as much), and one that is found in every line that can hold one, both cheap.
     `ignored`: what is passed over.
     `states`: for each state, what to do at each terminal and where to go after each rule: a
     number from 0 is the state to go to, one below it the rule (`-1 - number`) to finish.
@@ -52,7 +52,7 @@ class Tables(NamedTuple):
     words: dict[str, str]
     words_after: str
     begins: dict[str, str]
-    leads: dict[str, str]
+    leads: dict[str, tuple[str, str]]
     ignored: tuple[str, ...]
     states: tuple[dict[str, int], ...]
     rules: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...]
@@ -203,7 +203,7 @@ class Parser:
 class _MayStand(NamedTuple):
     """What may stand at a place, by the sign there: slow terminals, those tried before words, and those behind."""
 
-    slow: tuple[str, ...]
+    slow: tuple[tuple[str, re.Pattern[str]], ...]
     first: re.Pattern[str] | None
     last: re.Pattern[str] | None
 
@@ -230,7 +230,7 @@ class Scanner:
             begins, leads = self._tables.begins, self._tables.leads
             first = [name for name in self._first if sign in begins[name]]
             known = self._by_sign[sign] = _MayStand(
-                tuple(name for name in first if name in leads),
+                tuple((name, re.compile(leads[name][0])) for name in first if name in leads),
                 self._one([name for name in first if name not in leads]),
                 self._one([name for name in self._last if sign in begins[name]]),
             )
@@ -253,7 +253,9 @@ class Scanner:
         `absent` notes for this line which of the slow ones cannot stand in it at all.
         """
         may_stand = self._by_sign.get(text[place]) or self._may_stand(text[place])
-        for name in may_stand.slow:
+        for name, begins in may_stand.slow:
+            if begins.match(text, place) is None:
+                continue
             if absent.get(name) is None:
                 absent[name] = self._lead(name).search(text) is None
             if not absent[name]:
@@ -280,7 +282,7 @@ class Scanner:
         key = f"lead of {name}"
         pattern = self._compiled.get(key)
         if pattern is None:
-            pattern = self._compiled[key] = re.compile(self._tables.leads[name])
+            pattern = self._compiled[key] = re.compile(self._tables.leads[name][1])
         return pattern
 
 

@@ -19,16 +19,17 @@ from fractions_shop.language.lalr import MISSING, Tables
 from fractions_shop.tables.old_inches import named
 from fractions_shop.tables.patterns import DRILL_LEAD, GAUGE_LEAD
 from fractions_shop.tables.taper_words import TAPER_LEAD
-from fractions_shop.threads.names import THREAD_LEAD
+from fractions_shop.threads.names import THREAD_BEGINS, THREAD_LEAD
 
-#: The terminals that take long to compile, each with what is found in every line that holds one.
+#: The terminals that take long to compile: what one begins with, where that is more than a sign, and what is found in
+#: every line that holds one.
 LEADS = {
-    "THREAD": THREAD_LEAD,
-    "GAUGE": GAUGE_LEAD,
-    "DRILL": DRILL_LEAD,
-    "TAPER_ALONE": TAPER_LEAD,
-    "TAPER_NAMED": TAPER_LEAD,
-    "OLD_UNIT": f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})",
+    "THREAD": (THREAD_BEGINS, THREAD_LEAD),
+    "GAUGE": ("", GAUGE_LEAD),
+    "DRILL": ("", DRILL_LEAD),
+    "TAPER_ALONE": ("", TAPER_LEAD),
+    "TAPER_NAMED": ("", TAPER_LEAD),
+    "OLD_UNIT": ("", f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})"),
 }
 
 #: A terminal that is one word of the language, perhaps with another ending: `ends?`.

@@ -156,6 +156,9 @@ THREAD_LEAD = (
     rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number|{_BEGINNINGS}))"
     rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
 )
+_FIRST_WORDS = sorted({_beginning(word) for series in SERIES if series.word_first for word in series.words})
+#: What such a designation begins with: a letter or a word of its series, No, # or a number.
+THREAD_BEGINS = "|".join((rf"[{_FIRST_LETTERS}Nn#.0-9{GLYPHS}]", *(f"(?i:{word})" for word in _FIRST_WORDS)))
 
 
 def looks_like_thread(text: str) -> bool:

@@ -117,11 +117,12 @@ def test_every_altered_line_reads_as_lark_reads_it() -> None:
 
 def test_what_is_slow_to_look_for_is_never_missed_by_its_cheap_lead() -> None:
     patterns = {name: re.compile(tables().terminals[name]) for name in LEADS}
-    leads = {name: re.compile(lead) for name, lead in LEADS.items()}
+    leads = {name: re.compile(lead) for name, (_, lead) in LEADS.items()}
     for line in (*_lines(), *_altered(_lines(), 6000)):
         for name, pattern in patterns.items():
             match = pattern.search(line)
             assert match is None or leads[name].search(line), (name, line)
+            assert match is None or re.match(LEADS[name][0], match[0]), (name, line)
 
 
 def _begins_as_said(name: str, matches: Iterable[re.Match[str]]) -> bool:
@@ -143,6 +144,7 @@ def test_so_does_whatever_the_slow_ones_match(name: str, data: st.DataObject) ->
     pattern = re.compile(tables().terminals[name])
     written = data.draw(st.from_regex(pattern, fullmatch=True))
     assert _begins_as_said(name, pattern.finditer(written))
+    assert name not in LEADS or re.match(LEADS[name][0], written)
 
 
 def test_a_terminal_is_looked_for_at_few_signs() -> None:
