@@ -66,7 +66,7 @@ def _of_one_sign(what: Any, more: Any, any_case: bool) -> frozenset[str]:
     if what is kind.RANGE:
         return _cased(_ranged(*more), any_case)
     if what is kind.IN and more[0][0] is not kind.NEGATE:
-        return frozenset().union(*(_of_one_sign(one, its, any_case) for one, its in more))
+        return frozenset().union(*(_of_one_sign(item, its, any_case) for item, its in more))
     return _ANY  # all but some, a class of signs, or what is repeated from before
 
 

@@ -7,7 +7,6 @@ evaluator places it in the line. Others are added to FUNCTIONS by their own modu
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import ceil, floor
@@ -17,6 +16,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language import thread_functions
 from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.size import approx
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.products import extreme, through
 from fractions_shop.size.quantity import Angle, Quantity
@@ -28,8 +28,7 @@ from fractions_shop.size.value import Value
 _LAST_FIGURES = Fraction(1, 10**26)
 
 
-@dataclass(frozen=True)
-class Function:
+class Function(Record):
     """A function: what it does in a few words, an example that runs, and the work itself.
 
     It takes from `least` to `most` arguments. With `of_thread` the first is a thread by name, with

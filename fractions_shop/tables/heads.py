@@ -8,12 +8,12 @@ one prints.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
@@ -22,8 +22,7 @@ if TYPE_CHECKING:
     from fractions_shop.tables.gauges import Gauge
 
 
-@dataclass(frozen=True)
-class Dimension:
+class Dimension(Record):
     """One figure of a head: what it is (`name`), its `size`, and how far to trust it."""
 
     name: str
@@ -33,8 +32,7 @@ class Dimension:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class ScrewHead:
+class ScrewHead(Record):
     """A head (or washer) for a screw of one `size`, by a standard.
 
     `kind` is what it looks like; `dimensions` are in the order of the table.
@@ -69,24 +67,30 @@ def heads(text: str) -> tuple[ScrewHead, ...]:
     match = re.fullmatch(_METRIC, plain)
     if match is None:
         return (_wood_head(plain),)
-    known = _metric()
+    known = _metric_rows()
     wanted = Fraction(match[1])
     if wanted not in known:
         close = min(known, key=lambda size: abs(size - wanted))
-        raise ShopError(f"there is no table of heads for {plain}: the nearest is {known[close][0].size}")
-    return known[wanted]
+        raise ShopError(f"there is no table of heads for {plain}: the nearest is {known[close][0]['size']}")
+    return _metric(wanted)
 
 
 @cache
-def _metric() -> dict[Fraction, tuple[ScrewHead, ...]]:
-    """Heads by the diameter after the M."""
-    dimensions_of: dict[tuple[str, str, str], list[Dimension]] = {}
+def _metric_rows() -> dict[Fraction, list[dict[str, str]]]:
+    """The rows of the table by the diameter after the M."""
+    sizes: dict[Fraction, list[dict[str, str]]] = {}
     for row in rows("screw_heads_metric"):
+        sizes.setdefault(Fraction(row["size"][1:]), []).append(row)
+    return sizes
+
+
+@cache
+def _metric(size: Fraction) -> tuple[ScrewHead, ...]:
+    """The heads of one diameter, in the order of the table."""
+    dimensions_of: dict[tuple[str, str, str], list[Dimension]] = {}
+    for row in _metric_rows()[size]:
         dimensions_of.setdefault((row["standard"], row["head"], row["size"]), []).append(_dimension(row))
-    sizes: dict[Fraction, list[ScrewHead]] = {}
-    for (standard, kind, size), dimensions in dimensions_of.items():
-        sizes.setdefault(Fraction(size[1:]), []).append(ScrewHead(standard, kind, size, tuple(dimensions)))
-    return {size: tuple(heads) for size, heads in sizes.items()}
+    return tuple(ScrewHead(*head, tuple(dimensions)) for head, dimensions in dimensions_of.items())
 
 
 def _dimension(row: dict[str, str]) -> Dimension:

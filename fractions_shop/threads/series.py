@@ -57,8 +57,17 @@ def of_series(key: str) -> tuple[Thread, ...]:
     series = BY_KEY[key]
     made: list[Thread] = list(_numbered(series))
     for table, of_row in _TABLES.get(series.size_is, {}).items():
-        made += [of_row(series, row) for row in rows(table) if row["series"] == key]
+        made += [of_row(series, row) for row in _rows_of(table).get(key, ())]
     return _by_size(made)
+
+
+@cache
+def _rows_of(table: str) -> dict[str, list[dict[str, str]]]:
+    """The rows of a table by the series that they are of."""
+    of_key: dict[str, list[dict[str, str]]] = {}
+    for row in rows(table):
+        of_key.setdefault(row["series"], []).append(row)
+    return of_key
 
 
 def _by_size(threads: Iterable[Thread]) -> tuple[Thread, ...]:
