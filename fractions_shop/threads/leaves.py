@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.units import INCH
 
 #: The leaves of common pitch gauges, in threads to the inch and in mm (common practice, no source).
@@ -22,8 +22,7 @@ def gauge_leaves() -> tuple[tuple[Fraction, ...], ...]:
     return tuple(inch), tuple(map(Fraction, _MM_LEAVES.split()))
 
 
-@dataclass(frozen=True)
-class Leaf:
+class Leaf(Record):
     """A leaf that a reading is, as its system has it: it stands for pitches up to half way to the leaves beside it."""
 
     system: frozenset[Fraction]
