@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.bulk import SizeTexts, plain_pair
+from fractions_shop.layout.decimal_cells import DecimalCells
 from fractions_shop.sheet.column_cells import CellReader, reason
 from fractions_shop.size.notation import PLACES
 from fractions_shop.size.rule import Rule
@@ -81,6 +82,8 @@ class Column:
         self._names = (*self._figures.names, *((DOUBT,) if self.doubtful == "note" else ()), FAULT)
         self._added: dict[str, _Added] = {}
         self._end = self.delimiter * (len(self._names) - len(self._figures.names))
+        sign = "." if self.decimal == "point" else ","
+        self._decimals = DecimalCells(self._figures, self._cells.bare, self.delimiter, self._end, sign)
         self._blank = self.delimiter * len(self._names)
 
     def widen(self, lines: Iterable[str]) -> Iterator[str]:
@@ -92,7 +95,7 @@ class Column:
         source = _Source(lines)
         width, place, heading = self._head(source)
         yield heading
-        added, delimiter = self._added, self.delimiter
+        added, delimiter, decimals = self._added, self.delimiter, self._decimals.of
         for line in source:
             if '"' in line:
                 number = source.number
@@ -109,9 +112,14 @@ class Column:
             if len(cells) == width and not reason:
                 cell = cells[place]
                 known = added.get(cell)
-                more, reason, doubtful = known if known is not None else self._kept(cell)
-                if doubtful:
-                    self.doubted += 1
+                if known is None and (quick := decimals(cell)) is not None:
+                    more = quick
+                    if len(added) < _REMEMBERED:
+                        added[cell] = more, "", False
+                else:
+                    more, reason, doubtful = known if known is not None else self._kept(cell)
+                    if doubtful:
+                        self.doubted += 1
                 yield f"{body}{more}{text[len(body) :]}"
             else:
                 reason = reason or _uneven(len(cells), width)

@@ -36,13 +36,13 @@ _FORM = re.compile(
     [ ]* ([A-Za-zµ"']*) [ ]*""",
     re.VERBOSE,
 )
-_FACTORS = {
+FACTORS = {
     word: (unit.mm.numerator, unit.mm.denominator) for word, unit in units.BY_WORD.items() if unit.power == 1
 }
 _INCH_TOP, _INCH_BOTTOM = units.INCH.numerator, units.INCH.denominator
 #: Denominators and rests that are kept at once; a file of hostile sizes has more.
 _MOST_PLANS, _MOST_OFFS = 256, 8192
-_Ratio = tuple[int, int]
+Ratio = tuple[int, int]
 
 
 class _Ratios(NamedTuple):
@@ -51,14 +51,14 @@ class _Ratios(NamedTuple):
     #: The denominator of their inches in lowest terms, at most.
     lowest: int
     #: To count the last decimal place of inches and of millimetres.
-    inches: _Ratio
-    millimetres: _Ratio
+    inches: Ratio
+    millimetres: Ratio
     #: To count marks of the rule.
     marks: int
     mark: int
     #: The same of what is left of a mark.
-    off_inches: _Ratio
-    off_millimetres: _Ratio
+    off_inches: Ratio
+    off_millimetres: Ratio
     #: By what is left of a mark, how far that is, as it was written before.
     offs: dict[int, tuple[str, str, bool, bool]]
 
@@ -87,7 +87,7 @@ def plain_pair(text: str, bare: Pair | None = None) -> Pair | None:
     if match is None:
         return _read(text, bare)
     sign, whole, part, bottom, decimals, only_decimals, word = match.groups()
-    factor = _FACTORS.get(word, bare if not word else None)
+    factor = FACTORS.get(word, bare if not word else None)
     if factor is None:
         return None
     if bottom is not None:
@@ -130,7 +130,7 @@ class SizeTexts:
     """
 
     def __init__(self, rule: Rule, places: int, mm_first: bool = False) -> None:
-        self.rule, self.places = rule, places
+        self.rule, self.places, self.mm_first = rule, places, mm_first
         self._ordered: Callable[[tuple[str, ...]], tuple[str, ...]] = itemgetter(
             *(_MM_FIRST if mm_first else range(7))
         )
@@ -139,7 +139,7 @@ class SizeTexts:
         self._step = step.numerator, step.denominator
         self._parts = rule.parts
         #: What stands behind the whole inches of a mark.
-        self._behind = [_mixed(top, self._parts).removeprefix("0") for top in range(self._parts or 0)]
+        self._behind = [mixed_inches(top, self._parts).removeprefix("0") for top in range(self._parts or 0)]
         self._behind = [text if text.startswith(" ") else f" {text}" for text in self._behind]
         #: By the denominator of a size, what its figures are worked with.
         self._plans: dict[int, _Ratios] = {}
@@ -160,7 +160,7 @@ class SizeTexts:
         fraction = ""
         inch_below = plan.lowest // gcd(above, plan.lowest)
         if inch_below <= READABLE_DENOMINATOR and inch_below != _INCH_TOP:
-            fraction = _mixed(above * _INCH_BOTTOM * inch_below // (below * _INCH_TOP), inch_below)
+            fraction = mixed_inches(above * _INCH_BOTTOM * inch_below // (below * _INCH_TOP), inch_below)
         inch, inch_ends = self._decimal(above, *plan.inches)
         mm, mm_ends = self._decimal(above, *plan.millimetres)
         turns, rest = divmod(above * plan.marks, plan.mark)
@@ -169,16 +169,16 @@ class SizeTexts:
             rest -= plan.mark
         off = plan.offs.get(rest) or self._off(plan, rest)
         return self._ordered((
-            fraction, inch, mm, self._nearest(turns), off[0], off[1], _ROUNDED[inch_ends, mm_ends, off[2], off[3]],
+            fraction, inch, mm, self.nearest(turns), off[0], off[1], _ROUNDED[inch_ends, mm_ends, off[2], off[3]],
         ))  # fmt: skip
 
-    def _nearest(self, turns: int) -> str:
+    def nearest(self, turns: int) -> str:
         """So many divisions of the rule."""
         if not self._parts:
             # A mark is shown in full, however few places the other figures have.
             return f"{_in_full(turns * self._step[0], self._step[1])} mm"
         if turns < self._parts:
-            return _mixed(turns, self._parts)
+            return mixed_inches(turns, self._parts)
         whole, top = divmod(turns, self._parts)
         return f"{whole}{self._behind[top]}"
 
@@ -231,7 +231,7 @@ class SizeTexts:
         return text[:-1] if text[-1] == "." else text, not rest
 
 
-def _mixed(above: int, below: int) -> str:
+def mixed_inches(above: int, below: int) -> str:
     """A number of inches as a mixed number with its unit: a spreadsheet takes 1/2 alone for a date."""
     sign = "-" if above < 0 else ""
     whole, top = divmod(abs(above), below)

@@ -8,6 +8,7 @@ import sys
 from argparse import ArgumentParser, ArgumentTypeError
 from collections.abc import Generator, Iterator
 from contextlib import ExitStack, closing, contextmanager, suppress
+from itertools import islice
 from time import monotonic
 from typing import BinaryIO, TextIO
 
@@ -30,6 +31,8 @@ from fractions_shop.errors import ShopError, visible
 from fractions_shop.files.whole import can_be_replaced, replacing
 from fractions_shop.size.rule import Rule
 
+#: After so many rows the progress is shown anew.
+_ROWS_AT_ONCE = 4096
 _DELIMITERS = {"tab": "\t", "comma": ",", "semicolon": ";", "bar": "|"}
 
 _MORE = """\
@@ -134,10 +137,10 @@ def run(arguments: list[str]) -> int:
 
 def _write(out: TextIO, heading: str, pieces: Iterator[str], column: Column, progress: _Progress) -> None:
     out.write(heading)
-    for count, piece in enumerate(pieces):
+    for piece in pieces:
         out.write(piece)
-        if not count & 4095:
-            progress.show(column.rows)
+        progress.show(column.rows)
+        out.writelines(islice(pieces, _ROWS_AT_ONCE - 1))
     out.flush()
 
 
