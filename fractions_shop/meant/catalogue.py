@@ -103,8 +103,8 @@ def _threads() -> Iterator[Entry]:
 
 def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
     """By series and major, how far under it a real screw measures at most; of the coarsest pitch."""
-    from fractions_shop.threads.identify import usual_undersize
     from fractions_shop.threads.series import told_apart
+    from fractions_shop.threads.worn import usual_undersize
 
     undersizes: dict[str, dict[Fraction, Fraction]] = {}
     for thread in told_apart():
