@@ -218,7 +218,7 @@ OUTSIDERS = {
     "platformdirs": ("command.settings", "prompt"),
     "numpy": ("sheet.read_column",),
     "hypothesis": ("testing",),
-    "reportlab": ("show.pdf", "show.fonts"),
+    "reportlab": ("show.pdf", "show.pdf_picture", "show.fonts"),
     "ezdxf": ("show.dxf",),
 }
 

@@ -154,7 +154,28 @@ def test_a_part_leads_to_the_places_that_it_draws_on(job):
     assert job.parts["plate"].sees == (("tick", 8),)
     html = job.to_html()
     row = next(row for row in re.findall(r"<tr>.*?</tr>", html) if "drilled at" in row)
-    assert '<a href="#line-8"' in row
+    # To the strip itself, which stands with the others, and from the part's name to its drawing.
+    assert '<a href="#line-8-picture-1"' in row
+    assert '<th scope="row"><a href="#line-10-picture-1">plate</a></th>' in row
+
+
+def test_a_part_leads_to_its_drawing_its_strip_and_its_heights_in_every_form_that_has_links():
+    text = "steps = crown 6 across 13/32 in radius 7 1/4 in from 11/32 in\npart peg: 6 of brass, round 1/4 in by 1 in; cut to [steps]\npart wire: 2 of brass\n"
+    sheet = Sheet.from_text(text)
+    assert sheet.parts["peg"].sees == (("steps", 1),)
+    html = sheet.to_html()
+    for place in ("line-1-picture-1", "line-2-picture-1", "line-3"):
+        assert f'href="#{place}"' in html
+        assert html.count(f'id="{place}"') == 1
+    markdown = sheet.to_markdown()
+    assert "| [peg](#line-2) |" in markdown
+    assert "| [1](#line-1) |" in markdown
+    assert all(markdown.count(f'<a id="line-{n}"></a>') == 1 for n in (1, 2, 3))
+    pypdf = pytest.importorskip("pypdf")
+    pages = pypdf.PdfReader(io.BytesIO(sheet.to_pdf()))
+    # The list, on the first page, leads to three places.
+    led = [note.get_object() for note in pages.pages[0]["/Annots"]]
+    assert len({str(note["/Dest"]) for note in led}) == 3
 
 
 # Limits, and what is refused

@@ -322,3 +322,25 @@ def test_no_word_of_a_table_is_broken():
         assert any(word in line or f"{word};" in line for line in lines), word
     halves = {word[:n] for word in words for n in range(3, len(word) - 1)}
     assert not any(halves & line for line in lines)
+
+
+def test_points_of_a_column_stand_below_one_another_on_paper():
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    from fractions_shop.show import fonts, pdf
+
+    fonts.load()
+    sheet = Sheet.from_text("a = 2 1/32 in\nb = 0.5 in\nc = 1/64 in\nd = 12 in\ne = 111.1 mm")
+    (sizes,) = [each.table for each in sheet._document().listings if each.title == "Sizes"]
+    column = sizes.heads.index("mm")
+    cells = [row[column] for row in pdf._grid(sizes, 500.0)._cellvalues[1:]]
+    figures = [cell.text for cell in cells]
+    assert [figure.rpartition(">")[0].rpartition("<")[0].rpartition(">")[2] for figure in figures] == [
+        "51.59375", "12.7", "0.396875", "304.8", "111.1"]  # fmt: skip
+    # From the right edge of the column to the point.
+    behind = [
+        cell.style.rightIndent + stringWidth("." + text.partition(".")[2], fonts.TEXT, 8)
+        for cell, text in zip(cells, ("51.59375", "12.7", "0.396875", "304.8", "111.1"), strict=True)
+    ]
+    assert max(behind) - min(behind) < 1e-6
+    assert {cell.style.alignment for cell in cells} == {2}  # to the right

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
+from typing import NamedTuple
 
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.figure import Figure
@@ -12,6 +14,8 @@ from fractions_shop.size.notation import to_places
 
 #: Columns of a picture in letters, where nothing draws it.
 _PICTURE = 72
+#: Heads the column of lines where something is set out and drawn.
+SEEN = "see line"
 #: Cells of up to so many characters are not broken.
 _TIGHT = 14
 
@@ -39,8 +43,18 @@ def html_lines(lines: Lines, state: str = "answered") -> str:
     return "".join(written)
 
 
-def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> str:
-    """A table whose cells know their column's name, so that a narrow screen can stack them."""
+def table(
+    shown: Table,
+    kind: str = "",
+    lines: frozenset[int] = frozenset(),
+    drawn: frozenset[int] = frozenset(),
+    about: Sequence[int] = (),
+) -> str:
+    """A table whose cells know their column's name, so that a narrow screen can stack them.
+
+    Numbers of `lines` lead to what stands on the page of them, to the picture of those `drawn` where a row says
+    what is to be seen; so does the first cell of each row, of the lines that the rows are `about`.
+    """
     kind = kind if shown.header else f"{kind} bare".strip()
     opening = f'<table class="{kind}">' if kind else "<table>"
     head = ""
@@ -48,12 +62,28 @@ def table(shown: Table, kind: str = "", lines: frozenset[int] = frozenset()) -> 
         # A heading that says nothing is none: a reader of screens would announce it.
         cells = "".join(f'<th scope="col">{text(name)}</th>' if name else "<td></td>" for name in shown.heads)
         head = f"<thead><tr>{cells}</tr></thead>"
-    decimals = _decimals(shown)
+    links = Links(lines, drawn)
     rows = "".join(
-        _row(row, shown.heads, lines, tuple(map(_pad, typed, decimals)))
-        for typed, row in zip(shown.rows, each_cell(shown), strict=True)
+        _row(row, shown.heads, links, figures, about[n] if about else 0)
+        for n, (figures, row) in enumerate(zip(aligned(shown), each_cell(shown), strict=True))
     )
     return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
+
+
+class Aligned(NamedTuple):
+    """A figure of a column of figures: its decimals, and what would have to stand behind it for as many as any has."""
+
+    decimals: int
+    pad: str
+
+
+def aligned(shown: Table) -> list[tuple[Aligned | None, ...]]:
+    """How each figure stands for all points of a column to stand below one another.
+
+    None for what is no figure, or stands in a column of other things.
+    """
+    decimals = _decimals(shown)
+    return [tuple(map(_aligned, row, decimals)) for row in shown.rows]
 
 
 def _decimals(shown: Table) -> tuple[int, ...]:
@@ -88,32 +118,36 @@ def _behind_point(figure: Figure) -> int:
     return places
 
 
-def _pad(cell: Cell | str, decimals: int) -> str | None:
-    """What stands unseen behind a figure, so that points stand below one another; None where nothing is aligned."""
+def _aligned(cell: Cell | str, decimals: int) -> Aligned | None:
     figure = _alone(cell) if decimals else None
     if figure is None:
         return None
     has = _behind_point(figure)
-    return "0" * (decimals - has) if has else f".{'0' * decimals}"
+    return Aligned(has, "0" * (decimals - has) if has else f".{'0' * decimals}")
 
 
 def _row(
-    row: tuple[str, ...], header: tuple[str, ...], lines: frozenset[int], pads: tuple[str | None, ...]
+    row: tuple[str, ...],
+    header: tuple[str, ...],
+    links: Links,
+    figures: tuple[Aligned | None, ...],
+    about: int,
 ) -> str:
     cells = []
     for n, cell in enumerate(row):
         name = header[n] if header else ""
-        inner = _linked(cell, lines) if name in ("line", "see line") else text(cell)
+        inner = links.of(cell, name == SEEN) if name in ("line", SEEN) else text(cell)
         if n == 0 and not cell:
             cells.append("<td></td>")
             continue
         if n == 0:
-            cells.append(f'<th scope="row">{inner}</th>')
+            cells.append(f'<th scope="row">{links.around(inner, about)}</th>')
             continue
         label = f' data-label="{text(name)}"' if name else ""
-        pad = pads[n]
-        if pad is not None:
-            unseen = f'<span class="pad" aria-hidden="true">{pad}</span>' if pad else ""
+        figure = figures[n]
+        if figure is not None:
+            # What stands unseen behind it.
+            unseen = f'<span class="pad" aria-hidden="true">{figure.pad}</span>' if figure.pad else ""
             cells.append(f'<td{label} class="tight figure">{inner}{unseen}</td>')
             continue
         # Where cells of a table without headings run on in one line, a figure need not be said twice.
@@ -130,12 +164,24 @@ def _kind(cell: str, again: bool) -> str:
     return f' class="{kind}"' if kind else ""
 
 
-def _linked(cell: str, lines: frozenset[int]) -> str:
-    """The numbers of lines, each leading to that line when it is on this page."""
-    numbers = cell.split(", ")
-    return ", ".join(
-        f'<a href="#line-{number}" aria-label="line {number}">{number}</a>'
-        if number.isdecimal() and int(number) in lines
-        else text(number)
-        for number in numbers
-    )
+class Links(NamedTuple):
+    """The lines that stand on a page, and those of them whose picture stands apart."""
+
+    lines: frozenset[int] = frozenset()
+    drawn: frozenset[int] = frozenset()
+
+    def of(self, cell: str, seen: bool) -> str:
+        """The numbers of lines, each leading to that line when it is on this page, or to what is `seen` of it."""
+        return ", ".join(
+            f'<a href="{self._place(int(number), seen)}" aria-label="line {number}">{number}</a>'
+            if number.isdecimal() and int(number) in self.lines
+            else text(number)
+            for number in cell.split(", ")
+        )
+
+    def around(self, inner: str, line: int) -> str:
+        """What leads to the picture of a line, or else to the line."""
+        return f'<a href="{self._place(line, True)}">{inner}</a>' if line in self.lines else inner
+
+    def _place(self, line: int, seen: bool) -> str:
+        return f"#line-{line}-picture-1" if seen and line in self.drawn else f"#line-{line}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from fractions import Fraction
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
@@ -16,6 +16,9 @@ from fractions_shop.size.arguments import SizeLike, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
 from fractions_shop.size.told import Told
+
+if TYPE_CHECKING:
+    from fractions_shop.layout.places import Places
 
 _MOST = 1000
 #: Figures of a fitted radius.
@@ -64,6 +67,18 @@ class Crown(Told):
     def worst(self) -> Quantity:
         """The largest residual, without its sign."""
         return max(map(abs, self.residual))
+
+    @property
+    def points(self) -> tuple[tuple[Quantity, Quantity], ...]:
+        """Where the supports end: across from the middle of the first, and up from the level that all stand on."""
+        return tuple((x - self.places[0], up) for x, up in zip(self.places, self.exact, strict=True))
+
+    @property
+    def placed(self) -> Places:
+        """The same as places of two axes, to be named and given to a machine."""
+        from fractions_shop.layout.places import places
+
+        return places(*self.points, rule=self.rule)
 
     @property
     def span(self) -> Quantity:

@@ -390,5 +390,5 @@ def places_of(result: Any) -> Any:
         return None
     from fractions_shop.layout.places import Places, places  # most sheets have none
 
-    placed = getattr(result, "places", result)
+    placed = getattr(result, "placed", None) or getattr(result, "places", result)
     return placed if isinstance(placed, Places) else places(placed)

@@ -51,7 +51,7 @@ class Listing:
     """A table with a heading; `note` says how to read it, `remarks` what its marks mean.
 
     `readings` says how forms of one meaning in it were read. `brief` is the same in fewer columns, for where lines are short.
-    `about` is `faults`, or `parts` where it lists what is made, beneath which the drawings stand in print.
+    `lines` has the line that each row is of, where the first cell leads to that, `sees` those that the rows name. `about` is `faults`, or `parts` where it lists what is made, beneath which the drawings stand in print.
     """
 
     title: str
@@ -61,6 +61,8 @@ class Listing:
     brief: Table | None = None
     readings: str = ""
     about: str = ""
+    lines: tuple[int, ...] = ()
+    sees: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +184,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first.", about="faults"),
         Listing("Parts to make", part_table.parts(worked, doubts), brief=part_table.parts_in_brief(worked, doubts),
-                about="parts", **_beneath(by_kind["part"], doubts)),
+                about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **_beneath(by_kind["part"], doubts)),
         Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts), feature_table.NOTE,
                 brief=feature_table.features_in_brief(sheet.cut_parts, doubts),
                 about="parts", **_beneath(by_kind["feature"], doubts)),

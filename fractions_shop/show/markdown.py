@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from itertools import groupby
 
+from fractions_shop.figures.html import SEEN
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table, each_cell
 from fractions_shop.show import own_mark
@@ -21,10 +23,13 @@ def markdown(document: Document) -> str:
     blocks = [f"# {plain(document.heading)}", own_mark.COMMENT, *map(paragraph, document.notes)]
     blocks.append(f"**{plain(document.verdict)}**")
     blocks += [block for listing in document.listings for block in _listing(listing)]
+    led_to = frozenset(line for each in document.listings for line in (*each.lines, *each.sees))
     for section in document.sections:
         blocks.append(f"## {plain(section.title) if section.title else 'The working'}")
         for item in section.items:
-            blocks += [paragraph(item.words)] if isinstance(item, Prose) else _step(item)
+            blocks += (
+                [paragraph(item.words)] if isinstance(item, Prose) else _step(item, item.number in led_to)
+            )
     return "\n\n".join(blocks) + "\n"
 
 
@@ -50,12 +55,13 @@ def code(text: str) -> str:
 def _listing(listing: Listing) -> list[str]:
     note = [paragraph(listing.note)] if listing.note else []
     beneath = map(paragraph, filter(None, (*listing.remarks, listing.readings)))
-    return [f"## {plain(listing.title)}", *note, table(listing.table), *beneath]
+    return [f"## {plain(listing.title)}", *note, table(listing.table, listing.lines), *beneath]
 
 
-def _step(item: Step) -> list[str]:
+def _step(item: Step, is_led_to: bool) -> list[str]:
     comment = f", {plain(item.comment)}" if item.comment else ""
-    blocks = [f"Line {item.number}: {code(item.statement)}{comment}"]
+    anchor = f'<a id="line-{item.number}"></a>' if is_led_to else ""
+    blocks = [f"{anchor}Line {item.number}: {code(item.statement)}{comment}"]
     blocks += _lines(item.lines)
     blocks += [f"Picture: {plain(picture.words)}" for picture in item.pictures]
     return blocks
@@ -72,11 +78,27 @@ def _lines(lines: Lines) -> list[str]:
     return blocks
 
 
-def table(table: Table) -> str:
-    """A table; one without a header gets an empty one, which Markdown insists on."""
+def table(table: Table, lines: Sequence[int] = ()) -> str:
+    """A table; one without a header gets an empty one, which Markdown insists on.
+
+    The first cell of each row leads to its line, if there are such, as do the lines where something is to be seen.
+    """
     width = len(table.rows[0]) if table.rows else len(table.header)
     header = table.heads or ("",) * width
-    rows = [header, ("---",) * width, *each_cell(table)]
-    return "\n".join(
-        f"| {' | '.join(cell if row is rows[1] else plain(cell) for cell in row)} |" for row in rows
-    )
+    written = [
+        [
+            _linked(cell, lines[n]) if lines and not k else _seen(cell) if header[k] == SEEN else plain(cell)
+            for k, cell in enumerate(row)
+        ]
+        for n, row in enumerate(each_cell(table))
+    ]
+    rows = [list(map(plain, header)), ["---"] * width, *written]
+    return "\n".join(f"| {' | '.join(row)} |" for row in rows)
+
+
+def _linked(cell: str, line: int | str) -> str:
+    return f"[{plain(cell)}](#line-{line})" if cell else ""
+
+
+def _seen(cell: str) -> str:
+    return ", ".join(_linked(number, number) for number in cell.split(", "))

@@ -31,9 +31,12 @@ def page(document: Document, paper: str = "A4", watched: str = "") -> str:
     """
     lines = frozenset(step.number for step in document.steps)
     notes = "".join(f"<p>{text(note)}</p>\n" for note in document.notes)
-    blocks = [(each.title, _listing(each, lines)) for each in document.front_listings]
+    drawn = frozenset(
+        step.number for step in document.steps if step.pictures and step.shown_with != "working"
+    )
+    blocks = [(each.title, _listing(each, lines, drawn)) for each in document.front_listings]
     blocks += [(title, _drawings(title, document.drawn_with(what))) for title, what in _DRAWN]
-    blocks += [(each.title, _listing(each, lines)) for each in document.other_listings]
+    blocks += [(each.title, _listing(each, lines, drawn)) for each in document.other_listings]
     working = "".join(_section(section) for section in document.sections)
     blocks.append((WORKING, f"<h2>{WORKING}</h2>\n{working}"))
     body = "".join(
@@ -125,11 +128,10 @@ def _style() -> str:
     return Path(__file__).with_name("page.css").read_text(encoding="utf-8")
 
 
-def _listing(listing: Listing, lines: frozenset[int]) -> str:
+def _listing(listing: Listing, lines: frozenset[int], drawn: frozenset[int]) -> str:
     note = f'<p class="note">{text(listing.note)}</p>\n' if listing.note else ""
-    return (
-        f"<h2>{text(listing.title)}</h2>\n{note}{table(listing.table, 'listing', lines)}{_remarks(listing)}"
-    )
+    listed = table(listing.table, "listing", lines, drawn, listing.lines)
+    return f"<h2>{text(listing.title)}</h2>\n{note}{listed}{_remarks(listing)}"
 
 
 def _remarks(listing: Listing) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from fractions_shop.figures.figure import in_inches, in_mm
+from fractions_shop.figures.html import SEEN
 from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Piece, Table, in_prose, without_empty, words
 from fractions_shop.figures.wording import both_cell
@@ -18,14 +19,21 @@ from fractions_shop.size.notation import READABLE_DENOMINATOR, feet_lead, inch_t
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import mark_of
 
-#: The column of the lines where what a part draws on is set out and drawn.
-SEES = "see line"
-
 
 def parts(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """The parts list; the names of parts whose sizes rest on a doubtful one are marked."""
     rows = tuple(_part_rows(worked, doubts))
-    return without_empty(Table(rows, ("part", "how many", "material", "size", "note", SEES)))
+    return without_empty(Table(rows, ("part", "how many", "material", "size", "note", SEEN)))
+
+
+def part_numbers(worked: Iterable[Worked]) -> tuple[int, ...]:
+    """The line of each row of the parts list."""
+    return tuple(item.line.number for item in worked if item.part is not None or item.line.kind == "part")
+
+
+def seen_numbers(worked: Iterable[Worked]) -> frozenset[int]:
+    """The lines where what the parts draw on is set out and drawn."""
+    return frozenset(line for item in worked if item.part is not None for _, line in item.part.sees)
 
 
 def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
@@ -34,7 +42,7 @@ def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Tabl
         (name, many, material, _with_note(sizes, note), sees)
         for name, many, material, sizes, note, sees in _part_rows(worked, doubts)
     )
-    return without_empty(Table(rows, ("part", "how many", "material", "size; note", SEES)))
+    return without_empty(Table(rows, ("part", "how many", "material", "size; note", SEEN)))
 
 
 def _part_rows(worked: Iterable[Worked], doubts: Doubts) -> Iterator[tuple[str, str, str, Cell, str, str]]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from html import escape
 from io import BytesIO
 from typing import Any
@@ -12,6 +11,7 @@ from fractions_shop.errors import ShopError
 
 try:
     from reportlab.lib import colors
+    from reportlab.lib.enums import TA_RIGHT
     from reportlab.lib.styles import ParagraphStyle
     from reportlab.lib.units import mm
     from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -20,12 +20,13 @@ try:
     from reportlab.platypus import Table as Grid
 
     from fractions_shop.show import fonts
+    from fractions_shop.show.pdf_picture import Picture, points, write
 except ImportError:
     raise ShopError(
         "printing to PDF needs reportlab, which is not installed: pip install 'fractions-shop[print]'"
     ) from None
 
-from fractions_shop.figures.drawing import DASHES, THICKNESS, Arc, Box, Drawing, Number, Shape, Stroke, Words
+from fractions_shop.figures.html import SEEN, Aligned, aligned
 from fractions_shop.figures.paper import paper_called
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table as Columns
@@ -79,7 +80,7 @@ def pdf(document: Document, paper: str = "A4", lines: Iterable[tuple[int, str]] 
         canvas.setViewerPreference("PrintScaling", "None")
         canvas.setAuthor("")  # who drew it up is not known; the library would say that nobody did
         canvas.setSubject(document.verdict)
-        _write(canvas, with_revision(document.title, document.revision, 100), 7.5, _MARGIN, 10 * mm)
+        write(canvas, with_revision(document.title, document.revision, 100), 7.5, _MARGIN, 10 * mm)
 
     width = size[0] - 2 * _MARGIN
     template.build(
@@ -106,7 +107,7 @@ class _Numbered(Canvas):
         for number, page in enumerate(self._pages, 1):
             self.__dict__.update(page)
             said = f"page {number} of {len(self._pages)}"
-            _write(self, said, 7.5, self._size[0] - _MARGIN, 10 * mm, "end")
+            write(self, said, 7.5, self._size[0] - _MARGIN, 10 * mm, "end")
             super().showPage()
         super().save()
 
@@ -140,7 +141,7 @@ def _drawn(title: str, steps: Sequence[Step], width: float) -> Iterator[Flowable
     heading = [_paragraph(title, _HEADING)]
     for step in steps:
         pictures = [Picture(drawing) for drawing in step.pictures]
-        yield from _kept([*heading, _asked(step), Spacer(1, 2), *pictures], width)
+        yield from _kept([*heading, _asked(step, drawn=True), Spacer(1, 2), *pictures], width)
         heading = []
 
 
@@ -167,18 +168,20 @@ def _tall(flowables: list[Flowable], width: float) -> float:
 def _listing(listing: Listing, width: float) -> Iterator[Flowable]:
     made = [_paragraph(listing.title, _HEADING)]
     made += [_paragraph(listing.note, _SMALL)] if listing.note else []
-    yield from _kept([*made, _grid(listing.table, width)], width)
+    yield from _kept([*made, _grid(listing.table, width, lines=listing.lines)], width)
     for remark in listing.remarks:
         yield _paragraph(remark, _SMALL_BOLD)
     if listing.readings:
         yield _paragraph(listing.readings, _SMALL)
 
 
-def _asked(item: Step) -> Flowable:
-    """A statement under its line number."""
+def _asked(item: Step, drawn: bool = False) -> Flowable:
+    """A statement under its line number, a place that a list can lead to where it is the first of its line."""
     comment = f" &nbsp; {_marked(item.comment, fonts.TEXT)}" if item.comment else ""
     number = f"<font name='{fonts.TEXT}' size='7.5'>{item.number}</font>"
-    return Paragraph(f"{number} {_marked(item.statement, fonts.BOLD)}{comment}", _ASKED)
+    first = drawn or not item.pictures or item.shown_with == "working"
+    here = f"<a name='line-{item.number}'/>" if first else ""
+    return Paragraph(f"{here}{number} {_marked(item.statement, fonts.BOLD)}{comment}", _ASKED)
 
 
 def _step(item: Step, width: float) -> Iterator[Flowable]:
@@ -199,15 +202,22 @@ def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
             yield _paragraph(line, _ANSWER)
 
 
-def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
+def _grid(table: Columns, width: float, indent: float = 0, lines: Sequence[int] = ()) -> Flowable:
     """A table whose columns share the width by what they hold, cells folded; `indent` stands before it."""
     rows = [*([table.heads] if table.header else []), *each_cell(table)]
     if not rows:
         return Spacer(1, 1)
     widths = _shared(rows, width - indent)
-    cells = [
-        [_paragraph(cell, _SMALL_BOLD if table.header and k == 0 else _SMALL) for cell in row]
-        for k, row in enumerate(rows)
+    cells = [[_paragraph(cell, _SMALL_BOLD) for cell in table.heads]] if table.header else []
+    points = _before_points(table)
+    cells += [
+        [
+            _cell(
+                cell, points[k][n], table.heads[n] if table.header else "", lines[k] if lines and not n else 0
+            )
+            for n, cell in enumerate(row)
+        ]
+        for k, row in enumerate(each_cell(table))
     ]
     first = 1 if indent else 0
     # An empty column, and no flowable about the table: one would part it from the heading that it is kept with.
@@ -222,6 +232,43 @@ def _grid(table: Columns, width: float, indent: float = 0) -> Flowable:
         ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
     ])  # fmt: skip
     return grid
+
+
+def _before_points(table: Columns) -> list[list[float | None]]:
+    """How far each figure stands from the right, for the points of a column to stand below one another; else None."""
+    tails = [
+        [None if figure is None else _behind(cell, figure) for cell, figure in zip(row, figures, strict=True)]
+        for row, figures in zip(each_cell(table), aligned(table), strict=True)
+    ]
+    widest = [
+        max((tail for tail in column if tail is not None), default=0.0) for column in zip(*tails, strict=True)
+    ]
+    return [
+        [None if tail is None else most - tail for tail, most in zip(row, widest, strict=True)]
+        for row in tails
+    ]
+
+
+def _behind(cell: str, figure: Aligned) -> float:
+    """How wide a figure is from its point on."""
+    return float(
+        stringWidth(cell[-figure.decimals - 1 :] if figure.decimals else "", fonts.TEXT, _SMALL.fontSize)
+    )
+
+
+def _cell(cell: str, aside: float | None, head: str, line: int) -> Paragraph:
+    """A cell: a figure with its point below the others', or words, the first of a row leading to its line."""
+    if aside is not None:
+        return _paragraph(cell, ParagraphStyle("figure", _SMALL, alignment=TA_RIGHT, rightIndent=aside))
+    if line and cell:
+        return Paragraph(_led(cell, line), _SMALL)
+    if head == SEEN and cell:
+        return Paragraph(", ".join(_led(number, number) for number in cell.split(", ")), _SMALL)
+    return _paragraph(cell, _SMALL)
+
+
+def _led(text: str, line: int | str) -> str:
+    return f"<a href='#line-{line}'>{_marked(text)}</a>"
 
 
 #: What stands beside the text of a cell, and a cell that may be folded beyond this, in points.
@@ -251,87 +298,7 @@ def _wide(text: str) -> float:
     return float(stringWidth(text, fonts.BOLD, _SMALL.fontSize))
 
 
-class Picture(Flowable):
-    """A drawing at its own size."""
-
-    def __init__(self, drawing: Drawing) -> None:
-        super().__init__()
-        self.drawing = drawing
-        self.width, self.height = points(drawing.width), points(drawing.height)
-
-    def wrap(self, aW: float, aH: float) -> tuple[float, float]:  # noqa: N803 - the library's own names
-        """The room it takes, which is never changed to fit."""
-        return self.width, self.height
-
-    def draw(self) -> None:
-        """Every shape, in points from the lower left corner."""
-        self.canv.setStrokeColor(colors.black)
-        for shape in self.drawing.shapes:
-            _draw(self.canv, shape, self.drawing.height)
-
-
-def points(size: Number) -> float:
-    """Millimetres as points, 72 to the inch."""
-    return float(Fraction(size) * 720 / 254)
-
-
-def _draw(canvas: Canvas, shape: Shape, height: Number) -> None:
-    match shape:
-        case Stroke():
-            _pen(canvas, shape.kind)
-            canvas.line(
-                points(shape.x1), points(height - shape.y1), points(shape.x2), points(height - shape.y2)
-            )
-        case Arc():
-            _pen(canvas, shape.kind)
-            x, y, radius = (points(each) for each in (shape.x, height - shape.y, shape.radius))
-            if shape.sweep == 360:
-                canvas.circle(x, y, radius)
-            else:
-                path: Any = canvas.beginPath()
-                path.arc(
-                    x - radius, y - radius, x + radius, y + radius, float(shape.start), float(shape.sweep)
-                )
-                canvas.drawPath(path)
-        case Box():
-            _pen(canvas, shape.kind)
-            canvas.setFillColor(colors.Color(0.85, 0.85, 0.85))
-            bottom = points(height - shape.y - shape.height)
-            canvas.rect(
-                points(shape.x),
-                bottom,
-                points(shape.width),
-                points(shape.height),
-                stroke=1,
-                fill=int(shape.fill == "light"),
-            )
-        case Words():
-            canvas.saveState()
-            canvas.setFillColor(colors.black)
-            canvas.translate(points(shape.x), points(height - shape.y))
-            if shape.turned:
-                canvas.rotate(90)
-            _write(canvas, shape.text, points(shape.size), 0, 0, shape.anchor)
-            canvas.restoreState()
-
-
-def _pen(canvas: Canvas, kind: str) -> None:
-    canvas.setLineWidth(points(THICKNESS[kind]))
-    canvas.setDash([points(each) for each in DASHES.get(kind, ())])
-
-
 # Text
-
-
-def _write(canvas: Canvas, text: str, size: float, x: float, y: float, anchor: str = "start") -> None:
-    """One line of text, each sign in a face that has it."""
-    runs = [(face, run, stringWidth(run, face, size)) for face, run in fonts.runs(text)]
-    wide = sum(width for _, _, width in runs)
-    x -= {"start": 0, "middle": wide / 2, "end": wide}[anchor]
-    for face, run, width in runs:
-        canvas.setFont(face, size)
-        canvas.drawString(x, y, run)
-        x += width
 
 
 def _paragraph(text: str, style: ParagraphStyle) -> Paragraph:
