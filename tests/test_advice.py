@@ -101,6 +101,28 @@ def test_no_unit_is_advised_that_is_far_from_another(word: str) -> None:
     assert all((unit is not None and unit.name != "m") or "met" in word for unit in offered)
 
 
+@pytest.mark.parametrize(
+    ("word", "meant"),
+    [
+        ("hnads", "hands"),
+        ("hnad", "hand"),
+        ("mlies", "miles"),
+        ("decimters", "decimeters"),
+        ("yrads", "yards"),
+    ],
+)
+def test_a_slip_in_any_word_that_is_read_is_advised(word: str, meant: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(f"3 {word}")
+    assert caught.value.advice == f"write {meant}, if that was meant"
+    assert Session().answer(f"3 {meant}").ok
+
+
+@pytest.mark.parametrize("word", ["mill", "pionts", "ilne"])
+def test_a_slip_in_a_word_with_two_meanings_is_no_unit(word: str) -> None:
+    assert unit_advice(word) == ""
+
+
 @pytest.mark.parametrize("word", sorted(labels.BESIDE | labels.COUNTED | labels.VAGUE.keys()))
 def test_a_word_beside_a_size_is_no_length_elsewhere(word: str) -> None:
     try:

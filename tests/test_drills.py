@@ -183,7 +183,7 @@ def test_every_series_is_answered_with_its_source():
 
 @pytest.mark.parametrize("size", [Quantity.inches(0), Quantity.inches(-1)], ids=["nought", "negative"])
 def test_a_size_not_above_zero_is_refused(size):
-    with pytest.raises(ShopError, match="a drill has a size above zero"):
+    with pytest.raises(ShopError, match="a drill's size must be above zero"):
         drills(size)
 
 

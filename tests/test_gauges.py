@@ -366,7 +366,7 @@ def test_a_bare_number_is_no_size_to_look_up():
 
 @pytest.mark.parametrize("size", [Quantity.inches(0), Quantity.inches(-1)], ids=["nought", "negative"])
 def test_a_size_not_above_zero_is_refused(size):
-    with pytest.raises(ShopError, match="a gauge has a size above zero"):
+    with pytest.raises(ShopError, match="a gauge's size must be above zero"):
         gauges(size)
 
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from fractions_shop.errors import ShopError
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero, bodies_about
+from fractions_shop.layout.room import NOTHING, Fixed, bodies_about
 from fractions_shop.layout.share import SHOWN, Choice, Ways, range_on, ways_to_make
 from fractions_shop.layout.whole_numbers import DivisionRange, Mixture
-from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
 from fractions_shop.size.told import Told

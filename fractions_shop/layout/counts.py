@@ -8,8 +8,8 @@ from math import ceil, floor, gcd, lcm
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
-from fractions_shop.layout.room import NOTHING, Fixed, OneOfSeveral, above_zero, in_direction
-from fractions_shop.size.arguments import SizeLike, options_by_name
+from fractions_shop.layout.room import NOTHING, Fixed, OneOfSeveral, in_direction
+from fractions_shop.size.arguments import SizeLike, above_zero, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
 from fractions_shop.size.told import Told

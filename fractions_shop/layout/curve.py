@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, ClassVar
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
-from fractions_shop.layout.room import NOTHING, above_zero
+from fractions_shop.layout.room import NOTHING
 from fractions_shop.size.approx import FIGURES, as_decimal
-from fractions_shop.size.arguments import SizeLike, as_count, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
 from fractions_shop.size.told import Told

@@ -24,8 +24,7 @@ from fractions_shop.layout.bar_patterns import (
     in_so_many,
     less,
 )
-from fractions_shop.layout.room import above_zero
-from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 
@@ -125,7 +124,7 @@ def cut_from(
     >>> cutting.many, cutting.proved
     (8, True)
     """
-    length = above_zero(as_length(bar), "the bar's length")
+    length = above_zero(bar, "the bar's length")
     width = as_length(saw)
     if width.value < 0:
         raise ShopError("the saw's width cannot be below nought")

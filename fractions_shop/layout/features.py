@@ -14,9 +14,8 @@ from typing import Any
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.places import Place, Places, places
-from fractions_shop.layout.room import above_zero
 from fractions_shop.size.approx import cosine, sine, tangent
-from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.arguments import SizeLike, above_zero, as_length
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity

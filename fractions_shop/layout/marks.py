@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, overload
 
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero, stations
-from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
+from fractions_shop.layout.room import NOTHING, Fixed, stations
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
 from fractions_shop.size.told import Told

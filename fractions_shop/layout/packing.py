@@ -17,8 +17,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.last_figures import fewest_of
-from fractions_shop.layout.room import above_zero
-from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables.nearest import Stock

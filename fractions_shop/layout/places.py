@@ -11,8 +11,8 @@ from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.chain import Axis
 from fractions_shop.layout.circle import Point
-from fractions_shop.layout.room import NOTHING, above_zero
-from fractions_shop.size.arguments import SizeLike, as_count, as_length
+from fractions_shop.layout.room import NOTHING
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, multiple, rung
 from fractions_shop.size.told import Told

@@ -7,9 +7,9 @@ from math import ceil, floor
 from typing import Any, ClassVar, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.room import NOTHING, Fixed, above_zero
+from fractions_shop.layout.room import NOTHING, Fixed
 from fractions_shop.layout.spacing import Spacing, divide
-from fractions_shop.size.arguments import SizeLike, as_count, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule
 from fractions_shop.size.told import Told

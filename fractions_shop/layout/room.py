@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Any, Protocol, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.arguments import as_count, as_length
+from fractions_shop.size.arguments import as_count, not_negative
 from fractions_shop.size.quantity import Quantity
 
 NOTHING = Quantity(Fraction(0))
@@ -97,22 +97,6 @@ class Fixed:
 def bodies_about(spaces: int, outer: bool) -> int:
     """How many bodies stand about so many spaces, with or without one outside each end space."""
     return spaces + 1 if outer else spaces - 1
-
-
-def above_zero(size: Any, what: str) -> Quantity:
-    """`size` as a length above zero; ShopError otherwise."""
-    length = as_length(size)
-    if length.value <= 0:
-        raise ShopError(f"{what} must be above zero")
-    return length
-
-
-def not_negative(size: Any, what: str) -> Quantity:
-    """`size` as a length of nought or more; ShopError otherwise."""
-    length = as_length(size)
-    if length.value < 0:
-        raise ShopError(f"{what} must not be negative")
-    return length
 
 
 def as_counts(count: Any, what: str = "the numbers of spaces") -> tuple[int, ...] | None:

@@ -9,9 +9,9 @@ from math import ceil, floor
 from typing import Any, ClassVar, Generic, TypeVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.layout.room import Moving, OneOfSeveral, above_zero
+from fractions_shop.layout.room import Moving, OneOfSeveral
 from fractions_shop.layout.whole_numbers import DivisionRange, Mixture, most_readable, next_totals
-from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_direction, as_rule
 from fractions_shop.size.told import Told

@@ -13,11 +13,10 @@ from fractions_shop.layout.room import (
     Fixed,
     NoRoom,
     OneOfSeveral,
-    above_zero,
     as_counts,
     in_direction,
 )
-from fractions_shop.size.arguments import SizeLike, as_count, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule
 from fractions_shop.size.told import Told

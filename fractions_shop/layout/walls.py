@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.layout.features import Cut, Face, Outline
-from fractions_shop.layout.room import above_zero
 from fractions_shop.size.approx import square_root
-from fractions_shop.size.arguments import SizeLike
+from fractions_shop.size.arguments import SizeLike, above_zero
 from fractions_shop.size.limits import limits_of
 from fractions_shop.size.quantity import Quantity
 

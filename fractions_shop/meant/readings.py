@@ -33,11 +33,10 @@ from math import erf, erfc, exp, pi, sqrt
 from typing import Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.layout.room import not_negative
 from fractions_shop.meant.instruments import instrument
 from fractions_shop.meant.shared import Shared
 from fractions_shop.size import units
-from fractions_shop.size.arguments import SizeLike, as_length
+from fractions_shop.size.arguments import SizeLike, as_length, not_negative
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.size.quantity import Quantity

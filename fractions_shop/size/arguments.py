@@ -101,6 +101,22 @@ def as_length(value: Any) -> Quantity:
     return size
 
 
+def above_zero(size: Any, what: str) -> Quantity:
+    """`size` as a length above zero; ShopError otherwise."""
+    length = as_length(size)
+    if length.value <= 0:
+        raise ShopError(f"{what} must be above zero")
+    return length
+
+
+def not_negative(size: Any, what: str) -> Quantity:
+    """`size` as a length of nought or more; ShopError otherwise."""
+    length = as_length(size)
+    if length.value < 0:
+        raise ShopError(f"{what} must not be negative")
+    return length
+
+
 def as_count(value: Any, what: str = "the number of spaces", most: int = 10_000) -> int:
     """`value` as a whole number from 1 to `most`; ShopError otherwise."""
     try:

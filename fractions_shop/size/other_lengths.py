@@ -70,6 +70,18 @@ def length_called(word: str) -> Unit | None:
     return None
 
 
+def is_length(word: str) -> bool:
+    """Whether a word is the full name of an exact length, one or several.
+
+    >>> is_length("hands"), is_length("hnads"), is_length("parsec")
+    (True, False, False)
+    """
+    try:
+        return length_called(word) is not None
+    except ShopError:
+        return False
+
+
 def beginning(word: str) -> tuple[str, ...]:
     """The lengths whose names begin so, from three letters on.
 

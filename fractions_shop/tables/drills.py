@@ -14,12 +14,12 @@ from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
+from fractions_shop.tables.nearest import Nearby, neighbours
 
 #: The series, and the system of measure that each is of.
 SERIES = {"number": "inch", "letter": "inch", "fractional": "inch", "metric": "metric"}
@@ -82,7 +82,7 @@ def drills(size: SizeLike) -> Nearby[Drill]:
     if isinstance(size, str):
         plain = read_plain(size)
         size = find_drill(size).size if plain is None else plain
-    asked = above_zero(as_length(size), "a drill")
+    asked = above_zero(size, "a drill's size")
     nearest = tuple(neighbours(asked, series, series_drills(series)) for series in SERIES)
     return Nearby(asked, nearest, _sources())
 

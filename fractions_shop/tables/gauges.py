@@ -14,12 +14,12 @@ from dataclasses import dataclass
 from functools import cache
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, options_by_name
 from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.gauge_records import SERIES, GaugeSeries
-from fractions_shop.tables.nearest import Nearby, above_zero, neighbours
+from fractions_shop.tables.nearest import Nearby, neighbours
 from fractions_shop.tables.patterns import COUNTRIES, GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
 
 
@@ -75,7 +75,7 @@ def gauges(size: SizeLike) -> Nearby[Gauge]:
         plain = read_plain(size)
         # A bare number goes to find_gauge too, which names the series it might be of.
         size = plain if plain is not None and plain.power else find_gauge(size).size
-    asked = above_zero(as_length(size), "a gauge")
+    asked = above_zero(size, "a gauge's size")
     by_series = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
     sources = tuple((series, series_gauges(series)[0].source) for series in SERIES)
     return Nearby(

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Generic, Protocol, TypeVar, runtime_checkable
 
-from fractions_shop.errors import ShopError
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
@@ -119,10 +118,3 @@ def neighbours(asked: Quantity, series: str, stocks: Sequence[S]) -> Nearest[S]:
         stocks[after] if after < len(stocks) else None,
         exact,
     )
-
-
-def above_zero(size: Quantity, what: str) -> Quantity:
-    """`size` if it is above zero; ShopError otherwise."""
-    if size.value <= 0:
-        raise ShopError(f"{what} has a size above zero")
-    return size

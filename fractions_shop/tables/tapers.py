@@ -14,14 +14,13 @@ from typing import ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size import approx
-from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_length, options_by_name
 from fractions_shop.size.notation import as_meant, decimal
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 from fractions_shop.size.value import AnyPower
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.nearest import above_zero
 from fractions_shop.tables.taper_words import WrittenTaper, read_taper
 
 METRIC_PIN = "metric pin"
@@ -118,7 +117,7 @@ class Taper(Told):
                 f"the {'small' if from_small else 'large'} end of {self.name} is not known without a length"
             )
         across = end + distance * self.rate if from_small else end - distance * self.rate
-        return above_zero(across, f"{self.name} at that distance")
+        return above_zero(across, f"the diameter of {self.name} at that distance")
 
     @property
     def from_large(self) -> Quantity | None:
@@ -154,7 +153,7 @@ def taper(name: str, *, length: SizeLike | None = None, at: SizeLike | None = No
     result = _named(written)
     if length is not None:
         result = of_length(result, as_length(length))
-    return result if at is None else replace(result, at=above_zero(as_length(at), "a distance along a taper"))
+    return result if at is None else replace(result, at=above_zero(at, "a distance along a taper"))
 
 
 def of_length(result: Taper, length: Quantity) -> Taper:

@@ -56,8 +56,8 @@ def of_series(key: str) -> tuple[Thread, ...]:
     """The threads of one series, smallest first; no table of another sort of size is loaded."""
     series = BY_KEY[key]
     made: list[Thread] = list(_numbered(series))
-    for table, of_row in _TABLES.get(series.size_is, {}).items():
-        made += [of_row(series, row) for row in _rows_of(table).get(key, ())]
+    for table, made_of in _TABLES.get(series.size_is, {}).items():
+        made += [made_of(series, row) for row in _rows_of(table).get(key, ())]
     return _by_size(made)
 
 
@@ -95,59 +95,46 @@ def _numbered(series: Series) -> Iterator[Thread]:
         )
 
 
-def _notes(series: Series, row: dict[str, str]) -> tuple[str, ...]:
-    return (*series.notes, *(note for note in (row["note"], series.note) if note))
-
-
-def _source(series: Series, row: dict[str, str]) -> str:
-    return f"{series.standard} by its formula; size from: {row['source']}"
+def _of_row(
+    series: Series,
+    row: dict[str, str],
+    size: str,
+    major: Quantity,
+    pitch: Quantity,
+    gauge_effective: Quantity | None = None,
+    tap_drill: Quantity | None = None,
+) -> Thread:
+    """What the rows of all tables have in common."""
+    return Thread(
+        series.key,
+        series.style.format(size=size, tpi=row.get("threads_per_inch"), pitch=row.get("pitch_mm")),
+        size,
+        major,
+        pitch,
+        series.form,
+        series.system,
+        f"{series.standard} by its formula; size from: {row['source']}",
+        row["standing"],
+        (*series.notes, *filter(None, (row["note"], series.note))),
+        gauge_effective,
+        tap_drill,
+    )
 
 
 def _inch(series: Series, row: dict[str, str]) -> Thread:
-    tpi = row["threads_per_inch"]
-    return Thread(
-        series.key,
-        series.style.format(size=row["size"], tpi=tpi),
-        row["size"],
-        born(row, number_value(row["major_in"]), "in"),
-        born(row, 1 / Fraction(tpi), "in"),
-        series.form,
-        series.system,
-        _source(series, row),
-        row["standing"],
-        _notes(series, row),
-    )
+    major, pitch = number_value(row["major_in"]), 1 / Fraction(row["threads_per_inch"])
+    return _of_row(series, row, row["size"], born(row, major, "in"), born(row, pitch, "in"))
 
 
 def _metric(series: Series, row: dict[str, str]) -> Thread:
-    return Thread(
-        series.key,
-        series.style.format(size=row["major_mm"], pitch=row["pitch_mm"]),
-        row["major_mm"],
-        born(row, Fraction(row["major_mm"]), "mm"),
-        born(row, Fraction(row["pitch_mm"]), "mm"),
-        series.form,
-        series.system,
-        _source(series, row),
-        row["standing"],
-        _notes(series, row),
-    )
+    major, pitch = Fraction(row["major_mm"]), Fraction(row["pitch_mm"])
+    return _of_row(series, row, row["major_mm"], born(row, major, "mm"), born(row, pitch, "mm"))
 
 
 def _pipe(series: Series, row: dict[str, str]) -> Thread:
-    return Thread(
-        series.key,
-        series.style.format(size=row["size"]),
-        row["size"],
-        born(row, Fraction(row["major_mm"]), "mm"),
-        born(row, 1 / Fraction(row["threads_per_inch"]), "in"),
-        series.form,
-        series.system,
-        _source(series, row),
-        row["standing"],
-        _notes(series, row),
-        tap_drill=born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None,
-    )
+    major, pitch = Fraction(row["major_mm"]), 1 / Fraction(row["threads_per_inch"])
+    drill = born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None
+    return _of_row(series, row, row["size"], born(row, major, "mm"), born(row, pitch, "in"), tap_drill=drill)
 
 
 def _npt(series: Series, row: dict[str, str]) -> Thread:
@@ -155,20 +142,11 @@ def _npt(series: Series, row: dict[str, str]) -> Thread:
     outside, tpi = Fraction(row["pipe_outside_in"]), Fraction(row["threads_per_inch"])
     small_end = outside - (Fraction("0.05") * outside + Fraction("1.1")) / tpi
     gauge_plane = small_end + Fraction(row["hand_engagement_in"]) / 16
-    return Thread(
-        series.key,
-        series.style.format(size=row["size"]),
-        row["size"],
-        born(row, outside, "in"),
-        born(row, 1 / tpi, "in"),
-        series.form,
-        series.system,
-        _source(series, row),
-        row["standing"],
-        _notes(series, row),
-        born(row, gauge_plane, "in", "rule"),
-        born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None,
-    )
+    drill = born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None
+    return _of_row(
+        series, row, row["size"], born(row, outside, "in"), born(row, 1 / tpi, "in"),
+        born(row, gauge_plane, "in", "rule"), drill,
+    )  # fmt: skip
 
 
 #: What makes a thread of a row, by what the sizes of its series say and by the table.

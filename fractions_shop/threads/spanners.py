@@ -15,12 +15,11 @@ from functools import cache
 from typing import ClassVar
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
+from fractions_shop.size.arguments import SizeLike, above_zero, as_length, options_by_name
 from fractions_shop.size.notation import as_meant, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.nearest import above_zero
 from fractions_shop.threads.heads import Head
 from fractions_shop.threads.lookup import exists, thread
 from fractions_shop.threads.records import SERIES, plain
@@ -210,7 +209,7 @@ def _alike(size: Quantity, other: Quantity) -> bool:
 
 def for_size(across: Quantity, systems: tuple[str, ...]) -> Spanners:
     """The spanners for one size across flats."""
-    across = above_zero(across, "a hexagon")
+    across = above_zero(across, "the size across flats")
     head = Head("hexagon as given", "across flats", across, across, "in", across.standing or "rule", "", "")
     return Spanners("", systems, (_hexagon(head, systems, ""),))
 

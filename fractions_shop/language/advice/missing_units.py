@@ -30,7 +30,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Toleranced,
     nodes_in,
 )
-from fractions_shop.size import units
+from fractions_shop.size import other_lengths, units
 from fractions_shop.size.quantity import Quantity
 
 #: Tables to look among by another word.
@@ -54,11 +54,11 @@ def check(statement: Statement | None, line: str) -> None:
 
 
 def has_odd_word(statement: Statement) -> bool:
-    """Whether a word stands in the statement that is no unit of ours, and surely no name."""
+    """Whether a word stands in the statement that is no unit, and surely no name."""
     from fractions_shop.language.advice.drawing_labels import NO_NAMES
 
     return any(
-        isinstance(node, OddUnit)
+        (isinstance(node, OddUnit) and not other_lengths.is_length(node.word))
         or (isinstance(node, Name) and (node.word.lower() in NO_NAMES or units.find(node.word) is not None))
         for node in nodes_in(statement)
     )

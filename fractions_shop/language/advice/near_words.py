@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.size import units
+from fractions_shop.size import other_lengths, units
 
 #: Keys beside m, so that `nm` and `mk` are mm mistyped; metres would be another size altogether.
 _BESIDE_M = "njk"
@@ -23,22 +23,34 @@ def unit_advice(word: str) -> str:
 
     A unit of one letter is never offered: 5 nm is no way to 5 metres. Near is one slip of
     the hand (a letter left out, put in, exchanged or out of turn), for long words two; and the
-    endings of 32nds and 16ths are no slips for yards and thous.
+    endings of 32nds and 16ths are no slips for yards and thous. Lengths that no drawing writes, such
+    as a hand, come behind those that drawings do.
     """
     small = word.lower()
     if len(small) == 2 and "m" in small and small.strip("m") in _BESIDE_M:
         return _meant(["mm"])
     if small in _ENDINGS or len(small) < 3:
         return ""
-    words = [w for unit in units.UNITS for w in unit.words if w.isalpha() and len(w) > 1]
+    drawn = {w: unit.name for unit in units.UNITS for w in unit.words if w.isalpha() and len(w) > 1}
+    others = {w: name for name in other_lengths.LENGTHS if name.isalpha() for w in (name, f"{name}s")}
+    others |= dict.fromkeys(units.TWO_MEANINGS, "")  # a slip in one of these means no unit
     for spelt in dict.fromkeys((small.replace("rn", "m"), small)):
-        most = 1 if len(spelt) < 7 else 2
-        counts = {w: slips(spelt, w) for w in words if abs(len(w) - len(spelt)) <= most}
-        least = min(counts.values(), default=most + 1)
-        near = [w for w in counts if counts[w] == least <= most]
-        if near and len({units.find(w) for w in near}) == 1:
-            return _meant(near[:1])
+        for unit_of in (drawn, others):
+            near = _nearest(spelt, unit_of)
+            meant = {unit_of[w] for w in near}
+            if len(meant) == 1 and meant != {""}:
+                return _meant(near[:1])
+            if near:
+                break
     return ""
+
+
+def _nearest(word: str, known: Mapping[str, str]) -> list[str]:
+    """The words that fewest slips of the hand make of this one; none where all want more than so long a word has."""
+    most = 1 if len(word) < 7 else 2
+    counts = {w: slips(word, w) for w in known if abs(len(w) - len(word)) <= most}
+    least = min(counts.values(), default=most + 1)
+    return [w for w in counts if counts[w] == least <= most]
 
 
 def _meant(words: list[str], lead: str = "write ") -> str:
