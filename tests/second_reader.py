@@ -62,6 +62,8 @@ def plain(text: str) -> str:
             out.append(".")
         elif name in ("DEGREE SIGN", "RING ABOVE", "MASCULINE ORDINAL INDICATOR"):
             out.append("°")
+        elif name == "LATIN SMALL LETTER DOTLESS I":
+            out.append("i")
         elif name in ("MICRO SIGN", "GREEK SMALL LETTER MU"):
             out.append("µ")
         elif name.startswith("FULLWIDTH"):
@@ -91,6 +93,14 @@ def _beside_a_digit(text: str, place: int) -> bool:
 
 
 DIGITS = "0123456789" + "".join(chr(0xFF10 + n) for n in range(10))
+
+
+@cache
+def table(name: str) -> list[dict[str, str]]:
+    """A table as it is printed."""
+    with (TABLES / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
 
 # Numbers
 
@@ -137,6 +147,9 @@ for _words, _mm in (
 #: Julian year; W3C, CSS Values and Units; NIST Handbook 44 (2024) appendix C; Hydrographic Conference 1929; Federal
 #: Register 85 FR 62698; Knuth, The TeXbook, chapter 10; the fermi from memory.
 _TEX = INCH * 100 / 7227
+#: Old inches by their English names, in mm: the table's own column, but the Paris inch by the law that made the metre
+#: 443.296 lignes, and the American one by the order that made it 39.37 inches.
+OLD_INCHES = {"paris": Fraction(12_000_000, 443_296), "old us": Fraction(100_000, 3937)}
 FULL_NAMES = {
     "angstrom": Fraction(1, 10**7), "astronomical_unit": Fraction(149_597_870_700_000), "css_pixel": INCH / 96,
     "decimeter": Fraction(100), "decimetre": Fraction(100), "fermi": Fraction(1, 10**12), "hand": 4 * INCH,
@@ -236,12 +249,63 @@ def _bare(m: re.Match[str]) -> Any:
 
 
 _BREAK = r"(?![A-Za-z0-9µ_])"
+
+
+def _old(called: str, part: str) -> Fraction | None:
+    """An old inch or its line in mm."""
+    row = next((r for r in table("old_inches") if r["called"].lower() == called.lower()), None)
+    if row is None or (part == "line" and not row["parts"]):
+        return None
+    inch = OLD_INCHES.get(called.lower(), Fraction(row["inch_mm"]))
+    return inch / int(row["parts"]) if part == "line" else inch
+
+
+_OLD_NAMES = "|".join(row["called"] for row in table("old_inches"))
+_OLD_WORDS = rf"(?P<c{{0}}>{_OLD_NAMES}) +(?P<p{{0}}>inch|inches|lines?)(?![A-Za-z0-9_])"
+
+
+def _old_unit(m: re.Match[str]) -> Any:
+    found = Fraction(0)
+    for n, called, part in ((m["n"], m["c1"], m["p1"]), (m["m"], m["c2"], m["p2"])):
+        if n is None:
+            continue
+        value, each = number(n), _old(called, "line" if part.lower().startswith("line") else "inch")
+        if value is None or each is None:
+            return None
+        found += value * each
+    if m["m"] and (
+        m["c1"].lower() != m["c2"].lower()
+        or not m["p1"].lower().startswith("inch")
+        or m["p2"].lower().startswith("inch")
+    ):
+        return None
+    return (1, found)
+
+
+def _own_form(m: re.Match[str]) -> Any:
+    """A thread of no table by its major, pitch and form is its major."""
+    value, factor = number(m["n"]), unit(m["u"])
+    return None if value is None or factor is None else (1, value * factor)
+
+
+_FORMS = r"(?:Whitworth|BA|metric|unified|cycle) +form"
 _LITERALS: list[tuple[re.Pattern[str], Any]] = [
+    (
+        re.compile(
+            rf"(?P<n>{NUMBER}) *{_OLD_WORDS.format(1)}(?: +(?P<m>{NUMBER}) *{_OLD_WORDS.format(2)})?", re.I
+        ),
+        _old_unit,
+    ),
+    (
+        re.compile(rf"(?P<n>{NUMBER}) *(?P<u>{_U}) *[x×] *{NUMBER} *(?:tpi|{_U}) *{_FORMS}{_BREAK}", re.I),
+        _own_form,
+    ),
     # `5 ft-3 in` may be a sum or a subtraction, so it is neither.
     (re.compile(rf"[0-9]+ ?(?:ft|feet|foot)-(?=[0-9.]|{_G})", re.I), lambda m: None),
     (
         re.compile(
-            rf"(?P<feet>[0-9]+) *(?:'|(?:ft|foot|feet){_BREAK}) *(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}", re.I
+            rf"(?P<feet>[0-9]+) *(?:'|(?:ft|foot|feet){_BREAK}\.?) *(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}",
+            re.I,
         ),
         _feet,
     ),
@@ -269,22 +333,17 @@ _LITERALS: list[tuple[re.Pattern[str], Any]] = [
         re.compile(rf"(?P<n>{NUMBER}) *(?P<kind>sq|square|cu|cubic)\b\.? *(?P<u>[A-Za-zµ]+){_BREAK}", re.I),
         _area,
     ),
-    (re.compile(rf"(?P<n>{NUMBER})[ ]+{_NTHS}(?:[ ]*(?P<u>{_U}){_BREAK})?"), _parts),
+    (re.compile(rf"(?P<n>{NUMBER}) *(?P<u>[a-z]+(?:_[a-z]+)+){_BREAK}"), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})[ ]+{_NTHS}(?:[ ]*(?P<u>{_U}){_BREAK})?", re.I), _parts),
     (re.compile(rf"(?P<n>{NUMBER}) *°(?: *(?P<min>{NUMBER}) *'(?: *(?P<sec>{NUMBER}) *\")?)?"), _angle),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U})(?<=[\"'])"), _sized),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U}){_BREAK}"), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|mm|foot|feet){_BREAK}", re.I), _sized),
     (re.compile(rf"(?P<n>{NUMBER})"), _bare),
 ]
 
 
 # Gauges, drills and threads by name
-
-
-@cache
-def table(name: str) -> list[dict[str, str]]:
-    """A table as it is printed."""
-    with (TABLES / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
 
 
 def _column(name: str, key: str, wanted: str, value: str) -> Fraction | None:
@@ -436,7 +495,7 @@ _NAMED: list[tuple[re.Pattern[str], Any]] = [
         re.I), _gauge),
     (re.compile(
         rf"(?:{_NO}(?P<no>[0-9]+)|(?:letter +)?(?P<letter>[A-Z])|(?P<inch>(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+|[0-9]+(?= *(?:in|\")))(?: *(?:inch|in|\"))?"
-        r"|(?P<mm>[0-9]+\.?[0-9]*|\.[0-9]+) *mm) +drill\b", re.I), _drill),
+        r"|(?P<mm>[0-9]+\.?[0-9]*|\.[0-9]+) *mm) +(?:twist +)?drill\b", re.I), _drill),
     (re.compile(r"\#(?P<no>[0-9]+)(?P<letter>)(?P<mm>)(?P<inch>)(?![0-9.A-Za-z/])(?!-[0-9])"), _drill),
     (re.compile(
         rf"(?P<no>{_NO})?(?P<size>{NUMBER})(?: *(?:\"|inch\b|in\b\.?))?(?:(?:-| *[x×] *)(?P<tpi>{_TPI})(?: *(?:t\.?p\.?i\b\.?|threads? per inch))?)?"
@@ -463,6 +522,19 @@ _NOUGHT = rf"0(?:\.0*)?(?![0-9.])(?: *{_U})?"
 _PAIR = re.compile(
     rf"(?:([-+])({_DEVIATION})/(?:([-+])({_DEVIATION})|()({_NOUGHT}))|()({_NOUGHT})/([-+])({_DEVIATION}))(?![0-9/])(?: *({_WORD}|\"))?"
 )
+
+
+_SPACED = re.compile(
+    rf"(?P<s1>[-+])(?P<n1>{NUMBER}) *(?P<u1>{_U}{_BREAK})? +(?P<s2>[-+])(?P<n2>{NUMBER}) *(?P<u2>{_U}{_BREAK})?(?![0-9/.])"
+)
+
+
+def _in_inches(text: str) -> bool:
+    """Whether a size and its limits without a unit are inches: all decimals, one of them without its nought (ASME Y14.5)."""
+    figures = re.findall(r"[0-9.]+", text)
+    return all("." in figure.rstrip(".") or figure == "0" for figure in figures) and any(
+        figure.startswith(".") for figure in figures
+    )
 
 
 class Unread(Exception):
@@ -507,20 +579,65 @@ class _Reader:
         return value
 
     def toleranced(self) -> Any:
+        self.blanks()
+        start = self.at
+        many = re.compile(rf"(?P<n>{NUMBER}) +of +(?!an? )").match(self.text, self.at)
+        count = number(many["n"]) if many else None
+        if many and count is not None:
+            self.at = many.end()
+            return _join(
+                "*",
+                (0, count),
+                self.toleranced() if self.text[self.at : self.at + 1] != "-" else self.signed(),
+            )
         value = self.atom()
+        rate = re.compile(r" *per +(?:foot|ft)\b\.?", re.I).match(self.text, self.at)
+        if rate and len(value) == 2 and value[0] == 1:
+            self.at = rate.end()
+            value = (0, value[1] / (12 * INCH))
         self.blanks()
         mark = re.compile(r"±|\+/-|\+-").match(self.text, self.at)
         if mark:
             self.at, lent = mark.end(), self.unit
             spread = self.atom()
+            if value[0] == spread[0] == 0 and _in_inches(self.text[start : self.at]):
+                value, spread = (1, value[1] * INCH), (1, spread[1] * INCH)
             if spread[0] == 0 and value[0] == 1:
                 spread = (1, spread[1] * lent)
             return _limits(value, spread, _negative(spread))
         pair = _PAIR.match(self.text, self.at)
         if pair:
             self.at = pair.end()
-            return _limits(value, *self.deviations(pair, value))
-        return value
+            bare = value[0] == 0 and _in_inches(self.text[start : self.at])
+            found = self.deviations(pair, value)
+            if bare:
+                value, found = (1, value[1] * INCH), [(1, each[1] * INCH) for each in found]
+            return _limits(value, *found)
+        return self.spaced(start, value)
+
+    def spaced(self, start: int, value: Any) -> Any:
+        """Two deviations with a blank between: each with its unit behind a size with one, or all bare decimals."""
+        found = _SPACED.match(self.text, self.at)
+        if found is None or len(value) == 4 or self.text[self.at - 1 : self.at] != " ":
+            return value
+        with_units = bool(found["u1"] and found["u2"]) and value[0] == 1
+        bare = (
+            not found["u1"]
+            and not found["u2"]
+            and value[0] == 0
+            and _in_inches(self.text[start : found.end()])
+        )
+        amounts = [number(found["n1"]), number(found["n2"])]
+        factors = [unit(found[u]) if found[u] else INCH for u in ("u1", "u2")]
+        if not (with_units or bare) or found["s1"] == found["s2"] or None in amounts or None in factors:
+            return value
+        self.at = found.end()
+        ends = [
+            (1, a * f * (-1 if sign == "-" else 1))
+            for a, f, sign in zip(amounts, factors, (found["s1"], found["s2"]), strict=True)
+            if a is not None and f is not None
+        ]
+        return _limits((1, value[1] * INCH) if bare else value, *ends)
 
     def deviations(self, pair: re.Match[str], value: Any) -> list[Any]:
         found = []

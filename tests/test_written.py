@@ -138,6 +138,17 @@ def test_a_numbered_screw_is_never_a_difference(line):
         read(line)
 
 
+@pytest.mark.parametrize(
+    "line",
+    ["64ths in", "13064thsin", "5ths inch", "5ths-in", "32nds in brass", "2nd in", "5th in. rod", "the 3rd in the row", "12.5ths of an inch"],
+)  # fmt: skip
+def test_an_ordinal_and_parts_without_their_count_are_no_size(line: str) -> None:
+    assert [item for item in written(line).items if item.kind == "size"] == []
+    assert find_sizes(line) == ()
+    with pytest.raises(InputError):
+        Session().answer(line)
+
+
 @pytest.mark.parametrize("size", ["⅟32 in", "⅟₃₂ in", "¹⁄₃₂ in", "2 ⅟₃₂ in", "2½ in", "2¹⁄₃₂ in"])
 def test_words_are_left_out_beside_small_figures_too(size: str) -> None:
     for line in (f"{size} brass rod", f"brass {size}"):

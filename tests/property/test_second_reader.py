@@ -6,10 +6,13 @@ import re
 import unicodedata
 from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 from random import Random
 from typing import Any
 
+import bent_text
 import hostile
+import pint
 import pytest
 import second_reader
 from hypothesis import given, settings
@@ -25,12 +28,21 @@ from fractions_shop.size.quantity import Angle, Quantity
 
 #: What the program reads and the second reader leaves alone, by decision: a mark of each, and why.
 LEFT_ALONE: dict[str, Callable[[str], bool]] = {
-    "functions are no written sizes": lambda text: any(f"{f}(" in text.lower() for f in hostile.FUNCTIONS),
+    "functions are no written sizes": lambda text: (
+        any(f"{f}(" in text.lower() for f in hostile.FUNCTIONS)
+        or re.search(r"\b[a-z_]+\(|\bpi\b", text) is not None
+    ),
+    "a size asked for in another unit is a request": lambda text: (
+        re.search(r"\bas\b", text, re.I) is not None
+    ),
     "two whole numbers and a dash may be a screw (tests/test_written.py)": lambda text: bool(
         re.search(r"(?<![0-9./])[0-9]+\s*[-\u2010-\u2015\u2212]\s*[0-9]+(?![0-9./])", text)
     ),
-    "two deviations, each with its sign and unit, are limits (tests/test_written.py)": lambda text: bool(
-        re.search(r"\s[-+\u2212\u2013][0-9.][^-+]*\s[-+\u2212\u2013][0-9.]", text)
+    "a part of so many parts, 1/5-20ths, is a form of its own": lambda text: (
+        re.search(r"[0-9]/[0-9]+-[0-9]+(?:th|nd|rd|st)", text) is not None
+    ),
+    "a division behind a pair of deviations is beyond the second reader": lambda text: (
+        re.search(r"/[-+\u2212\u2013].*/", text) is not None
     ),
     "a deviation that is a fraction before the bar, -3 1/2/+5 thou, is beyond the second reader": lambda text: (
         bool(re.search(r"[0-9]\s*/\s*[0-9]+\s*/\s*[-+\u2212\u2013]", text))
@@ -136,6 +148,47 @@ def test_both_readers_agree_on_many_lines_bent_under_one_seed() -> None:
     r = Random(1883)
     for _ in range(1500):
         agrees(hostile.bent(r, hostile.pick(r, _MADE)(r)))
+
+
+TEXTS = bent_text.Texts.read()
+#: What the manual writes as a size is one, and nothing else than what stands in its tables of functions and requests.
+_MANUAL = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+_FORMS = re.findall("`([^`]+)`", _MANUAL.partition("## Writing a size")[2].partition("Blanks matter")[0])
+#: Forms of that table that say no size: they are refused, and the table says so.
+_REFUSED = {"3 Zoll", "yd", "hand", "mile", "angstrom"}
+
+
+@pytest.mark.parametrize("text", [form for form in _FORMS if form not in _REFUSED])
+def test_both_readers_read_every_form_of_the_manual(text: str) -> None:
+    found = read_by_the_program(text)
+    assert found is not None
+    assert second_reader.read(text) == found
+
+
+@pytest.mark.parametrize("text", TEXTS.sizes)
+def test_both_readers_agree_on_sizes_of_public_texts(text: str) -> None:
+    agrees(text)
+
+
+def test_both_readers_agree_on_real_sizes_spoilt_under_one_seed() -> None:
+    r = Random(1824)
+    for _ in range(1500):
+        text, other = r.choice(TEXTS.sizes), r.choice(TEXTS.sizes)
+        agrees(bent_text.spoilt(r, text, other, TEXTS.sizes)[:200])
+
+
+def test_a_third_reader_has_the_same_factors() -> None:
+    """pint's registry, kept in exact rationals, for every unit that it has under that name."""
+    registry = pint.UnitRegistry(non_int_type=Fraction)
+    differ = {
+        word: factor
+        for word, factor in {**second_reader.UNITS, **second_reader.FULL_NAMES}.items()
+        if word in registry
+        and registry.Unit(word).is_compatible_with("mm")
+        and Fraction(registry.Quantity(Fraction(1), word).to("mm").magnitude) != factor
+    }
+    # pint's `ins` is no inch but a name made of a prefix.
+    assert set(differ) <= {"ins", "fermi", "light_year"}
 
 
 @pytest.mark.parametrize("text", DECIDED)

@@ -41,8 +41,8 @@ _UNIT_WORD = rf"(?P<{{}}>(?i:{units.alternatives('in', 'ft', 'yd', 'mm', 'cm', '
 
 _FIGURES = (
     rf"{ALONE}(?P<number>{NUMBER})(?:"
-    r"(?:ths?|nds?|rds?)?(?:[ ]of[ ]an|-of-an)[ -](?P<inch>(?i:inch))\b"
-    r"|(?:ths|th|nds?|rds?)[ -]?(?P<inch2>(?i:inch(?:es)?|in))\b\.?"
+    r"(?P<ths>ths?|nds?|rds?)?(?:[ ]of[ ]an|-of-an)[ -](?P<inch>(?i:inch))\b"
+    r"|(?P<ths2>ths?|nds?|rds?)[ -]?(?P<inch2>(?i:inch(?:es)?|in))\b\.?"
     r"|[ -](?P<nths>[0-9]{1,4})(?:ths?|nds?|sts?|rds?)\b(?:[ ]of[ ]an[ ]inch\b|[ ](?i:inch|in)\b\.?)?"
     r"|[ ](?P<thou>(?i:thousandths?))\b(?:[ ]of[ ]an[ ](?i:inch)\b|[ ](?i:inch)\b)?"
     rf"|{UNIT})"
@@ -149,8 +149,10 @@ def _in_figures(text: str, place: int) -> Atom | None:
     match = _SIZED.match(text, place)
     if match is not None and not _is_preposition(match, text):
         factor, name = _unit_of(match)
+        fraction = "/" in match["number"] or match["number"][-1] in GLYPHS
+        # 5 of an inch and 64ths in lack what the parts are, or how many, and 3rd in is no size at all.
         whole = match["inch"] and match["number"].isdigit() and "of" in match[0]
-        if name and not whole:  # 5 of an inch lacks what the parts are
+        if name and not whole and (fraction or not (match["ths"] or match["ths2"])):
             value = number_value(match["number"])
             atom = Atom("size", Quantity(value * factor), place, match.end(), name, match["number"])
             return replace(atom, last=factor if match["nths"] else None).checked(value)
