@@ -75,7 +75,7 @@ def _worksheet(raw: BinaryIO, name: str, worksheet: str | None) -> Any:
     try:
         with ZipFile(raw) as packed:
             size = sum(part.file_size for part in packed.infolist())
-    except (BadZipFile, OSError, ValueError, NotImplementedError):  # the last for a kind of packing of the future
+    except (BadZipFile, OSError, ValueError, NotImplementedError):
         raise Stop(f"{name} is no .xlsx workbook", MISUSED) from None
     if size > LARGEST:
         raise Stop(f"{name} unpacks to more than {LARGEST // 1024**2} MB: save the column as CSV", MISUSED)
