@@ -446,3 +446,8 @@ def test_progress_is_for_a_person_who_waits(terminal, term, shown, monkeypatch, 
         assert screen.getvalue().endswith(" \r"), "the line is taken away at the end"
     else:
         assert screen.getvalue() == ""
+
+
+def test_what_is_too_small_for_the_decimals_is_shown_in_three_more() -> None:
+    (row,) = list(Column("size").widen(["size\n", "1/30000000 in\n"]))[1:]
+    assert row.startswith("1/30000000 in,,0.000000033,")

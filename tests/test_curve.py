@@ -57,6 +57,11 @@ def test_one_support_is_flat():
     assert crown(1, across="1 in", radius="5 in", tallest="1/2 in").read == (Quantity.inches(Fraction(1, 2)),)
 
 
+def test_two_supports_are_alike_and_their_height_is_exactly_nought():
+    pair = crown(2, across="1 in", radius="7 in")
+    assert [(height.mm, height.approximate) for height in (*pair.exact, pair.tallest)] == [(0, False)] * 3
+
+
 def test_flat_steps_have_no_radius():
     assert crown(4, across="1/16 in", radius="20 in", tallest="1/2 in", rule="16ths").fitted_radius is None
 

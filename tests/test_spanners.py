@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fractions_shop import Session, ShopError, spanner, thread
+from fractions_shop import InputError, Session, ShopError, spanner, thread
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import STANDINGS
 from fractions_shop.threads.spanners import NEAR, SYSTEMS, all_spanners
@@ -188,3 +188,13 @@ def test_a_screw_without_its_no_is_asked_about() -> None:
     with pytest.raises(ShopError, match="write No 10-32 for the screw"):
         Session().answer("spanner 10-32 nut")
     assert Session().answer("spanner No 10-32 nut").result.name == "No 10-32 UNF"
+
+
+@pytest.mark.parametrize(
+    ("asked", "lacks"),
+    [("M1.2 nut", "hexagon of M1.2"), ("M1.2", "hexagon of M1.2"), ("G 1/4 head", "hexagon of G 1/4")],
+)
+def test_a_thread_without_any_hexagon_lacks_that_whatever_part_is_asked(asked: str, lacks: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(f"spanner {asked}")
+    assert caught.value.message.startswith(f"no {lacks} was read")
