@@ -31,6 +31,12 @@ ASKED = {
     "12 x 13/32 in": ("12 of 13/32 in", "12 * 13/32 in"),
     "2 x 3 1/2 in": ("2 of 3 1/2 in", "2 * 3 1/2 in"),
     "mark 2 in every 13/32 in": ("divide 2 in into spaces of about 13/32 in",),
+    "divide 40 in into 5 leaving 1 in and 2 in": ("divide 40 in - (1 in) - (2 in) into 5",),
+    "mark 40 in for 3 of 1 in leaving 1 1/2 in, 2 in": ("mark 40 in - (1 1/2 in) - (2 in) for 3 of 1 in",),
+    "divide 40 in into 5 leaving 1 in at one end": (
+        "divide 40 in into 5 leaving 1 in each end",
+        "divide 40 in - (1 in) into 5",
+    ),
     "10h7": ("fit 10 mm h7",),
     "Ø10 H7/g6": ("fit 10 mm H7/g6",),
     "devide 2 in into 5": ("divide 2 in into 5",),

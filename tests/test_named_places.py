@@ -71,7 +71,7 @@ def test_named_places_are_told_by_their_name_and_their_own_rule() -> None:
     bench = Session()
     first = [bench.answer(line).text().splitlines()[0] for line in SHEET.splitlines()[:4]]  # type: ignore[union-attr]
     assert first == [
-        "hinge: 3 places on the 16ths", "bars: 4 places on the 32nds", "pegs: 6 places on the 64ths",
+        "hinge: 3 places on the 16ths", "bars: 4 places on the 32nds, of which mark 0 is the first", "pegs: 6 places on the 64ths",
         "ring: 4 places on the 64ths",
     ]  # fmt: skip
     bench.answer("rule 8ths")
@@ -83,10 +83,10 @@ def test_a_sheet_lists_them_on_their_own_rules() -> None:
     for told in (sheet.to_text(200), sheet.to_markdown(), sheet.to_html()):
         assert "Places" in told
     rows = sheet.to_text(200).partition("\nPlaces\n")[2].splitlines()[2:20]
-    assert "  hinge  1  1 1/2 in (38.1 mm)" in rows[1]
-    assert "3  15 3/8 in (390.525 mm)" in rows[3]
+    assert rows[1].split()[:6] == ["hinge", "1", "1", "1/2", "in", "(38.1"]
+    assert rows[3].split()[:5] == ["3", "15", "3/8", "in", "(390.525"]
     assert rows[3].split()[-2:] == ["16ths", "1"]
-    assert "2  3 11/32 in (84.93125 mm)   ~+0.0104 in (~+0.265 mm)" in rows[5]
+    assert "2 (mark 1)  3 11/32 in (84.93125 mm)   ~+0.0104 in (~+0.265 mm)" in rows[5]
     assert rows[5].split()[-2:] == ["32nds", "2"]
     assert " ".join(rows[13].split()[:12]) == "6 4 1/2 in (114.3 mm) exact 1 3/4 in (44.45 mm)"
 
@@ -138,3 +138,57 @@ def test_help_tells_of_units_as_a_request_and_as_words() -> None:
     assert found is not None
     assert "units mm first" in found.forms
     assert any(line.startswith("mm ") for line in found.more)
+
+
+def _row_of(told: str, number: str) -> str:
+    return next(line for line in told.splitlines() if line.split()[:1] == [number])
+
+
+def test_a_place_has_one_number_in_every_table() -> None:
+    """Given out of order, the running figures rise, and each keeps the number that `across` takes."""
+    bench = Session()
+    told = bench.answer("h = places 9 in, 3 in, 5 in").text(200)  # type: ignore[union-attr]
+    for n, inches in enumerate((9, 3, 5), 1):
+        assert f" {inches} in " in _row_of(told, str(n))
+        assert bench.answer(f"across(h, {n})").value.inch == inches  # type: ignore[union-attr]
+    sheet = Sheet("h = places 9 in, 3 in, 5 in\n")
+    rows = [row for row in csv.DictReader(io.StringIO(sheet.to_csv())) if row["kind"] == "place"]
+    assert [(row["which"], row["fraction"]) for row in rows] == [
+        ("1 of 3", "9 in"), ("2 of 3", "3 in"), ("3 of 3", "5 in"),
+    ]  # fmt: skip
+
+
+def test_places_that_are_one_are_told() -> None:
+    told = Session().answer("places 9 in, 3 in, 3 in").text(200)  # type: ignore[union-attr]
+    assert "  2, 3  3 in (76.2 mm) " in told
+    assert "places 2 and 3 are one and the same" in told
+    pair = Session().answer("places 1 in by 2 in, 3 in by 2 in, 1 in by 2 in")
+    assert "places 1 and 3 are one and the same" in pair.text()  # type: ignore[union-attr]
+    assert "one and the same" not in Session().answer("places 1 in by 2 in, 1 in by 3 in").text()  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("line", "number", "mark"),
+    [
+        ("h = mark 2 in into 5", 3, "2"),
+        ("h = mark 10 in for 2 of 1 in edges", 3, "2 left"),
+        ("h = mark 10 in for 2 of 1 in centres", 2, ""),
+    ],
+)
+def test_a_place_of_a_mark_says_which_mark_it_is(line: str, number: int, mark: str) -> None:
+    """Marks are called from 0, or by their edges, and places count from 1: the answer says which is meant."""
+    bench = Session()
+    marks = bench.answer(line)
+    place = bench.answer(f"across(h, {number})")
+    assert marks is not None
+    assert place is not None
+    assert place.value == marks.result.exact[number - 1]
+    notes = [note.text for note in place.notes]
+    assert notes == ([f"place {number} of h is its mark {mark}"] if mark else [])
+    rows = Sheet(f"{line}\n").to_markdown().splitlines()
+    shown = next(row for row in rows if row.startswith("| h |")).split("|")
+    assert shown[2].strip() == (f"1 (mark {marks.result.names[0]})" if mark else "1")
+    # Listed again, they are places like any other.
+    again = bench.answer("k = places h")
+    assert "of which mark" not in again.text()  # type: ignore[union-attr]
+    assert bench.answer("across(k, 1)").notes == ()  # type: ignore[union-attr]

@@ -38,9 +38,9 @@ def both_cell(size: Quantity, places: int | None = None) -> Cell:
     return _in_order("size", in_inches(size, places), in_mm(size, places))
 
 
-def in_rule_cell(size: Quantity, rule: Rule) -> Cell:
-    """A length in both, the rule's own unit first unless another leads."""
-    return _in_order("size", in_inches(size), in_mm(size), rule.metric)
+def in_rule_cell(size: Quantity, rule: Rule, places: int | None = None) -> Cell:
+    """A length in both, the rule's own unit first unless another leads; decimals of so many `places`."""
+    return _in_order("size", in_inches(size, places), in_mm(size, places), rule.metric)
 
 
 def _in_order(kind: str, inches: Figure, mm: Figure, metric: bool = False) -> Cell:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.arithmetic import bounded
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Call
+from fractions_shop.language.nodes import Call, Name
+from fractions_shop.language.notes import Note, echo
 from fractions_shop.size.limits import settled
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worst
 from fractions_shop.size.value import Value
 
@@ -43,3 +46,14 @@ def applied(function: Function, node: Call, values: tuple[Any, ...]) -> Value:
         if said is not None:
             raise Fault(*said) from None
         raise Fault(str(error), node.start, node.end, f"write it like this: {function.example}") from None
+
+
+def called_otherwise(node: Call, values: Sequence[Any], placed: Mapping[str, Any]) -> list[Note]:
+    """Which mark a place is, where its number as a place is not what the mark is called."""
+    name = node.arguments[0]
+    names = getattr(placed.get(name.word), "names", ()) if isinstance(name, Name) else ()
+    which = values[1] if len(values) > 1 else None
+    if not isinstance(which, Quantity) or which.power or which.value not in range(1, len(names) + 1):
+        return []
+    assert isinstance(name, Name)
+    return [echo(f"place {which.value} of {name.word} is its mark {names[int(which.value) - 1]}")]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.applied import applied, counted
+from fractions_shop.language.applied import applied, called_otherwise, counted
 from fractions_shop.language.arithmetic import bounded, combine, figures, several
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
@@ -287,16 +287,18 @@ class Evaluator:
             from fractions_shop.language.advice import near_words
 
             advice = near_words.function(node.function, known)
-            end = node.start + len(node.function)
             raise Fault(
-                f"{node.function} is not a function known here", node.start, end,
+                f"{node.function} is not a function known here", node.start, node.start + len(node.function),
                 advice or f"there are {', '.join(known)}",
             )  # fmt: skip
         if function.of_thread and node.arguments:
             return self._thread_part(function, node, depth)
         if function.of_places and node.arguments:
-            rest = (self.value(a, depth + 1) for a in node.arguments[1:])
-            return applied(function, node, (self._places(node.arguments[0]), *rest))
+            first, *rest = node.arguments
+            values = self._places(first), *(self.value(a, depth + 1) for a in rest)
+            for note in called_otherwise(node, values, self.placed):
+                self.note(note)
+            return applied(function, node, values)
         return applied(function, node, tuple(self.value(a, depth + 1) for a in node.arguments))
 
     def _places(self, node: Node) -> tuple[tuple[Quantity, ...], ...]:

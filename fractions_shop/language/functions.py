@@ -23,10 +23,6 @@ from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.size.value import Value
 
-#: An approximate number this near a whole one, for its size, is taken for it: only the last of 30 figures
-#: differ.
-_LAST_FIGURES = Fraction(1, 10**26)
-
 
 class Function(Record):
     """A function: what it does in a few words, an example that runs, and the work itself.
@@ -118,7 +114,7 @@ def absolute(value: Value) -> Value:
 
 
 def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], Value]:
-    """A plain number made whole; one that misses a whole or a half in its last figures alone is that."""
+    """A plain number made whole; one that misses it in its last figures alone is not rounded past it."""
 
     def function(value: Value) -> Value:
         size = _size(value)
@@ -128,10 +124,7 @@ def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], V
             )
         if isinstance(size, Limits):
             raise ShopError(f"{name} does not carry limits on: work out each end")
-        number = size.value
-        near = Fraction(round(2 * number), 2)
-        if size.approximate and abs(number - near) <= abs(near) * _LAST_FIGURES:
-            number = near
+        number = approx.simple_fraction(size.value) if size.approximate else size.value
         return Quantity(Fraction(work(number)), 0, size.approximate)
 
     return function

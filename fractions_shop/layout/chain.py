@@ -86,13 +86,18 @@ def _figures(exact: Iterable[Quantity], rule: Rule) -> Figures:
 
 def _each_once(places: Iterable[Quantity]) -> list[Quantity]:
     """The places in rising order, alike ones once; an exact one stands for approximate ones."""
-    marks: list[Quantity] = []
-    for place in sorted(places, key=lambda place: place.mm):
-        if marks and _same(marks[-1], place):
-            if not place.approximate:
-                marks[-1] = place
+    return [mark for mark, _ in marked_by(places)]
+
+
+def marked_by(places: Iterable[Quantity]) -> list[tuple[Quantity, tuple[int, ...]]]:
+    """The marks of these places in rising order, each with the numbers, from 1, of the places that stand there."""
+    marks: list[tuple[Quantity, tuple[int, ...]]] = []
+    for n, place in sorted(enumerate(places, 1), key=lambda numbered: numbered[1].mm):
+        if marks and _same(marks[-1][0], place):
+            mark, numbers = marks[-1]
+            marks[-1] = place if not place.approximate else mark, (*numbers, n)
         else:
-            marks.append(place)
+            marks.append((place, (n,)))
     return marks
 
 

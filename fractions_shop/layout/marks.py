@@ -68,6 +68,14 @@ class Marks(Told):
         return tuple((exact,) for exact in self.exact)
 
     @property
+    def names(self) -> tuple[str, ...]:
+        """What each mark is called: its number from 0, or of a body its number from 1 and which edge."""
+        if self.of == "edges":
+            return tuple(f"{n // 2 + 1} {'right' if n % 2 else 'left'}" for n in range(len(self.exact)))
+        first = 1 if self.of == "centres" else 0
+        return tuple(str(n + first) for n in range(len(self.exact)))
+
+    @property
     def errors(self) -> tuple[Quantity, ...]:
         """Each mark as read, less its exact place."""
         return tuple(r - e for r, e in zip(self.read, self.exact, strict=True))

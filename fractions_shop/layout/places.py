@@ -9,7 +9,7 @@ from typing import Any, ClassVar, Protocol, overload
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
-from fractions_shop.layout.chain import Axis
+from fractions_shop.layout.chain import Axis, marked_by
 from fractions_shop.layout.circle import Point
 from fractions_shop.layout.room import NOTHING
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length
@@ -50,8 +50,9 @@ class Places(Told):
     """Places from one datum: `points`, each one distance or two (across, then up).
 
     `axes` holds the running and chain figures of each axis as read on `rule`, every
-    coordinate once and rising; `along` the whole length of each axis where it is known. It is
-    a sequence of its points.
+    coordinate once and rising; `along` the whole length of each axis where it is known. `names`
+    says what the marks of a `mark` are called, where that is not their number from 1. It is a
+    sequence of its points.
 
     >>> [tuple(map(str, point)) for point in places(across=(2, "1 in"), up=(2, "1/2 in"))]
     [('0 in', '0 in'), ('1 in', '0 in'), ('0 in', '1/2 in'), ('1 in', '1/2 in')]
@@ -63,6 +64,7 @@ class Places(Told):
     rule: Rule
     axes: tuple[Axis, ...]
     along: tuple[Quantity | None, ...]
+    names: tuple[str, ...] = ()
 
     def __len__(self) -> int:
         return len(self.points)
@@ -87,6 +89,22 @@ class Places(Told):
         """The largest error of any running figure, for each axis."""
         return tuple(axis.running.worst for axis in self.axes)
 
+    def numbers(self, axis: int) -> tuple[tuple[int, ...], ...]:
+        """The places, by their numbers from 1, that each running figure of an axis belongs to."""
+        return tuple(numbers for _, numbers in marked_by(point[axis] for point in self.points))
+
+    @property
+    def alike(self) -> tuple[tuple[int, ...], ...]:
+        """The numbers of places that are one and the same, where some are."""
+        by_marks: dict[tuple[int, ...], list[int]] = {}
+        ranks = [
+            {n: rank for rank, numbers in enumerate(self.numbers(axis)) for n in numbers}
+            for axis in range(len(self.axes))
+        ]
+        for n in range(1, len(self.points) + 1):
+            by_marks.setdefault(tuple(rank[n] for rank in ranks), []).append(n)
+        return tuple(tuple(numbers) for numbers in by_marks.values() if len(numbers) > 1)
+
     def coordinates(self, step: SizeLike = _STEP) -> Coordinates:
         """The points in whole steps, a thousandth of a millimetre if nothing is said."""
         size = above_zero(step, "the step of the coordinates")
@@ -104,7 +122,7 @@ class Places(Told):
         if len(shift) != len(self.axes):
             raise ShopError(f"these places have {_axes_in_words(len(self.axes))}: give as many distances")
         points = tuple(tuple(x + d for x, d in zip(point, shift, strict=True)) for point in self.points)
-        return _places(points, self.rule, (None,) * len(shift))
+        return _places(points, self.rule, (None,) * len(shift), self.names)
 
 
 def places(
@@ -142,10 +160,19 @@ def places(
             raise ShopError("either the marks themselves or a row across is given")
         points, own = _grid(across, up, first), None
     ruled = Rule("64ths") if rule is None and own is None else as_rule(rule or own or "64ths")
-    return _places(points, ruled, _whole(along, len(points[0])))
+    return _places(points, ruled, _whole(along, len(points[0])), _names(marks))
 
 
-def _places(points: tuple[Place, ...], rule: Rule, along: tuple[Quantity | None, ...]) -> Places:
+def _names(marks: tuple[Any, ...]) -> tuple[str, ...]:
+    """What the places of one thing are called there, where that is not their number from 1."""
+    alone = marks[0] if len(marks) == 1 and not isinstance(marks[0], Places) else None
+    names = tuple(getattr(alone, "names", ()))
+    return () if names == tuple(map(str, range(1, len(names) + 1))) else names
+
+
+def _places(
+    points: tuple[Place, ...], rule: Rule, along: tuple[Quantity | None, ...], names: tuple[str, ...] = ()
+) -> Places:
     columns = list(zip(*points, strict=True))
     for name, column, whole in zip(_AXES, columns, along, strict=False):
         if whole is None:
@@ -154,7 +181,7 @@ def _places(points: tuple[Place, ...], rule: Rule, along: tuple[Quantity | None,
             if not NOTHING <= x <= whole:
                 raise ShopError(f"{both(x)} {name} lies outside the whole length, {both(whole)}")
     axes = tuple(Axis.of(column, rule, whole) for column, whole in zip(columns, along, strict=True))
-    return Places(points, rule, axes, along)
+    return Places(points, rule, axes, along, names)
 
 
 def _listed(marks: tuple[Any, ...]) -> tuple[tuple[Place, ...], Rule | None]:

@@ -7,6 +7,7 @@ from math import ceil, floor
 from typing import Any, ClassVar, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.figures.wording import both, rule_word
 from fractions_shop.layout.room import NOTHING, Fixed
 from fractions_shop.layout.spacing import Spacing, divide
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, options_by_name
@@ -116,6 +117,8 @@ def how_many(
     if (about is None) == (most is None):
         raise ShopError("either about what space is wanted, or the most it may be, is given")
     wanted = above_zero(most if about is None else about, "the space wanted")
+    if most is not None and wanted < rule.division:
+        raise NoAnswer(f"no space on the {rule_word(rule)} is so narrow: the least is {both(rule.division)}")
     fixed = Fixed.given(ends, bodies, outer)
     room = total - 2 * fixed.end
     free = room - fixed.body if outer or fixed.bodies is None else room + fixed.body
@@ -129,7 +132,7 @@ def how_many(
         if count < 1 or total <= fixed.taken(count):
             return None
         spaced = divide(total, count, rule, direction=direction, ends=ends, bodies=bodies, outer=outer)
-        if most is None or spaced.space <= wanted or spaced.exact > wanted or spaced.below is None:
+        if most is None or spaced.space <= wanted or spaced.exact > wanted:
             return spaced
         return divide(total, count, rule, direction="down", ends=ends, bodies=bodies, outer=outer)
 

@@ -10,7 +10,6 @@ from fractions_shop.figures.table import Table
 from fractions_shop.figures.wording import (
     OFF,
     both,
-    both_cell,
     in_rule_cell,
     off_by,
     rule_word,
@@ -46,7 +45,7 @@ def _answer(given: Inputs) -> tuple[Crown, None]:
 def _lines(result: Crown) -> Lines:
     """The heights of the supports, left to right, and the radius that the steps really fit."""
     rows = tuple(
-        (str(n), in_rule_cell(read, result.rule), signed_cell(off), both_cell(exact, 4))
+        (str(n), in_rule_cell(read, result.rule), signed_cell(off), in_rule_cell(exact, result.rule, 4))
         for n, (read, off, exact) in enumerate(
             zip(result.read, result.residual, result.exact, strict=True), 1
         )

@@ -8,7 +8,6 @@ from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import (
-    both,
     exact_cell,
     in_rule,
     in_rule_cell,
@@ -210,9 +209,9 @@ def _spacing_lines(result: Spacing) -> Lines:
     chosen, rule = result.chosen, result.rule
     lines: Lines = [
         f"{in_rule(chosen.total, rule)} falls into {spaces_said(result.count)} of {in_rule(chosen.space, rule)} "
-        f"on the {rule_word(rule)}{about_said(result.body_count, result.bodies, result.outer)}"
+        f"on the {rule_word(rule)}{about_said(result.body_count, result.bodies, result.outer, rule)}"
     ]
-    lines += left_said(result.ends)
+    lines += left_said(result.ends, rule)
     lines += _changed(result.asked, chosen.change, rule, (result.exact,))
     lines += _other_totals([
         (name, layout, _each(layout.space, rule)) for name, layout in _others(result)
@@ -231,13 +230,13 @@ def _common_lines(result: CommonSpacing) -> Lines:
     bodies = (
         ""
         if result.bodies is None
-        else f", with bodies of {both(result.bodies)} between, one at each end too"
+        else f", with bodies of {in_rule(result.bodies, rule)} between, one at each end too"
     )
     lines: Lines = [
         f"{in_rule(chosen.total, rule)} falls into {_each_count(result.counts, chosen.spaces, rule)} "
         f"on the {rule_word(rule)}{bodies}"
     ]
-    lines += left_said(result.ends)
+    lines += left_said(result.ends, rule)
     lines += _changed(result.asked, chosen.change, rule, result.exact)
     lines += _other_totals(
         [(name, layout, _each_count(result.counts, layout.spaces, rule)) for name, layout in _others(result)],
@@ -265,9 +264,8 @@ def _changed(asked: Quantity, change: Quantity, rule: Rule, exact: tuple[Quantit
 
 def _each_count(counts: tuple[int, ...], spaces: tuple[Quantity, ...], rule: Rule) -> str:
     """`5 spaces of 7/16 in (11.1125 mm) and 7 of 5/16 in (7.9375 mm)`."""
-    said = [f"{n} of {in_rule(space, rule)}" for n, space in zip(counts, spaces, strict=True)]
-    said[0] = said[0].replace(" of ", " spaces of ", 1)
-    return " and ".join(said)
+    many = [spaces_said(counts[0]), *map(str, counts[1:])]
+    return " and ".join(f"{n} of {in_rule(space, rule)}" for n, space in zip(many, spaces, strict=True))
 
 
 def _each(space: Quantity, rule: Rule) -> Cell:

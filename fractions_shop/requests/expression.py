@@ -25,6 +25,7 @@ from fractions_shop.language.nodes import (
 )
 from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
+from fractions_shop.size.arguments import simple
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
@@ -145,6 +146,8 @@ def answer_expression(
         evaluator.use(part.expression.word)
         return "places", PlacesResult(evaluator.placed[part.expression.word]), None
     value = evaluator.value(part.expression)
+    if isinstance(value, Quantity) and value.approximate:
+        value = simple(value)
     if _is_thread(part, evaluator):
         from fractions_shop.language.named import named_thread  # tables load only when named
 

@@ -10,8 +10,6 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table, in_prose
 from fractions_shop.figures.wording import (
     OFF,
-    both,
-    both_cell,
     exact_cell,
     in_rule,
     in_rule_cell,
@@ -99,9 +97,9 @@ def _of(given: Inputs, bodies: Quantity | None) -> str:
 def _lines(result: Marks) -> Lines:
     """The worst error, every mark from the datum, and what stepping would build up."""
     rows = tuple(
-        (name, in_rule_cell(read, result.rule), signed_cell(error), both_cell(exact, 4))
+        (name, in_rule_cell(read, result.rule), signed_cell(error), in_rule_cell(exact, result.rule, 4))
         for name, read, exact, error in zip(
-            names_of_marks(result), result.read, result.exact, result.errors, strict=True
+            result.names, result.read, result.exact, result.errors, strict=True
         )
     )
     worst = f"the worst mark is {off_by(result.worst)} off" if result.worst.value else "every mark is exact"
@@ -111,18 +109,10 @@ def _lines(result: Marks) -> Lines:
         between = ", the bodies laid between," if result.of == "edges" else ""
         steps = len(result.exact) - 1 if result.of == "centres" else result.count
         lines.append(
-            f"stepping {in_rule(result.step, result.rule)} along {steps} times{between} would end "
+            f"stepping {in_rule(result.step, result.rule)} along {'once' if steps == 1 else f'{steps} times'}{between} would end "
             f"{over_under(result.stepping)}; marks from one datum do not build up"
         )
     return lines
-
-
-def names_of_marks(result: Marks) -> tuple[str, ...]:
-    """What each mark is called: its number from 0, or of a body its number from 1 and which edge."""
-    if result.of == "edges":
-        return tuple(f"{n // 2 + 1} {'right' if n % 2 else 'left'}" for n in range(len(result.exact)))
-    first = 1 if result.of == "centres" else 0
-    return tuple(str(n + first) for n in range(len(result.exact)))
 
 
 def _bodies_said(result: Marks) -> Lines:
@@ -135,7 +125,7 @@ def _bodies_said(result: Marks) -> Lines:
     marked = "both edges of each" if result.of == "edges" else "the centre of each"
     spaces = "1 space" if result.count == 1 else f"{result.count} spaces"
     return [
-        f"{marked} of {named} of {both(result.bodies)}, {stand}",
+        f"{marked} of {named} of {in_rule(result.bodies, result.rule)}, {stand}",
         f"{spaces} of {in_prose(exact_cell(result.space, result.rule))}",
     ]
 

@@ -8,7 +8,6 @@ from fractions_shop.figures.figure import in_decimals
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import (
-    both_cell,
     in_rule,
     in_rule_cell,
     off_by,
@@ -108,18 +107,20 @@ def _lines(result: PlacesResult) -> Lines:
             for n, (point, reading) in enumerate(zip(placed.points, placed.read, strict=True), 1)
         )
         lines.append(Table(rows, ("", "across", "up")))
-    for name, axis in zip(_AXES, placed.axes, strict=False):
-        lines += _axis_lines(axis, name if two else "", rule)
+    for n, (name, axis) in enumerate(zip(_AXES, placed.axes, strict=False)):
+        lines += _axis_lines(axis, name if two else "", rule, placed.numbers(n))
+    for numbers in placed.alike:
+        lines.append(f"places {' and '.join(map(str, numbers))} are one and the same")
     made = placed.coordinates()
     return [*lines, *_machine_lines(made)]
 
 
 def _read_cell(exact: Quantity, read: Quantity, rule: Rule) -> Cell:
-    return in_rule_cell(exact, rule) if exact == read else both_cell(exact, 4)
+    return in_rule_cell(exact, rule, None if exact == read else 4)
 
 
-def _axis_lines(axis: Axis, name: str, rule: Rule) -> Lines:
-    """The worst of the running and of the chain figures, then these: from the datum, and from the one before."""
+def _axis_lines(axis: Axis, name: str, rule: Rule, numbers: tuple[tuple[int, ...], ...]) -> Lines:
+    """The worst of the running and of the chain figures, then these, each by the numbers of its places."""
     steps: list[tuple[Cell | str, Cell | str]] = [("", "")]
     steps += [
         (in_rule_cell(read, rule), signed_cell(error))
@@ -127,9 +128,9 @@ def _axis_lines(axis: Axis, name: str, rule: Rule) -> Lines:
     ]
     # On two axes a figure is that of a whole row of places, whose numbers are told above.
     rows = tuple(
-        ("" if name else str(n), in_rule_cell(read, rule), signed_cell(error), *step)
-        for n, (read, error, step) in enumerate(
-            zip(axis.running.read, axis.running.errors, steps, strict=True), 1
+        ("" if name else ", ".join(map(str, which)), in_rule_cell(read, rule), signed_cell(error), *step)
+        for which, read, error, step in zip(
+            numbers, axis.running.read, axis.running.errors, steps, strict=True
         )
     )
     called = f"{name}, " if name else ""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
-from fractions_shop.figures.wording import both, exact_cell, in_rule, in_rule_cell, moved_cell, rule_word
+from fractions_shop.figures.wording import exact_cell, in_rule, in_rule_cell, moved_cell, rule_word
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -28,7 +28,7 @@ def any_lines(result: AnyBodies) -> Lines:
         ]
         return [
             f"no width on the {rule_word(rule)} makes {in_rule(result.asked, rule)} of {made}",
-            *left_said(result.ends),
+            *left_said(result.ends, rule),
             *([Table(tuple(rows), ("", "total", "moved", *header))] if rows else []),
         ]
     ways = "1 way" if result.many == 1 else f"{result.many} ways"
@@ -37,7 +37,7 @@ def any_lines(result: AnyBodies) -> Lines:
     alike = in_prose(exact_cell(result.exact, rule))
     return [
         f"{in_rule(result.asked, rule)} makes {made}, in {ways} on the {rule_word(rule)}{shown}{first}",
-        *left_said(result.ends),
+        *left_said(result.ends, rule),
         Table(tuple(_pair(way, rule) for way in result.choices), header),
         f"with body and space alike, each would be {alike}",
     ]
@@ -47,7 +47,7 @@ def many_lines(result: HowMany) -> Lines:
     """How many spaces, and the numbers on either side."""
     chosen = result.chosen
     rule = chosen.rule
-    about = about_said(chosen.body_count, chosen.bodies, chosen.outer)
+    about = about_said(chosen.body_count, chosen.bodies, chosen.outer, rule)
     comma = "," * bool(about) + " "
     bodies = () if chosen.bodies is None else ("bodies",)
     if result.most is not None:
@@ -65,7 +65,7 @@ def many_lines(result: HowMany) -> Lines:
     )  # fmt: skip
     lines: Lines = [
         said,
-        *left_said(chosen.ends),
+        *left_said(chosen.ends, rule),
         Table(rows, ("spaces", *bodies, "exact space", f"on the {rule_word(rule)}", "which makes")),
     ]
     return [*lines, *([Caution(result.caution, "the gaps above")] if result.caution else [])]
@@ -75,16 +75,16 @@ def _pair(way: BodyChoice, rule: Rule) -> tuple[Cell | str, ...]:
     return in_rule_cell(way.body, rule), in_rule_cell(way.space, rule), f"the {rule_word(way.rule)}"
 
 
-def left_said(ends: Quantity | None) -> Lines:
+def left_said(ends: Quantity | None, rule: Rule) -> Lines:
     """What is left at each end, where something was said of it."""
-    return [] if ends is None else [f"with {both(ends)} left at each end"]
+    return [] if ends is None else [f"with {in_rule(ends, rule)} left at each end"]
 
 
-def about_said(many: int, width: Quantity | None, outer: bool) -> str:
+def about_said(many: int, width: Quantity | None, outer: bool, rule: Rule) -> str:
     """How many bodies stand about the spaces, and where; nothing without bodies."""
     if width is None:
         return ""
-    return f", with {bodies_said(many)} of {both(width)}{where_said(outer)}"
+    return f", with {bodies_said(many)} of {in_rule(width, rule)}{where_said(outer)}"
 
 
 def where_said(outer: bool) -> str:

@@ -105,7 +105,11 @@ class Answer:
         """What is named where that is no size: how many places, and on what rule."""
         from fractions_shop.figures.wording import rule_word, so_many
 
-        return f"{name}: {so_many(len(self.result.points), 'place')} on the {rule_word(self.result.rule)}"
+        names = getattr(self.result, "names", ("1",))
+        first = "" if names[0] == "1" else f", of which mark {names[0]} is the first"
+        return (
+            f"{name}: {so_many(len(self.result.points), 'place')} on the {rule_word(self.result.rule)}{first}"
+        )
 
     def _with_offers(self, lines: Lines) -> Lines:
         """The lines, the first of them with how to ask for the other form of what was asked."""

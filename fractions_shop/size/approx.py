@@ -12,6 +12,10 @@ from functools import cache
 from math import isqrt
 
 FIGURES = 30
+#: Arithmetic on such results is out by less than this part of them.
+LAST_FIGURES = Fraction(1, 10**26)
+#: A fraction of a larger denominator is not simple.
+SIMPLEST = 10**8
 _GUARD = Context(prec=FIGURES + 20, rounding=ROUND_HALF_EVEN, Emax=999999, Emin=-999999)
 
 
@@ -95,6 +99,18 @@ def arc_cosine(x: Fraction) -> Fraction:
     with localcontext(_GUARD):
         d = as_decimal(x)
         return _rounded(2 * _degrees(_arc_tangent(((1 - d) / (1 + d)).sqrt())))
+
+
+def simple_fraction(x: Fraction) -> Fraction:
+    """The simple fraction that an approximate `x` misses in its last figures alone, or `x` itself.
+
+    The square of a root of 2 is 2 and some 10**-30: rounded up, or counted in whole numbers, that would
+    be a step too many. Of fractions as simple as this (SIMPLEST), none lies so near to a number by chance.
+    """
+    if x.denominator <= SIMPLEST:
+        return x
+    simple = x.limit_denominator(SIMPLEST)
+    return simple if abs(x - simple) <= abs(simple) * LAST_FIGURES else x
 
 
 def as_decimal(x: Fraction) -> Decimal:

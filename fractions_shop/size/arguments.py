@@ -9,6 +9,7 @@ from typing import Any, ParamSpec, Protocol, TypeVar
 
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import borrowed, pint_bridge
+from fractions_shop.size.approx import simple_fraction
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, lost_blank, mixed, read_plain
 from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_whole, exact
@@ -94,11 +95,17 @@ def _without_its_blank(text: str) -> str | None:
 
 
 def as_length(value: Any) -> Quantity:
-    """`value` as a length; DimensionError for an area or a plain number."""
+    """`value` as a length, an approximate one as the simple one that it hardly misses; DimensionError for an area or a plain number."""
     size = as_quantity(value)
     if size.power != 1:
         raise DimensionError(f"a length is needed here, with its unit, and this is {a_power(size.power)}")
-    return size
+    return simple(size) if size.approximate else size
+
+
+def simple(size: Quantity) -> Quantity:
+    """An approximate size that misses a simple one in its last figures alone, as that one: approximate still."""
+    value = simple_fraction(size.value)
+    return size if value == size.value else Quantity(value, size.power, True, size.within, size.standing)
 
 
 def above_zero(size: Any, what: str) -> Quantity:

@@ -44,6 +44,7 @@ _ZONE = r"(?:[A-HJ-NPR-Za-hj-npr-z]|[Jj][Ss]|[Zz][A-Ca-c])(?:[4-9]|1[0-8])"
 _FITTED = r"(?:(?:square|hexagon|plain)\s+)?(?:lock-?nuts?|nuts?|washers?|(?:(?:cheese|round|pan|countersunk|csk|hexagon|hex|flat|oval)\s+)?heads?)"
 _HEADS_SAID = "heads, nuts and washers are told with the thread that they are for"
 _HEADS_MEANT = (("thread {thread}", " for all of them"), ("{thread}", " for the thread alone"))
+_ENDS = "both ends are left alike; one of its own is taken off the total"
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
@@ -76,6 +77,12 @@ FORMS = (
               (("divide {size} into spaces of about {each}", ""),)),
     BenchForm(r"(?:space|spaces|holes?|pitch)\s+(?P<size>.+?)\s+(?:every|at every)\s+(?P<each>.+)", "spaces of about a size are asked with divide",
               (("divide {size} into spaces of about {each}", ""),)),
+    BenchForm(r"divide\s+(?P<size>.+?)\s+(?P<into>(?:into|for)\s.+?)\s+leaving\s+(?P<left>[^,]+?)(?:,|,?\s+and)\s+(?P<right>[^,]+)", _ENDS,
+              (("divide {size} - ({left}) - ({right}) {into}", ""),)),
+    BenchForm(r"mark\s+(?P<size>.+?)\s+(?P<into>(?:into|for)\s.+?)\s+leaving\s+(?P<left>[^,]+?)(?:,|,?\s+and)\s+(?P<right>[^,]+)", _ENDS,
+              (("mark {size} - ({left}) - ({right}) {into}", " with from and the first end behind it"),)),
+    BenchForm(r"(?P<word>divide|mark)\s+(?P<size>.+?)\s+(?P<into>(?:into|for)\s.+?)\s+leaving\s+(?P<left>[^,]+?)(?:\s+(?:at\s+)?(?P<where>one|either|both)\s+ends?)?", _ENDS,
+              (("{word} {size} {into} leaving {left} each end", " for as much at each"), ("{word} {size} - ({left}) {into}", " for one end alone"))),
     BenchForm(rf"[Øø⌀]?\s*(?P<size>[0-9]+(?:\.[0-9]+)?)\s*(?P<zone>{_ZONE}(?:/{_ZONE})?)",
               "the limits of a zone are asked with fit", (("fit {size} mm {zone}", ""),)),
 )  # fmt: skip
