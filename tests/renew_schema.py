@@ -21,13 +21,14 @@ from schema_maker import Maker, Schema, first_words
 
 from fractions_shop import requests
 from fractions_shop.requests import data
-from fractions_shop.show import sheet_data
+from fractions_shop.show import comparison_data, sheet_data, side_by_side
 from fractions_shop.size.rule import METRIC_RULES
 from fractions_shop.size.standing import STANDINGS
 
 TOP = Path(__file__).parents[1]
 ANSWER = TOP / "fractions_shop" / "requests" / "answer.schema.json"
 SHEET = TOP / "fractions_shop" / "show" / "sheet.schema.json"
+COMPARISON = TOP / "fractions_shop" / "show" / "comparison.schema.json"
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 #: What `requests.data` makes of the values that every answer is made of.
@@ -233,6 +234,23 @@ def sheet_schema() -> Schema:
     }
 
 
+def comparison_schema() -> Schema:
+    """The schema of two sheets compared, and of more side by side."""
+    home = f"urn:fractions-shop:answer:{data.SCHEMA}"
+    maker = Maker(home, closed=True)
+    two = maker.object(comparison_data.ComparisonData)
+    more = maker.object(side_by_side.SideBySideData)
+    return {
+        "$schema": DIALECT,
+        "$id": f"urn:fractions-shop:comparison:{data.SCHEMA}",
+        "title": "Sheets compared by fractions-shop",
+        "if": {"properties": {"kind": {"const": "comparison"}}},
+        "then": two,
+        "else": more,
+        "$defs": maker.defs,
+    }
+
+
 def written(schema: Schema) -> str:
     """A schema as text."""
     return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
@@ -241,3 +259,4 @@ def written(schema: Schema) -> str:
 if __name__ == "__main__":
     ANSWER.write_text(written(answer_schema()), encoding="utf-8")
     SHEET.write_text(written(sheet_schema()), encoding="utf-8")
+    COMPARISON.write_text(written(comparison_schema()), encoding="utf-8")

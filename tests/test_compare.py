@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
 
 from fractions_shop.command.cli import main
+from fractions_shop.show.sheet import Sheet
 
 LEFT = """\
 a = 2 in
@@ -104,3 +108,103 @@ def test_a_page_and_an_object_are_written_over_again(files: Path, sheets: tuple[
 def test_an_ending_that_says_nothing_is_wrong_use(files: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", str(files / "a.shop"), str(files / "b.shop"), "--out", str(files / "x.odd")]) == 2
     assert "add --to text, html or json" in capsys.readouterr().err
+
+
+# Stock, parts, cuts and places
+
+CUT = """\
+bay = 2 in
+hinge = places 1 in, 2 in along 3 in
+part rail: 4 of brass, 1/16 in by 1/4 in by bay
+hole in rail: 1/64 in at 1/32 in by 1/8 in
+stock brass: 1/16 in by 1/4 in, 36 in long, saw 1/32 in
+"""
+
+
+def test_stock_with_another_saw_is_a_change(files: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (files / "cut.shop").write_text(CUT, encoding="utf-8")
+    (files / "wide.shop").write_text(CUT.replace("saw 1/32", "saw 1/16"), encoding="utf-8")
+    assert _compared(files, "cut.shop", "wide.shop", "--json") == 1
+    told = json.loads(capsys.readouterr().out)
+    (stock,) = told["stock"]
+    assert [told[kind] for kind in ("sizes", "parts", "cuts", "answers")] == [[], [], [], []]
+    assert (stock["old"]["saw"]["inch"], stock["new"]["saw"]["inch"]) == ("1/32", "1/16")
+    assert _compared(files, "cut.shop", "wide.shop") == 1
+    text = " ".join(capsys.readouterr().out.split())
+    assert "1 stock changed" in text
+    assert "saw 1/16 in (1.5875 mm)" in text
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("36 in long", "24 in long"), ("4 of brass", "5 of brass"), ("stock brass: 1/16", "stock brass: 1/8"),
+     ("saw 1/32 in", "saw 1/32 in; as sold"), ("stock brass: 1/16 in by 1/4 in, 36 in long, saw 1/32 in\n", "")],
+)  # fmt: skip
+def test_whatever_changes_in_stock_is_told_and_a_line_moved_is_not(old: str, new: str) -> None:
+    before = Sheet.from_text(CUT)
+    assert len(before.stock_changes(Sheet.from_text(CUT.replace(old, new)))) == 1
+    assert before.stock_changes(Sheet.from_text(f"# a note\n{CUT}")) == ()
+
+
+@pytest.mark.parametrize(
+    ("change", "kind", "name"),
+    [
+        (("4 of brass", "5 of brass"), "part", "rail"),
+        (("1/32 in by 1/8", "1/32 in by 3/32"), "cut", "hole in rail"),
+        (("36 in", "24 in"), "stock", "brass"),
+        (("places 1 in", "places 7/8 in"), "places", "hinge"),
+        (("hinge =", "leaf ="), "places", "hinge"),
+    ],
+)
+def test_parts_cuts_stock_and_places_of_three_stand_side_by_side(
+    files: Path, capsys: pytest.CaptureFixture[str], change: tuple[str, str], kind: str, name: str
+) -> None:
+    (files / "cut.shop").write_text(CUT, encoding="utf-8")
+    (files / "other.shop").write_text(CUT.replace(*change), encoding="utf-8")
+    assert _compared(files, "cut.shop", "cut.shop", "other.shop", "--json") == 1
+    told = json.loads(capsys.readouterr().out)
+    rows = {(row["kind"], row["name"]): row for row in told["made"]}
+    assert not rows[kind, name]["same"]
+    values = rows[kind, name]["values"]
+    assert values[0] == values[1] != values[2]
+    others = [row for key, row in rows.items() if key[0] not in (kind, "stock")]
+    assert all(row["same"] for row in others)
+    assert _compared(files, "cut.shop", "cut.shop", "other.shop") == 1
+    assert f"{kind}" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "sheets", [("a.shop", "b.shop"), ("a.shop", "b.shop", "c.shop"), ("cut.shop", "a.shop")]
+)
+def test_what_is_given_as_an_object_is_as_its_schema_says(
+    files: Path, capsys: pytest.CaptureFixture[str], sheets: tuple[str, ...]
+) -> None:
+    (files / "cut.shop").write_text(CUT, encoding="utf-8")
+    assert main(["compare", "--schema"]) == 0
+    schema = json.loads(capsys.readouterr().out)
+    assert main(["--schema"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    registry = Registry().with_resources(
+        (made["$id"], Resource.from_contents(made)) for made in (schema, answer)
+    )
+    check = Draft202012Validator(schema, registry=registry)
+    _compared(files, *sheets, "--json")
+    told = json.loads(capsys.readouterr().out)
+    check.validate(told)
+    assert not check.is_valid(told | {"same": "no"})
+    assert not check.is_valid(told | {"other": 1})
+
+
+def test_the_page_of_the_new_sheet_is_written_with_what_changed_marked_in_it(files: Path) -> None:
+    assert _compared(files, "a.shop", "b.shop", "--to", "marked", "--out", "x.html") == 1
+    page = (files / "x.html").read_text(encoding="utf-8")
+    assert "<h2>What changed</h2>" in page
+    marked = {
+        int(n) for n in re.findall(r'id="line-(\d+)">\n<p class="asked">(?:(?!</p>).)*class="changed"', page)
+    }
+    assert marked == {1, 2, 4}  # a, b and the hole; the part itself is as it was
+    sizes = page.partition('<section id="sizes">')[2].partition("</section>")[0]
+    assert sizes.count('class="changed">changed<') == 2
+    same = page.partition('<section id="parts-to-make">')[2].partition("</section>")[0]
+    assert "changed" not in same
+    assert main(["compare", *(str(files / f"{n}.shop") for n in "abc"), "--to", "marked"]) == 2

@@ -321,6 +321,7 @@ def test_the_schemas_are_those_of_the_typed_results_as_they_are_now():
     for home, made in (
         (renew_schema.ANSWER, renew_schema.answer_schema()),
         (renew_schema.SHEET, renew_schema.sheet_schema()),
+        (renew_schema.COMPARISON, renew_schema.comparison_schema()),
     ):
         assert home.read_text("utf-8") == renew_schema.written(made), "run python tests/renew_schema.py"
 

@@ -16,6 +16,8 @@ from fractions_shop.size.notation import to_places
 _PICTURE = 72
 #: Heads the column of lines where something is set out and drawn.
 SEEN = "see line"
+#: Stands beside what is marked as changed.
+CHANGED = '<strong class="changed">changed</strong>'
 #: Cells of up to so many characters are not broken.
 _TIGHT = 14
 
@@ -46,14 +48,13 @@ def html_lines(lines: Lines, state: str = "answered") -> str:
 def table(
     shown: Table,
     kind: str = "",
-    lines: frozenset[int] = frozenset(),
-    drawn: frozenset[int] = frozenset(),
+    links: Links | None = None,
     about: Sequence[int] = (),
 ) -> str:
     """A table whose cells know their column's name, so that a narrow screen can stack them.
 
-    Numbers of `lines` lead to what stands on the page of them, to the picture of those `drawn` where a row says
-    what is to be seen; so does the first cell of each row, of the lines that the rows are `about`.
+    Numbers of lines are `links` to what stands on the page of them, and the first cell of each row is one to the
+    line that the row is `about`, if these are given.
     """
     kind = kind if shown.header else f"{kind} bare".strip()
     opening = f'<table class="{kind}">' if kind else "<table>"
@@ -62,9 +63,8 @@ def table(
         # A heading that says nothing is none: a reader of screens would announce it.
         cells = "".join(f'<th scope="col">{text(name)}</th>' if name else "<td></td>" for name in shown.heads)
         head = f"<thead><tr>{cells}</tr></thead>"
-    links = Links(lines, drawn)
     rows = "".join(
-        _row(row, shown.heads, links, figures, about[n] if about else 0)
+        _row(row, shown.heads, links or Links(), figures, about[n] if about else 0)
         for n, (figures, row) in enumerate(zip(aligned(shown), each_cell(shown), strict=True))
     )
     return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
@@ -165,10 +165,11 @@ def _kind(cell: str, again: bool) -> str:
 
 
 class Links(NamedTuple):
-    """The lines that stand on a page, and those of them whose picture stands apart."""
+    """The lines that stand on a page, those of them whose picture stands apart, and those to be marked as changed."""
 
     lines: frozenset[int] = frozenset()
     drawn: frozenset[int] = frozenset()
+    changed: frozenset[int] = frozenset()
 
     def of(self, cell: str, seen: bool) -> str:
         """The numbers of lines, each leading to that line when it is on this page, or to what is `seen` of it."""
@@ -177,11 +178,17 @@ class Links(NamedTuple):
             if number.isdecimal() and int(number) in self.lines
             else text(number)
             for number in cell.split(", ")
-        )
+        ) + self._mark(cell.split(", "), seen)
 
     def around(self, inner: str, line: int) -> str:
         """What leads to the picture of a line, or else to the line."""
-        return f'<a href="{self._place(line, True)}">{inner}</a>' if line in self.lines else inner
+        mark = f" {CHANGED}" if line in self.changed else ""
+        return f'<a href="{self._place(line, True)}">{inner}</a>{mark}' if line in self.lines else inner
+
+    def _mark(self, numbers: Sequence[str], seen: bool) -> str:
+        """That a row is of a line that changed."""
+        of_changed = any(number.isdecimal() and int(number) in self.changed for number in numbers)
+        return f" {CHANGED}" if of_changed and not seen else ""
 
     def _place(self, line: int, seen: bool) -> str:
         return f"#line-{line}-picture-1" if seen and line in self.drawn else f"#line-{line}"

@@ -1,4 +1,4 @@
-"""What is cut in the parts of one sheet and not so in another: holes, slots, corners and the least wall."""
+"""What is cut in the parts of one sheet and not so in another, and what parts are cut from."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import zip_longest
 
-from fractions_shop.sheet.changes import same_feature
+from fractions_shop.sheet.changes import alike, same_feature
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
+from fractions_shop.sheet.worked_stock import PartStock, Sized
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,3 +42,50 @@ def _by_part(worked: Iterable[Worked]) -> dict[tuple[str, str], list[Feature]]:
         if item.feature is not None:
             features.setdefault((item.feature.part, item.feature.word), []).append(item.feature)
     return features
+
+
+@dataclass(frozen=True, slots=True)
+class StockChange:
+    """A stock and what is cut from it, as it was and is: `old` is None for a new one, `new` for one that is gone."""
+
+    old: PartStock | None
+    new: PartStock | None
+
+
+def stock_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[StockChange, ...]:
+    """What differs of each stock, in the order of the old sheet; of one material and section it is taken in its order."""
+    before, after = _by_material(old), _by_material(new)
+    changes: list[StockChange] = []
+    for key in dict.fromkeys((*before, *after)):
+        gone, come = list(before.get(key, ())), list(after.get(key, ()))
+        for stock in tuple(gone):
+            other = next((each for each in come if same_stock(stock, each)), None)
+            if other is not None:
+                gone.remove(stock)
+                come.remove(other)
+        changes += [StockChange(was, now) for was, now in zip_longest(gone, come)]
+    return tuple(changes)
+
+
+def _by_material(worked: Iterable[Worked]) -> dict[tuple[str, str], list[PartStock]]:
+    kept: dict[tuple[str, str], list[PartStock]] = {}
+    for item in worked:
+        if item.stock is not None:
+            kept.setdefault((item.stock.material.casefold(), item.stock.section), []).append(item.stock)
+    return kept
+
+
+def same_stock(old: PartStock, new: PartStock) -> bool:
+    """Whether two are the same in section, length, saw, note, and in every piece that is cut from them."""
+    same = "material", "section", "bought", "note"
+    if any(getattr(old, name) != getattr(new, name) for name in same):
+        return False
+    if [(each.name, each.count) for each in old.pieces] != [(each.name, each.count) for each in new.pieces]:
+        return False
+    sizes, others = _sizes(old), _sizes(new)
+    return len(sizes) == len(others) and all(map(alike, sizes, others))
+
+
+def _sizes(stock: PartStock) -> list[Sized | None]:
+    pieces = [size for each in stock.pieces for size in (each.size, each.across)]
+    return [*stock.sizes, *stock.measures, stock.saw, *pieces]

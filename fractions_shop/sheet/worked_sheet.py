@@ -22,7 +22,7 @@ from fractions_shop.sheet.changes import (
     size_changes,
 )
 from fractions_shop.sheet.check_causes import Feed, Feeder
-from fractions_shop.sheet.cut_changes import CutChange, cut_changes
+from fractions_shop.sheet.cut_changes import CutChange, StockChange, cut_changes, stock_changes
 from fractions_shop.sheet.cut_parts import CutPart, cut_part
 from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
@@ -257,6 +257,10 @@ class WorkedSheet:
     def cut_changes(self, newer: WorkedSheet) -> tuple[CutChange, ...]:
         """The holes, slots, corners and least walls that differ in a newer sheet, part by part."""
         return cut_changes(self.worked, newer.worked)
+
+    def stock_changes(self, newer: WorkedSheet) -> tuple[StockChange, ...]:
+        """The stock that differs in a newer sheet, in its sizes, its saw, or in what is cut from it."""
+        return stock_changes(self.worked, newer.worked)
 
     def answer_changes(self, newer: WorkedSheet) -> tuple[AnswerChange, ...]:
         """The answers that differ in a newer sheet: marks, heights, fits, checks, threads and the like."""

@@ -7,15 +7,17 @@ from collections.abc import Sequence
 from fractions_shop.errors import cells
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell
-from fractions_shop.figures.table import Cell, Table, words
+from fractions_shop.figures.table import Cell, Table, in_prose, words
 from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
-from fractions_shop.sheet.cut_changes import CutChange
+from fractions_shop.sheet.cut_changes import CutChange, StockChange
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.worked_features import Feature
+from fractions_shop.sheet.worked_stock import PartStock
 from fractions_shop.show.answer_changes import answer_lines, value_cell
 from fractions_shop.show.feature_table import feature_words, places_words
 from fractions_shop.show.part_table import part_note, part_size, part_sizes
+from fractions_shop.show.stock_table import stock_sentence
 from fractions_shop.size.limits import Limits
 
 #: A longer name of a sheet would push the columns that it heads apart.
@@ -29,9 +31,10 @@ def comparison(
     old: str,
     new: str,
     cuts: Sequence[CutChange] = (),
+    stock: Sequence[StockChange] = (),
 ) -> Lines:
     """Sentences and tables; one sentence when nothing changed."""
-    if not sizes and not parts and not answers and not cuts:
+    if not sizes and not parts and not answers and not cuts and not stock:
         return [f"every size, part and answer of {new} is as in {old}"]
     lines: Lines = []
     if max(cells(old), cells(new)) > _LONG_NAME:
@@ -44,15 +47,29 @@ def comparison(
         part_rows = tuple(row for change in parts for row in _part_rows(change))
         lines += [f"{so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
     if cuts:
-        cut_rows = tuple((change.part, _cut(change.old), _cut(change.new)) for change in cuts)
+        cut_rows = tuple((change.part, cut_in_words(change.old), cut_in_words(change.new)) for change in cuts)
         lines += [f"{so_many(len(cuts), 'cut')} in parts changed", Table(cut_rows, ("part", old, new))]
+    if stock:
+        stock_rows = tuple((stock_words(each.old), stock_words(each.new)) for each in stock)
+        lines += [f"{so_many(len(stock), 'stock')} changed", Table(stock_rows, (old, new))]
     if answers:
         lines.append(f"{so_many(len(answers), 'answer')} changed")
         lines += [line for change in answers for line in answer_lines(change, old, new)]
     return lines
 
 
-def _cut(feature: Feature | None) -> str:
+def stock_words(stock: PartStock | None) -> str:
+    """A stock, its saw, how much of it is bought, and what is cut from it."""
+    if stock is None:
+        return "is not there"
+    saw = "" if stock.saw is None else f"saw {in_prose(part_size(stock.saw))}"
+    pieces = ", ".join(
+        f"{each.count} of {each.name}, {in_prose(part_size(each.size))}" for each in stock.pieces
+    )
+    return "; ".join(filter(None, (stock_sentence(stock), saw, pieces, stock.note)))
+
+
+def cut_in_words(feature: Feature | None) -> str:
     """What is cut, and where."""
     if feature is None:
         return ""

@@ -7,11 +7,12 @@ from functools import cache
 from pathlib import Path
 
 from fractions_shop.figures.drawing import Drawing
-from fractions_shop.figures.html import html_lines, table, text
+from fractions_shop.figures.html import CHANGED, Links, html_lines, table, text
 from fractions_shop.figures.paper import A4, paper_called
 from fractions_shop.figures.plain import Lines
 from fractions_shop.requests.pictures.frame import CHECK_THE_BAR
 from fractions_shop.show import own_mark
+from fractions_shop.show.changed_lines import MarkedChanges
 from fractions_shop.show.document import DRAWINGS, STRIPS, WORKING, Document, Listing, Prose, Section, Step
 from fractions_shop.show.svg import inline
 
@@ -23,21 +24,26 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 _ANEW_AFTER = 2
 
 
-def page(document: Document, paper: str = "A4", watched: str = "") -> str:
+def page(
+    document: Document, paper: str = "A4", watched: str = "", changes: MarkedChanges | None = None
+) -> str:
     """The whole page, to print on `paper`: for whoever cuts what is at fault, parts, drawings and strips, then lists, then the working.
 
     `watched` says what the page was made from and when that was saved, while it is made anew at every
-    saving; it then loads itself anew, which takes no script.
+    saving; it then loads itself anew, which takes no script. `changes` from an older sheet are told first, and marked.
     """
     lines = frozenset(step.number for step in document.steps)
     notes = "".join(f"<p>{text(note)}</p>\n" for note in document.notes)
     drawn = frozenset(
         step.number for step in document.steps if step.pictures and step.shown_with != "working"
     )
-    blocks = [(each.title, _listing(each, lines, drawn)) for each in document.front_listings]
+    changed = frozenset() if changes is None else changes.lines
+    links = Links(lines, drawn, changed)
+    blocks = [] if changes is None else [(_CHANGED, f"<h2>{_CHANGED}</h2>\n{html_lines(changes.in_words)}")]
+    blocks += [(each.title, _listing(each, links)) for each in document.front_listings]
     blocks += [(title, _drawings(title, document.drawn_with(what))) for title, what in _DRAWN]
-    blocks += [(each.title, _listing(each, lines, drawn)) for each in document.other_listings]
-    working = "".join(_section(section) for section in document.sections)
+    blocks += [(each.title, _listing(each, links)) for each in document.other_listings]
+    working = "".join(_section(section, changed) for section in document.sections)
     blocks.append((WORKING, f"<h2>{WORKING}</h2>\n{working}"))
     body = "".join(
         f'<section id="{_identity(title)}">\n{block}</section>\n' for title, block in blocks if block
@@ -69,6 +75,7 @@ def _whole(title: str, style: str, body: str, anew: str = "") -> str:
     )
 
 
+_CHANGED = "What changed"
 _DRAWN = ((DRAWINGS, "parts"), (STRIPS, "strips"))
 
 
@@ -128,9 +135,9 @@ def _style() -> str:
     return Path(__file__).with_name("page.css").read_text(encoding="utf-8")
 
 
-def _listing(listing: Listing, lines: frozenset[int], drawn: frozenset[int]) -> str:
+def _listing(listing: Listing, links: Links) -> str:
     note = f'<p class="note">{text(listing.note)}</p>\n' if listing.note else ""
-    listed = table(listing.table, "listing", lines, drawn, listing.lines)
+    listed = table(listing.table, "listing", links, listing.lines)
     return f"<h2>{text(listing.title)}</h2>\n{note}{listed}{_remarks(listing)}"
 
 
@@ -139,16 +146,18 @@ def _remarks(listing: Listing) -> str:
     return remarks + (f'<p class="note">{text(listing.readings)}</p>\n' if listing.readings else "")
 
 
-def _section(section: Section) -> str:
+def _section(section: Section, changed: frozenset[int]) -> str:
     title = f"<h3>{text(section.title)}</h3>\n" if section.title else ""
     items = "".join(
-        f'<p class="note">{text(item.words)}</p>\n' if isinstance(item, Prose) else _step(item)
+        f'<p class="note">{text(item.words)}</p>\n'
+        if isinstance(item, Prose)
+        else _step(item, item.number in changed)
         for item in section.items
     )
     return f"{title}{items}"
 
 
-def _step(item: Step) -> str:
+def _step(item: Step, is_changed: bool) -> str:
     comment = f' <span class="comment">{text(item.comment)}</span>' if item.comment else ""
     if item.shown_with == "working":
         pictures = _figures(item)
@@ -157,10 +166,11 @@ def _step(item: Step) -> str:
             f'<p class="note"><a href="#line-{item.number}-picture-{k}">{text(drawing.title)}</a></p>\n'
             for k, drawing in enumerate(item.pictures, 1)
         )
+    mark = f" {CHANGED}" if is_changed else ""
     return (
         f'<div class="step" id="line-{item.number}">\n<p class="asked">'
         f'<a class="number" href="#line-{item.number}" aria-label="line {item.number}">{item.number}</a>'
-        f"<code>{_spotted(item)}</code>{comment}</p>\n"
+        f"<code>{_spotted(item)}</code>{comment}{mark}</p>\n"
         f'<div class="answer">\n{html_lines(item.lines, item.state)}{pictures}</div>\n</div>\n'
     )
 

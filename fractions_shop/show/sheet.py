@@ -74,6 +74,13 @@ class Sheet(WorkedSheet):
 
         return page(self._document(paper=paper), paper, watched)
 
+    def changes_page(self, older: WorkedSheet, called: str = "the older sheet", paper: str = "A4") -> str:
+        """The page of this sheet with what differs from an `older` one told first, and marked in lists and working."""
+        from fractions_shop.show.changed_lines import changes_from
+        from fractions_shop.show.page import page
+
+        return page(self._document(paper=paper), paper, changes=changes_from(older, self, called))
+
     def to_svg(self, paper: str = "A4") -> str:
         """Every picture of the sheet, one below another, strips true to size and as wide as `paper` lets them be.
 

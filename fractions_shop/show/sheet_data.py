@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, Literal, TypedDict, cast
+from typing import Literal, TypedDict, cast
 
 from fractions_shop.language.notes import doubts_of
 from fractions_shop.requests import data
 from fractions_shop.requests.data import SCHEMA, AnswerData, FaultData, encode
 from fractions_shop.requests.place_data import PlaceData, by_axis
-from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.check_causes import Feed
-from fractions_shop.sheet.cut_changes import CutChange
 from fractions_shop.sheet.doubts import Doubt
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import Revision
@@ -19,7 +17,6 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.verdict import Verdict
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_data import FeatureData, SeesData, features_data
-from fractions_shop.show.feature_data import feature as feature_data
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import why_undone
 from fractions_shop.show.stock_data import StockData, ToBuyData, ToolData, tool_data
@@ -280,7 +277,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "resting": sorted(doubts.resting),
         "resting_on_moved": sorted(doubts.on_moved),
         "lines": [
-            _line(w, feeds.get(w.line.number, ()), cut)
+            line_data(w, feeds.get(w.line.number, ()), cut)
             for w in worked
             if w.line.kind != "blank" and not (w.line.also and w.fault is None)
         ],
@@ -294,7 +291,7 @@ def _places(name: str, item: Worked) -> tuple[str, NamedPlacesData]:
     return name, {"line": item.line.number, "rule": encode(named.rule), "points": points}
 
 
-def _line(item: Worked, feeds: Sequence[Feed], cut: Mapping[int, FeatureData] = NOTHING_CUT) -> LineData:
+def line_data(item: Worked, feeds: Sequence[Feed], cut: Mapping[int, FeatureData] = NOTHING_CUT) -> LineData:
     """One line: its number and state, and under `answer`, `part`, `feature`, `fault` or `waits` what came of it."""
     line = item.line
     if line.revision is not None and item.fault is None:
@@ -365,29 +362,4 @@ def _feed(feed: Feed) -> FeedData:
     return {
         "name": feed.name, "line": feed.line, "value": encode(feed.value), "step": encode(feed.step),
         "moves": encode(feed.moves), "closes": encode(feed.closes), "reach": encode(feed.reach),
-    }  # fmt: skip
-
-
-def comparison(
-    sizes: Sequence[Change],
-    parts: Sequence[PartChange],
-    answers: Sequence[AnswerChange],
-    cuts: Sequence[CutChange] = (),
-) -> dict[str, Any]:
-    """What changed between two sheets, as an object."""
-    return {
-        "schema": SCHEMA,
-        "kind": "comparison",
-        "same": not (sizes or parts or answers or cuts),
-        "sizes": [
-            {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
-        ],
-        "parts": [
-            {"part": c.name, "old": c.old and part(c.old), "new": c.new and part(c.new)} for c in parts
-        ],
-        "cuts": [
-            {"part": c.part, "old": c.old and feature_data(c.old, ""), "new": c.new and feature_data(c.new, "")}
-            for c in cuts
-        ],
-        "answers": [{"kind": c.kind, "old": c.old and _line(c.old, ()), "new": c.new and _line(c.new, ())} for c in answers],
     }  # fmt: skip

@@ -47,14 +47,13 @@ class TakenData(TypedDict):
     line: int
 
 
-class StockData(TypedDict):
+class CutFromData(TypedDict):
     """What parts are cut from; `section` is sheet, or the shape of a bar, empty for flat stock.
 
     `bars` tells how each is cut, `many` how many there are, `at_least` how few can do and `proved` whether they are the
     fewest: all null where nothing is cut, and for sheets, of which only the `area` is known and what that takes at least.
     """
 
-    line: int
     material: str
     section: str
     sizes: tuple[Value, ...]
@@ -70,6 +69,12 @@ class StockData(TypedDict):
     at_least: int | None
     proved: bool | None
     area: Value | None
+
+
+class StockData(CutFromData):
+    """What parts are cut from, and the line that says so."""
+
+    line: int
 
 
 class BoughtPartData(TypedDict):
@@ -99,11 +104,15 @@ class ToBuyData(TypedDict):
 
 def stock(item: Worked) -> StockData:
     """The stock of a worked line, as an object."""
-    made = item.stock
-    assert made is not None
+    assert item.stock is not None
+    return {"line": item.line.number, **cut_from(item.stock)}
+
+
+def cut_from(made: PartStock) -> CutFromData:
+    """A stock and what is cut from it, as an object."""
     cutting = made.cutting
     return {
-        "line": item.line.number, "material": made.material, "section": made.section,
+        "material": made.material, "section": made.section,
         "sizes": encode(made.sizes), "bought": list(made.bought), "measures": encode(made.measures),
         "saw": encode(made.saw), "note": made.note, "notes": [note.text for note in made.notes],
         "pieces": [

@@ -224,18 +224,23 @@ def _below(number: Fraction, unit: str, figure: Figure) -> Figure:
     )
 
 
-def stock_lines(stock: PartStock) -> Lines:
-    """A stock in sentences, for the working."""
+def stock_sentence(stock: PartStock) -> str:
+    """What it is, how many bars or sheets of it are needed, and how that is known."""
     called = stock_called(stock)
     if not stock.pieces:
-        return [f"{called}: {nothing_text(stock)}"]
-    lines: Lines = [
-        f"{called}: {_how_many(stock)}{'' if stock.cutting is None else f'; {proof_text(stock.cutting)}'}"
-    ]
-    if stock.cutting is None:
-        assert stock.area is not None
-        lines = [f"{called}: {', '.join(filter(None, (_area(stock.area), _how_many(stock))))}, {BY_AREA}"]
-    else:
+        return f"{called}: {nothing_text(stock)}"
+    if stock.cutting is not None:
+        return f"{called}: {_how_many(stock)}; {proof_text(stock.cutting)}"
+    assert stock.area is not None
+    return f"{called}: {', '.join(filter(None, (_area(stock.area), _how_many(stock))))}, {BY_AREA}"
+
+
+def stock_lines(stock: PartStock) -> Lines:
+    """A stock in sentences, for the working."""
+    lines: Lines = [stock_sentence(stock)]
+    if not stock.pieces:
+        return lines
+    if stock.cutting is not None:
         rows = tuple((number, *_bar(stock, bar)) for number, bar in numbered(stock.cutting))
         lines.append(Table(rows, ("bars", "cut from each", "left of each")))
         lines.append(f"{both(stock.cutting.left, 4)} left over in all")

@@ -20,6 +20,7 @@ _fractions_shop() {
         --to)
             offered="FORMS_OF_A_SHEET"
             [[ $command == find ]] && offered="text csv json marked"
+            [[ $command == compare ]] && offered="text html json marked"
             ;;
         --paper) offered="A4 letter" ;;
         --what) offered="ROWS_OF_A_CSV" ;;
@@ -33,7 +34,7 @@ _fractions_shop() {
     if [[ -z $offered ]]; then
         case $command in
             sheet) offered="--to --out --replace --paper --landscape --what --watch --part --help" ;;
-            compare) offered="--to --out --replace --json --always-done --help" ;;
+            compare) offered="--to --out --replace --json --schema --always-done --help" ;;
             find) offered="--to --units --out --replace --help" ;;
             column) offered="--size --rule --unit --units --decimal --worksheet --doubtful --places --delimiter --out --replace --help" ;;
             *) offered="--json --rule --units --strict --plain --width --completion --schema --version --help" ;;

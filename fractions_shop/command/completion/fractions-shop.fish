@@ -39,6 +39,10 @@ complete -c fractions-shop -n "$sheet" -l part -x -d "of dxf and xy: this part o
 complete -c fractions-shop -n "$sheet" -l watch -d "write it anew whenever the sheet is saved"
 
 complete -c fractions-shop -n "$compare" -F
+complete -c fractions-shop -n "$compare" -l to -x -a "text html json marked" -d "what to write"
+complete -c fractions-shop -n "$compare" -l out -r -F -d "write here instead of standard output"
+complete -c fractions-shop -n "$compare" -l replace -d "write over a file that was not written by us"
+complete -c fractions-shop -n "$compare" -l schema -d "print the JSON Schema of that object"
 complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of sentences"
 complete -c fractions-shop -n "$compare" -l always-done -d "exit status 0 also when something differs"
 

@@ -42,11 +42,16 @@ _fractions_shop() {
             (( CURRENT-- ))
             shift words
             _arguments \
+                '--to[what to write]:form:(text html json marked)' \
+                '--out[write here instead of standard output]:file:_files' \
+                '--replace[write over a file that was not written by us]' \
                 '--json[one JSON object instead of sentences]' \
+                '--schema[print the JSON Schema of that object]' \
                 '--always-done[exit status 0 also when something differs]' \
                 '--help[say more and end]' \
                 '1:sheet as it was:_files' \
-                '2:sheet as it is now:_files'
+                '2:sheet as it is now:_files' \
+                '*:more sheets, side by side:_files'
             ;;
         find)
             (( CURRENT-- ))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -21,13 +21,17 @@ from fractions_shop.show import own_mark
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.notation import told_in
 
+#: The page of the new sheet, what changed marked in it; the rest tell of the changes alone.
+MARKED = "marked"
+FORMS = ("text", "html", "json", MARKED)
 #: Numbers of lines that are told; the rest are counted.
 _MOST_TOLD = 12
 _MORE = """\
 Sizes are compared by name and value, parts by name, count, material, sizes and note, holes,
-slots and corners by part, size and place, all other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
+slots and corners by part, size and place, stock by its sizes and what is cut from it, all other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
 How a line is written and where it stands do not matter. Titles, notes (#) and comments are
-not compared. Three sheets or more are set side by side, a row a named size.
+not compared. Three sheets or more are set side by side, a row a named size, part, cut, stock
+and name of places. --to marked writes the page of the new sheet with what changed marked in it.
 
 examples:
   fractions-shop compare trays-as-drawn.shop trays.shop
@@ -45,21 +49,22 @@ def parser() -> ArgumentParser:
         "Tells what differs between two sheets, or sets several side by side.",
         _MORE,
     )
-    made.add_argument("old", metavar="OLD", help="the sheet as it was")
+    made.add_argument("old", nargs="?", metavar="OLD", help="the sheet as it was")
     made.add_argument(
-        "new", metavar="NEW", help="the sheet as it is now; - is standard input for one of them"
+        "new", nargs="?", metavar="NEW", help="the sheet as it is now; - is standard input for one of them"
     )
     made.add_argument(
         "others", metavar="SHEET", nargs="*", help="more sheets, to set all of them side by side"
     )
     made.add_argument(
         "--to",
-        choices=("text", "html", "json"),
+        choices=FORMS,
         help="what to write (text; with --out, what the file's ending means)",
     )
     add_out(made)
     made.add_argument("--always-done", action="store_true", help="exit status 0 also when something differs")
     made.add_argument("--json", action="store_true", help="one JSON object instead of sentences")
+    made.add_argument("--schema", action="store_true", help="print the JSON Schema of that object, and end")
     return made
 
 
@@ -67,10 +72,18 @@ def run(arguments: list[str]) -> int:
     """Run the command and return its exit status."""
     made = parser()
     options = made.parse_args(arguments)
-    files = [options.old, options.new, *options.others]
+    if options.schema:
+        home = Path(__file__).parents[2] / "show" / "comparison.schema.json"
+        put(home.read_text("utf-8").rstrip("\n"))
+        return DONE
+    files = [file for file in (options.old, options.new, *options.others) if file is not None]
+    if len(files) < 2:
+        made.error("the following arguments are required: OLD, NEW")
     if files.count("-") > 1:
         made.error("only one of the sheets can be standard input")
     form = "json" if options.json else options.to or _form_of(options.out)
+    if form == MARKED and len(files) > 2:
+        made.error("--to marked takes two sheets: the page is the new one's")
     sheets = [opened(file, options.out) for file in files]
     if options.out is not None:
         refuse_to_spoil(options.out, options.replace)
@@ -95,36 +108,39 @@ class _Compared(NamedTuple):
 def _two_compared(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _Compared:
     old, new = sheets
     sizes, parts, answers = old.changes(new), old.part_changes(new), old.answer_changes(new)
-    cuts = old.cut_changes(new)
-    same = not (sizes or parts or answers or cuts)
+    cuts, stock = old.cut_changes(new), old.stock_changes(new)
+    same = not (sizes or parts or answers or cuts or stock)
     if form == "json":
-        from fractions_shop.show.sheet_data import comparison as as_data
+        from fractions_shop.show.comparison_data import comparison as as_data
 
-        return _Compared(_as_json(as_data(sizes, parts, answers, cuts)), same)
+        return _Compared(_as_json(as_data(sizes, parts, answers, cuts, stock)), same)
+    if form == MARKED:
+        return _Compared(new.changes_page(old, names[0]).rstrip("\n"), same)
     from fractions_shop.show.changes import comparison
 
     with told_in(new.units):
-        lines = comparison(sizes, parts, answers, names[0], names[1], cuts)
+        lines = comparison(sizes, parts, answers, names[0], names[1], cuts, stock)
         return _Compared(_written(lines, names, form), same)
 
 
 def _side_by_side(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _Compared:
-    from fractions_shop.sheet.side_by_side import side_by_side
+    from fractions_shop.sheet.side_by_side import made_beside, side_by_side
     from fractions_shop.show import side_by_side as shown
 
     rows = side_by_side([sheet.sizes for sheet in sheets])
-    same = all(row.same for row in rows)
+    made = made_beside([sheet.worked for sheet in sheets])
+    same = all(row.same for row in rows) and all(row.same for row in made)
     if form == "json":
-        return _Compared(_as_json(shown.data(rows, names)), same)
+        return _Compared(_as_json(shown.data(rows, made, names)), same)
     with told_in(sheets[-1].units):
         lines = [
-            *shown.lines(rows, names),
-            "parts, places and other answers are compared of two sheets at a time",
+            *shown.lines(rows, made, names),
+            "answers without a name are compared of two sheets at a time",
         ]
         return _Compared(_written(lines, names, form), same)
 
 
-def _as_json(compared: dict[str, Any]) -> str:
+def _as_json(compared: Mapping[str, Any]) -> str:
     return json_text(compared, letters=not shows_unicode(sys.stdout))
 
 

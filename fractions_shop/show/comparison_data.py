@@ -1,0 +1,111 @@
+"""What changed between two sheets, as a plain object for JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Annotated, Any, Literal, TypedDict, TypeVar
+
+from fractions_shop.requests.data import SCHEMA, encode
+from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
+from fractions_shop.sheet.cut_changes import CutChange, StockChange
+from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.worked_features import Feature
+from fractions_shop.show.feature_data import FeatureData
+from fractions_shop.show.feature_data import feature as feature_data
+from fractions_shop.show.sheet_data import LineData, PartData, line_data, part
+from fractions_shop.show.stock_data import CutFromData, cut_from
+from fractions_shop.size.value import Value
+
+_Made = TypeVar("_Made")
+_Data = TypeVar("_Data")
+
+
+class SizeChangeData(TypedDict):
+    """A named size that differs: null where one sheet has none; `by` is new less old, of sizes of one kind."""
+
+    name: str
+    old: Value | None
+    new: Value | None
+    by: Annotated[Any, "size"] | None
+
+
+class PartChangeData(TypedDict):
+    """A part that differs."""
+
+    part: str
+    old: PartData | None
+    new: PartData | None
+
+
+class CutChangeData(TypedDict):
+    """What a line cuts in a part, where that differs."""
+
+    part: str
+    old: FeatureData | None
+    new: FeatureData | None
+
+
+class StockChangeData(TypedDict):
+    """A stock that differs, or what is cut from it."""
+
+    old: CutFromData | None
+    new: CutFromData | None
+
+
+class AnswerChangeData(TypedDict):
+    """An answer that differs: `kind` is the word of its request, or size."""
+
+    kind: str
+    old: LineData | None
+    new: LineData | None
+
+
+class ComparisonData(TypedDict):
+    """What `fractions-shop compare OLD NEW --json` gives."""
+
+    schema: Literal[1]
+    kind: Literal["comparison"]
+    same: bool
+    sizes: list[SizeChangeData]
+    parts: list[PartChangeData]
+    cuts: list[CutChangeData]
+    stock: list[StockChangeData]
+    answers: list[AnswerChangeData]
+
+
+def comparison(
+    sizes: Sequence[Change],
+    parts: Sequence[PartChange],
+    answers: Sequence[AnswerChange],
+    cuts: Sequence[CutChange] = (),
+    stock: Sequence[StockChange] = (),
+) -> ComparisonData:
+    """What changed between two sheets, as an object."""
+    return {
+        "schema": SCHEMA,
+        "kind": "comparison",
+        "same": not (sizes or parts or answers or cuts or stock),
+        "sizes": [
+            {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
+        ],
+        "parts": [{"part": c.name, "old": _told(c.old, part), "new": _told(c.new, part)} for c in parts],
+        "cuts": [
+            {"part": c.part, "old": _told(c.old, _feature), "new": _told(c.new, _feature)} for c in cuts
+        ],
+        "stock": [{"old": _told(c.old, cut_from), "new": _told(c.new, cut_from)} for c in stock],
+        "answers": [
+            {"kind": c.kind, "old": _told(c.old, _line), "new": _told(c.new, _line)} for c in answers
+        ],
+    }
+
+
+def _told(made: _Made | None, tell: Callable[[_Made], _Data]) -> _Data | None:
+    return None if made is None else tell(made)
+
+
+def _feature(made: Feature) -> FeatureData:
+    return feature_data(made, "")
+
+
+def _line(item: Worked) -> LineData:
+    return line_data(item, ())
