@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from fractions_shop import Session, recover
 from fractions_shop.meant.belief import Belief, belief_in
-from fractions_shop.meant.found import SURE, Ask, SizeCandidate, Weighed
+from fractions_shop.meant.found import Ask, SizeCandidate, Weighed
 from fractions_shop.meant.priors import DECIMALS, FRACTIONS, METRIC, scheme
+from fractions_shop.meant.unsaid import SURE
 from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.requests.meant_words import by_chance, verdict_line, verdict_lines
 from fractions_shop.size.quantity import Quantity
@@ -29,7 +30,7 @@ def weighed(odds: float, even_odds: float = 1e9, **more: object) -> Weighed:
     """One reading whose best size has these odds."""
     size = Quantity.inches(Fraction(11, 32))
     best = SizeCandidate(size, "11/32 in", FRACTIONS, "32nds", size - size, odds / (1 + odds), odds, 0.1)
-    return Weighed(size, size, size, size, (best,), 0.0, even_odds=even_odds, **more)  # type: ignore[arg-type]
+    return Weighed(size, size, size, size, (best,), 0.0, even_odds=even_odds, kept_odds=1e9, **more)  # type: ignore[arg-type]
 
 
 class TestTheThresholds:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import exp
 
@@ -14,6 +14,7 @@ from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Zero
 from fractions_shop.meant.shops import Shop
+from fractions_shop.meant.unsaid import held_alike
 from fractions_shop.meant.verdict import odds_on
 from fractions_shop.size.quantity import Quantity
 
@@ -28,6 +29,14 @@ _DOUBTFUL = 0.6
 Masses = Mapping[Fraction, Mapping[int, float]]
 
 
+@dataclass(frozen=True)
+class Lost:
+    """One reading weighed as of a part that has lost some of its size; `likelier` is the logarithm of how much likelier that makes all readings."""
+
+    masses: Masses
+    likelier: float
+
+
 def weighed(
     asked: Reading,
     true: Reading,
@@ -36,8 +45,12 @@ def weighed(
     divisions: Sequence[Division],
     belief: Belief,
     may_doubt: bool,
+    if_lost: Lost | None = None,
 ) -> Weighed:
-    """One reading with its candidates; `true` is the reading with the common errors taken out."""
+    """One reading with its candidates; `true` is the reading with the common errors taken out.
+
+    `if_lost` is the same weighing of parts that have not kept their size, where that is left unsaid.
+    """
     sums = {mark: sum(parts.values()) for mark, parts in masses.items()}
     best = sorted(sums, key=lambda mark: (-sums[mark], mark))[:_MOST]
     best = [mark for mark in best if sums[mark] >= _LEAST]
@@ -56,6 +69,7 @@ def weighed(
         suspect=may_doubt and off > _DOUBTFUL * first,
         threads=any(candidate.system == "threads" for candidate in candidates[:_FIRST]),
         even_odds=_even_odds(best[0], masses, off, divisions, belief) if candidates else 0.0,
+        kept_odds=_kept_odds(best[0], first, if_lost) if candidates else 0.0,
     )
 
 
@@ -66,6 +80,14 @@ def _even_odds(
     even = [1.0 if belief.said else belief.made_even(division.system) for division in divisions]
     every = {mark: sum(even[k] * part for k, part in parts.items()) for mark, parts in masses.items()}
     return odds_on(every[best] / (sum(every.values()) + off))
+
+
+def _kept_odds(best: Fraction, probability: float, if_lost: Lost | None) -> float:
+    """The odds on one mark were it held alike whether the parts have kept their size."""
+    if if_lost is None:
+        return odds_on(probability)
+    lost = sum(if_lost.masses.get(best, {}).values())
+    return odds_on(held_alike(probability, lost, if_lost.likelier))
 
 
 def _candidate(about: Surroundings, mark: Fraction, parts: Mapping[int, float]) -> SizeCandidate:

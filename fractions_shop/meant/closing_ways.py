@@ -51,13 +51,15 @@ def closing_by_ways(problem: Problem) -> ClosedByWays:
         parts.append((read, {name: read.readings[place_of[name]] for name in names}, closed))
     logs = [read.prior + closed.evidence if closed.sets else -1e300 for read, _, closed in parts]
     top = max(logs)
-    shares = [exp(logarithm - top) for logarithm in logs]
-    shares = [share / sum(shares) for share in shares]
+    weights = [exp(logarithm - top) for logarithm in logs]
+    total = sum(weights)
+    shares = [weight / total for weight in weights]
     best, sure = told_way(plausible, shares)
     read, readings, closed = parts[best]
     if len(parts) > 1:
         slipped = [[place_of[name] in read.slips for name in names] for read in plausible]
         closed = _mixed([closed for _, _, closed in parts], shares, slipped, names)
+    closed = replace(closed, evidence=top + log(total))
     return ClosedByWays(closed, read, readings, sure)
 
 

@@ -14,6 +14,7 @@ from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.steps import Read
+from fractions_shop.meant.unsaid import Unsaid, allowed, rests_on
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
@@ -25,8 +26,6 @@ if TYPE_CHECKING:
     from fractions_shop.meant.quantogram import Quantogram
 
 NO_BELIEF = Belief(INCH_ODDS)
-#: So many to one on is called sure; see `Weighed.rests_on_belief`.
-SURE = 10.0
 #: The system of sizes that keep to none.
 NO_SYSTEM = "no system"
 
@@ -76,12 +75,12 @@ class Weighed:
     readings, which count as one. `full` is the reading with the common errors taken out, where there are any.
     `written` is the reading as it was typed, where it was. `least` and `most` are the sizes between which
     what was meant lies, if reading, maker, wear and plating all keep to what was said of them.
-    `even_odds` are those on the best candidate were inch and metric work held alike; where the work
-    was said they are its own.
+    `even_odds` are those on the best candidate were inch and metric work held alike, `kept_odds` those were it held
+    alike whether the part has kept its size; where that was said, or is witnessed, they are its own. See `unsaid`.
     """
 
     #: What stands in its JSON object beside its fields.
-    data_properties: ClassVar[tuple[str, ...]] = ("rests_on_belief",)
+    data_properties: ClassVar[tuple[str, ...]] = ("rests_on", "rests_on_belief")
 
     asked: Quantity
     within: Quantity
@@ -96,6 +95,7 @@ class Weighed:
     suspect: bool = False
     threads: bool = False
     even_odds: float = 0.0
+    kept_odds: float = 0.0
     written: str = field(default="", compare=False)
 
     @property
@@ -103,16 +103,22 @@ class Weighed:
         """What the odds on the best candidate allow."""
         if self.suspect or not self.candidates:
             return SizeVerdict.UNSETTLED
-        by_odds = SizeVerdict.of(self.candidates[0].odds)
-        return min(by_odds, SizeVerdict.PROBABLE, key=_needed) if self.rests_on_belief else by_odds
+        return allowed(self.candidates[0].odds, self.rests_on)
 
     @property
-    def rests_on_belief(self) -> bool:
-        """Whether the best candidate is sure only because of what is believed of the work, which nobody said.
+    def rests_on(self) -> tuple[Unsaid, ...]:
+        """The beliefs that nobody said and without which the best candidate is not sure.
 
         A belief is no evidence: a size is not cut to on 20 to 1 that nobody measured.
         """
-        return bool(self.candidates) and self.candidates[0].odds >= SURE > self.even_odds
+        if not self.candidates:
+            return ()
+        return rests_on(self.candidates[0].odds, self.even_odds, self.kept_odds)
+
+    @property
+    def rests_on_belief(self) -> bool:
+        """Whether the best candidate is sure only by such a belief."""
+        return bool(self.rests_on)
 
     @property
     def ask(self) -> Ask | None:
@@ -126,10 +132,6 @@ class Weighed:
     def best(self, metric: bool) -> SizeCandidate | None:
         """The likeliest candidate if it is metric work, or if it is not."""
         return next((candidate for candidate in self.candidates if candidate.metric == metric), None)
-
-
-def _needed(verdict: SizeVerdict) -> float:
-    return verdict.value
 
 
 class Explanation(Record):
@@ -153,11 +155,15 @@ class Explanation(Record):
 
 
 class ShopKind(Record):
-    """How likely the sizes of a list are all of one division, of one system, or of several systems."""
+    """How likely the sizes of a list are all of one division, of one system, of several systems, or of two divisions.
+
+    The two divisions are one of inches and one of millimetres.
+    """
 
     one_division: float
     one_system: float
     mixed: float
+    two_divisions: float
 
 
 class ReaderStep(Record):

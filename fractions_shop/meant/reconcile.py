@@ -18,16 +18,17 @@ from typing import Any, ClassVar
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.candidates import taken_out
-from fractions_shop.meant.closing import Closed, Problem
+from fractions_shop.meant.closing import Closed, Problem, closing
 from fractions_shop.meant.closing_ways import closing_by_ways
 from fractions_shop.meant.found import ReaderStep, reader_steps
-from fractions_shop.meant.priors import NO_TABLES, scheme
+from fractions_shop.meant.priors import METRIC, NO_TABLES, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import Relation, solve
 from fractions_shop.meant.scale import Scale, ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
-from fractions_shop.meant.shared import CommonError, Print, shared_by_all
+from fractions_shop.meant.shared import CommonError, Print, Shrunk, shared_by_all
 from fractions_shop.meant.spread import common_errors
+from fractions_shop.meant.unsaid import LOST, SURE, Unsaid, allowed, held_alike, may_have_lost, rests_on
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
 from fractions_shop.size.arguments import SizeLike, options_by_name
 from fractions_shop.size.quantity import Quantity
@@ -39,6 +40,8 @@ MOST_NAMES, MOST_RELATIONS = 12, 8
 NAMED, SOMEWHERE = 0.4, 0.8
 #: Sets that are told, and the least probability worth telling.
 _MOST, _LEAST = 8, 1e-4
+#: What is less likely than this rests on nothing, for it is not sure.
+_SURE = SURE / (1 + SURE)
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,11 @@ class SizeSet:
     differs: tuple[str, ...] = ()
     off_marks: tuple[str, ...] = ()
 
+    @property
+    def metric(self) -> bool:
+        """Whether it is a set of millimetre sizes."""
+        return self.system == METRIC
+
 
 @dataclass(frozen=True, repr=False)
 class Reconciled(Told):
@@ -70,6 +78,8 @@ class Reconciled(Told):
     round sizes included. `suspicions` says of each name how likely its reading is a
     misreading, `suspect` which one is named as that. `chances` is the probability of each size of
     the best set by itself. `step`, `common` and `scale` are as in `Recovered`; `put_right` has the readings that share errors, without these. `free` are the names that the relations leave open.
+    `even_chances` and `kept_chances` are the `chances` were inch and metric work held alike, or whether the parts have
+    kept their size, `even_odds` and `kept_odds` the odds on the best set; see `unsaid`.
 
     >>> found = reconcile({"rack": "51.6 mm", "bay": "10.3 mm"}, ["rack = 5 * bay"])
     >>> {name: str(size) for name, size in found.sizes.items()}
@@ -79,7 +89,14 @@ class Reconciled(Told):
     told_as: ClassVar[str] = "reconcile"
 
     #: What stands in its JSON object beside its fields.
-    data_properties: ClassVar[tuple[str, ...]] = ("sizes", "probability", "suspect", "verdict", "step")
+    data_properties: ClassVar[tuple[str, ...]] = (
+        "sizes",
+        "probability",
+        "suspect",
+        "verdict",
+        "rests_on",
+        "step",
+    )
 
     readings: Mapping[str, Reading]
     relations: tuple[Relation, ...]
@@ -94,6 +111,10 @@ class Reconciled(Told):
     common: tuple[CommonError, ...] = ()
     scale: ScaleFound | None = None
     put_right: Mapping[str, Quantity] = field(default_factory=dict)
+    even_chances: Mapping[str, float] = field(default_factory=dict)
+    kept_chances: Mapping[str, float] = field(default_factory=dict)
+    even_odds: float = 0.0
+    kept_odds: float = 0.0
 
     @property
     def sizes(self) -> Mapping[str, Quantity]:
@@ -129,8 +150,29 @@ class Reconciled(Told):
     @property
     def verdict(self) -> SizeVerdict:
         """What the odds on the whole set allow; never more than a check where one reading is suspect."""
-        allowed = SizeVerdict.of(odds_on(self.probability)) if self.complete else SizeVerdict.UNSETTLED
-        return SizeVerdict.CHECK if allowed is SizeVerdict.CUT and self.suspect else allowed
+        return self._verdict(odds_on(self.probability), self.rests_on)
+
+    @property
+    def rests_on(self) -> tuple[Unsaid, ...]:
+        """The beliefs that nobody said and without which the best set is not sure."""
+        return rests_on(odds_on(self.probability), self.even_odds, self.kept_odds)
+
+    def size_rests_on(self, name: str) -> tuple[Unsaid, ...]:
+        """The beliefs that nobody said and without which that size of the best set is not sure."""
+        return rests_on(
+            odds_on(self.chances[name]), odds_on(self.even_chances[name]), odds_on(self.kept_chances[name])
+        )
+
+    def size_verdict(self, name: str) -> SizeVerdict:
+        """What the odds on that size of the best set allow; none where its own reading is suspect."""
+        if self.suspect == name:
+            # What is said of it rests on the others alone: the relation may be wrong as well.
+            return SizeVerdict.UNSETTLED
+        return self._verdict(odds_on(self.chances[name]), self.size_rests_on(name))
+
+    def _verdict(self, odds: float, unsaid: tuple[Unsaid, ...]) -> SizeVerdict:
+        verdict = allowed(odds, unsaid) if self.complete else SizeVerdict.UNSETTLED
+        return SizeVerdict.CHECK if verdict is SizeVerdict.CUT and self.suspect else verdict
 
 
 @options_by_name(
@@ -186,11 +228,48 @@ def reconcile(
     by_ways = closing_by_ways(Problem(taken, read, solved, divisions))
     problem = Problem(by_ways.readings, read, solved, divisions)
     answer = _answered(problem, by_ways.closed, believed)
+    answer = _unsaid(answer, by_ways.closed, problem)
     common = common_errors(by_ways.readings, answer.sets[0].sizes) if answer.sets else ()
     return replace(
         _put_right(answer, common),
         steps=reader_steps(by_ways.read, by_ways.sure, list(dict.fromkeys(taken.values())), list(taken.values())),
         common=common, scale=scale_found(at, common) if common or at else None,
+    )  # fmt: skip
+
+
+def _unsaid(answer: Reconciled, closed: Closed, problem: Problem) -> Reconciled:
+    """The same with what becomes of the odds without what nobody said."""
+    if not answer.sets:
+        return answer
+    best = closed.sets[0]
+    belief = answer.belief
+    alike = {
+        system: 1.0 if belief.said else belief.made_even(system) for system in {s.system for s in closed.sets}
+    }
+    even = {s.marks: s.probability * alike[s.system] for s in closed.sets}
+    total = sum(even.values()) + max(0.0, 1.0 - sum(s.probability for s in closed.sets))
+    even_chances = {
+        name: min(1.0, sum(share for marks, share in even.items() if marks[k] == best.marks[k]) / total)
+        for k, name in enumerate(best.names)
+    }
+    kept_chances, kept = answer.chances, best.probability
+    if problem.solved.free and best.probability >= _SURE and may_have_lost(tuple(problem.readings.values())):
+        shared = {
+            name: replace(reading, shared=(Shrunk(LOST),)) for name, reading in problem.readings.items()
+        }
+        lost = closing(replace(problem, readings=shared))
+        likelier = lost.evidence - closing(problem).evidence
+        sizes = best.sizes
+        kept_chances = {
+            name: held_alike(
+                chance, sum(s.probability for s in lost.sets if s.sizes[name] == sizes[name]), likelier
+            )
+            for name, chance in answer.chances.items()
+        }
+        kept = held_alike(kept, sum(s.probability for s in lost.sets if s.sizes == sizes), likelier)
+    return replace(
+        answer, even_chances=even_chances, kept_chances=kept_chances,
+        even_odds=odds_on(even[best.marks] / total), kept_odds=odds_on(kept),
     )  # fmt: skip
 
 

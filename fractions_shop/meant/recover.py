@@ -20,7 +20,7 @@ from fractions import Fraction
 from math import log
 
 from fractions_shop.meant.belief import belief_in
-from fractions_shop.meant.candidates import explanations, taken_out, weighed
+from fractions_shop.meant.candidates import Lost, explanations, taken_out, weighed
 from fractions_shop.meant.found import (
     NO_SYSTEM,
     Explanation,
@@ -30,11 +30,12 @@ from fractions_shop.meant.found import (
     Weighed,
     reader_steps,
 )
-from fractions_shop.meant.priors import OLD, scheme
+from fractions_shop.meant.priors import OLD, Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.scale import Scale, as_scale, need_sizes, scale_found, scaled
 from fractions_shop.meant.shared import shared_by_all
 from fractions_shop.meant.shops import Kind
+from fractions_shop.meant.unsaid import having_lost, may_have_lost
 from fractions_shop.meant.verdict import odds_on
 from fractions_shop.meant.weighing import Weighing, weigh
 from fractions_shop.size.arguments import SizeLike, options_by_name
@@ -106,11 +107,19 @@ def recover(
     divisions = scheme(among, believed.inch_odds)
     different = list(dict.fromkeys(listed))
     weighing = weigh(different, divisions)
+    lost = _lost(different, divisions, weighing)
     several = len(different) > 1
     true = [taken_out(reading, weighing.common) for reading in weighing.read.readings]
     answers = {
         reading: weighed(
-            reading, full, weighing.masses[i], weighing.off[i], divisions, believed, weighing.stands_out(i)
+            reading,
+            full,
+            weighing.masses[i],
+            weighing.off[i],
+            divisions,
+            believed,
+            weighing.stands_out(i),
+            lost[i] if lost else None,
         )
         for i, (reading, full) in enumerate(zip(different, true, strict=True))
     }
@@ -129,6 +138,16 @@ def recover(
         scale_found(at, weighing.common),
         None if OLD in among else _old(different, weighing, among, believed.inch_odds, listed),
     )
+
+
+def _lost(
+    different: Sequence[Reading], divisions: Sequence[Division], weighing: Weighing
+) -> list[Lost] | None:
+    """The readings as of parts that have not kept their size; None where that is said, or witnessed."""
+    if not may_have_lost(different):
+        return None
+    lost = weigh([having_lost(reading) for reading in different], divisions)
+    return [Lost(masses, lost.evidence - weighing.evidence) for masses in lost.masses]
 
 
 def _alike(reading: Reading, listed: Sequence[Reading]) -> tuple[int, ...]:

@@ -2,7 +2,7 @@
 
 Each size is on some division of the scheme, or off all marks (`STRAY`: no round size was meant;
 in lists of three or more also `MISREAD`: the reading is wrong). How a shop's sizes hang together
-is not known, so three kinds of shop are weighed by how well each explains all the readings:
+is not known, so four kinds of shop are weighed by how well each explains all the readings:
 
 - one division: it is chosen once, and sizes stray from it. Half of STRAY is a shop that knows
   no round sizes at all, half a size here and there, so that a size is off all marks at STRAY in
@@ -11,9 +11,12 @@ is not known, so three kinds of shop are weighed by how well each explains all t
   of strength `STRENGTH` about the prior, and each size is drawn by p.
 - a mixed shop: the same over all divisions of all systems, so that a metric part may stand
   among inch ones.
+- two divisions: a shop of one division, some of whose sizes are of another work, bought or added later,
+  with one division of its own: one of inches and one of millimetres. Either may be the main one, by the odds on
+  inches; the main one has two thirds of the sizes on average (its share is Beta(2, 1)).
 
-For a single reading the three say the same, which is the prior itself. For several the
-first is summed exactly; the Dirichlet ones by collapsed variational Bayes (Y. W. Teh, D. Newman
+For a single reading they say the same, which is the prior itself. For several the
+first and last are summed exactly; the Dirichlet ones by collapsed variational Bayes (Y. W. Teh, D. Newman
 and M. Welling, "A collapsed variational Bayesian inference algorithm for latent Dirichlet
 allocation", NIPS 19, 2006, with the first-order cavity of A. Asuncion et al., UAI 2009), whose
 lower bound of the evidence serves as the evidence. It errs on the side of the plainer shop.
@@ -25,7 +28,7 @@ from collections.abc import Sequence
 from enum import Enum
 from math import exp, lgamma, log
 
-from fractions_shop.meant.priors import MISREAD, STRAY, Division
+from fractions_shop.meant.priors import DECIMALS, FRACTIONS, METRIC, MISREAD, STRAY, Division
 from fractions_shop.size.frozen import Record
 
 #: How many sizes' worth of belief stands behind the prior shares of the divisions.
@@ -39,15 +42,17 @@ _UNHEARD = 1e-3
 
 
 class Kind(Enum):
-    """A kind of shop; `value` is how likely before measuring.
+    """A kind of shop."""
 
-    A judgement: lists of old work often hold a bought or a later part. Simulated lists of one
-    system lose nothing by it, for one division explains them so much better.
-    """
+    ONE_DIVISION = "one division"
+    ONE_SYSTEM = "one system"
+    MIXED = "mixed"
+    TWO_DIVISIONS = "two divisions"
 
-    ONE_DIVISION = 0.3
-    ONE_SYSTEM = 0.2
-    MIXED = 0.5
+
+#: How likely each kind is before measuring. A judgement: lists of old work often hold a bought or a later part. Simulated
+#: lists of one system lose little by it, for one division explains them so much better.
+BEFORE = {Kind.ONE_DIVISION: 0.5, Kind.ONE_SYSTEM: 0.2, Kind.MIXED: 0.2, Kind.TWO_DIVISIONS: 0.1}
 
 
 class Shop(Record):
@@ -82,10 +87,15 @@ def shop(gains: Gains, divisions: Sequence[Division]) -> Shop:
     masses, better = one_division(gains, divisions)
     alone = _log_sum(masses)
     shares = tuple(exp(mass - alone) for mass in masses)
-    mixtures = _mixtures(gains, divisions) if len(gains) > 1 else []
+    mixtures: list[_SharedDivisions | _TwoDivisions] = []
+    if len(gains) > 1:
+        mixtures += _mixtures(gains, divisions)
+        if pairs := two_divisions(gains, divisions):
+            mixtures.append(pairs)
+    before = BEFORE[Kind.ONE_DIVISION] + sum(mixture.before for mixture in mixtures)
     logs = [
-        alone + log(Kind.ONE_DIVISION.value),
-        *(mixture.evidence + log(mixture.before) for mixture in mixtures),
+        alone + log(BEFORE[Kind.ONE_DIVISION] / before),
+        *(mixture.evidence + log(mixture.before / before) for mixture in mixtures),
     ]
     whole = _log_sum(logs)
     weights = [exp(mass - whole) for mass in logs]
@@ -161,8 +171,91 @@ def _mixtures(gains: Gains, divisions: Sequence[Division]) -> list[_SharedDivisi
     for name in systems if len(systems) > 1 else ():
         weight = sum(d.weight for d in divisions if d.system == name)
         base = [d.weight / weight if d.system == name else 0.0 for d in divisions]
-        systems_alone.append(dirichlet(gains, base, Kind.ONE_SYSTEM, weight * Kind.ONE_SYSTEM.value))
-    return [*systems_alone, dirichlet(gains, [d.weight for d in divisions], Kind.MIXED, Kind.MIXED.value)]
+        systems_alone.append(dirichlet(gains, base, Kind.ONE_SYSTEM, weight * BEFORE[Kind.ONE_SYSTEM]))
+    return [*systems_alone, dirichlet(gains, [d.weight for d in divisions], Kind.MIXED, BEFORE[Kind.MIXED])]
+
+
+#: Shares of the second division at which a product over the readings is taken, with their weights: Gauss and
+#: Legendre's, exact for as many readings as twice their number.
+_AT = tuple(
+    (0.5 + x / 2, w / 2)
+    for a, w in (
+        (0.1252334085114689, 0.2491470458134028),
+        (0.3678314989981802, 0.2334925365383548),
+        (0.5873179542866175, 0.2031674267230659),
+        (0.7699026741943047, 0.1600783285433462),
+        (0.9041172563704749, 0.1069393259953184),
+        (0.9815606342467193, 0.0471753363865118),
+    )
+    for x in (-a, a)
+)
+#: Pairs of divisions that fall so far (a logarithm) behind the best are lost.
+_BEHIND = 12.0
+
+
+class _TwoDivisions(Record):
+    """Pairs of an inch division and one of millimetres: each its mass, and how likely each reading is of either."""
+
+    evidence: float
+    before: float
+    rows: list[list[float]]
+    kind: Kind = Kind.TWO_DIVISIONS
+
+    def beliefs(self) -> list[list[float]]:
+        """How likely each reading is of each division."""
+        return self.rows
+
+
+def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions | None:
+    """Sizes of an inch division and of one in millimetres, by any shares; None where either is lacking."""
+    metric = [k for k, d in enumerate(divisions) if d.system == METRIC]
+    inch = [k for k, d in enumerate(divisions) if d.system in (FRACTIONS, DECIMALS)]
+    of_metric, of_inch = (sum(divisions[k].weight for k in some) for some in (metric, inch))
+    if not of_metric or not of_inch:
+        return None
+    stray = _stray(len(gains))
+    main = of_inch / (of_inch + of_metric)
+    shares = [(p, w * 2 * (main * (1 - p) + (1 - main) * p)) for p, w in _AT]
+    bounds = [
+        (
+            sum(log(stray + (1 - stray) * max(row[k], row[m])) for row in gains)
+            + log(divisions[k].weight * divisions[m].weight / of_inch / of_metric),
+            k,
+            m,
+        )
+        for k in inch
+        for m in metric
+    ]
+    best = -1e300
+    found = []
+    for bound, k, m in sorted(bounds, reverse=True):
+        if bound < best - _BEHIND:
+            break
+        prior = log(divisions[k].weight * divisions[m].weight / of_inch / of_metric)
+        masses = []
+        for p, w in shares:
+            total = log(w)
+            for row in gains:
+                total += log(stray + (1 - stray) * ((1 - p) * row[k] + p * row[m]))
+            masses.append(total)
+        whole = prior + _log_sum(masses)
+        best = max(best, whole)
+        found.append((whole, k, m, masses))
+    evidence = _log_sum([whole for whole, *_ in found])
+    rows = [[0.0] * len(divisions) for _ in gains]
+    for whole, k, m, masses in found:
+        top = _log_sum(masses)
+        if whole < evidence - _BEHIND:
+            continue
+        for (p, _), mass in zip(shares, masses, strict=True):
+            share = exp(whole - evidence + mass - top) * (1 - stray)
+            if share < 1e-7:
+                continue
+            for row, told in zip(gains, rows, strict=True):
+                each = share / (stray + (1 - stray) * ((1 - p) * row[k] + p * row[m]))
+                told[k] += each * (1 - p) * row[k]
+                told[m] += each * p * row[m]
+    return _TwoDivisions(evidence, BEFORE[Kind.TWO_DIVISIONS], rows)
 
 
 def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) -> _SharedDivisions:

@@ -9,8 +9,10 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, Explanation, ReaderStep, SizeCandidate, Weighed
+from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
+from fractions_shop.meant.unsaid import Unsaid
 from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.size.quantity import Quantity
@@ -30,28 +32,33 @@ def verdict_line(weighed: Weighed, name: str = "") -> str:
     """What may be done with one size, which may have a name."""
     if weighed.verdict is SizeVerdict.UNSETTLED:
         return f"Not settled: {f'{name}: ' if name else ''}{_open(weighed)}; do not cut yet"
-    return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask, believed_work(weighed))
+    return acted_on(weighed.verdict, (weighed.candidates[0].name,), weighed.ask, resting(weighed))
 
 
-def believed_work(weighed: Weighed) -> str:
-    """The work that the best candidate rests on being believed: `inch`, `metric`, or nothing where it does not."""
-    if not weighed.rests_on_belief:
-        return ""
-    return "metric" if weighed.candidates[0].metric else "inch"
+def resting(weighed: Weighed) -> str:
+    """What the best candidate rests on being believed: `if it is inch work`; nothing where it does not."""
+    return believed(weighed.rests_on, weighed.candidates[0].metric) if weighed.candidates else ""
+
+
+def believed(rests_on: Sequence[Unsaid], metric: bool, several: bool = False) -> str:
+    """What nobody said and a size rests on: `if it is inch work and it has kept its size`."""
+    work = f"it is {'metric' if metric else 'inch'} work"
+    kept = "they have kept their size" if several else "it has kept its size"
+    said = [{Unsaid.WORK: work, Unsaid.KEPT: kept}[each] for each in rests_on]
+    return f"if {' and '.join(said)}" if said else ""
 
 
 def odds_on_best(weighed: Weighed) -> str:
     """The odds on the best candidate, and on what belief they rest, if on one alone."""
-    work = believed_work(weighed)
-    return odds_text(weighed.candidates[0].odds) + (f" if it is {work} work" if work else "")
+    return f"{odds_text(weighed.candidates[0].odds)} {resting(weighed)}".rstrip()
 
 
-def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None, work: str = "") -> str:
+def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None, resting: str = "") -> str:
     """What may be done with sizes that have the same verdict, one that is settled enough to say.
 
-    `work` is what they rest on being believed to be.
+    `resting` says what they rest on being believed: `if it is inch work`.
     """
-    said = in_row(names, "and") + (f", if it is {work} work" if work else "")
+    said = in_row(names, "and") + (f", {resting}" if resting else "")
     pitch = ask is Ask.PITCH
     match verdict:
         case SizeVerdict.CUT:
@@ -73,8 +80,8 @@ def verdict_lines(readings: Sequence[Weighed], names: Sequence[str] = ()) -> lis
         for weighed, name in named:
             if weighed.verdict is verdict:
                 said = f"{name} {weighed.candidates[0].name}".lstrip()
-                alike.setdefault((weighed.ask, believed_work(weighed)), {})[said] = None
-        lines += [acted_on(verdict, tuple(sizes), ask, work) for (ask, work), sizes in alike.items()]
+                alike.setdefault((weighed.ask, resting(weighed)), {})[said] = None
+        lines += [acted_on(verdict, tuple(sizes), ask, on) for (ask, on), sizes in alike.items()]
     open_ones = [
         verdict_line(weighed, name) for weighed, name in named if weighed.verdict is SizeVerdict.UNSETTLED
     ]
@@ -163,6 +170,16 @@ def if_other_work(weighed: Weighed) -> list[tuple[str, str]]:
     metric = weighed.candidates[0].metric
     other = weighed.best(not metric)
     return [] if other is None else [("inch" if metric else "metric", other.name)]
+
+
+def if_other_set(result: Reconciled) -> list[tuple[str, str]]:
+    """The likeliest set of the other kind of work, where the best one rests on the work."""
+    best = result.sets[0]
+    other = next((chosen for chosen in result.sets if chosen.metric != best.metric), None)
+    if other is None or Unsaid.WORK not in result.rests_on:
+        return []
+    sizes = in_row([f"{name} {other.names[name]}" for name in other.differs], "and")
+    return [("inch" if best.metric else "metric", sizes)]
 
 
 def common_lines(common: Sequence[CommonError]) -> Lines:

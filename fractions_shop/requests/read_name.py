@@ -13,6 +13,7 @@ from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.scale import Scale, ScaleFound, scale_found, scaled
 from fractions_shop.meant.shared import CommonError
+from fractions_shop.meant.unsaid import Unsaid
 from fractions_shop.meant.verdict import SizeVerdict, odds_on
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
@@ -55,7 +56,7 @@ class ReadName:
 
     data_left_out: ClassVar[tuple[str, ...]] = ("name", "said", "weighed", "found")
     data_properties: ClassVar[tuple[str, ...]] = (
-        "candidates", "chance", "belief", "tied", "whole_set", "step", "alike", "old",
+        "candidates", "chance", "belief", "rests_on", "tied", "whole_set", "step", "alike", "old",
     )  # fmt: skip
 
     name: str
@@ -88,6 +89,13 @@ class ReadName:
     def belief(self) -> Belief | None:
         """What was held of the work."""
         return None if self.found is None else self.found.belief
+
+    @property
+    def rests_on(self) -> tuple[Unsaid, ...]:
+        """The beliefs that nobody said and without which its size is not sure."""
+        if isinstance(self.found, Reconciled):
+            return self.found.size_rests_on(self.name)
+        return () if self.weighed is None else self.weighed.rests_on
 
     @property
     def step(self) -> ReaderStep | None:
@@ -131,11 +139,7 @@ def of_list(name: str, said: AsRead, names: tuple[str, ...], recovered: Recovere
 def of_set(name: str, said: AsRead, reconciled: Reconciled) -> ReadName:
     """One name of a set that closes; NoAnswer where there is none."""
     size, odds = reconciled.sizes[name], odds_on(reconciled.chances[name])
-    # What is said of a reading that disagrees rests on the others alone: the relation may be wrong as well.
-    settled = reconciled.complete and reconciled.suspect != name
-    verdict = SizeVerdict.of(odds) if settled else SizeVerdict.UNSETTLED
-    if verdict is SizeVerdict.CUT and reconciled.suspect is not None:
-        verdict = SizeVerdict.CHECK
+    verdict = reconciled.size_verdict(name)
     ask = None if verdict is SizeVerdict.CUT else Ask.AGAIN if reconciled.suspect == name else Ask.NEIGHBOUR
     common = own_errors(said, reconciled.common)
     return ReadName(

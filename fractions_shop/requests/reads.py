@@ -17,8 +17,10 @@ from fractions_shop.requests.meant_pictures import as_lines, drawn, of_name
 from fractions_shop.requests.meant_words import (
     acted_on,
     belief_line,
+    believed,
     by_chance,
     common_lines,
+    if_other_set,
     if_other_work,
     in_own_unit,
     in_row,
@@ -92,10 +94,15 @@ def _lines(read: ReadName) -> Lines:
     if isinstance(read.found, Reconciled):
         best = read.found.sets[0]
         lines += [
-            f"{said}, {odds_text(read.odds)}",
+            f"{said}, {odds_text(read.odds)} {_resting(read)}".rstrip(),
             *([f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"] if others else []),
         ]
-        return [*lines, belief_line(read.found.belief), *_shared(read), *as_lines(of_name(read))]
+        return [
+            *lines,
+            belief_line(read.found.belief, if_other_set(read.found)),
+            *_shared(read),
+            *as_lines(of_name(read)),
+        ]
     assert read.weighed is not None
     assert isinstance(read.found, Recovered)
     lines += [
@@ -122,11 +129,17 @@ def _verdict(read: ReadName) -> str:
     if read.weighed is not None:
         return verdict_line(read.weighed)
     if read.verdict is not SizeVerdict.UNSETTLED:
-        return acted_on(read.verdict, (read.called,), read.ask)
+        return acted_on(read.verdict, (read.called,), read.ask, _resting(read))
     assert isinstance(read.found, Reconciled)
     near = dict.fromkeys(other.names[read.name] for other in read.found.sets[:3])
     others = in_row(list(near), "or") if len(near) > 1 else f"{read.called}, or another size"
     return f"Not settled: {others}; do not cut yet"
+
+
+def _resting(read: ReadName) -> str:
+    """What a tied name's size rests on being believed; nothing where it does not."""
+    assert isinstance(read.found, Reconciled)
+    return believed(read.found.size_rests_on(read.name), read.found.sets[0].metric)
 
 
 def _open_odds(read: ReadName) -> float | None:

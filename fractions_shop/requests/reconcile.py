@@ -23,7 +23,9 @@ from fractions_shop.requests.meant_pictures import as_lines, drawn, of_set
 from fractions_shop.requests.meant_words import (
     acted_on,
     belief_line,
+    believed,
     common_lines,
+    if_other_set,
     in_own_unit,
     in_row,
     scale_lines,
@@ -91,11 +93,12 @@ def _lines(result: Tied) -> Lines:
     elif result.verdict is SizeVerdict.UNSETTLED:
         lines.append("read next: a neighbouring size, or one of these again")
     lines += [_closing(relation, best) for relation in result.relations]
-    lines.append(f"the whole set: {best.system}, {best.division}, {odds_text(best.odds)}")
+    odds = f"{odds_text(best.odds)} {_resting(result)}".rstrip()
+    lines.append(f"the whole set: {best.system}, {best.division}, {odds}")
     if not result.complete:
         lines.append("there are too many sets to weigh them all")
     lines += [
-        belief_line(result.belief),
+        belief_line(result.belief, if_other_set(result)),
         *step_lines(result.steps, tuple(result.readings)),
         *common_lines(result.common),
         *(line for scale in result.scales for line in scale_lines(scale)),
@@ -130,7 +133,12 @@ def _verdicts(result: Reconciled) -> list[str]:
         return [*([f"Not settled: {sizes}, or another set; do not cut yet"] if sizes else []), *accused]
     if suspect is not None:
         sizes += f", if {_relation_of(result, suspect)}"
-    return [acted_on(result.verdict, (sizes,)), *accused]
+    return [acted_on(result.verdict, (sizes,), None, _resting(result)), *accused]
+
+
+def _resting(result: Reconciled) -> str:
+    """What the best set rests on being believed; nothing where it does not."""
+    return believed(result.rests_on, result.sets[0].metric, several=True)
 
 
 def _accused(result: Reconciled, suspect: str) -> str:

@@ -13,9 +13,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 
-from fractions_shop.meant.found import SURE, Weighed
+from fractions_shop.meant.found import Weighed
 from fractions_shop.meant.priors import STRAY, scheme
 from fractions_shop.meant.recover import recover
+from fractions_shop.meant.unsaid import SURE
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.notation import mixed
 from fractions_shop.size.quantity import Quantity

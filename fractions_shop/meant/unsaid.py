@@ -1,0 +1,72 @@
+"""What an answer may rest on that nobody said and no reading shows, and how far it is then allowed to go.
+
+A belief is no evidence. What would be sure by its odds is told as no more than probable, and on what belief, where it
+would not be sure if the belief and its contrary were held alike. It is one law for one reading, a list, and a set that
+closes. There are two such beliefs:
+
+- the work: 20 to 1 on inches, unless somebody said what work it is;
+- that the part has kept its size: wood shrinks and castings do, parts wear and are dressed again. Its contrary is that each
+  has lost up to `LOST` of what it was (those of a sum all alike). Where somebody said what has befallen the parts
+  (worn, plated, shrunk, off a print ...) that is what was weighed, and nothing is left unsaid. Readings of
+  `WITNESSES` sizes or more bear witness to each other: shrunk ones would not stand on marks together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from enum import Enum
+from fractions import Fraction
+from math import exp
+
+from fractions_shop.meant.readings import Reading
+from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.size.quantity import Quantity
+
+#: So many to one on is called sure.
+SURE = 10.0
+#: The share of its size that a part may have lost in the years, unsaid: wood across the grain (common practice, no source).
+LOST = Fraction(3, 100)
+#: So many sizes tell by themselves whether they have kept to their marks.
+WITNESSES = 4
+
+
+class Unsaid(Enum):
+    """A belief that nobody stated."""
+
+    WORK = "the work"
+    KEPT = "kept its size"
+
+
+def rests_on(odds: float, even_odds: float, kept_odds: float) -> tuple[Unsaid, ...]:
+    """The beliefs without which a size at such odds is not sure: its odds if either is held as likely as its contrary."""
+    if odds < SURE:
+        return ()
+    told = ((Unsaid.WORK, even_odds), (Unsaid.KEPT, kept_odds))
+    return tuple(unsaid for unsaid, held_alike in told if held_alike < SURE)
+
+
+def allowed(odds: float, unsaid: Sequence[Unsaid]) -> SizeVerdict:
+    """The verdict for such odds, no more than probable where they rest on what nobody said."""
+    by_odds = SizeVerdict.of(odds)
+    return SizeVerdict.PROBABLE if unsaid and by_odds.value > SizeVerdict.PROBABLE.value else by_odds
+
+
+def may_have_lost(readings: Sequence[Reading]) -> bool:
+    """Whether nobody said what has befallen the readings, and they are too few to show it."""
+    said = any(reading.shared or reading.worn.value or reading.plated.value for reading in readings)
+    return not said and len(readings) < WITNESSES
+
+
+def having_lost(reading: Reading) -> Reading:
+    """The same reading of what has lost up to `LOST` of its size."""
+    return replace(reading, worn=Quantity(reading.size.mm * LOST / (1 - LOST)))
+
+
+def held_alike(probability: float, if_not: float, likelier: float) -> float:
+    """A probability by a belief, and `if_not` by its contrary, both held alike.
+
+    The contrary makes the readings e^`likelier` times as likely.
+    """
+    share = 1 / (1 + exp(max(-700.0, min(700.0, likelier))))
+    return share * probability + (1 - share) * if_not
