@@ -25,7 +25,7 @@ the spread, says nothing and counts as no round size.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import exp, lcm, log, pi
 
@@ -61,6 +61,11 @@ class Problem:
     relations: tuple[Relation, ...]
     solved: Solved
     divisions: tuple[Division, ...]
+    #: Lattices of sets, by chain, solution, place, and the name let off the marks; the readings have no part in them, so that
+    #: they serve every way in which these may have been taken.
+    lattices: dict[tuple[int, Solved, int, str | None], Grid | None] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     @cached_property
     def tied(self) -> frozenset[str]:
@@ -193,14 +198,6 @@ class _Sums:
         self.flats: list[tuple[float, str | None]] = []
         self.best = self.flat = -1e300
         self.complete = False
-        self._grids: dict[tuple[int, Solved, int], Grid | None] = {}
-
-    def grid(self, chain: Chain, plane: Plane, place: int) -> Grid | None:
-        """The lattice of one division on one plane, made once for all the weighings on it."""
-        key = (chain.place, plane.solution, place)
-        if key not in self._grids:
-            self._grids[key] = chain.on(plane.rows, plane.names, plane.loose, place)
-        return self._grids[key]
 
     def add(
         self, kept: _Kept, finest: tuple[int, ...], mass: float, division: str, doubt: str | None
@@ -275,6 +272,7 @@ class Plane:
     ) -> None:
         self.names = tuple(problem.readings)
         self.solution, self.doubted, self.loose = solution, doubted, loose
+        self.lattices = problem.lattices
         self.chains = chains(problem.divisions)
         read = [problem.readings[name] for name in self.names]
         spread = covariance(read, [BLUNDER if name == doubted else 0.0 for name in self.names])
@@ -305,6 +303,13 @@ class Plane:
     def bound(self) -> float:
         """How much farther than the least squares a set is still looked for."""
         return 12.0 + 2.0 * self.k if self.doubted else 20.0 + 3.0 * self.k
+
+    def grid(self, chain: Chain, place: int) -> Grid | None:
+        """The lattice of one division on this plane, made once for all the weighings on it."""
+        key = (chain.place, self.solution, place, self.loose)
+        if key not in self.lattices:
+            self.lattices[key] = chain.on(self.rows, self.names, self.loose, place)
+        return self.lattices[key]
 
     def flat(self) -> float:
         """The logarithm of the mass of no round sizes."""
@@ -344,7 +349,7 @@ def _finest(chain: Chain, plane: Plane) -> tuple[int | None, float]:
 
 def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: float, doubt: str | None) -> None:
     step = chain.steps[place]
-    grid = sums.grid(chain, plane, place)
+    grid = plane.grid(chain, place)
     if grid is None:
         return
     scaled = [[entry * float(step) for entry in row] for row in plane.upper or []]

@@ -26,12 +26,16 @@ _SLIP = Fraction(BLUNDER) * Fraction(1732, 1000)
 
 @dataclass(frozen=True)
 class ClosedByWays:
-    """The sets of all ways together, with the `read` that is told and how `sure` its step is."""
+    """The sets of all ways together, with the `read` that is told and how `sure` its step is.
+
+    `evidence` is that of the way that is told.
+    """
 
     closed: Closed
     read: Read
     readings: Mapping[str, Reading]
     sure: float
+    evidence: float
 
 
 def closing_by_ways(problem: Problem) -> ClosedByWays:
@@ -51,16 +55,14 @@ def closing_by_ways(problem: Problem) -> ClosedByWays:
         parts.append((read, {name: read.readings[place_of[name]] for name in names}, closed))
     logs = [read.prior + closed.evidence if closed.sets else -1e300 for read, _, closed in parts]
     top = max(logs)
-    weights = [exp(logarithm - top) for logarithm in logs]
-    total = sum(weights)
-    shares = [weight / total for weight in weights]
+    shares = [exp(logarithm - top) for logarithm in logs]
+    shares = [share / sum(shares) for share in shares]
     best, sure = told_way(plausible, shares)
     read, readings, closed = parts[best]
     if len(parts) > 1:
         slipped = [[place_of[name] in read.slips for name in names] for read in plausible]
         closed = _mixed([closed for _, _, closed in parts], shares, slipped, names)
-    closed = replace(closed, evidence=top + log(total))
-    return ClosedByWays(closed, read, readings, sure)
+    return ClosedByWays(closed, read, readings, sure, parts[best][2].evidence)
 
 
 def _plausible(readings: Sequence[Reading], every: Sequence[Read], problem: Problem) -> list[Read]:

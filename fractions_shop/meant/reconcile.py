@@ -225,10 +225,11 @@ def reconcile(
     believed = belief_in(work, inch_odds)
     solved = solve(read, tuple(taken))
     divisions = scheme(_finer(among), believed.inch_odds)
-    by_ways = closing_by_ways(Problem(taken, read, solved, divisions))
-    problem = Problem(by_ways.readings, read, solved, divisions)
+    problem = Problem(taken, read, solved, divisions)
+    by_ways = closing_by_ways(problem)
+    problem = replace(problem, readings=by_ways.readings)
     answer = _answered(problem, by_ways.closed, believed)
-    answer = _unsaid(answer, by_ways.closed, problem)
+    answer = _unsaid(answer, by_ways.closed, problem, by_ways.evidence)
     common = common_errors(by_ways.readings, answer.sets[0].sizes) if answer.sets else ()
     return replace(
         _put_right(answer, common),
@@ -237,7 +238,7 @@ def reconcile(
     )  # fmt: skip
 
 
-def _unsaid(answer: Reconciled, closed: Closed, problem: Problem) -> Reconciled:
+def _unsaid(answer: Reconciled, closed: Closed, problem: Problem, evidence: float) -> Reconciled:
     """The same with what becomes of the odds without what nobody said."""
     if not answer.sets:
         return answer
@@ -258,7 +259,7 @@ def _unsaid(answer: Reconciled, closed: Closed, problem: Problem) -> Reconciled:
             name: replace(reading, shared=(Shrunk(LOST),)) for name, reading in problem.readings.items()
         }
         lost = closing(replace(problem, readings=shared))
-        likelier = lost.evidence - closing(problem).evidence
+        likelier = lost.evidence - evidence
         sizes = best.sizes
         kept_chances = {
             name: held_alike(
