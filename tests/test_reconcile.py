@@ -254,7 +254,18 @@ class TestRefused:
                 RACK, ["rack = 5 * bay", "rack = 5 * bay + 1 in"], NoAnswer, "cannot all hold", id="conflict"
             ),
             pytest.param(
-                {"a": "3 mm"}, ["a + 1 in = 0 mm"], NoAnswer, "no size above nought for a", id="negative"
+                {"a": "3 mm"},
+                ["a + 1 in = 0 mm"],
+                NoAnswer,
+                r"a \+ 1 in = 0 mm can never hold of sizes above nought",
+                id="negative",
+            ),
+            pytest.param(
+                {"a": "50 mm", "b": "10 mm", "c": "8 mm", "d": "4 mm"},
+                ["c = 2 * d", "a = 5 * b", "a = 4 * b"],
+                NoAnswer,
+                r"these cannot all hold of sizes above nought: a = 5 \* b and a = 4 \* b",
+                id="only-nought",
             ),
             pytest.param({}, CLOSES, ShopError, "from 1 to 12 names", id="none"),
             pytest.param(RACK, [], ShopError, "from 1 to 8 relations", id="no-relation"),

@@ -13,7 +13,7 @@ from fractions_shop import Session, recover
 from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.found import Ask, SizeCandidate, Weighed
 from fractions_shop.meant.priors import DECIMALS, FRACTIONS, METRIC, scheme
-from fractions_shop.meant.unsaid import SURE
+from fractions_shop.meant.unsaid import SURE, Unsaid
 from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.requests.meant_words import by_chance, verdict_line, verdict_lines
 from fractions_shop.size.quantity import Quantity
@@ -143,27 +143,28 @@ class TestWhatRestsOnTheBeliefAlone:
     """Metric parts whose readings lie near a sixteenth must not be told to be cut in inches (27 mm is 1 1/16 in, near enough)."""
 
     @pytest.mark.parametrize(
-        ("read", "meant", "else_"), [("27.0 mm", "1 1/16 in", "27 mm"), ("9.5 mm", "3/8 in", "9.5 mm"), ("44.5 mm", "1 3/4 in", "44.5 mm")]
+        ("read", "meant", "else_", "kept"), [("27.0 mm", "1 1/16 in", "27 mm", " and it has kept its size"), ("9.5 mm", "3/8 in", "9.5 mm", ""), ("44.5 mm", "1 3/4 in", "44.5 mm", "")]
     )  # fmt: skip
-    def test_is_no_more_than_probable_and_says_if_what(self, read, meant, else_):
+    def test_is_no_more_than_probable_and_says_if_what(self, read, meant, else_, kept):
         found = recover(read).readings[0]
         assert found.candidates[0].odds >= SURE > found.even_odds
         assert found.rests_on_belief
         assert found.verdict is SizeVerdict.PROBABLE
         lines = told(f"recover {read}")
-        assert lines[0] == f"Probably {meant}, if it is inch work; read a neighbouring size"
-        assert "to 1 on if it is inch work; by chance" in lines[1]
+        assert lines[0] == f"Probably {meant}, if it is inch work{kept}; read a neighbouring size"
+        assert f"to 1 on if it is inch work{kept}; by chance" in lines[1]
         assert f"if metric, {else_}" in lines[2]
 
     @pytest.mark.parametrize("read", ["66.7 mm", "25.4 mm"])
     def test_what_no_millimetre_explains_does_not(self, read):
-        assert not recover(read).readings[0].rests_on_belief
+        assert Unsaid.WORK not in recover(read).readings[0].rests_on
 
     def test_nor_does_what_somebody_said(self):
         found = recover("9.5 mm", work="inch").readings[0]
         assert found.even_odds == pytest.approx(found.candidates[0].odds)
         assert found.verdict is SizeVerdict.CHECK
         assert not recover("9.5 mm", inch_odds=20).readings[0].rests_on_belief
+        assert recover("66.7 mm", worn="0.1 mm").readings[0].rests_on == ()
 
     @pytest.mark.parametrize("read", ["27.0 mm", "9.5 mm", "51.5 mm", "66.7 mm", "12.7 mm"])
     def test_the_even_odds_are_those_of_either_work(self, read):

@@ -25,8 +25,12 @@ class TestTheVerdictComesFirst:
         ("line", "told"),
         [
             ("recover 25.4 mm", "Cut to 1 in"),
-            ("recover 66.7 mm", "Take 2 5/8 in; check one neighbour"),
-            ("recover 51.5 mm in metric work", "Probably 51.5 mm; read a neighbouring size"),
+            ("recover 3.2 mm", "Take 1/8 in; check one neighbour"),
+            ("recover 66.7 mm", "Probably 2 5/8 in, if it has kept its size; read a neighbouring size"),
+            (
+                "recover 51.5 mm in metric work",
+                "Probably 51.5 mm, if it has kept its size; read a neighbouring size",
+            ),
             ("recover 51.5 mm", "Not settled: 2 1/32 in, 2.03 in or 51.5 mm; do not cut yet"),
             ("recover 5.88 mm among threads", "Probably M6; read the pitch of the thread"),
         ],

@@ -29,7 +29,6 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import exp, lcm, log, pi
 
-from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.grids import Chain, Grid, chains
 from fractions_shop.meant.lattice import (
     TooMany,
@@ -148,9 +147,7 @@ def _settled(problem: Problem) -> Closed:
     """What the relations alone settle; the readings only tell whether one of them is a misreading."""
     sizes = problem.solved.sizes(())
     if min(sizes.values()) <= 0:
-        raise NoAnswer(
-            "the relations leave no size above nought for " + min(sizes, key=lambda name: sizes[name])
-        )
+        return Closed((), dict.fromkeys(problem.readings, 0.0), False)  # `conflicts` says why
     names = tuple(problem.readings)
     masses: dict[str | None, float] = {None: Plane(problem, problem.solved, None).common + log(1 - MISREAD)}
     masses.update({name: Plane(problem, problem.solved, name).common + log(MISREAD) for name in names})

@@ -20,11 +20,12 @@ from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.candidates import taken_out
 from fractions_shop.meant.closing import Closed, Problem, closing
 from fractions_shop.meant.closing_ways import closing_by_ways
+from fractions_shop.meant.conflicts import conflict
 from fractions_shop.meant.found import ReaderStep, reader_steps
 from fractions_shop.meant.priors import METRIC, NO_TABLES, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.relation_text import read_relation
-from fractions_shop.meant.relations import Relation, solve
+from fractions_shop.meant.relations import Relation, can_hold, solve
 from fractions_shop.meant.scale import Scale, ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
 from fractions_shop.meant.shared import CommonError, Print, Shrunk, shared_by_all
 from fractions_shop.meant.spread import common_errors
@@ -223,11 +224,15 @@ def reconcile(
     if missing:
         raise ShopError(f"{missing[0]} stands in a relation and has no reading")
     believed = belief_in(work, inch_odds)
+    if not can_hold(read):
+        raise NoAnswer(conflict(read))
     solved = solve(read, tuple(taken))
     divisions = scheme(_finer(among), believed.inch_odds)
     problem = Problem(taken, read, solved, divisions)
     by_ways = closing_by_ways(problem)
     problem = replace(problem, readings=by_ways.readings)
+    if not by_ways.closed.sets and (wrong := conflict(read)):
+        raise NoAnswer(wrong)
     answer = _answered(problem, by_ways.closed, believed)
     answer = _unsaid(answer, by_ways.closed, problem, by_ways.evidence)
     common = common_errors(by_ways.readings, answer.sets[0].sizes) if answer.sets else ()

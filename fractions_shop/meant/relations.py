@@ -4,7 +4,7 @@
 counts of names, and known sizes. It is held as `terms` and a `constant` that together
 come to nought, so that no side is the better one. `solve` turns relations about into names that
 are free and names that follow from them, with Fractions, so that what closes closes
-exactly; relations that cannot all hold are told by the smallest set that conflicts.
+exactly; of those that cannot all hold `conflicts` tells the smallest set.
 """
 
 from __future__ import annotations
@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length
@@ -95,12 +94,11 @@ def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterab
     """Which of `names` are free and how the rest follow; each name in `following` follows if it can.
 
     A name that stands once rather than several times follows first, so that the rest make
-    it in whole counts. NoAnswer, with the smallest set that conflicts, when they cannot
-    all hold.
+    it in whole counts. NoAnswer when they cannot all hold.
     """
     following_rows = _eliminated(relations, tuple(following))
     if following_rows is None:
-        raise NoAnswer(_conflict(relations))
+        raise NoAnswer("these relations cannot all hold")
     free = tuple(name for name in names if name not in following_rows)
     rows = {}
     for name in names:
@@ -108,6 +106,11 @@ def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterab
             counts, constant = following_rows[name]
             rows[name] = (tuple(counts.get(free_name, _NOUGHT) for free_name in free), constant)
     return Solved(free, rows)
+
+
+def can_hold(relations: Sequence[Relation]) -> bool:
+    """Whether any sizes at all, of nought and below as well, fulfil them all."""
+    return _eliminated(relations, ()) is not None
 
 
 _Row = tuple[dict[str, Fraction], Fraction]
@@ -146,14 +149,3 @@ def _awkward(counts: Mapping[str, Fraction], name: str) -> tuple[int, Fraction]:
     return max(((other / counts[name]).denominator for other in counts.values()), default=1), abs(
         counts[name]
     )
-
-
-def _conflict(relations: Sequence[Relation]) -> str:
-    for size in range(1, len(relations) + 1):
-        for few in combinations(relations, size):
-            if _eliminated(few, ()) is None:
-                if size == 1:
-                    return f"{few[0]} can never hold"
-                listed = " and ".join((", ".join(map(str, few[:-1])), str(few[-1])))
-                return f"these cannot all hold: {listed}"
-    raise AssertionError("asked of relations that hold")  # pragma: no cover

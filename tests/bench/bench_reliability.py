@@ -59,6 +59,8 @@ SIXTEENTHS: Habit = {INCH / 4: 0.2, INCH / 8: 0.3, INCH / 16: 0.3, INCH / 32: 0.
 METRIC: Habit = {Fraction(5): 0.2, Fraction(1): 0.5, Fraction(1, 2): 0.3}
 BOTH: Habit = {INCH / 8: 0.2, INCH / 16: 0.2, INCH / 32: 0.1, Fraction(5): 0.2, Fraction(1): 0.3}
 
+DECIMAL: Habit = {INCH / 10: 0.2, INCH / 20: 0.2, INCH / 100: 0.4, INCH / 200: 0.2}
+
 Reader = Callable[[Random, Fraction], tuple[object, dict[str, object]]]
 
 
@@ -132,6 +134,40 @@ def misread(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
     return decimals(max(0.5, made(random, size) + random.choice((-1, 1)) * random.uniform(0.3, 1)), "0.1"), {}
 
 
+def thou_cut_off(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    """In decimals of an inch, what is beyond the half thou left off."""
+    halves = max(1, int(made(random, size) / 25.4 * 2000))
+    return f"{halves / 2000:.4f} in", {}
+
+
+def hook_play(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    """A tape whose hook slides by 1.5 mm, taken now outside, now inside."""
+    return decimals(made(random, size) + random.choice((-1.5, 0, 0, 1.5)) * random.random(), "1"), {
+        "by": "tape"
+    }
+
+
+def dressed(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    """One in three was dressed again later and lost 0.1 to 0.6 mm."""
+    lost = random.uniform(0.1, 0.6) if random.random() < 1 / 3 else 0.0
+    return decimals(made(random, size) - lost, "0.1"), {}
+
+
+def holes_and_pins(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    """Half are holes, worn wider, half pins, worn thinner, by up to 0.3 mm."""
+    return decimals(made(random, size) + random.choice((-1, 1)) * random.uniform(0, 0.3), "0.1"), {}
+
+
+def typed_twice(random: Random, size: Fraction) -> tuple[object, dict[str, object]]:
+    """Put down twice as one size, one figure of one of them in three miswritten."""
+    once = decimals(made(random, size), "0.1").removesuffix(" mm")
+    again = list(once)
+    if random.random() < 1 / 3:
+        place = random.choice([k for k, sign in enumerate(again) if sign.isdigit()])
+        again[place] = random.choice([sign for sign in "123456789" if sign != again[place]])
+    return [f"{once} mm", f"{''.join(again)} mm"], {}
+
+
 #: The habit of the shop and of the reader; and how many readings are in a list (1: each alone).
 ROWS: tuple[tuple[str, Habit, Reader, int, dict[str, object]], ...] = (
     ("inch, caliper 0.1", SIXTEENTHS, caliper, 1, {}),
@@ -155,12 +191,25 @@ ROWS: tuple[tuple[str, Habit, Reader, int, dict[str, object]], ...] = (
     ("inch, lists of 6, half mm, not said", SIXTEENTHS, rule_unsaid, 6, {}),
     ("inch, lists of 6, rule of 32nds", SIXTEENTHS, inch_rule, 6, {}),
     ("inch, lists of 6, full or bare", SIXTEENTHS, full_or_bare, 6, {}),
+    ("inch, lists of 2, shrunk and not said", SIXTEENTHS, shrunk_unsaid, 2, {}),
+    ("inch, lists of 3, shrunk and not said", SIXTEENTHS, shrunk_unsaid, 3, {}),
     ("inch, lists of 6, shrunk", SIXTEENTHS, shrunk, 6, {}),
+    ("inch, lists of 6, shrunk and not said", SIXTEENTHS, shrunk_unsaid, 6, {}),
     ("inch, lists of 6, worn up to 0.3", SIXTEENTHS, worn, 6, {}),
     ("inch, lists of 6, one misread", SIXTEENTHS, caliper, 6, {"misread": True}),
     ("half inch, half metric, lists of 6", BOTH, caliper, 6, {}),
     ("metric, lists of 6", METRIC, caliper, 6, {}),
     ("inch, lists of 6, full or bare, made 0.1 mm said", SIXTEENTHS, full_or_bare, 6, {"made": "0.1 mm"}),
+    ("decimal inch, caliper 0.1", DECIMAL, caliper, 1, {}),
+    ("decimal inch, lists of 6, caliper 0.1", DECIMAL, caliper, 6, {}),
+    ("decimal inch, lists of 6, half thou cut off", DECIMAL, thou_cut_off, 6, {}),
+    ("inch, lists of 6, half thou cut off", SIXTEENTHS, thou_cut_off, 6, {}),
+    ("inch, lists of 6, tape with a loose hook", SIXTEENTHS, hook_play, 6, {}),
+    ("inch, one in three dressed again", SIXTEENTHS, dressed, 1, {}),
+    ("inch, lists of 6, one in three dressed again", SIXTEENTHS, dressed, 6, {}),
+    ("inch, holes and pins worn, not said", SIXTEENTHS, holes_and_pins, 1, {}),
+    ("inch, lists of 6, holes and pins worn, not said", SIXTEENTHS, holes_and_pins, 6, {}),
+    ("inch, lists of 6, typed twice, one in three miswritten", SIXTEENTHS, typed_twice, 6, {}),
 )
 
 
@@ -216,7 +265,8 @@ def _list(
     else:
         taken = [(misread if wrong and not k else reader)(random, one) for k, one in enumerate(meant)]  # type: ignore[misc]
     given = [one for one, _ in taken]
-    rows = recover(given if count > 1 else given[0], **taken[-1][1], **said).readings  # type: ignore[arg-type]
+    told = {} if reader is shrunk_unsaid else taken[-1][1]
+    rows = recover(given if count > 1 else given[0], **told, **said).readings  # type: ignore[arg-type]
     return [told_of(row, size) for row, size in zip(rows, meant, strict=True)]
 
 
