@@ -127,6 +127,6 @@ class TestTiedSizes:
         assert whole.data()["verdict"] == "probable"
         assert name.data()["rests_on"] == ["work"]
         sheet = Sheet.from_text("\n".join(self.READ))
-        said = sheet.text
+        said = sheet.to_text(200)
         assert "9.5 mm read within 0.05 mm: 3/8 in, 43.4 to 1 on if it is inch work" in said
         assert said.count("if it is inch work; read a neighbouring size") == 3

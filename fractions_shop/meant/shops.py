@@ -227,7 +227,7 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
         for m in metric
     ]
     best = -1e300
-    found = []
+    pairs = []
     for bound, k, m in sorted(bounds, reverse=True):
         if bound < best - _BEHIND:
             break
@@ -240,10 +240,10 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
             masses.append(total)
         whole = prior + _log_sum(masses)
         best = max(best, whole)
-        found.append((whole, k, m, masses))
-    evidence = _log_sum([whole for whole, *_ in found])
+        pairs.append((whole, k, m, masses))
+    evidence = _log_sum([whole for whole, *_ in pairs])
     rows = [[0.0] * len(divisions) for _ in gains]
-    for whole, k, m, masses in found:
+    for whole, k, m, masses in pairs:
         top = _log_sum(masses)
         if whole < evidence - _BEHIND:
             continue
