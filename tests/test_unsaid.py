@@ -130,3 +130,21 @@ class TestTiedSizes:
         said = sheet.to_text(200)
         assert "9.5 mm read within 0.05 mm: 3/8 in, 43.4 to 1 on if it is inch work" in said
         assert said.count("if it is inch work; read a neighbouring size") == 3
+
+    def test_every_form_of_a_sheet_tells_on_what_a_size_rests(self):
+        sheet = Sheet.from_text("\n".join([*self.READ, "c = recover 9.5 mm", "d = recover 25.4 mm"]))
+        for written in (sheet.to_text(200), sheet.to_markdown(), sheet.to_html()):
+            assert written.count("if it is inch work; read a neighbouring size") == 4
+        rows = [line for line in sheet.to_csv("sizes").splitlines() if line[:2] in ("a,", "b,", "c,", "d,")]
+        assert ["taken from a reading, if it is inch work" in row for row in rows] == [
+            True,
+            True,
+            True,
+            False,
+        ]
+        told = {
+            line["name"]: line["rests_on"]
+            for line in sheet.to_data()["lines"]
+            if line.get("name") in ("a", "b")
+        }
+        assert told == {"a": ["work"], "b": ["work"]}

@@ -26,6 +26,7 @@ from fractions_shop.requests.meant_words import (
     in_row,
     odds_on_best,
     old_lines,
+    resting,
     scale_lines,
     step_lines,
     trusted_to,
@@ -146,6 +147,12 @@ def _open_odds(read: ReadName) -> float | None:
     return read.odds if read.verdict is SizeVerdict.UNSETTLED else None
 
 
+def _believed(read: ReadName) -> str:
+    if isinstance(read.found, Reconciled):
+        return _resting(read)
+    return "" if read.weighed is None else resting(read.weighed)
+
+
 ROOM = Room(
     word="reads",
     forms=(
@@ -158,5 +165,6 @@ ROOM = Room(
     pictures=drawn(of_name),
     reads_rule=False,
     odds=_open_odds,
+    believed=_believed,
     verdicts=lambda read: 1,
 )

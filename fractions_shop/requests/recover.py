@@ -31,6 +31,7 @@ from fractions_shop.requests.meant_words import (
     next_reading,
     odds_on_best,
     old_lines,
+    resting,
     scale_lines,
     step_lines,
     trusted_to,
@@ -136,6 +137,10 @@ def unsettled(weighed: Weighed) -> str:
 def _open_odds(result: Recovered) -> float | None:
     weighed = result.mine if isinstance(result, NamedSizes) else result.readings[0]
     return weighed.candidates[0].odds if unsettled(weighed) else None
+
+
+def _believed(result: Recovered) -> str:
+    return resting(result.mine if isinstance(result, NamedSizes) else result.readings[0])
 
 
 def _lines(result: Recovered | NamedSizes) -> Lines:
@@ -301,5 +306,6 @@ ROOM = Room(
     reads_rule=False,
     takes_long=True,
     odds=_open_odds,
+    believed=_believed,
     verdicts=lambda result: len(verdict_lines(result.readings)) if len(result.readings) > 1 else 1,
 )

@@ -55,6 +55,8 @@ class Room(Frozen):
     on_a_rule: Callable[[Any], tuple[Sequence[Quantity], Rule] | None] | None = None
     #: The odds on the one size of an answer, where it is not settled; else None.
     odds: Callable[[Any], float | None] | None = None
+    #: What the one size of an answer rests on being believed, which nobody said: `if it is inch work`; else empty.
+    believed: Callable[[Any], str] | None = None
     #: How many of its lines are the verdict, which stands before the size that is named.
     verdicts: Callable[[Any], int] | None = None
     #: The total asked for and what it moved by, of an answer that moves it.

@@ -73,6 +73,13 @@ def echoes(item: Worked) -> Iterator[str]:
     return (note.text for note in item.notes if note.kind == "echo")
 
 
+def believed(item: Worked) -> str:
+    """What the size of a line rests on being believed, which nobody said: `if it is inch work`."""
+    if item.answer is None or item.answer.room.believed is None or item.value is None:
+        return ""
+    return item.answer.room.believed(item.answer.result)
+
+
 def _is_of(moved: MovedTotal) -> str:
     return f"is {moved_text(moved)}"
 
@@ -106,6 +113,8 @@ def said_of(worked: Iterable[Worked], doubts: Doubts) -> dict[int, str]:
     for number in doubts.on_moved - {moved.line for moved in doubts.moved}:
         remarks_of.setdefault(number, []).append(RESTS_ON_MOVED)
     for item in worked:
+        if belief := believed(item):
+            remarks_of.setdefault(item.line.number, []).append(f"taken from a reading, {belief}")
         if texts := list(echoes(item)):
             remarks_of.setdefault(item.line.number, []).extend(texts)
     return {number: "; ".join(texts) for number, texts in remarks_of.items()}
