@@ -251,10 +251,10 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
             share = exp(whole - evidence + mass - top) * (1 - stray)
             if share < 1e-7:
                 continue
-            for row, told in zip(gains, rows, strict=True):
+            for row, shares_of_row in zip(gains, rows, strict=True):
                 each = share / (stray + (1 - stray) * ((1 - p) * row[k] + p * row[m]))
-                told[k] += each * (1 - p) * row[k]
-                told[m] += each * p * row[m]
+                shares_of_row[k] += each * (1 - p) * row[k]
+                shares_of_row[m] += each * p * row[m]
     return _TwoDivisions(evidence, BEFORE[Kind.TWO_DIVISIONS], rows)
 
 
