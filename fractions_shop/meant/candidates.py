@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import exp
 
@@ -16,6 +16,7 @@ from fractions_shop.meant.shared import CommonError, Zero
 from fractions_shop.meant.shops import Shop
 from fractions_shop.meant.unsaid import held_alike
 from fractions_shop.meant.verdict import odds_on
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 
 #: Candidates kept for one reading, and the least probability worth telling.
@@ -29,8 +30,7 @@ _DOUBTFUL = 0.6
 Masses = Mapping[Fraction, Mapping[int, float]]
 
 
-@dataclass(frozen=True)
-class Lost:
+class Lost(Record):
     """One reading weighed as of a part that has lost some of its size; `likelier` is the logarithm of how much likelier that makes all readings."""
 
     masses: Masses
