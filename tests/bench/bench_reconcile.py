@@ -9,7 +9,7 @@ with a normal error, to the hundredth. In a second table one reading, picked any
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from random import Random
 from time import process_time
@@ -154,7 +154,30 @@ def cost() -> None:
         print(f"| {count} | {count + 1} | {told[0]:.1f} | {told[1]:.1f} |", flush=True)
 
 
-def _timed(readings: dict[str, Quantity], relation: str) -> float:
+def cost_of_an_open_step() -> None:
+    print("\nNothing said of how it was read, all on half millimetres; and one reading off them by 0.2 mm.\n")
+    print("| free sizes | ms of one core, best of five | one off the step |")
+    print("| --- | --- | --- |")
+    for count in (2, 3, 6):
+        names = "abcdefghijk"[:count]
+        told: tuple[list[float], list[float]] = ([], [])
+        for seed in range(4):
+            random = Random(SEED + count + 100 * seed)
+            meant = {name: between(random, 32, 0.25, 1.5) for name in names}
+            meant["t"] = sum(meant.values(), Fraction(0))
+            halves = {name: round(mm * 2) / Fraction(2) for name, mm in meant.items()}
+            for off, times in zip((Fraction(0), Fraction(1, 5)), told, strict=True):
+                readings = {
+                    name: f"{float(mm + (off if name == 'a' else 0)):.1f} mm" for name, mm in halves.items()
+                }
+                times.append(min(_timed(readings, f"t = {' + '.join(names)}") for _ in range(5)))
+        print(
+            f"| {count} | {' | '.join(f'{min(times):.0f} to {max(times):.0f}' for times in told)} |",
+            flush=True,
+        )
+
+
+def _timed(readings: Mapping[str, str | Quantity], relation: str) -> float:
     start = process_time()
     reconcile(readings, [relation], made="0 mm")
     return (process_time() - start) * 1000
@@ -165,6 +188,7 @@ def main() -> None:
     accuracy(sets)
     misread(sets)
     cost()
+    cost_of_an_open_step()
 
 
 if __name__ == "__main__":
