@@ -45,15 +45,17 @@ SLOW = {
     *(
         f"test_{name}.py"
         for name in (
-            "advice_mutations", "answers", "approx", "blocks", "circle", "cli", "close_up", "common_errors", "curve",
-            "cutting", "doctests", "drills", "examples", "feature_drawing", "figures", "fits", "hostile_files", "house", "identify", "keys",
-            "layers", "live_reading", "meant_in_language", "packing", "page", "parser", "part_drawing", "pdf",
-            "pint_beside", "pint_bridge", "places", "proposals", "public_names", "quantogram", "quantogram_range",
-            "quantogram_search", "read_column", "readme", "reads_scales", "recipe_gauge", "recipe_series", "recipes",
-            "recover_words", "recovery", "recovery_several", "schema", "sheet", "sheet_changes", "sheet_feeds",
-            "sheet_forms", "shops", "standing", "steps", "stock_lines", "strips", "substitute", "substitute_rules", "svg", "terminals",
-            "thread_holes", "thread_series", "typed", "unfinished", "units_everywhere", "units_shown",
-            "user_strategies", "wheel", "writing", "zones",
+            "advice_mutations", "answers", "approx", "blocks", "circle", "cli", "close_up", "common_errors",
+            "crown_drawing", "curve", "cutting", "doctests", "drills", "examples", "feature_drawing",
+            "figures", "fits", "hostile_files", "house", "identify", "keys", "last_figures", "layers",
+            "live_reading", "meant_in_language", "packing", "page", "parser", "part_drawing", "pdf",
+            "pint_beside", "pint_bridge", "places", "proposals", "public_names", "quantogram",
+            "quantogram_range", "quantogram_search", "read_column", "readme", "reads_scales", "recipe_gauge",
+            "recipe_series", "recipes", "recover_words", "recovery", "recovery_several", "schema", "sheet",
+            "sheet_changes", "sheet_doubts", "sheet_feeds", "sheet_forms", "shops", "standing", "steps",
+            "stock_lines", "strips", "substitute", "substitute_rules", "svg", "terminals", "thread_holes",
+            "thread_series", "typed", "unfinished", "units_everywhere", "units_shown", "user_strategies",
+            "wheel", "writing", "zones",
         )
     ),
 }  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import json
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -123,13 +124,19 @@ _BEFORE = {requests.room(kind).example: requests.room(kind).before for kind in a
 
 
 def answered(statement: str) -> dict[str, Any]:
+    """Its object through JSON itself, as a reader gets it."""
+    made: dict[str, Any] = json.loads(_json_of(statement))
+    return made
+
+
+@cache
+def _json_of(statement: str) -> str:
     session = Session()
     for line in _BEFORE.get(statement, ()):
         session.answer(line)
     answer = session.answer(statement)
     assert answer is not None
-    # Through JSON itself, as a reader gets it.
-    return json.loads(json.dumps(answer.data()))
+    return json.dumps(answer.data())
 
 
 def failed(statement: str) -> dict[str, Any]:

@@ -21,8 +21,8 @@ from fractions_shop.size.quantity import Exact, Quantity, exact
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.drills import SERIES as DRILL_SERIES
-from fractions_shop.tables.drills import Drill, drills_by_size, series_drills
-from fractions_shop.tables.nearest import neighbours
+from fractions_shop.tables.drills import Drill, series_drills
+from fractions_shop.tables.nearest import Nearest, neighbours
 from fractions_shop.threads.forms import Basis, Form, bases, basis_named
 from fractions_shop.threads.record import Tapping
 
@@ -206,12 +206,19 @@ def _tapping_note(drill: Drill | None, sought: _Sought, floor: Quantity, too_lar
 
 def _beside_listed(hole: Quantity, drills: str) -> str:
     """What to do where no drill of just this size is listed: those next to it, or bore it."""
-    able = [drill for drill in drills_by_size() if drill.series in SYSTEMS[drills]]
-    below = [drill for drill in able if drill.size < hole][-1:]
-    above = [drill for drill in able if drill.size > hole][:1]
+    near = _beside_in_each(hole, drills)
+    below = [each.below for each in near if each.below is not None]
+    above = [each.above for each in near if each.above is not None]
     if not below or not above:
         return "no drill of this size is listed here: bore the hole"
-    return f"not among the drills listed here: next to it are {below[0].name} and {above[0].name}"
+    lower = max(reversed(below), key=lambda drill: drill.size.mm)
+    upper = min(above, key=lambda drill: drill.size.mm)
+    return f"not among the drills listed here: next to it are {lower.name} and {upper.name}"
+
+
+def _beside_in_each(size: Quantity, drills: str) -> list[Nearest[Drill]]:
+    """What lies next to a size in each series of these `drills` of SYSTEMS."""
+    return [neighbours(size, series, series_drills(series)) for series in SYSTEMS[drills]]
 
 
 def too_large(hole: Quantity, major: Quantity, pitch: Quantity, form: Form, habit: Tapping) -> str:
@@ -276,8 +283,7 @@ def _percent(engagement: Exact | Quantity | None, basis: str | None, habit: Tapp
 def _nearest_in_each(ideal: Quantity, floor: Quantity) -> tuple[Drill, ...]:
     """The nearest drill to `ideal` of each series, not under `floor`; none where a series ends short."""
     nearest_drills = []
-    for series in SYSTEMS["any"]:
-        near = neighbours(max(ideal, floor), series, series_drills(series))
+    for near in _beside_in_each(max(ideal, floor), "any"):
         sides = [d for d in (near.exact, near.below, near.above) if d is not None and d.size >= floor]
         reaches = near.exact is not None or (near.above is not None and near.below is not None)
         if sides and reaches:
@@ -287,6 +293,5 @@ def _nearest_in_each(ideal: Quantity, floor: Quantity) -> tuple[Drill, ...]:
 
 def drill_of(size: Quantity, drills: str) -> Drill | None:
     """The drill of just that size, of those `drills` (of SYSTEMS) if it can be; else None."""
-    near = (neighbours(size, series, series_drills(series)) for series in SYSTEMS["any"])
-    same = [each.exact for each in near if each.exact is not None]
+    same = [each.exact for each in _beside_in_each(size, "any") if each.exact is not None]
     return min(same, key=lambda drill: drill.series not in SYSTEMS[drills], default=None)
