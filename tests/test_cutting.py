@@ -43,6 +43,22 @@ def test_a_text_book_example_takes_453_bars_and_its_fractions_come_to_452_and_a_
     assert sum(share for _, share in shares) == Fraction(1809, 4)
 
 
+@pytest.mark.parametrize(
+    ("length", "bars", "pieces"),
+    [
+        (60, 8, "36 35 35 34 33 32 32 28 23 22 22 21 17 16 16 15 13 12 10 10 8 5 3 2"),
+        (200, 7, "123 110 102 95 91 85 80 78 77 73 67 58 56 45 43 40 36 35 33 25 22 15 10 1"),
+        (200, 6, "138 129 100 93 73 72 70 68 58 55 50 49 47 47 42 39 28 16 15 7 4"),
+    ],
+)
+def test_bars_sawn_up_whole_are_put_together_again(length, bars, pieces):
+    """Whole bars were broken into pieces at random, so that none is left over: neither laying in turn nor filling each finds it."""
+    sizes = Counter(map(int, pieces.split()))
+    assert sum(sizes.elements()) == length * bars
+    cutting = in_mm(dict(sizes), length)
+    assert (cutting.many, cutting.proved, cutting.left) == (bars, True, read("0 in"))
+
+
 def test_the_saw_takes_its_width_behind_every_piece_but_not_beyond_the_end():
     assert cut_from("36 in", {"half": ("18 in", 2)}).many == 1
     assert cut_from("36 in", {"half": ("18 in", 2)}, saw="1/32 in").many == 2
