@@ -138,6 +138,7 @@ def test_exact_angles_are_exact():
     assert taper_angle("24 in", "0 in", "12 in") == Angle(Fraction(90))
     assert not taper_angle("24 in", "0 in", "12 in").approximate
     assert taper_angle("1 in", "1 in", "12 in") == Angle(Fraction(0))
+    assert not taper_angle("1 in", "1 in", "12 in").approximate
 
 
 @pytest.mark.parametrize(

@@ -201,7 +201,21 @@ def tests_of(module: Path, copy_of: Path) -> list[str]:
         if weight and path.stem not in _NEVER:
             found.append((-weight, path.parent.name == "property", str(path.relative_to(copy_of))))
     files = [name for *_, name in sorted(found)]
-    return [*files, "tests/test_cases.py"]
+    return [
+        *files,
+        *(name for name in _ALSO.get(module.parts[1], ()) if name not in files),
+        "tests/test_cases.py",
+    ]
+
+
+#: Tests that hold a whole package to its laws, by statements of the language.
+_ALSO = {
+    "size": [f"tests/property/test_{name}_laws.py" for name in ("limits", "nought", "pieces")] + ["tests/test_limits.py", "tests/test_writing.py"],
+    "layout": [f"tests/test_{name}.py" for name in ("spacing_forms", "spacing_statements", "sheet_forms", "features", "told")],
+    "threads": [f"tests/test_{name}.py" for name in ("thread_answers", "thread_holes", "substitute_rules", "thread_series")],
+    "meant": [f"tests/test_{name}.py" for name in ("recovery", "recovery_several", "reconcile", "reads", "reads_scales", "priors", "priors_worked", "steps", "chance", "meant_in_language")],
+    "sheet": [f"tests/test_{name}.py" for name in ("sheet", "sheet_doubts", "sheet_feeds", "sheet_changes", "living", "parts", "reads")],
+}  # fmt: skip
 
 
 #: What tests the house, not the work, or takes longer than it says more.
@@ -243,11 +257,19 @@ def run(files: list[str], folder: Path, seconds: float, more: tuple[str, ...] = 
         if done:
             if os.WIFSIGNALED(status):
                 return "timed out"
-            return {0: "lives", 1: "killed", 2: "killed", 5: "no tests"}.get(os.WEXITSTATUS(status), "killed")
+            return {
+                0: "lives",
+                1: "killed",
+                2: "killed",
+            }.get(os.WEXITSTATUS(status), "no tests")
         time.sleep(0.05)
     os.killpg(child, signal.SIGKILL)
     os.waitpid(child, 0)
     return "timed out"
+
+
+#: What may come of a mutant.
+_CAME = ("killed", "killed by others", "timed out", "lives", "no tests")
 
 
 def main() -> int:
@@ -306,13 +328,15 @@ def main() -> int:
             finally:
                 path.write_text(source, "utf-8")
             counts[came] += 1
+            if sum(counts[kind] for kind in _CAME) % 10 == 0:
+                print(", ".join(f"{counts[kind]} {kind}" for kind in _CAME if counts[kind]), flush=True)
             counts[f"{module.parts[1]}: {came}"] += 1
             if came in ("lives", "no tests"):
                 survivors.append(f"{module}:{line}: {what}")
                 print("LIVES", survivors[-1], flush=True)
     for kind, many in sorted(counts.items()):
         print(f"{many:>5}  {kind}")
-    done = sum(counts[kind] for kind in ("killed", "killed by others", "timed out", "lives", "no tests"))
+    done = sum(counts[kind] for kind in _CAME)
     print(f"{done - len(survivors)} of {done} killed, {100 * (done - len(survivors)) / max(1, done):.1f} %")
     return 0
 
