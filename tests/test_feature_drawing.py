@@ -262,3 +262,38 @@ def test_the_widths_of_a_table_are_worked_out_once_however_many_rows_it_has():
 
     table = HoleTable(rows_of(Sheet.from_text(FRAME).cut_parts["label frame"]))
     assert table.widths is table.widths
+
+
+HARD = {
+    "25 holes": "part p: 1 of brass, 5 in by 5 in by 1/8 in\nhole in p: 1/8 in at 5 across by 1 in, 5 up by 1 in first at 1/2 in, 1/2 in",
+    "25 holes, none in line": "part p: 1 of brass, 6 in by 6 in by 1/8 in\nhole in p: 1/16 in at "
+    + ", ".join(f"{7 * n + 3}/32 in by {(11 * n) % 25 * 7 + 5}/32 in" for n in range(25)),
+    "25 near one another": "part p: 1 of brass, 1 in by 1 in by 1/8 in\nhole in p: 1/64 in at 5 across by 1/32 in, 5 up by 1/32 in first at 1/8 in, 1/8 in",
+    "tiny": "part p: 1 of brass, 1/64 in by 1/64 in by 1/64 in\nhole in p: 1/256 in at 1/128 in by 1/128 in",
+    "very long and thin": "part p: 1 of oak, 10 ft by 1/32 in by 1/64 in\nhole in p: 1/64 in at 1 ft by 1/64 in, 9 ft by 1/64 in",
+    "very high and thin": "part p: 1 of oak, 1/32 in by 10 ft by 1/64 in\nhole in p: 1/64 in at 1/64 in by 1 ft, 1/64 in by 9 ft",
+    "limits everywhere": "part p: 2 of brass, 2 in ± 1/128 in by 1 in +0/-2 thou by 1/16 in ± 1 thou\n"
+    "hole in p: 1/8 in +2/-0 thou at 1/4 in by 1/4 in sunk 3/16 in\nslot in p: 1/2 in ± 1 thou by 1/8 in ± 1 thou at 1 in by 1/2 in square\n"
+    "corner in p: 1/16 in ± 1/128 in",
+}
+
+
+@pytest.mark.parametrize("paper", sorted(PAPERS))
+@pytest.mark.parametrize("hard", HARD)
+def test_hard_parts_have_a_drawing_on_every_paper_with_every_place_in_its_table_and_nothing_overprinted(
+    hard, paper
+):
+    title = "A sheet with a name that is far too long for one line of any title block on paper"
+    sheet = Sheet.from_text(f"## {title}\n{HARD[hard]}")
+    assert not sheet.faults, sheet.faults
+    cut = sheet.cut_parts["p"]
+    made = part_drawings(cut, Titles(sheet.title), PAPERS[paper])
+    assert not isinstance(made, NotDrawn), made
+    shown = [text for drawing in made for text in said(drawing)]
+    names = [each.place_name(n) for each in cut.cuts for n in range(len(each.cut.at))]
+    assert set(names) <= set(shown)
+    # The whole title stands in the block of every sheet, in as many lines as it takes.
+    assert all(set(title.split()) <= set(" ".join(said(drawing)).split()) for drawing in made)
+    for drawing in made:
+        assert overprinted(drawing) == []
+        assert (drawing.width <= PAPERS[paper].across, drawing.height <= PAPERS[paper].down) == (True, True)

@@ -13,7 +13,7 @@ from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.cut_changes import CutChange, StockChange
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.worked_features import Feature
-from fractions_shop.sheet.worked_stock import PartStock
+from fractions_shop.sheet.worked_stock import CutPiece, PartStock
 from fractions_shop.show.answer_changes import answer_lines, value_cell
 from fractions_shop.show.feature_table import feature_words, places_words
 from fractions_shop.show.part_table import part_note, part_size, part_sizes
@@ -50,12 +50,17 @@ def comparison(
         cut_rows = tuple((change.part, cut_in_words(change.old), cut_in_words(change.new)) for change in cuts)
         lines += [f"{so_many(len(cuts), 'cut')} in parts changed", Table(cut_rows, ("part", old, new))]
     if stock:
-        stock_rows = tuple((stock_words(each.old), stock_words(each.new)) for each in stock)
-        lines += [f"{so_many(len(stock), 'stock')} changed", Table(stock_rows, (old, new))]
+        stock_rows = tuple((_material(each), stock_words(each.old), stock_words(each.new)) for each in stock)
+        lines += [f"{so_many(len(stock), 'stock')} changed", Table(stock_rows, ("stock", old, new))]
     if answers:
         lines.append(f"{so_many(len(answers), 'answer')} changed")
         lines += [line for change in answers for line in answer_lines(change, old, new)]
     return lines
+
+
+def _material(change: StockChange) -> str:
+    made = change.new or change.old
+    return "" if made is None else made.material
 
 
 def stock_words(stock: PartStock | None) -> str:
@@ -63,10 +68,14 @@ def stock_words(stock: PartStock | None) -> str:
     if stock is None:
         return "is not there"
     saw = "" if stock.saw is None else f"saw {in_prose(part_size(stock.saw))}"
-    pieces = ", ".join(
-        f"{each.count} of {each.name}, {in_prose(part_size(each.size))}" for each in stock.pieces
-    )
+    pieces = ", ".join(f"{each.count} of {each.name}, {_piece(each)}" for each in stock.pieces)
     return "; ".join(filter(None, (stock_sentence(stock), saw, pieces, stock.note)))
+
+
+def _piece(piece: CutPiece) -> str:
+    """What a piece is cut to: its length, or of a sheet both its sizes."""
+    sizes = (piece.size,) if piece.across is None else (piece.size, piece.across)
+    return " by ".join(in_prose(part_size(size)) for size in sizes)
 
 
 def cut_in_words(feature: Feature | None) -> str:
