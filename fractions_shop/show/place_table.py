@@ -31,14 +31,9 @@ def places(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
             ]
             if len(point) == 1:
                 figures += ["", ""]
-            rows.append((name, _which(which, named.names), *figures, rule_word(named.rule), line))
+            rows.append((name, str(which), *figures, rule_word(named.rule), line))
             name = ""
     return without_empty(Table(tuple(rows), ("name", "", "across", "off", "up", "off", "on the", "line")))
-
-
-def _which(number: int, names: tuple[str, ...]) -> str:
-    """The number of a place, and which mark it is where that is called otherwise."""
-    return f"{number} (mark {names[number - 1]})" if names else str(number)
 
 
 def named_places(item: Worked) -> Places | None:
