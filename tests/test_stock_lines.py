@@ -12,7 +12,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from overprinting import overprinted
 
-from fractions_shop import Quantity, Sheet
+from fractions_shop import InputError, Quantity, Sheet
 from fractions_shop.requests import data
 from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.living import LivingSheet
@@ -314,3 +314,55 @@ def test_a_state_keeps_the_stock_that_did_not_change():
     sheet = worked(f"a = 1 in\n{FLAT}\npart runner: 24 of brass, 1/16 in by 1/4 in by 11 in")
     after = sheet.edited(sheet.text.replace("a = 1 in", "a = 2 in")).run()
     assert after.worked[1].stock is sheet.worked[1].stock
+
+
+BRASS = "part runner: 24 of brass, 1/16 in by 1/4 in by 11 in\n"
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        (
+            "stock brass: 1/16 in by 1/4 in, 36 in long",
+            "stock brass: 1/16 in by 1/4 in, 48 in long, saw 1/32 in",
+        ),
+        ("stock brass: 1/16 in by 1/4 in, 36 in long", "stock Brass: 1/4 in by 1/16 in, 48 in long"),
+        ("stock brass: 1/16 in by 1/4 in, 36 in long", "stock brass: 0.0625 in by thin * 4, 48 in long"),
+        ("stock brass: round 1/4 in, 36 in long", "stock brass: round 0.25 in, 12 in long"),
+        ("stock brass: sheet, 8 in by 10 in", "stock brass: sheet, 12 in by 24 in"),
+        ("stock brass: sheet 1/16 in, 8 in by 12 in", "stock brass: sheet 1/16 in"),
+        # The one before is at fault, since a part is longer.
+        ("stock brass: 1/16 in by 1/4 in, 6 in long", "stock brass: 1/16 in by 1/4 in, 36 in long"),
+    ],
+)
+def test_a_stock_entered_again_takes_the_place_of_the_one_before(first, second):
+    living = LivingSheet(Sheet.from_text(""), Rows.of(f"thin = 1/16 in\n{BRASS}{first}\n".encode()))
+    edit = living.enter(second)
+    assert edit.kind == "replaced"
+    assert edit.replaced.line.text == first
+    assert living.state.rows.text == f"thin = 1/16 in\n{BRASS}{second}\n"
+    assert edit.worked.stock.elsewhere == ()
+    living.undo()
+    assert living.state.rows.text == f"thin = 1/16 in\n{BRASS}{first}\n"
+
+
+@pytest.mark.parametrize(
+    "second",
+    [
+        "stock oak: 1/16 in by 1/4 in, 36 in long", "stock brass: 1/16 in by 3/8 in, 36 in long",
+        "stock brass: square 1/4 in, 36 in long", "stock brass: sheet 1/16 in, 8 in by 10 in",
+    ],
+)  # fmt: skip
+def test_a_stock_of_another_section_or_material_stands_beside_it(second):
+    living = LivingSheet(
+        Sheet.from_text(""), Rows.of(f"{BRASS}stock brass: 1/16 in by 1/4 in, 36 in long\n".encode())
+    )
+    assert living.enter(second).kind == "added"
+
+
+def test_a_stock_that_no_part_would_fit_changes_nothing():
+    text = f"{BRASS}stock brass: 1/16 in by 1/4 in, 36 in long\n"
+    living = LivingSheet(Sheet.from_text(""), Rows.of(text.encode()))
+    with pytest.raises(InputError, match="is larger than the bar"):
+        living.enter("stock brass: 1/16 in by 1/4 in, 6 in long")
+    assert living.state.rows.text == text

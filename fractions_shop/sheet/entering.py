@@ -12,6 +12,7 @@ from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.self_reference import refuse_itself
 from fractions_shop.sheet.solve import FIRST_RULE, Worked
 from fractions_shop.sheet.states import Edit, State, next_state
+from fractions_shop.sheet.worked_stock import PartStock, same_stock, work_out_stock
 from fractions_shop.size.notation import AS_USUAL, words_of
 from fractions_shop.size.rule import Rule
 
@@ -57,6 +58,8 @@ class Entering:
         if line.revision is not None:
             home = state.revisions.get(line.revision.label.casefold())
             return [] if home is None else [home]
+        if line.stock is not None:
+            return self._stock_homes()
         if line.one_a_part:
             return [n for n, other in enumerate(state.lines) if other.one_a_part == line.one_a_part][:1]
         each = line.node.each if isinstance(line.node, Naming) else ()
@@ -66,6 +69,22 @@ class Entering:
             refuse_itself(line, state.lines[n], names, ans_is_it=state.last == n)
             self._refuse_to_lose(state.lines[n], names)
         return homes
+
+    def _stock_homes(self) -> list[int]:
+        """The first stock line of the same material and section, though no part may fit it yet."""
+        stock = self._stock_alone(self.line)
+        for n, line in enumerate(self.state.lines):
+            other = None if line.stock is None else self._stock_alone(line)
+            if stock is not None and other is not None and same_stock(other, stock):
+                return [n]
+        return []
+
+    def _stock_alone(self, line: Line) -> PartStock | None:
+        """A stock without its parts; None for one that cannot be worked out, which the sheet itself tells."""
+        try:
+            return work_out_stock(line, self.state.session, {}, (), ())
+        except InputError:
+            return None
 
     def _refuse_to_lose(self, old: Line, names: Sequence[str]) -> None:
         others = [line.sets for line in self.state.lines if line.row == old.row and line.sets not in names]

@@ -165,6 +165,17 @@ def piece_of(stock: PartStock, part: Part, number: int) -> CutPiece | None:
     return None if left is None else CutPiece(part.name, number, part.count, left[0])
 
 
+def same_stock(first: PartStock, second: PartStock) -> bool:
+    """Whether two are of one material and section, and so for the same parts; bars and sheets may be of other lengths."""
+    if not same_material(first.material, second.material) or first.section != second.section:
+        return False
+    if len(first.sizes) != len(second.sizes):
+        return False
+    if first.section in ("", "sheet"):  # thickness by width, or the other way about
+        return _without([*first.sizes], second.sizes, range(len(first.sizes))) == []
+    return all(map(_alike, first.sizes, second.sizes))
+
+
 def _without(sizes: list[Sized], taken: Sequence[Sized], order: Sequence[int]) -> list[Sized] | None:
     """The sizes left when those of a section are taken from them, the first in `order` first; None where one lacks."""
     left = {k: sizes[k] for k in order if k < len(sizes)}
