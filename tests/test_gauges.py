@@ -13,6 +13,7 @@ from fluids.piping import wire_schedules
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fractions_shop import Session
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
@@ -389,3 +390,34 @@ def test_the_nearest_gauge_is_of_the_series_that_stock_is_sold_by() -> None:
     assert found.nearest.name == "22 SWG"
     assert found["galvanised"].nearest.name == "24 galvanised"
     assert list(found)[:4] == ["SWG", "AWG", "BWG", "MSG"]
+
+
+# Wood screws
+
+
+@pytest.mark.parametrize(
+    ("name", "rest"),
+    [
+        # A cabinet-making handbook: the head twice the shank of 0.066 + 0.014 (N - 1) in, or 32nds of the number + 3.
+        ("British No 8 wood screw", {"head diameter": "0.328", "head diameter by a second rule": "0.34375"}),
+        # Open CAD data after ASME B18.6.1.
+        ("US No 8 wood screw", {"head diameter, maximum": "0.332", "head diameter, minimum": "0.292"}),
+    ],
+)
+def test_a_wood_screw_alone_is_told_with_its_head(name: str, rest: dict[str, str]) -> None:
+    answer = Session().answer(name)
+    assert answer is not None
+    assert answer.kind == "gauge"
+    assert "countersunk (flat) head" in answer.text(100)
+    (head,) = answer.data()["heads"]
+    told = {each["name"]: Fraction(each["size"]["inch"]) for each in head["dimensions"]}
+    assert {each: told[each] for each in rest} == {each: Fraction(size) for each, size in rest.items()}
+    # In a sum and behind a name it is its size.
+    summed = Session().answer(f"{name} + 1 in")
+    assert summed is not None
+    assert summed.kind == "size"
+
+
+def test_only_a_wood_screw_has_heads() -> None:
+    assert [each.name for each in all_gauges() if each.heads and "wood screw" not in each.name] == []
+    assert find_gauge("US No 11 wood screw").heads == ()

@@ -200,3 +200,24 @@ def test_other_text_is_no_thread_by_form() -> None:
     for text in ("M6", "9 mm x 1.1 mm", "9 mm x 1.1 mm buttress form", ""):
         assert by_form(text) is None
     assert isinstance(read("9 mm x 1.1 mm metric form"), Quantity)
+
+
+@pytest.mark.parametrize(
+    ("statement", "told"),
+    [
+        # 13.3 mm leaves 72 % of 9/16-24 and 17/32 in 58 % (worked from ASME B1.1: 100 (D - d) n / 1.299).
+        (
+            "tapping(No 8-32)",
+            "the No 29 drill leaves 69 % of thread as drill charts count it (83 % of the basic depth)",
+        ),
+        ("tapping(No 8-32)", "the 3.4 mm drill is nearer, 74 %"),
+        ("tapping(No 8-32, 65)", "the 3.5 mm drill is nearer, 65 %"),
+        ("thread 9/16-24 UNEF", "(13.3 mm) 72 % of thread"),
+    ],
+)
+def test_a_metric_drill_that_is_nearer_to_what_was_asked_is_told_beside_a_number_one(
+    statement: str, told: str
+) -> None:
+    answer = Session().answer(statement)
+    assert answer is not None
+    assert told in " ".join(answer.text(200).split())

@@ -343,8 +343,9 @@ class Evaluator:
         except ShopError as error:
             message = error.message if isinstance(error, InputError) else str(error)
             raise Fault(message, first.start, first.end, f"write it like this: {function.example}") from None
-        value = applied(function, node, (thread, *(self.value(a, depth + 1) for a in rest)))
-        for sentence in function.remark(thread, value) if function.remark else ():
+        asked = [self.value(argument, depth + 1) for argument in rest]
+        value = applied(function, node, (thread, *asked))
+        for sentence in function.remark(thread, value, *asked) if function.remark else ():
             self.note(remark(sentence))
         return self.rest_on(thread.name, value)
 

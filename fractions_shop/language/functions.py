@@ -38,7 +38,7 @@ class Function(Record):
     least: int = 1
     most: int = 1
     of_thread: bool = False
-    remark: Callable[[Any, Value], tuple[str, ...]] | None = None
+    remark: Callable[..., tuple[str, ...]] | None = None
     of_places: bool = False
 
 

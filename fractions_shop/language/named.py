@@ -131,6 +131,19 @@ def _with_its_blank(text: str) -> str:
     return ""
 
 
+def named_alone(node: Node) -> tuple[str, Any] | None:
+    """The request, and its result, that the name of a thread or a wood screw alone asks for: all its figures."""
+    if isinstance(node, Named) and node.kind == "thread":
+        return "thread", named_thread(node)
+    if isinstance(node, Named) and node.kind == "gauge":
+        from fractions_shop.tables.gauge_records import SERIES
+        from fractions_shop.tables.gauges import find_gauge
+
+        gauge = find_gauge(node.text)
+        return ("gauge", gauge) if SERIES[gauge.series].screw else None
+    return None
+
+
 def named_thread(node: Node) -> Any:
     """The thread that a node names; Fault for anything else."""
     from fractions_shop.threads.lookup import thread

@@ -15,20 +15,18 @@ def tapping(thread: Any, engagement: Value | None = None) -> Value:
     """The hole to tap, for so many percent of thread if that was said."""
     if engagement is not None and (not isinstance(engagement, Quantity) or engagement.power != 0):
         raise ShopError("how much thread is a plain number of percent, such as 65")
-    hole = thread.tapping() if engagement is None else thread.tapping(engagement)
-    size: Quantity = hole.size
+    size: Quantity = thread.tapping(engagement).size
     return size
 
 
-def tapping_remark(thread: Any, value: Any) -> tuple[str, ...]:
-    """How the drill was chosen and how much thread it really leaves."""
-    hole = thread.tapping()
+def tapping_remark(thread: Any, value: Any, engagement: Any = None) -> tuple[str, ...]:
+    """How the drill was chosen, how much thread it really leaves, and which drill of another series is nearer."""
+    hole = thread.tapping(engagement)
     if thread.taper:
         return (f"{hole.rule}: {hole.note}",)
     left = f"for {thread.name} {thread.thread_left(value)}"
-    if hole.size != value:
-        return (left,)
-    return (f"{left}; {hole.rule}", *filter(None, (hole.note, hole.beside)))
+    said = "; ".join(filter(None, (left, hole.rule, hole.nearer_said)))
+    return (said, *filter(None, (hole.note, hole.beside)))
 
 
 def clearance_remark(thread: Any, value: Any) -> tuple[str, ...]:

@@ -148,10 +148,12 @@ def answer_expression(
     value = evaluator.value(part.expression)
     if isinstance(value, Quantity) and value.approximate:
         value = simple(value)
-    if _is_thread(part, evaluator):
-        from fractions_shop.language.named import named_thread  # tables load only when named
+    if isinstance(part.expression, Named) and part.target is None and not evaluator.naming:
+        from fractions_shop.language.named import named_alone  # tables load only when named
 
-        return "thread", named_thread(part.expression), value
+        asked = named_alone(part.expression)
+        if asked is not None:
+            return (*asked, value)
     target = None
     if part.target is not None:
         target, value = _target(part.target, part.expression, value)
@@ -160,13 +162,6 @@ def answer_expression(
         if target.note is not None:
             evaluator.note(target.note)
     return "size", SizeResult(value, rule, target, _divided(part.expression, value, evaluator)), value
-
-
-def _is_thread(part: ShownExpression, evaluator: Evaluator) -> bool:
-    """Whether the name of a thread is all that is said, so that its figures are asked for."""
-    node = part.expression
-    alone = isinstance(node, Named) and node.kind == "thread"
-    return alone and part.target is None and not evaluator.naming
 
 
 def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:

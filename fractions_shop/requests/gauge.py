@@ -62,14 +62,12 @@ def _lines(result: Gauge | Nearby[Gauge]) -> Lines:
 def _heads(gauge: Gauge) -> Lines:
     """The head of a wood screw, where its table or rule gives one."""
     from fractions_shop.tables.gauge_records import SERIES
-    from fractions_shop.tables.heads import heads
 
     if not SERIES[gauge.series].screw:
         return []
-    try:
-        (head,) = heads(gauge.name)
-    except ShopError as fault:
-        return [str(fault)]
+    if not gauge.heads:
+        return ["no size of its head was read"]
+    (head,) = gauge.heads
     rows = tuple((f"{head.kind}, {each.name}", both(each.size)) for each in head.dimensions)
     sources = dict.fromkeys((each.source, each.standing) for each in head.dimensions)
     heard = "; ".join(f"{source} ({in_words(standing)})" for source, standing in sources)

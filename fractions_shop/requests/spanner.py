@@ -68,7 +68,8 @@ def _say_others(given: Inputs, result: Spanners) -> None:
     if len(result.hexagons) < 2:
         return
     sizes = [_short(hexagon.largest) for hexagon in result.hexagons]
-    said = f"{result.name} has hexagons of {', '.join(sizes[:-1])} and {sizes[-1]}; this line stands for {sizes[0]}"
+    *first, last = (f"{_short(each.largest)}{mark_of(each.standing)}" for each in result.hexagons)
+    said = f"{result.name} has hexagons of {', '.join(first)} and {last}; this line stands for {sizes[0]}"
     given.evaluator.note(doubt(said, *(f"spanner {size}" for size in sizes)))
 
 

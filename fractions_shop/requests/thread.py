@@ -242,14 +242,7 @@ def _about_tapping(tap: Any) -> str:
     from fractions_shop.threads.holes import thread_left
 
     left = thread_left(tap.on_each) if tap.on_each else ""
-    return "; ".join(filter(None, (left, tap.rule, _nearer(tap), tap.note, tap.beside)))
-
-
-def _nearer(tap: Any) -> str:
-    """The drill of another series that is nearer to what was aimed at."""
-    if tap.nearer is None:
-        return ""
-    return f"the {tap.nearer.drill.name} drill is nearer, {_percent(tap.nearer.engagement)}"
+    return "; ".join(filter(None, (left, tap.rule, tap.nearer_said, tap.note, tap.beside)))
 
 
 def _over_wires(thread: Thread, both: Words) -> Cell | str:

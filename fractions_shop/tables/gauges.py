@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import SizeLike, above_zero, options_by_name
@@ -22,6 +23,9 @@ from fractions_shop.tables.gauge_records import SERIES, GaugeSeries
 from fractions_shop.tables.nearest import Nearby, neighbours
 from fractions_shop.tables.patterns import COUNTRIES, GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
 
+if TYPE_CHECKING:
+    from fractions_shop.tables.head_records import ScrewHead
+
 
 @dataclass(frozen=True)
 class Gauge:
@@ -30,6 +34,9 @@ class Gauge:
     `series` is a key of SERIES; `source` says where the size is from, `standing` how
     far to trust it (STANDINGS of the tables) and `note` what is odd about it.
     """
+
+    #: What stands in its JSON object beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("heads",)
 
     name: str
     series: str
@@ -43,6 +50,13 @@ class Gauge:
     def meaning(self) -> str:
         """What the series is, and what it is not to be taken for."""
         return SERIES[self.series].meaning
+
+    @property
+    def heads(self) -> tuple[ScrewHead, ...]:
+        """The heads of a wood screw, where a table or a rule has them; none of wire and sheet."""
+        from fractions_shop.tables.wood_heads import wood_heads  # only a wood screw has any
+
+        return wood_heads(self.series, self.number, self.name)
 
 
 @cache

@@ -84,6 +84,13 @@ class TappingDrill(Record):
         gain = abs(self.engagement - asked) - abs(best.engagement - asked)
         return best if gain >= _PLAINLY_NEARER else None
 
+    @property
+    def nearer_said(self) -> str:
+        """That drill in words, with the thread it leaves; empty where there is none."""
+        if self.nearer is None:
+            return ""
+        return f"the {self.nearer.drill.name} drill is nearer, {decimal(self.nearer.engagement, 0)[0]} %"
+
 
 # Tapping
 
