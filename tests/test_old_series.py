@@ -272,3 +272,13 @@ def test_the_simulation_of_worn_screws_keeps_its_figures() -> None:
     first, third, *_ = bench.shares(today, "up to 3 % out", 100)
     assert first >= 0.95
     assert third >= 0.99
+
+
+def test_the_manual_counts_the_sizes_of_each_old_series_and_its_names_are_read() -> None:
+    manual = (Path(__file__).parent.parent / "README.md").read_text("utf-8")
+    rows = [line.strip("| \n").split(" | ") for line in manual.splitlines() if line.startswith("| ")]
+    told = {row[0]: row for row in rows if row[0] in COUNTS and len(row) == 5}
+    assert {key: int(row[2]) for key, row in told.items()} == COUNTS
+    for key, row in told.items():
+        for name in row[1].split(", "):
+            assert thread(name.strip("`")).series == key, name
