@@ -356,11 +356,9 @@ def as_size(value: Value, node: Node) -> Quantity:
         return value
     if isinstance(value, Limits):
         raise Fault(
-            "this has limits, where one size is needed",
-            node.start,
-            node.end,
+            "this has limits, where one size is needed", node.start, node.end,
             "use the size without its limits",
-        )
+        )  # fmt: skip
     assert isinstance(value, Angle)
     raise Fault(
         "this is an angle, where a length is needed", node.start, node.end, "write a size such as 2 1/32 in"
