@@ -415,6 +415,22 @@ def test_a_plain_size_loads_no_grammar(statement: str, home: Path) -> None:
     assert printed.splitlines()[-1] == "LOADED"
 
 
+@pytest.mark.parametrize(
+    ("statement", "left_out"),
+    [
+        ("recover 51.5 mm", ("tables.drills", "threads.records", "meant.quantogram", "random")),
+        ("thread 6 BA", ("tables.heads", "tables.gauges", "threads.identify", "meant.readings")),
+        ("divide 2 in into 5 up", ("tables", "threads.records")),
+    ],
+)
+def test_an_answer_loads_no_table_that_it_does_not_look_in(
+    statement: str, left_out: tuple[str, ...], home: Path
+) -> None:
+    names = tuple(name if name in sys.stdlib_module_names else f"fractions_shop.{name}" for name in left_out)
+    printed = _python(_ONE_SHOT.format(statement=statement, names=names), home)
+    assert printed.splitlines()[-1] == "LOADED"
+
+
 def test_the_numeric_library_runs_on_python_alone(home: Path) -> None:
     modules = [m for m in MODULES if any(_within(m, h) for layer in NUMERIC for h in layer)]
     code = "\n".join(

@@ -19,8 +19,6 @@ _COUNTED = """hole holes off pieces piece pcs plcs places part parts spaces spac
 NEVER_LEFT = frozenset(_NEVER_LEFT.split())
 #: What is said of a size by its side: with one of these even a number without a unit is a size.
 ROLES = frozenset(_ROLES.split())
-#: Behind `in` these show that it is no unit: 3/4" in diameter.
-BEHIND_IN = "dia(?:m(?:eter)?)?|width|length|thickness|depth|height|circumference|size|all"
 #: How many of a thing: `4 holes 3/8 in`, `two 5/16 in. screws`.
 COUNTED = frozenset(_COUNTED.split())
 #: A little over, and a little under: no figure.
