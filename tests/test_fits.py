@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from fractions_shop.errors import ShopError, cells
 from fractions_shop.layout.fits import NARROWEST, STRENGTH, ansi_fit, fit
+from fractions_shop.sheet.session import Session
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import rows
 from fractions_shop.tables.ansi_b41 import rows_of
@@ -288,3 +289,25 @@ def test_a_picture_sets_the_zones_to_one_scale_about_the_size(found):
     for text, fill, (upper, lower) in ((top, "#", found.hole_um), (bottom, "=", found.shaft_um)):
         assert (fill in text[:line]) == (lower < 0)
         assert (fill in text[line:]) == (upper > 0)
+
+
+@pytest.mark.parametrize(
+    ("size", "zones"), [("3 mm", "H7/g6"), ("10 mm", "H7/g6"), ("40 mm", "H7/s6"), ("10 mm", "H7/k6")]
+)
+def test_no_play_is_told_below_a_tenth_of_a_thou(size, zones):
+    answer = Session().answer(f"fit {size} {zones}")
+    assert answer is not None
+    told = next(
+        line
+        for line in answer.text(200).splitlines()
+        if line.startswith(("clearance from", "interference from", "from "))
+    )
+    assert re.search(r"0\.[0-9]{5,} in", told) is None, told
+    exact = fit(size, zones)
+    assert f"{float(abs(exact.least).mm):g} mm" in told
+
+
+def test_play_that_rounds_to_nothing_has_its_bound_and_its_millimetres():
+    answer = Session().answer("fit 3 mm H7/g6")
+    assert answer is not None
+    assert "clearance from under 0.0001 in (0.002 mm) to about 0.0007 in (0.018 mm)" in answer.text(200)

@@ -33,6 +33,11 @@ from fractions_shop.size.units import INCH
         pytest.param("51.5 mm", "caliper", Fraction(1, 20), id="caliper-read-to-a-tenth"),
         pytest.param("51.523 mm", "micrometer", Fraction(4, 1000), id="micrometer"),
         pytest.param("2.031 in", "micrometer", INCH / 2000, id="micrometer-in-thou"),
+        # common practice, no source: a figure without decimals has lost its noughts
+        pytest.param("5 mm", "caliper", Fraction(1, 20), id="whole-mm-by-caliper"),
+        pytest.param("5 mm", "micrometer", Fraction(1, 200), id="whole-mm-by-micrometer"),
+        pytest.param("5 cm", "caliper", Fraction(1, 20), id="whole-cm-by-caliper"),
+        pytest.param("10.5 mm", "micrometer", Fraction(1, 20), id="a-tenth-by-micrometer-is-a-tenth"),
     ],
 )
 def test_an_instrument_sets_the_least_trust(written, by, within_mm):

@@ -8,6 +8,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.sheet.living import Edit, LivingSheet
 from fractions_shop.sheet.moved import MovedLines
 from fractions_shop.sheet.rows import Rows
+from fractions_shop.show.moved_words import moved_text, was_text
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.rule import Rule
 
@@ -270,3 +271,30 @@ def test_a_name_of_the_sheet_is_never_taken_for_a_thread():
     (fault,) = sheet.faults
     assert fault.message == "R1/4 is the thread, and R1 is a size named here"
     assert fault.advice == "write R1 / 4 for the size, or R 1/4 with a blank for the thread"
+
+
+def test_what_moved_is_told_in_the_units_of_its_place():
+    sheet = living("w = 50.8 mm", "h = w * 2", "units mm first", "d = w / 2")
+    edit = entered(sheet, "w = 3 in")
+    assert was_text(edit) == "w was 2 in until now"
+    assert moved_text(edit) == "h: 4 in to 6 in; d: 25.4 mm to 38.1 mm"
+
+
+def test_a_part_is_renamed_where_it_is_made_and_where_it_is_cut_in():
+    sheet = living(
+        "bay = 2 in", "part Back  Rail : 2 of oak, bay by 1 in by 1/4 in; the back rail # back rail",
+        "hole in back rail: 3 mm at 1/2 in by 1/2 in", "corner in Back Rail: 1/8 in", "part bay: 1 of oak, bay by 1 in",
+    )  # fmt: skip
+    sheet.rename("back rail", "front lip")
+    assert rows(sheet) == [
+        "bay = 2 in", "part front lip : 2 of oak, bay by 1 in by 1/4 in; the back rail # back rail",
+        "hole in front lip: 3 mm at 1/2 in by 1/2 in", "corner in front lip: 1/8 in", "part bay: 1 of oak, bay by 1 in",
+    ]  # fmt: skip
+    sheet.rename("part bay", "tray")
+    assert rows(sheet)[-1] == "part tray: 1 of oak, bay by 1 in"
+    sheet.undo()
+    for new in ("bay", "a: b", "", "# x"):
+        before = rows(sheet)
+        with pytest.raises(ShopError):
+            sheet.rename("front lip", new)
+        assert rows(sheet) == before

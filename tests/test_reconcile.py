@@ -18,6 +18,7 @@ from fractions_shop.meant.relations import Relation
 from fractions_shop.meant.scale import scale_from
 from fractions_shop.meant.shared import Print, Zero
 from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.sheet.session import Session
 from fractions_shop.size.quantity import Quantity
 
 INCH = Fraction(127, 5)
@@ -319,3 +320,12 @@ def test_the_search_is_bounded():
     upper = [[0.01, 0.0], [0.0, 0.01]]
     with pytest.raises(TooMany):
         list(points(upper, [0.0, 0.0], 25.0, 1000))
+
+
+def test_a_lone_reading_that_what_is_known_contradicts_is_told_so():
+    session = Session()
+    session.answer("w = 2 in")
+    session.answer("a reads 10.3 mm by caliper")
+    answer = session.answer("reconcile a = w")
+    assert answer is not None
+    assert answer.text().startswith("Not settled: a")

@@ -14,7 +14,7 @@ from fractions_shop.figures.figure import (
     in_inches,
     in_mm,
 )
-from fractions_shop.figures.table import Cell, in_prose
+from fractions_shop.figures.table import Cell, Piece, in_prose
 from fractions_shop.size.notation import decimal, feet_lead, mm_leads
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
@@ -109,6 +109,20 @@ def both_decimals(error: Quantity, places: int | None = None) -> Cell:
     inch = inch if inch.exact else in_decimal_inches(size, min(inch.places, _INCH_PLACES))
     mm = mm if mm.exact else in_mm(size, min(mm.places, _MM_PLACES))
     return _in_order("difference", inch, mm)
+
+
+def play(size: Quantity, metric: bool = False) -> str:
+    """A clearance or interference, without its sign: whole where it ends, else to a tenth of a thou.
+
+    `metric` puts millimetres first unless another unit leads. What rounds to nothing is no nought: its bound is told.
+    """
+    size = abs(size).unmarked
+    inch, mm = in_decimal_inches(size), in_mm(size)
+    mm = mm if mm.exact else in_mm(size, _MM_PLACES)
+    if not inch.exact and not too_small(size):
+        inch = in_decimal_inches(size, _INCH_PLACES)
+    inches: Piece = inch if inch.exact or not too_small(size) else f"under {_LEAST_IN} in"
+    return in_prose(Cell("difference", *(((mm,), (inches,)) if mm_leads(metric) else ((inches,), (mm,)))))
 
 
 def over_under(error: Quantity, places: int | None = None) -> str:

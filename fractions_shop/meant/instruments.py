@@ -10,6 +10,9 @@ practice, no source). Tape: half of its millimetre or 16th (common practice, no 
 hook's own error is as much again). Caliper: 0.03 mm, the permissible error of a
 150 mm caliper that shows hundredths (ISO 13385-1, from memory). Micrometer: 0.004 mm, of
 a 0 to 25 mm micrometer (ISO 3611, from memory).
+
+Nobody reads whole millimetres with a caliper or a micrometer: `5 mm` by caliper is 5.0 mm with its nought
+left out, and is trusted to half of the coarsest step that such a tool shows (common practice, no source).
 """
 
 from __future__ import annotations
@@ -23,22 +26,31 @@ from fractions_shop.size.units import INCH
 
 #: Rules and scales divide the inch no more finely.
 _FINEST_FRACTION = 128
+_HALF_MM = Quantity(Fraction(1, 2))
 
 
 class Instrument(Record):
-    """What something was read with: good to `within` at best, fractions of an inch to half a `division`."""
+    """What something was read with: good to `within` at best, fractions of an inch to half a `division`.
+
+    `fine` tells of one that shows parts of a millimetre whatever is written.
+    """
 
     name: str
     within: Quantity
     division: Quantity
     source: str
+    fine: bool = False
 
     def trust(self, size: Quantity, written: Quantity) -> Quantity:
         """How far to trust `size`, whose writing alone would be trusted to `written`."""
         parts = fraction_of_inch(size, written)
         if parts is None:
-            return max(self.within, written)
+            return max(self.within, self.division / 2 if self.is_shortened(size, written) else written)
         return min(self.division, Quantity.inches(Fraction(1, parts))) / 2
+
+    def is_shortened(self, size: Quantity, written: Quantity) -> bool:
+        """Whether a figure written so coarsely, in whole millimetres, leaves out the decimals that it shows."""
+        return self.fine and written >= _HALF_MM and fraction_of_inch(size, written) is None
 
 
 INSTRUMENTS = {
@@ -46,8 +58,8 @@ INSTRUMENTS = {
     for tool in (
         Instrument("rule", Quantity(Fraction(1, 4)), Quantity(INCH / 32), "common practice, no source"),
         Instrument("tape", Quantity(Fraction(1, 2)), Quantity(INCH / 16), "common practice, no source"),
-        Instrument("caliper", Quantity(Fraction(3, 100)), Quantity(Fraction(1, 10)), "ISO 13385-1, from memory"),
-        Instrument("micrometer", Quantity(Fraction(4, 1000)), Quantity(Fraction(1, 100)), "ISO 3611, from memory"),
+        Instrument("caliper", Quantity(Fraction(3, 100)), Quantity(Fraction(1, 10)), "ISO 13385-1, from memory", fine=True),
+        Instrument("micrometer", Quantity(Fraction(4, 1000)), Quantity(Fraction(1, 100)), "ISO 3611, from memory", fine=True),
     )
 }  # fmt: skip
 

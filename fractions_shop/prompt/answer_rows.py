@@ -7,6 +7,7 @@ from typing import NamedTuple
 from fractions_shop.figures.plain import Caution, Lines, fits, folded, laid_out, without_pictures
 from fractions_shop.figures.table import Table
 from fractions_shop.sheet.answer import Answer
+from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit
 from fractions_shop.show.feature_table import feature_text
 from fractions_shop.show.moved_words import part_text
@@ -15,6 +16,7 @@ from fractions_shop.size.notation import places_shown, told_in
 
 #: In a window of fewer columns a table becomes a list of what matters.
 _NARROW = 60
+_LINES_OF_A_READING = 3
 
 
 class AnswerRows(NamedTuple):
@@ -77,6 +79,17 @@ def answer_rows(answer: Answer, number: int, cautions: Cautions, window: Window)
     return AnswerRows([*shown, *last], rest_of_rows)
 
 
+def reading_rows(answer: Answer, window: Window) -> list[str]:
+    """What is told of a reading while the next figure waits: its verdict, its size and how it was read, whole, and remarks."""
+    token = places_shown.set(window.digits)
+    try:
+        said = [line for line in answer.lines() if isinstance(line, str)][:_LINES_OF_A_READING]
+    finally:
+        places_shown.reset(token)
+    said += [f"note: {note}" for note in answer.notes if note.kind == "remark"]
+    return [row for line in said for row in folded(line, window.width)]
+
+
 def in_window(rows: list[str], room: int | None) -> AnswerRows:
     """Rows in a window of `room` rows; the last is not folded away alone, which would save nothing."""
     if room is None or len(rows) <= room + 1:
@@ -89,6 +102,11 @@ def line_rows(edit: Edit, width: int) -> list[str]:
     worked = edit.worked
     if worked is None:
         return []
+    with told_in(worked.units):
+        return _line_rows(edit, worked, width)
+
+
+def _line_rows(edit: Edit, worked: Worked, width: int) -> list[str]:
     if worked.part is not None:
         return folded(part_text(worked.part), width)
     if worked.feature is not None:

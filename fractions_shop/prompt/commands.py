@@ -127,7 +127,7 @@ _FORMS = {
     "show": ("show 8", "show pitch", "show ans"),
     "why": ("why pitch", "why 8"),
     "drop": ("drop 8", "drop pitch"),
-    "rename": ("rename OLD NEW",),
+    "rename": ("rename pitch step", "rename back rail to front rail"),
     "readings": (
         "readings in mm by caliper",
         "readings in in within 1/64 in",

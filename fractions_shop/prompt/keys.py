@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 from prompt_toolkit.filters import Condition, has_focus
@@ -14,6 +15,9 @@ from fractions_shop.prompt.pasted_note import sorted_lines
 
 if TYPE_CHECKING:
     from fractions_shop.prompt.screen_parts import ScreenParts
+
+#: How often it is looked whether a search is over.
+_LOOKS_EVERY = 0.002
 
 
 def bindings(screen: ScreenParts) -> KeyBindings:
@@ -38,6 +42,14 @@ def bindings(screen: ScreenParts) -> KeyBindings:
             buffer.insert_text("\n")
             return
         buffer.validate_and_handle()
+
+    @keys.add("tab", filter=here)
+    def _tab(event: KeyPressEvent) -> None:
+        state = buffer.complete_state
+        if state is not None and state.completions:
+            buffer.complete_next()
+        else:
+            event.app.create_background_task(_asked_for(screen))
 
     @keys.add("up", filter=here)
     def _up(event: KeyPressEvent) -> None:
@@ -83,6 +95,15 @@ def _offered(screen: ScreenParts) -> str | None:
     text = screen.buffer.text
     reading = screen.model.going_on(text) or screen.model.reading(text, 0.3)
     return reading.offer or None if reading is not None else None
+
+
+async def _asked_for(screen: ScreenParts) -> None:
+    """Look for what may stand at the cursor because Tab asks for it, behind a search that nobody asked for."""
+    buffer = screen.buffer
+    while screen.searching:
+        buffer.cancel_completion()
+        await asyncio.sleep(_LOOKS_EVERY)
+    buffer.start_completion(insert_common_part=True)
 
 
 def _goes_on(screen: ScreenParts) -> bool:

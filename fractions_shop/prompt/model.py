@@ -6,6 +6,7 @@ It reads a line as it is typed without changing anything, and enters it from tha
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from typing import NamedTuple
 
 from fractions_shop.errors import InputError
@@ -19,12 +20,13 @@ from fractions_shop.prompt.reading_mode import ReadingMode
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.entering import entered
+from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.feature_table import feature_words
 from fractions_shop.show.moved_words import moved_text, part_text
 from fractions_shop.show.stock_table import stock_in_short
-from fractions_shop.size.notation import AS_USUAL, leading
+from fractions_shop.size.notation import AS_USUAL, leading, told_in
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -95,14 +97,20 @@ class PromptModel:
         return self.session.known
 
     @property
+    def parts(self) -> dict[str, str]:
+        """The parts of the sheet as they are called, each as it is read."""
+        made = (self.state.sheet.worked[n] for n in self.state.parts.values())
+        return {item.line.part_name: "" if item.part is None else part_text(item.part) for item in made}
+
+    @property
     def rule(self) -> Rule:
         """The working rule."""
         return self.state.rule
 
-    def reading(self, text: str, patience: float = PATIENCE) -> LineReading | None:
+    def reading(self, text: str, patience: float | None = PATIENCE) -> LineReading | None:
         """How a line reads now, changing nothing; None if that is still being worked out.
 
-        Each text is worked out once, here and by `enter` together.
+        Without patience only what is known already is told, and nothing is begun. Each text is worked out once, here and by `enter` together.
         """
         if not text.strip():
             return LineReading("blank", "")
@@ -110,7 +118,7 @@ class PromptModel:
             return self._reading_of_figures(self.mode, text, patience)
         return self._reading_of(text, patience)
 
-    def _reading_of_figures(self, mode: ReadingMode, text: str, patience: float) -> LineReading | None:
+    def _reading_of_figures(self, mode: ReadingMode, text: str, patience: float | None) -> LineReading | None:
         try:
             line = mode.statement(text, self.state)
         except InputError as error:
@@ -121,8 +129,10 @@ class PromptModel:
         placed = InputError(reading.error.message, text, 0, len(text), reading.error.advice)
         return reading._replace(kind="fault", words=placed.sentence, error=placed)
 
-    def _reading_of(self, text: str, patience: float) -> LineReading | None:
+    def _reading_of(self, text: str, patience: float | None) -> LineReading | None:
         task = self._tasks.get(text)
+        if patience is None:
+            return task.wait(0.0) if task is not None and not task.dropped else None
         if task is None or task.dropped:
             if len(self._tasks) >= _KEPT:
                 self._tasks.clear()
@@ -196,9 +206,10 @@ def _entered(state: State, line: str, digits: int, text: str = "") -> LineReadin
         if name.lower() in KEPT and edit.kind == "added":
             return _fault(own_word_fault(name, line, line.index(name)), text or line, session)
         words = "" if worked.answer is None else worked.answer.gist(digits)
-        words = words if worked.part is None else part_text(worked.part)
-        words = words if worked.feature is None else feature_words(worked.feature)
-        words = words if worked.stock is None else stock_in_short(worked.stock)
+        with told_in(worked.units):
+            words = words if worked.part is None else part_text(worked.part)
+            words = words if worked.feature is None else feature_words(worked.feature)
+            words = words if worked.stock is None else stock_in_short(worked.stock)
         moves = moved_text(edit, would=True)
     except InputError as error:
         return _at_fault(error, session, line, digits, text or line, state)
@@ -213,10 +224,12 @@ def _at_fault(
     error: InputError, session: Session, line: str, digits: int, text: str, state: State
 ) -> LineReading:
     """A line that the sheet does not take, with such advice as a session has that knows all its names."""
+    if read_lines(line)[0].kind != "statement":
+        return _other_fault(error, text, state)
     try:
         statement = session.read(line)
     except InputError as unread:
-        return _fault(unread, text, session)
+        return _fault(unread, text, session, state)
     if statement is None or (isinstance(statement, Naming) and statement.name in state.homes):
         return _fault(error, line, session)
     try:
@@ -226,7 +239,33 @@ def _at_fault(
     return _fault(error, line, session)
 
 
-def _fault(error: InputError, text: str, session: Session) -> LineReading:
+def _named(session: Session) -> dict[str, Value | None]:
+    """What is named, with those that have places and no size."""
+    return {**session.known, **dict.fromkeys(session.placed)}
+
+
+def _fault_of(state: State, line: str) -> InputError | None:
+    """Why the sheet does not take a line; None for one that it takes."""
+    try:
+        entered(state, line)
+    except InputError as error:
+        return error
+    return None
+
+
+def _other_fault(error: InputError, text: str, state: State) -> LineReading:
+    """A part, a hole or the like that the sheet does not take, or `open` where what is typed next may mend it."""
+    from fractions_shop.prompt.unfinished_lines import line_standing
+
+    words = line_standing(error, text, _named(state.session), state.parts, partial(_fault_of, state))
+    return (
+        LineReading("open", words, error=error)
+        if words
+        else LineReading("fault", error.sentence, error=error)
+    )
+
+
+def _fault(error: InputError, text: str, session: Session, state: State | None = None) -> LineReading:
     """A fault, or `open` where what is typed next may mend it: at the very end of the line."""
     if not error.ended and not any(sign.isdigit() for sign in text):
         # Nothing in the line is a size: whoever typed it may not know what can be asked.
@@ -235,7 +274,12 @@ def _fault(error: InputError, text: str, session: Session) -> LineReading:
     # Only a line that cannot be read needs them.
     from fractions_shop.prompt.proposals import proposal
     from fractions_shop.prompt.unfinished import standing
+    from fractions_shop.prompt.unfinished_lines import line_standing
 
+    if state is not None and (
+        words := line_standing(error, text, _named(session), state.parts, partial(_fault_of, state))
+    ):
+        return LineReading("open", words, error=error)
     begun = () if error.ended else _begun(error, text, session.known)
     if proposed := proposal(text, session):
         return LineReading("offer", proposed.said, error=proposed.error, offer=proposed.statement)

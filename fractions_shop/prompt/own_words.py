@@ -18,7 +18,7 @@ WORDS = {
     "undo": "takes the last change back",
     "redo": "does again what undo took back",
     "drop": "drops a line: drop 8, drop pitch",
-    "rename": "gives a name another name wherever it stands: rename pitch step",
+    "rename": "gives a size or a part another name wherever it stands: rename pitch step",
     "readings": "figures as an instrument tells them, one a line: readings in mm by caliper",
     "open": "opens a sheet; what is typed then is a line of it",
     "save": "writes the sheet to its file, or to a new one",

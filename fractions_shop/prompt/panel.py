@@ -19,18 +19,26 @@ _INDENT = "  "
 
 
 def fragments(screen: ScreenParts) -> StyleAndTextTuples:
-    """What stands beneath the line now."""
+    """What stands beneath the line now: for a moment still what stood there, until the line is read."""
+    shown = _fragments(screen)
+    if shown is not None:
+        screen.beneath = shown
+    return screen.beneath
+
+
+def _fragments(screen: ScreenParts) -> StyleAndTextTuples | None:
+    """What is to stand beneath the line; None while that is not known."""
     columns = screen.output.get_size().columns - 1
     text = screen.buffer.text
     if screen.app.layout.is_searching:
         return [("", shortened(f"{_INDENT}{_nothing_like_it(screen)}", columns, _dots(screen)))]
     if not text.strip():
         return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
-    reading = screen.model.going_on(text) or screen.model.reading(text)
+    reading = screen.reading(text)
     if screen.buffer.validation_error is not None and reading is not None and reading.error is not None:
         return _placed(reading.error, screen, columns)
     if reading is None:
-        return [("", f"{_INDENT}working it out ...")]
+        return [("", f"{_INDENT}working it out ...")] if screen.long_read == text else None
     label, style = _label(reading)
     first = (
         shortened(f"{_INDENT}{label}{reading.words}", columns, _dots(screen))

@@ -11,7 +11,14 @@ from fractions_shop.command.streams import in_letters
 from fractions_shop.errors import ShopError, visible
 from fractions_shop.figures.plain import folded
 from fractions_shop.figures.wording import so_many
-from fractions_shop.prompt.answer_rows import Cautions, Window, answer_rows, in_window, line_rows
+from fractions_shop.prompt.answer_rows import (
+    Cautions,
+    Window,
+    answer_rows,
+    in_window,
+    line_rows,
+    reading_rows,
+)
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.model import PromptModel
@@ -28,7 +35,6 @@ _LEAST_WIDTH, _LEAST_ROWS = 30, 16
 #: Rows of the window that an answer leaves to the prompt and to what stands beneath it.
 _KEPT_ROWS = 4
 _LEAST_SHOWN = 5
-_ROWS_OF_A_READING = 3
 #: The words whose answers are folded away like those of statements; the others are asked for whole.
 _FOLDED = frozenset({"help", "names", "why"})
 GREETING = f"fractions-shop {__version__}"
@@ -136,16 +142,16 @@ class Replies:
         texts = (was_text(edit), moved_text(edit), place_text(edit))
         moved = [row for text in texts if text for row in folded(text, width - 2)]
         room = max(_LEAST_SHOWN, rows - _KEPT_ROWS - len(moved)) if rows else None
+        window = Window(width - 2, room, self.model.digits, self.model.draws)
         if worked is not None and answer is not None:
-            window = Window(width - 2, room, self.model.digits, self.model.draws)
             fitted = answer_rows(answer, worked.line.number, self.cautions, window)
         else:
             fitted = in_window(line_rows(edit, width - 2), room)
         shown, self.model.folded = fitted
         drawn = [] if answer is None else self._picture(answer, width, rows)
-        if self.model.mode is not None:
+        if self.model.mode is not None and answer is not None:
             # The next figure is waiting; show brings the rest.
-            shown, self.model.folded, drawn = shown[:_ROWS_OF_A_READING], [], []
+            shown, self.model.folded, drawn = reading_rows(answer, window), [], []
         for n, row in enumerate(shown):
             self.say(f"  {row}".rstrip(), strong=n == 0)
         for row in moved:

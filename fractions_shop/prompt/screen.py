@@ -7,7 +7,7 @@ import contextlib
 import os
 import signal
 import threading
-from collections.abc import Iterable
+from collections.abc import AsyncGenerator, Iterable
 from typing import Any
 
 from prompt_toolkit.application import Application
@@ -44,6 +44,7 @@ from fractions_shop.prompt import colours, keys, panel
 from fractions_shop.prompt.folds import Folds
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined
+from fractions_shop.prompt.model import LineReading
 from fractions_shop.prompt.own_words import own_word
 from fractions_shop.prompt.pasted_note import ProposedPart
 from fractions_shop.prompt.replies import GREETING, HINT, Replies
@@ -52,8 +53,10 @@ TERMINATED = 143
 #: How long Enter waits for a reading before the line is taken and worked out below it.
 _ENTER_WAITS = 1.0
 _MENU_ROWS = 8
-#: How long a menu waits for a reading, which may be a size that needs none.
-_MENU_WAITS = 0.05
+#: How often, and how many times, a menu looks for a reading, which may be a size that needs none.
+_LOOKS_EVERY, _MOST_LOOKS = 0.005, 200
+#: How long the reading of the text before stands beneath a line that is not read yet.
+_STAYS = 0.1
 
 #: Sixteen colours and plain attributes; every state has a word beside its look.
 _LOOKS = Style.from_dict(
@@ -98,6 +101,11 @@ class Screen:
         self.buffer = self._buffer()
         self.app = self._application(source)
         self.model.when_read = self._show_reading
+        self.beneath: StyleAndTextTuples = []
+        self.long_read = ""
+        self.searching = False
+        self._unread = ""
+        self._when_drawn: list[asyncio.Future[None]] = []
         self._warm = False
 
     def run(self) -> int:
@@ -144,6 +152,35 @@ class Screen:
         with contextlib.suppress(RuntimeError):
             self.app.invalidate()
 
+    def reading(self, text: str) -> LineReading | None:
+        """How a line reads, if that is known; else it is begun when the key that made it so is on the screen."""
+        reading = self.model.going_on(text) or self.model.reading(text, None)
+        self._unread = text if reading is None else ""
+        return reading
+
+    def _drawn(self, application: Application[Any]) -> None:
+        """What waits until a key is on the screen: the reading of the line, and the menu."""
+        text, self._unread = self._unread, ""
+        if text and self.model.reading(text, 0.0) is not None:
+            application.invalidate()
+        elif text:
+            asyncio.get_running_loop().call_later(_STAYS, self._takes_long, text)
+        waiting, self._when_drawn = self._when_drawn, []
+        for future in waiting:
+            if not future.done():
+                future.set_result(None)
+
+    def _takes_long(self, text: str) -> None:
+        if self.buffer.text == text and self.model.reading(text, None) is None:
+            self.long_read = text
+            self.app.invalidate()
+
+    async def until_drawn(self) -> None:
+        """Wait until the keys typed so far are on the screen."""
+        future = asyncio.get_running_loop().create_future()
+        self._when_drawn.append(future)
+        await future
+
     def _next(self, start: Document) -> str:
         """The next line: from a paste of several, or asked for."""
         if self.waiting:
@@ -157,6 +194,7 @@ class Screen:
                 self.replies.say(row)
             start = Document(text)
         self.buffer.reset(start)
+        self.beneath = []
         return self.app.run(pre_run=self._begin)
 
     def _begin(self) -> None:
@@ -238,6 +276,7 @@ class Screen:
         folds = Folds()
         application.before_render += folds.make_good
         application.after_render += folds.remember
+        application.after_render += self._drawn
         return application
 
     def _prefix(self, number: int, wrapped: int) -> StyleAndTextTuples:
@@ -265,13 +304,27 @@ class _Offers(Completer):
     def __init__(self, screen: Screen) -> None:
         self._screen = screen
 
+    async def get_completions_async(
+        self, document: Document, complete_event: CompleteEvent
+    ) -> AsyncGenerator[Completion, None]:
+        """The offers, looked for when the key is on the screen; none unasked behind a size that is complete."""
+        self._screen.searching = True
+        try:
+            await self._screen.until_drawn()
+            if not complete_event.completion_requested and await self._is_complete(document):
+                return
+            for completion in self.get_completions(document, complete_event):
+                yield completion
+        finally:
+            self._screen.searching = False
+
     def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
+        """What may stand at the cursor."""
         from fractions_shop.prompt.word_offers import word_offers  # the first prompt need not wait for it
 
         text = joined(document.text_before_cursor)
-        if not complete_event.completion_requested and self._is_complete(text):
-            return
-        for offer in word_offers(text, self._screen.model.names, complete_event.completion_requested):
+        model = self._screen.model
+        for offer in word_offers(text, model.names, complete_event.completion_requested, model.parts):
             yield Completion(
                 offer.text,
                 offer.start - len(text),
@@ -279,10 +332,15 @@ class _Offers(Completer):
                 display_meta=offer.meaning,
             )
 
-    def _is_complete(self, text: str) -> bool:
+    async def _is_complete(self, document: Document) -> bool:
         """Whether a size stands there that needs nothing more, so that no menu is wanted over it."""
-        reading = self._screen.model.reading(text, _MENU_WAITS)
-        return reading is not None and reading.error is None and reading.kind == "size"
+        text = joined(document.text_before_cursor)
+        for _ in range(_MOST_LOOKS):
+            reading = self._screen.model.reading(text, 0.0)
+            if reading is not None:
+                return reading.error is None and reading.kind == "size"
+            await asyncio.sleep(_LOOKS_EVERY)
+        return False
 
 
 class _FaultValidator(Validator):

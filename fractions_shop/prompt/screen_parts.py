@@ -6,16 +6,18 @@ from typing import Any, Protocol
 
 from prompt_toolkit.application import Application
 from prompt_toolkit.buffer import Buffer
+from prompt_toolkit.formatted_text import StyleAndTextTuples
 from prompt_toolkit.output import Output
 
-from fractions_shop.prompt.model import PromptModel
+from fractions_shop.prompt.model import LineReading, PromptModel
 from fractions_shop.prompt.replies import Replies
 
 
 class ScreenParts(Protocol):
     """What keys and the panel know of the screen.
 
-    `waiting` are pasted lines still to be answered, `hint` the row shown while nothing is typed.
+    `waiting` are pasted lines still to be answered, `hint` the row shown while nothing is typed, `beneath`
+    what was last shown beneath the line, `long_read` a line that takes long to read, and `searching` says whether offers for the menu are looked for.
     """
 
     replies: Replies
@@ -25,3 +27,9 @@ class ScreenParts(Protocol):
     output: Output
     buffer: Buffer
     app: Application[Any]
+    beneath: StyleAndTextTuples
+    long_read: str
+    searching: bool
+
+    def reading(self, text: str) -> LineReading | None:
+        """How a line reads, if that is known; else it is begun when the key that made it so is on the screen."""

@@ -95,7 +95,8 @@ def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
     elif worked.stock is not None:
         with told_in(worked.units):
-            yield from laid_out(stock_lines(worked.stock), width).splitlines()
+            rows = laid_out(stock_lines(worked.stock), width).splitlines()
+        yield from rows
         yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
 
 
@@ -155,14 +156,26 @@ def drop(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 
 def rename(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Give a name another one, wherever it stands."""
-    old, _, new = rest.partition(" ")
-    new = new.strip().removeprefix("to ").strip()
+    old, new = _old_and_new(model, rest)
     if not new:
         raise Refused("rename needs the old name and the new one; write rename pitch step")
     edit = _done(model, lambda: model.desk.sheet.rename(old, new))
     pairs = zip(edit.before.rows.texts, edit.after.rows.texts, strict=True)
     count = sum(before != after for before, after in pairs)
     yield f"{old} is {new} now, on {so_many(count, 'line')}"
+
+
+def _old_and_new(model: PromptModel, rest: str) -> tuple[str, str]:
+    """The two names of `rename pitch step`, `rename back rail to front rail`: the longest that there is first."""
+    words = rest.split()
+    sheet = model.desk.sheet
+    for n in range(len(words) - 1, 0, -1):
+        old = " ".join(words[:n])
+        if old in sheet.state.homes or sheet.part_named(old) is not None:
+            behind = words[n:]
+            return old, " ".join(behind[1:] if behind[0] == "to" and len(behind) > 1 else behind)
+    old, _, new = rest.partition(" ")
+    return old, new.strip().removeprefix("to ").strip()
 
 
 def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
@@ -204,17 +217,20 @@ def _said(edit: Edit) -> str:
     if edit.kind == "dropped" and old is not None:
         return f"drop of line {old.line.number}, {old.line.text.strip()}"
     if edit.kind == "renamed" and old is not None and new is not None:
-        return f"rename {old.line.sets} {new.line.sets}"
+        return f"rename {old.line.called} to {new.line.called}"
     assert new is not None
     return new.line.text.strip()
 
 
 def _told_of(edit: Edit, width: int) -> Iterator[str]:
-    moved = what_moved(edit)
+    moved = what_moved(edit) if edit.kind != "renamed" else ""  # nothing is of another size
     if edit.kind in ("replaced", "moved") and edit.replaced is not None and edit.worked is not None:
         old, new = edit.replaced.value, edit.worked.value
         if old is not None and new is not None and old != new:
-            yield from folded(f"{edit.worked.line.sets}: {short_text(old)} to {short_text(new)}", width)
+            yield from folded(
+                f"{edit.worked.line.sets}: {short_text(old, edit.worked.units)} to {short_text(new, edit.worked.units)}",
+                width,
+            )
     if moved:
         yield from folded(moved, width)
 
@@ -240,15 +256,15 @@ def _shortly(state: State, n: int) -> str:
     if worked.feature is not None:
         cut = worked.feature.cut
         return so_many(len(cut.at), worked.feature.word) if cut is not None else cut_words(worked.feature)
-    with told_in(state.session.units):
+    with told_in(worked.units):
         if worked.stock is not None:
             return stock_in_short(worked.stock)
         if worked.answer is None:
             return ""
         each = worked.answer.named
         if len(each) > 1:
-            return ", ".join(f"{name} {short_text(value)}" for name, value in each.items())
-        return short_text(worked.value) if worked.value is not None else ""
+            return ", ".join(f"{name} {short_text(value, worked.units)}" for name, value in each.items())
+        return short_text(worked.value, worked.units) if worked.value is not None else ""
 
 
 def _waits(worked: Worked) -> str:

@@ -8,7 +8,7 @@ stands behind a figure, a stroke or a bracket; the parser's tables tell at once 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from fractions_shop.errors import InputError, ShopError
@@ -33,14 +33,15 @@ from fractions_shop.language.nodes import (
 from fractions_shop.language.parser import MAX_LINE, MAX_NESTING, worded
 from fractions_shop.prompt import thread_names
 from fractions_shop.prompt.endings import endings
+from fractions_shop.prompt.words_in_row import MOST_TOLD, either
 from fractions_shop.sheet.session import Session
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
-#: So many words, and so many things, are told of what may follow; so many are looked for.
-_MOST_TOLD, _MOST_WORDS = 3, 12
+#: So many words are looked for.
+_MOST_WORDS = 12
 #: Where the beginning of a sum may end, and how many of these are tried.
 _CUT = re.compile(r" *[-+*/×÷^(±]| +(?=[0-9A-Za-z.])")
 _MOST_CUTS = 6
@@ -88,7 +89,7 @@ def _to_follow(error: InputError, meant: str, known: Mapping[str, Any]) -> str:
     words: list[str] = []
     kinds: list[str] = []
     for ending in endings(meant, known):
-        if len(words) == _MOST_WORDS or (words and not ending.word) or len(kinds) == _MOST_TOLD:
+        if len(words) == _MOST_WORDS or (words and not ending.word) or len(kinds) == MOST_TOLD:
             break
         if (ending.called in kinds or ending.word in words) or not _fits(
             meant + ending.text, known, strict=ending.in_a_statement
@@ -97,18 +98,11 @@ def _to_follow(error: InputError, meant: str, known: Mapping[str, Any]) -> str:
         (words if ending.word else kinds).append(ending.word or ending.called)
     if words:
         return _begun_words(tuple(words))
-    return f"{_either(kinds)} is to follow" if kinds else ""
+    return f"{either(kinds)} is to follow" if kinds else ""
 
 
 def _begun_words(words: tuple[str, ...]) -> str:
-    return f"the start of {_either(words)}"
-
-
-def _either(words: Sequence[str]) -> str:
-    """The first few of several words."""
-    if len(words) > _MOST_TOLD + 1:
-        return f"{', '.join(words[:_MOST_TOLD])} or {len(words) - _MOST_TOLD} more"
-    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
+    return f"the start of {either(words)}"
 
 
 def _so_far(meant: str, session: Session) -> str:

@@ -25,7 +25,9 @@ from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.parser import MAX_LINE
 from fractions_shop.prompt import stock_names, thread_names
 from fractions_shop.prompt.own_words import WORDS, own_word
+from fractions_shop.prompt.unfinished_lines import LINE_SMALL_WORDS
 from fractions_shop.requests import help as request_help
+from fractions_shop.sheet.feature_lines import WORDS as FEATURES
 from fractions_shop.sheet.line_words import LINE_WORDS, line_words
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.value import Value
@@ -40,6 +42,10 @@ _RULE = re.compile(r"\b(to|on|as|rule) +((?:[0-9]\w*|half ?\w*|\w*))$", re.IGNOR
 _RULE_WORDS = {"TO", "ON", "AS", "RULE"}
 #: A function's bracket just opened, and what stands in it.
 _CALL = re.compile(r"([^\W\d]\w*)\( *([^(),]*)$")
+#: A line that makes a part, cuts in one or lays out stock; and one whose part is still to be named.
+_LINE = re.compile(rf"\s*({'|'.join(LINE_SMALL_WORDS)})\s", re.IGNORECASE)
+_IN_PART = re.compile(rf"\s*(?:{'|'.join(FEATURES)})\s+in\s+([^:#]*)$", re.IGNORECASE)
+NO_PARTS: Mapping[str, str] = {}
 #: What begins an expression, and so may be a name or a function.
 _STARTERS = frozenset({"NUMBER", "LPAR", "NAME"})
 _MOST = 60
@@ -66,12 +72,17 @@ class Place(NamedTuple):
 _OLD_FROM = 3
 
 
-def word_offers(text: str, names: Names, asked: bool = False) -> list[WordOffer]:
-    """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed."""
+def word_offers(
+    text: str, names: Names, asked: bool = False, parts: Mapping[str, str] = NO_PARTS
+) -> list[WordOffer]:
+    """What may stand at the end of `text`; `asked` for it (Tab) also without a letter typed.
+
+    `parts` are the parts of the sheet, each with a few words on it.
+    """
     if len(text) > MAX_LINE:
         return []
     offered: list[WordOffer] = []
-    for offer in _all(text, names, asked):
+    for offer in _all(text, names, asked, parts):
         if offer.text != text[offer.start :] and all(offer.text != other.text for other in offered):
             offered.append(offer)
         if len(offered) >= _MOST:
@@ -79,11 +90,14 @@ def word_offers(text: str, names: Names, asked: bool = False) -> list[WordOffer]
     return offered
 
 
-def _all(text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
+def _all(text: str, names: Names, asked: bool, parts: Mapping[str, str]) -> Iterator[WordOffer]:
     own = own_word(text, names)
     if own is not None and " " in text.lstrip():
-        yield from _behind_own(own[0], text, names, asked)
+        yield from _behind_own(own[0], text, names, asked, parts)
         return
+    if (line := _LINE.match(text)) is not None:
+        yield from _in_line(line, text, parts)
+        # A size may stand wherever one of its words may.
     opening = _OPENING.match(text)
     if opening is not None and "DESIGNATION" in _place(as_meant(opening[0])).fits:
         yield from _behind_thread(opening, text)
@@ -119,6 +133,24 @@ def _all(text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
         yield from threads
 
 
+def _in_line(line: re.Match[str], text: str, parts: Mapping[str, str]) -> Iterator[WordOffer]:
+    """What may follow in a line that cuts in a part, or that makes one: the part's name, and its small words."""
+    begun = _IN_PART.match(text)
+    if begun is not None:
+        yield from _matching(
+            {f"{name}:": said for name, said in parts.items()}, begun[1], begun.start(1), True
+        )
+        return
+    word = _WORD.search(text)
+    if word is not None and word.start() > line.end(1):
+        words = dict.fromkeys(LINE_SMALL_WORDS[line[1].lower()], "")
+        yield from (
+            offer
+            for offer in _matching(words, word[0], word.start(), False)
+            if offer.text.startswith(word[0].lower())
+        )
+
+
 def _respelt(text: str) -> WordOffer | None:
     """The word that opens a line in place of one with a slip in it, with the line behind it."""
     further = tuple(row.word for row in LINE_WORDS if row.is_word)
@@ -141,7 +173,9 @@ def _rules(match: re.Match[str], names: Names) -> Iterator[WordOffer]:
         yield from _matching(request_help.unit_words(), match[2], start, True)
 
 
-def _behind_own(word: str, text: str, names: Names, asked: bool) -> Iterator[WordOffer]:
+def _behind_own(
+    word: str, text: str, names: Names, asked: bool, parts: Mapping[str, str]
+) -> Iterator[WordOffer]:
     """What may follow one of the prompt's own words."""
     if word == "help":
         start = len(text) - len(text.split(" ")[-1])
@@ -155,6 +189,9 @@ def _behind_own(word: str, text: str, names: Names, asked: bool) -> Iterator[Wor
             if name != "ans" or word in ("show", "draw")
         }
         yield from _matching(named, text[start:], start, True)
+        if word != "draw":
+            begun = text.lstrip().partition(" ")[2].lstrip()
+            yield from _matching(parts, begun, len(text) - len(begun), True)
     elif word in ("open", "save", "print") and asked:
         yield from _files(text)
 

@@ -60,7 +60,12 @@ def _lines(result: Crown) -> Lines:
         lines.append("as read, the heights are all alike and follow no arc")
     else:
         lines.append(f"as read, the heights really fit a radius of {both(result.fitted_radius, 4)}")
-    lines.append(f"the worst height is {off_by(result.worst, 5)} off")
+    worst = (
+        f"the worst height is {off_by(result.worst, 5)} off"
+        if result.worst.value
+        else "every height is exact"
+    )
+    lines.append(worst)
     return lines
 
 

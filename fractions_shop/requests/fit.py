@@ -13,6 +13,7 @@ from fractions_shop.figures.table import Cell, Table
 from fractions_shop.figures.wording import (
     both,
     both_cell,
+    play,
 )
 from fractions_shop.language.fault import Fault
 from fractions_shop.layout.fits import Fit, PartSource
@@ -22,8 +23,7 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import signed_decimal
-from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.standing import in_words
+from fractions_shop.size.standing import in_words, mark_of, worst
 
 if TYPE_CHECKING:
     from fractions_shop.figures.drawing import Drawing
@@ -90,15 +90,14 @@ def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str
 
 def _clearance(result: Fit) -> str:
     if result.kind == "interference":
-        return f"interference from {_unmarked(-result.most)} to {both(-result.least)}"
+        return f"interference from {play(-result.most)} to {play(-result.least)}{_standing(result)}"
     if result.kind == "transition":
-        return f"from {_unmarked(-result.least)} interference to {_unmarked(result.most)} clearance"
-    return f"clearance from {_unmarked(result.least)} to {both(result.most)}"
+        return f"from {play(-result.least)} interference to {play(result.most)} clearance"
+    return f"clearance from {play(result.least)} to {play(result.most)}{_standing(result)}"
 
 
-def _unmarked(size: Quantity) -> str:
-    """A size in both units whose standing is said elsewhere in the answer."""
-    return both(size.unmarked)
+def _standing(result: Fit) -> str:
+    return mark_of(worst((result.least, result.most)))
 
 
 def _zone_lines(result: Zone) -> Lines:
@@ -117,10 +116,10 @@ def _gist(result: Fit | Zone, lines: list[str]) -> list[str]:
         return [span(limits.lower, limits.upper, metric=True), lines[0]]
     metric = result.metric
     if result.kind == "transition":
-        tight, loose = (span(size, None, metric) for size in (-result.least, result.most))
+        tight, loose = (span(size, None, metric, 4) for size in (-result.least, result.most))
         return [f"from {tight} interference to {loose} clearance", lines[0]]
     ends = (-result.most, -result.least) if result.kind == "interference" else (result.least, result.most)
-    return [f"{result.kind} {span(*ends, metric)}", lines[0]]
+    return [f"{result.kind} {span(*ends, metric, 4)}", lines[0]]
 
 
 def _pictures(result: Fit | Zone, title: str, _: PaperSize) -> tuple[Drawing, ...]:

@@ -50,12 +50,20 @@ def size_row(sizes: Sequence[Quantity], rule: Rule) -> str:
     return f"{', '.join(said)}{unit}"
 
 
-def span(low: Quantity, high: Quantity | None, metric: bool) -> str:
-    """One size, or one to another, in both units, each unit said once."""
+def span(low: Quantity, high: Quantity | None, metric: bool, places: int = 5) -> str:
+    """One size, or one to another, in both units, each unit said once.
+
+    Inches that do not end are told in so many places; a difference in 4.
+    """
     ends = [low] if high is None else [low, high]
     mm = _to([in_decimals(size.mm, "", 4, size.standing) for size in ends], " mm")
-    inches = _to([in_decimals(size.inch, "", 5, size.standing) for size in ends], " in")
+    inches = _to([_inches(size, places) for size in ends], " in")
     return in_prose(Cell("size", *((mm, inches) if mm_leads(metric) else (inches, mm))), "~")
+
+
+def _inches(size: Quantity, places: int) -> Figure:
+    whole = in_decimals(size.inch, "", 5, size.standing)
+    return whole if whole.exact else in_decimals(size.inch, "", places, size.standing)
 
 
 def _to(figures: list[Figure], unit: str) -> tuple[Piece, ...]:

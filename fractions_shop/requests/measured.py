@@ -11,11 +11,13 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import DrawnTo, KnownSize, Literal, Name, Node, OffPrint, Option, Text
-from fractions_shop.meant.instruments import INSTRUMENTS
+from fractions_shop.language.notes import remark
+from fractions_shop.meant.instruments import INSTRUMENTS, Instrument
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
 from fractions_shop.meant.scale import Scale, scale_from
 from fractions_shop.meant.shared import Print, shared_by_all
 from fractions_shop.requests.inputs import Inputs
+from fractions_shop.requests.meant_words import in_own_unit, in_row
 from fractions_shop.size.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -130,9 +132,28 @@ def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: 
         made=MADE if made is None else made,
         shared=shared_by_all(_shrunk(given), given.option("unzeroed") is not None),
     )
+    if by is not None and (within is None or within.value is None):
+        _tell_of_shortened(given, [node for node in figures if given.written(node)], sizes, _instrument(by))
     # A size is told as it was typed, and so is a name that stands for one.
     typed = [given.written(node) or given.written_part(node) for node in figures]
     return replace(taken, written=", ".join(typed))
+
+
+def _tell_of_shortened(given: Inputs, nodes: Sequence[Node], sizes: Sequence[Quantity], by: str) -> None:
+    """Say how `5 mm by caliper` is taken, which shows parts of a millimetre."""
+    tool = INSTRUMENTS[by]
+    written = dict.fromkeys(given.written(node) or "" for node in nodes if _is_shortened(given, node, tool))
+    if written:
+        taken = in_own_unit(tool.division / 2)
+        given.evaluator.note(remark(
+            f"{in_row(list(written), 'and')} by {by}, without decimals, {'are' if len(written) > 1 else 'is'} taken "
+            f"to be within {taken}; for whole millimetres write within 0.5 mm"
+        ))  # fmt: skip
+
+
+def _is_shortened(given: Inputs, node: Node, tool: Instrument) -> bool:
+    figure = _figure(given, node)
+    return figure.within is not None and tool.is_shortened(figure, figure.within)
 
 
 def _trust(given: Inputs, node: Node) -> Quantity:

@@ -128,7 +128,8 @@ def _verdicts(result: Reconciled) -> list[str]:
     """What may be done; of a reading that disagrees, that it or the relation itself may be wrong."""
     best, suspect = result.sets[0], result.suspect
     accused = [] if suspect is None else [_accused(result, suspect)]
-    sizes = in_row([f"{name} {called}" for name, called in best.names.items() if name != suspect], "and")
+    named = [f"{name} {called}" for name, called in best.names.items() if name != suspect]
+    sizes = in_row(named, "and") if named else ""
     if result.verdict is SizeVerdict.UNSETTLED or not sizes:
         return [*([f"Not settled: {sizes}, or another set; do not cut yet"] if sizes else []), *accused]
     if suspect is not None:

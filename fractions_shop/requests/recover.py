@@ -245,8 +245,8 @@ def together(result: Recovered) -> Lines:
     gram = result.quantogram
     if gram is not None:
         lines.append(
-            f"quantogram (Kendall, 1974): best quantum about {in_decimals(gram.quantum.inch, 'in', 5).bare} "
-            f"({in_mm(gram.quantum, 4).bare}), as strong by chance {_by_luck(gram)}"
+            f"quantogram (Kendall, 1974): best quantum about {in_decimals(gram.quantum.inch, 'in', 4).bare} "
+            f"({in_mm(gram.quantum, 3).bare}), as strong by chance {_by_luck(gram)}"
         )
     return [*lines, belief_line(result.belief), *_held_in_common(result)]
 
@@ -255,10 +255,11 @@ def _explained(result: Recovered) -> str:
     best, count = result.system, len(result.readings)
     assert best is not None
     if best.worst is None:
-        return f"no division explains all {count} readings better than sizes at random"
+        return f"no division explains {'both' if count == 2 else f'all {count}'} readings better than sizes at random"
+    worst = f"the worst is {off_by(best.worst)} off" if best.worst.value else "every one exact"
     return (
-        f"all {count} together: {best.system}, {best.division}, {odds_text(best.odds)}; "
-        f"{_likelier(best.better)}; the worst is {off_by(best.worst)} off"
+        f"{'both' if count == 2 else f'all {count}'} together: {best.system}, {best.division}, {odds_text(best.odds)}; "
+        f"{_likelier(best.better)}; {worst}"
     )
 
 

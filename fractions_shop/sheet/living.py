@@ -11,7 +11,7 @@ from fractions_shop.sheet import last_size
 from fractions_shop.sheet.changes import alike
 from fractions_shop.sheet.entering import entered
 from fractions_shop.sheet.last_size import LAST
-from fractions_shop.sheet.renaming import renamed_rows
+from fractions_shop.sheet.renaming import renamed_part_rows, renamed_rows
 from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.solve import FIRST_RULE
 from fractions_shop.sheet.states import Edit, State, last_sized, next_state
@@ -77,21 +77,29 @@ class LivingSheet:
         return edit
 
     def rename(self, old: str, new: str) -> Edit:
-        """Give a name another name wherever it stands; ShopError when that cannot be."""
+        """Give a name or a part another name wherever it stands; ShopError when that cannot be."""
         state = self.state
-        rows = renamed_rows(state.rows, state.lines, old, new)
+        part = self.part_named(old) if old not in state.homes else None
+        if part is None:
+            rows, names = renamed_rows(state.rows, state.lines, old, new), {old: new}
+        else:
+            rows, names = renamed_part_rows(state.rows, state.lines, state.lines[part].part_name, new), {}
         sheet = state.sheet.edited(rows.text)
-        same = {new if name == old else name: value for name, value in state.sheet.sizes.items()}
+        same = {names.get(name, name): value for name, value in state.sheet.sizes.items()}
         if [w.state for w in sheet.worked] != [w.state for w in state.sheet.worked] or not (
             list(same) == list(sheet.sizes) and all(alike(same[name], sheet.sizes[name]) for name in same)
         ):
             raise ShopError(f"{new} would be read otherwise somewhere in the sheet; choose another name")
-        edit = Edit(
-            state, State(rows, sheet, state.last, state.first_rule, state.first_units), "renamed", state.homes[old],
-            state.homes[old], tuple(range(len(state.lines))),
-        )  # fmt: skip
+        home = state.homes[old] if part is None else part
+        after = State(rows, sheet, state.last, state.first_rule, state.first_units)
+        edit = Edit(state, after, "renamed", home, home, tuple(range(len(state.lines))))
         self.take(edit)
         return edit
+
+    def part_named(self, what: str) -> int | None:
+        """The line that makes a part, by its name, behind the word part or alone; None where there is none."""
+        part = " ".join(what.split()).casefold()
+        return self.state.parts.get(part, self.state.parts.get(part.removeprefix("part ")))
 
     def undo(self) -> Edit | None:
         """Take the last change back; None when there is none."""
@@ -121,10 +129,9 @@ class LivingSheet:
             return state.first_in(int(number) - 1)
         if word == LAST and state.last is not None:
             return state.last
-        part = " ".join(word.split()).casefold()
         home = state.homes.get(word)
         if home is None:
-            home = state.parts.get(part, state.parts.get(part.removeprefix("part ")))
+            home = self.part_named(word)
         if home is None:
             raise ShopError(f"no line sets {word or 'that'}; sheet lists the lines with their numbers")
         return home

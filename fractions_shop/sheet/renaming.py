@@ -1,4 +1,4 @@
-"""A name changed wherever it stands: where it is set, where it is drawn on, and as `[name]` in notes."""
+"""A name changed wherever it stands: where it is set, where it is drawn on, and as `[name]` in notes; or a part's."""
 
 from __future__ import annotations
 
@@ -8,9 +8,15 @@ from collections.abc import Sequence
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.nodes import Name, Naming
 from fractions_shop.requests.reading import statement
+from fractions_shop.sheet.feature_lines import WORDS as FEATURES
 from fractions_shop.sheet.last_size import LAST, put
-from fractions_shop.sheet.lines import Line, nodes_of
+from fractions_shop.sheet.lines import Line, nodes_of, read_lines
 from fractions_shop.sheet.rows import Rows
+
+#: A part line, or one that cuts in a part, down to the part's name.
+_OF_PART = re.compile(
+    rf"\s*(?:parts?|(?:{'|'.join(FEATURES)})\s+in)\s+([^\s:;,#](?:[^:;,#]*[^\s:;,#])?)", re.IGNORECASE
+)
 
 
 def renamed_rows(rows: Rows, lines: Sequence[Line], old: str, new: str) -> Rows:
@@ -35,6 +41,34 @@ def renamed_rows(rows: Rows, lines: Sequence[Line], old: str, new: str) -> Rows:
         if text != rows.texts[line.row]:
             rows = rows.with_row(line.row, text)
     return rows
+
+
+def renamed_part_rows(rows: Rows, lines: Sequence[Line], old: str, new: str) -> Rows:
+    """The rows with `new` for the part `old`, where it is made and where it is cut in.
+
+    ShopError when there is no such part, or the new name is another part's or cannot be one.
+    """
+    old, new = (" ".join(name.split()) for name in (old, new))
+    parts = {line.part_name.casefold() for line in lines if line.part_name}
+    if new.casefold() in parts and new.casefold() != old.casefold():
+        raise ShopError(f"{new} is a part already; choose another name, or drop it first")
+    if read_lines(f"part {new}: 1")[0].part_name != new:
+        raise ShopError(f"{new or 'nothing'} cannot be the name of a part, such as back rail")
+    for line in lines:
+        span = _part_span(line, old.casefold())
+        if span is not None:
+            rows = rows.with_row(line.row, put(rows.texts[line.row], [span], new))
+    return rows
+
+
+def _part_span(line: Line, old: str) -> tuple[int, int] | None:
+    """Where a line that makes the part or cuts in it has its name."""
+    if line.also or old not in (line.part_name.casefold(), line.cut_in.casefold()):
+        return None
+    match = _OF_PART.match(line.text)
+    if match is None:
+        raise ShopError(f"line {line.number} cannot be read, and says {old}: set it right first, or drop it")
+    return match.span(1)
 
 
 def _places(line: Line, old: str) -> set[tuple[int, int]]:

@@ -16,7 +16,7 @@ from fractions_shop.show.feature_table import cut_words, places_words
 from fractions_shop.show.part_table import part_sizes
 from fractions_shop.show.stock_table import stock_in_short
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import told_in
+from fractions_shop.size.notation import AS_USUAL, UnitsShown, told_in
 from fractions_shop.size.value import Value
 
 #: So many lines of each kind are told; the rest are counted.
@@ -26,9 +26,8 @@ _MOST = 5
 def moved_text(edit: Edit, *, would: bool = False) -> str:
     """What an edit moved in the rest of the sheet, empty if nothing; `would` tells of one that is only typed."""
     moved = edit.moved
-    with told_in(edit.after.session.units):
-        kinds = [_sizes(moved, would), _turns(moved, would), *([] if would else [_others(moved)])]
-        said = [item for kind in kinds for item in _first(list(kind))]
+    kinds = [_sizes(moved, would), _turns(moved, would), *([] if would else [_others(moved)])]
+    said = [item for kind in kinds for item in _first(list(kind))]
     text = "; ".join(said)
     return f"would move {text}" if would and moved.sizes else text
 
@@ -48,8 +47,7 @@ def was_text(edit: Edit) -> str:
     name = new.line.sets
     if old.value is None or new.value is None:
         return f"in place of {old.line.statement}"
-    with told_in(edit.after.session.units):
-        was, now = short_text(old.value), short_text(new.value)
+    was, now = short_text(old.value, new.units), short_text(new.value, new.units)
     return f"{name} was {was} until now" if was != now else f"{name} is as it was"
 
 
@@ -74,8 +72,13 @@ def part_text(part: Part) -> str:
     return f"{made}: {sizes}" if sizes else made
 
 
-def short_text(value: Value) -> str:
-    """A value by its first exact figure, else by its first; limits whole."""
+def short_text(value: Value, units: UnitsShown = AS_USUAL) -> str:
+    """A value by its first exact figure in `units`, those of the place where it stands, else by its first; limits whole."""
+    with told_in(units):
+        return _short_text(value)
+
+
+def _short_text(value: Value) -> str:
     if isinstance(value, Limits):
         return in_prose(short_cell(value))
     figures = figures_of(value)
@@ -85,22 +88,27 @@ def short_text(value: Value) -> str:
 
 def _sizes(moved: MovedLines, would: bool) -> Iterator[str]:
     for pair in moved.sizes:
-        old, new = pair.old.value, pair.new.value
+        new = pair.new.value
         if new is None:
             continue
-        first = f"{pair.new.line.sets} to {short_text(new)}"
-        yield first if would else f"{pair.new.line.sets}: {_before(old)}{short_text(new)}"
+        first = f"{pair.new.line.sets} to {short_text(new, pair.new.units)}"
+        yield first if would else f"{pair.new.line.sets}: {_before(pair)}{short_text(new, pair.new.units)}"
 
 
 def _others(moved: MovedLines) -> Iterator[str]:
     for pair in moved.parts:
         if pair.old.part is not None and pair.new.part is not None:
-            yield f"part {pair.new.part.name}: {_part(pair.old)} to {_part(pair.new)}"
+            with told_in(pair.new.units):
+                was, now = _part(pair.old), _part(pair.new)
+            yield f"part {pair.new.part.name}: {was} to {now}"
     for pair in moved.features:
-        yield _feature(pair)
+        with told_in(pair.new.units):
+            said = _feature(pair)
+        yield said
     for pair in moved.stock:
         if pair.old.stock is not None and pair.new.stock is not None:
-            was, now = stock_in_short(pair.old.stock), stock_in_short(pair.new.stock)
+            with told_in(pair.new.units):
+                was, now = stock_in_short(pair.old.stock), stock_in_short(pair.new.stock)
             number = pair.new.line.number
             moves = f"{was} to {now}" if was != now else f"{now}, cut otherwise; show {number} tells how"
             yield f"stock on line {number}: {moves}"
@@ -119,15 +127,16 @@ def _feature(pair: BeforeAfter) -> str:
     return f"{called}: {cut_words(old)} to {cut_words(new)}"
 
 
-def _before(old: Value | None) -> str:
-    return f"{short_text(old)} to " if old is not None else ""
+def _before(pair: BeforeAfter) -> str:
+    old = pair.old.value
+    return f"{short_text(old, pair.new.units)} to " if old is not None else ""
 
 
 def _answer(pair: BeforeAfter) -> str:
-    old, new = pair.old.value, pair.new.value
+    old, new, units = pair.old.value, pair.new.value, pair.new.units
     number = pair.new.line.number
-    if old is not None and new is not None and short_text(old) != short_text(new):
-        return f"line {number}: {short_text(old)} to {short_text(new)}"
+    if old is not None and new is not None and short_text(old, units) != short_text(new, units):
+        return f"line {number}: {short_text(old, units)} to {short_text(new, units)}"
     return f"line {number} answers otherwise; show {number} tells how"
 
 
@@ -142,7 +151,7 @@ def _turns(moved: MovedLines, would: bool) -> Iterator[str]:
     for pair in moved.mended:
         verb = "would be" if would else "is"
         now = pair.new.value
-        size = f"{verb} {short_text(now)}" if now is not None else f"{verb} worked out"
+        size = f"{verb} {short_text(now, pair.new.units)}" if now is not None else f"{verb} worked out"
         yield f"{_called(pair.new)} {size}{'' if would else ' now'}"
 
 

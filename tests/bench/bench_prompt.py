@@ -1,9 +1,10 @@
 """How much a key and the start of the prompt cost, beside what they cannot be without.
 
 Run it by hand: python tests/bench/bench_prompt.py. Each figure is a ratio, so that it
-means the same on another machine: our own work for a key (a fresh reading, colours and
-offers) against the whole time from the key to the screen; the start of the prompt
-against that of a bare Python, and against loading prompt_toolkit alone.
+means the same on another machine: the time from a key to its sign on the screen against that
+of a bare prompt_toolkit prompt at a screen of the same kind, key by key in turn; how long until the
+reading of it stands beneath; the start of the prompt against that of a bare Python, and
+against loading prompt_toolkit alone.
 """
 
 from __future__ import annotations
@@ -13,39 +14,91 @@ import pty
 import subprocess
 import sys
 import tempfile
+import threading
 import time
+from collections.abc import Callable
 from pathlib import Path
 from statistics import median
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "prompt"))
 os.environ.setdefault("XDG_CACHE_HOME", tempfile.mkdtemp())
 
-from emulator import Terminal
+from emulator import Glass, Terminal
+from prompt_toolkit import PromptSession
+from prompt_toolkit.application import create_app_session
+from prompt_toolkit.data_structures import Size
+from prompt_toolkit.input import create_pipe_input
+from prompt_toolkit.output.vt100 import Vt100_Output
 
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.word_offers import word_offers
 
 LINE = "pitch = divide 2 1/32 in + 51.5 mm into 5 up"
+SIGN = "64ths: "
 ROUNDS = 5
+#: Between one key and the next; nobody types quicker.
+BETWEEN_KEYS = 0.04
 START = "import sys; from fractions_shop.prompt import run; sys.exit(run())"
 
 
-def typed(terminal: Terminal) -> list[float]:
-    """Seconds from each key of the line to its sign on the screen."""
+class Bare:
+    """A prompt of prompt_toolkit with nothing to it, at a screen like that of the tests; use it as a context."""
+
+    def __init__(self) -> None:
+        self.glass = Glass(80, 40, "utf-8")
+
+    def __enter__(self) -> Bare:
+        self._pipe = create_pipe_input()
+        self.keys = self._pipe.__enter__()
+        self._output = Vt100_Output(self.glass, lambda: Size(rows=40, columns=80), term="xterm-256color")
+        self._output.enable_cpr = False
+        self._thread = threading.Thread(target=self._run, daemon=True)
+        self._thread.start()
+        _until(lambda: self.glass.cursor()[1] == len(SIGN))
+        return self
+
+    def __exit__(self, *raised: object) -> None:
+        self.press("\x04")
+        self._thread.join(10)
+        self._pipe.__exit__(None, None, None)
+
+    def _run(self) -> None:
+        # In an app session of its own: two applications in one would take each other's screen.
+        with create_app_session(input=self.keys, output=self._output):
+            session: PromptSession[str] = PromptSession(SIGN)
+            while True:
+                try:
+                    session.prompt()
+                except KeyboardInterrupt:
+                    continue
+                except EOFError:
+                    return
+
+    def press(self, *keys: str) -> None:
+        for key in keys:
+            self.keys.send_text(key)
+
+
+def _until(holds: Callable[[], bool]) -> None:
+    while not holds():
+        time.sleep(0.0001)
+
+
+def typed(terminal: Terminal | Bare, last: Callable[[], bool] | None = None) -> list[float]:
+    """Seconds from each key of the line to its sign on the screen, or until it is as `last` says."""
     taken = []
     for n, key in enumerate(LINE):
-        wanted = LINE[: n + 1].rstrip()
+        time.sleep(BETWEEN_KEYS)
+        place = len(SIGN) + n + 1
         begun = time.perf_counter()
         terminal.press(key)
-        while (
-            not terminal.typed.startswith(wanted)
-            or terminal.glass.cursor()[1] != len(terminal.replies.sign) + n + 1
-        ):
-            time.sleep(0.0001)
+        _until(lambda place=place: terminal.glass.cursor()[1] == place)  # type: ignore[misc]
+        if last is not None:
+            _until(last)
         taken.append(time.perf_counter() - begun)
     terminal.press("\x03")
-    terminal.see_last("")
+    _until(lambda: terminal.glass.cursor()[1] == len(SIGN))
     return taken
 
 
@@ -94,16 +147,34 @@ def our_share() -> float:
     return median(taken)
 
 
+def _is_read(terminal: Terminal) -> bool:
+    """Whether the reading of the line as it stands is the one on the screen."""
+    reading = terminal.model.reading(terminal.shown.buffer.text, None)
+    return reading is not None and reading.words[:40] in terminal.beneath()
+
+
+def _told(times: list[float]) -> str:
+    return f"{median(times) * 1000:.2f} ms median, {sorted(times)[int(len(times) * 0.95)] * 1000:.2f} ms at the 95th of 100"
+
+
 def main() -> None:
     """Print the figures."""
-    with Terminal() as terminal:
+    ours, bare, read = [], [], []
+    with Terminal() as terminal, Bare() as other:
         typed(terminal)
-        keys = sorted(t for _ in range(ROUNDS) for t in typed(terminal))
-    full = median(keys)
-    slow = keys[int(len(keys) * 0.95)]
-    ours = our_share()
-    print(f"a key to the screen       {full * 1000:6.2f} ms median, {slow * 1000:.2f} ms at the 95th of 100")
-    print(f"of it our own work        {ours * 1000:6.2f} ms: {ours / full:.2f} of the whole")
+        typed(other)
+        for _ in range(ROUNDS):
+            terminal.model.forget()
+            ours += typed(terminal)
+            bare += typed(other)
+        for _ in range(ROUNDS):
+            terminal.model.forget()
+            read += typed(terminal, lambda: _is_read(terminal))
+    print(
+        f"a key to the screen       {_told(ours)}: {median(ours) / median(bare):.2f} times bare prompt_toolkit ({_told(bare)})"
+    )
+    print(f"with its reading beneath  {_told(read)}")
+    print(f"of it our own work        {our_share() * 1000:6.2f} ms")
     python, toolkit, ours_start = starts(
         "print('ready')", "import prompt_toolkit.application; print('ready')", START
     )

@@ -278,11 +278,11 @@ def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
         pytest.param("substitute 6 BA from metric", "as they are: M3", id="substitute"),
         pytest.param("thread 6 BA", "6 BA major 2.8 mm (~0.1102 in), pitch 0.53 mm", id="thread"),
         # ISO 286-2: H7 of 10 mm is 0 to +15 um, g6 is -5 to -14 um.
-        pytest.param("fit 10 mm H7/g6", "clearance 0.005 to 0.029 mm (~0.0002 to ~0.00114 in)", id="fit"),
+        pytest.param("fit 10 mm H7/g6", "clearance 0.005 to 0.029 mm (~0.0002 to ~0.0011 in)", id="fit"),
         pytest.param("fit 10 mm H7", "10 to 10.015 mm", id="zone"),
         # ISO 286-2: s6 of 10 mm is +23 to +32 um, k6 is +1 to +10 um.
         pytest.param("fit 10 mm H7/s6", "interference 0.008 to 0.032 mm", id="interference"),
-        pytest.param("fit 10 mm H7/k6", "from 0.01 mm (~0.00039 in) interference to 0.014 mm", id="transition"),
+        pytest.param("fit 10 mm H7/k6", "from 0.01 mm (~0.0004 in) interference to 0.014 mm", id="transition"),
         pytest.param("fit 1 in RC5", "clearance 0.0016 to 0.0036 in", id="fit-inch"),
         pytest.param("pack 9/64 in from 1/16 in, 1/64 in", "2 of 1/16 in (1.5875 mm) + 1/64 in", id="pack"),
         pytest.param("pack 0.1 in from 1/16 in", "not exactly: the nearest is 1/8 in (3.175 mm)", id="pack-inexact"),

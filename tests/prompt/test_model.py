@@ -16,6 +16,7 @@ from fractions_shop.prompt.lines import fault_lines, joined, open_brackets, plai
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import KEPT, WORDS, own_word
 from fractions_shop.prompt.replies import Replies
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.requests import help as book
 from fractions_shop.requests import room
 from fractions_shop.requests import words as request_words
@@ -411,3 +412,35 @@ def test_a_folded_fault_keeps_its_caret_under_the_place() -> None:
     piece = rows.index("  1/2 in + 7 bogle")
     assert rows[piece + 1].index("^") == rows[piece].index("bogle")
     assert " ".join(" ".join(rows).split()) == " ".join(str(caught.value).split())
+
+
+def test_a_part_renamed_and_its_renaming_undone_moves_nothing() -> None:
+    model = PromptModel()
+    made = said_to(model, "units mm first", "part front rail: 1 of oak, 3 in by 2 in by 1/4 in")
+    assert made[0].startswith("1 piece of oak: 76.2 x 50.8 x 6.35 mm")
+    said_to(model, "hole in front rail: 3 mm at 1 in by 1 in")
+    assert said_to(model, "rename front rail to back rail") == ["front rail is back rail now, on 2 lines"]
+    assert said_to(model, "undo") == ["taken back: rename front rail to back rail"]
+    assert said_to(model, "redo") == ["done again: rename front rail to back rail"]
+    assert model.parts == {"back rail": model.parts["back rail"]}
+
+
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [
+        ("rename fr", "front rail"),
+        ("rename front r", "front rail"),
+        ("drop front", "front rail"),
+        ("hole in fr", "front rail:"),
+        ("corner in ", "front rail:"),
+        ("hole in front rail: 3 mm at 1 in by 1 in de", "deep"),
+        ("part lip: 2 of oak, rou", "round"),
+    ],
+)
+def test_parts_and_the_small_words_of_their_lines_are_offered(typed: str, offered: str) -> None:
+    model = PromptModel()
+    model.enter("part front rail: 1 of oak, 3 in by 2 in by 1/4 in")
+    offer = next(
+        offer for offer in word_offers(typed, model.names, parts=model.parts) if offer.text == offered
+    )
+    assert f"{typed[: offer.start]}{offered}".endswith(("front rail", "front rail:", " deep", " round"))

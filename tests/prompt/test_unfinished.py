@@ -10,6 +10,8 @@ from emulator import Terminal
 
 from fractions_shop.errors import InputError
 from fractions_shop.prompt.model import PromptModel, _read
+from fractions_shop.sheet.feature_lines import EXAMPLES
+from fractions_shop.sheet.line_words import LINE_WORDS
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from readme_blocks import INDENT, blocks
@@ -113,3 +115,47 @@ def test_key_by_key_on_the_screen() -> None:
             terminal.see_last(line[:end].rstrip())
             terminal.see(lambda: terminal.beneath().startswith(("  so far: ", "  reads ", "  does this: ")))
             assert "fault" not in "\n".join(terminal.glass.lines())
+
+
+PARTS = ("part label frame: 4 of brass, 2 in by 3/4 in by 1/16 in", "part tray: 2 of oak, 12 in by 9 in by 3/8 in",
+         "hinge = places 1 in by 1 in, 2 in by 1 in", "w = 2 in")  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        *EXAMPLES.values(),
+        *(row.example for row in LINE_WORDS if row.is_word),
+        "hole in tray: tapping(6 BA) at hinge from 1/4 in, 1/4 in deep 1/8 in sunk 1/4 in, 82 deg",
+        "hole in tray: No 43 drill at bolt_circle(6, 2 in) from 3 in, 3 in",
+        "hole in tray: clearance(6 BA) at places 2 across by 1 in, 2 up by 1 in first at 1 in, 1 in",
+        "slot in tray: w by 1/4 in at 3 in by 2 in turned 30 deg deep 1/8 in",
+        "part peg: 2 of oak, hex 1/4 in by w; ease the edge",
+        "stock oak: sheet 3/8 in, 24 in by 12 in",
+        "stock brass: tube 1/2 in by bore 3/8 in, 36 in long, saw 1/32 in",
+    ],
+)
+def test_no_beginning_of_a_line_that_is_no_statement_is_called_a_fault(line: str) -> None:
+    model = PromptModel()
+    for before in PARTS:
+        model.enter(before)
+    faults = [line[:n] for n in range(1, len(line) + 1) if reading(model, line[:n]).kind == "fault"]
+    assert faults == []
+    assert model.settled(line).error is None
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("hole in label frame: foo at 1 in", "nothing is named foo yet"),
+        ("hole in trap", "needs a colon after the part's name"),
+        ("hole in tra: 3 mm at 1 in by 1 in", "no line makes the part tra"),
+        ("part peg: 2 of oak, 3 in bye 4 in", "'bye' follows a size"),
+    ],
+)
+def test_of_a_line_that_is_no_statement_its_own_fault_is_told(line: str, said: str) -> None:
+    model = PromptModel()
+    for before in PARTS:
+        model.enter(before)
+    found = model.settled(line)
+    assert (found.kind, said in found.words) == ("fault", True), found.words

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words, hatching
-from fractions_shop.figures.wording import both
+from fractions_shop.figures.wording import both, play
 from fractions_shop.layout.fits import Fit
-from fractions_shop.size.notation import inch_text, mm_leads, mm_text, signed_decimal
+from fractions_shop.size.notation import signed_decimal
 from fractions_shop.size.quantity import Quantity
 
 _WIDTH, _TOP, _TALL = Fraction(150), Fraction(14), Fraction(42)
@@ -71,8 +71,7 @@ def _play(size: Quantity) -> str:
     if not size.value:
         return "no play"
     word = "clearance" if size.value > 0 else "interference"
-    metric, inches = mm_text(abs(size)), inch_text(abs(size), 5)
-    return f"{metric} ({inches}) {word}" if mm_leads(True) else f"{inches} ({metric}) {word}"
+    return f"{play(size, metric=True)} {word}"
 
 
 def _in_words(fit: Fit, deviations: dict[str, tuple[Fraction, Fraction]], word: str) -> str:
@@ -80,4 +79,6 @@ def _in_words(fit: Fit, deviations: dict[str, tuple[Fraction, Fraction]], word: 
         f"{name} from {signed_decimal(lower, 3)} to {signed_decimal(upper, 3)} {word}"
         for name, (upper, lower) in deviations.items()
     ]
-    return f"Tolerance zones of {fit.name} about {both(fit.basic)}: {', '.join(parts)}; {fit.kind}, {_span(fit)}."
+    return (
+        f"Tolerance zones of {fit.name} on {both(fit.basic)}: {', '.join(parts)}; {fit.kind}, {_span(fit)}."
+    )
