@@ -124,6 +124,6 @@ OUTPUT = (
     Edit(
         "fractions_shop/command/overwriting.py",
         '    re.escape(own_mark.COMMENT.encode()) + rb"\\n",\n',
-        '    re.escape(",".join(HEADER)',
+        '    *(re.escape(",".join(header)',
     ),
 )
