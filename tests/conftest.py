@@ -54,7 +54,7 @@ SLOW = {
             "recipe_series", "recipes", "recover_words", "recovery", "recovery_several", "schema", "sheet",
             "sheet_changes", "sheet_doubts", "sheet_feeds", "sheet_forms", "shops", "standing", "steps",
             "stock_lines", "strips", "substitute", "substitute_rules", "svg", "terminals", "thread_holes",
-            "thread_series", "typed", "unfinished", "units_everywhere", "units_shown", "user_strategies",
+            "thread_series", "typed", "unfinished", "units_everywhere", "units_shown", "unsaid", "user_strategies",
             "wheel", "writing", "zones",
         )
     ),
