@@ -13,6 +13,7 @@ _BEHIND = re.compile(
     r"\s*(?:[^\W\d]\w*\s*=\s*)?(gauge|drill) +(?=(?:no\.? *|#|letter *)?[0-9a-z/. ]*$)", re.IGNORECASE
 )
 _AMONG = re.compile(r"\brecover\b.*\bamong +((?:[\w ]+, *)*)(?=[\w ]*$)", re.IGNORECASE)
+_TAPER = re.compile(r"[ ]*taper[ ]+(.*)$", re.IGNORECASE)
 _NUMBER_SIGN = re.compile(r"^(?:no\b\.?|number\b|#) *(?=[0-9])")
 #: What is offered before anything is typed: the gauges of one middling number.
 _MIDDLING = "18"
@@ -43,6 +44,18 @@ def _begins(key: str, typed: str) -> bool:
 def _key(name: str) -> str:
     """A name in one spelling: `#43 drill` as no43drill."""
     return _NUMBER_SIGN.sub("no", name.strip().lower()).replace(" ", "")
+
+
+def behind_taper(text: str) -> tuple[int, list[tuple[str, str]]]:
+    """Where the name of a taper behind `taper` starts, and the tapers that it may begin."""
+    match = _TAPER.match(text)
+    if match is None:
+        return len(text), []
+    from fractions_shop.tables.tapers import tapers
+
+    typed = _key(match[1])
+    named = ((taper.name.removeprefix("taper "), taper.kind) for taper in tapers().values())
+    return match.start(1), [each for each in named if _key(each[0]).startswith(typed)]
 
 
 @cache

@@ -117,6 +117,8 @@ def _all(text: str, names: Names, asked: bool, parts: Mapping[str, str]) -> Iter
     yield from _matching(dict(tables), text[start:], start, True)
     start, named = stock_names.behind_word(text)
     yield from (WordOffer(name, start, meaning) for name, meaning in named)
+    start, named = stock_names.behind_taper(text)
+    yield from (WordOffer(name, start, meaning) for name, meaning in named)
     start, named_so = thread_names.at_end(text)
     threads = [WordOffer(thread.name, start, thread.meaning) for thread in named_so]
     word = _WORD.search(text)

@@ -110,7 +110,7 @@ def _put_together(name: str, made: _Composed) -> Iterator[dict[str, str]]:
             "shaft_max_thou": str(upper),
             "shaft_min_thou": str(lower),
             "standing": "rule",
-            "note": f"put together from {' and '.join(made.drawn_on)}, which have the same zones",
+            "note": f"put together from {' and '.join(made.drawn_on)}: the same zones",
         }
 
 

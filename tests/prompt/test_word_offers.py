@@ -249,3 +249,22 @@ def test_tab_behind_a_slip_offers_the_right_word_with_the_line_behind_it(text: s
     offer = word_offers(text, {}, asked=True)[0]
     assert f"{text[: offer.start]}{offer.text}" == f"{text[: text.index(text.split(' = ')[-1])]}{right}"
     assert all(other.text != right for other in word_offers(text, {}))
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [("taper M", "Morse 2"), ("taper ", "Morse 0"), ("taper Jar", "Jarno 5"), ("taper pin No", "pin No 4")],
+)
+def test_tapers_are_offered_behind_their_word(text: str, name: str) -> None:
+    offers = [offer for offer in word_offers(text, {}, asked=True) if text[: offer.start].strip() == "taper"]
+    assert name in [offer.text for offer in offers]
+    for offer in offers[:8]:
+        if offer.text[:1].isupper() or offer.text.startswith("pin"):
+            assert Session().answer(f"{text[: offer.start]}{offer.text}") is not None
+
+
+@pytest.mark.parametrize("text", ["spanner 3/8", "substitute 2 B", "thread Thu"])
+def test_threads_are_offered_behind_every_word_that_takes_one(text: str) -> None:
+    offers = word_offers(text, {}, asked=True)
+    assert offers
+    assert Session().answer(f"{text[: offers[0].start]}{offers[0].text}") is not None
