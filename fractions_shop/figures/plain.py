@@ -10,6 +10,8 @@ from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, stand
 
 #: A last column narrower than this is not worth folding into.
 _LEAST_LAST = 24
+#: Nothing is folded to less, which would leave a word a row.
+_NARROWEST = 12
 
 
 class PictureLine(str):
@@ -188,7 +190,7 @@ def folded(line: str, width: int) -> list[str]:
 
     lead = line[: len(line) - len(line.lstrip())]
     return wrap(
-        line.strip(), max(width, 20), initial_indent=lead, subsequent_indent=lead + "    ",
+        line.strip(), max(width, _NARROWEST), initial_indent=lead, subsequent_indent=lead + "    ",
         break_long_words=False, break_on_hyphens=False,
     )  # fmt: skip
 

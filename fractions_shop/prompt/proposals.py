@@ -7,9 +7,17 @@ from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
-from fractions_shop.language.advice.bench_words import FORMS, SIDES, piece, respelling, statements
+from fractions_shop.language.advice.bench_words import (
+    FORMS,
+    SIDES,
+    piece,
+    request_word,
+    respelling,
+    statements,
+)
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.prompt.lines import joined
+from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.pasted_note import is_prose, part_line
 from fractions_shop.sheet import going_on as goes_on
 from fractions_shop.sheet.line_words import LINE_WORDS
@@ -39,6 +47,8 @@ def proposal(text: str, session: Session) -> Proposal | None:
         return _made(line, "", (Offer(respelt[2]),))
     if (onward := going_on(text, session)) is not None:
         return onward
+    if own := _own_word(line):
+        return _made(line, "", (Offer(own),))
     if (part := part_line(line)) and _is_taken(part, session):
         return _made(line, "this is a part to make or to buy", (Offer(part),))
     offered = [
@@ -51,6 +61,15 @@ def proposal(text: str, session: Session) -> Proposal | None:
     sides = piece(as_meant(line))
     offers = [offer for _, offer in offered] + ([Offer(sides, " for a piece")] if sides else [])
     return _made(line, offered[0][0], tuple(offers))
+
+
+def _own_word(line: str) -> str:
+    """The line with the prompt's own word that its first word is with a slip in it: `sheet` for `shet`; empty for none."""
+    word, _, rest = line.strip().partition(" ")
+    right = request_word(word, tuple(own for own in WORDS if len(own) > 3))
+    if right is None or right not in WORDS or right.startswith(word.lower()):
+        return ""
+    return f"{right} {rest.strip()}".strip()
 
 
 def _as_note(line: str) -> Proposal | None:

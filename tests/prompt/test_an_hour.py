@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 
 import pytest
+from emulator import ENTER, Terminal
 
 from fractions_shop.errors import InputError
 from fractions_shop.prompt.drafts import DraftStore
@@ -61,3 +62,29 @@ def test_an_hour_ends_in_the_sheet_that_is_kept(tmp_path: Path) -> None:
 @pytest.mark.parametrize("word", sorted(WORDS))
 def test_the_hour_has_every_word_of_the_prompt(word: str) -> None:
     assert any((own_word(line.removeprefix("! ")) or ("",))[0] == word for line in TYPED)
+
+
+def test_the_hour_typed_key_by_key_ends_in_the_same_sheet(tmp_path: Path) -> None:
+    model = PromptModel(drafts=DraftStore(tmp_path / "drafts"))
+    (tmp_path / "other.shop").write_text("mine\n")
+    with Terminal(model=model, rows=24) as terminal:
+        buffer = terminal.shown.buffer
+        for typed in TYPED:
+            line = typed.removeprefix("! ")
+            for word, name in (("FILE", "front.shop"), ("OTHER", "other.shop"), ("PAGE", "front.html")):
+                line = line.replace(word, str(tmp_path / name))
+            terminal.press(*line)
+            terminal.see(lambda line=line: buffer.text == line)  # type: ignore[misc]
+            terminal.press(ENTER)
+            if line == "quit":
+                break
+            if not line:
+                terminal.see(lambda: model.mode is None)
+                continue
+            terminal.see(lambda: not buffer.text or buffer.validation_error is not None)
+            if buffer.text:
+                assert typed.startswith("! "), typed
+                terminal.press("\x03")
+                terminal.see(lambda: not buffer.text)
+    assert (tmp_path / "front.shop").read_text(encoding="utf-8") == KEPT.read_text(encoding="utf-8")
+    assert model.state.rows.data() == KEPT.read_bytes()

@@ -14,6 +14,7 @@ from fractions_shop.language.advice.gate import figures
 from fractions_shop.prompt.commands import run
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.model import LineReading, PromptModel, _read
+from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.pasted_note import part_line, sorted_lines
 from fractions_shop.prompt.plain import run as run_plain
 from fractions_shop.prompt.replies import Replies
@@ -278,3 +279,18 @@ def test_a_proposed_part_line_is_taken_by_a_sheet(line: str) -> None:
 def test_what_is_no_count_of_things_is_no_part() -> None:
     for line in ("2 in", "2 x 3 in", "12 trays", "3 off", "2 off 1/2 under 3/8"):
         assert part_line(line) == ""
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("shet", "sheet"), ("renmae a b", "rename a b"), ("redings in mm by caliper", "readings in mm by caliper"),
+     ("dorp 3", "drop 3"), ("prnit frame.html", "print frame.html")],
+)  # fmt: skip
+def test_a_word_of_the_prompt_with_a_slip_in_it_is_found(typed: str, meant: str) -> None:
+    assert PromptModel().settled(typed).offer == meant
+
+
+@pytest.mark.parametrize("word", sorted(WORDS))
+def test_no_beginning_of_a_word_of_the_prompt_is_taken_for_another(word: str) -> None:
+    model = PromptModel()
+    assert {model.settled(word[:n]).offer for n in range(1, len(word) + 1)} == {""}
