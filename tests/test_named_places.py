@@ -191,3 +191,17 @@ def test_a_place_of_a_mark_says_which_mark_it_is(line: str, number: int, mark: s
     again = bench.answer("k = places h")
     assert "of which mark" not in again.text()  # type: ignore[union-attr]
     assert bench.answer("across(k, 1)").notes == ()  # type: ignore[union-attr]
+
+
+def test_a_place_that_rests_on_a_figure_from_memory_says_so_in_the_list_of_every_form():
+    text = "w = places 60 * No 90 drill, 1 in\nlow = crown 3 across 1 in radius 9 in from 120 * No 90 drill\n"
+    sheet = Sheet.from_text(text)
+    listed = sheet.to_text(200).partition("Places\n------")[2]
+    assert listed.count("from memory") == 4  # the first of w, and each height of low
+    rows = [
+        row
+        for row in sheet.to_markdown().partition("## Places")[2].partition("##")[0].splitlines()
+        if "|" in row
+    ]
+    assert ["from memory" in row for row in rows[2:]] == [True, False, True, True, True]
+    assert sheet.to_html().partition('id="places"')[2].partition("</section>")[0].count("from memory") == 4

@@ -27,7 +27,11 @@ def places(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
             figures: list[Cell | str] = [
                 cell
                 for exact, division in zip(point, read, strict=True)
-                for cell in (in_rule_cell(division, named.rule), signed_cell(division - exact))
+                # A division of a rule is as good as the place that it was read for.
+                for cell in (
+                    in_rule_cell(division.resting_on(exact.standing), named.rule),
+                    signed_cell(division - exact),
+                )
             ]
             if len(point) == 1:
                 figures += ["", ""]
