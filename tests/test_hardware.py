@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import pytest
 
-from fractions_shop import Session, ShopError, thread
+from fractions_shop import InputError, Session, ShopError, read, thread
 from fractions_shop.size.notation import number_value
 from fractions_shop.tables import rows
 from fractions_shop.threads.heads import Head
@@ -172,10 +172,52 @@ def test_a_nut_or_washer_is_never_answered_with_the_major_diameter_of_its_screw(
     assert Session().answer(f"thread {name}").result.heads
 
 
-@pytest.mark.parametrize("line", ["split pin for 3/8 bolt", "what split pin for a 3/8 BSW bolt"])
-def test_hardware_of_which_no_table_was_read_is_refused_by_name(line: str) -> None:
-    with pytest.raises(ShopError, match="no table of split pins was read, and none is guessed"):
+@pytest.mark.parametrize(
+    ("line", "called"),
+    [
+        ("split pin for 3/8 bolt", "split pins"),
+        ("what split pin for a 3/8 BSW bolt", "split pins"),
+        ("cotter pin 2 mm", "split pins"),
+        ("parallel key 6 mm", "keys"),
+        ("6 mm feather key", "keys"),
+        ("k = Woodruff key 1/8 in", "keys"),
+        ("thread E27", "lamp caps"),
+        ("thread E14 lamp cap", "lamp caps"),
+        ("lamp cap 27 mm", "lamp caps"),
+    ],
+)
+def test_hardware_of_which_no_table_was_read_is_refused_by_name(line: str, called: str) -> None:
+    """Its name is never left out beside a size, at the prompt or in the library."""
+    with pytest.raises(ShopError, match=f"no table of {called} was read, and none is guessed"):
         Session().answer(line)
+    if not line.startswith("thread"):
+        with pytest.raises(ShopError):
+            read(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("US steel wire 8", "8 US steel wire"),
+        ("us steel wire No 8", "8 US steel wire"),
+        ("gauge US steel wire 8", "gauge 8 US steel wire"),
+        ("spring wire 12", "12 spring wire"),
+        ("Stubs steel 19", "19 Stubs steel"),
+        ("zinc 9", "9 zinc"),
+        ("swg 18", "18 SWG"),
+    ],
+)
+def test_a_gauge_with_its_number_behind_is_offered_with_it_before(line: str, meant: str) -> None:
+    with pytest.raises(InputError, match="the number comes first") as caught:
+        Session().answer(line)
+    assert caught.value.advice == f"write {meant}"
+    assert Session().answer(meant).ok
+
+
+def test_steel_wire_without_a_country_is_two_gauges_whichever_way_round() -> None:
+    for line in ("8 steel wire", "steel wire 8"):
+        with pytest.raises(InputError, match="steel wire goes by two gauges"):
+            Session().answer(line)
 
 
 def test_every_row_of_the_table_of_heads_has_the_columns_of_its_header() -> None:

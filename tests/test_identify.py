@@ -339,6 +339,27 @@ def test_a_screw_unlike_all_is_none_that_is_known() -> None:
     assert answer.gist().startswith("none known")
 
 
+@pytest.mark.parametrize(
+    ("major", "pitch", "series"),
+    [("0.07 in", "40 tpi", None), ("150 mm", "4 tpi", None), ("3 mm", "2 mm", "BA")],
+)
+def test_where_none_is_known_the_least_far_come_in_order_of_both_readings(
+    major: str, pitch: str, series: str | None
+) -> None:
+    """By ratios of majors and of pitches, over every thread: a screw of 0.07 in has not lost a third of a No 4."""
+    found = identify(major, pitch, series=series, count=6)
+    assert not found.known
+
+    def away(thread: Thread) -> Fraction:
+        pairs = ((found.major, thread.major), (found.pitch, thread.pitch))
+        return sum((max(a.mm, b.mm) / min(a.mm, b.mm) for a, b in pairs), Fraction())
+
+    told = [away(each.thread) for each in found]
+    assert told == sorted(told)
+    pool = [thread for thread in all_threads() if series is None or thread.series == series]
+    assert told[0] == min(map(away, pool))
+
+
 def test_a_microscope_objective_is_found_by_readings() -> None:
     """0.8 in x 36 to the inch (ISO 8038), cut to 0.7952 to 0.7982 in (a reference page of sizes)."""
     assert identify("20.2 mm", "36 tpi").best == ("RMS",)

@@ -128,7 +128,7 @@ def identify(
     `pitch` is a length, or a number per length (`26 tpi`); both may be Quantities or
     text. `series` looks in one only. `by` says what the pitch was read with: a `leaf` of a
     gauge, or a `rule` laid over ten threads. If no thread is near none is `known`, and the
-    least far come all the same, none of them `likely`. ShopError if a reading is not above
+    least far in major and pitch together, each by its ratio, come all the same, none of them `likely`. ShopError if a reading is not above
     zero or `by` is another word, DimensionError if a reading is not of the right kind.
 
     >>> [one.thread.name for one in identify("2.75 mm", "0.53 mm")][:2]
@@ -139,8 +139,9 @@ def identify(
     readings = Readings(_length(major, "major diameter"), _pitch(pitch), by)
     pool = readings.window() if series is None else _of(series_keys(series))
     near = [thread for thread in pool if readings.near(thread)]
-    able = near or (told_apart() if series is None else pool)
-    ranked = _worth_telling(sorted(able, key=readings.chance, reverse=True), readings)
+    able = told_apart() if series is None else pool
+    in_order = sorted(near, key=readings.chance, reverse=True) if near else sorted(able, key=readings.away)
+    ranked = _worth_telling(in_order, readings)
     candidates = _told(tuple(_candidate(thread, readings) for thread in _first(ranked, max(1, count))))
     first = ranked[0]
     tied = tuple(

@@ -108,6 +108,11 @@ class Readings(Record):
             return False
         return -_MOST_OVER * own - 2 * _OVER_MORE <= under <= _MOST_UNDER * own + _UNDER_MORE
 
+    def away(self, thread: Thread) -> Fraction:
+        """How far the readings are from it: how many times the larger is the smaller, of majors and of pitches, added."""
+        pairs = ((self.major.mm, thread.major.mm), (self.pitch.mm, thread.pitch.mm))
+        return sum((max(pair) / min(pair) for pair in pairs), Fraction())
+
     def foreign(self, thread: Thread) -> bool:
         """Whether the pitch may be read by the nearest leaf of another system than the thread's."""
         return any(leaf.stands_for(thread.pitch.mm) for leaf in self.leaves)

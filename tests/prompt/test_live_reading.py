@@ -274,7 +274,7 @@ def test_the_prompt_shows_the_working_rule(tmp_path: Path) -> None:
         pytest.param("recover 10.2 mm", "Probably 0.4 in", id="recover"),
         pytest.param("recover 10.2 mm, 20.4 mm", "0.4 in, 0.8 in", id="recover-several"),
         pytest.param("identify 0.108 in, 48 tpi", "No 4-48 UNF or 6 BA", id="identify"),
-        pytest.param("identify 0.07 in, 40 tpi", "none known; the least far No 4-40 UNC", id="identify-none-known"),
+        pytest.param("identify 0.07 in, 40 tpi", "none known; the least far 3/32 BSW", id="identify-none-known"),
         pytest.param("substitute 6 BA from metric", "as they are: M3", id="substitute"),
         pytest.param("thread 6 BA", "6 BA major 2.8 mm (~0.1102 in), pitch 0.53 mm", id="thread"),
         # ISO 286-2: H7 of 10 mm is 0 to +15 um, g6 is -5 to -14 um.

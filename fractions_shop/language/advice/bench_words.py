@@ -16,6 +16,7 @@ from fractions_shop.language.advice.fault_place import code_of
 from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.near_words import slips
 from fractions_shop.language.advice.offers import Advice, Offer, write
+from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
@@ -156,12 +157,9 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
         start = meant.index(word)
         advice = write(whole) if reads(whole) else f"the word is {right}, and more is to follow"
         return InputError(f"{word} is no word of the language", text, start, start + len(word), advice)
-    unread = _UNREAD.search(meant)
+    unread = unread_hardware(meant)
     if unread is not None:
-        said = f"no table of {'split pins' if unread['pin'] else 'keys'} was read, and none is guessed"
-        return InputError(
-            said, text, unread.start(), unread.end(), "go by the standard, or by the part itself"
-        )
+        return unread.in_line(text)
     if isinstance(error.advice, Advice):
         return error
     offered = list(statements(meant, FORMS, reads))
@@ -172,10 +170,26 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
     return InputError(offered[0][0], text, start, end, write(*(offer for _, offer in offered)))
 
 
-#: Hardware of which no table was read.
+_UNREAD_CALLED = {"pin": "split pins", "key": "keys", "cap": "lamp caps"}
 _UNREAD = re.compile(
-    r"(?P<pin>\b(?:split|cotter)[ -]?pins?\b)|\b(?:parallel|feather|woodruff|sunk)[ -]keys?\b", re.IGNORECASE
+    r"(?P<pin>\b(?:split|cotter)[ -]?pins?\b)|(?P<key>\b(?:parallel|feather|woodruff|sunk)[ -]keys?\b)"
+    r"|(?P<cap>\b(?:lamp|bulb)[ -]?(?:caps?|holders?)\b|(?<=\bthread )E(?:5|10|11|12|14|17|26|27|39|40)\b)",
+    re.IGNORECASE,
 )
+
+
+def unread_hardware(line: str) -> Fault | None:
+    """The fault of a line that names hardware of which no table was read; None for any other.
+
+    >>> unread_hardware("parallel key 6 mm").message, unread_hardware("key 6 mm")
+    ('no table of keys was read, and none is guessed', None)
+    """
+    match = _UNREAD.search(code_of(line))
+    if match is None:
+        return None
+    said = f"no table of {_UNREAD_CALLED[str(match.lastgroup)]} was read, and none is guessed"
+    return Fault(said, match.start(), match.end(), "go by the standard, or by the part itself")
+
 
 #: Words one slip from a request's word that are words of the trade by themselves.
 _WORDS_OF_THE_TRADE = """plates plated tread gouge gage gages cheek back rack race shape snip drills threads gauges marks packs

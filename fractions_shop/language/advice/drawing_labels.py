@@ -7,7 +7,7 @@ import re
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare, with_units
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.size import units
-from fractions_shop.tables.patterns import GAUGE_WORDS
+from fractions_shop.tables.patterns import GAUGE_REFUSED, GAUGE_WORDS
 
 _BESIDE = """dia diam diameter od id bore bored long wide high deep tall thick thk dp lg brass steel bronze
 copper aluminium alloy silver bar tube sheet flat square rad radius approx about nominal"""
@@ -27,6 +27,10 @@ NO_NAMES = BESIDE | COUNTED | VAGUE.keys() | frozenset(_SMALL.split())
 
 #: Wire and sheet gauges by their letters.
 GAUGES = tuple(word for word in GAUGE_WORDS if word.isupper() and " " not in word)
+#: All of them, with those of several words; wood screws are called with No before the number.
+_GAUGES_WRITTEN = {
+    word.lower(): word for word in (*GAUGE_WORDS, *GAUGE_REFUSED) if "screw" not in word and word != "US"
+}
 _PARTS_OF_THREAD = {
     "tapping": "tapping", "tap": "tapping", "clearance": "clearance", "clear": "clearance", "major": "major",
     "minor": "minor", "pitch": "pitch", "effective": "effective",
@@ -142,7 +146,7 @@ def turned_about(spot: Spot) -> Said | None:
     from fractions_shop.threads.records import CAPITALS, WORDS
 
     gauges, series = (
-        "|".join(map(re.escape, sorted(words, key=len, reverse=True))) for words in (GAUGES, WORDS)
+        "|".join(map(re.escape, sorted(words, key=len, reverse=True))) for words in (_GAUGES_WRITTEN, WORDS)
     )
     for pattern, form in (
         (
@@ -158,10 +162,13 @@ def turned_about(spot: Spot) -> Said | None:
         match = re.fullmatch(pattern, spot.code.strip(), re.IGNORECASE)
         if not match or (form == "No {n} drill" and "drill" not in spot.code.lower()):
             continue
-        word = match["word"].upper() if match["word"].upper() in (*GAUGES, *CAPITALS) else match["word"]
+        word = match["word"].upper() if match["word"].upper() in CAPITALS else match["word"]
+        word = _GAUGES_WRITTEN.get(word.lower(), word)
         text = form.format(head=match["head"], n=match["n"].strip(), word=word)
+        offset = len(spot.code) - len(spot.code.lstrip())
+        if word in GAUGE_REFUSED:
+            return GAUGE_REFUSED[word], "", match.start("at") + offset, match.end("at") + offset
         if spot.reads(text):
-            offset = len(spot.code) - len(spot.code.lstrip())
             message = (
                 "the number comes first"
                 if match["word"].strip().lower() != "drill"

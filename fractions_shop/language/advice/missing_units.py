@@ -159,13 +159,13 @@ def _check_words(request: Request, line: str) -> None:
         if isinstance(node, RuleName):
             _check_rule(node)
         elif isinstance(node, Text) and node.kind == "DESIGNATION":
-            _check_thread(node, request.word)
+            _check_thread(node, request.word, line)
     for option in request.options:
         if option.word == "among" and isinstance(option.value, Text):
             _check_tables(option.value, line)
 
 
-def _check_thread(node: Text, word: str) -> None:
+def _check_thread(node: Text, word: str, line: str) -> None:
     comma = re.search(r"[0-9],[0-9]", node.text)
     if comma:
         text = node.text.replace(",", ".")
@@ -178,6 +178,11 @@ def _check_thread(node: Text, word: str) -> None:
         )
     if not node.text[:1].isalpha():
         return  # what follows is of names that begin with a letter
+    from fractions_shop.language.advice.bench_words import unread_hardware
+
+    unread = unread_hardware(line)
+    if unread is not None:
+        raise unread
     from fractions_shop.threads.lookup import exists
     from fractions_shop.threads.records import CAPITALS
 
