@@ -97,7 +97,7 @@ def test_a_countersink_reaches_half_the_difference_of_the_diameters_at_90_degree
     (cut,) = sheet.cut_parts["plate"].cuts
     assert cut.cut.sink_depth.mm == Fraction(3, 2)
     assert [note.text for note in cut.feature.notes] == [
-        "no angle is said of the countersink: 90 deg is taken, write sunk SIZE, ANGLE for another"
+        "the countersink is given no angle, so 90 deg is taken; for another write sunk SIZE, ANGLE"
     ]
 
 

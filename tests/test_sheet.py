@@ -315,13 +315,13 @@ def test_part_lines(line, part):
         pytest.param("parts knob: 3", "a line of the parts list begins with part", (0, 5), id="parts"),
         pytest.param(
             "part screws: 8 4 BA brass screws",
-            "how many is a number alone, and of comes before the material",
+            "the count is a plain number, and 'of' comes before the material",
             (13, 32),
             id="no of, a designation",
         ),
         pytest.param(
             "part screws: 8 brass, 1 in",
-            "how many is a number alone, and of comes before the material",
+            "the count is a plain number, and 'of' comes before the material",
             (13, 20),
             id="no of",
         ),

@@ -185,7 +185,7 @@ def _count_and_material(
         behind = _NO_OF.match(meant, start, end)
         if behind is not None and units.find(behind[1].strip()) is None:
             raise InputError(
-                "how many is a number alone, and of comes before the material", text, start + 1, end,
+                "the count is a plain number, and 'of' comes before the material", text, start + 1, end,
                 "write of before the material, and the rest behind a semicolon: part screws: 8 of brass; 4 BA",
             )  # fmt: skip
         return expression(text, meant, start, end, "how many"), ""

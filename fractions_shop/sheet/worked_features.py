@@ -150,7 +150,7 @@ class _FeatureWork:
         if sunk is not None and angle is None:
             self.notes.append(
                 remark(
-                    f"no angle is said of the countersink: {USUAL_SINK} is taken, write sunk SIZE, ANGLE for another"
+                    f"the countersink is given no angle, so {USUAL_SINK} is taken; for another write sunk SIZE, ANGLE"
                 )
             )
         self._checked(form.deep or form.sunk or form.sizes[0], lambda: surface.refuse(made))
@@ -165,7 +165,7 @@ class _FeatureWork:
             lambda: slot(sizes[0], sizes[1], at, start=start, turned=turned, deep=deep, square=form.square),
         )
         if made.is_turned_off:
-            self.notes.append(remark("it lies aslant, so where its ends stand is approximate"))
+            self.notes.append(remark("it lies at an angle, so where its ends stand is approximate"))
         self._checked(form.deep or form.sizes[0], lambda: surface.refuse(made))
         return made
 
