@@ -84,27 +84,33 @@ def in_inches(size: Quantity, places: int | None = None) -> Figure:
     if feet_lead(size):
         return in_feet(size, places)
     if readable(size.inch):
-        return as_fraction(size.inch, "in", size.standing)
-    return in_decimals(size.inch, "in", places, size.standing)
+        return Figure(size.inch, "in", 0, not size.approximate, "fraction", standing=size.standing)
+    return _in_decimals_of(size, size.inch, "in", places)
 
 
 def in_mm(size: Quantity, places: int | None = None) -> Figure:
     """A length in millimetres."""
-    return in_decimals(size.mm, "mm", places, size.standing)
+    return _in_decimals_of(size, size.mm, "mm", places)
 
 
 def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in decimals of an inch, from 2 ft in feet and inches."""
     if feet_lead(size):
         return in_feet(size, places)
-    return in_decimals(size.inch, "in", places, size.standing)
+    return _in_decimals_of(size, size.inch, "in", places)
 
 
 def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
     places = places_shown.get() if places is None else places
-    exact = feet_text(size.inch, places)[1]
+    exact = feet_text(size.inch, places)[1] and not size.approximate
     return Figure(size.inch, "in", places, exact, "feet", standing=size.standing)
+
+
+def _in_decimals_of(size: Quantity, value: Fraction, unit: str, places: int | None) -> Figure:
+    """A number of units of a size as a decimal, which is never the whole of an approximate one."""
+    figure = in_decimals(value, unit, places, size.standing)
+    return figure.but(exact=False) if size.approximate else figure
 
 
 def in_minutes(degrees: Fraction) -> Figure:

@@ -91,11 +91,16 @@ _INCH_PLACES, _MM_PLACES = 4, 3
 def off_by(error: Quantity, places: int | None = None) -> str:
     """How far off, whichever way: `0.00625 in (0.15875 mm)`, `under 0.0001 in (0.003 mm)`, or `exact`."""
     if error.value == 0:
-        return "exact"
+        return no_error(error)
     if too_small(error):
         inch, mm = f"{_LEAST_IN} in", f"{_LEAST_MM} mm"
         return f"under {mm} ({inch})" if mm_leads() else f"under {inch} ({mm})"
     return in_prose(both_decimals(error, places))
+
+
+def no_error(error: Quantity) -> str:
+    """What is told of no difference: between sizes of which one rests on a root or an angle it may not be exact."""
+    return "approximate" if error.approximate else "exact"
 
 
 def both_decimals(error: Quantity, places: int | None = None) -> Cell:
@@ -128,7 +133,7 @@ def play(size: Quantity, metric: bool = False) -> str:
 def over_under(error: Quantity, places: int | None = None) -> str:
     """An error in words: `0.00625 in (0.15875 mm) over`, `less than 0.0001 in (0.003 mm) over`, or `exact`."""
     if error.value == 0:
-        return "exact"
+        return no_error(error)
     way = "over" if error.value > 0 else "under"
     least = f"less than {_LEAST_IN} in ({_LEAST_MM} mm)"  # `under 0.0001 in under` would be read twice
     return f"{least if too_small(error) else off_by(error, places)} {way}"
@@ -140,7 +145,7 @@ def signed_cell(error: Quantity, units: bool = True) -> Cell:
     Without `units` for a column whose heading says them.
     """
     if error.value == 0:
-        return Cell("difference", ("exact",))
+        return Cell("difference", (no_error(error),))
     inch, mm = (" in", " mm") if units else ("", "")
     if too_small(error):
         least = f"{_LEAST_IN}{inch}", f"{_LEAST_MM}{mm}"

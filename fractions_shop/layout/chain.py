@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import ClassVar
 
-from fractions_shop.layout.room import NOTHING
+from fractions_shop.layout.room import NOTHING, largest
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, rung
 
@@ -38,7 +38,7 @@ class Figures:
     @property
     def worst(self) -> Quantity:
         """The largest error, without its sign; nought where there is no figure."""
-        return max(map(abs, self.errors), default=NOTHING)
+        return largest(self.errors)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, ClassVar
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
-from fractions_shop.layout.room import NOTHING
+from fractions_shop.layout.room import NOTHING, largest
 from fractions_shop.size.approx import FIGURES, as_decimal
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
@@ -66,7 +66,7 @@ class Crown(Told):
     @property
     def worst(self) -> Quantity:
         """The largest residual, without its sign."""
-        return max(map(abs, self.residual))
+        return largest(self.residual)
 
     @property
     def points(self) -> tuple[tuple[Quantity, Quantity], ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, overload
 
-from fractions_shop.layout.room import NOTHING, Fixed, stations
+from fractions_shop.layout.room import NOTHING, Fixed, largest, stations
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
@@ -83,7 +83,7 @@ class Marks(Told):
     @property
     def worst(self) -> Quantity:
         """The largest error of any mark, without its sign."""
-        return max(map(abs, self.errors))
+        return largest(self.errors)
 
     @property
     def step(self) -> Quantity:

@@ -7,7 +7,7 @@ stand inside, with a space at each end.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Protocol, TypeVar
@@ -20,6 +20,11 @@ NOTHING = Quantity(Fraction(0))
 #: What of a body is marked.
 PARTS = ("edges", "centres")
 _Layout = TypeVar("_Layout")
+
+
+def largest(errors: Iterable[Quantity]) -> Quantity:
+    """The largest error, without its sign: nought of none, and of noughts alone one that is approximate if any is."""
+    return max(map(abs, errors), key=lambda error: (error.value, error.approximate), default=NOTHING)
 
 
 class NoRoom(ShopError):

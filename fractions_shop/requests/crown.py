@@ -63,7 +63,7 @@ def _lines(result: Crown) -> Lines:
     worst = (
         f"the worst height is {off_by(result.worst, 5)} off"
         if result.worst.value
-        else "every height is exact"
+        else f"every height is {off_by(result.worst)}"
     )
     lines.append(worst)
     return lines

@@ -254,7 +254,7 @@ def _common_lines(result: CommonSpacing) -> Lines:
 def _changed(asked: Quantity, change: Quantity, rule: Rule, exact: tuple[Quantity, ...]) -> Lines:
     """What the total moves by, and the exact space that it has as it stands."""
     if change.value == 0:
-        return ["it divides as it stands"]
+        return [f"it divides as it stands{', approximate' if asked.approximate else ''}"]
     each = " and ".join(in_prose(exact_cell(space, rule)) for space in exact)
     return [
         f"the total is {moved(change, rule)} than {in_rule(asked, rule)}",

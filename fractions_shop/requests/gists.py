@@ -31,7 +31,7 @@ def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
 def worst_off(error: Quantity) -> str:
     """The worst error among several, without its way."""
     if not error.value:
-        return "every one exact"
+        return f"every one {off_by(error)}"
     if too_small(error):
         return f"the worst {off_by(error)} off"
     return f"the worst {in_prose(both_decimals(error, 4), '~')} off"

@@ -102,7 +102,11 @@ def _lines(result: Marks) -> Lines:
             result.names, result.read, result.exact, result.errors, strict=True
         )
     )
-    worst = f"the worst mark is {off_by(result.worst)} off" if result.worst.value else "every mark is exact"
+    worst = (
+        f"the worst mark is {off_by(result.worst)} off"
+        if result.worst.value
+        else f"every mark is {off_by(result.worst)}"
+    )
     lines: Lines = [worst, *_bodies_said(result)]
     lines.append(Table(rows, ("", f"on the {rule_word(result.rule)}", OFF, "exact place")))
     if result.stepping.value:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
     as_it_ends,
+    off_by,
     over_under,
     so_many,
 )
@@ -51,7 +52,7 @@ def _stock(given: Inputs) -> Any:
 def _lines(result: Pack) -> Lines:
     """The shims that make the height, or the nearest below and above."""
     if result.exact:
-        return [f"{as_it_ends(result.height)} from {pieces_said(result.nearest)}, exact"]
+        return [f"{as_it_ends(result.height)} from {pieces_said(result.nearest)}, {off_by(result.error)}"]
     lines: Lines = [f"{as_it_ends(result.height)} cannot be made exactly from these shims"]
     for name, stack in (("below", result.below), ("above", result.above)):
         if stack is not None:
@@ -75,7 +76,7 @@ def pieces_said(stack: Stack) -> str:
 
 def _gist(result: Pack, lines: list[str]) -> list[str]:
     if result.exact:
-        return [f"{pieces_said(result.nearest)}, exact"]
+        return [f"{pieces_said(result.nearest)}, {off_by(result.error)}"]
     near = result.nearest
     return [f"not exactly: the nearest is {as_it_ends(near.total)}, {over_under(near.error, 4)}"]
 

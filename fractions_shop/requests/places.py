@@ -137,7 +137,7 @@ def _axis_lines(axis: Axis, name: str, rule: Rule, numbers: tuple[tuple[int, ...
     header = ("", f"{called}from the datum", "off", "from the one before", "off")
     lines: Lines = []
     if not axis.running.worst.value and not axis.chain.worst.value:
-        lines.append(f"{called}every figure is exact on the {rule_word(rule)}")
+        lines.append(f"{called}every figure is {off_by(axis.running.worst)} on the {rule_word(rule)}")
     else:
         lines.append(
             f"{called}on the {rule_word(rule)} the worst is {off_by(axis.running.worst)} off from the datum, "
@@ -160,7 +160,9 @@ def _machine_lines(made: Coordinates) -> Lines:
     header = ("", *(f"{axis} in mm" for axis in "XY"))
     worst = max(made.worst)
     step = in_decimals(made.step.mm, "mm").bare
-    said = f"rounded to {step}, off by {off_by(worst)} at most" if worst.value else f"exact, to {step}"
+    said = (
+        f"rounded to {step}, off by {off_by(worst)} at most" if worst.value else f"{off_by(worst)}, to {step}"
+    )
     return [Table(rows, header[: 1 + len(made.worst)]), f"for a machine they are {said}"]
 
 

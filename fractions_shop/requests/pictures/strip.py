@@ -191,7 +191,7 @@ class _StripPiece:
         read = (
             f"the worst would be {off_by(self.laid.worst)} off"
             if self.laid.worst.value
-            else "every one is exact"
+            else f"every one is {off_by(self.laid.worst)}"
         )
         named = f"Piece {self.k + 1} of {self.count} of a strip" if self.count > 1 else "A strip"
         joint = (

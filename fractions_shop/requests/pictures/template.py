@@ -279,7 +279,7 @@ class _TemplateSheet:
     def _in_words(self, notes: list[str]) -> str:
         placed = self.whole.placed
         worst = max(placed.worst)
-        read = f"the worst would be {off_by(worst)} off" if worst.value else "every one is exact"
+        read = f"the worst would be {off_by(worst)} off" if worst.value else f"every one is {off_by(worst)}"
         named = f"Sheet {self.k + 1} of {self.count} of a template" if self.count > 1 else "A template"
         joint = (
             " Sheets meet at the dashed lines that bear the same letter or number." if self.count > 1 else ""
