@@ -17,7 +17,7 @@ MODULES = (
     "meant.chance", "meant.found", "meant.reconcile", "meant.closing", "meant.relations", "meant.shared", "meant.scale",
     "meant.steps", "meant.shops", "meant.weighing", "meant.likelihood", "meant.belief", "meant.instruments", "meant.grids",
     "meant.quantogram", "layout.packing", "meant.catalogue",
-    "tables.blocks", "tables.old_inches", "tables.drills", "tables.gauges", "tables.heads", "tables.nearest", "tables.stock",
+    "tables.blocks", "tables.old_inches", "tables.drills", "tables.gauges", "tables.head_records", "tables.nearest", "tables.stock",
     "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
     "threads.record", "threads.substitute", "threads.thread", "threads.wires",
 )  # fmt: skip
