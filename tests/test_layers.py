@@ -418,7 +418,10 @@ def test_a_plain_size_loads_no_grammar(statement: str, home: Path) -> None:
 @pytest.mark.parametrize(
     ("statement", "left_out"),
     [
-        ("recover 51.5 mm", ("tables.drills", "threads.records", "meant.quantogram", "random")),
+        (
+            "recover 51.5 mm",
+            ("tables.drills", "threads.records", "meant.quantogram", "meant.reconcile", "random"),
+        ),
         ("thread 6 BA", ("tables.heads", "tables.gauges", "threads.identify", "meant.readings")),
         ("divide 2 in into 5 up", ("tables", "threads.records")),
     ],

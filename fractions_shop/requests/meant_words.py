@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, Explanation, ReaderStep, SizeCandidate, Weighed
-from fractions_shop.meant.reconcile import Reconciled
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
 from fractions_shop.meant.unsaid import Unsaid
 from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.size.quantity import Quantity
+
+if TYPE_CHECKING:
+    from fractions_shop.meant.reconcile import Reconciled
 
 #: Candidates named where nothing is settled, and how far behind the best they may be.
 _NAMED, _NEAR = 3, 0.1
