@@ -18,6 +18,7 @@ from types import ModuleType
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
 
 from fractions_shop import Rule, __version__
 from fractions_shop.__main__ import _open_prompt
@@ -158,6 +159,21 @@ def test_the_word_help_is_a_plea_for_help(capsys):
 def test_the_schema_is_printed(capsys):
     assert main(["--schema"]) == 0
     assert json.loads(capsys.readouterr().out)["$id"].startswith("urn:fractions-shop:answer:")
+
+
+def test_the_schema_of_a_sheet_holds_all_that_it_refers_to(capsys, tmp_path):
+    assert main(["--schema", "sheet"]) == 0
+    made = json.loads(capsys.readouterr().out)
+    sheet = tmp_path / "frame.shop"
+    sheet.write_text(
+        "## Frame\nbay = 2 in / 5\npart slat: 2 of oak, bay by 1/4 in\nnothing / 2\n", encoding="utf-8"
+    )
+    main(["sheet", str(sheet), "--to", "json"])
+    written = json.loads(capsys.readouterr().out)
+    valid = Draft202012Validator(made)
+    assert list(valid.iter_errors(written)) == []
+    written["lines"][0].pop("line")
+    assert list(valid.iter_errors(written))
 
 
 # Statements on standard input

@@ -120,9 +120,9 @@ def _printed(options: Options) -> str:
         from fractions_shop.command.completion import script
 
         return script(options.completion).rstrip("\n")
-    from pathlib import Path
+    from fractions_shop.show.schemas import schema
 
-    return (Path(__file__).parents[1] / "requests" / "answer.schema.json").read_text("utf-8").rstrip("\n")
+    return schema(options.schema or "answer")
 
 
 def _without_statements(options: Options, open_prompt: Callable[..., int] | None) -> int:

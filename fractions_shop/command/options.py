@@ -37,12 +37,17 @@ Ctrl-C; 141 when what reads the answers has gone.
 """
 
 
+#: What there is a JSON Schema of.
+SCHEMAS = ("answer", "sheet")
+
+
 class Options:
     """What was asked for; the defaults are what a plain statement gets."""
 
     def __init__(self) -> None:
         self.statements: list[str] = []
-        self.json = self.strict = self.plain = self.schema = False
+        self.json = self.strict = self.plain = False
+        self.schema: str | None = None
         self.rule: str | None = None
         self.units = AS_USUAL
         self.width: int | None = None
@@ -126,8 +131,9 @@ def parser() -> ArgumentParser:
     made.add_argument("--width", type=_width, metavar="N", help="columns to write in (the terminal's)")
     made.add_argument("--completion", choices=SHELLS, help="print what teaches a shell our words, and end")
     made.add_argument(
-        "--schema", action="store_true", help="print the JSON Schema of what --json gives, and end"
-    )
+        "--schema", nargs="?", choices=SCHEMAS, const=SCHEMAS[0], metavar="answer|sheet",
+        help="print the JSON Schema of what --json gives, or of a sheet as JSON, and end",
+    )  # fmt: skip
     made.add_argument(
         "--version",
         action=_Say,

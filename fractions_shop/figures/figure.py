@@ -83,9 +83,10 @@ def in_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in inches, from 2 ft in feet and inches: the readable fraction where there is one, else decimals."""
     if feet_lead(size):
         return in_feet(size, places)
-    if readable(size.inch):
-        return Figure(size.inch, "in", 0, not size.approximate, "fraction", standing=size.standing)
-    return _in_decimals_of(size, size.inch, "in", places)
+    inches = size.inch
+    if readable(inches):
+        return Figure(inches, "in", 0, not size.approximate, "fraction", standing=size.standing)
+    return _in_decimals_of(size, inches, "in", places)
 
 
 def in_mm(size: Quantity, places: int | None = None) -> Figure:
@@ -103,8 +104,9 @@ def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
 def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
     places = places_shown.get() if places is None else places
-    exact = feet_text(size.inch, places)[1] and not size.approximate
-    return Figure(size.inch, "in", places, exact, "feet", standing=size.standing)
+    inches = size.inch
+    exact = feet_text(inches, places)[1] and not size.approximate
+    return Figure(inches, "in", places, exact, "feet", standing=size.standing)
 
 
 def _in_decimals_of(size: Quantity, value: Fraction, unit: str, places: int | None) -> Figure:

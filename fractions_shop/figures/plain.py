@@ -37,7 +37,7 @@ class Caution(str):
 
 
 #: What an answer says: sentences, tables and pictures in turn.
-Lines = list["str | Table | CloseUp"]
+Lines = list[str | Table | CloseUp]
 
 
 def without_pictures(lines: Lines) -> Lines:

@@ -64,27 +64,24 @@ def in_prose(cell: Cell | str, rounded: str = "about ") -> str:
 
 def standing_mark(cell: Cell) -> str:
     """`, from memory`: the least trusted standing of a cell's figures, where that needs a word."""
-    return mark_of(worst(figure for piece in (*cell.pieces, *cell.beside) for figure in _figures(piece)))
+    pieces = [piece for piece in (*cell.pieces, *cell.beside) if not isinstance(piece, str)]
+    return mark_of(worst([figure for piece in pieces for figure in _figures(piece)])) if pieces else ""
 
 
-def _figures(piece: Piece) -> tuple[Figure, ...]:
-    if isinstance(piece, Same):
-        return piece.figures
-    return (piece,) if isinstance(piece, Figure) else ()
+def _figures(piece: Figure | Same) -> tuple[Figure, ...]:
+    return (piece,) if isinstance(piece, Figure) else piece.figures
 
 
 def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
     """Words and figures as text."""
     return "".join(
-        _figure((piece,) if isinstance(piece, Figure) else piece.figures, rounded)
-        if not isinstance(piece, str) else piece
-        for piece in pieces
-    )  # fmt: skip
+        [piece if isinstance(piece, str) else _figure(_figures(piece), rounded) for piece in pieces]
+    )
 
 
 def _figure(figures: tuple[Figure, ...], rounded: str) -> str:
-    said = " = ".join(figure.bare for figure in figures)
-    return said if all(figure.exact for figure in figures) else f"{rounded}{said}"
+    said = " = ".join([figure.bare for figure in figures])
+    return f"{rounded}{said}" if False in [figure.exact for figure in figures] else said
 
 
 def without_empty(table: Table) -> Table:

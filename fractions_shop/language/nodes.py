@@ -209,8 +209,9 @@ def nodes_in(node: Any) -> Iterator[Node]:
     waiting = [node]
     while waiting:
         part = waiting.pop()
-        if isinstance(part, tuple):
-            waiting += reversed(part)
-        elif isinstance(part, Node):
+        if isinstance(part, Node):
             yield part
-            waiting += (getattr(part, name) for name in reversed(part.names))
+            fields = [getattr(part, name) for name in part.names]
+            waiting += [field for field in reversed(fields) if isinstance(field, Node | tuple)]
+        elif isinstance(part, tuple):
+            waiting += reversed(part)

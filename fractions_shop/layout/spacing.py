@@ -222,21 +222,32 @@ def _divide(
     except NoRoom as error:
         raise NoRoom(str(error), _inside(size, count, rule, direction, fixed)) from None
     parts = room.mm / count / step
-
-    def layout(divisions: int) -> Layout:
-        space = Quantity(divisions * step)
-        total = fixed.taken(count) + space * count
-        return Layout(total, space, total - size, fixed.end)
-
     below = floor(parts)
     spacing = Spacing(
         size, count, rule, way, fixed.ends, fixed.bodies,
-        layout(max(1, round(parts))), layout(max(1, ceil(parts))),
-        layout(below) if below else None,
+        _layout(size, count, rule, fixed, max(1, round(parts))), _layout(size, count, rule, fixed, max(1, ceil(parts))),
+        _layout(size, count, rule, fixed, below) if below else None,
         _kept_total(size, count, rule, fixed), outer,
     )  # fmt: skip
     spacing.chosen  # noqa: B018 - raises now rather than when it is looked at
     return spacing
+
+
+def _layout(size: Quantity, count: int, rule: Rule, fixed: Fixed, divisions: int) -> Layout:
+    """Spaces of so many divisions, and what they make of the total."""
+    space = Quantity(divisions * rule.division.mm)
+    total = fixed.taken(count) + space * count
+    return Layout(total, space, total - size, fixed.end)
+
+
+def nearest_layout(size: Quantity, count: int, rule: Rule) -> Layout:
+    """The `nearest` of `divide` alone, for spaces without margins or bodies; `size` is a length above nought.
+
+    >>> str(nearest_layout(Quantity("2 in"), 5, Rule("64ths")).total)
+    '2 1/32 in'
+    """
+    parts = round(size.mm / count / rule.division.mm)
+    return _layout(size, count, rule, Fixed(None, None, True), max(1, parts))
 
 
 def _inside(size: Quantity, count: int, rule: Rule, direction: str, fixed: Fixed) -> Spacing | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import re
 from collections.abc import Callable, Container, Mapping
@@ -131,11 +132,19 @@ def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
     }
 
 
+def _indented(value: Any, letters: bool, indent: int) -> str:
+    # Piece by piece: json.dumps would hold them all at once, ten times the text of a long sheet.
+    written = io.StringIO()
+    for piece in json.JSONEncoder(ensure_ascii=letters, indent=indent).iterencode(value):
+        written.write(piece)
+    return written.getvalue()
+
+
 def json_text(value: Any, letters: bool = False, indent: int | None = None) -> str:
     """An object as JSON; with `letters` in plain ASCII.
 
     Signs that a terminal would act upon are escaped either way, which JSON reads as the same.
     """
-    made = json.dumps(value, ensure_ascii=letters, indent=indent)
+    made = json.dumps(value, ensure_ascii=letters) if indent is None else _indented(value, letters, indent)
     # The only line ends left in it are those of the layout.
     return re.sub(OBEYED, lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", made)

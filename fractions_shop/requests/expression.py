@@ -30,11 +30,11 @@ from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
-from fractions_shop.size.rule import DRAWER, Rule, Snap, snap
+from fractions_shop.size.rule import DRAWER, Rule, Rung, rung
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
-    from fractions_shop.layout.spacing import Spacing
+    from fractions_shop.layout.spacing import Layout
     from fractions_shop.requests.size_data import SizeData, TargetData
 
 
@@ -82,32 +82,29 @@ class SizeResult:
         return self.rule if own is not None else None
 
     @cached_property
-    def nearest(self) -> Snap | None:
+    def nearest(self) -> Rung | None:
         """The nearest division, when the working rule has no mark at the size."""
         if self.length is None or self.rule.carries(self.length):
             return None
-        return snap(self.length, self.rule)
+        return rung(self.length, self.rule)
 
     @cached_property
-    def spacing(self) -> Spacing | None:
-        """For a length divided by a whole number that misses the rule: the totals that do not."""
-        from fractions_shop.layout.spacing import divide  # only a size that misses the rule needs it
+    def divides(self) -> Layout | None:
+        """For a length divided by a whole number that misses the rule: the nearest total that does not."""
+        from fractions_shop.layout.spacing import nearest_layout  # only a size that misses the rule needs it
 
         if self.divided is None or self.nearest is None:
             return None
-        try:
-            return divide(*self.divided, rule=self.rule)
-        except ShopError:
-            return None
+        return nearest_layout(*self.divided, self.rule)
 
     def as_data(self) -> SizeData:
         """What the working rule makes of a size, in few words: its own value stands beside it."""
-        near, spacing, target = self.nearest, self.spacing, self.target
+        near, target = self.nearest, self.target
         return {
             "rule": self.rule,
             "carried_by": self.carried_by,
             "nearest": None if near is None else {"size": near.size, "error": near.error},
-            "divides": None if spacing is None else spacing.nearest,
+            "divides": self.divides,
             "target": None if target is None else self._in_target(target),
         }
 

@@ -22,12 +22,12 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, Snap
+from fractions_shop.size.rule import Rule, Rung
 from fractions_shop.size.standing import is_sound
 from fractions_shop.size.units import INCH
 
 if TYPE_CHECKING:
-    from fractions_shop.layout.spacing import Spacing
+    from fractions_shop.layout.spacing import Layout
 
 _TENS = {10**n for n in range(16)}
 
@@ -45,16 +45,15 @@ def _lines(result: SizeResult) -> Lines:
         lines.append(f"a mark of the {rule_word(result.carried_by)}")
     if result.nearest is not None:
         lines.append(_nearest_mark(result.nearest, result.rule))
-    if result.spacing is not None:
-        lines.append(_does_divide(result.spacing))
+    if result.divided is not None and result.divides is not None:
+        lines.append(_does_divide(result.divides, result.divided[1], result.rule))
     return lines
 
 
-def _does_divide(spacing: Spacing) -> str:
-    near = spacing.nearest
+def _does_divide(near: Layout, count: int, rule: Rule) -> str:
     return (
-        f"{in_rule(near.total, spacing.rule)} does divide by {spacing.count} on the "
-        f"{rule_word(spacing.rule)}: {in_rule(near.space, spacing.rule)} each, the total {moved(near.change, spacing.rule)}"
+        f"{in_rule(near.total, rule)} does divide by {count} on the "
+        f"{rule_word(rule)}: {in_rule(near.space, rule)} each, the total {moved(near.change, rule)}"
     )
 
 
@@ -83,7 +82,7 @@ def _is_metric(target: Target) -> bool:
     return all(int(n) in _TENS for n in (target.mm.numerator, target.mm.denominator))
 
 
-def _nearest_mark(near: Snap, rule: Rule) -> str:
+def _nearest_mark(near: Rung, rule: Rule) -> str:
     return f"not on the {rule_word(rule)}: the nearest mark is {in_rule(near.size, rule)}, {over_under(near.error)}"
 
 

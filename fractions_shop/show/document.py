@@ -6,7 +6,7 @@ say anything that the others do not.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -84,10 +84,16 @@ class Step:
     statement: str
     comment: str
     state: str
-    lines: Lines
+    #: Gives the lines of the answer.
+    told: Callable[[], Lines]
     pictures: tuple[Drawing, ...] = ()
     spot: tuple[int, int] | None = None
     shown_with: str = "working"
+
+    @property
+    def lines(self) -> Lines:
+        """Its answer, made when it is written and not kept: those of a long sheet together take much memory."""
+        return self.told()
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,15 +292,19 @@ def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: Picture
         indent = len(line.text) - len(line.text.lstrip())
         spot = (item.fault.start - indent, item.fault.end - indent)
     drawn = _pictures(item, most, wanted)
-    lines = _lines(item, feeds)
-    if isinstance(drawn, NotDrawn):
-        lines, drawn = [*lines, drawn.why], ()
-    elif drawn:
-        lines = without_pictures(lines)
+
+    def told() -> Lines:
+        with told_in(item.units):
+            lines = _lines(item, feeds)
+        if isinstance(drawn, NotDrawn):
+            return [*lines, drawn.why]
+        return without_pictures(lines) if drawn else lines
+
+    pictures = () if isinstance(drawn, NotDrawn) else drawn
     crown = item.answer is not None and item.answer.room.crown is not None
     with_parts = item.part is not None or item.stock is not None or crown
-    shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in drawn) else "working"
-    return Step(line.number, line.statement, line.words, item.state, lines, drawn, spot, shown_with)
+    shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in pictures) else "working"
+    return Step(line.number, line.statement, line.words, item.state, told, pictures, spot, shown_with)
 
 
 def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:

@@ -62,6 +62,7 @@ def words_of(units: UnitsShown) -> str:
 
 #: From so many inches up a size is told in feet and inches first.
 FEET_FROM = 24
+_FEET_TOP, _FEET_BOTTOM = (FEET_FROM * units.INCH).as_integer_ratio()
 #: What leads now: what a statement such as `units mm first` asked for.
 units_shown: ContextVar[UnitsShown] = ContextVar("units_shown", default=AS_USUAL)
 
@@ -84,7 +85,9 @@ def mm_leads(metric: bool = False) -> bool:
 
 def feet_lead(size: Quantity) -> bool:
     """Whether a length is told in feet and inches."""
-    return units_shown.get().feet and abs(size.inch) >= FEET_FROM
+    mm = size.mm
+    # Compared crosswise, since it is asked of every figure.
+    return units_shown.get().feet and abs(mm.numerator) * _FEET_BOTTOM >= mm.denominator * _FEET_TOP
 
 
 _GLYPHS = {
@@ -269,11 +272,12 @@ def _factor(unit: str | None, parts: str | None) -> tuple[Fraction, int]:
 
 def mixed(value: Fraction) -> str:
     """A rational as a mixed number: `2 1/32`, `-1/64`, `3`."""
-    sign, value = ("-" if value < 0 else ""), abs(value)
-    whole, rest = divmod(value, 1)
+    above, below = value.numerator, value.denominator
+    sign = "-" if above < 0 else ""
+    whole, rest = divmod(abs(above), below)
     if not rest:
         return f"{sign}{whole}"
-    part = f"{rest.numerator}/{rest.denominator}"
+    part = f"{rest}/{below}"
     return f"{sign}{whole} {part}" if whole else sign + part
 
 

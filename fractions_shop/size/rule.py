@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from math import ceil, floor, gcd
+from math import gcd
 from typing import ClassVar, Literal
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
@@ -61,7 +61,7 @@ class Rule:
         for field, value in zip(("name", "division", "metric"), fields, strict=True):
             object.__setattr__(self, field, value)
 
-    @property
+    @cached_property
     def parts(self) -> int:
         """How many divisions an inch has; 0 on a metric rule."""
         return 0 if self.metric else int(1 / self.division.inch)
@@ -210,14 +210,15 @@ def multiple(value: Fraction, step: Fraction, direction: str = "nearest") -> Fra
     A tie goes to the even multiple, whose mark is the longer one on a binary rule. Up
     is towards plus infinity, down towards minus, for negative values too.
     """
-    turns = value / step
+    above, below = value.numerator * step.denominator, value.denominator * step.numerator
+    turns, rest = divmod(above, below)
     if direction == "nearest":
-        return round(turns) * step
-    if direction == "up":
-        return ceil(turns) * step
-    if direction == "down":
-        return floor(turns) * step
-    raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
+        turns += 2 * rest > below or (2 * rest == below and turns % 2 == 1)
+    elif direction == "up":
+        turns += rest > 0
+    elif direction != "down":
+        raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
+    return Fraction(turns * step.numerator, step.denominator)
 
 
 def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:

@@ -74,17 +74,19 @@ def limits(nominal: st.SearchStrategy[Quantity] | None = None) -> st.SearchStrat
     return st.builds(Limits, sizes() if nominal is None else nominal, off, off)
 
 
-@st.composite
-def written_sizes(draw: st.DrawFn, size: st.SearchStrategy[Quantity] | None = None) -> WrittenForm:
+def written_sizes(size: st.SearchStrategy[Quantity] | None = None) -> st.SearchStrategy[WrittenForm]:
     """A form in which a drawing may write a length of `size`, and the length, both exact.
 
     Mixed numbers with a blank or a dash, signs such as ½, decimals that end, every word for inches
     and millimetres, and feet and inches. None of them has a second sensible meaning.
     """
-    length = draw(sizes() if size is None else size)
-    forms = list(_inches(abs(length.inch))) + list(_millimetres(abs(length.mm)))
+    return (sizes() if size is None else size).flatmap(_forms_of)
+
+
+def _forms_of(length: Quantity) -> st.SearchStrategy[WrittenForm]:
+    forms = [*_inches(abs(length.inch)), *_millimetres(abs(length.mm))]
     sign = "-" if length.value < 0 else ""
-    return WrittenForm(f"{sign}{draw(st.sampled_from(forms))}", length)
+    return st.sampled_from(forms).map(lambda text: WrittenForm(f"{sign}{text}", length))
 
 
 def _multiples(low: Fraction, high: Fraction, step: Fraction) -> st.SearchStrategy[Fraction]:

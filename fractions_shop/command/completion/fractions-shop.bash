@@ -13,6 +13,7 @@ _fractions_shop() {
         --rule) offered=$rules ;;
         --units) offered="inch-first mm-first inch-without-feet" ;;
         --completion) offered="bash zsh fish" ;;
+        --schema) offered="answer sheet" ;;
         --unit) offered="in thou ft mm cm m" ;;
         --decimal) offered="point comma" ;;
         --doubtful) offered="fault note" ;;

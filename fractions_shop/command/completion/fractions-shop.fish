@@ -21,7 +21,7 @@ complete -c fractions-shop -n "$none" -l strict -d "stop at the first fault or f
 complete -c fractions-shop -n "$none" -l plain -d "a prompt of plain lines"
 complete -c fractions-shop -n "$none" -l width -x -d "columns to write in"
 complete -c fractions-shop -n "$none" -l completion -x -a "bash zsh fish" -d "print what teaches a shell our words"
-complete -c fractions-shop -n "$none" -l schema -d "print the JSON Schema of what --json gives"
+complete -c fractions-shop -n "$none" -l schema -a "answer sheet" -d "print the JSON Schema of what --json gives, or of a sheet"
 complete -c fractions-shop -n "$none" -l version -d "say the version and end"
 
 complete -c fractions-shop -l help -d "say more and end"

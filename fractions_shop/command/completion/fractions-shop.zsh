@@ -91,7 +91,7 @@ _fractions_shop() {
                 '--plain[a prompt of plain lines]' \
                 '--width[columns to write in]:columns: ' \
                 '--completion[print what teaches a shell our words]:shell:(bash zsh fish)' \
-                '--schema[print the JSON Schema of what --json gives]' \
+                '--schema[print the JSON Schema of what --json gives, or of a sheet]::of what:(answer sheet)' \
                 '--version[say the version and end]' \
                 '--help[say more and end]' \
                 '*:statement in quotes: '
