@@ -85,7 +85,7 @@ class Step:
     comment: str
     state: str
     #: Gives the lines of the answer.
-    told: Callable[[], Lines]
+    answer_lines: Callable[[], Lines]
     pictures: tuple[Drawing, ...] = ()
     spot: tuple[int, int] | None = None
     shown_with: str = "working"
@@ -93,7 +93,7 @@ class Step:
     @property
     def lines(self) -> Lines:
         """Its answer, made when it is written and not kept: those of a long sheet together take much memory."""
-        return self.told()
+        return self.answer_lines()
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,7 +293,7 @@ def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: Picture
         spot = (item.fault.start - indent, item.fault.end - indent)
     drawn = _pictures(item, most, wanted)
 
-    def told() -> Lines:
+    def answer_lines() -> Lines:
         with told_in(item.units):
             lines = _lines(item, feeds)
         if isinstance(drawn, NotDrawn):
@@ -304,7 +304,7 @@ def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: Picture
     crown = item.answer is not None and item.answer.room.crown is not None
     with_parts = item.part is not None or item.stock is not None or crown
     shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in pictures) else "working"
-    return Step(line.number, line.statement, line.words, item.state, told, pictures, spot, shown_with)
+    return Step(line.number, line.statement, line.words, item.state, answer_lines, pictures, spot, shown_with)
 
 
 def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
