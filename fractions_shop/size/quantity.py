@@ -53,9 +53,6 @@ def exact(value: Any) -> Fraction:
     raise ArgumentError(f"expected an int, a Fraction or a Decimal, not {type(value).__name__}")
 
 
-_INCH_TOP, _INCH_BOTTOM = units.INCH.as_integer_ratio()
-
-
 def as_whole(value: Any, what: str) -> int:
     """`value` as an int; ArgumentError, naming `what`, for anything but a whole number."""
     if isinstance(value, Quantity) and value.power == 0:
@@ -182,9 +179,7 @@ class Quantity(NumberLike):
     @property
     def inch(self) -> Fraction:
         """Inches, for a length; DimensionError for anything else."""
-        mm = self._length().value
-        # Asked for by all that is told of a size: in one step, where a quotient of Fractions takes several.
-        return Fraction(mm.numerator * _INCH_BOTTOM, mm.denominator * _INCH_TOP)
+        return units.in_inches(self._length().value)
 
     def in_unit(self, unit: str) -> Fraction:
         """How many of `unit` (to this power) it is: an area in `in` gives square inches."""
