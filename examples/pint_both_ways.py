@@ -6,7 +6,7 @@ import pint
 
 from fractions_shop import FloatRefused, divide, from_pint, to_pint
 
-exact: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+exact: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)  # pyright: ignore[reportArgumentType]
 bays = divide("2 in", 5, direction="up")
 
 # To pint, into one's own registry; what pint works out there stays exact.

@@ -1,7 +1,7 @@
 """How long a sheet takes against the number of its lines: `python tests/bench/bench_sheet.py [LINES ...]`.
 
-The sheet is of the usual kind: sizes given, sums of them, spacings, checks, parts; names are
-used before and after they are set. Shown: seconds to work it out; that for each line as a ratio
+The usual sheet has sizes given, sums of them, spacings, checks, parts; names are
+used before and after they are set; another has lines that draw on no other, and one is a chain of names. Shown: seconds to work it out; that for each line as a ratio
 to the smallest sheet (1 is linear); and what the verdict and each output cost beside working it out,
 as a share of that.
 """
@@ -35,13 +35,24 @@ def text(lines: int) -> str:
     return "\n".join(rows[:lines])
 
 
+def independent(lines: int) -> str:
+    """A sheet whose lines draw on no other."""
+    return "\n".join(f"width_{n} = {n % 40 + 2} 1/32 in / {n % 7 + 2}" for n in range(lines))
+
+
+def chain(lines: int) -> str:
+    """A sheet in which every name draws on the one before."""
+    return "\n".join(f"at_{n} = {f'at_{n - 1} + ' if n else ''}{n % 40 + 2} 1/32 in" for n in range(lines))
+
+
+KINDS = {"usual": text, "independent": independent, "one chain": chain}
 #: What is measured of a worked sheet, beside working it out.
 OUTPUTS = ("verdict", "to_csv", "to_json", "to_text")
 
 
-def measured(lines: int) -> list[float]:
+def measured(lines: int, kind: str = "usual") -> list[float]:
     """Seconds to work out a sheet of so many lines, then for each of OUTPUTS from a sheet worked out anew."""
-    written, seconds = text(lines), []
+    written, seconds = KINDS[kind](lines), []
     for output in ("run", *OUTPUTS):
         sheet = Sheet.from_text(written)
         begin = process_time()
@@ -59,16 +70,17 @@ def measured(lines: int) -> list[float]:
 def main(sizes: list[int]) -> None:
     """Measure and show."""
     measured(100)  # rooms and grammar are loaded once, at start
-    first = 0.0
-    print(f"{'lines':>8} {'worked':>9} {'ratio':>7}", *(f"{output:>8}" for output in OUTPUTS))
-    for lines in sizes:
-        worked, *outputs = measured(lines)
-        first = first or worked / lines
-        print(
-            f"{lines:>8,} {worked:>9.3f} {worked / lines / first:>7.2f}",
-            *(f"{seconds / worked:>8.2f}" for seconds in outputs),
-        )
+    print(f"{'kind':12} {'lines':>8} {'worked':>9} {'ratio':>7}", *(f"{output:>8}" for output in OUTPUTS))
+    for kind in KINDS:
+        first = 0.0
+        for lines in sizes:
+            worked, *outputs = measured(lines, kind)
+            first = first or worked / lines
+            print(
+                f"{kind:12} {lines:>8,} {worked:>9.3f} {worked / lines / first:>7.2f}",
+                *(f"{seconds / worked:>8.2f}" for seconds in outputs),
+            )
 
 
 if __name__ == "__main__":
-    main([int(n) for n in sys.argv[1:]] or [2_000, 10_000, 50_000])
+    main([int(n) for n in sys.argv[1:]] or [1_000, 10_000])
