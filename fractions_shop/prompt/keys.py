@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from prompt_toolkit.buffer import ValidationState
 from prompt_toolkit.filters import Condition, has_focus
 from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent
 from prompt_toolkit.keys import Keys
@@ -42,6 +44,18 @@ def bindings(screen: ScreenParts) -> KeyBindings:
             buffer.insert_text("\n")
             return
         buffer.validate_and_handle()
+        if buffer.validation_state == ValidationState.INVALID:
+            reading = screen.model.reading(buffer.text, 0.0)
+            # A line that only stopped too soon goes on where it ends.
+            error = None if reading is None else reading.error
+            at_end = buffer.cursor_position == len(buffer.text)
+            screen.refused = not (error is not None and error.ended and at_end)
+
+    @keys.add(Keys.Any, filter=here & Condition(lambda: screen.was_refused))
+    def _written(event: KeyPressEvent) -> None:
+        if event.data.isprintable():
+            _put_by(screen)
+        buffer.insert_text(event.data * event.arg)
 
     @keys.add("tab", filter=here)
     def _tab(event: KeyPressEvent) -> None:
@@ -85,9 +99,30 @@ def bindings(screen: ScreenParts) -> KeyBindings:
 
     @keys.add(Keys.BracketedPaste, filter=here)
     def _paste(event: KeyPressEvent) -> None:
+        if screen.was_refused:
+            _put_by(screen)
         _pasted(screen, event.data)
 
     return keys
+
+
+def refusal_passes(screen: ScreenParts) -> Callable[[object], None]:
+    """What every key does first: a refused line stands as one only until a key is pressed.
+
+    What is written then is a new line, so that nobody who types on gets the old line glued to it; any
+    other key (one that moves, or deletes) begins to mend the line.
+    """
+
+    def passes(_: object) -> None:
+        screen.was_refused, screen.refused = screen.refused, False
+
+    return passes
+
+
+def _put_by(screen: ScreenParts) -> None:
+    """Clear the line for a new one; Up brings it back."""
+    screen.buffer.append_to_history()
+    screen.buffer.reset()
 
 
 def _offered(screen: ScreenParts) -> str | None:

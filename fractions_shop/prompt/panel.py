@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from fractions_shop.prompt.screen_parts import ScreenParts
 
 _INDENT = "  "
+#: What the keys do while a refused line stands.
+_STANDS = f"{_INDENT}Backspace or an arrow mends it; writing begins a new line; Up brings it back"
 
 
 def fragments(screen: ScreenParts) -> StyleAndTextTuples:
@@ -35,6 +37,11 @@ def _fragments(screen: ScreenParts) -> StyleAndTextTuples | None:
     if not text.strip():
         return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
     reading = screen.reading(text)
+    if screen.refused:
+        return [
+            *_of_refused(reading, screen, columns),
+            ("", "\n" + "\n".join(folded(_STANDS, columns))),
+        ]
     if screen.buffer.validation_error is not None and reading is not None and reading.error is not None:
         return _placed(reading.error, screen, columns)
     if reading is None:
@@ -49,6 +56,13 @@ def _fragments(screen: ScreenParts) -> StyleAndTextTuples | None:
         return [(style, first)]
     moves = shortened(f"{_INDENT}{reading.moves}", columns, _dots(screen))
     return [(style, first), ("", f"\n{moves}" if first else moves)]
+
+
+def _of_refused(reading: LineReading | None, screen: ScreenParts, columns: int) -> StyleAndTextTuples:
+    """The fault of a line that was refused."""
+    if screen.buffer.validation_error is not None and reading is not None and reading.error is not None:
+        return _placed(reading.error, screen, columns)
+    return [("class:fault", f"{_INDENT}not taken")]  # the fault itself stands above the line
 
 
 def _nothing_like_it(screen: ScreenParts) -> str:

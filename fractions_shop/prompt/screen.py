@@ -104,6 +104,7 @@ class Screen:
         self.beneath: StyleAndTextTuples = []
         self.long_read = ""
         self.searching = False
+        self.refused = self.was_refused = False
         self._unread = ""
         self._when_drawn: list[asyncio.Future[None]] = []
         self._warm = False
@@ -138,6 +139,7 @@ class Screen:
                     self.replies.say(shown)
                 if not self.waiting:
                     start = Document(text, min(error.start, len(text)))
+                    self.refused = True
             except KeyboardInterrupt:
                 self.waiting.clear()
                 self.replies.say("stopped")
@@ -192,7 +194,7 @@ class Screen:
             said = "  a part line for that: Enter takes it, Ctrl-C leaves it out"
             for row in folded(said, self.output.get_size().columns):
                 self.replies.say(row)
-            start = Document(text)
+            start, self.refused = Document(text), False
         self.buffer.reset(start)
         self.beneath = []
         return self.app.run(pre_run=self._begin)
@@ -277,6 +279,7 @@ class Screen:
         application.before_render += folds.make_good
         application.after_render += folds.remember
         application.after_render += self._drawn
+        application.key_processor.before_key_press += keys.refusal_passes(self)
         return application
 
     def _prefix(self, number: int, wrapped: int) -> StyleAndTextTuples:

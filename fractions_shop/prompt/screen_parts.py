@@ -17,7 +17,8 @@ class ScreenParts(Protocol):
     """What keys and the panel know of the screen.
 
     `waiting` are pasted lines still to be answered, `hint` the row shown while nothing is typed, `beneath`
-    what was last shown beneath the line, `long_read` a line that takes long to read, and `searching` says whether offers for the menu are looked for.
+    what was last shown beneath the line, `long_read` a line that takes long to read, and `searching` says whether offers for the menu are looked for. `refused`: the line was
+    refused and no key was pressed since; `was_refused`: so it stood when the key now at work was pressed.
     """
 
     replies: Replies
@@ -30,6 +31,8 @@ class ScreenParts(Protocol):
     beneath: StyleAndTextTuples
     long_read: str
     searching: bool
+    refused: bool
+    was_refused: bool
 
     def reading(self, text: str) -> LineReading | None:
         """How a line reads, if that is known; else it is begun when the key that made it so is on the screen."""

@@ -75,6 +75,46 @@ def test_the_fault_goes_when_the_line_is_mended() -> None:
         assert terminal.model.names["ans"].mm.numerator == 269  # type: ignore[union-attr]
 
 
+@pytest.mark.parametrize("refused", ["2 in + foo", "print2 frame.shop", "3 in / 0"])
+def test_what_is_written_after_a_refused_line_is_a_new_line_and_up_brings_the_old_one_back(
+    refused: str,
+) -> None:
+    with Terminal() as terminal:
+        terminal.press(refused, ENTER)
+        terminal.see("writing begins a new line")
+        terminal.press("3 in", UP)  # no earlier line begins so
+        terminal.see(lambda: terminal.typed == "3 in")
+        terminal.press(CTRL_C, UP, UP)
+        terminal.see(lambda: terminal.typed == refused)
+
+
+def test_a_paste_after_a_refused_line_is_a_new_line() -> None:
+    with Terminal() as terminal:
+        terminal.press("2 in + foo", ENTER)
+        terminal.see("writing begins a new line")
+        terminal.press(pasted("7 mm"))
+        terminal.see(lambda: terminal.typed == "7 mm")
+
+
+@pytest.mark.parametrize("key", [HOME, LEFT, RIGHT, BACKSPACE])
+def test_a_key_that_moves_or_deletes_begins_to_mend_the_refused_line(key: str) -> None:
+    """HOME on a fault at the first sign moves nothing, and is meant all the same."""
+    with Terminal() as terminal:
+        terminal.press("foo + 2 in", ENTER)
+        terminal.see("writing begins a new line")
+        terminal.press(key, "x")
+        terminal.see(lambda: "x" in terminal.typed and "oo + 2 in" in terminal.typed.replace("x", ""))
+        assert "writing begins" not in "\n".join(terminal.glass.lines())
+
+
+def test_a_line_that_only_stopped_too_soon_goes_on_where_it_ends() -> None:
+    with Terminal() as terminal:
+        terminal.press("divide 2 in into", ENTER)
+        terminal.see("(column")
+        terminal.press(" 5")
+        terminal.see(lambda: terminal.typed == "divide 2 in into 5")
+
+
 # The menu
 
 
