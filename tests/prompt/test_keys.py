@@ -75,7 +75,7 @@ def test_the_fault_goes_when_the_line_is_mended() -> None:
         assert terminal.model.names["ans"].mm.numerator == 269  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize("refused", ["2 in + foo", "print2 frame.shop", "3 in / 0"])
+@pytest.mark.parametrize("refused", ["2 in + foo", "3 in / 0"])
 def test_what_is_written_after_a_refused_line_is_a_new_line_and_up_brings_the_old_one_back(
     refused: str,
 ) -> None:
@@ -84,7 +84,10 @@ def test_what_is_written_after_a_refused_line_is_a_new_line_and_up_brings_the_ol
         terminal.see("writing begins a new line")
         terminal.press("3 in", UP)  # no earlier line begins so
         terminal.see(lambda: terminal.typed == "3 in")
-        terminal.press(CTRL_C, UP, UP)
+        terminal.press(CTRL_C)
+        terminal.see(lambda: terminal.typed == "")
+        terminal.see("type a size such as")  # the earlier lines are read anew when this stands
+        terminal.press(UP, UP)
         terminal.see(lambda: terminal.typed == refused)
 
 
@@ -104,7 +107,7 @@ def test_a_key_that_moves_or_deletes_begins_to_mend_the_refused_line(key: str) -
         terminal.see("writing begins a new line")
         terminal.press(key, "x")
         terminal.see(lambda: "x" in terminal.typed and "oo + 2 in" in terminal.typed.replace("x", ""))
-        assert "writing begins" not in "\n".join(terminal.glass.lines())
+        terminal.see(lambda: "writing begins" not in "\n".join(terminal.glass.lines()))
 
 
 def test_a_line_that_only_stopped_too_soon_goes_on_where_it_ends() -> None:
