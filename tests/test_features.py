@@ -9,9 +9,10 @@ from fractions import Fraction
 import pytest
 from test_living import entered, living, rows, told
 
-from fractions_shop import Quantity
+from fractions_shop import Quantity, read
 from fractions_shop.errors import InputError
 from fractions_shop.layout.features import Hole, Slot
+from fractions_shop.sheet.session import Session
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
 
@@ -356,3 +357,21 @@ def test_text_markdown_and_page_tell_every_cut(frame, form):
         "corner radius 1/8 in",
     ):
         assert words in text
+
+
+@pytest.mark.parametrize("cut", ["chamfer", "Bevels", "mortise", "counterbore", "step", "fillet"])
+def test_a_cut_that_no_line_makes_is_refused_and_not_read_as_a_size(cut: str) -> None:
+    sheet = Sheet.from_text(f"part plate: 1 of brass, 2 in by 1 in by 1/16 in\n{cut} in plate: 1/32 in\n")
+    (fault,) = sheet.faults
+    assert f"no line cuts a {cut.lower()}" in str(fault)
+    with pytest.raises(InputError, match="no line cuts"):
+        read(f"{cut} in plate: 1/32 in")
+
+
+@pytest.mark.parametrize(
+    "line", ["hole in plate: 1/8 in at centre", "slot in plate: 1 in by 1/8 in", "wall in plate: 1/8 in"]
+)
+def test_a_cut_where_no_sheet_is_is_refused_and_not_read_as_a_size(line: str) -> None:
+    for ask in (read, Session().answer):
+        with pytest.raises(InputError, match="part of a sheet"):
+            ask(line)

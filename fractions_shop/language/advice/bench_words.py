@@ -157,9 +157,9 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
         start = meant.index(word)
         advice = write(whole) if reads(whole) else f"the word is {right}, and more is to follow"
         return InputError(f"{word} is no word of the language", text, start, start + len(word), advice)
-    unread = unread_hardware(meant)
-    if unread is not None:
-        return unread.in_line(text)
+    refused = refused_by_name(meant)
+    if refused is not None:
+        return refused.in_line(text)
     if isinstance(error.advice, Advice):
         return error
     offered = list(statements(meant, FORMS, reads))
@@ -189,6 +189,38 @@ def unread_hardware(line: str) -> Fault | None:
         return None
     said = f"no table of {_UNREAD_CALLED[str(match.lastgroup)]} was read, and none is guessed"
     return Fault(said, match.start(), match.end(), "go by the standard, or by the part itself")
+
+
+#: A cut in a part as a line of a sheet would say it: those that a sheet has, and those that it has not.
+_CUT = re.compile(
+    r"\s*(?P<cut>(?P<known>holes?|slots?|corners?|walls?)|chamfers?|bevels?|fillets?|rounds?|grooves?|pockets?|recess(?:es)?"
+    r"|rebates?|rabbets?|mortises?|tenons?|housings?|dado(?:e?s)?|keyways?|notch(?:es)?|counterbores?|countersinks?"
+    r"|spotfaces?|knurls?|threads?|tapers?|undercuts?|flats?|steps?|cuts?)\s+in\s+[^:=]+:",
+    re.IGNORECASE,
+)
+
+
+def refused_by_name(line: str) -> Fault | None:
+    """The fault of a line that asks for what is not told, though a size stands in it; None for any other.
+
+    Hardware of which no table was read, and a cut in a part: one that no sheet has, or one where no sheet is.
+
+    >>> refused_by_name("chamfer in plate: 1/32 in").message
+    'no line cuts a chamfer: hole, slot, corner and wall are what is cut in a part'
+    """
+    match = _CUT.match(code_of(line))
+    if match is None:
+        return unread_hardware(line)
+    cut, where = match["cut"].lower(), match.span("cut")
+    if match["known"]:
+        return Fault(
+            f"a {cut} is cut in a part of a sheet, and stands in its file or at the prompt", *where,
+            "write the part and what is cut in it to a file, and give that to fractions-shop sheet",
+        )  # fmt: skip
+    return Fault(
+        f"no line cuts a {cut}: hole, slot, corner and wall are what is cut in a part", *where,
+        "say it in the note of the part, behind a semicolon",
+    )  # fmt: skip
 
 
 #: Words one slip from a request's word that are words of the trade by themselves.

@@ -65,7 +65,7 @@ def statement(meant: str) -> Statement | None:
     said_words = {part for word in said.left for part in re.findall("[a-z]+", word.text.lower())}
     if said_words & _ASKED or (item.kind == "thread" and said_words & (_HOLES | _HEADS)):
         return None  # a drill, a nut or a spanner is asked for, not the thread
-    if said.left and _names_unread_hardware(line):
+    if said.left and _is_refused_by_name(line):
         return None
     node = _node(item)
     if node is None:
@@ -192,11 +192,11 @@ def _is_misspelt(line: str) -> bool:
     return respelling(line) is not None
 
 
-def _names_unread_hardware(line: str) -> bool:
-    """Whether a line asks for hardware of which no table was read: its nominal size is not the size of any side."""
-    from fractions_shop.language.advice.bench_words import unread_hardware
+def _is_refused_by_name(line: str) -> bool:
+    """Whether a line asks for what is not told: the size in it is not the answer."""
+    from fractions_shop.language.advice.bench_words import refused_by_name
 
-    return unread_hardware(line) is not None
+    return refused_by_name(line) is not None
 
 
 #: Beside a size these ask for another one than that: they are never left out.
