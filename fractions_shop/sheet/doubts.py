@@ -2,7 +2,8 @@
 
 A size is doubtful when it is taken from a reading whose likeliest meaning is not settled
 (`meant.verdict`), or from a form with a second sensible meaning; and a space of `divide` is not
-that of the total asked for when the total had to move.
+that of the total asked for when the total had to move. A size may also be settled only on what nobody
+said and is believed: that it is inch work, or that it has kept its size.
 """
 
 from __future__ import annotations
@@ -47,12 +48,26 @@ class MovedTotal:
     feeds: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """A size taken from a reading that is settled only on what is believed: `said`, as in `if it is inch work`.
+
+    `feeds` says whether others are worked out from it.
+    """
+
+    name: str
+    line: int
+    said: str
+    feeds: bool = False
+
+
 @dataclass(frozen=True)
 class Doubts:
-    """The doubtful sizes and moved totals of a sheet, and what rests on them.
+    """The doubtful sizes, moved totals and believed sizes of a sheet, and what rests on them.
 
     `resting` has the numbers of the lines that draw on a doubtful size, directly or not,
-    and `on_moved` of those that draw on the space of a moved total. `settled` are names of which no
+    `on_moved` of those that draw on the space of a moved total, and `on_belief` of those that draw on
+    a believed size. `settled` are names of which no
     doubt is told although their line, which sets several, has one.
     """
 
@@ -61,6 +76,8 @@ class Doubts:
     resting: frozenset[int] = frozenset()
     on_moved: frozenset[int] = frozenset()
     settled: frozenset[str] = frozenset()
+    believed: tuple[Belief, ...] = ()
+    on_belief: frozenset[int] = frozenset()
 
     @cached_property
     def lines(self) -> frozenset[int]:
@@ -77,6 +94,11 @@ class Doubts:
         """The numbers of the lines whose size is that of a moved total, or rests on one."""
         return frozenset(moved.line for moved in self.moved) | self.on_moved
 
+    @cached_property
+    def of_belief(self) -> frozenset[int]:
+        """The numbers of the lines whose size is a believed one, or rests on one."""
+        return frozenset(belief.line for belief in self.believed) | self.on_belief
+
 
 NO_DOUBTS = Doubts()
 
@@ -86,10 +108,14 @@ def doubts(working: Working) -> Doubts:
     worked = working.worked
     doubtful = {n: doubt for n, item in enumerate(worked) if (doubt := _doubt(item)) is not None}
     moved = {n: each for n, item in enumerate(worked) if (each := _moved(item)) is not None}
-    if not doubtful and not moved:
+    believed = {n: belief for n, item in enumerate(worked) if (belief := _belief(item)) is not None}
+    if not doubtful and not moved and not believed:
         return NO_DOUBTS
     resting, on_moved = _resting(working, doubtful), _resting(working, moved)
-    drawn_on = {source for n in resting | on_moved for source in working.plan.draws[n].values()}
+    on_belief = _resting(working, believed)
+    touched = resting | on_moved | on_belief
+    drawn_on = {source for n in touched for source in working.plan.draws[n].values()}
+    told = doubtful.keys() | believed.keys() | touched
     return Doubts(
         tuple(
             replace(each, feeds=n in drawn_on)
@@ -105,8 +131,14 @@ def doubts(working: Working) -> Doubts:
         frozenset(working.lines[n].number for n in on_moved),
         frozenset(
             line.sets for n, line in enumerate(working.lines)
-            if _is_one_of_several(working, n) and n not in doubtful.keys() | resting | on_moved
+            if _is_one_of_several(working, n) and n not in told
         ),
+        tuple(
+            replace(each, feeds=n in drawn_on)
+            for n, each in believed.items()
+            if worked[n].is_listed or n in drawn_on
+        ),
+        frozenset(working.lines[n].number for n in on_belief),
     )  # fmt: skip
 
 
@@ -132,6 +164,14 @@ def _odds(item: Worked) -> float | None:
     if item.answer is None or item.answer.room.odds is None or item.value is None:
         return None
     return item.answer.room.odds(item.answer.result)
+
+
+def _belief(item: Worked) -> Belief | None:
+    """What the size of a line rests on being believed, which nobody said."""
+    if item.answer is None or item.answer.room.believed is None or item.value is None:
+        return None
+    said = item.answer.room.believed(item.answer.result)
+    return Belief(_called(item.line), item.line.number, said) if said and _odds(item) is None else None
 
 
 def _moved(item: Worked) -> MovedTotal | None:

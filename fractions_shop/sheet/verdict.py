@@ -19,7 +19,8 @@ class Verdict:
     answer. `doubtful_sizes` (named sizes and parts) and `doubtful_checks` rest on a
     doubtful reading or are one; `moved_sizes` on a total that `divide` had to move, and
     `wide_checks` on limits that may be wider than the truth. `memory_sizes` rest on a figure from
-    memory, `one_source_sizes` on one from one source or beyond its standard.
+    memory, `one_source_sizes` on one from one source or beyond its standard; `believed_sizes` on what nobody
+    said of a reading, and on nothing more doubtful.
     """
 
     holds: int = 0
@@ -35,6 +36,7 @@ class Verdict:
     wide_checks: int = 0
     memory_sizes: int = 0
     one_source_sizes: int = 0
+    believed_sizes: int = 0
 
     @property
     def checks(self) -> int:
@@ -68,6 +70,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         sum(item.check is not None and item.check.wide for item in worked),
         standings.count("from memory"),
         standings.count("one source") + standings.count("beyond the standard"),
+        sum(number in doubts.of_belief - doubts.doubtful for number in sizes),
     )  # fmt: skip
 
 

@@ -109,6 +109,7 @@ DRAWINGS, STRIPS, WORKING = "Drawings", "Strips true to size", "The working"
 #: What stands before the title of a picture whose sizes may not be the ones meant.
 DOUBTFUL = "DOUBTFUL, see the sheet: "
 #: The same where they rest on figures of tables that need a word, and where it is not one word for all.
+BELIEVED = "RESTS ON A BELIEF, see the sheet: "
 RESTING, NOT_ALL_PRINTED = "{}, see the sheet: ", "not all figures are printed ones"
 
 
@@ -116,7 +117,8 @@ RESTING, NOT_ALL_PRINTED = "{}, see the sheet: ", "not all figures are printed o
 class PicturesFor:
     """What pictures are drawn for: the paper, and the sheet whose name and `revision` they bear.
 
-    A picture may be cut out and used alone, so one of a line that is `doubtful` says so itself.
+    A picture may be cut out and used alone, so one of a line that is `doubtful`, or rests on what is
+    `believed` of a reading, says so itself.
     """
 
     paper: PaperSize = A4
@@ -125,6 +127,15 @@ class PicturesFor:
     revision: str = ""
     titles: Titles = NO_TITLES
     cut_parts: Mapping[str, CutPart] = field(default_factory=dict)
+    believed: frozenset[int] = frozenset()
+
+    def before(self, item: Worked) -> str:
+        """What stands before the titles of a line's pictures, for its own sizes and for all that is cut in a part."""
+        cut = None if item.part is None else self.cut_parts.get(item.part.name)
+        lines = {item.line.number, *(line for line, _ in (cut.features if cut else ()))}
+        if lines & self.doubtful:
+            return DOUBTFUL
+        return BELIEVED if lines & self.believed else ""
 
 
 FOR_A4 = PicturesFor()
@@ -213,6 +224,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         label,
         Titles(sheet.title, sheet.revision),
         sheet.cut_parts,
+        doubts.of_belief,
     )
     return Document(
         sheet.title, label, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,
@@ -354,13 +366,12 @@ def _trust_of(sizes: Iterable[object], notes: Iterable[Note]) -> str:
 
 
 def _part_pictures(part: Part, most: int, wanted: PicturesFor, before: str) -> tuple[Drawing, ...] | NotDrawn:
-    """The drawings of a part with what is cut in it; one of them may be doubtful where its own line is not."""
+    """The drawings of a part with what is cut in it; one of these may rest on figures that its own line does not."""
     cut = wanted.cut_parts.get(part.name)
     if cut is None or most <= 0:
         return ()
     if not before:
-        doubtful = any(line in wanted.doubtful for line, _ in cut.features)
-        before = DOUBTFUL if doubtful else _trust_of(
+        before = _trust_of(
             [size for _, feature in cut.features for size in feature.sizes],
             [note for _, feature in cut.features for note in feature.notes],
         )  # fmt: skip
@@ -372,7 +383,7 @@ def _pictures(item: Worked, most: int | None, wanted: PicturesFor) -> tuple[Draw
     """The drawings of an answer, as its room draws them, titled by its name or else by what was asked."""
     if most is None:
         return ()
-    before = f"{DOUBTFUL if item.line.number in wanted.doubtful else ''}{_trust(item)}"
+    before = f"{wanted.before(item)}{_trust(item)}"
     if item.part is not None:
         return _part_pictures(item.part, most, wanted, before)
     if item.stock is not None:

@@ -7,20 +7,22 @@ from typing import TypeVar
 
 from fractions_shop.figures.wording import both
 from fractions_shop.requests.odds import odds_text as odds_words
-from fractions_shop.sheet.doubts import Doubt, Doubts, MovedTotal
+from fractions_shop.sheet.doubts import Belief, Doubt, Doubts, MovedTotal
 from fractions_shop.sheet.solve import Worked
 
 #: Sizes told of one by one beneath a table; the rest are counted.
 _TOLD = 12
 RESTS = "rests on a doubtful reading"
 RESTS_ON_MOVED = "rests on a total that was moved"
+RESTS_ON_BELIEF = "rests on what is believed of a reading"
 
 
 def marked(name: str, line: int, doubts: Doubts) -> str:
     """A name, with an asterisk when the size of its line may not be the one meant, or rests on such a one."""
     if name in doubts.settled:
         return name
-    return f"{name} *" if line in doubts.doubtful or line in doubts.of_moved else name
+    may_differ = line in doubts.doubtful or line in doubts.of_moved or line in doubts.of_belief
+    return f"{name} *" if may_differ else name
 
 
 def readings(listed: Sequence[Worked]) -> str:
@@ -36,11 +38,12 @@ def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
     kinds = [
         _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _is),
         _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _is_of),
+        _starred(doubts.believed, numbers & doubts.of_belief, numbers & doubts.on_belief, _is_believed),
     ]
     return tuple(each for each in kinds if each)
 
 
-T = TypeVar("T", Doubt, MovedTotal)
+T = TypeVar("T", Doubt, MovedTotal, Belief)
 
 
 def _starred(
@@ -73,15 +76,17 @@ def echoes(item: Worked) -> Iterator[str]:
     return (note.text for note in item.notes if note.kind == "echo")
 
 
-def believed(item: Worked) -> str:
-    """What the size of a line rests on being believed, which nobody said: `if it is inch work`."""
-    if item.answer is None or item.answer.room.believed is None or item.value is None:
-        return ""
-    return item.answer.room.believed(item.answer.result)
-
-
 def _is_of(moved: MovedTotal) -> str:
     return f"is {moved_text(moved)}"
+
+
+def _is_believed(belief: Belief) -> str:
+    return f"is {believed_text(belief)}"
+
+
+def believed_text(belief: Belief) -> str:
+    """`taken from a reading, if it is inch work`."""
+    return f"taken from a reading, {belief.said}"
 
 
 def _is(doubt: Doubt) -> str:
@@ -112,9 +117,11 @@ def said_of(worked: Iterable[Worked], doubts: Doubts) -> dict[int, str]:
         remarks_of.setdefault(moved.line, []).append(moved_text(moved))
     for number in doubts.on_moved - {moved.line for moved in doubts.moved}:
         remarks_of.setdefault(number, []).append(RESTS_ON_MOVED)
+    for belief in doubts.believed:
+        remarks_of.setdefault(belief.line, []).append(believed_text(belief))
+    for number in doubts.on_belief - {belief.line for belief in doubts.believed}:
+        remarks_of.setdefault(number, []).append(RESTS_ON_BELIEF)
     for item in worked:
-        if belief := believed(item):
-            remarks_of.setdefault(item.line.number, []).append(f"taken from a reading, {belief}")
         if texts := list(echoes(item)):
             remarks_of.setdefault(item.line.number, []).extend(texts)
     return {number: "; ".join(texts) for number, texts in remarks_of.items()}

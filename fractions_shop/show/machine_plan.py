@@ -166,6 +166,8 @@ class _Warnings:
             said.append(f"DOUBTFUL, see the sheet, {_numbered(doubtful)}")
         if moved := self.doubts.of_moved.intersection(lines):
             said.append(f"RESTS ON A MOVED TOTAL, see the sheet, {_numbered(moved)}")
+        if believed := self.doubts.of_belief.intersection(lines):
+            said.append(f"RESTS ON A BELIEF, see the sheet, {_numbered(believed)}")
         standing = worst(sizes)
         if not is_sound(standing):
             said.append(f"{in_words(standing)}, see the sheet")
@@ -183,6 +185,8 @@ def _not_machined(cut: CutPart) -> str:
         return "it has no face of two sizes"
     if cut.is_cut:
         return ""
+    if cut.part.screw:
+        return f"it is bought, as {cut.part.screw}"
     if cut.part.section:
         return "it is cut from a bar, and nothing is cut in its end"
     sizes = [_nominal(size) for size in cut.part.sizes]

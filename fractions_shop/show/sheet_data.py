@@ -108,6 +108,14 @@ class DoubtData(TypedDict):
     notes: list[str]
 
 
+class BelievedData(TypedDict):
+    """A size taken from a reading that is settled only on a `belief` that nobody said: `if it is inch work`."""
+
+    name: str
+    line: int
+    belief: str
+
+
 class MovedData(TypedDict):
     """A size that is the space of a divide whose total had to move, by `change`."""
 
@@ -239,8 +247,10 @@ class SheetData(TypedDict):
     tools: list[ToolData]
     doubtful: list[DoubtData]
     moved: list[MovedData]
+    believed: list[BelievedData]
     resting: list[int]
     resting_on_moved: list[int]
+    resting_on_belief: list[int]
     lines: list[LineData]
 
 
@@ -249,7 +259,8 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
 
     `ok` is false when a check fails, a line is at fault, or one waits; `counts` is the
     verdict in numbers. `doubtful` has the sizes that may well be others, `moved` the spaces
-    of totals that had to move, `resting` and `resting_on_moved` the lines that draw on them.
+    of totals that had to move, `believed` the sizes settled only on what nobody said; `resting`,
+    `resting_on_moved` and `resting_on_belief` are the lines that draw on them.
     """
     worked, feeds, doubts = sheet.worked, sheet.feeds, sheet.doubts
     cut = features_data(sheet)
@@ -274,8 +285,10 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
             {"name": m.name, "line": m.line, "asked": encode(m.asked), "change": encode(m.change)}
             for m in doubts.moved
         ],
+        "believed": [{"name": b.name, "line": b.line, "belief": b.said} for b in doubts.believed],
         "resting": sorted(doubts.resting),
         "resting_on_moved": sorted(doubts.on_moved),
+        "resting_on_belief": sorted(doubts.on_belief),
         "lines": [
             line_data(w, feeds.get(w.line.number, ()), cut)
             for w in worked

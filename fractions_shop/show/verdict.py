@@ -45,6 +45,7 @@ def _doubts(verdict: Verdict) -> list[str]:
     if moved:
         said.append(f"{so_many(moved, 'size')} {_verb(moved, 'rest')} on a total that was moved")
     for count, on in (
+        (verdict.believed_sizes, "what is believed of a reading"),
         (verdict.memory_sizes, "a figure from memory"),
         (verdict.one_source_sizes, "a figure of one source, or beyond its standard"),
     ):
