@@ -36,9 +36,9 @@ def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
     """What the asterisks of a table mean; `listed` are its lines."""
     numbers = frozenset(item.line.number for item in listed)
     kinds = [
-        _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _is),
-        _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _is_of),
-        _starred(doubts.believed, numbers & doubts.of_belief, numbers & doubts.on_belief, _is_believed),
+        _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _each(_is)),
+        _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _each(_is_of)),
+        _starred(doubts.believed, numbers & doubts.of_belief, numbers & doubts.on_belief, _are_believed),
     ]
     return tuple(each for each in kinds if each)
 
@@ -47,7 +47,10 @@ T = TypeVar("T", Doubt, MovedTotal, Belief)
 
 
 def _starred(
-    sources: Sequence[T], marked: frozenset[int], resting: frozenset[int], said: Callable[[T], str]
+    sources: Sequence[T],
+    marked: frozenset[int],
+    resting: frozenset[int],
+    said: Callable[[Sequence[T]], list[str]],
 ) -> str:
     """What the asterisks of a table mean; nothing where it has none.
 
@@ -58,7 +61,12 @@ def _starred(
     named = [each for each in sources if each.line in marked or (resting and each.feeds)]
     which = "it" if len(named) == 1 else "one of them"
     rest = f"; what rests on {which} is marked too" if resting else ""
-    return f"* {_few([f'{each.name} (line {each.line}) {said(each)}' for each in named])}{rest}"
+    return f"* {_few(said(named))}{rest}"
+
+
+def _each(said: Callable[[T], str]) -> Callable[[Sequence[T]], list[str]]:
+    """What is said of sizes one by one."""
+    return lambda named: [f"{each.name} (line {each.line}) {said(each)}" for each in named]
 
 
 def _few(remarks: list[str]) -> str:
@@ -80,8 +88,20 @@ def _is_of(moved: MovedTotal) -> str:
     return f"is {moved_text(moved)}"
 
 
-def _is_believed(belief: Belief) -> str:
-    return f"is {believed_text(belief)}"
+def _are_believed(beliefs: Sequence[Belief]) -> list[str]:
+    """Sizes that rest on the same belief, together."""
+    from fractions_shop.requests.meant_words import in_row  # loaded by whatever read the sizes
+
+    alike: dict[str, list[str]] = {}
+    for each in beliefs:
+        alike.setdefault(each.said, []).append(f"{each.name} (line {each.line})")
+    told = []
+    for said, names in alike.items():
+        more = len(names) - _TOLD
+        listed = in_row([*names[:_TOLD], *([f"{more:,} more"] if more > 0 else [])], "and")
+        taken_from = "is taken from a reading" if len(names) == 1 else "are taken from readings"
+        told.append(f"{listed} {taken_from}, {said}")
+    return told
 
 
 def believed_text(belief: Belief) -> str:
