@@ -49,7 +49,7 @@ class MovedTotal:
 
 
 @dataclass(frozen=True, slots=True)
-class Belief:
+class BelievedSize:
     """A size taken from a reading that is settled only on what is believed: `said`, as in `if it is inch work`.
 
     `feeds` says whether others are worked out from it.
@@ -76,7 +76,7 @@ class Doubts:
     resting: frozenset[int] = frozenset()
     on_moved: frozenset[int] = frozenset()
     settled: frozenset[str] = frozenset()
-    believed: tuple[Belief, ...] = ()
+    believed: tuple[BelievedSize, ...] = ()
     on_belief: frozenset[int] = frozenset()
 
     @cached_property
@@ -166,12 +166,12 @@ def _odds(item: Worked) -> float | None:
     return item.answer.room.odds(item.answer.result)
 
 
-def _belief(item: Worked) -> Belief | None:
+def _belief(item: Worked) -> BelievedSize | None:
     """What the size of a line rests on being believed, which nobody said."""
     if item.answer is None or item.answer.room.believed is None or item.value is None:
         return None
     said = item.answer.room.believed(item.answer.result)
-    return Belief(_called(item.line), item.line.number, said) if said and _odds(item) is None else None
+    return BelievedSize(_called(item.line), item.line.number, said) if said and _odds(item) is None else None
 
 
 def _moved(item: Worked) -> MovedTotal | None:

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from fractions_shop.figures.wording import both
 from fractions_shop.requests.odds import odds_text as odds_words
-from fractions_shop.sheet.doubts import Belief, Doubt, Doubts, MovedTotal
+from fractions_shop.sheet.doubts import BelievedSize, Doubt, Doubts, MovedTotal
 from fractions_shop.sheet.solve import Worked
 
 #: Sizes told of one by one beneath a table; the rest are counted.
@@ -43,7 +43,7 @@ def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
     return tuple(each for each in kinds if each)
 
 
-T = TypeVar("T", Doubt, MovedTotal, Belief)
+T = TypeVar("T", Doubt, MovedTotal, BelievedSize)
 
 
 def _starred(
@@ -88,7 +88,7 @@ def _is_of(moved: MovedTotal) -> str:
     return f"is {moved_text(moved)}"
 
 
-def _are_believed(beliefs: Sequence[Belief]) -> list[str]:
+def _are_believed(beliefs: Sequence[BelievedSize]) -> list[str]:
     """Sizes that rest on the same belief, together."""
     from fractions_shop.requests.meant_words import in_row  # loaded by whatever read the sizes
 
@@ -104,7 +104,7 @@ def _are_believed(beliefs: Sequence[Belief]) -> list[str]:
     return told
 
 
-def believed_text(belief: Belief) -> str:
+def believed_text(belief: BelievedSize) -> str:
     """`taken from a reading, if it is inch work`."""
     return f"taken from a reading, {belief.said}"
 
