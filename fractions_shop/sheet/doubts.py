@@ -115,7 +115,7 @@ def doubts(working: Working) -> Doubts:
     on_belief = _resting(working, believed)
     touched = resting | on_moved | on_belief
     drawn_on = {source for n in touched for source in working.plan.draws[n].values()}
-    told = doubtful.keys() | believed.keys() | touched
+    marked = doubtful.keys() | believed.keys() | touched
     return Doubts(
         tuple(
             replace(each, feeds=n in drawn_on)
@@ -131,7 +131,7 @@ def doubts(working: Working) -> Doubts:
         frozenset(working.lines[n].number for n in on_moved),
         frozenset(
             line.sets for n, line in enumerate(working.lines)
-            if _is_one_of_several(working, n) and n not in told
+            if _is_one_of_several(working, n) and n not in marked
         ),
         tuple(
             replace(each, feeds=n in drawn_on)

@@ -95,13 +95,13 @@ def _are_believed(beliefs: Sequence[BelievedSize]) -> list[str]:
     alike: dict[str, list[str]] = {}
     for each in beliefs:
         alike.setdefault(each.said, []).append(f"{each.name} (line {each.line})")
-    told = []
+    groups = []
     for said, names in alike.items():
         more = len(names) - _TOLD
         listed = in_row([*names[:_TOLD], *([f"{more:,} more"] if more > 0 else [])], "and")
         taken_from = "is taken from a reading" if len(names) == 1 else "are taken from readings"
-        told.append(f"{listed} {taken_from}, {said}")
-    return told
+        groups.append(f"{listed} {taken_from}, {said}")
+    return groups
 
 
 def believed_text(belief: BelievedSize) -> str:
