@@ -186,6 +186,7 @@ LAYERS = (
     ("show.cut_shapes", "show.drawing_sheets"),
     ("show.part_views", "show.crown_drawing"),
     ("show.part_drawing", "show.stock_table", "show.tool_table", "show.bar_picture"),
+    ("show.line_pictures",),
     (
         "show.moved_words",
         "show.document",
