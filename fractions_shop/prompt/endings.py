@@ -70,6 +70,9 @@ _BEHIND_BLANK = (
 )  # fmt: skip
 
 
+#: A screw by its size and pitch, begun behind the size: its pitch in threads per inch as far as it is typed.
+_PITCH_BEGUN = re.compile(r"[x×](?P<blank> *)(?P<number>[0-9.]*)(?P<unit> *(?:t|tp)?)$", re.IGNORECASE)
+
 #: Numbers as they are said stand in no statement, only in a size with words around it.
 _SAID_NUMBERS = frozenset(
     {*WHOLES, *(f"{part}s" for part in PARTS), "half", "of an inch", "and a half inches"}
@@ -94,6 +97,7 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
     word = _WORD.search(meant)
     last = meant[-1:]
     behind: tuple[tuple[str, str], ...]
+    yield from _pitches(meant)
     if word is not None:
         yield from _phrases(meant)
         yield from _words(word[0], known)
@@ -115,6 +119,19 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
     yield from (Ending(text, said) for text, said in behind)
     if behind is not _BEHIND_POINT:
         yield from _gauges(last)
+
+
+def _pitches(meant: str) -> Iterator[Ending]:
+    """What makes a pitch of the end of a line, and of a pitch a thread of a form."""
+    begun = _PITCH_BEGUN.search(meant)
+    if begun is None or (begun["unit"].strip() and not begun["number"]):
+        return
+    blank = "" if begun["blank"] else " "
+    # A pitch of one figure may be the beginning of one of two.
+    numbers = ("",) if begun["unit"] else ("", "4", "0") if begun["number"] else (f"{blank}24",)
+    unit = f"{'' if begun['unit'] else ' '}{'tpi'[len(begun['unit'].strip()) :]}"
+    for number in numbers:
+        yield from (Ending(f"{number}{unit}{form}", "a pitch") for form in ("", " unified form"))
 
 
 def _gauges(last: str) -> Iterator[Ending]:
