@@ -15,6 +15,7 @@ from fractions_shop.prompt import thread_names
 from fractions_shop.requests import help as request_help
 from fractions_shop.size.notation import GLYPHS
 from fractions_shop.tables.gauge_records import SERIES
+from fractions_shop.threads.records import FORM_WORDS
 
 #: What must stand behind a word or phrase for it to be read at all.
 _BEHIND_WORD = {
@@ -72,6 +73,9 @@ _BEHIND_BLANK = (
 
 #: A screw by its size and pitch, begun behind the size: its pitch in threads per inch as far as it is typed.
 _PITCH_BEGUN = re.compile(r"[x×](?P<blank> *)(?P<number>[0-9.]*)(?P<unit> *(?:t|tp)?)$", re.IGNORECASE)
+_FORM_BEGUN = re.compile(
+    r"[x×] *[0-9.]+ *(?:tpi|mm)(?P<blank> *)(?P<typed>(?:(?<= )[a-z]+(?: [a-z]*)?)?)$", re.IGNORECASE
+)
 
 #: Numbers as they are said stand in no statement, only in a size with words around it.
 _SAID_NUMBERS = frozenset(
@@ -123,6 +127,13 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
 
 def _pitches(meant: str) -> Iterator[Ending]:
     """What makes a pitch of the end of a line, and of a pitch a thread of a form."""
+    form = _FORM_BEGUN.search(meant)
+    if form is not None:
+        typed = form["typed"].lower()
+        for whole in (f"{word} form" for word in FORM_WORDS):
+            if whole.startswith(typed):
+                rest = f"{'' if form['blank'] else ' '}{whole[len(typed) :]}"
+                yield from (Ending(f"{rest}{bracket}", "a form") for bracket in ("", ")"))
     begun = _PITCH_BEGUN.search(meant)
     if begun is None or (begun["unit"].strip() and not begun["number"]):
         return
@@ -131,7 +142,9 @@ def _pitches(meant: str) -> Iterator[Ending]:
     numbers = ("",) if begun["unit"] else ("", "4", "0") if begun["number"] else (f"{blank}24",)
     unit = f"{'' if begun['unit'] else ' '}{'tpi'[len(begun['unit'].strip()) :]}"
     for number in numbers:
-        yield from (Ending(f"{number}{unit}{form}", "a pitch") for form in ("", " unified form"))
+        yield from (
+            Ending(f"{number}{unit}{form}", "a pitch") for form in ("", " unified form", " unified form)")
+        )
 
 
 def _gauges(last: str) -> Iterator[Ending]:
