@@ -375,3 +375,16 @@ def test_a_name_tied_to_known_sizes_alone_is_told_without_others():
     assert job.sizes["a"].inch * 5 == 2
     assert "Cut to 0.4 in" in job.to_text(200)
     assert "tied to" not in job.to_text(200)
+
+
+def test_one_reading_that_disagrees_with_known_sizes_alone_is_told_without_any_other() -> None:
+    session = Session()
+    for line in ("rack reads 37.7 mm", "bay reads 5.15 mm scale from rack = 2 31/32 in"):
+        session.answer(line)
+    answer = session.answer("reconcile rack = 5 of bay")
+    assert answer is not None
+    said = answer.text(200).splitlines()
+    assert said[0] == (
+        "Not settled: bay, 5.15 mm, disagrees with the rest: it is misread, or it is not so that rack = 5 of bay; do not cut yet"
+    )
+    assert said[1] == "read next: bay again; if it was misread, it is 19/32 in"
