@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from fractions_shop import InputError, Session, Sheet, recover
+from fractions_shop import Session, Sheet, recover
 from fractions_shop.meant.readings import reading
 from fractions_shop.meant.reconcile import reconcile
 from fractions_shop.meant.scale import scale_from
@@ -388,3 +388,12 @@ def test_one_reading_that_disagrees_with_known_sizes_alone_is_told_without_any_o
         "Not settled: bay, 5.15 mm, disagrees with the rest: it is misread, or it is not so that rack = 5 of bay; do not cut yet"
     )
     assert said[1] == "read next: bay again; if it was misread, it is 19/32 in"
+
+
+@pytest.mark.parametrize("read", ["1" + "0" * 38 + " mm", "37.7 mm within 0.0000000000000000000000000001 mm"])
+def test_a_scale_known_more_finely_than_anything_divides_by_no_nought(read: str) -> None:
+    session = Session()
+    session.answer(f"rack reads {read}")
+    answer = session.answer("slat reads 12 mm scale from rack = 2 15/16 in")
+    assert answer is not None
+    assert answer.text().startswith("Not settled: ")

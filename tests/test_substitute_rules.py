@@ -368,5 +368,9 @@ def test_the_differences_are_the_new_less_the_old() -> None:
 
 def test_the_drill_beside_is_told_with_the_thread_that_it_leaves_in_whole_percent() -> None:
     """15 BA is 0.9 mm by 0.21 mm and 0.6 pitches deep (BS 93), and drill No 70 is 0.028 in (ASME B94.11M)."""
-    leaves = (Fraction("0.9") - Fraction("0.028") * Fraction("25.4")) / (2 * Fraction("0.6") * Fraction("0.21"))
-    assert f"or the No 70 drill, which leaves {round(leaves * 100)} %, tap 15 BA" in substitute("16 BA").text(400)
+    leaves = (Fraction("0.9") - Fraction("0.028") * Fraction("25.4")) / (
+        2 * Fraction("0.6") * Fraction("0.21")
+    )
+    assert f"or the No 70 drill, which leaves {round(leaves * 100)} %, tap 15 BA" in substitute("16 BA").text(
+        400
+    )

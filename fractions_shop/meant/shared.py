@@ -85,6 +85,10 @@ class CommonError(Record):
         return 1.0 if isinstance(self.shared, Zero) else 1 + self.estimate
 
 
+#: No error is known more finely than this, as a share or in mm; below it squares of floats come to nought.
+_FINEST = 1e-12
+
+
 def shared_by_all(shrunk: Fraction | None = None, unzeroed: bool = False) -> tuple[Shared, ...]:
     """The errors common to a whole list, as the options say them; ShopError for a share that is a float."""
     errors: list[Shared] = []
@@ -124,4 +128,5 @@ def moments(shared: Shared) -> tuple[float, float]:
 
 
 def _spread(shared: Zero | Measured) -> float:
-    return float(shared.spread.mm) if isinstance(shared, Zero) else float(shared.spread)
+    spread = float(shared.spread.mm) if isinstance(shared, Zero) else float(shared.spread)
+    return max(spread, _FINEST)
