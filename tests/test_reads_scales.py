@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from fractions_shop import Session, Sheet, recover
+from fractions_shop import InputError, Session, Sheet, recover
 from fractions_shop.meant.readings import reading
 from fractions_shop.meant.reconcile import reconcile
 from fractions_shop.meant.scale import scale_from
