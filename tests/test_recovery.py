@@ -399,3 +399,10 @@ def test_takes_pint_lengths():
 def test_refuses(arguments, error):
     with pytest.raises(error):
         recover(**arguments)
+
+
+def test_plate_adds_so_drills_smaller_than_the_reading_are_among_those_meant() -> None:
+    found = recover("5.95 mm", plated="0.3 mm", among=("drills",), work="metric")
+    near = {candidate.name: candidate.off.mm for candidate in found.candidates}
+    assert near["5.7 mm drill"] == Fraction(1, 4)
+    assert near["5.8 mm drill"] == Fraction(3, 20)
