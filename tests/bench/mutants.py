@@ -160,7 +160,7 @@ def _spoil(node: ast.AST, how: str, dice: random.Random) -> None:
             if isinstance(value, bool)
             else value + dice.choice((1, -1))
             if isinstance(value, int)
-            else value * 1.5
+            else value * 1.5 or 1.0
         )  # type: ignore[operator]
     elif isinstance(node, ast.Call):
         assert isinstance(node.func, ast.Name)
