@@ -344,3 +344,13 @@ def test_points_of_a_column_stand_below_one_another_on_paper():
     ]
     assert max(behind) - min(behind) < 1e-6
     assert {cell.style.alignment for cell in cells} == {2}  # to the right
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["0." + "0" * 300, "x" * 900, "part a: 2 of " + "b" * 600 + ", 1 in by 2 in", "a = 2 in # " + "c" * 900, f"## {'d' * 900}\na = 2 in"],
+    ids=["number", "word", "material", "comment", "title"],
+)  # fmt: skip
+def test_a_word_longer_than_the_page_is_broken_and_no_other(text: str) -> None:
+    for paper in ("A4", "letter", "A4 landscape"):
+        assert Sheet.from_text(text).run().to_pdf(paper=paper).startswith(b"%PDF")

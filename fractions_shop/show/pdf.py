@@ -286,11 +286,22 @@ def _shared(rows: Sequence[Sequence[str]], width: float) -> list[float]:
         for column, low in zip(columns, least, strict=True)
     ]
     spare = width - sum(least)
-    if sum(most) <= width or spare <= 0:  # words that no page has room for are broken
-        scale = min(1.0, width / sum(least if spare <= 0 else most))
-        return [each * scale for each in (least if spare <= 0 else most)]
+    if sum(most) <= width:
+        return most
+    if spare <= 0:
+        return _narrowed(least, width)
     wished = sum(most) - sum(least)
     return [low + (high - low) * spare / wished for low, high in zip(least, most, strict=True)]
+
+
+def _narrowed(least: Sequence[float], width: float) -> list[float]:
+    """What columns with words that no page has room for are given: the others keep theirs, so that the long words alone are broken."""
+    given, left = list(least), width
+    by_width = sorted(range(len(least)), key=lambda n: least[n])
+    for done, n in enumerate(by_width):
+        given[n] = min(least[n], left / (len(least) - done))
+        left -= given[n]
+    return given
 
 
 def _wide(text: str) -> float:
