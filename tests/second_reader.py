@@ -485,6 +485,25 @@ def _pipe(text: str) -> Any:
     return None if found is None else (1, found)
 
 
+def _old_thread(m: re.Match[str]) -> Any:
+    """A thread of the old series is called by its major: in millimetres, or as a fraction of an inch."""
+    if m["mm"] or m["named"] or m["old"]:
+        return (1, Fraction(m["mm"] or m["named"] or m["old"]))
+    if m["inch"]:
+        return (1, Fraction(m["inch"]) * INCH)
+    if m["rms"]:
+        return (1, Fraction(8, 10) * INCH)
+    # Thury: major 6 p^1.2 mm with p = 0.9^n, so 6 * 0.9^(1.2 n); the fifth root ends where n is 5, 10 ...
+    n = int(m["thury"])
+    if n > 25:
+        return None
+    if n % 5 == 0:
+        return (1, 6 * Fraction(9, 10) ** (6 * n // 5))
+    with localcontext() as context:
+        context.prec = 60
+        return (1, round(Fraction(6 * Decimal("0.9") ** (Decimal(6 * n) / 5)), 29))
+
+
 _NO = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#) *)"
 _TPI = r"[0-9]+(?:\.[0-9]+| [0-9]/[0-9])?"
 _NAMED: list[tuple[re.Pattern[str], Any]] = [
@@ -497,6 +516,10 @@ _NAMED: list[tuple[re.Pattern[str], Any]] = [
         rf"(?:{_NO}(?P<no>[0-9]+)|(?:letter +)?(?P<letter>[A-Z])|(?P<inch>(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+|[0-9]+(?= *(?:in|\")))(?: *(?:inch|in|\"))?"
         r"|(?P<mm>[0-9]+\.?[0-9]*|\.[0-9]+) *mm) +(?:twist +)?drill\b", re.I), _drill),
     (re.compile(r"\#(?P<no>[0-9]+)(?P<letter>)(?P<mm>)(?P<inch>)(?![0-9.A-Za-z/])(?!-[0-9])"), _drill),
+    (re.compile(
+        r"(?:(?P<mm>[0-9]*\.?[0-9]+) *UNM|L(?:oe|ö)wenherz *(?P<named>[0-9]+(?:\.[0-9]+)?)|Thury *(?P<thury>[0-9]+)"
+        r"|M *(?P<old>[0-9]+(?:\.[0-9]+)?)(?: *[x×] *[0-9]*\.?[0-9]+)? +old +(?:SI|DIN(?: fine)?|JIS)"
+        r"|(?P<inch>[0-9]+/[0-9]+) *- *[0-9]+ +(?:camera|old +BSC)|(?P<rms>RMS))(?![0-9A-Za-z_./^*])", re.I), _old_thread),
     (re.compile(
         rf"(?P<no>{_NO})?(?P<size>{NUMBER})(?: *(?:\"|inch\b|in\b\.?))?(?:(?:-| *[x×] *)(?P<tpi>{_TPI})(?: *(?:t\.?p\.?i\b\.?|threads? per inch))?)?"
         r" *-?(?P<series>B\.? ?A\.?|British Association|B\.?S\.?W\.?|British Standard Whitworth|Whitworth|Whit\.?|B\.?S\.?F\.?|British Standard Fine"

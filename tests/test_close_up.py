@@ -126,7 +126,7 @@ class TestWhereItHelps:
             pytest.param(["recover 13.37 mm, 29.11 mm, 41.83 mm within 0.01 mm"], 0, id="none does"),
             pytest.param(["recover 51.5 mm, 66.7 mm, 10.3 mm within 0.4 mm"], 0, id="too rough to fall anywhere"),
             pytest.param(["rack reads 75.4 mm"], 1, id="a name that is not settled"),
-            pytest.param(["rack reads 75.4 mm", "bay reads 10.3 mm"], 0, id="a name that is"),
+            pytest.param(["rack reads 75.4 mm", "bay reads 25.4 mm"], 0, id="a name that is"),
             pytest.param(TIED, 1, id="tied sizes"),
         ],
     )  # fmt: skip

@@ -61,6 +61,10 @@ def test_a_number_for_at_most_so_much_is_the_least_that_holds(
         with pytest.raises(NoRoom):
             how_many(total, rule, ends=ends, bodies=body, most=most, outer=outer)
         return
+    if most < rule.division:
+        with pytest.raises(NoAnswer, match=r"no space on the .* is so narrow"):
+            how_many(total, rule, ends=ends, bodies=body, most=most, outer=outer)
+        return
     found = how_many(total, rule, ends=ends, bodies=body, most=most, outer=outer)
     holds = [(n, space) for n, space in with_room if space <= most]
     if not holds:
