@@ -151,6 +151,7 @@ LAYERS = (
         "sheet.cut_changes",
         "sheet.side_by_side",
         "sheet.front",
+        "sheet.lacking",
         "sheet.to_buy",
         "sheet.tools",
     ),

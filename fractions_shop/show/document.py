@@ -18,6 +18,7 @@ from fractions_shop.figures.table import Table
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.front import paragraphs
+from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.sheet.solve import Worked
@@ -186,6 +187,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         Titles(sheet.title, sheet.revision),
         sheet.cut_parts,
         doubts.of_belief,
+        lacking(worked),
     )
     return Document(
         sheet.title, label, sheet.front.notes, verdict_text(sheet.verdict), sheet.ok,

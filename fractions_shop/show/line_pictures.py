@@ -12,6 +12,7 @@ from fractions_shop.figures.drawing import Drawing, NotDrawn
 from fractions_shop.figures.paper import A4, PaperSize
 from fractions_shop.language.notes import Note
 from fractions_shop.sheet.cut_parts import CutPart
+from fractions_shop.sheet.lacking import Lacking
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.sheet.solve import Worked
@@ -33,7 +34,7 @@ class PicturesFor:
     """What pictures are drawn for: the paper, and the sheet whose name and `revision` they bear.
 
     A picture may be cut out and used alone, so one of a line that is `doubtful`, or rests on what is
-    `believed` of a reading, says so itself.
+    `believed` of a reading, says so itself; so does that of a part that is `lacking` what a line at fault cuts.
     """
 
     paper: PaperSize = A4
@@ -43,14 +44,17 @@ class PicturesFor:
     titles: Titles = NO_TITLES
     cut_parts: Mapping[str, CutPart] = field(default_factory=dict)
     believed: frozenset[int] = frozenset()
+    lacking: Lacking = field(default_factory=Lacking)
 
     def before(self, item: Worked) -> str:
         """What stands before the titles of a line's pictures, for its own sizes and for all that is cut in a part."""
+        lacks = "" if item.part is None else self.lacking.said_of(item.part.name)
+        said = RESTING.format(lacks) if lacks else ""
         cut = None if item.part is None else self.cut_parts.get(item.part.name)
         lines = {item.line.number, *(line for line, _ in (cut.features if cut else ()))}
         if lines & self.doubtful:
-            return DOUBTFUL
-        return BELIEVED if lines & self.believed else ""
+            return said + DOUBTFUL
+        return said + (BELIEVED if lines & self.believed else "")
 
 
 FOR_A4 = PicturesFor()

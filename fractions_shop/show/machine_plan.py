@@ -15,6 +15,7 @@ from fractions_shop.figures.wording import both
 from fractions_shop.layout.features import Face, Hole, Size, Slot
 from fractions_shop.sheet.cut_parts import CutPart, Lettered
 from fractions_shop.sheet.doubts import Doubts
+from fractions_shop.sheet.lacking import lacking, numbered
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
@@ -154,29 +155,22 @@ class _Warnings:
 
     def __init__(self, doubts: Doubts, worked: Sequence[Worked]) -> None:
         self.doubts = doubts
-        self.lacking = [item.line for item in worked if item.undone and item.line.kind == "feature"]
+        self.lacking = lacking(worked)
 
     def of(self, lines: Sequence[int], sizes: Iterable[Size], part: str = "") -> str:
-        # A line that says no part that can be read may be of any.
-        lacks = [line for line in self.lacking if part and line.cut_in.casefold() in ("", part.casefold())]
         said = []
-        if lacks:
-            said.append(f"INCOMPLETE, {_numbered(line.number for line in lacks)} not worked out")
+        if part and (lacks := self.lacking.said_of(part)):
+            said.append(lacks)
         if doubtful := self.doubts.doubtful.intersection(lines):
-            said.append(f"DOUBTFUL, see the sheet, {_numbered(doubtful)}")
+            said.append(f"DOUBTFUL, see the sheet, {numbered(doubtful)}")
         if moved := self.doubts.of_moved.intersection(lines):
-            said.append(f"RESTS ON A MOVED TOTAL, see the sheet, {_numbered(moved)}")
+            said.append(f"RESTS ON A MOVED TOTAL, see the sheet, {numbered(moved)}")
         if believed := self.doubts.of_belief.intersection(lines):
-            said.append(f"RESTS ON A BELIEF, see the sheet, {_numbered(believed)}")
+            said.append(f"RESTS ON A BELIEF, see the sheet, {numbered(believed)}")
         standing = worst(sizes)
         if not is_sound(standing):
             said.append(f"{in_words(standing)}, see the sheet")
         return "; ".join(said)
-
-
-def _numbered(lines: Iterable[int]) -> str:
-    numbers = sorted(lines)
-    return f"line{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
 
 
 def _not_machined(cut: CutPart) -> str:

@@ -10,6 +10,7 @@ from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Piece, Table, in_prose, without_empty, words
 from fractions_shop.figures.wording import both_cell
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
+from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.part_lines import NoteFigure, Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
@@ -46,12 +47,15 @@ def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Tabl
 
 
 def _part_rows(worked: Iterable[Worked], doubts: Doubts) -> Iterator[tuple[str, str, str, Cell, str, str]]:
+    worked = tuple(worked)
+    lacks = lacking(worked)
     for item in worked:
         part = item.part
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
             sees = ", ".join(str(number) for number in dict.fromkeys(line for _, line in part.sees))
-            yield name, str(part.count), part.material, part_cell(part), part_note(part), sees
+            note = "; ".join(filter(None, (lacks.said_of(part.name), part_note(part))))
+            yield name, str(part.count), part.material, part_cell(part), note, sees
         elif item.line.kind == "part":
             name, material, note = _undone_part(item)
             yield name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note, ""

@@ -1,0 +1,37 @@
+"""What a part lacks: lines that would cut in it, and could not be worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.solve import Worked
+
+
+@dataclass(frozen=True, slots=True)
+class Lacking:
+    """The lines at fault of a sheet that cut in its parts."""
+
+    lines: tuple[Line, ...] = ()
+
+    def of(self, part: str) -> tuple[int, ...]:
+        """The numbers of those that a part lacks; a line that says no part that can be read may be of any."""
+        called = part.casefold()
+        return tuple(line.number for line in self.lines if line.cut_in.casefold() in ("", called))
+
+    def said_of(self, part: str) -> str:
+        """`INCOMPLETE, line 4 not worked out`; empty for a part that lacks nothing."""
+        lines = self.of(part)
+        return f"INCOMPLETE, {numbered(lines)} not worked out" if lines else ""
+
+
+def lacking(worked: Iterable[Worked]) -> Lacking:
+    """What the parts of these lines lack."""
+    return Lacking(tuple(item.line for item in worked if item.undone and item.line.kind == "feature"))
+
+
+def numbered(lines: Iterable[int]) -> str:
+    """`line 4`, `lines 4 and 7`."""
+    numbers = sorted(lines)
+    return f"line{'s' if len(numbers) > 1 else ''} {' and '.join(map(str, numbers))}"
