@@ -393,3 +393,10 @@ def test_a_part_that_lacks_what_a_line_at_fault_cuts_says_so_wherever_it_is_told
         assert said in made
     assert f"{said}, see the sheet: plate" in at_fault.to_svg()
     assert "INCOMPLETE" not in whole.to_text() + whole.to_svg()
+
+
+def test_a_hole_that_just_reaches_an_edge_says_that_no_wall_is_left() -> None:
+    text = f"{PLATE}\nhole in plate: 1/8 in at 1/16 in by 1/2 in\nhole in plate: 1/8 in at 5/64 in by 1/4 in"
+    told = " ".join(Sheet.from_text(text).to_text().split())
+    assert told.count("no wall is left there") == 1
+    assert "just reaches the edge" in told

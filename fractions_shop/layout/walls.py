@@ -63,10 +63,12 @@ def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> t
 
 def outside(face: Face, cuts: Sequence[Cut]) -> tuple[Wall, ...]:
     """What reaches past the edge, or into the bore, and by how much (below nought)."""
-    at_edges = (
-        _at_edge(face, n, k, outline) for n, cut in enumerate(cuts) for k, outline in enumerate(cut.outlines)
-    )
-    return tuple(each for each in at_edges if each.left.value < 0)
+    return tuple(each for each in _at_edges(face, cuts) if each.left.value < 0)
+
+
+def touching(face: Face, cuts: Sequence[Cut]) -> tuple[Wall, ...]:
+    """What just reaches the edge, or the bore, so that no wall is left."""
+    return tuple(each for each in _at_edges(face, cuts) if each.left.value == 0)
 
 
 def running_together(cuts: Sequence[Cut]) -> tuple[Wall, ...]:
@@ -76,6 +78,11 @@ def running_together(cuts: Sequence[Cut]) -> tuple[Wall, ...]:
 
 
 # To the edge
+
+
+def _at_edges(face: Face, cuts: Sequence[Cut]) -> Iterator[Wall]:
+    for n, cut in enumerate(cuts):
+        yield from (_at_edge(face, n, k, outline) for k, outline in enumerate(cut.outlines))
 
 
 def _at_edge(face: Face, cut: int, place: int, outline: Outline) -> Wall:

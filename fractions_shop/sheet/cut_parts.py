@@ -9,7 +9,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
 from fractions_shop.language.notes import Note, remark
 from fractions_shop.layout.features import Cut, Face, Size
-from fractions_shop.layout.walls import Wall, outside, running_together, walls
+from fractions_shop.layout.walls import Wall, outside, running_together, touching, walls
 from fractions_shop.sheet.feature_lines import ONE_A_PART
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part
@@ -132,6 +132,12 @@ def taken_together(part: Part, features: Sequence[Feature], lines: Sequence[Line
         thinnest = walls(surface, left)
         said.thinnest = thinnest[0].left if thinnest else None
     else:
+        for each in touching(surface, cuts):
+            said.notes.setdefault(where[each.cut], []).append(
+                remark(
+                    f"{_which(cuts[each.cut], each.place)} just reaches the {each.edge}: no wall is left there"
+                )
+            )
         for each in running_together(cuts):
             assert each.other is not None
             line = lines[where[each.other[0]]].number
