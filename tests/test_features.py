@@ -380,8 +380,7 @@ def test_a_cut_where_no_sheet_is_is_refused_and_not_read_as_a_size(line: str) ->
 def test_a_part_that_lacks_what_a_line_at_fault_cuts_says_so_wherever_it_is_told() -> None:
     lines = [PLATE, "hole in plate: 3 mm at 1/2 in by 1/2 in", "hole in Plate: 3 mm at 9 in by 1/2 in"]
     at_fault, whole = Sheet.from_text("\n".join(lines)), Sheet.from_text("\n".join(lines[:2]))
-    number = at_fault.faults[0].line if hasattr(at_fault.faults[0], "line") else 3
-    said = f"INCOMPLETE, line {number} not worked out"
+    said = "INCOMPLETE, line 3 not worked out"
     told = (
         at_fault.to_text(),
         at_fault.to_markdown(),
@@ -392,7 +391,13 @@ def test_a_part_that_lacks_what_a_line_at_fault_cuts_says_so_wherever_it_is_told
     for made in (*told, at_fault.to_html()):
         assert said in made
     assert f"{said}, see the sheet: plate" in at_fault.to_svg()
-    assert "INCOMPLETE" not in whole.to_text() + whole.to_svg()
+    assert (
+        next(row["remark"] for row in csv.DictReader(io.StringIO(at_fault.to_csv())) if row["kind"] == "part")
+        == said
+    )
+    assert at_fault.to_data()["incomplete"] == [{"part": "plate", "lines": [3]}]
+    assert "INCOMPLETE" not in whole.to_text() + whole.to_svg() + whole.to_csv()
+    assert whole.to_data()["incomplete"] == []
 
 
 def test_a_hole_that_just_reaches_an_edge_says_that_no_wall_is_left() -> None:

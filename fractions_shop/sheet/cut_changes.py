@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
+from typing import TypeVar
 
 from fractions_shop.sheet.changes import alike, same_feature
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_stock import PartStock, Sized
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,17 +26,24 @@ class CutChange:
 
 def cut_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[CutChange, ...]:
     """What differs, part by part in the order of the old sheet; of one kind it is taken together in its order."""
-    before, after = _by_part(old), _by_part(new)
-    changes: list[CutChange] = []
+    differ = _what_differs(_by_part(old), _by_part(new), same_feature)
+    return tuple(CutChange(part, was, now) for (part, _), was, now in differ)
+
+
+def _what_differs(
+    before: dict[tuple[str, str], list[T]],
+    after: dict[tuple[str, str], list[T]],
+    same: Callable[[T, T], bool],
+) -> Iterator[tuple[tuple[str, str], T | None, T | None]]:
+    """What stands under each key before and after, in pairs, but for what is the same there."""
     for key in dict.fromkeys((*before, *after)):
         gone, come = list(before.get(key, ())), list(after.get(key, ()))
-        for feature in tuple(gone):
-            alike = next((other for other in come if same_feature(feature, other)), None)
-            if alike is not None:
-                gone.remove(feature)
-                come.remove(alike)
-        changes += [CutChange(key[0], was, now) for was, now in zip_longest(gone, come)]
-    return tuple(changes)
+        for each in tuple(gone):
+            other = next((other for other in come if same(each, other)), None)
+            if other is not None:
+                gone.remove(each)
+                come.remove(other)
+        yield from ((key, was, now) for was, now in zip_longest(gone, come))
 
 
 def _by_part(worked: Iterable[Worked]) -> dict[tuple[str, str], list[Feature]]:
@@ -54,17 +64,8 @@ class StockChange:
 
 def stock_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[StockChange, ...]:
     """What differs of each stock, in the order of the old sheet; of one material and section it is taken in its order."""
-    before, after = _by_material(old), _by_material(new)
-    changes: list[StockChange] = []
-    for key in dict.fromkeys((*before, *after)):
-        gone, come = list(before.get(key, ())), list(after.get(key, ()))
-        for stock in tuple(gone):
-            other = next((each for each in come if same_stock(stock, each)), None)
-            if other is not None:
-                gone.remove(stock)
-                come.remove(other)
-        changes += [StockChange(was, now) for was, now in zip_longest(gone, come)]
-    return tuple(changes)
+    differ = _what_differs(_by_material(old), _by_material(new), same_stock)
+    return tuple(StockChange(was, now) for _, was, now in differ)
 
 
 def _by_material(worked: Iterable[Worked]) -> dict[tuple[str, str], list[PartStock]]:

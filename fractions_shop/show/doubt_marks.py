@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TypeVar
 
 from fractions_shop.figures.wording import both
 from fractions_shop.requests.odds import odds_text as odds_words
 from fractions_shop.sheet.doubts import BelievedSize, Doubt, Doubts, MovedTotal
+from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.solve import Worked
 
 #: Sizes told of one by one beneath a table; the rest are counted.
@@ -126,9 +127,13 @@ def moved_text(moved: MovedTotal) -> str:
     return f"the space of a total {both(abs(moved.change))} {way} than {both(moved.asked)}"
 
 
-def said_of(worked: Iterable[Worked], doubts: Doubts) -> dict[int, str]:
-    """By line number, all that is said of its size: its doubt, what it rests on, how it was read."""
+def said_of(worked: Sequence[Worked], doubts: Doubts) -> dict[int, str]:
+    """By line number, all that is said of its size, or of a part: what it lacks, its doubt, what it rests on, how it was read."""
     remarks_of: dict[int, list[str]] = {}
+    lacks = lacking(worked)
+    for item in worked:
+        if item.part is not None and (said := lacks.said_of(item.part.name)):
+            remarks_of.setdefault(item.line.number, []).append(said)
     for doubt in doubts.readings:
         remarks_of.setdefault(doubt.line, []).append(taken(doubt))
     for number in doubts.resting:  # a part may be doubtful in one size and rest on another

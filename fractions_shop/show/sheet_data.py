@@ -11,6 +11,7 @@ from fractions_shop.requests.data import SCHEMA, AnswerData, FaultData, encode
 from fractions_shop.requests.place_data import PlaceData, by_axis
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import Doubt
+from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import Revision
 from fractions_shop.sheet.solve import Worked
@@ -106,6 +107,13 @@ class DoubtData(TypedDict):
     line: int
     odds: float | None
     notes: list[str]
+
+
+class IncompleteData(TypedDict):
+    """A part that lacks what `lines` would cut in it, since they could not be worked out."""
+
+    part: str
+    lines: list[int]
 
 
 class BelievedData(TypedDict):
@@ -248,6 +256,7 @@ class SheetData(TypedDict):
     doubtful: list[DoubtData]
     moved: list[MovedData]
     believed: list[BelievedData]
+    incomplete: list[IncompleteData]
     resting: list[int]
     resting_on_moved: list[int]
     resting_on_belief: list[int]
@@ -259,7 +268,8 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
 
     `ok` is false when a check fails, a line is at fault, or one waits; `counts` is the
     verdict in numbers. `doubtful` has the sizes that may well be others, `moved` the spaces
-    of totals that had to move, `believed` the sizes settled only on what nobody said; `resting`,
+    of totals that had to move, `believed` the sizes settled only on what nobody said, `incomplete`
+    the parts that lack what a line at fault would cut in them; `resting`,
     `resting_on_moved` and `resting_on_belief` are the lines that draw on them.
     """
     worked, feeds, doubts = sheet.worked, sheet.feeds, sheet.doubts
@@ -286,6 +296,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
             for m in doubts.moved
         ],
         "believed": [{"name": b.name, "line": b.line, "belief": b.said} for b in doubts.believed],
+        "incomplete": _incomplete(worked),
         "resting": sorted(doubts.resting),
         "resting_on_moved": sorted(doubts.on_moved),
         "resting_on_belief": sorted(doubts.on_belief),
@@ -295,6 +306,12 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
             if w.line.kind != "blank" and not (w.line.also and w.fault is None)
         ],
     }
+
+
+def _incomplete(worked: Sequence[Worked]) -> list[IncompleteData]:
+    lacks = lacking(worked)
+    lines_of = {item.part.name: lacks.of(item.part.name) for item in worked if item.part is not None}
+    return [{"part": name, "lines": list(lines)} for name, lines in lines_of.items() if lines]
 
 
 def _places(name: str, item: Worked) -> tuple[str, NamedPlacesData]:
