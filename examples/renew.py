@@ -19,6 +19,8 @@ WRITTEN = HERE / "written"
 SHEETS = ("trays-and-runners", "label-frames", "tube-rack")
 #: Those that have something for a machine to cut.
 MACHINED = ("label-frames", "tube-rack")
+#: The part whose drawing stands alone beside its sheet.
+DRAWN = {"label-frames": "label frame"}
 SCRIPTS = (
     "worn_side",
     "other_radius",
@@ -35,6 +37,9 @@ def outputs(name: str) -> dict[str, str]:
     """Every output of a sheet that is text, by the name of its file."""
     sheet = Sheet.read(HERE / f"{name}.shop")
     coordinates = {f"{name}.xy": sheet.to_coordinates()} if name in MACHINED else {}
+    drawing = (
+        {f"{DRAWN[name].replace(' ', '-')}.svg": sheet.to_svg(part=DRAWN[name])} if name in DRAWN else {}
+    )
     return {
         f"{name}.txt": sheet.to_text(),
         f"{name}.md": sheet.to_markdown(),
@@ -43,6 +48,7 @@ def outputs(name: str) -> dict[str, str]:
         f"{name}.html": sheet.to_html(),
         f"{name}.svg": sheet.to_svg(),
         **coordinates,
+        **drawing,
     }
 
 

@@ -5,17 +5,20 @@ from __future__ import annotations
 import io
 import sys
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 import pytest
 from measuring import pdf_lines, pieces
 from pypdf import PdfReader
 
+from fractions_shop.errors import ShopError
 from fractions_shop.show.sheet import Sheet
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
 sys.path.insert(0, str(EXAMPLES))
 renew = __import__("renew")
 WRITTEN = EXAMPLES / "written"
+SVG = "{http://www.w3.org/2000/svg}"
 
 
 def test_every_sheet_and_script_is_among_those_renewed():
@@ -31,6 +34,7 @@ def test_nothing_else_lies_beside_them():
         for end in (".txt", ".md", ".csv", ".json", ".html", ".svg", ".pdf")
     }
     wanted |= {f"{name}{end}" for name in renew.MACHINED for end in (".dxf", ".xy")}
+    wanted |= {f"{part.replace(' ', '-')}.svg" for part in renew.DRAWN.values()}
     assert {path.name for path in WRITTEN.iterdir()} == wanted | {f"{name}.txt" for name in renew.SCRIPTS}
 
 
@@ -49,6 +53,30 @@ def test_the_outputs_beside_a_sheet_are_current(name):
         assert (WRITTEN / file).read_bytes().decode("utf-8") == text, (
             f"python examples/renew.py writes {file} anew"
         )
+
+
+@pytest.mark.parametrize(("sheet", "part"), renew.DRAWN.items())
+def test_the_drawing_that_stands_alone_is_of_that_part_on_a_white_ground_and_rests_on_nothing_doubtful(
+    sheet: str, part: str
+) -> None:
+    """It is shown where the ground may be dark."""
+    root = ET.parse(WRITTEN / f"{part.replace(' ', '-')}.svg").getroot()
+    (ground,) = root.findall(f"{SVG}rect")
+    assert ground.attrib["fill"] == "#fff"
+    assert root.attrib["color"] == "#000"
+    (drawing,) = root.findall(f"{SVG}g")
+    assert drawing.findtext(f"{SVG}title") == f"{part}, scale 1:1"
+    assert float(ground.attrib["width"]) <= float(root.attrib["viewBox"].split()[2])
+    with pytest.raises(
+        ShopError, match="no part here is called lable frame; write one of label frame, frame"
+    ):
+        Sheet.read(EXAMPLES / f"{sheet}.shop").to_svg(part="lable frame")
+
+
+@pytest.mark.parametrize("name", renew.SHEETS)
+def test_no_drawing_of_the_examples_rests_on_a_belief(name: str) -> None:
+    """They say what work it is, and read enough sizes to bear each other out."""
+    assert "RESTS ON A BELIEF" not in Sheet.read(EXAMPLES / f"{name}.shop").to_svg()
 
 
 @pytest.mark.parametrize("name", renew.SCRIPTS)

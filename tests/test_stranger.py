@@ -87,5 +87,5 @@ def test_what_is_bought_and_what_it_is_made_with_is_told(sheet: Sheet, printed: 
 
 
 def test_what_rests_on_a_doubt_says_so_where_it_is_cut(printed: list[str]) -> None:
-    assert printed[0].index("label *") < printed[0].index("label_high (line 19) is taken from a reading")
+    assert printed[0].index("label *") < printed[0].index("label_high (line 20) is taken from a reading")
     assert any("DOUBTFUL, see the sheet: label: 12 of cream card" in page for page in printed)

@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from fractions_shop.errors import InputError, visible
+from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.requests import room
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.at_end import session_at_end
@@ -48,6 +48,8 @@ if TYPE_CHECKING:
 
 #: Failed checks whose feeds are worked out; the first ones matter.
 _MOST_EXPLAINED = 50
+#: Names of parts that are offered where another was asked for.
+_MOST_NAMES = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +191,18 @@ class WorkedSheet:
             item.part.name: cut_part(item.part, item.line.number, features.get(item.part.name, ()))
             for item in self.worked if item.part is not None
         })  # fmt: skip
+
+    def part_called(self, name: str) -> CutPart:
+        """The part of that name, however it is spaced and in capitals or not; ShopError where there is none."""
+        wanted = " ".join(name.split()).casefold()
+        for known, cut in self.cut_parts.items():
+            if known.casefold() == wanted:
+                return cut
+        known_names = ", ".join(list(self.cut_parts)[:_MOST_NAMES])
+        raise ShopError(
+            f"no part here is called {visible(name)}"
+            + (f"; write one of {known_names}" if known_names else "")
+        )
 
     @cached_property
     def to_buy(self) -> ToBuy:

@@ -147,6 +147,10 @@ class Document:
         """Every drawing, in the order of the sheet."""
         return tuple(drawing for step in self.steps for drawing in step.pictures)
 
+    def pictures_at(self, line: int) -> tuple[Drawing, ...]:
+        """The drawings of one line."""
+        return tuple(drawing for step in self.steps if step.number == line for drawing in step.pictures)
+
 
 def document(sheet: WorkedSheet, pictures: int | None = None, paper: PaperSize = A4) -> Document:
     """The document of a worked sheet; `pictures` is how many are drawn at most on `paper`, None for a form without them."""

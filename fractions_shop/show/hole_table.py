@@ -77,7 +77,8 @@ def _long_by_wide(cut: Slot, called: tuple[str, ...]) -> tuple[str, ...]:
     if not any(called) and isinstance(cut.length, Quantity) and isinstance(cut.width, Quantity):
         first, second = map(" by ".join, zip(both_units(cut.length), both_units(cut.width), strict=True))
         return f"slot {first}", second
-    return "slot", *size_lines(cut.length, called=called[0]), "by", *size_lines(cut.width, called=called[1])
+    (length, *longer), (width, *wider) = map(size_lines, (cut.length, cut.width), ("", ""), called)
+    return f"slot {length}", *longer, f"by {width}", *wider
 
 
 def _depth(cut: Cut) -> tuple[str, ...]:

@@ -81,14 +81,23 @@ class Sheet(WorkedSheet):
 
         return page(self._document(paper=paper), paper, changes=changes_from(older, self, called))
 
-    def to_svg(self, paper: str = "A4") -> str:
+    def to_svg(self, paper: str = "A4", part: str | None = None) -> str:
         """Every picture of the sheet, one below another, strips true to size and as wide as `paper` lets them be.
 
-        ShopError when nothing in the sheet has a picture.
+        `part` names one part, whose drawing then stands alone. Black on a white ground of its own.
+        ShopError when nothing in the sheet, or in that part, has a picture.
         """
         from fractions_shop.show.svg import standalone
 
         document = self._document(paper=paper)
+        if part is not None:
+            cut = self.part_called(part)
+            drawn = document.pictures_at(cut.line)
+            if not drawn:
+                raise ShopError(
+                    f"no drawing is made of {cut.part.name}; the working of line {cut.line} says why"
+                )
+            return standalone(drawn, f"{document.heading}: {cut.part.name}", paper)
         if not document.pictures:
             raise ShopError("nothing in this sheet has a picture: mark, places, crown and fit have one")
         return standalone(document.pictures, document.heading, paper)
