@@ -86,12 +86,12 @@ class Texts:
             ]
         sheets = [path.read_text("utf-8") for path in sorted((ROOT / "examples").glob("*.shop"))]
         sheets.append((ROOT / "tests" / "prompt" / "an_hour.shop").read_text("utf-8"))
-        sheets += re.findall(r"```\n(## .*?|hole in .*?)```", manual, re.DOTALL)
+        sheets += re.findall(r"```(?:[\w-]+\.shop)?\n(## .*?|hole in .*?)```", manual, re.DOTALL)
         sittings += [sheet.splitlines() for sheet in sheets]
         rows = (ROOT / "tests" / "data" / "real_sizes.tsv").read_text("utf-8").splitlines()[1:]
         sizes = [row.split("\t")[0] for row in rows]
         sizes += [case_files.unescaped(text) for text, _ in case_files.sizes("sizes.txt")]
-        table = re.findall(r"^\| .*? \|$", manual, re.MULTILINE)
+        table = re.findall(r"^\| .*? \|$", manual.partition("\n## Tests")[0], re.MULTILINE)
         sizes += [form for row in table for form in re.findall(r"`([^`]+)`", row) if "EXPR" not in form]
         hour = [
             row.removeprefix("! ")

@@ -157,8 +157,8 @@ def _told(times: list[float]) -> str:
     return f"{median(times) * 1000:.2f} ms median, {sorted(times)[int(len(times) * 0.95)] * 1000:.2f} ms at the 95th of 100"
 
 
-def main() -> None:
-    """Print the figures."""
+def keys() -> tuple[list[float], list[float], list[float]]:
+    """Seconds of each key to the screen: ours, a bare prompt's, and ours until its reading stands beneath."""
     ours, bare, read = [], [], []
     with Terminal() as terminal, Bare() as other:
         typed(terminal)
@@ -170,6 +170,12 @@ def main() -> None:
         for _ in range(ROUNDS):
             terminal.model.forget()
             read += typed(terminal, lambda: _is_read(terminal))
+    return ours, bare, read
+
+
+def main() -> None:
+    """Print the figures."""
+    ours, bare, read = keys()
     print(
         f"a key to the screen       {_told(ours)}: {median(ours) / median(bare):.2f} times bare prompt_toolkit ({_told(bare)})"
     )

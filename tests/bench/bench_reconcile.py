@@ -144,14 +144,22 @@ def cost() -> None:
     print("\n| free sizes | names | ms of one core, best of five | with a misreading |")
     print("| --- | --- | --- | --- |")
     for count in (1, 2, 3, 6, 11):
-        names = "abcdefghijk"[:count]
-        random = Random(SEED + count)
-        meant = {name: between(random, 32, 0.25, 1.5) for name in names}
-        meant["t"] = sum(meant.values(), Fraction(0))
-        readings = trusted({one: read(random, mm, 0.1) for one, mm in meant.items()}, 0.1)
-        wrong = {**readings, "a": Quantity(readings["a"].mm + 1, within=readings["a"].within)}
-        told = [min(_timed(each, f"t = {' + '.join(names)}") for _ in range(5)) for each in (readings, wrong)]
-        print(f"| {count} | {count + 1} | {told[0]:.1f} | {told[1]:.1f} |", flush=True)
+        right, wrong = costs(count)
+        print(f"| {count} | {count + 1} | {right:.1f} | {wrong:.1f} |", flush=True)
+
+
+def costs(count: int) -> tuple[float, float]:
+    """Milliseconds of one core for so many free sizes and their sum; and with one of them misread."""
+    names = "abcdefghijk"[:count]
+    random = Random(SEED + count)
+    meant = {name: between(random, 32, 0.25, 1.5) for name in names}
+    meant["t"] = sum(meant.values(), Fraction(0))
+    readings = trusted({name: read(random, mm, 0.1) for name, mm in meant.items()}, 0.1)
+    wrong = {**readings, "a": Quantity(readings["a"].mm + 1, within=readings["a"].within)}
+    right, misread = (
+        min(_timed(each, f"t = {' + '.join(names)}") for _ in range(5)) for each in (readings, wrong)
+    )
+    return right, misread
 
 
 def cost_of_an_open_step() -> None:
@@ -159,22 +167,25 @@ def cost_of_an_open_step() -> None:
     print("| free sizes | ms of one core, best of five | one off the step |")
     print("| --- | --- | --- |")
     for count in (2, 3, 6):
-        names = "abcdefghijk"[:count]
-        told: tuple[list[float], list[float]] = ([], [])
-        for seed in range(4):
-            random = Random(SEED + count + 100 * seed)
-            meant = {name: between(random, 32, 0.25, 1.5) for name in names}
-            meant["t"] = sum(meant.values(), Fraction(0))
-            halves = {name: round(mm * 2) / Fraction(2) for name, mm in meant.items()}
-            for off, times in zip((Fraction(0), Fraction(1, 5)), told, strict=True):
-                readings = {
-                    name: f"{float(mm + (off if name == 'a' else 0)):.1f} mm" for name, mm in halves.items()
-                }
-                times.append(min(_timed(readings, f"t = {' + '.join(names)}") for _ in range(5)))
-        print(
-            f"| {count} | {' | '.join(f'{min(times):.0f} to {max(times):.0f}' for times in told)} |",
-            flush=True,
-        )
+        cells = [f"{least:.0f} to {most:.0f}" for least, most in open_costs(count)]
+        print(f"| {count} | {' | '.join(cells)} |", flush=True)
+
+
+def open_costs(count: int) -> list[tuple[float, float]]:
+    """Least and most milliseconds where the reader's step is open too; and with one reading off it."""
+    names = "abcdefghijk"[:count]
+    taken: tuple[list[float], list[float]] = ([], [])
+    for seed in range(4):
+        random = Random(SEED + count + 100 * seed)
+        meant = {name: between(random, 32, 0.25, 1.5) for name in names}
+        meant["t"] = sum(meant.values(), Fraction(0))
+        halves = {name: round(mm * 2) / Fraction(2) for name, mm in meant.items()}
+        for off, times in zip((Fraction(0), Fraction(1, 5)), taken, strict=True):
+            readings = {
+                name: f"{float(mm + (off if name == 'a' else 0)):.1f} mm" for name, mm in halves.items()
+            }
+            times.append(min(_timed(readings, f"t = {' + '.join(names)}") for _ in range(5)))
+    return [(min(times), max(times)) for times in taken]
 
 
 def _timed(readings: Mapping[str, str | Quantity], relation: str) -> float:

@@ -31,16 +31,21 @@ def per_call(call: Callable[[], object], times: int, rounds: int = 9) -> float:
     return median(found)
 
 
+def page() -> str:
+    """Running text of some 3,000 words."""
+    text = re.sub("[«»]", "", (DATA / "shop_book.txt").read_text("utf-8"))
+    return "\n\n".join([text] * (3000 // len(text.split()) + 1))
+
+
 def main() -> None:
     """Print the rows."""
-    page = re.sub("[«»]", "", (DATA / "shop_book.txt").read_text("utf-8"))
-    page = "\n\n".join([page] * (3000 // len(page.split()) + 1))
-    words = len(page.split())
+    text = page()
+    words = len(text.split())
     plain = per_call(lambda: plain_pair("2 1/32 in"), 2000)
     statement = per_call(lambda: parse("2 1/32 in + 3/8 in"), 500)
     line = per_call(lambda: written(LINE), 200)
-    whole = per_call(lambda: find_sizes(page), 1, 5)
-    split = per_call(lambda: re.findall(r"\w+", page), 5)
+    whole = per_call(lambda: find_sizes(text), 1, 5)
+    split = per_call(lambda: re.findall(r"\w+", text), 5)
     print("| what | took | ratio |\n| --- | --- | --- |")
     print(f"| a plain size of a column | {plain * 1e6:.1f} µs | |")
     print(f"| a plain statement, parsed | {statement * 1e6:.0f} µs | {statement / plain:.1f} plain sizes |")

@@ -35,6 +35,10 @@ LEFT_ALONE: dict[str, Callable[[str], bool]] = {
     "a size asked for in another unit is a request": lambda text: (
         re.search(r"\bas\b", text, re.I) is not None
     ),
+    "snap is a request, and gives another size": lambda text: re.match(r"\s*snap\b", text, re.I) is not None,
+    "names of UNS without a pitch are held by tests/test_old_series.py": lambda text: (
+        re.search(r"[0-9]\s*UNS\b", text, re.I) is not None
+    ),
     "two whole numbers and a dash may be a screw (tests/test_written.py)": lambda text: bool(
         re.search(r"(?<![0-9./])[0-9]+\s*[-\u2010-\u2015\u2212]\s*[0-9]+(?![0-9./])", text)
     ),
