@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+from first_signs import first_signs
+
 from fractions_shop.language.grammar_tables import checksum
 from fractions_shop.language.lark_tables import as_module, worked_out
 from fractions_shop.language.old_units import all_words
@@ -75,7 +77,8 @@ def named_grammar() -> str:
 
 def tables_module() -> str:
     """The text that the module of tables should hold."""
-    return as_module(worked_out(str(TOP / "grammar")), checksum(str(TOP / "grammar")))
+    folder = str(TOP / "grammar")
+    return as_module(worked_out(folder, first_signs), checksum(folder))
 
 
 if __name__ == "__main__":

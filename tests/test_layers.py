@@ -64,7 +64,6 @@ LAYERS = (
         "language.grammar_tables",
         "language.nodes",
         "language.advice.offers",
-        "language.first_signs",
         "language.lark_tables",
     ),
     (

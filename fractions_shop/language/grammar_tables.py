@@ -6,7 +6,7 @@ import os.path
 import zlib
 from functools import cache
 
-from fractions_shop.language.lalr import Tables
+from fractions_shop.language.lalr import Spelling, Tables
 
 #: The files of the grammar.
 FILES = ("shop.lark", "sizes.lark", "named.lark")
@@ -23,7 +23,7 @@ def tables() -> Tables:
 
         return worked_out(folder)
     return Tables(
-        parse_tables.TERMINALS, parse_tables.WORDS, parse_tables.WORDS_AFTER, parse_tables.BEGINS, parse_tables.LEADS, parse_tables.IGNORED, parse_tables.STATES, parse_tables.RULES,
+        parse_tables.TERMINALS, parse_tables.WORDS, parse_tables.WORDS_AFTER, parse_tables.BEGINS, tuple(Spelling(*each) for each in parse_tables.SPELLINGS), parse_tables.IGNORED, parse_tables.STATES, parse_tables.RULES,
         parse_tables.START, parse_tables.END,
     )  # fmt: skip
 

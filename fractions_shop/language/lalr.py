@@ -19,6 +19,8 @@ MISSING = 1000
 
 #: In the signs that a terminal may begin with: any one beyond ASCII.
 BEYOND = "\x80"
+#: What a terminal of which nothing is known may begin with.
+ANY_SIGN = "".join(map(chr, range(128))) + BEYOND
 
 _WORD = re.compile(r"[A-Za-z]+\b")
 
@@ -33,14 +35,26 @@ class Token(str):
     end_pos: int
 
 
+class Spelling(NamedTuple):
+    """One way to write a terminal that takes long to compile: what it begins with, and its expression.
+
+    `begins` are the signs that it may begin with, and `lead` a cheap expression of what is found in every line that
+    holds it: where it is not, this is not compiled.
+    """
+
+    terminal: str
+    begins: str
+    lead: str
+    expression: str
+
+
 class Tables(NamedTuple):
     """A grammar worked out.
 
     `terminals`: name to regular expression, in the order in which they are tried.
     `words`: a word of the language to its terminal; they are tried behind the terminals
     before `words_after`. `begins`: the signs that each terminal may begin with, BEYOND for those beyond ASCII.
-    `leads`: for the terminals that take long to compile, an expression of what one begins with (empty where its
-    first sign tells as much), and one that is found in every line that can hold one, both cheap.
+    `spellings`: the ways to write those terminals that take long to compile, in the order in which they are tried.
     `ignored`: what is passed over.
     `states`: for each state, what to do at each terminal and where to go after each rule: a
     number from 0 is the state to go to, one below it the rule (`-1 - number`) to finish.
@@ -52,7 +66,7 @@ class Tables(NamedTuple):
     words: dict[str, str]
     words_after: str
     begins: dict[str, str]
-    leads: dict[str, tuple[str, str]]
+    spellings: tuple[Spelling, ...]
     ignored: tuple[str, ...]
     states: tuple[dict[str, int], ...]
     rules: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...]
@@ -201,9 +215,9 @@ class Parser:
 
 
 class _MayStand(NamedTuple):
-    """What may stand at a place, by the sign there: slow terminals, those tried before words, and those behind."""
+    """What may stand at a place, by the sign there: spellings of slow terminals, those tried before words, and those behind."""
 
-    slow: tuple[tuple[str, re.Pattern[str]], ...]
+    slow: tuple[Spelling, ...]
     first: re.Pattern[str] | None
     last: re.Pattern[str] | None
 
@@ -227,11 +241,17 @@ class Scanner:
         sign = sign if sign.isascii() else BEYOND
         known = self._by_sign.get(sign)
         if known is None:
-            begins, leads = self._tables.begins, self._tables.leads
+            begins, spellings = self._tables.begins, self._tables.spellings
             first = [name for name in self._first if sign in begins[name]]
+            slow = {spelling.terminal for spelling in spellings}
             known = self._by_sign[sign] = _MayStand(
-                tuple((name, re.compile(leads[name][0])) for name in first if name in leads),
-                self._one([name for name in first if name not in leads]),
+                tuple(
+                    each
+                    for name in first
+                    for each in spellings
+                    if each.terminal == name and sign in each.begins
+                ),
+                self._one([name for name in first if name not in slow]),
                 self._one([name for name in self._last if sign in begins[name]]),
             )
         return known
@@ -240,28 +260,21 @@ class Scanner:
         """Terminals as one expression, whose groups tell them apart."""
         if not names:
             return None
-        key = "|".join(names)
-        pattern = self._compiled.get(key)
-        if pattern is None:
-            text = "|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names)
-            pattern = self._compiled[key] = re.compile(text)
-        return pattern
+        return self._pattern("|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names))
 
     def match(self, text: str, place: int, absent: dict[str, bool]) -> tuple[str, int]:
         """The terminal at a place and where it ends; nothing where none stands.
 
-        `absent` notes for this line which of the slow ones cannot stand in it at all.
+        `absent` notes for this line which leads of the slow ones are not found in it at all.
         """
         may_stand = self._by_sign.get(text[place]) or self._may_stand(text[place])
-        for name, begins in may_stand.slow:
-            if begins.match(text, place) is None:
-                continue
-            if absent.get(name) is None:
-                absent[name] = self._lead(name).search(text) is None
-            if not absent[name]:
-                match = self._pattern(name).match(text, place)
+        for spelling in may_stand.slow:
+            if absent.get(spelling.lead) is None:
+                absent[spelling.lead] = self._pattern(spelling.lead).search(text) is None
+            if not absent[spelling.lead]:
+                match = self._pattern(spelling.expression).match(text, place)
                 if match is not None:
-                    return name, match.end()
+                    return spelling.terminal, match.end()
         if may_stand.first is not None and (match := may_stand.first.match(text, place)) is not None:
             return match.lastgroup or "", match.end()
         if self._words and (match := _WORD.match(text, place)) is not None:
@@ -272,17 +285,10 @@ class Scanner:
             return match.lastgroup or "", match.end()
         return "", place
 
-    def _pattern(self, name: str) -> re.Pattern[str]:
-        pattern = self._compiled.get(name)
+    def _pattern(self, expression: str) -> re.Pattern[str]:
+        pattern = self._compiled.get(expression)
         if pattern is None:
-            pattern = self._compiled[name] = re.compile(self._tables.terminals[name])
-        return pattern
-
-    def _lead(self, name: str) -> re.Pattern[str]:
-        key = f"lead of {name}"
-        pattern = self._compiled.get(key)
-        if pattern is None:
-            pattern = self._compiled[key] = re.compile(self._tables.leads[name][1])
+            pattern = self._compiled[expression] = re.compile(expression)
         return pattern
 
 

@@ -8,28 +8,27 @@ from __future__ import annotations
 
 import os.path
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from lark import Lark
 from lark.parsers.lalr_analysis import Shift
 
-from fractions_shop.language.first_signs import first_signs
-from fractions_shop.language.lalr import MISSING, Tables
+from fractions_shop.language.lalr import ANY_SIGN, MISSING, Spelling, Tables
 from fractions_shop.tables.old_inches import named
-from fractions_shop.tables.patterns import DRILL_LEAD, GAUGE_LEAD
-from fractions_shop.tables.taper_words import TAPER_LEAD
-from fractions_shop.threads.names import THREAD_BEGINS, THREAD_LEAD
+from fractions_shop.tables.patterns import DRILL_LEAD, DRILL_PATTERN, GAUGE_LEAD, GAUGE_PATTERN
+from fractions_shop.tables.taper_words import TAPER_ALONE_PATTERN, TAPER_LEAD, TAPER_PATTERN
+from fractions_shop.threads.names import THREAD_SPELLINGS
 
-#: The terminals that take long to compile: what one begins with, where that is more than a sign, and what is found in
-#: every line that holds one.
-LEADS = {
-    "THREAD": (THREAD_BEGINS, THREAD_LEAD),
-    "GAUGE": ("", GAUGE_LEAD),
-    "DRILL": ("", DRILL_LEAD),
-    "TAPER_ALONE": ("", TAPER_LEAD),
-    "TAPER_NAMED": ("", TAPER_LEAD),
-    "OLD_UNIT": ("", f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})"),
+#: The ways to write the terminals that take long to compile: what is found in every line that holds one written so, and
+#: its expression; without one it is the terminal's own.
+SPELLINGS: dict[str, tuple[tuple[str, str], ...]] = {
+    "THREAD": THREAD_SPELLINGS,
+    "GAUGE": ((GAUGE_LEAD, GAUGE_PATTERN),),
+    "DRILL": ((DRILL_LEAD, DRILL_PATTERN),),
+    "TAPER_ALONE": ((TAPER_LEAD, TAPER_ALONE_PATTERN),),
+    "TAPER_NAMED": ((TAPER_LEAD, TAPER_PATTERN),),
+    "OLD_UNIT": ((f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})", ""),),
 }
 
 #: A terminal that is one word of the language, perhaps with another ending: `ends?`.
@@ -48,8 +47,11 @@ def lark_parser(folder: str, transformer: Any = None) -> Lark:
     )  # fmt: skip
 
 
-def worked_out(folder: str) -> Tables:
-    """The tables of the grammar in a folder, to be run with a builder that has a method for each rule."""
+def worked_out(folder: str, first_signs: Callable[[str], str] = lambda _: ANY_SIGN) -> Tables:
+    """The tables of the grammar in a folder, to be run with a builder that has a method for each rule.
+
+    `first_signs` tells with which signs what an expression matches can begin: the fewer, the fewer are compiled.
+    """
     lark = lark_parser(folder)
     table = lark.parser.parser._parse_table
     rules = {rule: n for n, rule in enumerate(lark.rules)}
@@ -78,8 +80,13 @@ def worked_out(folder: str) -> Tables:
         if not behind and terminal.priority < _WORDS_PRIORITY:
             behind = str(terminal.name)
         terminals[str(terminal.name)] = text
+    spellings = tuple(
+        Spelling(name, first_signs(written or terminals[name]), lead, written or terminals[name])
+        for name in terminals
+        for lead, written in SPELLINGS.get(name, ())
+    )
     return Tables(
-        terminals, words, behind, {name: first_signs(text) for name, text in terminals.items()}, LEADS, tuple(map(str, lark.ignore_tokens)), tuple(states),
+        terminals, words, behind, {name: first_signs(text) for name, text in terminals.items()}, spellings, tuple(map(str, lark.ignore_tokens)), tuple(states),
         tuple(map(_rule, lark.rules)),
         order[start], order[table.end_states["start"]],
     )  # fmt: skip
@@ -152,7 +159,7 @@ def as_module(tables: Tables, crc: int) -> str:
         f"WORDS = {tables.words!r}",
         f"WORDS_AFTER = {tables.words_after!r}",
         f"BEGINS = {tables.begins!r}",
-        f"LEADS = {tables.leads!r}",
+        f"SPELLINGS = {tuple(map(tuple, tables.spellings))!r}",
         f"IGNORED: tuple[str, ...] = {tables.ignored!r}",
         "STATES: tuple[dict[str, int], ...] = (",
         *_packed(tables.states),

@@ -9,6 +9,7 @@ steps, which were not read. Metric drills are the preferred steps of BS 328, 0.2
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -19,7 +20,7 @@ from fractions_shop.size.notation import as_meant, decimal, mixed, number_value,
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.nearest import Nearby, neighbours
+from fractions_shop.tables.nearest import MadeWhenAsked, Nearby, neighbours
 
 #: The series, and the system of measure that each is of.
 SERIES = {"number": "inch", "letter": "inch", "fractional": "inch", "metric": "metric"}
@@ -60,7 +61,7 @@ def drills_by_size() -> tuple[Drill, ...]:
 
 
 @cache
-def series_drills(series: str) -> tuple[Drill, ...]:
+def series_drills(series: str) -> Sequence[Drill]:
     """The drills of one series, smallest first; ShopError for another word."""
     makers = {"number": _number, "letter": _letter, "fractional": _fractional, "metric": _metric}
     if series not in makers:
@@ -94,12 +95,15 @@ def _sources() -> tuple[tuple[str, str], ...]:
 # The series
 
 
-def _number() -> tuple[Drill, ...]:
-    return tuple(_printed(row, f"No {row['number']}", "number") for row in reversed(rows("drills_number")))
+def _number() -> Sequence[Drill]:
+    table = rows("drills_number")[::-1]
+    return MadeWhenAsked(table, lambda row: _printed(row, f"No {row['number']}", "number"))
 
 
-def _letter() -> tuple[Drill, ...]:
-    return tuple(_printed(row, f"letter {row['letter']}", "letter") for row in rows("drills_letter"))
+def _letter() -> Sequence[Drill]:
+    return MadeWhenAsked(
+        rows("drills_letter"), lambda row: _printed(row, f"letter {row['letter']}", "letter")
+    )
 
 
 def _printed(row: dict[str, str], name: str, series: str) -> Drill:
@@ -107,27 +111,28 @@ def _printed(row: dict[str, str], name: str, series: str) -> Drill:
     return Drill(name, series, size, f"{row['source']}; {row['second_source']}", row["standing"], row["note"])
 
 
-def _fractional() -> tuple[Drill, ...]:
-    sizes = (Quantity(Fraction(n, 64) * INCH, standing="rule") for n in range(1, 65))
-    return tuple(
-        Drill(f"{mixed(size.inch)} in", "fractional", size, FRACTIONAL_SOURCE, "rule") for size in sizes
-    )
+def _fractional() -> Sequence[Drill]:
+    return MadeWhenAsked(range(1, 65), _of_64ths)
 
 
-def _metric() -> tuple[Drill, ...]:
-    metric_drills = []
+def _of_64ths(count: int) -> Drill:
+    size = Quantity(Fraction(count, 64) * INCH, standing="rule")
+    return Drill(f"{mixed(size.inch)} in", "fractional", size, FRACTIONAL_SOURCE, "rule")
+
+
+def _metric() -> Sequence[Drill]:
+    hundredths = []
     for start, end, steps in _METRIC_STEPS:
         at, turn = start, 0
         while at < end:
-            size = Fraction(at, 100)
-            metric_drills.append(
-                Drill(
-                    f"{decimal(size)[0]} mm", "metric", Quantity(size, standing="rule"),
-                    METRIC_SOURCE, "rule",
-                )
-            )  # fmt: skip
+            hundredths.append(at)
             at, turn = at + steps[turn % len(steps)], turn + 1
-    return tuple(metric_drills)
+    return MadeWhenAsked(hundredths, _of_hundredths)
+
+
+def _of_hundredths(count: int) -> Drill:
+    size = Fraction(count, 100)
+    return Drill(f"{decimal(size)[0]} mm", "metric", Quantity(size, standing="rule"), METRIC_SOURCE, "rule")
 
 
 # By name

@@ -43,10 +43,10 @@ def heads(text: str) -> tuple[ScrewHead, ...]:
 @cache
 def _metric_rows() -> dict[Fraction, list[dict[str, str]]]:
     """The rows of the table by the diameter after the M."""
-    sizes: dict[Fraction, list[dict[str, str]]] = {}
+    sizes: dict[str, list[dict[str, str]]] = {}
     for row in rows("screw_heads_metric"):
-        sizes.setdefault(Fraction(row["size"][1:]), []).append(row)
-    return sizes
+        sizes.setdefault(row["size"], []).append(row)
+    return {Fraction(size.removeprefix("M")): of_size for size, of_size in sizes.items()}
 
 
 @cache

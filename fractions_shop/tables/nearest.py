@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import ClassVar, Generic, Protocol, TypeVar, runtime_checkable
+from typing import ClassVar, Generic, Protocol, TypeVar, overload, runtime_checkable
 
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
@@ -26,6 +26,7 @@ class Stock(Protocol):
 
 
 S = TypeVar("S", bound=Stock)
+K = TypeVar("K")
 
 
 class Nearest(Record, Generic[S]):
@@ -104,6 +105,31 @@ class Nearby(Told, Mapping[str, Nearest[S]], Generic[S]):
         if self.of:
             return self[self.of].nearest
         return min((near.nearest for near in self.by_series), key=lambda stock: abs(stock.size - self.asked))
+
+
+class MadeWhenAsked(Sequence[S], Generic[K, S]):
+    """A series whose members are made, each of its key, when they are asked for, and then kept.
+
+    Whoever looks for the neighbours of a size asks for a few of a hundred.
+    """
+
+    def __init__(self, keys: Sequence[K], make: Callable[[K], S]) -> None:
+        self._keys, self._make = keys, make
+        self._made: dict[int, S] = {}
+
+    def __len__(self) -> int:
+        return len(self._keys)
+
+    @overload
+    def __getitem__(self, place: int) -> S: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[S, ...]: ...
+    def __getitem__(self, place: int | slice) -> S | tuple[S, ...]:
+        if isinstance(place, slice):
+            return tuple(self[each] for each in range(len(self))[place])
+        if place not in self._made:
+            self._made[place] = self._make(self._keys[place])
+        return self._made[place]
 
 
 def neighbours(asked: Quantity, series: str, stocks: Sequence[S]) -> Nearest[S]:

@@ -19,7 +19,7 @@ from fractions_shop.size.notation import as_meant, decimal, mm_text, number_valu
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
 from fractions_shop.threads.forms import pitch_of
-from fractions_shop.threads.series import all_threads, series_keys, told_apart
+from fractions_shop.threads.series import series_keys, threads_of, told_apart
 from fractions_shop.threads.thread import Thread
 from fractions_shop.threads.worn import LIKELY_PITCH, Readings, between, seldom_met, usual_undersize
 
@@ -137,10 +137,12 @@ def identify(
     if by not in LIKELY_PITCH:
         raise ShopError(f"a pitch is read by leaf or by rule, not by {by!r}")
     readings = Readings(_length(major, "major diameter"), _pitch(pitch), by)
-    pool = readings.window() if series is None else _of(series_keys(series))
+    pool = readings.window() if series is None else threads_of(series_keys(series))
     near = [thread for thread in pool if readings.near(thread)]
-    able = told_apart() if series is None else pool
-    in_order = sorted(near, key=readings.chance, reverse=True) if near else sorted(able, key=readings.away)
+    if near:
+        in_order = sorted(near, key=readings.chance, reverse=True)
+    else:
+        in_order = sorted(told_apart() if series is None else pool, key=readings.away)
     ranked = _worth_telling(in_order, readings)
     candidates = _told(tuple(_candidate(thread, readings) for thread in _first(ranked, max(1, count))))
     first = ranked[0]
@@ -179,10 +181,6 @@ def _told(candidates: tuple[Candidate, ...]) -> tuple[Candidate, ...]:
             for each in rest
         ),
     )
-
-
-def _of(keys: tuple[str, ...]) -> tuple[Thread, ...]:
-    return tuple(thread for thread in all_threads() if thread.series in keys)
 
 
 def _size(thread: Thread) -> tuple[Fraction, Fraction]:

@@ -8,11 +8,11 @@ from functools import cache, lru_cache
 
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.notation import decimal, mixed, number_value
-from fractions_shop.size.units import INCH
+from fractions_shop.size.units import INCH, in_inches
 from fractions_shop.threads.by_form import by_form
 from fractions_shop.threads.names import WrittenThread, read_name
 from fractions_shop.threads.records import BY_KEY, keys_of
-from fractions_shop.threads.series import all_threads, of_series
+from fractions_shop.threads.series import Listed, all_threads, listed, of_series, threads_of
 from fractions_shop.threads.thread import Thread
 
 _NAMED = 4  # how many near ones a refusal lists
@@ -182,7 +182,7 @@ def _matches(written: WrittenThread) -> tuple[Thread, ...]:
 def _sized_and_matches(written: WrittenThread) -> tuple[tuple[Thread, ...], tuple[Thread, ...]]:
     """The threads of the size written, and those of them whose pitch is the one written too."""
     keys = written.series or _INCH_SERIES
-    sized = [thread for key in keys for thread in of_series(key) if _same_size(written, thread)]
+    sized = [each.thread for key in keys for each in listed(key) if _same_size(written, each)]
     matches = [thread for thread in sized if _same_pitch(written, thread)]
     # What is met with seldom is meant where nothing else can be, and of one screw the first that has it.
     said = written.series or written.numbered or written.pitch is not None
@@ -214,23 +214,23 @@ def _size_of(size: str) -> Fraction | None:
     return None if size.startswith("No ") else number_value(size)
 
 
-def _same_size(written: WrittenThread, thread: Thread) -> bool:
+def _same_size(written: WrittenThread, entry: Listed) -> bool:
     if written.sole:
         return True
-    if written.numbered or thread.size.startswith("No "):
+    if written.numbered or entry.size.startswith("No "):
         whole = written.size.denominator == 1 and written.places is None
-        if _size_is(thread, "number"):
-            return whole and int(thread.size) == written.size
+        if _size_is(entry, "number"):
+            return whole and int(entry.size) == written.size
         if whole:
-            return thread.size == _number(int(written.size))
+            return entry.size == _number(int(written.size))
         if written.numbered:
             return False  # No 1/4 is no number of a screw
-    if written.places is not None and _size_is(thread, "inch"):
+    if written.places is not None and _size_is(entry, "inch"):
         # One place fits too many: 1.4 would be 1 3/8, and 1. anything from 1/2 on.
         # A half may have been rounded either way: 5/16 is 0.312 on one chart and 0.313 on another.
-        off = abs(thread.major.inch - written.size)
+        off = abs(in_inches(entry.major) - written.size)
         return off == 0 or (written.places > 1 and off <= Fraction(1, 2 * 10**written.places))
-    return _size_of(thread.size) == written.size
+    return _size_of(entry.size) == written.size
 
 
 def _number(number: int) -> str:
@@ -244,7 +244,7 @@ def _same_pitch(written: WrittenThread, thread: Thread) -> bool:
     return _pitch_as_written(thread) == written.pitch
 
 
-def _size_is(thread: Thread, sort: str) -> bool:
+def _size_is(thread: Thread | Listed, sort: str) -> bool:
     return BY_KEY[thread.series].size_is == sort
 
 
@@ -302,7 +302,7 @@ def _by_its_form(written: WrittenThread, sized: tuple[Thread, ...]) -> str:
 def _nearest(written: WrittenThread) -> list[Thread]:
     keys = written.series or (_DASHED if written.numbered else _GENERAL)
     usual = [key for key in keys if not BY_KEY[key].rare] or keys
-    known = [thread for thread in all_threads() if thread.series in usual]
+    known = threads_of(usual)
     if BY_KEY[keys[0]].size_is in ("number", "bore"):
         return sorted(known, key=lambda thread: abs((_size_of(thread.size) or 0) - written.size))[:_NAMED]
     wanted = _wanted_major(written)

@@ -121,25 +121,6 @@ BY_FORM = (
     rf"[ ]+(?P<form>{'|'.join(FORM_WORDS)})[ ]+form"
 )
 
-#: A thread's designation, for a grammar: not anchored, no capturing group. Letters are
-#: in either case except M, G and R before a size, which in small letters are left to names.
-#: R3 without a blank is a radius on any drawing, and a name here; the thread is R 3.
-THREAD_PATTERN = (
-    "(?:"
-    rf"{_GIVEN}|"
-    rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
-    rf"[ ]*-?{_WORD}{_CLASS}{_END})"
-    rf"|(?i:{FIRST_WORD}[ ]?-?{_NUMBER}?{_SIZE}(?:[ ]?mm\b)?(?:[ ]*[x×][ ]*{_PER})?{_END})"
-    rf"|(?i:{_SIZE}[ ]?mm(?:[ ]*[x×][ ]*{_PER}(?:[ ]?mm)?)?[ ]{_OF_MM}{_END})"
-    rf"|{SOLE}(?i:{_SOLE_NOUN}){_END}(?![ ]?\()"
-    rf"|(?:(?i:{_NUMBER}(?:0{{2,4}}|[0-9]{{1,2}})(?:-|[ ]*x[ ]*){_NUMBERED_TPI})"
-    rf"|{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}"
-    rf"|{_MM_LETTER}[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
-    rf"|-[0-9]\.[0-9]+)?(?:[ ](?i:{_BEHIND_MM}))?{_METRIC_CLASS}"
-    rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?){_NOT_A_SIZE}"
-    ")"
-)
-
 
 def _beginning(word: str) -> str:
     """What every spelling of a record's word begins with: two of its capitals, or three letters."""
@@ -149,16 +130,44 @@ def _beginning(word: str) -> str:
     return re.escape(letters[:3].rstrip("."))
 
 
+def _lead(test: Callable[[Series], bool]) -> str:
+    """Found in every text that holds a word of the series that pass a test, and quick to compile."""
+    beginnings = sorted({_beginning(word) for series in SERIES if test(series) for word in series.words})
+    return rf"(?i:(?<![a-z])(?:{'|'.join(beginnings) or '(?!)'}))"
+
+
 _FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*MM_LETTERS, *BORE_LETTERS)}))
-_BEGINNINGS = "|".join(sorted({_beginning(word) for series in SERIES for word in series.words}))
-#: Found in every text that holds such a designation; it compiles in a fifth of the time.
-THREAD_LEAD = (
-    rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number|{_BEGINNINGS}))"
-    rf"|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]"
+
+#: The ways to write a thread's designation, the first that fits being meant: what is found in every line that holds one
+#: written so, and its expression. For a grammar: not anchored, no capturing group. Letters are
+#: in either case except M, G and R before a size, which in small letters are left to names.
+#: R3 without a blank is a radius on any drawing, and a name here; the thread is R 3.
+THREAD_SPELLINGS = (
+    ("(?i:form)", _GIVEN),
+    (
+        _lead(lambda series: True),
+        rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
+        rf"[ ]*-?{_WORD}{_CLASS}{_END})",
+    ),
+    (
+        _lead(lambda series: series.word_first),
+        rf"(?i:{FIRST_WORD}[ ]?-?{_NUMBER}?{_SIZE}(?:[ ]?mm\b)?(?:[ ]*[x×][ ]*{_PER})?{_END})",
+    ),
+    (
+        _lead(lambda series: series.size_is == "mm"),
+        rf"(?i:{_SIZE}[ ]?mm(?:[ ]*[x×][ ]*{_PER}(?:[ ]?mm)?)?[ ]{_OF_MM}{_END})",
+    ),
+    (_lead(lambda series: series.sole), rf"{SOLE}(?i:{_SOLE_NOUN}){_END}(?![ ]?\()"),
+    (
+        rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number))|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]",
+        rf"(?:(?i:{_NUMBER}(?:0{{2,4}}|[0-9]{{1,2}})(?:-|[ ]*x[ ]*){_NUMBERED_TPI})"
+        rf"|{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}"
+        rf"|{_MM_LETTER}[ ]?[0-9]{{1,3}}(?:\.[0-9]{{1,2}})?(?:[ ]*[x×][ ]*(?:[0-9]+\.[0-9]+|\.[0-9]+|[0-9]+)"
+        rf"|-[0-9]\.[0-9]+)?(?:[ ](?i:{_BEHIND_MM}))?{_METRIC_CLASS}"
+        rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?){_NOT_A_SIZE}",
+    ),
 )
-_FIRST_WORDS = sorted({_beginning(word) for series in SERIES if series.word_first for word in series.words})
-#: What such a designation begins with: a letter or a word of its series, No, # or a number.
-THREAD_BEGINS = "|".join((rf"[{_FIRST_LETTERS}Nn#.0-9{GLYPHS}]", *(f"(?i:{word})" for word in _FIRST_WORDS)))
+THREAD_PATTERN = f"(?:{'|'.join(expression for _, expression in THREAD_SPELLINGS)})"
 
 
 def looks_like_thread(text: str) -> bool:

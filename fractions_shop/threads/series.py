@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable
 from fractions import Fraction
 from functools import cache
 
 from fractions_shop.errors import ShopError
+from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
 from fractions_shop.threads.record import Series
 from fractions_shop.threads.records import BY_KEY, FAMILIES, GROUPS, SERIES
 from fractions_shop.threads.thread import Thread
 
+#: Nanometres in a millimetre.
 _NANO = 10**6
 
 
@@ -30,35 +34,72 @@ def series_keys(name: str) -> tuple[str, ...]:
     )
 
 
+class Listed(Frozen):
+    """A thread as its table or its rule has it, `major` and `pitch` in mm; it is made when it is asked for."""
+
+    series: str
+    size: str
+    major: Fraction
+    pitch: Fraction
+    make: Callable[[], Thread]
+
+    @cached_property
+    def thread(self) -> Thread:
+        """The thread itself."""
+        return self.make()
+
+
 @cache
 def all_threads() -> tuple[Thread, ...]:
     """Every thread of every series, smallest major first; of equals, the series that stands first in the tables."""
-    numbered = (series.key for series in SERIES if series.numbers)
-    listed = (row["series"] for tables in _TABLES.values() for table in tables for row in rows(table))
-    return _by_size(thread for key in dict.fromkeys((*numbered, *listed)) for thread in of_series(key))
+    return tuple(each.thread for each in _all_listed())
 
 
 @cache
 def told_apart() -> tuple[Thread, ...]:
     """The same, without those that are the very same screw as one of another series (`same_as` of its record)."""
-    sizes: dict[str, set[tuple[Fraction, Fraction]]] = {}
-    for thread in all_threads():
-        sizes.setdefault(thread.series, set()).add((thread.major.mm, thread.pitch.mm))
-    return tuple(
-        thread
-        for thread in all_threads()
-        if not any((thread.major.mm, thread.pitch.mm) in sizes[key] for key in thread.record.same_as)
-    )
+    return tuple(each.thread for each in listed_apart())
 
 
 @cache
 def of_series(key: str) -> tuple[Thread, ...]:
     """The threads of one series, smallest first; no table of another sort of size is loaded."""
+    return tuple(each.thread for each in listed(key))
+
+
+def threads_of(keys: Collection[str]) -> tuple[Thread, ...]:
+    """Those of `all_threads` that are of some series."""
+    return tuple(each.thread for each in _all_listed() if each.series in keys)
+
+
+@cache
+def _all_listed() -> tuple[Listed, ...]:
+    numbered = (series.key for series in SERIES if series.numbers)
+    in_tables = (row["series"] for tables in _TABLES.values() for table in tables for row in rows(table))
+    return _by_size(each for key in dict.fromkeys((*numbered, *in_tables)) for each in listed(key))
+
+
+@cache
+def listed_apart() -> tuple[Listed, ...]:
+    """What `told_apart` has, as it is listed."""
+    copied = {key for series in SERIES for key in series.same_as}
+    sizes = {key: {(each.major, each.pitch) for each in listed(key)} for key in copied}
+    return tuple(
+        each
+        for each in _all_listed()
+        if not any((each.major, each.pitch) in sizes[key] for key in BY_KEY[each.series].same_as)
+    )
+
+
+@cache
+def listed(key: str) -> tuple[Listed, ...]:
+    """The threads of one series as they are listed, smallest first: what looks for a few need not make all."""
     series = BY_KEY[key]
-    made: list[Thread] = list(_numbered(series))
-    for table, made_of in _TABLES.get(series.size_is, {}).items():
-        made += [made_of(series, row) for row in _rows_of(table).get(key, ())]
-    return _by_size(made)
+    rule = series.numbers
+    found = [_by_rule(series, number) for number in range(rule.last + 1)] if rule else []
+    for table, of_row in _TABLES.get(series.size_is, {}).items():
+        found += [of_row(series, row) for row in _rows_of(table).get(key, ())]
+    return _by_size(found)
 
 
 @cache
@@ -70,23 +111,29 @@ def _rows_of(table: str) -> dict[str, list[dict[str, str]]]:
     return of_key
 
 
-def _by_size(threads: Iterable[Thread]) -> tuple[Thread, ...]:
-    # In whole nanometres: exact for every size there is, and far quicker to compare.
-    return tuple(sorted(threads, key=lambda t: (int(t.major.mm * _NANO), -int(t.pitch.mm * _NANO))))
+def _by_size(threads: Iterable[Listed]) -> tuple[Listed, ...]:
+    return tuple(sorted(threads, key=lambda each: (_nanometres(each.major), -_nanometres(each.pitch))))
 
 
-def _numbered(series: Series) -> Iterator[Thread]:
+def _nanometres(size: Fraction) -> int:
+    """Exact for every size there is, and far quicker to compare."""
+    return size.numerator * _NANO // size.denominator
+
+
+def _by_rule(series: Series, number: int) -> Listed:
     rule = series.numbers
-    for number in range(rule.last + 1) if rule else ():
-        assert rule is not None
+    assert rule is not None
+    major, pitch = rule.major(number), rule.pitch(number)
+
+    def make() -> Thread:
         beyond = number > rule.standard_last
         standing = "beyond the standard" if beyond else rule.standing
-        yield Thread(
+        return Thread(
             series.key,
             series.style.format(size=number),
             str(number),
-            Quantity(rule.major(number), approximate=rule.rooted, standing=standing),
-            Quantity(rule.pitch(number), standing=standing),
+            Quantity(major, approximate=rule.rooted, standing=standing),
+            Quantity(pitch, standing=standing),
             rule.beyond if beyond else series.form,
             series.system,
             rule.beyond_source if beyond else rule.source,
@@ -94,63 +141,70 @@ def _numbered(series: Series) -> Iterator[Thread]:
             (*series.notes, *((rule.beyond_note,) if beyond else ()), *filter(None, (series.note,))),
         )
 
+    return Listed(series.key, str(number), major, pitch, make)
+
 
 def _of_row(
     series: Series,
     row: dict[str, str],
     size: str,
-    major: Quantity,
-    pitch: Quantity,
-    gauge_effective: Quantity | None = None,
-    tap_drill: Quantity | None = None,
-) -> Thread:
-    """What the rows of all tables have in common."""
-    return Thread(
-        series.key,
-        series.style.format(size=size, tpi=row.get("threads_per_inch"), pitch=row.get("pitch_mm")),
-        size,
-        major,
-        pitch,
-        series.form,
-        series.system,
-        f"{series.standard} by its formula; size from: {row['source']}",
-        row["standing"],
-        (*series.notes, *filter(None, (row["note"], series.note))),
-        gauge_effective,
-        tap_drill,
-    )
+    major: Fraction,
+    pitch: Fraction,
+    gauge_plane: Fraction | None = None,
+    tap_drill: Callable[[], Quantity | None] = lambda: None,
+) -> Listed:
+    """What the rows of all tables have in common; lengths in mm, `gauge_plane` the effective diameter there."""
+
+    def make() -> Thread:
+        return Thread(
+            series.key,
+            series.style.format(size=size, tpi=row.get("threads_per_inch"), pitch=row.get("pitch_mm")),
+            size,
+            born(row, major, "mm"),
+            born(row, pitch, "mm"),
+            series.form,
+            series.system,
+            f"{series.standard} by its formula; size from: {row['source']}",
+            row["standing"],
+            (*series.notes, *filter(None, (row["note"], series.note))),
+            None if gauge_plane is None else born(row, gauge_plane, "mm", "rule"),
+            tap_drill(),
+        )
+
+    return Listed(series.key, size, major, pitch, make)
 
 
-def _inch(series: Series, row: dict[str, str]) -> Thread:
-    major, pitch = number_value(row["major_in"]), 1 / Fraction(row["threads_per_inch"])
-    return _of_row(series, row, row["size"], born(row, major, "in"), born(row, pitch, "in"))
+def _inch(series: Series, row: dict[str, str]) -> Listed:
+    major, pitch = number_value(row["major_in"]) * INCH, INCH / Fraction(row["threads_per_inch"])
+    return _of_row(series, row, row["size"], major, pitch)
 
 
-def _metric(series: Series, row: dict[str, str]) -> Thread:
-    major, pitch = Fraction(row["major_mm"]), Fraction(row["pitch_mm"])
-    return _of_row(series, row, row["major_mm"], born(row, major, "mm"), born(row, pitch, "mm"))
+def _metric(series: Series, row: dict[str, str]) -> Listed:
+    return _of_row(series, row, row["major_mm"], Fraction(row["major_mm"]), Fraction(row["pitch_mm"]))
 
 
-def _pipe(series: Series, row: dict[str, str]) -> Thread:
-    major, pitch = Fraction(row["major_mm"]), 1 / Fraction(row["threads_per_inch"])
-    drill = born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None
-    return _of_row(series, row, row["size"], born(row, major, "mm"), born(row, pitch, "in"), tap_drill=drill)
+def _pipe(series: Series, row: dict[str, str]) -> Listed:
+    def tap_drill() -> Quantity | None:
+        return born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None
+
+    major, pitch = Fraction(row["major_mm"]), INCH / Fraction(row["threads_per_inch"])
+    return _of_row(series, row, row["size"], major, pitch, tap_drill=tap_drill)
 
 
-def _npt(series: Series, row: dict[str, str]) -> Thread:
+def _npt(series: Series, row: dict[str, str]) -> Listed:
     """E0 = D - (0.05 D + 1.1)/n at the small end, E1 = E0 + L1/16 at the gauge plane (ASME B1.20.1)."""
+
+    def tap_drill() -> Quantity | None:
+        return born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None
+
     outside, tpi = Fraction(row["pipe_outside_in"]), Fraction(row["threads_per_inch"])
     small_end = outside - (Fraction("0.05") * outside + Fraction("1.1")) / tpi
     gauge_plane = small_end + Fraction(row["hand_engagement_in"]) / 16
-    drill = born(row, number_value(row["tap_drill_in"]), "in") if row["tap_drill_in"] else None
-    return _of_row(
-        series, row, row["size"], born(row, outside, "in"), born(row, 1 / tpi, "in"),
-        born(row, gauge_plane, "in", "rule"), drill,
-    )  # fmt: skip
+    return _of_row(series, row, row["size"], outside * INCH, INCH / tpi, gauge_plane * INCH, tap_drill)
 
 
-#: What makes a thread of a row, by what the sizes of its series say and by the table.
-_TABLES: dict[str, dict[str, Callable[[Series, dict[str, str]], Thread]]] = {
+#: What lists a thread of a row, by what the sizes of its series say and by the table.
+_TABLES: dict[str, dict[str, Callable[[Series, dict[str, str]], Listed]]] = {
     "inch": {"thread_inch": _inch},
     "mm": {"thread_metric": _metric},
     "bore": {"thread_pipe": _pipe, "thread_npt": _npt},

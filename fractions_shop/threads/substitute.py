@@ -22,7 +22,7 @@ from fractions_shop.size.told import Told
 from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.records import BY_KEY, keys_of
-from fractions_shop.threads.series import all_threads, of_series, series_keys
+from fractions_shop.threads.series import of_series, series_keys, threads_of
 from fractions_shop.threads.thread import LOAD_CAUTION, PRESSURE_CAUTION, Thread
 from fractions_shop.threads.wires import flank
 
@@ -152,7 +152,7 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
     """
     old = thread(name)
     keys = _keys(old, series)
-    pool = [thread for thread in all_threads() if thread.series in keys and thread != old]
+    pool = [thread for thread in threads_of(keys) if thread != old]
     ranked = sorted(pool, key=lambda thread: _distance(old, thread))
     if series is None:
         ranked = sorted(_two_of_each(ranked, keys), key=lambda thread: _distance(old, thread))

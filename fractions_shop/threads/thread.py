@@ -265,7 +265,7 @@ class Thread(Told):
         across = self.major - self.pitch * by.less
         return across**2 * Quantity(approx.pi() / 4 if by.quarter is None else by.quarter, 0, True)
 
-    @property
+    @cached_property
     def heads(self) -> tuple[Head, ...]:
         """Head sizes, where a table of them was read; else empty."""
         return heads_of(self.record, self.size, self.major)

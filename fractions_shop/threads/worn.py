@@ -29,7 +29,7 @@ from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.leaves import Leaf, gauge_leaves, leaves_read
-from fractions_shop.threads.series import told_apart
+from fractions_shop.threads.series import listed_apart
 from fractions_shop.threads.thread import Thread
 
 _UNDER = Fraction(1, 5)  # of a pitch
@@ -51,13 +51,14 @@ LIKELY_PITCH = {"leaf": Fraction(3, 100), "rule": Fraction(2, 100)}
 
 @cache
 def _majors() -> tuple[Fraction, ...]:
-    return tuple(thread.major.mm for thread in told_apart())
+    return tuple(each.major for each in listed_apart())
 
 
 def between(low: Fraction, high: Fraction) -> tuple[Thread, ...]:
     """The threads whose majors in mm lie so."""
     majors = _majors()
-    return told_apart()[bisect_left(majors, low) : bisect_right(majors, high)]
+    near = listed_apart()[bisect_left(majors, low) : bisect_right(majors, high)]
+    return tuple(each.thread for each in near)
 
 
 def usual_undersize(thread: Thread) -> Fraction:

@@ -20,8 +20,8 @@ from fractions_shop.language import grammar
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import grammar_folder, tables
-from fractions_shop.language.lalr import BEYOND, NotExpected, NoToken
-from fractions_shop.language.lark_tables import LEADS, lark_parser
+from fractions_shop.language.lalr import BEYOND, NotExpected, NoToken, Spelling
+from fractions_shop.language.lark_tables import lark_parser
 from fractions_shop.size.notation import as_meant
 
 PIECES = (
@@ -116,40 +116,69 @@ def test_every_altered_line_reads_as_lark_reads_it() -> None:
 
 
 def test_what_is_slow_to_look_for_is_never_missed_by_its_cheap_lead() -> None:
-    patterns = {name: re.compile(tables().terminals[name]) for name in LEADS}
-    leads = {name: re.compile(lead) for name, (_, lead) in LEADS.items()}
+    ways = [
+        (spelling.terminal, re.compile(spelling.lead), re.compile(spelling.expression))
+        for spelling in tables().spellings
+    ]
     for line in (*_lines(), *_altered(_lines(), 6000)):
-        for name, pattern in patterns.items():
-            match = pattern.search(line)
-            assert match is None or leads[name].search(line), (name, line)
-            assert match is None or re.match(LEADS[name][0], match[0]), (name, line)
+        for name, lead, expression in ways:
+            assert expression.search(line) is None or lead.search(line), (name, line)
 
 
-def _begins_as_said(name: str, matches: Iterable[re.Match[str]]) -> bool:
-    signs = {match[0][0] if match[0][0].isascii() else BEYOND for match in matches}
-    return signs <= {*tables().begins[name]}
+def _signs(matches: Iterable[re.Match[str]]) -> set[str]:
+    return {match[0][0] if match[0][0].isascii() else BEYOND for match in matches}
 
 
 def test_every_terminal_of_a_line_begins_with_a_sign_that_is_said_of_it() -> None:
+    begins = tables().begins
     patterns = {name: re.compile(text) for name, text in tables().terminals.items()}
     for line in _lines():
         for name, pattern in patterns.items():
-            assert _begins_as_said(name, pattern.finditer(line)), (name, line)
+            assert _signs(pattern.finditer(line)) <= {*begins[name]}, (name, line)
 
 
-@pytest.mark.parametrize("name", [*LEADS, "PAIR", "AREA", "RAISED_UNIT", "NUMBER", "NAME"])
+def test_the_ways_to_write_a_terminal_are_all_of_it() -> None:
+    slow = dict.fromkeys(spelling.terminal for spelling in tables().spellings)
+    whole = {name: re.compile(tables().terminals[name]) for name in slow}
+    ways = {
+        name: [
+            re.compile(spelling.expression) for spelling in tables().spellings if spelling.terminal == name
+        ]
+        for name in slow
+    }
+    for line in (*_lines(), *_altered(_lines(), 2000)):
+        for name, place in ((name, place) for name in slow for place in range(len(line))):
+            first = next(filter(None, (way.match(line, place) for way in ways[name])), None)
+            match = whole[name].match(line, place)
+            assert (first and first.span()) == (match and match.span()), (name, line)
+
+
+@pytest.mark.parametrize(
+    "spelling", tables().spellings, ids=lambda spelling: f"{spelling.terminal} {spelling.begins}"
+)
 @given(data=st.data())
 @settings(max_examples=20)
-def test_so_does_whatever_the_slow_ones_match(name: str, data: st.DataObject) -> None:
+def test_whatever_a_slow_one_matches_begins_and_leads_as_said(
+    spelling: Spelling, data: st.DataObject
+) -> None:
+    pattern = re.compile(spelling.expression)
+    written = data.draw(st.from_regex(pattern, fullmatch=True))
+    assert _signs(pattern.finditer(written)) <= {*spelling.begins}
+    assert re.search(spelling.lead, written)
+
+
+@pytest.mark.parametrize("name", ["PAIR", "AREA", "RAISED_UNIT", "NUMBER", "NAME"])
+@given(data=st.data())
+@settings(max_examples=20)
+def test_so_does_whatever_the_others_match(name: str, data: st.DataObject) -> None:
     pattern = re.compile(tables().terminals[name])
     written = data.draw(st.from_regex(pattern, fullmatch=True))
-    assert _begins_as_said(name, pattern.finditer(written))
-    assert name not in LEADS or re.match(LEADS[name][0], written)
+    assert _signs(pattern.finditer(written)) <= {*tables().begins[name]}
 
 
 def test_a_terminal_is_looked_for_at_few_signs() -> None:
     begins = tables().begins
-    assert begins["PERCENT"] == "%Pp" + BEYOND
+    assert begins["PERCENT"] == "%Pp"
     assert begins["PAIR"] == "+-0"
     assert set(begins["NUMBER"]) == {*"0123456789.", BEYOND}
 

@@ -178,12 +178,15 @@ def _check_thread(node: Text, word: str, line: str) -> None:
         )
     if not node.text[:1].isalpha():
         return  # what follows is of names that begin with a letter
+    from fractions_shop.threads.lookup import exists
+
+    if exists(node.text):
+        return
     from fractions_shop.language.advice.bench_words import unread_hardware
 
     unread = unread_hardware(line)
     if unread is not None:
         raise unread
-    from fractions_shop.threads.lookup import exists
     from fractions_shop.threads.records import CAPITALS
 
     capitals = "|".join(sorted(CAPITALS, key=len, reverse=True))
