@@ -15,6 +15,7 @@ from lark import Lark
 from lark.parsers.lalr_analysis import Shift
 
 from fractions_shop.language.lalr import ANY_SIGN, MISSING, Spelling, Tables
+from fractions_shop.size.units import POWER_SIGNS
 from fractions_shop.tables.old_inches import named
 from fractions_shop.tables.patterns import DRILL_LEAD, DRILL_PATTERN, GAUGE_LEAD, GAUGE_PATTERN
 from fractions_shop.tables.taper_words import TAPER_ALONE_PATTERN, TAPER_LEAD, TAPER_PATTERN
@@ -29,6 +30,9 @@ SPELLINGS: dict[str, tuple[tuple[str, str], ...]] = {
     "TAPER_ALONE": ((TAPER_LEAD, TAPER_ALONE_PATTERN),),
     "TAPER_NAMED": ((TAPER_LEAD, TAPER_PATTERN),),
     "OLD_UNIT": ((f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})", ""),),
+    "RAISED_UNIT": ((f"[{''.join(POWER_SIGNS)}]", ""),),
+    "DOTTED": (("[A-Za-z][./]", ""),),
+    "FRACTION_NTHS": (("(?i:/[0-9]+[nrst])", ""),),
 }
 
 #: A terminal that is one word of the language, perhaps with another ending: `ends?`.

@@ -230,6 +230,8 @@ def _same_size(written: WrittenThread, entry: Listed) -> bool:
         # A half may have been rounded either way: 5/16 is 0.312 on one chart and 0.313 on another.
         off = abs(in_inches(entry.major) - written.size)
         return off == 0 or (written.places > 1 and off <= Fraction(1, 2 * 10**written.places))
+    if _size_is(entry, "mm"):
+        return entry.major == written.size
     return _size_of(entry.size) == written.size
 
 

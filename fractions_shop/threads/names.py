@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
@@ -44,17 +45,9 @@ def _spelled(word: str) -> str:
     return between.join(spelled)
 
 
-def _longest_first(words: dict[str, tuple[str, ...]]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    return tuple(
-        (_spelled(word), keys) for word, keys in sorted(words.items(), key=lambda pair: -len(pair[0]))
-    )
-
-
 #: Words after a size, and the series they mean; those that stand alone are not spotted in an expression.
-_WORDS = _longest_first(keys_by_word(lambda series: series.words))
-_ALL_WORDS = (*_WORDS, *_longest_first(keys_by_word(lambda series: series.alone)))
-_WORD = "(?:" + "|".join(words for words, _ in _WORDS) + ")"
 _KEYS = keys_by_word(lambda series: series.words)
+_KEYS_ALONE = keys_by_word(lambda series: series.alone)
 #: Words of one piece, each of one series, as a choice.
 PLAIN_WORDS = "|".join(
     sorted((word for word, keys in _KEYS.items() if word.isalpha() and len(keys) == 1), key=len, reverse=True)
@@ -63,7 +56,6 @@ PLAIN_WORDS = "|".join(
 SHARED_WORDS = "|".join(word for word, keys in _KEYS.items() if word.isalpha() and len(keys) > 1)
 #: Words of series that also mean something else (a metal, a trade), as a choice.
 ORDINARY_WORDS = "|".join(re.escape(word) for word in _KEYS if word.islower())
-_ANY_WORD = "(?:" + "|".join(f"(?P<w{i}>{words})" for i, (words, _) in enumerate(_ALL_WORDS)) + ")"
 
 
 _MM_LETTER, _BORE_LETTER = (
@@ -75,9 +67,11 @@ _KINDS = tuple(dict.fromkeys(series.kind for series in SERIES if series.kind))
 def _alternatives(test: Callable[[Series], bool]) -> str:
     """The words of the series that pass a test, as a choice; such as never matches where none does."""
     words = keys_by_word(lambda series: series.words if test(series) else ())
-    return "(?:" + ("|".join(spelled for spelled, _ in _longest_first(words)) or "(?!)") + ")"
+    spelled = map(_spelled, sorted(words, key=len, reverse=True))
+    return "(?:" + ("|".join(spelled) or "(?!)") + ")"
 
 
+_WORD = _alternatives(lambda series: True)
 #: Words before a size (Thury 5), behind a metric designation (M5 x 0.9 old JIS), behind millimetres, and alone.
 FIRST_WORD = _alternatives(lambda series: series.word_first and not series.sole)
 _BEHIND_MM = _alternatives(lambda series: bool(series.letters) and series.size_is == "mm")
@@ -207,9 +201,9 @@ class WrittenThread(Record):
 
 # Most answers ask for none of these, and few for more than one: each is compiled at its first use.
 _TAIL = r"(?:[ ]*-?[ ]*(?P<hand>LH|left[ -]hand))?"
-_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) (?:{_INCH}|(?P<mm>[ ]*mm\b))
+_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) (?:(?P<mm>[ ]*mm\b)|{_INCH})
     (?: (?P<join>[ ]*[-x×*][ ]*|[ ]+(?=[0-9. /]+[ ]?t)) (?P<tpi>{_TPI}) (?:[ ]*{_TPI_WORD}|(?P<per_mm>[ ]*mm\b))? )?
-    (?: [ ]*-?[ ]*{_ANY_WORD} )?
+    (?: [ ]*-?[ ]*(?P<word>[^\W\d_].*?) )??
     (?: [ ]+[x×]?[ ]*(?P<after>{_TPI})[ ]*{_TPI_WORD} )?
     (?: [ ]*-?[ ]*(?P<class>[123][AB]) )? {_TAIL}"""
 _METRIC_NAME = rf"""(?xi)(?P<letter>{_MM_LETTER})[ ]*(?P<size>[0-9]+(?:\.[0-9]+)?)
@@ -247,7 +241,7 @@ def read_name(text: str) -> WrittenThread:
     readers: tuple[tuple[str, _Reader], ...] = (*by_letter, (_INCH_NAME, _inch))
     for pattern, reader in readers:
         match = re.fullmatch(pattern, plain)
-        if match is not None:
+        if match is not None and (reader is not _inch or not match["word"] or _meant(match["word"])):
             try:
                 return reader(text, match)
             except (ShopError, ValueError, ZeroDivisionError) as fault:
@@ -256,8 +250,23 @@ def read_name(text: str) -> WrittenThread:
 
 
 def _meant(word: str) -> tuple[str, ...]:
-    """The series that a written word means."""
-    return next(keys for words, keys in _ALL_WORDS if re.fullmatch(words, word, re.IGNORECASE))
+    """The series that a written word means; none for a word of no series."""
+    able = _by_letters().get(_letters(word), ())
+    return next((keys for spelled, keys in able if re.fullmatch(spelled, word, re.IGNORECASE)), ())
+
+
+@cache
+def _by_letters() -> dict[str, list[tuple[str, tuple[str, ...]]]]:
+    """The words of all series, each as it is spelled and with the series that it means, by their letters and figures."""
+    words: dict[str, list[tuple[str, tuple[str, ...]]]] = {}
+    for known in (_KEYS, _KEYS_ALONE):
+        for word, keys in known.items():
+            words.setdefault(_letters(word), []).append((_spelled(word), keys))
+    return words
+
+
+def _letters(word: str) -> str:
+    return "".join(filter(str.isalnum, word.casefold()))
 
 
 def _unread(text: str, why: str = "") -> InputError:
@@ -266,10 +275,7 @@ def _unread(text: str, why: str = "") -> InputError:
 
 
 def _inch(text: str, match: re.Match[str]) -> WrittenThread:
-    series: tuple[str, ...] = ()
-    for i, (_, keys) in enumerate(_ALL_WORDS):
-        if match[f"w{i}"]:
-            series = keys
+    series = _meant(match["word"]) if match["word"] else ()
     tpi = match["tpi"] or match["after"]
     size = match["size"].strip()
     places = len(size.partition(".")[2]) if "." in size else None

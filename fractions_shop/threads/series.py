@@ -96,10 +96,10 @@ def listed(key: str) -> tuple[Listed, ...]:
     """The threads of one series as they are listed, smallest first: what looks for a few need not make all."""
     series = BY_KEY[key]
     rule = series.numbers
-    found = [_by_rule(series, number) for number in range(rule.last + 1)] if rule else []
+    entries = [_by_rule(series, number) for number in range(rule.last + 1)] if rule else []
     for table, of_row in _TABLES.get(series.size_is, {}).items():
-        found += [of_row(series, row) for row in _rows_of(table).get(key, ())]
-    return _by_size(found)
+        entries += [of_row(series, row) for row in _rows_of(table).get(key, ())]
+    return _by_size(entries)
 
 
 @cache
@@ -174,20 +174,37 @@ def _of_row(
     return Listed(series.key, size, major, pitch, make)
 
 
+# The same figures stand in many rows: each is read once.
+
+
+@cache
+def _inches(printed: str) -> Fraction:
+    return number_value(printed) * INCH
+
+
+@cache
+def _per_inch(printed: str) -> Fraction:
+    return INCH / Fraction(printed)
+
+
+@cache
+def _mm(printed: str) -> Fraction:
+    return Fraction(printed)
+
+
 def _inch(series: Series, row: dict[str, str]) -> Listed:
-    major, pitch = number_value(row["major_in"]) * INCH, INCH / Fraction(row["threads_per_inch"])
-    return _of_row(series, row, row["size"], major, pitch)
+    return _of_row(series, row, row["size"], _inches(row["major_in"]), _per_inch(row["threads_per_inch"]))
 
 
 def _metric(series: Series, row: dict[str, str]) -> Listed:
-    return _of_row(series, row, row["major_mm"], Fraction(row["major_mm"]), Fraction(row["pitch_mm"]))
+    return _of_row(series, row, row["major_mm"], _mm(row["major_mm"]), _mm(row["pitch_mm"]))
 
 
 def _pipe(series: Series, row: dict[str, str]) -> Listed:
     def tap_drill() -> Quantity | None:
         return born(row, Fraction(row["tap_drill_mm"]), "mm") if row["tap_drill_mm"] else None
 
-    major, pitch = Fraction(row["major_mm"]), INCH / Fraction(row["threads_per_inch"])
+    major, pitch = _mm(row["major_mm"]), _per_inch(row["threads_per_inch"])
     return _of_row(series, row, row["size"], major, pitch, tap_drill=tap_drill)
 
 
