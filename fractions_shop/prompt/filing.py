@@ -23,18 +23,18 @@ _DRAFT = "draft"
 
 
 def open_(model: PromptModel, rest: str, width: int) -> Iterator[str]:
-    """Put a sheet on the desk, or the newest draft."""
+    """Open a sheet, or the newest draft."""
     number = rest.removeprefix(_DRAFT).strip()
     if rest.partition(" ")[0] == _DRAFT and not Path(rest).exists():
         yield from _open_draft(model, number, width)
         return
-    kept = model.desk.open(_path("open", rest))
+    kept = model.file.open(_path("open", rest))
     model.forget()
     if kept:
         yield from folded("what was here is kept: open draft brings it back", width)
-    if model.desk.is_open_elsewhere():
+    if model.file.is_open_elsewhere():
         yield from folded(
-            f"{model.desk.name} is open at another prompt too: whoever saves second is told, and nothing is lost",
+            f"{model.file.name} is open at another prompt too: whoever saves second is told, and nothing is lost",
             width,
         )
     yield from _opened(model, width)
@@ -47,9 +47,9 @@ def save(model: PromptModel, rest: str, width: int) -> Iterator[str]:
             "save over is gone: open FILE goes on with a sheet that is there, and save writes it back; "
             "save FILE writes a new file"
         )
-    had = model.desk.path
-    unsaved = model.desk.unsaved
-    path = model.desk.save(_path("save", rest) if rest else None)
+    had = model.file.path
+    unsaved = model.file.unsaved
+    path = model.file.save(_path("save", rest) if rest else None)
     if not unsaved and path == had:
         yield from folded(f"nothing has changed since {visible(path.name)} was saved", width)
         return
@@ -68,7 +68,7 @@ def print_(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     form = next((form for form in FORMS.values() if form.ending == path.suffix.lower()), None)
     if form is None:
         raise Refused(f"the ending of {visible(str(path))} tells no form: the endings are {endings}")
-    if model.desk.path is not None and path.absolute() == model.desk.path:
+    if model.file.path is not None and path.absolute() == model.file.path:
         raise Refused(f"{visible(str(path))} is the sheet itself: print to another file")
     sheet = model.state.sheet
     assert isinstance(sheet, Sheet)
@@ -96,7 +96,7 @@ def clear(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     if not rest:
         yield "\f"
         return
-    kept = model.desk.clear()
+    kept = model.file.clear()
     model.forget()
     yield "an empty sheet" + ("; what was here is kept: open draft brings it back" if kept else "")
 
@@ -109,7 +109,7 @@ def load(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 
 
 def _open_draft(model: PromptModel, number: str, width: int) -> Iterator[str]:
-    drafts = model.desk.drafts.waiting()
+    drafts = model.file.drafts.waiting()
     if not drafts:
         raise Refused("no draft is waiting")
     place = int(number) if number.isdecimal() and len(number) < 4 else 1 if not number else 0
@@ -117,9 +117,9 @@ def _open_draft(model: PromptModel, number: str, width: int) -> Iterator[str]:
         raise Refused(
             f"{so_many(len(drafts), 'draft')} waiting: write open draft, or open draft 2 for an earlier one"
         )
-    model.desk.open_draft(drafts[place - 1])
+    model.file.open_draft(drafts[place - 1])
     model.forget()
-    where = f"the draft of {model.desk.name}" if model.desk.name else "the draft of a sheet without a file"
+    where = f"the draft of {model.file.name}" if model.file.name else "the draft of a sheet without a file"
     yield from folded(f"{where}; it is not saved yet", width)
     if len(drafts) > 1 and not number:
         yield from folded(

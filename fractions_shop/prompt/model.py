@@ -12,11 +12,11 @@ from typing import NamedTuple
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Naming, Statement
 from fractions_shop.prompt.costly import is_costly
-from fractions_shop.prompt.desk import Desk
 from fractions_shop.prompt.drafts import DraftStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import HABITS, KEPT, WORDS, own_word, own_word_fault
 from fractions_shop.prompt.reading_mode import ReadingMode
+from fractions_shop.prompt.sheet_file import SheetFile
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.entering import entered
@@ -68,7 +68,7 @@ class PromptModel:
         drafts: DraftStore | None = None,
         units: str = "",
     ) -> None:
-        self.desk = Desk(Rule(rule), drafts, leading(units) if units else AS_USUAL)
+        self.file = SheetFile(Rule(rule), drafts, leading(units) if units else AS_USUAL)
         self.digits = digits
         #: The rest of the last answer, which had no room, and how many rows the window has.
         self.folded: list[str] = []
@@ -84,7 +84,7 @@ class PromptModel:
     @property
     def state(self) -> State:
         """The sheet as it stands."""
-        return self.desk.sheet.state
+        return self.file.sheet.state
 
     @property
     def session(self) -> Session:
@@ -167,7 +167,7 @@ class PromptModel:
         if reading.error is not None:
             raise reading.error
         if reading.edit is not None:
-            self.desk.sheet.take(reading.edit)
+            self.file.sheet.take(reading.edit)
             self.forget()
         return reading.edit
 

@@ -64,7 +64,7 @@ class Replies:
 
     def greet(self, width: int) -> None:
         """Say of a sheet that was left unfinished."""
-        broken_off = [draft for draft in self.model.desk.drafts.waiting() if not draft.left]
+        broken_off = [draft for draft in self.model.file.drafts.waiting() if not draft.left]
         if not broken_off:
             return
         draft = broken_off[0]
@@ -99,7 +99,7 @@ class Replies:
 
     def leave(self, width: int) -> None:
         """Say what becomes of a sheet that is not saved."""
-        if self.model.desk.leave():
+        if self.model.file.leave():
             for row in folded("what is not saved is kept: open draft brings it back", width):
                 self.say(row)
 
@@ -185,7 +185,7 @@ class Replies:
         self.say()
 
     def _keep_draft(self, width: int) -> None:
-        trouble = self.model.desk.keep_draft()
+        trouble = self.model.file.keep_draft()
         for row in folded(trouble, width - 2) if trouble else ():
             self.say(f"  {row}")
 
@@ -207,7 +207,7 @@ class Replies:
         if not rest:
             raise Refused("draw needs a size by its name or line; write draw ans, or draw on or draw off")
         try:
-            n = self.model.desk.sheet.find(rest)
+            n = self.model.file.sheet.find(rest)
         except ShopError as error:
             raise Refused(str(error)) from None
         answer = self.model.state.sheet.worked[n].answer

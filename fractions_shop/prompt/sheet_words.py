@@ -47,8 +47,8 @@ def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         yield from _folded(row, width, digits + 2)
         if result:
             yield from (f"{' ' * (digits + 4)}{line}" for line in folded(result, max(12, width - digits - 4)))
-    name = model.desk.name or "no file yet"
-    unsaved = "; not saved" if model.desk.unsaved else ""
+    name = model.file.name or "no file yet"
+    unsaved = "; not saved" if model.file.unsaved else ""
     yield from folded(f"{name}{unsaved}: {verdict_text(state.sheet.verdict)}", width)
 
 
@@ -147,7 +147,7 @@ def drop(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Drop a line, and tell what that moved."""
     if not rest:
         raise Refused("drop needs a line or a name; write drop 8, or drop pitch")
-    edit = _done(model, lambda: model.desk.sheet.drop(rest))
+    edit = _done(model, lambda: model.file.sheet.drop(rest))
     old = edit.replaced
     assert old is not None
     yield from _folded(f"dropped line {old.line.number}: {old.line.text.strip()}", width, 4)
@@ -159,7 +159,7 @@ def rename(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     old, new = _old_and_new(model, rest)
     if not new:
         raise Refused("rename needs the old name and the new one; write rename pitch step")
-    edit = _done(model, lambda: model.desk.sheet.rename(old, new))
+    edit = _done(model, lambda: model.file.sheet.rename(old, new))
     pairs = zip(edit.before.rows.texts, edit.after.rows.texts, strict=True)
     count = sum(before != after for before, after in pairs)
     yield f"{old} is {new} now, on {so_many(count, 'line')}"
@@ -168,7 +168,7 @@ def rename(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 def _old_and_new(model: PromptModel, rest: str) -> tuple[str, str]:
     """The two names of `rename pitch step`, `rename back rail to front rail`: the longest that there is first."""
     words = rest.split()
-    sheet = model.desk.sheet
+    sheet = model.file.sheet
     for n in range(len(words) - 1, 0, -1):
         old = " ".join(words[:n])
         if old in sheet.state.homes or sheet.part_named(old) is not None:
@@ -181,7 +181,7 @@ def _old_and_new(model: PromptModel, rest: str) -> tuple[str, str]:
 def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Take the last change back."""
     _nothing_after("undo", rest)
-    edit = _there(model, model.desk.sheet.undo(), "take back")
+    edit = _there(model, model.file.sheet.undo(), "take back")
     yield from folded(f"taken back: {_said(edit)}", width)
     yield from _told_of(edit.turned_back(), width)
 
@@ -189,7 +189,7 @@ def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 def redo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Do again what was taken back last."""
     _nothing_after("redo", rest)
-    edit = _there(model, model.desk.sheet.redo(), "do again")
+    edit = _there(model, model.file.sheet.redo(), "do again")
     yield from folded(f"done again: {_said(edit)}", width)
     yield from _told_of(edit, width)
 
@@ -237,7 +237,7 @@ def _told_of(edit: Edit, width: int) -> Iterator[str]:
 
 def _found(model: PromptModel, rest: str) -> int:
     try:
-        return model.desk.sheet.find(rest)
+        return model.file.sheet.find(rest)
     except ShopError as error:
         raise Refused(str(error)) from None
 

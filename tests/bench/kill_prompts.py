@@ -1,6 +1,6 @@
 """Kill prompts and watchers at random moments: `python tests/bench/kill_prompts.py [KILLS] [SEED]`.
 
-A prompt (its replies, its desk and its drafts; the screen is left out) brings back the draft that the one killed before it
+A prompt (its replies, its file and its drafts; the screen is left out) brings back the draft that the one killed before it
 left, goes on writing, saves now and then, begins empty sheets, and says of each line when it is done with it. It
 is killed by SIGKILL after a random time, and so is the next. Nothing that it was done with may be missing then from
 the drafts and the file together, and no file may be torn. A watcher (`sheet FILE --out PAGE --watch`) is killed
@@ -29,7 +29,7 @@ from fractions_shop.prompt.replies import Replies
 folder, first, dice = Path(sys.argv[1]), int(sys.argv[2]), random.Random(int(sys.argv[3]))
 model = PromptModel(drafts=DraftStore(folder / "drafts"))
 replies = Replies(model, LineStore(folder / "history"), io.StringIO())
-waiting = model.desk.drafts.waiting()
+waiting = model.file.drafts.waiting()
 if waiting:
     replies.line("open draft", 80)
 elif (folder / "trays.shop").exists():
@@ -39,7 +39,7 @@ for n in range(first, first + 400):
     replies.line(f"size_{n} = {n} 1/32 in", 80)
     kind = dice.randrange(12)
     if kind == 0:
-        replies.line("save" if model.desk.path else f"save {folder / 'trays.shop'}", 80)
+        replies.line("save" if model.file.path else f"save {folder / 'trays.shop'}", 80)
     elif kind == 1:
         replies.line("drop 999", 80)
     elif kind == 2:

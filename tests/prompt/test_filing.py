@@ -273,7 +273,7 @@ def test_a_full_disk_is_told_once_and_work_goes_on(
 
 
 def test_a_full_disk_spoils_no_file(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from fractions_shop.prompt import desk
+    from fractions_shop.prompt import sheet_file
 
     def full(*_: object, **__: object) -> None:
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
@@ -281,7 +281,7 @@ def test_a_full_disk_spoils_no_file(path: Path, monkeypatch: pytest.MonkeyPatch)
     model = PromptModel()
     told(model, f"open {path}")
     model.enter("width = 3 in")
-    monkeypatch.setattr(desk, "write_whole", full)
+    monkeypatch.setattr(sheet_file, "write_whole", full)
     assert refused(model, "save") == "trays.shop cannot be written: No space left on device"
     assert path.read_text() == SHEET
     monkeypatch.undo()
@@ -301,18 +301,18 @@ def test_a_draft_that_is_opened_lies_there_until_it_is_kept_anew(
 ) -> None:
     first = PromptModel(drafts=store)
     first.enter("a = 2 in")
-    first.desk.leave()
+    first.file.leave()
     _fill_disk(monkeypatch)
     second = PromptModel(drafts=DraftStore(store.folder))
     told(second, "open draft")
-    assert second.desk.data == b"a = 2 in\n"
+    assert second.file.data == b"a = 2 in\n"
     # A kill now would lose it, were it not there still.
     assert [draft.data for draft in store.waiting()] == [b"a = 2 in\n"]
     monkeypatch.undo()
     third = PromptModel(drafts=DraftStore(store.folder))
     told(third, "open draft")
     assert store.waiting() == []
-    third.desk.leave()
+    third.file.leave()
     assert [draft.data for draft in store.waiting()] == [b"a = 2 in\n"]
 
 
@@ -328,10 +328,10 @@ def test_what_is_not_saved_and_cannot_be_kept_makes_no_room_for_another_sheet(
         "what is here is not saved, and no draft of it can be kept (No space left on device): save it first"
     )
     assert refused(model, line.format(path)) == said
-    assert model.desk.data == b"a = 2 in\n"
+    assert model.file.data == b"a = 2 in\n"
     told(model, f"save {path.parent / 'new.shop'}")
     told(model, "clear sheet")
-    assert model.desk.data == b""
+    assert model.file.data == b""
 
 
 @pytest.mark.parametrize("junk", [b"", b"\xff\xfe", b"{}\n", b'{"file": 3}\nx', b"\n" * 50])

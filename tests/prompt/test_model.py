@@ -30,7 +30,7 @@ def told(model: PromptModel, line: str, width: int = 90) -> str:
     return "\n".join(commands.run(model, *word, width))
 
 
-def desk_with(*lines: str) -> PromptModel:
+def model_with(*lines: str) -> PromptModel:
     model = PromptModel()
     for line in lines:
         model.enter(line)
@@ -60,14 +60,14 @@ def test_the_prompts_own_words_are_no_words_of_the_language(word: str) -> None:
 
 @pytest.mark.parametrize("word", WORDS)
 def test_a_name_that_only_begins_like_one_of_them_is_free(word: str) -> None:
-    model = desk_with(f"{word}_gap = 2 in", f"{word}s = 3 in" if f"{word}s" not in WORDS else "x = 3 in")
+    model = model_with(f"{word}_gap = 2 in", f"{word}s = 3 in" if f"{word}s" not in WORDS else "x = 3 in")
     assert own_word(f"{word}_gap * 2") is None
     assert model.settled(f"{word}_gap * 2").words.startswith("4 in")
 
 
 @pytest.mark.parametrize("word", sorted(WORDS.keys() - KEPT))
 def test_any_other_word_gives_way_to_a_size_of_that_name(word: str) -> None:
-    model = desk_with(f"{word} = 2 in", f"{word} * 2")
+    model = model_with(f"{word} = 2 in", f"{word} * 2")
     assert model.names["ans"].inch == 4  # type: ignore[union-attr]
     assert own_word(word, model.names) is None
     assert own_word(f"{word} pitch", model.names) == (word, "pitch")
@@ -93,7 +93,7 @@ def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
 
 
 def test_names_lists_what_is_named_where_it_was_set_and_what_rests_on_it() -> None:
-    model = desk_with(
+    model = model_with(
         "pitch = 13/32 in", "gap = 1/2 in ± 2 thou", "n = 12 in / pitch", "check n = 29 7/13", "pitch * 2"
     )
     assert told(model, "names").splitlines() == [
@@ -109,7 +109,7 @@ def test_names_lists_what_is_named_where_it_was_set_and_what_rests_on_it() -> No
 
 
 def test_undo_and_redo_go_back_and_forth_and_tell_what_that_moves() -> None:
-    model = desk_with("pitch = 2 in", "twice = pitch * 2", "pitch = 3 in", "# a note")
+    model = model_with("pitch = 2 in", "twice = pitch * 2", "pitch = 3 in", "# a note")
     assert told(model, "undo") == "taken back: # a note"
     assert told(model, "undo").splitlines() == [
         "taken back: pitch = 3 in", "pitch: 3 in to 2 in", "twice: 6 in to 4 in",
@@ -125,7 +125,9 @@ def test_undo_and_redo_go_back_and_forth_and_tell_what_that_moves() -> None:
 
 
 def test_the_sheet_is_listed_with_numbers_and_what_came_of_each_line() -> None:
-    model = desk_with("## Tray", "a = 13/32 in", "check a = 1 in", "part slip: 2 of oak, a", "a * 2  # twice")
+    model = model_with(
+        "## Tray", "a = 13/32 in", "check a = 1 in", "part slip: 2 of oak, a", "a * 2  # twice"
+    )
     assert told(model, "sheet", 50).splitlines() == [
         "1  ## Tray",
         "2  a = 13/32 in                           13/32 in",
@@ -137,7 +139,7 @@ def test_the_sheet_is_listed_with_numbers_and_what_came_of_each_line() -> None:
 
 
 def test_why_goes_back_to_what_was_read_and_forth_to_what_rests_on_it() -> None:
-    model = desk_with(
+    model = model_with(
         "bay reads 10.31 mm", "n = 5", "wide = bay * n", "check wide = 2 1/32 in", "rail reads 51.6 mm"
     )
     assert told(model, "why wide").splitlines() == [
@@ -150,7 +152,7 @@ def test_why_goes_back_to_what_was_read_and_forth_to_what_rests_on_it() -> None:
 
 
 def test_show_brings_any_answer_whole() -> None:
-    model = desk_with("a = 2 in / 5", "mark a * 5 into 4", "part slip: 2 of oak, a", "3 in")
+    model = model_with("a = 2 in / 5", "mark a * 5 into 4", "part slip: 2 of oak, a", "3 in")
     assert told(model, "show a").splitlines()[:2] == [
         "line 1: a = 2 in / 5",
         "a = 2/5 in = 0.4 in = 10.16 mm exactly",
@@ -164,7 +166,7 @@ def test_show_brings_any_answer_whole() -> None:
 
 
 def test_drop_and_rename_tell_what_they_did() -> None:
-    model = desk_with("a = 2 in", "b = a * 2", "check b = 4 in")
+    model = model_with("a = 2 in", "b = a * 2", "check b = 4 in")
     assert told(model, "rename a wide") == "a is wide now, on 2 lines"
     assert told(model, "drop b").splitlines() == [
         "dropped line 2: b = wide * 2",
@@ -191,7 +193,7 @@ def test_drop_and_rename_tell_what_they_did() -> None:
 )
 def test_what_cannot_be_done_is_said(line: str, said: str) -> None:
     with pytest.raises(commands.Refused, match=said):
-        told(desk_with("2 in"), line)
+        told(model_with("2 in"), line)
 
 
 # help
@@ -285,7 +287,7 @@ def test_a_name_set_again_says_what_it_was_and_what_moved() -> None:
 
 
 def test_the_line_below_says_what_entering_would_move() -> None:
-    model = desk_with("notch = 13/32 in", "n = 12 in / notch", "check n = 29 7/13")
+    model = model_with("notch = 13/32 in", "n = 12 in / notch", "check n = 29 7/13")
     assert model.settled("notch = 7/16 in").moves == "would move n to 27 3/7; the check on line 3 would fail"
     assert model.settled("other = 7/16 in").moves == ""
     assert model.names["n"] == Session().answer("12 in / (13/32 in)").value  # type: ignore[union-attr]
@@ -393,7 +395,7 @@ def test_joining_keeps_every_character_in_its_place() -> None:
 @pytest.mark.parametrize("width", [34, 40, 60])
 def test_no_word_is_broken_by_the_edge_of_the_screen(width: int, tmp_path: Path) -> None:
     out = io.StringIO()
-    replies = Replies(desk_with(), LineStore(None), out)
+    replies = Replies(model_with(), LineStore(None), out)
     replies.line("2 in / 5", width)
     assert "does divide by 5" in " ".join(out.getvalue().split())
     path = tmp_path / "a.txt"

@@ -18,7 +18,7 @@ from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 
 
-class Desk:
+class SheetFile:
     """One sheet and the file that it belongs to.
 
     `path` is that file, None for a sheet that has none yet; `saved` what the file held when it was
@@ -55,7 +55,7 @@ class Desk:
         return self.drafts.keep(self._file, self.saved, self.data)
 
     def open(self, path: Path) -> bool:
-        """Put the sheet of a file on the desk; whether what lay there was kept as a draft.
+        """Open the sheet of a file; whether the one before it was kept as a draft.
 
         Refused, with the reason, when it is no sheet.
         """
@@ -66,7 +66,7 @@ class Desk:
         return kept
 
     def open_draft(self, draft: Draft) -> None:
-        """Put a draft on the desk, as a sheet with changes that are not saved."""
+        """Open a draft, as a sheet with changes that are not saved."""
         rows = _rows(draft.data, draft.path)
         self._make_room()
         self._begin(rows, Path(draft.file) if draft.file else None, draft.saved)
