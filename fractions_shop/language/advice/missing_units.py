@@ -179,29 +179,26 @@ def _check_thread(node: Text, word: str, line: str) -> None:
     if not node.text[:1].isalpha():
         return  # what follows is of names that begin with a letter
     from fractions_shop.threads.lookup import exists
+    from fractions_shop.threads.records import CAPITALS
 
+    if node.text.upper().startswith(CAPITALS):
+        turned = re.fullmatch(rf"({'|'.join(CAPITALS)}) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
+        if turned and exists(name := f"{turned[2]} {turned[1].upper()}"):
+            raise Fault("the number comes first", node.start, node.end, write(f"{word} {name}"))
     if exists(node.text):
         return
     from fractions_shop.language.advice.bench_words import unread_hardware
+    from fractions_shop.language.advice.gate import LOOK_ALIKES
 
     unread = unread_hardware(line)
     if unread is not None:
         raise unread
-    from fractions_shop.threads.records import CAPITALS
-
-    capitals = "|".join(sorted(CAPITALS, key=len, reverse=True))
-    letters = re.fullmatch(rf"([OolI]+) ?((?:{capitals})\b.*)", node.text, re.IGNORECASE)
-    if letters:
-        from fractions_shop.language.advice.gate import LOOK_ALIKES
-
-        text = f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}"
-        if exists(text):
-            message = f"{node.text} has a letter where a figure was meant"
-            end = node.start + letters.end(1)
-            raise Fault(message, node.start, end, write(Offer(f"{word} {text}", worked=True)))
-    turned = re.fullmatch(rf"({capitals}) *([0-9]+(?:/[0-9]+)?)", node.text, re.IGNORECASE)
-    if turned and exists(name := f"{turned[2]} {turned[1].upper()}"):
-        raise Fault("the number comes first", node.start, node.end, write(f"{word} {name}"))
+    letters = re.fullmatch(rf"([OolI]+) ?((?:{'|'.join(CAPITALS)})\b.*)", node.text, re.IGNORECASE)
+    if letters and exists(text := f"{letters[1].translate(LOOK_ALIKES)} {letters[2]}"):
+        message = f"{node.text} has a letter where a figure was meant"
+        raise Fault(
+            message, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
+        )
 
 
 def _check_tables(node: Text, line: str) -> None:
