@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
+from fractions_shop.command.cli import main
+from fractions_shop.requests import help as request_help
 from fractions_shop.sheet.feature_lines import WORDS
 from fractions_shop.sheet.line_words import topic
 from fractions_shop.show.sheet import Sheet
@@ -20,3 +24,26 @@ def test_help_has_each_word_that_cuts_with_an_example_that_can_be_cut(word):
     sheet = Sheet.from_text(f"{PART}\n{example}")
     assert not sheet.faults
     assert sheet.worked[1].feature.word == word
+
+
+@pytest.mark.parametrize(
+    ("word", "told"),
+    [
+        ("within", "it is a smaller word of snap, check, recover, reads and reconcile: write fractions-shop help snap"),
+        ("off a print", "it is a smaller word of recover and reads: write fractions-shop help recover"),
+        ("sunk", "it is a smaller word of hole: write fractions-shop help hole"),
+        ("Sheet", "it is a command: write fractions-shop sheet --help"),
+        ("devide", "write fractions-shop help divide, if that was meant"),
+    ],
+)  # fmt: skip
+def test_a_word_that_help_has_no_page_of_leads_to_one_that_tells_of_it(word, told, capsys):
+    assert main(["help", *word.split()]) == 2
+    assert capsys.readouterr().err == f"fractions-shop: there is no help on {word}; {told}\n"
+
+
+def test_every_small_word_of_a_form_is_known_to_help(capsys):
+    forms = [form for word in request_help.words() for form in request_help.topic(word).forms]
+    for small in {each for form in forms for each in re.findall(r"(?<![\w/])[a-z]{3,}(?![\w(=])", form)}:
+        main(["help", small])
+        said = capsys.readouterr()
+        assert said.out.startswith(f"{small}: ") or "smaller word of" in said.err, small

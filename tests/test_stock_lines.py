@@ -17,6 +17,7 @@ from fractions_shop.requests import data
 from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.living import LivingSheet
 from fractions_shop.sheet.rows import Rows
+from fractions_shop.sheet.tools import Tool
 from fractions_shop.sheet.worked_stock import PartStock
 
 PARTS = """\
@@ -280,6 +281,14 @@ def test_each_tool_stands_once_with_all_that_it_makes():
         (kind, str(many)) for kind, _, many, _ in said
     ]
     assert [tool["how_many"] for tool in sheet.to_data()["tools"]] == [many for _, _, many, _ in said]
+
+
+def test_a_drill_of_a_fraction_is_sold_as_that_fraction() -> None:
+    for n in range(1, 65):  # ASME B94.11M: fractional drills by 64ths up to 1 in; letter E is 1/4 in too
+        size = Fraction(n, 64)
+        tool = Tool("drill", Quantity.inches(size))
+        assert tool.fits is not None
+        assert tool.fits.name == str(Quantity.inches(size))
 
 
 def test_the_pictures_of_bars_are_not_overprinted_and_have_room():

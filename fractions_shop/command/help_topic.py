@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from fractions_shop.command.streams import DONE, MISUSED, Stop, put, width
+from fractions_shop.command.words import COMMANDS
 from fractions_shop.errors import visible
 from fractions_shop.figures.plain import folded
 from fractions_shop.language.advice.near_words import advice
 from fractions_shop.requests import help as request_help
-from fractions_shop.sheet.line_words import line_words
+from fractions_shop.sheet.line_words import line_forms, line_words
 from fractions_shop.sheet.line_words import topic as line_topic
 from fractions_shop.sheet.session import Session
 
@@ -16,11 +17,7 @@ def tell(word: str) -> int:
     """Write what there is to tell of a word; Stop for one that help does not know."""
     topic = request_help.topic(word) or line_topic(word)
     if topic is None:
-        known = [*request_help.topics(), *(word for word in line_words() if word.isalpha())]
-        near = advice(word, known, lead="write fractions-shop help ")
-        raise Stop(
-            f"there is no help on {visible(word)}; {near or 'it tells of ' + ', '.join(known)}", MISUSED
-        )
+        raise Stop(f"there is no help on {visible(word)}; {_instead(word)}", MISUSED)
     rows = folded(f"{topic.word}: {topic.meaning}", width())
     rows += [row for said in (*topic.forms, *topic.more) for row in folded(f"  {said}", width())]
     if topic.example:
@@ -34,3 +31,15 @@ def tell(word: str) -> int:
         )
     put("\n".join(rows))
     return DONE
+
+
+def _instead(word: str) -> str:
+    """What tells of a word that help does not know by itself."""
+    if word.lower() in COMMANDS:
+        return f"it is a command: write fractions-shop {word.lower()} --help"
+    known = [*request_help.topics(), *(each for each in line_words() if each.isalpha())]
+    return (
+        request_help.smaller_word(word, "write fractions-shop help ", line_forms())
+        or advice(word, known, lead="write fractions-shop help ")
+        or f"it tells of {', '.join(known)}"
+    )

@@ -14,7 +14,7 @@ from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
 from fractions_shop.prompt.reading_mode import begun
 from fractions_shop.requests import help as request_help
-from fractions_shop.sheet.line_words import line_words
+from fractions_shop.sheet.line_words import line_forms, line_words
 from fractions_shop.sheet.line_words import topic as line_topic
 from fractions_shop.sheet.session import Session
 
@@ -64,7 +64,8 @@ def _help(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     topic = request_help.topic(rest) or line_topic(rest)
     if topic is None:
         known = [*request_help.topics(), *WORDS, *line_words(), "keys", "settings"]
-        near = advice(rest, known, lead="write help ")
+        near = request_help.smaller_word(rest, "write help ", line_forms())
+        near = near or advice(rest, known, lead="write help ")
         raise Refused(f"there is no help on {rest}; {near or 'help alone lists what there is'}")
     yield from folded(f"{topic.word}: {topic.meaning}", width)
     yield from (line for form in topic.forms for line in folded(f"  {form}", width))

@@ -6,6 +6,8 @@ nothing is listed twice.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from fractions_shop.language import old_units
@@ -97,6 +99,20 @@ def topic(word: str) -> Topic | None:
 def topics() -> tuple[str, ...]:
     """Every word that `topic` knows."""
     return (*words(), *functions(), *_general())
+
+
+def smaller_word(word: str, lead: str, lines: Mapping[str, Sequence[str]]) -> str:
+    """What tells of a smaller word, `within` or `off a print`; `` for one that stands in no request and none of `lines`.
+
+    `lead` stands before the word to ask about; `lines` has the forms of lines that are no requests.
+    """
+    said = re.compile(rf"(?<!\w){re.escape(word.lower())}(?!\w)")
+    forms = {**{each: room(each).forms for each in words()}, **lines}
+    found = [each for each, ways in forms.items() if any(said.search(form) for form in ways)]
+    if not found:
+        return ""
+    told = found[0] if len(found) == 1 else f"{', '.join(found[:-1])} and {found[-1]}"
+    return f"it is a smaller word of {told}: {lead}{found[0]}"
 
 
 def _general() -> dict[str, Topic]:

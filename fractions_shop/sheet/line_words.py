@@ -31,6 +31,7 @@ LINE_WORDS = (
         ("part NAME: HOW MANY [of MATERIAL][, SIZE by SIZE by SIZE][; NOTE]",
          "part NAME: HOW MANY, round DIAMETER by LENGTH (or hex, square, tube)"),
         "part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge",
+        ("[NAME] in the note stands for the size of that name",),
     ),
     LineWord(
         "stock",
@@ -57,13 +58,18 @@ LINE_WORDS = (
     LineWord("wall", "the least that may be left between what is cut in a part", ("wall in PART: LEAST",), EXAMPLES["wall"]),
     LineWord("rev", "a revision of the sheet, told in its title and on every picture; the newest stands", ("rev B: WHAT CHANGED", "rev B, DATE: WHAT CHANGED"), "rev B: lip raised 1/32 in"),
     LineWord("##", "a title", ("## TITLE",), "## Drawer front"),
-    LineWord("#", "a note; [NAME] in it stands for the size of that name", ("# NOTE",), "# fitted dry"),
+    LineWord("#", "a note", ("# NOTE",), "# fitted dry"),
 )  # fmt: skip
 
 
 def line_words() -> dict[str, str]:
     """What each line begins with, and what it is in a few words."""
     return {line.word: line.summary for line in LINE_WORDS}
+
+
+def line_forms() -> dict[str, tuple[str, ...]]:
+    """How each line that begins with a word is written."""
+    return {line.word: line.forms for line in LINE_WORDS if line.is_word}
 
 
 def topic(word: str) -> Topic | None:

@@ -53,7 +53,10 @@ class Tool:
             return None
         if isinstance(self.size, Limits):
             return near.nearest if near.nearest.size in self.size else None
-        return near.nearest if near.nearest.size == self.size else None
+        # Of 1/4 in and letter E, which are of one size, the fraction is in every drawer.
+        fraction = near["fractional"].exact
+        exact = near.nearest if near.nearest.size == self.size else None
+        return fraction or exact
 
 
 def tools(parts: Iterable[CutPart]) -> tuple[Tool, ...]:

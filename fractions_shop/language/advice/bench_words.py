@@ -198,16 +198,25 @@ _CUT = re.compile(
     r"|spotfaces?|knurls?|threads?|tapers?|undercuts?|flats?|steps?|cuts?)\s+in\s+[^:=]+:",
     re.IGNORECASE,
 )
+#: Lines that only a sheet has, with what each tells of.
+_LINES = {"part": "a part", "stock": "stock", "rev": "a revision"}
+_LINE = re.compile(rf"\s*(?P<word>{'|'.join(_LINES)})\s+[^\W_][^:=]*:", re.IGNORECASE)
 
 
 def refused_by_name(line: str) -> Fault | None:
     """The fault of a line that asks for what is not told, though a size stands in it; None for any other.
 
-    Hardware of which no table was read, and a cut in a part: one that no sheet has, or one where no sheet is.
+    Hardware of which no table was read, a cut in a part that no sheet has, and a line of a sheet where no sheet is.
 
     >>> refused_by_name("chamfer in plate: 1/32 in").message
     'no line cuts a chamfer: hole, slot, corner and wall are what is cut in a part'
     """
+    told = _LINE.match(code_of(line))
+    if told is not None:
+        return Fault(
+            f"{_LINES[told['word'].lower()]} is told of in a sheet, and stands in its file or at the prompt", *told.span("word"),
+            "write the line to a file, and give that to fractions-shop sheet",
+        )  # fmt: skip
     match = _CUT.match(code_of(line))
     if match is None:
         return unread_hardware(line)
