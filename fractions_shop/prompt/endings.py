@@ -73,9 +73,14 @@ _BEHIND_BLANK = (
 
 #: A screw by its size and pitch, begun behind the size: its pitch in threads per inch as far as it is typed.
 _PITCH_BEGUN = re.compile(r"[x×](?P<blank> *)(?P<number>[0-9.]*)(?P<unit> *(?:t|tp)?)$", re.IGNORECASE)
+#: The size of a thread of no table, behind the word that asks for a thread.
+_MAJOR_BEGUN = re.compile(r"\b(?:thread|substitute)\b.*[0-9] *(?P<unit>in?|mm?)(?P<blank> *)$", re.IGNORECASE)
 _FORM_BEGUN = re.compile(
     r"[x×] *[0-9.]+ *(?:tpi|mm)(?P<blank> *)(?P<typed>(?:(?<= )[a-z]+(?: [a-z]*)?)?)$", re.IGNORECASE
 )
+
+#: Several names and the readings that they are to have, as far as these are typed.
+_NAMED_EACH = re.compile(r"(?P<names>[^=,]+(?:,[^=,]+)+)=\s*recover\b(?P<sizes>.*[^,\s])\s*", re.IGNORECASE)
 
 #: Numbers as they are said stand in no statement, only in a size with words around it.
 _SAID_NUMBERS = frozenset(
@@ -102,6 +107,7 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
     last = meant[-1:]
     behind: tuple[tuple[str, str], ...]
     yield from _pitches(meant)
+    yield from _further_readings(meant)
     if word is not None:
         yield from _phrases(meant)
         yield from _words(word[0], known)
@@ -125,15 +131,29 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
         yield from _gauges(last)
 
 
+def _further_readings(meant: str) -> Iterator[Ending]:
+    """The sizes that are still to follow behind `a, b, c = recover 51.5 mm`, where each name is to have one."""
+    begun = _NAMED_EACH.fullmatch(meant)
+    missing = 0 if begun is None else begun["names"].count(",") - begun["sizes"].count(",")
+    if missing > 0:
+        yield Ending(", 2 in" * missing, "a comma and the next size")
+
+
 def _pitches(meant: str) -> Iterator[Ending]:
     """What makes a pitch of the end of a line, and of a pitch a thread of a form."""
     form = _FORM_BEGUN.search(meant)
     if form is not None:
         typed = form["typed"].lower()
         for whole in (f"{word} form" for word in FORM_WORDS):
-            if whole.startswith(typed):
+            if whole.lower().startswith(typed):
                 rest = f"{'' if form['blank'] else ' '}{whole[len(typed) :]}"
                 yield from (Ending(f"{rest}{bracket}", "a form") for bracket in ("", ")"))
+    size = _MAJOR_BEGUN.search(meant)
+    if size is not None:
+        unit = "in" if size["unit"].lower().startswith("i") else "mm"
+        yield Ending(
+            f"{unit[len(size['unit']) :]}{'' if size['blank'] else ' '}x 24 tpi unified form", "a pitch"
+        )
     begun = _PITCH_BEGUN.search(meant)
     if begun is None or (begun["unit"].strip() and not begun["number"]):
         return
@@ -145,6 +165,14 @@ def _pitches(meant: str) -> Iterator[Ending]:
         yield from (
             Ending(f"{number}{unit}{form}", "a pitch") for form in ("", " unified form", " unified form)")
         )
+
+
+def is_of_a_form(designation: str) -> bool:
+    """Whether it is a thread of no table by its size, its pitch and its form, or the beginning of one up to its pitch."""
+    begun = _FORM_BEGUN.search(designation)
+    return begun is not None and any(
+        f"{word} form".lower().startswith(begun["typed"].lower()) for word in FORM_WORDS
+    )
 
 
 def _gauges(last: str) -> Iterator[Ending]:
@@ -161,7 +189,7 @@ def _words(typed: str, known: Mapping[str, Any]) -> Iterator[Ending]:
         if name.startswith(typed) and name != typed:
             yield Ending(name[len(typed) :], word=name)
     for word, behind in _vocabulary():
-        if word.startswith(small) and word != small:
+        if word.lower().startswith(small) and word.lower() != small:
             yield Ending(word[len(small) :] + behind, word=word.rstrip("("))
 
 
@@ -170,7 +198,7 @@ def _phrases(meant: str) -> Iterator[Ending]:
     small = meant.lower()
     for phrase, behind in _phrase_words():
         for cut in range(1, len(phrase)):
-            if not small.endswith(phrase[:cut]):
+            if not small.endswith(phrase[:cut].lower()):
                 continue
             front = small[: len(small) - cut]
             if " " in phrase[:cut] and not (front and front[-1].isalpha()):
@@ -193,6 +221,7 @@ def _phrase_words() -> tuple[tuple[str, str], ...]:
         ("taper pin no", " 4"),
     ]
     said += [(word.lower(), "") for series in SERIES.values() for word in series.words if " " in word]
+    said += [(word, "") for word in request_help.unit_words() if " " in word]
     return tuple((phrase, behind or _BEHIND_PHRASE.get(phrase, "")) for phrase, behind in said)
 
 

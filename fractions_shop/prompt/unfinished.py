@@ -32,7 +32,7 @@ from fractions_shop.language.nodes import (
 )
 from fractions_shop.language.parser import MAX_LINE, MAX_NESTING, worded
 from fractions_shop.prompt import thread_names
-from fractions_shop.prompt.endings import endings
+from fractions_shop.prompt.endings import endings, is_of_a_form
 from fractions_shop.prompt.words_in_row import MOST_TOLD, either
 from fractions_shop.sheet.session import Session
 from fractions_shop.size import units
@@ -178,7 +178,7 @@ def _designates(text: str, request: str) -> bool:
     """Whether a text begins the name of a thread; of `substitute` also that, and the series to take one from."""
     source = _FROM.fullmatch(text) if request == "substitute" else None
     if source is None:
-        return bool(thread_names.beginning(text))
+        return bool(thread_names.beginning(text)) or is_of_a_form(text)
     asked = (source["series"] or "").lower()
     return any(word.lower().startswith(asked) for word in thread_names.series_words())
 

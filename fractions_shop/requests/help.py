@@ -108,11 +108,11 @@ def smaller_word(word: str, lead: str, lines: Mapping[str, Sequence[str]]) -> st
     """
     said = re.compile(rf"(?<!\w){re.escape(word.lower())}(?!\w)")
     forms = {**{each: room(each).forms for each in words()}, **lines}
-    found = [each for each, ways in forms.items() if any(said.search(form) for form in ways)]
-    if not found:
+    takers = [each for each, ways in forms.items() if any(said.search(form) for form in ways)]
+    if not takers:
         return ""
-    told = found[0] if len(found) == 1 else f"{', '.join(found[:-1])} and {found[-1]}"
-    return f"it is a smaller word of {told}: {lead}{found[0]}"
+    named = takers[0] if len(takers) == 1 else f"{', '.join(takers[:-1])} and {takers[-1]}"
+    return f"it is a smaller word of {named}: {lead}{takers[0]}"
 
 
 def _general() -> dict[str, Topic]:

@@ -54,6 +54,8 @@ OTHERS = (
     "check 2 in = 51 mm within 1 mm", "3/4 of 2 in", "1/4-20 UNC", "No 6-32",
     "US No 8 wood screw", "letter F drill", "26 threads per inch", "25 m/m", "3/16ths of an inch", "two and a half inches",
     '1.000" +.001" -.002"', "identify 0.108 in, 48 tpi", "substitute 6 BA from metric", "units inch without feet",
+    "thread 1/4 in x 24 tpi Whitworth form", "substitute 9 mm x 1.1 mm metric form", "2 1/2 Rhenish inches + 3 Rhenish lines",
+    "front, side = recover 51.5 mm, 66.7 mm in inch work",
     "bar reads 10.3 mm by caliper worn 0.1 mm", "2 in² / 3 1/2 in", "(2 in + 3 mm) * (4 - 1)", "major(6 BA) - 2 thou",
 )  # fmt: skip
 

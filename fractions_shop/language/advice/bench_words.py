@@ -157,6 +157,11 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
         start = meant.index(word)
         advice = write(whole) if reads(whole) else f"the word is {right}, and more is to follow"
         return InputError(f"{word} is no word of the language", text, start, start + len(word), advice)
+    smaller = smaller_word(meant, reads)
+    if smaller is not None:
+        word, start, whole = smaller
+        said = f"{word} is no word of a request"
+        return InputError(said, text, start, start + len(word), write(whole))
     refused = refused_by_name(meant)
     if refused is not None:
         return refused.in_line(text)
@@ -198,6 +203,11 @@ _CUT = re.compile(
     r"|spotfaces?|knurls?|threads?|tapers?|undercuts?|flats?|steps?|cuts?)\s+in\s+[^:=]+:",
     re.IGNORECASE,
 )
+#: Readings that were not taken off the thing itself, as they are called.
+_COPY = re.compile(
+    r"(?<=[A-Za-z\"'°] )off (?:an?|the|its) (?:rubbing|photo-?copy|copy|tracing|scan|(?P<photo>photo(?:graph)?))\s*$",
+    re.IGNORECASE,
+)
 #: Lines that only a sheet has, with what each tells of.
 _LINES = {"part": "a part", "stock": "stock", "rev": "a revision"}
 _LINE = re.compile(rf"\s*(?P<word>{'|'.join(_LINES)})\s+[^\W_][^:=]*:", re.IGNORECASE)
@@ -211,10 +221,23 @@ def refused_by_name(line: str) -> Fault | None:
     >>> refused_by_name("chamfer in plate: 1/32 in").message
     'no line cuts a chamfer: hole, slot, corner and wall are what is cut in a part'
     """
-    told = _LINE.match(code_of(line))
-    if told is not None:
+    copy = _COPY.search(code_of(line))
+    if copy is not None:
+        said = (
+            "of a photograph the scale may be any"
+            if copy["photo"]
+            else "whatever the copy is, it is a print here"
+        )
         return Fault(
-            f"{_LINES[told['word'].lower()]} is told of in a sheet, and stands in its file or at the prompt", *told.span("word"),
+            said, *copy.span(),
+            "say which size is known, such as scale from 75.4 mm = 2 31/32 in" if copy["photo"]
+            else "say off a print, such as recover 63.9 mm, 31.9 mm, 57.5 mm, 6.4 mm off a print",
+        )  # fmt: skip
+    line_of_a_sheet = _LINE.match(code_of(line))
+    if line_of_a_sheet is not None:
+        return Fault(
+            f"{_LINES[line_of_a_sheet['word'].lower()]} is told of in a sheet, and stands in its file or at the prompt",
+            *line_of_a_sheet.span("word"),
             "write the line to a file, and give that to fractions-shop sheet",
         )  # fmt: skip
     match = _CUT.match(code_of(line))
@@ -252,6 +275,20 @@ def respelling(meant: str, further: Collection[str] = ()) -> tuple[str, str, str
     if right is None:
         return None
     return match["word"], right, f"{meant[: match.start('word')]}{right}{match['rest']}".strip()
+
+
+def smaller_word(meant: str, reads: Reads) -> tuple[str, int, str] | None:
+    """A word within a request that is one of its smaller words with a slip in it: itself, its place, the line put right."""
+    for match in re.finditer(r"(?<= )[a-z]{4,}(?= |$)", code_of(meant), re.IGNORECASE):
+        word = match[0].lower()
+        if word in tables().words:
+            continue
+        for right in tables().words:
+            if len(right) > 3 and abs(len(right) - len(word)) <= 2 and _is_slip(word, right):
+                whole = f"{meant[: match.start()]}{right}{meant[match.end() :]}".strip()
+                if reads(whole):
+                    return match[0], match.start(), whole
+    return None
 
 
 def request_word(word: str, further: Collection[str] = ()) -> str | None:
