@@ -15,9 +15,10 @@ from typing import Any
 from fractions_shop import Limits, Quantity, Session, read
 from fractions_shop.command.column import Column
 from fractions_shop.errors import ShopError
+from fractions_shop.prompt.word_offers import word_offers
 from fractions_shop.show.ruler import drawn
 from fractions_shop.size.notation import read_plain
-from fractions_shop.size.rule import Rule
+from fractions_shop.size.rule import METRIC_RULES, Rule
 
 INCH = Fraction(254, 10)
 FACTORS: dict[str, Fraction] = {
@@ -145,6 +146,10 @@ def wrong_rules(rules: dict[str, Fraction]) -> list[str]:
     for name, step in rules.items():
         if Rule(name).division.mm != step:
             found.append(f"{name} is divided in {Rule(name).division.mm} mm, not {step}")
+        if name in METRIC_RULES and name not in [
+            offer.text for offer in word_offers("snap 3 mm to ", {}, True)
+        ]:
+            found.append(f"{name} is not offered where a rule is named")
         for size in (Fraction(517, 10), Fraction(103, 10), Fraction(3175, 100), Fraction(2023, 8)):
             found += [f"{name}: {what}" for what in _one_size(name, step, size)]
     return found

@@ -14,7 +14,8 @@ from fractions_shop.language import old_units
 from fractions_shop.language.functions import FUNCTIONS, Function, more_functions
 from fractions_shop.requests import room, summaries, words
 from fractions_shop.size import units
-from fractions_shop.size.rule import DRAWER
+from fractions_shop.size.notation import mixed
+from fractions_shop.size.rule import DRAWER, METRIC_RULES, Rule
 
 
 class Topic(NamedTuple):
@@ -31,18 +32,6 @@ class Topic(NamedTuple):
     more: tuple[str, ...] = ()
     before: tuple[str, ...] = ()
 
-
-_RULES = {
-    "8ths": "of an inch",
-    "16ths": "of an inch",
-    "32nds": "of an inch",
-    "64ths": "of an inch",
-    "10ths": "of an inch, decimal",
-    "50ths": "of an inch, decimal",
-    "100ths": "of an inch, decimal",
-    "mm": "millimetres",
-    "half mm": "half millimetres",
-}
 
 _SIZES = Topic(
     "sizes",
@@ -64,8 +53,14 @@ def functions() -> dict[str, Function]:
 
 
 def rules() -> dict[str, str]:
-    """The rules in the drawer, and what each is divided in."""
-    return {name: _RULES.get(name, "") for name in DRAWER}
+    """The rules in the drawer and the other metric ones, and what each is divided in."""
+    return {name: _divided_in(Rule(name)) for name in dict.fromkeys((*DRAWER, *METRIC_RULES))}
+
+
+def _divided_in(rule: Rule) -> str:
+    if rule.metric:
+        return f"divisions of {mixed(rule.division.mm)} mm"
+    return "of an inch, decimal" if rule.parts % 10 == 0 else "of an inch"
 
 
 def unit_words(old: bool = True) -> dict[str, str]:

@@ -26,7 +26,7 @@ DIRECTIONS: tuple[Direction, ...] = ("nearest", "up", "down")
 _MOST_PARTS = 99_999
 _NTHS = re.compile(r"([0-9]{1,5})(?:ths?|nds?|rds?|sts?)")
 _WORDS = {"halves": 2, "half": 2, "quarters": 4, "quarter": 4, "eighths": 8, "sixteenths": 16}
-#: The metric rules: the division in millimetres, and what else the rule is called.
+#: The metric rules: the division in millimetres, and what else the rule is called, in two words at most.
 METRIC_RULES: dict[str, tuple[Fraction, tuple[str, ...]]] = {
     "10 mm": (Fraction(10), ("cm",)),
     "5 mm": (Fraction(5), ()),
