@@ -1,12 +1,14 @@
 """Write grammar/named.lark from the patterns of threads, gauges and drills, and the grammar's tables."""
 
 import re
+from collections.abc import Iterable
 from pathlib import Path
 
 from first_signs import first_signs
 
 from fractions_shop.language.grammar_tables import checksum
-from fractions_shop.language.lark_tables import as_module, worked_out
+from fractions_shop.language.lalr import Tables
+from fractions_shop.language.lark_tables import worked_out
 from fractions_shop.language.old_units import all_words
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
@@ -17,6 +19,8 @@ from fractions_shop.threads.names import THREAD_PATTERN
 TOP = Path(__file__).parents[1]
 HOME = TOP / "grammar" / "named.lark"
 TABLES = TOP / "fractions_shop" / "language" / "parse_tables.py"
+#: How wide the lines of the module of tables are where a row does not need more.
+_WIDTH = 400
 
 TEXT = r"""
 // Threads, gauges, drills and tapers as they are written. These are copies of THREAD_PATTERN
@@ -78,7 +82,44 @@ def named_grammar() -> str:
 def tables_module() -> str:
     """The text that the module of tables should hold."""
     folder = str(TOP / "grammar")
-    return as_module(worked_out(folder, first_signs), checksum(folder))
+    return _as_module(worked_out(folder, first_signs), checksum(folder))
+
+
+def _packed(rows: Iterable[object]) -> list[str]:
+    """Rows as text, as many in a line as fit."""
+    lines = [""]
+    for row in rows:
+        said = f"{row!r},"
+        if lines[-1] and len(lines[-1]) + len(said) > _WIDTH:
+            lines.append("")
+        lines[-1] += said
+    return lines
+
+
+def _as_module(tables: Tables, crc: int) -> str:
+    """The tables as a module of plain data; equal rows are kept once."""
+    lines = [
+        '"""The grammar worked out, as data. Written by `python tests/renew_grammar.py`: do not edit."""',
+        "",
+        "# fmt: off",
+        "# ruff: noqa",
+        f"CRC = {crc}",
+        f"TERMINALS = {tables.terminals!r}",
+        f"WORDS = {tables.words!r}",
+        f"WORDS_AFTER = {tables.words_after!r}",
+        f"BEGINS = {tables.begins!r}",
+        f"SPELLINGS = {tuple(map(tuple, tables.spellings))!r}",
+        f"IGNORED: tuple[str, ...] = {tables.ignored!r}",
+        "STATES: tuple[dict[str, int], ...] = (",
+        *_packed(tables.states),
+        ")",
+        "RULES: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...] = (",
+        *_packed(tables.rules),
+        ")",
+        f"START, END = {tables.start}, {tables.end}",
+        "",
+    ]
+    return "\n".join(lines)
 
 
 if __name__ == "__main__":

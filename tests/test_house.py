@@ -99,9 +99,8 @@ def test_the_package_says_that_it_is_typed() -> None:
     assert (PACKAGE / "py.typed").is_file()
 
 
-#: Where a writer looks at text: signs that its own form would take for marking up, and names of
-#: fields or of the columns of a table.
-_LOOKS_AT_TEXT = {"show/columns.py", "show/data.py", "show/hardware.py"}
+#: Where a writer looks at text: signs that its own form would take for a formula.
+_LOOKS_AT_TEXT = {"show/columns.py"}
 _READING = {"startswith", "endswith", "removeprefix", "removesuffix", "partition", "rpartition"}
 
 

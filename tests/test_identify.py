@@ -11,6 +11,7 @@ from statistics import NormalDist
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from one_geometry import one_geometry
 
 from fractions_shop import Session
 from fractions_shop.errors import DimensionError, ShopError
@@ -19,7 +20,6 @@ from fractions_shop.threads.identify import identify, lookalikes
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads, told_apart
 from fractions_shop.threads.thread import Thread
-from fractions_shop.threads.worn import one_geometry
 
 # The pipe threads' majors are at a gauge plane and are as good as any for this law.
 THREADS = st.sampled_from(told_apart())

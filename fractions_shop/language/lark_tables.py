@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os.path
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from typing import Any
 
 from lark import Lark
@@ -39,8 +39,6 @@ SPELLINGS: dict[str, tuple[tuple[str, str], ...]] = {
 _WORD = re.compile(r"\(\?i:([a-z]+)(\??)\\b\)")
 #: The words come behind the terminals that stand first by their priority.
 _WORDS_PRIORITY = 2
-#: How wide the lines of the module of tables are where a row does not need more.
-_WIDTH = 400
 
 
 def lark_parser(folder: str, transformer: Any = None) -> Lark:
@@ -138,40 +136,3 @@ def _missing(empty: Any, length: int) -> list[int]:
         else:
             counts.append(0)
     return counts
-
-
-def _packed(rows: Iterable[object]) -> list[str]:
-    """Rows as text, as many in a line as fit."""
-    lines = [""]
-    for row in rows:
-        said = f"{row!r},"
-        if lines[-1] and len(lines[-1]) + len(said) > _WIDTH:
-            lines.append("")
-        lines[-1] += said
-    return lines
-
-
-def as_module(tables: Tables, crc: int) -> str:
-    """The tables as a module of plain data; equal rows are kept once."""
-    lines = [
-        '"""The grammar worked out, as data. Written by `python tests/renew_grammar.py`: do not edit."""',
-        "",
-        "# fmt: off",
-        "# ruff: noqa",
-        f"CRC = {crc}",
-        f"TERMINALS = {tables.terminals!r}",
-        f"WORDS = {tables.words!r}",
-        f"WORDS_AFTER = {tables.words_after!r}",
-        f"BEGINS = {tables.begins!r}",
-        f"SPELLINGS = {tuple(map(tuple, tables.spellings))!r}",
-        f"IGNORED: tuple[str, ...] = {tables.ignored!r}",
-        "STATES: tuple[dict[str, int], ...] = (",
-        *_packed(tables.states),
-        ")",
-        "RULES: tuple[tuple[str, int, str, bool, tuple[int, ...]], ...] = (",
-        *_packed(tables.rules),
-        ")",
-        f"START, END = {tables.start}, {tables.end}",
-        "",
-    ]
-    return "\n".join(lines)

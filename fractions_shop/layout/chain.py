@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import ClassVar
 
-from fractions_shop.layout.room import NOTHING, largest
+from fractions_shop.layout.room import NOTHING, errors_of, largest
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, rung
 
@@ -33,7 +33,7 @@ class Figures:
     @property
     def errors(self) -> tuple[Quantity, ...]:
         """Each as read, less what it is."""
-        return tuple(r - e for r, e in zip(self.read, self.exact, strict=True))
+        return errors_of(self.read, self.exact)
 
     @property
     def worst(self) -> Quantity:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, ClassVar
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.circle import drop
-from fractions_shop.layout.room import NOTHING, largest
+from fractions_shop.layout.room import NOTHING, errors_of, largest
 from fractions_shop.size.approx import FIGURES, as_decimal
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
@@ -61,7 +61,7 @@ class Crown(Told):
     @property
     def residual(self) -> tuple[Quantity, ...]:
         """The height read less the exact height, for each support."""
-        return tuple(r - e for r, e in zip(self.read, self.exact, strict=True))
+        return errors_of(self.read, self.exact)
 
     @property
     def worst(self) -> Quantity:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar, overload
 
-from fractions_shop.layout.room import NOTHING, Fixed, largest, stations
+from fractions_shop.layout.room import NOTHING, Fixed, errors_of, largest, stations
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
@@ -78,7 +78,7 @@ class Marks(Told):
     @property
     def errors(self) -> tuple[Quantity, ...]:
         """Each mark as read, less its exact place."""
-        return tuple(r - e for r, e in zip(self.read, self.exact, strict=True))
+        return errors_of(self.read, self.exact)
 
     @property
     def worst(self) -> Quantity:

@@ -22,6 +22,11 @@ PARTS = ("edges", "centres")
 _Layout = TypeVar("_Layout")
 
 
+def errors_of(read: Iterable[Quantity], exact: Iterable[Quantity]) -> tuple[Quantity, ...]:
+    """Each figure as read on a rule, less what it is."""
+    return tuple(r - e for r, e in zip(read, exact, strict=True))
+
+
 def largest(errors: Iterable[Quantity]) -> Quantity:
     """The largest error, without its sign: nought of none, and of noughts alone one that is approximate if any is."""
     return max(map(abs, errors), key=lambda error: (error.value, error.approximate), default=NOTHING)

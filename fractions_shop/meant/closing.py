@@ -40,7 +40,7 @@ from fractions_shop.meant.lattice import (
 )
 from fractions_shop.meant.priors import MISREAD, STRAY, Division
 from fractions_shop.meant.readings import Reading
-from fractions_shop.meant.relations import Relation, Solved, solve
+from fractions_shop.meant.relations import Relation, Solved, names_tied, solve
 from fractions_shop.meant.spread import covariance, shift
 from fractions_shop.size.cached import cached_property
 
@@ -69,7 +69,7 @@ class Problem:
     @cached_property
     def tied(self) -> frozenset[str]:
         """The names that some relation ties."""
-        return frozenset(name for relation in self.relations for name in relation.names)
+        return frozenset(names_tied(self.relations))
 
     def carries(self, system: str, size: Fraction) -> bool:
         """Whether a size of so many mm is on a mark of that system."""

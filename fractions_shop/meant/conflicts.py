@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import combinations
 
-from fractions_shop.meant.relations import Relation, can_hold
+from fractions_shop.meant.relations import Relation, can_hold, names_tied
 
 _NOUGHT, _ONE = Fraction(0), Fraction(1)
 
@@ -44,7 +44,7 @@ def hold_of_sizes(relations: Sequence[Relation]) -> bool:
 
     Each size is t and something more; sought is the largest t up to 1 mm. It is above nought where they can.
     """
-    names = list(dict.fromkeys(name for relation in relations for name in relation.names))
+    names = list(names_tied(relations))
     table: Table = []
     for relation in relations:
         counts = dict(relation.terms)

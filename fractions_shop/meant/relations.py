@@ -65,6 +65,11 @@ class Relation:
         )
 
 
+def names_tied(relations: Iterable[Relation]) -> tuple[str, ...]:
+    """The names that some relations tie, each once, as they are met."""
+    return tuple(dict.fromkeys(name for relation in relations for name in relation.names))
+
+
 @dataclass(frozen=True, eq=False)
 class Solved:
     """Names that are `free`, and what each of the others follows from.

@@ -18,7 +18,7 @@ from fractions_shop.meant.priors import NO_TABLES
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.reconcile import MOST_NAMES, MOST_RELATIONS, Reconciled, reconcile
 from fractions_shop.meant.recover import Recovered, recover
-from fractions_shop.meant.relations import Relation
+from fractions_shop.meant.relations import Relation, names_tied
 from fractions_shop.meant.scale import lacking, open_scales, scale_from
 from fractions_shop.meant.shared import Print
 from fractions_shop.meant.verdict import SizeVerdict
@@ -44,7 +44,7 @@ class Tie:
     @property
     def names(self) -> frozenset[str]:
         """The names that it ties."""
-        return frozenset(name for relation in self.relations for name in relation.names)
+        return frozenset(names_tied(self.relations))
 
     def trusted(self, reading: Reading) -> Reading:
         """A reading with the trust said here, where it has none of its own."""

@@ -23,7 +23,7 @@ from fractions_shop.show.feature_table import square_words
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, size_within
 from fractions_shop.size.approx import square_root
-from fractions_shop.size.limits import Limits
+from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_words, is_sound, worst
@@ -183,14 +183,10 @@ def _not_machined(cut: CutPart) -> str:
         return f"it is bought, as {cut.part.screw}"
     if cut.part.section:
         return "it is cut from a bar, and nothing is cut in its end"
-    sizes = [_nominal(size) for size in cut.part.sizes]
+    sizes = [nominal_of(size) for size in cut.part.sizes]
     if len(sizes) > 2 and sizes[2] > max(sizes[:2]):
         return "its first two sizes are the section of a bar, and nothing is cut in its end"
     return ""
-
-
-def _nominal(size: Size) -> Quantity:
-    return size.nominal if isinstance(size, Limits) else size
 
 
 def _mm(size: Size) -> Fraction:
@@ -227,7 +223,7 @@ def _made(part: Part, face: Face) -> str:
     made = f"{part.count:,} of {part.material}" if part.material else f"{part.count:,}"
     if face.thick is None:
         return made
-    return f"{made}, {both(_nominal(face.thick), 4)} {'long' if part.section else 'thick'}"
+    return f"{made}, {both(nominal_of(face.thick), 4)} {'long' if part.section else 'thick'}"
 
 
 def _outline_words(face: Face) -> str:

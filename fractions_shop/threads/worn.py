@@ -71,19 +71,6 @@ def seldom_met(thread: Thread) -> bool:
     return thread.record.rare or thread.standing == "beyond the standard"
 
 
-def one_geometry(thread: Thread, other: Thread) -> bool:
-    """Whether nobody who measures can tell the two apart: majors within the error of a reading, pitches within 1 %.
-
-    That is 0.02p + 0.01 mm, far less than wear takes off, and what a rule over ten threads errs: 5 BA and
-    Thury 5. The angle may differ still.
-    """
-    own = min(thread.pitch.mm, other.pitch.mm)
-    return (
-        abs(thread.major.mm - other.major.mm) <= _OVER * own + _OVER_MORE
-        and abs(thread.pitch.mm - other.pitch.mm) * 100 <= own
-    )
-
-
 class Readings(Record):
     """A pair of readings, and how well threads agree with them."""
 

@@ -7,7 +7,7 @@ from British Association alone (0 to 16 BA, as far as the standard goes). Each m
 evenly; or the leaf that comes nearest of a gauge of the thread's own measure (metric for BA, which has no
 gauge in most shops); or of the other measure.
 
-Of one geometry are threads that nobody who measures can tell apart (`worn.one_geometry`: Thury 5 and 5 BA); `very same`
+Of one geometry are threads that nobody who measures can tell apart (`tests/one_geometry.py`: Thury 5 and 5 BA); `very same`
 counts equal major and pitch alone. Beside each stands the best that anybody could do (`best first`): a reader who knows
 how these screws are drawn, worn and read, how evenly, and among which, and names what is then the most probable. Such a
 reader of all series, for whom a BA is one of 671 alike, would name the BA of the third line less often than here.
@@ -22,15 +22,19 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 from random import Random
 from statistics import NormalDist
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from one_geometry import one_geometry
 
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.identify import identify
 from fractions_shop.threads.leaves import gauge_leaves
 from fractions_shop.threads.series import all_threads
 from fractions_shop.threads.thread import Thread
-from fractions_shop.threads.worn import one_geometry
 
 SEED, SCREWS = 17, 800
 READING = NormalDist(0, 0.005)
