@@ -35,13 +35,13 @@ def test_a_line_a_size_with_its_inches_millimetres_and_doubts(notes, capsys):
     assert out.splitlines() == [
         "    1  1/16 in.               1/16 in = 1.5875 mm",
         "    1  21/2 in.               10 1/2 in = 266.7 mm  (21/2 is 10 1/2 in as it stands; 2 1/2 may have lost its blank)",
-        "    2  25 m/m                 about 0.984252 in = 25 mm",
+        "    2  25 m/m                 about 0.9843 in = 25 mm",
         '    2  1.000" +.001" -.002"   0.998 in to 1.001 in = 25.3492 mm to 25.4254 mm',
         "    2  1.624 to 1.625 inches  1.624 in to 1 5/8 in = 41.2496 mm to 41.275 mm",
         "    3  No. 4                  0.112 in = 2.8448 mm  (read as US No 4 wood screw, 0.112 in; British No 4 wood screw is 0.108 in)",
         '    3  1/2"                   1/2 in = 12.7 mm',
         "    3  30 3/4 in.             2 ft 6 3/4 in = 781.05 mm",
-        "    3  26 tpi                 26 tpi = about 0.976923 mm pitch",
+        "    3  26 tpi                 26 tpi = about 0.977 mm pitch",
         "    4  1/4 in. per foot       1/4 in a foot = 1 in 48",
         "    4  18 s.w.g.              0.048 in = 1.2192 mm",
     ]

@@ -28,7 +28,7 @@ def test_a_length_shows_its_forms_and_the_nearest_divisions():
         "on 16ths": "3/8 in (9.525 mm), -0.025 in (-0.635 mm)",
         "on 32nds": "13/32 in (10.31875 mm), about +0.0062 in (about +0.159 mm)",
         "on 64ths": "13/32 in (10.31875 mm), about +0.0062 in (about +0.159 mm)",
-        "on mm": "about 0.393701 in (10 mm), about -0.0063 in (-0.16 mm)",
+        "on mm": "about 0.3937 in (10 mm), about -0.0063 in (-0.16 mm)",
     }
 
 

@@ -219,6 +219,27 @@ def test_a_line_is_dropped_by_name_number_or_part_and_the_rest_is_told():
             sheet.drop(word)
 
 
+def test_a_note_or_a_name_that_nothing_rests_on_is_dropped_and_nothing_moves():
+    """Stock among them, whose pieces stand on other lines then."""
+    sheet = living(
+        "# a note", "spare = 3 in", "pin = 1/8 in", "part arm: 2 of brass, 7 in by 9/32 in by 1/16 in",
+        "hole in arm: pin at 1 in by 9/64 in", "wall in arm: 1/32 in", "check pin = 1/8 in", "mark 2 in into 5",
+        "stock brass: 1/16 in by 9/32 in, 36 in long, saw 1/32 in", "part lid: 1 of oak, 2 in by 3 in",
+    )  # fmt: skip
+    for what in ("1", "spare", "part lid"):
+        assert not sheet.drop(what).moved
+
+
+def test_a_stock_that_is_cut_otherwise_says_what_it_was():
+    sheet = living(
+        "part arm: 2 of brass, 7 in by 9/32 in by 1/16 in", "stock brass: 1/16 in by 9/32 in, 36 in long, saw 1/32 in"
+    )  # fmt: skip
+    edit = entered(sheet, "part arm: 2 of brass, 7 in by 5/16 in by 1/16 in")
+    assert moved_text(edit) == (
+        "stock on line 2: no part of the sheet has this material and section (it was: 1 bar, no fewer will do)"
+    )
+
+
 def test_a_name_is_changed_wherever_it_stands_and_nowhere_else():
     sheet = living(
         "## The [bay] and the bays", "bay = 2 in # bay as found, [ bay ]", "bayonet = bay * 2 + bay",

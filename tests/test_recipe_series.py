@@ -274,7 +274,7 @@ def test_advice_knows_its_words(tried: dict[str, Any], line: str, advice: str) -
 
 
 def test_a_number_alone_names_it_and_its_own_unit_stands_first(tried: dict[str, Any]) -> None:
-    assert "3 LFN is about 0.275591 in" in tried["said"]["#3"]
+    assert "3 LFN is about 0.2756 in" in tried["said"]["#3"]
     assert "1/4 SCT: major 0.25 in (6.35 mm)" in tried["said"]["thread 1/4 SCT"]
     assert "note: made for one cabinet" in tried["said"]["thread 1/4 SCT"]
     assert "3.3 TRK: major 3.3 mm (~0.1299 in)" in tried["said"]["thread 3.3 TRK"]

@@ -273,9 +273,9 @@ def test_every_answer_folds_to_the_width(lines: list[str], width: int) -> None:
 
 def test_figures_that_do_not_end_are_rounded_to_the_digits_asked_for() -> None:
     answer = _answer("51.5 mm")
-    assert "about 2.02756 in" in answer.text(digits=5)
+    assert "about 2.028 in" in answer.text(digits=3)
     assert "about 2.027559055 in" in answer.text(digits=9)
-    assert "about 2.027559 in" in answer.text()
+    assert "about 2.0276 in" in answer.text()
 
 
 def test_an_answer_shows_both_inches_and_millimetres() -> None:

@@ -87,7 +87,7 @@ def test_a_failed_check_says_by_how_much_and_what_feeds_it(job):
     assert "FAILS: the first is 0.03125 in (0.79375 mm) over" in said
     assert "wide (line 5) alone, 1/32 in (0.79375 mm) shorter, would make it hold" in said
     assert "what feeds it moved by moves the first by" in said
-    assert "wide, line 5 ~0.03937 in (1 mm) ~0.03937 in more (1 mm)" in said
+    assert "wide, line 5 ~0.0394 in (1 mm) ~0.0394 in more (1 mm)" in said
 
 
 @pytest.mark.parametrize(

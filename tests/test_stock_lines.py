@@ -313,7 +313,7 @@ def test_a_sheet_with_stock_opens_and_saves_byte_for_byte_and_a_changed_name_mov
 
     assert moved_text(edit) == (
         "part runner: 24 of 1/16 in x 1/4 in x 11 in (about 1.588 x 6.35 x 279.4 mm) to 24 of 1/16 in x 1/4 in x 12 in "
-        "(about 1.588 x 6.35 x 304.8 mm); stock on line 2: 8 bars, no fewer will do to 12 bars, no fewer will do"
+        "(about 1.588 x 6.35 x 304.8 mm); stock on line 2: 12 bars, no fewer will do (it was: 8 bars, no fewer will do)"
     )
     living.undo()
     assert living.state.rows.data().decode() == text

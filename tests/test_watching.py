@@ -53,9 +53,42 @@ def test_it_is_made_once_for_each_saving_and_never_from_half_a_file(file: Path) 
         str(file),
         look(str(file)),
         lambda saved: seen.append(file.read_text()),
-        lambda s: bench.pause(file, s),
+        pause=lambda s: bench.pause(file, s),
     )
     assert seen == ["a = 2 in\n", "a = 3 in\n"]
+
+
+def test_that_the_file_is_gone_is_told_once_and_that_it_is_there_again(file: Path) -> None:
+    """Not of one that an editor takes away for the time of one look."""
+    told: list[bool | str] = []
+    bench = Bench("gone", "a = 1 in\n", "", "gone", "", "", "", "a = 2 in\n", "", "")
+    watch(
+        str(file),
+        look(str(file)),
+        lambda saved: told.append(file.read_text()),
+        told.append,
+        lambda s: bench.pause(file, s),
+    )
+    assert told == ["a = 1 in\n", True, False, "a = 2 in\n"]
+
+
+def test_under_watch_a_fault_says_of_which_saving_it_is_and_a_file_that_is_gone_is_named(
+    file: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    bench = Bench("wide = 3 in +\n", "", "gone", "", "", "wide = 4 in\n", "", "")
+    monkeypatch.setattr(
+        command,
+        "watch",
+        lambda path, since, make, gone: watching.watch(
+            path, since, make, gone, lambda s: bench.pause(file, s)
+        ),
+    )
+    assert main(["sheet", str(file), "--out", str(file.with_name("trays.txt")), "--watch"]) == INTERRUPTED
+    said = capsys.readouterr().err.splitlines()
+    fault = next(n for n, row in enumerate(said) if "the line ends too soon" in row)
+    assert said[fault - 1].startswith("trays.shop as saved 2001-09-0")
+    assert any(row.startswith("trays.shop is not there now, since 20") for row in said)
+    assert any(row.startswith("trays.shop is there again, since 20") for row in said)
 
 
 def test_the_page_loads_itself_anew_and_says_from_what_it_was_made(
@@ -69,7 +102,9 @@ def test_the_page_loads_itself_anew_and_says_from_what_it_was_made(
         pages.append(out.read_text(encoding="utf-8"))
         bench.pause(file, seconds)
 
-    monkeypatch.setattr(command, "watch", lambda file, since, make: watching.watch(file, since, make, pause))
+    monkeypatch.setattr(
+        command, "watch", lambda file, since, make, gone: watching.watch(file, since, make, gone, pause)
+    )
     assert main(["sheet", str(file), "--out", str(out), "--watch"]) == INTERRUPTED
     assert all(ANEW in page and "made from trays.shop as saved 2001-09-0" in page for page in pages)
     assert "2 1/32 in" in pages[0]

@@ -12,12 +12,19 @@ from fractions_shop.show.sheet import Sheet
 class SheetForm(NamedTuple):
     """What a sheet is written down as: the ending of a file that means it, its meaning, its writer.
 
-    The writer is given the sheet, the paper, and whether what is written must say that we wrote it.
+    The writer is given the sheet, the paper, and whether what is written must say that we wrote it. Without the
+    `extra` of this package it says how that is installed.
     """
 
     ending: str
     meaning: str
     write: Callable[[Sheet, str, bool], str | bytes]
+    extra: str = ""
+
+    @property
+    def listed(self) -> str:
+        """Its meaning, with what must be installed for it."""
+        return f"{self.meaning} (needs the extra `{self.extra}`)" if self.extra else self.meaning
 
 
 FORMS = {
@@ -36,12 +43,12 @@ FORMS = {
     ),
     "svg": SheetForm(".svg", "the pictures alone, strips true to size", lambda sheet, paper, _: sheet.to_svg(paper)),
     "pdf": SheetForm(
-        ".pdf", "to print, strips true to size (needs the extra `print`)",
-        lambda sheet, paper, _: sheet.to_pdf(paper=paper),
+        ".pdf", "to print, strips true to size",
+        lambda sheet, paper, _: sheet.to_pdf(paper=paper), "print",
     ),
     "dxf": SheetForm(
-        ".dxf", "for a machine: outlines, holes, slots, places in mm (needs the extra `machine`)",
-        lambda sheet, *_: sheet.to_dxf(),
+        ".dxf", "for a machine: outlines, holes, slots, places in mm",
+        lambda sheet, *_: sheet.to_dxf(), "machine",
     ),
     "xy": SheetForm(".xy", "the coordinates of the same as text, in mm", lambda sheet, *_: sheet.to_coordinates()),
 }  # fmt: skip

@@ -13,6 +13,7 @@ from fractions_shop.size.notation import (
     mixed,
     places_shown,
     readable,
+    rounded_places,
     to_places,
 )
 from fractions_shop.size.quantity import Quantity
@@ -65,9 +66,16 @@ class Figure(Record):
 
 
 def in_decimals(value: Fraction, unit: str, places: int | None = None, standing: str = "") -> Figure:
-    """A number as a decimal in at most `places` (those shown now), or in more where it would read as nought."""
-    places = places_shown.get() if places is None else places
-    digits, whole = to_places(value, places)
+    """A number as a decimal in at most `places` (those shown now), or in more where it would read as nought.
+
+    A length that does not end is told in fewer, where no `places` are asked for.
+    """
+    shown = places_shown.get() if places is None else places
+    digits, whole = to_places(value, shown)
+    if not whole and (fewer := rounded_places(unit, places)) < shown:
+        shown = fewer
+        digits = to_places(value, shown)[0]
+    places = shown
     while not digits and not whole and places < _MOST_PLACES:
         places += 3
         digits, whole = to_places(value, places)
@@ -103,10 +111,12 @@ def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
 
 def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
-    places = places_shown.get() if places is None else places
     inches = size.inch
-    exact = feet_text(inches, places)[1] and not size.approximate
-    return Figure(inches, "in", places, exact, "feet", standing=size.standing)
+    shown = places_shown.get() if places is None else places
+    exact = feet_text(inches, shown)[1]
+    shown = shown if exact else rounded_places("in", places)
+    exact = exact and not size.approximate
+    return Figure(inches, "in", shown, exact, "feet", standing=size.standing)
 
 
 def _in_decimals_of(size: Quantity, value: Fraction, unit: str, places: int | None) -> Figure:

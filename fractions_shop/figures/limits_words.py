@@ -11,7 +11,7 @@ from fractions_shop.figures.size_words import figures_of
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import both
 from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
-from fractions_shop.size.notation import decimal, feet_lead, mm_leads, readable
+from fractions_shop.size.notation import decimal, feet_lead, mm_leads, places_shown, readable
 from fractions_shop.size.quantity import Quantity
 
 #: What moves a size is told by so many names at most.
@@ -62,15 +62,17 @@ def _tighten_first(value: Limits) -> list[str]:
 
 def _limit_row(name: str, size: Quantity) -> tuple[Cell | str, ...]:
     # The standing is said once in a row, behind its last figure.
-    unmarked, mm = size.unmarked, _cell(in_mm(size))
-    fraction = _cell(in_inches(unmarked)) if readable(size.inch) or feet_lead(size) else ""
-    inches: tuple[Cell | str, Cell] = (fraction, _cell(in_decimals(size.inch, "in")))
+    # Limits may be finer than a bench measures: they have all the decimals that are shown.
+    places = places_shown.get()
+    unmarked, mm = size.unmarked, _cell(in_mm(size, places))
+    fraction = _cell(in_inches(unmarked, places)) if readable(size.inch) or feet_lead(size) else ""
+    inches: tuple[Cell | str, Cell] = (fraction, _cell(in_decimals(size.inch, "in", places)))
     if mm_leads():
         return (
             name,
-            _cell(in_mm(unmarked)),
+            _cell(in_mm(unmarked, places)),
             fraction,
-            _cell(in_decimals(size.inch, "in", standing=size.standing)),
+            _cell(in_decimals(size.inch, "in", places, size.standing)),
         )
     return name, *inches, mm
 

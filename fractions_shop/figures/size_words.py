@@ -17,14 +17,14 @@ from fractions_shop.figures.figure import (
 from fractions_shop.figures.table import Cell, Piece, Same, in_prose, words
 from fractions_shop.figures.wording import both_cell, off_by, too_small
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import FEET_FROM, mm_leads, readable, units_shown
+from fractions_shop.size.notation import FEET_FROM, mm_leads, places_shown, readable, units_shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import is_sound
 from fractions_shop.size.value import Value
 
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.
 _LONGEST_DENOMINATOR = 10_000
-_Figured = Callable[[Quantity], Figure]
+_Figured = Callable[[Quantity, int], Figure]
 
 
 def size_line(value: Value) -> str:
@@ -154,9 +154,13 @@ def _ends_in_mm(value: Limits) -> bool:
 
 
 def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]:
-    """Writes a length in both units, one after the other; both with their signs for a limit."""
+    """Writes a length in both units, one after the other; both with their signs for a limit.
+
+    In as many decimals as are shown: limits may be finer than a bench measures.
+    """
+    places = places_shown.get()
 
     def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
-        return first(size).but(signed=signed), " (", second(size).but(signed=signed), ")"
+        return first(size, places).but(signed=signed), " (", second(size, places).but(signed=signed), ")"
 
     return pieces

@@ -20,10 +20,11 @@ _LINES_OF_A_READING = 3
 
 
 class AnswerRows(NamedTuple):
-    """The rows of an answer that are shown now, and those folded away."""
+    """The rows of an answer that are shown now, those folded away, and whether a table of it was shortened."""
 
     shown: list[str]
     folded: list[str]
+    shortened: bool = False
 
 
 class Cautions:
@@ -71,12 +72,13 @@ def answer_rows(answer: Answer, number: int, cautions: Cautions, window: Window)
             rest: Lines = [line for line in lines if not isinstance(line, Caution)]
             short = width < _NARROW
             rows = laid_out(rest, width, short).splitlines()
-            if short and any(isinstance(line, Table) and not fits(line, width) for line in rest):
+            shortened = short and any(isinstance(line, Table) and not fits(line, width) for line in rest)
+            if shortened:
                 last += folded(f"shortened to the window: show {number} has the rest", width)
     finally:
         places_shown.reset(token)
-    shown, rest_of_rows = in_window(rows, None if window.room is None else max(1, window.room - len(last)))
-    return AnswerRows([*shown, *last], rest_of_rows)
+    shown, rest_of_rows, _ = in_window(rows, None if window.room is None else max(1, window.room - len(last)))
+    return AnswerRows([*shown, *last], rest_of_rows, shortened)
 
 
 def reading_rows(answer: Answer, window: Window) -> list[str]:

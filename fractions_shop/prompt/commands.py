@@ -12,7 +12,7 @@ from fractions_shop.prompt import filing, sheet_words
 from fractions_shop.prompt.habit_words import WORK as HABIT_WORK
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS, Refused
-from fractions_shop.prompt.reading_mode import begun
+from fractions_shop.prompt.reading_mode import EXAMPLE_OF_ONE, begun
 from fractions_shop.requests import help as request_help
 from fractions_shop.sheet.line_words import line_forms, line_words
 from fractions_shop.sheet.line_words import topic as line_topic
@@ -119,7 +119,7 @@ def _readings(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """Begin to read figures, one a line."""
     model.mode = begun(rest)
     model.forget()
-    yield from folded(f"a name and what was read of it on each line, such as bay 10.3 (in {model.mode.unit}); "
+    yield from folded(f"a name and what was read of it on each line: {EXAMPLE_OF_ONE} stands for 10.3 {model.mode.unit}; "
                       "an empty line ends the readings", width)  # fmt: skip
 
 

@@ -161,9 +161,17 @@ def _pitches(meant: str) -> Iterator[Ending]:
     # A pitch of one figure may be the beginning of one of two.
     numbers = ("",) if begun["unit"] else ("", "4", "0") if begun["number"] else (f"{blank}24",)
     unit = f"{'' if begun['unit'] else ' '}{'tpi'[len(begun['unit'].strip()) :]}"
+    # What stands behind x may be the other side of a piece as well.
+    called = (
+        "a pitch"
+        if begun["unit"]
+        else "a unit or a pitch"
+        if begun["number"]
+        else "the other side or a pitch"
+    )
     for number in numbers:
         yield from (
-            Ending(f"{number}{unit}{form}", "a pitch") for form in ("", " unified form", " unified form)")
+            Ending(f"{number}{unit}{form}", called) for form in ("", " unified form", " unified form)")
         )
 
 

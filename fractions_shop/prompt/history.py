@@ -27,8 +27,8 @@ _MAX_BYTES = 8_000_000
 class LineStore:
     """Lines in a file, newest last, and those of this session.
 
-    `lines` holds them all, at most MOST; `trouble` is a sentence when the file cannot
-    serve, else empty.
+    `lines` holds them all, at most MOST, and `recalled` also those of this session that were put by unanswered;
+    `trouble` is a sentence when the file cannot serve, else empty.
     """
 
     def __init__(self, path: Path | None) -> None:
@@ -37,10 +37,19 @@ class LineStore:
         self.lines: list[str] = []
         if path is not None:
             self._begin(path)
+        self.recalled = list(self.lines)
+
+    def put_by(self, text: str) -> None:
+        """Keep a line that is not answered, for this session."""
+        if text.strip() and not (self.recalled and self.recalled[-1] == text):
+            self.recalled.append(text)
+            del self.recalled[:-MOST]
 
     def add(self, line: str) -> None:
         """Keep a line, unless it is blank or the one before it again."""
-        line = " ".join(line.splitlines()).strip()[:_LONGEST]
+        line = _in_one(line)
+        if not (self.recalled and _in_one(self.recalled[-1]) == line):
+            self.put_by(line)
         if not line or (self.lines and self.lines[-1] == line):
             return
         self.lines.append(line)
@@ -71,6 +80,10 @@ class LineStore:
 
     def _fail(self, path: Path, error: OSError) -> None:
         self.trouble = f"earlier lines are not kept: {path}: {error.strerror or error}"
+
+
+def _in_one(text: str) -> str:
+    return " ".join(text.splitlines()).strip()[:_LONGEST]
 
 
 @contextlib.contextmanager

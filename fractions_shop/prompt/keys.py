@@ -158,7 +158,10 @@ def _pasted(screen: ScreenParts, data: str) -> None:
         buffer.insert_text(plain_line(data.strip("\n")))
         return
     before, after = buffer.document.text_before_cursor, buffer.document.text_after_cursor
-    first, *rest = sorted_lines(statements(before + data + after), screen.model.session) or [""]
+    model, lines = screen.model, statements(before + data + after)
+    if model.mode is None:
+        lines = sorted_lines(lines, model.session, model.parts)
+    first, *rest = lines or [""]
     screen.waiting.extend(rest)
     buffer.text = first
     buffer.cursor_position = len(first)

@@ -15,7 +15,7 @@ from fractions_shop.prompt.costly import is_costly
 from fractions_shop.prompt.drafts import DraftStore
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import HABITS, KEPT, WORDS, own_word, own_word_fault
-from fractions_shop.prompt.reading_mode import ReadingMode
+from fractions_shop.prompt.reading_mode import ReadingMode, words_begun
 from fractions_shop.prompt.sheet_file import SheetFile
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
@@ -44,7 +44,7 @@ class LineReading(NamedTuple):
 
     `kind` is blank, word (one of the prompt's own), part, size or a request's word, `open`
     (more must follow, or may mend it), offer (it means the statement `offer`, which Enter puts in
-    its place) or fault. `words` is the answer in one line, `moves` what entering it would move in the
+    its place, also in that of an open one) or fault. `words` is the answer in one line, `moves` what entering it would move in the
     sheet, `edit` the change that entering it makes.
     """
 
@@ -72,6 +72,8 @@ class PromptModel:
         self.digits = digits
         #: The rest of the last answer, which had no room, and how many rows the window has.
         self.folded: list[str] = []
+        #: The line whose answer was shortened to the window last, by its number.
+        self.shortened: int | None = None
         #: What is read off an instrument now, one figure a line; None while statements are typed.
         self.mode: ReadingMode | None = None
         self.rows = 24
@@ -122,11 +124,16 @@ class PromptModel:
         try:
             line = mode.statement(text, self.state)
         except InputError as error:
-            return LineReading("fault", error.sentence, error=error)
+            words = f"{error.expected} is to follow" if error.ended else words_begun(text)
+            return LineReading("open" if words else "fault", words or error.sentence, error=error)
         reading = self._reading_of(line, patience)
         if reading is None or reading.error is None:
             return reading
         placed = InputError(reading.error.message, text, 0, len(text), reading.error.advice)
+        if reading.kind == "open":
+            return reading._replace(error=placed)
+        if words := words_begun(text):
+            return reading._replace(kind="open", words=words, error=placed)
         return reading._replace(kind="fault", words=placed.sentence, error=placed)
 
     def _reading_of(self, text: str, patience: float | None) -> LineReading | None:
@@ -191,7 +198,12 @@ def _read(state: State, text: str, digits: int) -> LineReading:
     word = own_word(text, state.homes)
     if word is not None:
         return LineReading("word", {**WORDS, **HABITS}[word[0]])
-    return _entered(state, joined(text), digits, text)
+    try:
+        return _entered(state, joined(text), digits, text)
+    except Exception as error:  # an error of our own must not end the session
+        message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
+        placed = InputError(message, text, 0, len(text))
+        return LineReading("fault", placed.sentence, error=placed)
 
 
 def _entered(state: State, line: str, digits: int, text: str = "") -> LineReading:
@@ -213,9 +225,6 @@ def _entered(state: State, line: str, digits: int, text: str = "") -> LineReadin
         moves = moved_text(edit, would=True)
     except InputError as error:
         return _at_fault(error, session, line, digits, text or line, state)
-    except Exception as error:  # an error of our own must not end the session
-        message = f"this cannot be worked out, by a fault of this program ({type(error).__name__}: {error})"
-        return _fault(InputError(message, line, 0, len(line)), line, session)
     kind = worked.answer.kind if worked.answer is not None else worked.line.kind
     return LineReading(kind, words, worked.line.node, worked.answer, None, edit, moves)
 
@@ -272,7 +281,7 @@ def _fault(error: InputError, text: str, session: Session, state: State | None =
         advice = f"{error.advice}; {_HELPS}" if error.advice else _HELPS
         error = error.with_advice(advice)
     # Only a line that cannot be read needs them.
-    from fractions_shop.prompt.proposals import proposal
+    from fractions_shop.prompt.proposals import noted, proposal, side_begun
     from fractions_shop.prompt.unfinished import standing
     from fractions_shop.prompt.unfinished_lines import line_standing
 
@@ -283,9 +292,12 @@ def _fault(error: InputError, text: str, session: Session, state: State | None =
     begun = () if error.ended else _begun(error, text, session.known)
     if proposed := proposal(text, session):
         return LineReading("offer", proposed.said, error=proposed.error, offer=proposed.statement)
-    words = standing(error, text, session, begun)
+    words = standing(error, text, session, begun) or side_begun(text, session)
+    proposed = noted(text, session)
     if words:
-        return LineReading("open", words, error=error)
+        return LineReading("open", words, error=error, offer=proposed.statement if proposed else "")
+    if proposed:
+        return LineReading("offer", proposed.said, error=proposed.error, offer=proposed.statement)
     return LineReading("fault", error.sentence, error=error)
 
 

@@ -35,7 +35,7 @@ def _fragments(screen: ScreenParts) -> StyleAndTextTuples | None:
     if screen.app.layout.is_searching:
         return [("", shortened(f"{_INDENT}{_nothing_like_it(screen)}", columns, _dots(screen)))]
     if not text.strip():
-        return [("", shortened(f"{_INDENT}{screen.hint}", columns, _dots(screen)) if screen.hint else "")]
+        return [("", "\n".join(folded(f"{_INDENT}{screen.hint}", columns)) if screen.hint else "")]
     reading = screen.reading(text)
     if screen.refused:
         return [
@@ -67,9 +67,8 @@ def _of_refused(reading: LineReading | None, screen: ScreenParts, columns: int) 
 
 def _nothing_like_it(screen: ScreenParts) -> str:
     """That no earlier line holds what is searched for; empty while one does."""
-    control = screen.app.layout.search_target_buffer_control
-    sought = "" if control is None else control.search_state.text or screen.app.current_buffer.text
-    if not sought or any(sought.lower() in line.lower() for line in screen.replies.store.lines):
+    sought = screen.app.current_buffer.text  # what the search before was for stands in the search's own state
+    if not sought or any(sought.lower() in line.lower() for line in screen.replies.store.recalled):
         return ""
     return f"no earlier line has {sought}"
 

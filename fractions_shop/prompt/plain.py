@@ -6,21 +6,17 @@ No menu, no drawing, no colour, nothing repainted: a line is asked for, and sent
 from __future__ import annotations
 
 import contextlib
-import signal
 import sys
-import threading
-from collections.abc import Iterator
 from types import ModuleType
-from typing import Any
 
 from fractions_shop.command.streams import width
 from fractions_shop.errors import InputError
+from fractions_shop.prompt.between_prompts import ended_by_signal
 from fractions_shop.prompt.lines import fault_lines, open_brackets, statements
 from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
 #: Earlier lines that can be brought back; simple terminals are slow at showing them.
 _RECALLED = 500
-TERMINATED = 143
 
 
 def run(replies: Replies) -> int:
@@ -29,7 +25,7 @@ def run(replies: Replies) -> int:
     replies.say(f"{GREETING}: {HINT}")
     replies.greet(width())
     offered = ""
-    with _ended_by_signal():
+    with ended_by_signal():
         while True:
             try:
                 text = _ask(replies)
@@ -96,20 +92,3 @@ def _line_editor(replies: Replies) -> ModuleType | None:
     for line in replies.store.lines[-_RECALLED:]:
         readline.add_history(line)
     return readline
-
-
-@contextlib.contextmanager
-def _ended_by_signal() -> Iterator[None]:
-    """Let SIGTERM end the wait for a line by an exception, so that the line editor tidies up."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-
-    def leave(number: int, frame: Any) -> None:
-        raise SystemExit(TERMINATED)
-
-    before = signal.signal(signal.SIGTERM, leave)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGTERM, before)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Container
 from typing import NamedTuple
 
+from fractions_shop import requests
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
 from fractions_shop.language.advice.bench_words import (
@@ -18,7 +20,7 @@ from fractions_shop.language.advice.bench_words import (
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS
-from fractions_shop.prompt.pasted_note import is_prose, part_line
+from fractions_shop.prompt.pasted_note import is_a_note, is_prose, part_line
 from fractions_shop.sheet import going_on as goes_on
 from fractions_shop.sheet.line_words import LINE_WORDS
 from fractions_shop.sheet.lines import read_lines
@@ -27,6 +29,9 @@ from fractions_shop.size.notation import as_meant
 
 #: A typed line of so many words and without the signs of a sum may be a sentence.
 _LEAST_WORDS = 4
+_SIDE_BEGUN = re.compile(r"[x×] *([0-9./ -]*)([^\W\d_]*)$", re.IGNORECASE)
+_SIDE_UNITS = ("in", "mm", "ft", "thou", "cm", "m")
+_FIGURE_OR_LABEL = re.compile(r"[0-9:]")
 _SUM = re.compile(r"[-+*/=×÷^()0-9]")
 
 
@@ -57,7 +62,7 @@ def proposal(text: str, session: Session) -> Proposal | None:
         if _is_taken(offer.text, session)
     ]
     if not offered:
-        return None if respelt is not None else _as_note(line)
+        return None if respelt is not None else _as_note(line, session.known)
     sides = piece(as_meant(line))
     offers = [offer for _, offer in offered] + ([Offer(sides, " for a piece")] if sides else [])
     return _made(line, offered[0][0], tuple(offers))
@@ -72,11 +77,44 @@ def _own_word(line: str) -> str:
     return f"{right} {rest.strip()}".strip()
 
 
-def _as_note(line: str) -> Proposal | None:
+def _as_note(line: str, names: Container[str]) -> Proposal | None:
     """A sentence is a note, which stands behind a `#`."""
-    if len(line.split()) < _LEAST_WORDS or _SUM.search(as_meant(line)) or not is_prose(line):
+    words = line.lower().split()
+    if len(words) < _LEAST_WORDS or words[0] in requests.words() or _SUM.search(as_meant(line)):
+        return None
+    if not is_prose(line, names):
         return None
     return _made(line, "this reads like a note", (Offer(f"# {line.strip()}"),))
+
+
+def noted(text: str, session: Session) -> Proposal | None:
+    """A remark on a piece, with its sizes, as the note that it is; to be asked for where no ending mends the line."""
+    line = joined(text)
+    if not _FIGURE_OR_LABEL.search(line) or not is_a_note(line, session.known):
+        return None
+    return _made(line, "this reads like a note", (Offer(f"# {line.strip()}"),))
+
+
+def side_begun(text: str, session: Session) -> str:
+    """What is to follow in a line that ends between two sides of a piece, as in `1/4 in x 3`; empty for any other."""
+    begun = _SIDE_BEGUN.search(as_meant(text))
+    if begun is None:
+        return ""
+    number, typed = begun[1].strip(), begun[2].lower()
+    unit = next((word for word in _SIDE_UNITS if word.startswith(typed)), None)
+    if unit is None or (typed and not number):
+        return ""
+    rest = "2 " if number.endswith("/") else "" if number else "3 "
+    whole = f"{text[: len(text) - len(typed)].rstrip()}{'' if number.endswith('/') else ' '}{rest}{unit}"
+    if proposal(whole, session) is None:
+        return ""
+    return (
+        f"the start of {unit}"
+        if typed
+        else "a unit is to follow"
+        if number
+        else "the other side is to follow"
+    )
 
 
 def going_on(text: str, session: Session) -> Proposal | None:

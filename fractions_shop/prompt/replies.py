@@ -38,7 +38,7 @@ _LEAST_SHOWN = 5
 #: The words whose answers are folded away like those of statements; the others are asked for whole.
 _FOLDED = frozenset({"help", "names", "why"})
 GREETING = f"fractions-shop {__version__}"
-HINT = "type a size such as 2 1/32 in / 5, a request such as divide 2 in into 5, or help"
+HINT = "type a size such as 2 1/32 in / 5, a request (divide 2 in into 5), or help"
 
 
 class Replies:
@@ -147,7 +147,8 @@ class Replies:
             fitted = answer_rows(answer, worked.line.number, self.cautions, window)
         else:
             fitted = in_window(line_rows(edit, width - 2), room)
-        shown, self.model.folded = fitted
+        shown, self.model.folded, shortened = fitted
+        self.model.shortened = worked.line.number if shortened and worked is not None else None
         drawn = [] if answer is None else self._picture(answer, width, rows)
         if self.model.mode is not None and answer is not None:
             # The next figure is waiting; show brings the rest.
@@ -168,7 +169,8 @@ class Replies:
     def _told(self, word: str, lines: Iterable[str], rows: int) -> None:
         if word in _FOLDED:
             room = max(_LEAST_SHOWN, rows - _KEPT_ROWS) if rows else None
-            lines, self.model.folded = in_window(list(lines), room)
+            lines, self.model.folded, _ = in_window(list(lines), room)
+            self.model.shortened = None
         for shown in lines:
             self.say(f"  {shown}".rstrip())
         if word in _FOLDED:

@@ -11,13 +11,11 @@ from collections.abc import AsyncGenerator, Iterable
 from typing import Any
 
 from prompt_toolkit.application import Application
-from prompt_toolkit.auto_suggest import AutoSuggest, Suggestion
 from prompt_toolkit.buffer import Buffer
 from prompt_toolkit.completion import CompleteEvent, Completer, Completion
 from prompt_toolkit.document import Document
 from prompt_toolkit.filters import is_done
 from prompt_toolkit.formatted_text import StyleAndTextTuples
-from prompt_toolkit.history import History
 from prompt_toolkit.input import Input
 from prompt_toolkit.key_binding import merge_key_bindings
 from prompt_toolkit.key_binding.bindings.auto_suggest import load_auto_suggest_bindings
@@ -41,15 +39,15 @@ from prompt_toolkit.widgets import SearchToolbar
 from fractions_shop.errors import InputError
 from fractions_shop.figures.plain import folded
 from fractions_shop.prompt import colours, keys, panel
+from fractions_shop.prompt.between_prompts import TERMINATED, ended_by_signal, keys_wait
+from fractions_shop.prompt.earlier_lines import LineBuffer, Suggested
 from fractions_shop.prompt.folds import Folds
-from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.lines import fault_lines, joined
 from fractions_shop.prompt.model import LineReading
 from fractions_shop.prompt.own_words import own_word
 from fractions_shop.prompt.pasted_note import ProposedPart
 from fractions_shop.prompt.replies import GREETING, HINT, Replies
 
-TERMINATED = 143
 #: How long Enter waits for a reading before the line is taken and worked out below it.
 _ENTER_WAITS = 1.0
 _MENU_ROWS = 8
@@ -111,6 +109,10 @@ class Screen:
 
     def run(self) -> int:
         """Ask for lines and answer them until the user leaves; the exit status."""
+        with keys_wait(self.app.input.fileno()):
+            return self._run()
+
+    def _run(self) -> int:
         self.replies.say(GREETING)
         self.replies.greet(self.output.get_size().columns)
         start = Document()
@@ -132,7 +134,9 @@ class Screen:
                 if own_word(text) == ("clear", ""):
                     self.app.renderer.clear()
                     continue
-                if self.replies.line(text, size.columns, size.rows):
+                with ended_by_signal():
+                    leaves = self.replies.line(text, size.columns, size.rows)
+                if leaves:
                     return self._left()
             except InputError as error:
                 for shown in fault_lines(error, size.columns):
@@ -223,14 +227,14 @@ class Screen:
         thread_names.known()
 
     def _buffer(self) -> Buffer:
-        return Buffer(
+        return LineBuffer(
+            self.replies.store,
             name="line",
-            history=_Recalled(self.replies.store),
             completer=_Offers(self),
             complete_while_typing=True,
             enable_history_search=True,
             # Without colour a suggestion would look like text that has been typed.
-            auto_suggest=None if self.plain_colours else _Earlier(self.replies.store),
+            auto_suggest=None if self.plain_colours else Suggested(self.replies.store),
             validator=_FaultValidator(self),
             validate_while_typing=False,
             accept_handler=self._accepted,
@@ -356,34 +360,3 @@ class _FaultValidator(Validator):
         reading = self._screen.model.reading(document.text, _ENTER_WAITS)
         if reading is not None and reading.error is not None:
             raise ValidationError(min(reading.error.start, len(document.text)), reading.error.message)
-
-
-class _Recalled(History):
-    """The earlier lines, for Up and for searching; what is entered is added when it is answered."""
-
-    def __init__(self, store: LineStore) -> None:
-        super().__init__()
-        self._store = store
-
-    def load_history_strings(self) -> Iterable[str]:
-        """The earlier lines, newest first."""
-        return list(reversed(self._store.lines))
-
-    def store_string(self, string: str) -> None:
-        """Nothing: the line is kept when it is answered, whichever way it came in."""
-
-
-class _Earlier(AutoSuggest):
-    """The rest of the newest earlier line that begins like this one."""
-
-    def __init__(self, store: LineStore) -> None:
-        self._store = store
-
-    def get_suggestion(self, buffer: Buffer, document: Document) -> Suggestion | None:
-        text = document.text
-        if not text.strip() or "\n" in text:
-            return None
-        for line in reversed(self._store.lines):
-            if line.startswith(text) and line != text:
-                return Suggestion(line[len(text) :])
-        return None

@@ -13,9 +13,10 @@ from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import Refused
 from fractions_shop.requests import READS
 from fractions_shop.sheet.doubts import moved_total
+from fractions_shop.sheet.last_size import LAST
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit, State
-from fractions_shop.show.doubt_marks import RESTS_ON_MOVED, moved_text
+from fractions_shop.show.doubt_marks import RESTS_ON_BELIEF, RESTS_ON_MOVED, believed_text, moved_text
 from fractions_shop.show.feature_table import cut_words, feature_text
 from fractions_shop.show.moved_words import moved_text as what_moved
 from fractions_shop.show.moved_words import short_text
@@ -26,6 +27,9 @@ from fractions_shop.size.notation import places_shown, told_in
 #: A sum of so many names is followed back; what it rests on beyond is counted.
 _MOST_LINES = 40
 _INDENT = "  "
+#: What stands behind a result of the sheet that may not be the size meant.
+_MARK = "*"
+_MARKED = "may be another size, or rests on one that may: names says why"
 
 
 def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
@@ -39,7 +43,7 @@ def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     for n, worked in enumerate(state.sheet.worked):
         if worked.line.also:
             continue
-        result = _shortly(state, n)
+        result = _marked(state, n)
         row = f"{worked.line.number:>{digits}}  {worked.line.text.strip()}".rstrip()
         if result and len(row) + 2 + len(result) <= width:
             yield f"{row}{' ' * (width - len(row) - len(result))}{result}"
@@ -50,6 +54,8 @@ def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     name = model.file.name or "no file yet"
     unsaved = "; not saved" if model.file.unsaved else ""
     yield from folded(f"{name}{unsaved}: {verdict_text(state.sheet.verdict)}", width)
+    if any(_may_differ(state, n) for n in range(len(state.lines))):
+        yield from folded(f"{_MARK} {_MARKED}", width)
 
 
 def names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
@@ -103,6 +109,10 @@ def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 def more(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     """The next windowful of what was folded away."""
     _nothing_after("more", rest)
+    if not model.folded and model.shortened is not None:
+        number, model.shortened = model.shortened, None
+        yield from show(model, str(number), width)
+        return
     if not model.folded:
         raise Refused("there is no more of the last answer; show 8 or show pitch brings an earlier one")
     room = max(6, model.rows - 4)
@@ -183,7 +193,10 @@ def undo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     _nothing_after("undo", rest)
     edit = _there(model, model.file.sheet.undo(), "take back")
     yield from folded(f"taken back: {_said(edit)}", width)
-    yield from _told_of(edit.turned_back(), width)
+    back = edit.turned_back()
+    if edit.kind in ("replaced", "moved") and back.worked is not None and back.worked.value is None:
+        yield from folded(f"line {back.worked.line.number} is again: {back.worked.line.statement}", width)
+    yield from _told_of(back, width)
 
 
 def redo(model: PromptModel, rest: str, width: int) -> Iterator[str]:
@@ -267,6 +280,17 @@ def _shortly(state: State, n: int) -> str:
         return short_text(worked.value, worked.units) if worked.value is not None else ""
 
 
+def _marked(state: State, n: int) -> str:
+    """The same with the sign that it may be another size."""
+    result = _shortly(state, n)
+    return f"{result} {_MARK}" if result and _may_differ(state, n) else result
+
+
+def _may_differ(state: State, n: int) -> bool:
+    doubts, line = state.sheet.doubts, state.lines[n]
+    return line.number in doubts.marked and line.sets not in doubts.settled
+
+
 def _waits(worked: Worked) -> str:
     return "waits for " + ", ".join(f"{wait.name} (line {wait.line})" for wait in worked.waits)
 
@@ -299,11 +323,24 @@ def _named_lines(state: State, numbers: tuple[int, ...]) -> str:
 
 def _doubt(model: PromptModel, name: str, worked: Worked | None = None) -> str:
     """What must be known of a named size: that it may be another, or is that of a total that was moved."""
-    said = "; it may be another size" if name in model.session.doubtful else ""
+    said = "; it may be another size" if name in model.session.doubtful else _belief(model, name)
     moved = None if worked is None or worked.answer is None else moved_total(worked.answer, name, 0)
     if moved is None:
         return f"{said}; {RESTS_ON_MOVED}" if name in model.session.moved else said
     return f"{said}; {moved_text(moved)}"
+
+
+def _belief(model: PromptModel, name: str) -> str:
+    """What a named size, or the last one, rests on being believed."""
+    state = model.state
+    n = state.last if name == LAST else state.homes.get(name)
+    if n is None or name in state.sheet.doubts.settled:
+        return ""
+    number, doubts = state.lines[n].number, state.sheet.doubts
+    own = next((each for each in doubts.believed if each.line == number), None)
+    if own is not None:
+        return f"; {believed_text(own)}"
+    return f"; {RESTS_ON_BELIEF}" if number in doubts.on_belief else ""
 
 
 def _folded(text: str, width: int, indent: int) -> Iterator[str]:

@@ -91,7 +91,7 @@ def _to_follow(error: InputError, meant: str, known: Mapping[str, Any]) -> str:
     for ending in endings(meant, known):
         if len(words) == _MOST_WORDS or (words and not ending.word) or len(kinds) == MOST_TOLD:
             break
-        if (ending.called in kinds or ending.word in words) or not _fits(
+        if (any(ending.called in kind for kind in kinds) or ending.word in words) or not _fits(
             meant + ending.text, known, strict=ending.in_a_statement
         ):
             continue

@@ -22,7 +22,7 @@ from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import signed_decimal
+from fractions_shop.size.notation import places_shown, signed_decimal
 from fractions_shop.size.standing import in_words, mark_of, worst
 
 if TYPE_CHECKING:
@@ -85,7 +85,8 @@ def _source_line(sources: tuple[PartSource, ...]) -> str:
 def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str, ...]:
     upper, lower = um
     deviations = f"{signed_decimal(lower, 3)} to {signed_decimal(upper, 3)} µm"
-    return both_cell(limits.lower), both_cell(limits.upper), deviations
+    places = places_shown.get()  # limits may be finer than a bench measures
+    return both_cell(limits.lower, places), both_cell(limits.upper, places), deviations
 
 
 def _clearance(result: Fit) -> str:

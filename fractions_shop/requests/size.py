@@ -20,7 +20,7 @@ from fractions_shop.figures.wording import (
 from fractions_shop.requests.expression import SizeResult, Target
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import decimal
+from fractions_shop.size.notation import decimal, places_shown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, Rung
 from fractions_shop.size.standing import is_sound
@@ -64,7 +64,10 @@ def _in_target(result: SizeResult, target: Target) -> Lines:
         from fractions_shop.figures.limits_words import inward_lines
 
         inward = inward_lines(value) if value.power == 1 else []
-        return [Table(tuple((name, _count(size, target)) for name, size in named)), *inward]
+        return [
+            Table(tuple((name, _count(size, target, places_shown.get())) for name, size in named)),
+            *inward,
+        ]
     assert isinstance(value, Quantity)
     lines: Lines = [in_prose(_count(value, target))]
     if target.rule is not None:
@@ -90,12 +93,12 @@ def _target_word(target: Target) -> str:
     return f"x {target.name}" if target.rule is not None and target.rule.metric else target.name
 
 
-def _count(size: Quantity, target: Target) -> Cell:
+def _count(size: Quantity, target: Target, places: int | None = None) -> Cell:
     size = size.resting_on(target.standing)
     if target.in_feet:
-        count = in_feet(size)
+        count = in_feet(size, places)
     else:
-        count = in_decimals(size.value / target.mm, _target_word(target), standing=size.standing)
+        count = in_decimals(size.value / target.mm, _target_word(target), places, size.standing)
     if size.approximate or target.approximate:
         return Cell("size", (count.but(exact=False), ", approximate"))
     if count.exact:

@@ -99,6 +99,11 @@ class Doubts:
         """The numbers of the lines whose size is a believed one, or rests on one."""
         return frozenset(belief.line for belief in self.believed) | self.on_belief
 
+    @cached_property
+    def marked(self) -> frozenset[int]:
+        """The numbers of the lines whose size may not be the one meant, or rests on such a one."""
+        return self.doubtful | self.of_moved | self.of_belief
+
 
 NO_DOUBTS = Doubts()
 

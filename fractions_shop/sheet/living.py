@@ -124,8 +124,8 @@ class LivingSheet:
         if number.isdecimal() and number.isascii():
             count = len(state.rows.rows)
             if not 1 <= int(number[:9]) <= count:
-                there = f"1 to {count}" if count else "none yet"
-                raise ShopError(f"there is no line {number}: the lines are {there}")
+                last = f"the last is line {count}" if count else "the sheet is empty"
+                raise ShopError(f"there is no line {number}: {last}")
             return state.first_in(int(number) - 1)
         if word == LAST and state.last is not None:
             return state.last

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fractions_shop.sheet.changes import alike, same_feature, same_part, what_it_tells
+from fractions_shop.sheet.cut_changes import same_stock
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
+from fractions_shop.sheet.worked_stock import PartStock
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +73,12 @@ def _kind(pair: BeforeAfter) -> str:
     if old.feature is not None or new.feature is not None:
         return "" if same_feature(old.feature, new.feature) else "features"
     if old.stock is not None or new.stock is not None:
-        return "" if old.stock == new.stock else "stock"
+        return "" if _same_cut(old.stock, new.stock) else "stock"
     if old.answer is None or new.answer is None or what_it_tells(old) == what_it_tells(new):
         return ""
     return "answers"
+
+
+def _same_cut(old: PartStock | None, new: PartStock | None) -> bool:
+    """Whether the same is cut from it, whichever lines the pieces stand on."""
+    return old is new if old is None or new is None else same_stock(old, new)

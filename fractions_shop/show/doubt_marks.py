@@ -22,8 +22,7 @@ def marked(name: str, line: int, doubts: Doubts) -> str:
     """A name, with an asterisk when the size of its line may not be the one meant, or rests on such a one."""
     if name in doubts.settled:
         return name
-    may_differ = line in doubts.doubtful or line in doubts.of_moved or line in doubts.of_belief
-    return f"{name} *" if may_differ else name
+    return f"{name} *" if line in doubts.marked else name
 
 
 def readings(listed: Sequence[Worked]) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions_shop.figures.size_words import figures_of, short_cell
 from fractions_shop.figures.table import Cell, Same, in_prose
 from fractions_shop.figures.wording import so_many
+from fractions_shop.requests import READS
 from fractions_shop.sheet.moved import BeforeAfter, MovedLines
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
@@ -26,7 +27,8 @@ _MOST = 5
 def moved_text(edit: Edit, *, would: bool = False) -> str:
     """What an edit moved in the rest of the sheet, empty if nothing; `would` tells of one that is only typed."""
     moved = edit.moved
-    kinds = [_sizes(moved, would), _turns(moved, would), *([] if would else [_others(moved)])]
+    doubtful = frozenset() if would or not moved.sizes else edit.after.sheet.doubts.doubtful
+    kinds = [_sizes(moved, would, doubtful), _turns(moved, would), *([] if would else [_others(moved)])]
     said = [item for kind in kinds for item in _first(list(kind))]
     text = "; ".join(said)
     return f"would move {text}" if would and moved.sizes else text
@@ -48,7 +50,10 @@ def was_text(edit: Edit) -> str:
     if old.value is None or new.value is None:
         return f"in place of {old.line.statement}"
     was, now = short_text(old.value, new.units), short_text(new.value, new.units)
-    return f"{name} was {was} until now" if was != now else f"{name} is as it was"
+    said = f"{name} was {was} until now" if was != now else f"{name} is as it was"
+    if old.line.request == READS != new.line.request:
+        return f"{said}; what was read of it is no longer in the sheet: undo brings it back"
+    return said
 
 
 def place_text(edit: Edit) -> str:
@@ -86,13 +91,15 @@ def _short_text(value: Value) -> str:
     return in_prose(Cell("size", (Same((shown,)),)))
 
 
-def _sizes(moved: MovedLines, would: bool) -> Iterator[str]:
+def _sizes(moved: MovedLines, would: bool, doubtful: frozenset[int]) -> Iterator[str]:
+    """`doubtful` are the numbers of the lines whose size may be another."""
     for pair in moved.sizes:
-        new = pair.new.value
+        new, line = pair.new.value, pair.new.line
         if new is None:
             continue
-        first = f"{pair.new.line.sets} to {short_text(new, pair.new.units)}"
-        yield first if would else f"{pair.new.line.sets}: {_before(pair)}{short_text(new, pair.new.units)}"
+        now = short_text(new, pair.new.units)
+        doubt = ", which may be another size" if line.number in doubtful else ""
+        yield f"{line.sets} to {now}" if would else f"{line.sets}: {_before(pair)}{now}{doubt}"
 
 
 def _others(moved: MovedLines) -> Iterator[str]:
@@ -110,7 +117,7 @@ def _others(moved: MovedLines) -> Iterator[str]:
             with told_in(pair.new.units):
                 was, now = stock_in_short(pair.old.stock), stock_in_short(pair.new.stock)
             number = pair.new.line.number
-            moves = f"{was} to {now}" if was != now else f"{now}, cut otherwise; show {number} tells how"
+            moves = _instead(was, now) if was != now else f"{now}, cut otherwise; show {number} tells how"
             yield f"stock on line {number}: {moves}"
     for pair in moved.answers:
         yield _answer(pair)
@@ -124,7 +131,12 @@ def _feature(pair: BeforeAfter) -> str:
     called = f"{line.called} (line {line.number})"
     if old.cut is not None and new.cut is not None and replace(old.cut, at=()) == replace(new.cut, at=()):
         return f"{called}: {places_words(old.cut.at)} to {places_words(new.cut.at)}"
-    return f"{called}: {cut_words(old)} to {cut_words(new)}"
+    return f"{called}: {_instead(cut_words(old), cut_words(new))}"
+
+
+def _instead(was: str, now: str) -> str:
+    """What is told now of what was told in a sentence before."""
+    return f"{now} (it was: {was})"
 
 
 def _before(pair: BeforeAfter) -> str:
@@ -147,7 +159,8 @@ def _turns(moved: MovedLines, would: bool) -> Iterator[str]:
         yield f"the check on line {pair.new.line.number} {verb}"
     for pair in moved.stopped:
         verb = "could not be worked out" if would else "cannot be worked out now"
-        yield f"{_called(pair.new)} {verb}"
+        fault = pair.new.fault
+        yield f"{_called(pair.new)} {verb}{f': {fault.message}' if fault is not None and not would else ''}"
     for pair in moved.mended:
         verb = "would be" if would else "is"
         now = pair.new.value

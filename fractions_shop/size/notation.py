@@ -26,6 +26,9 @@ READABLE_DENOMINATOR = 128
 _RULED = frozenset({24, 32, 48, 64, READABLE_DENOMINATOR})
 #: Decimal places shown unless asked otherwise: 1/64 in ends at six, in inches and in mm.
 PLACES = 6
+#: A length that does not end is told to a tenth of a thou, and about as finely in millimetres, which is all that a
+#: bench measures (common practice, no source).
+ROUNDED_PLACES = {"in": 4, "mm": 3}
 #: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
 places_shown: ContextVar[int] = ContextVar("places_shown", default=PLACES)
 
@@ -281,6 +284,18 @@ def mixed(value: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else sign + part
 
 
+def rounded_places(unit: str, places: int | None = None) -> int:
+    """How many decimals of a number of `unit` are told where it does not end, if an exact one has up to `places`.
+
+    All of them where more than usual are asked for.
+    """
+    if places is not None:
+        return places
+    places = places_shown.get()
+    finest = ROUNDED_PLACES.get(unit)
+    return places if finest is None or places > PLACES else min(places, finest)
+
+
 def to_places(value: Fraction, places: int) -> tuple[int, bool]:
     """How many units of the last of `places` decimals a rational is, a tie to even, and whether exactly so many.
 
@@ -313,10 +328,12 @@ def signed_decimal(value: Fraction, places: int) -> str:
 def shown(value: Fraction, unit: str, places: int | None = None) -> str:
     """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
 
-    A value too small for `places` is shown with more, so that no error reads as nought.
+    A value too small for `places` is shown with more, so that no error reads as nought; a length that does not
+    end with fewer, where no `places` are asked for.
     """
-    places = places_shown.get() if places is None else places
     text, whole = decimal(value, places)
+    places = rounded_places(unit, places)
+    text, whole = (text, whole) if whole else decimal(value, places)
     while value and text in ("0", "-0") and places < 60:
         places += 3
         text, whole = decimal(value, places)
@@ -352,10 +369,16 @@ def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[st
     return f"{sign}{feet} ft{f' {number} in' if rest else ''}", rounded == size
 
 
+def feet_decimals(inches: Fraction, places: int | None = None) -> tuple[str, bool]:
+    """Inches in feet and inches with as many decimals as are told of them, and whether that is exactly it."""
+    text, whole = feet_text(inches, places_shown.get() if places is None else places)
+    return (text, True) if whole else feet_text(inches, rounded_places("in", places))
+
+
 def inch_text(size: Quantity, places: int | None = None) -> str:
     """A length in inches, from 2 ft in feet and inches: a readable fraction where there is one, else decimals."""
     if feet_lead(size):
-        text, whole = feet_text(size.inch, places_shown.get() if places is None else places)
+        text, whole = feet_decimals(size.inch, places)
         return text if whole else f"about {text}"
     return inch_fraction(size) or shown(size.inch, "in", places)
 

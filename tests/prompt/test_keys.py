@@ -82,12 +82,9 @@ def test_what_is_written_after_a_refused_line_is_a_new_line_and_up_brings_the_ol
     with Terminal() as terminal:
         terminal.press(refused, ENTER)
         terminal.see("writing begins a new line")
-        terminal.press("3 in", UP)  # no earlier line begins so
-        terminal.see(lambda: terminal.typed == "3 in")
-        terminal.press(CTRL_C)
-        terminal.see(lambda: terminal.typed == "")
-        terminal.see("type a size such as")  # the earlier lines are read anew when this stands
-        terminal.press(UP, UP)
+        terminal.press("7 in", UP)  # no earlier line begins so
+        terminal.see(lambda: terminal.typed == "7 in")
+        terminal.press(f"{CTRL_C}{UP}{UP}")  # in one piece: nothing is waited for
         terminal.see(lambda: terminal.typed == refused)
 
 
@@ -172,9 +169,7 @@ def test_a_cleared_line_comes_back_and_earlier_ones_by_their_beginning() -> None
         terminal.answer("2 in / 5", "exactly")
         terminal.press("51.5 mm + nothing")
         terminal.see_last("51.5 mm + nothing")
-        terminal.press("\x03")
-        terminal.see(lambda: terminal.typed == "")
-        terminal.press(UP)
+        terminal.press("\x03" + UP)
         terminal.see_last("51.5 mm + nothing")
         terminal.press("\x03", "2 in")
         terminal.see_last("2 in")
@@ -198,6 +193,40 @@ def test_searching_says_when_no_earlier_line_has_it() -> None:
         terminal.answer("2 in / 5", "exactly")
         terminal.press("\x12", "zz")
         terminal.see("no earlier line has zz")
+
+
+def test_a_second_search_is_for_what_is_typed_now() -> None:
+    with Terminal() as terminal:
+        terminal.answer("2 in / 5", "exactly")
+        terminal.press("\x12", "in /")
+        terminal.see_last("2 in / 5")
+        terminal.press(ENTER, CTRL_C, "\x12", "zz")
+        terminal.see("no earlier line has zz")
+
+
+def test_earlier_lines_are_there_when_a_line_begins() -> None:
+    """Enter and Up in one piece, as fast hands type them."""
+    with Terminal() as terminal:
+        terminal.press("2 in / 5")
+        terminal.see("reads 2/5 in")
+        terminal.press(ENTER + UP)
+        terminal.see(lambda: terminal.prompts == 2 and terminal.typed == "2 in / 5")
+
+
+def test_lines_of_a_paste_come_back_with_up() -> None:
+    with Terminal() as terminal:
+        terminal.press(pasted("2 in\n3 in\n"))
+        terminal.see(lambda: terminal.prompts == 3)
+        terminal.press(UP, UP)
+        terminal.see(lambda: terminal.typed == "2 in")
+
+
+@pytest.mark.parametrize("columns", [40, 80])
+def test_the_first_hint_is_whole_in_any_window(columns: int) -> None:
+    with Terminal(columns=columns) as terminal:
+        terminal.see("type a size such as")
+        rows = " ".join(" ".join(terminal.glass.lines()).split())
+        assert rows.endswith("type a size such as 2 1/32 in / 5, a request (divide 2 in into 5), or help")
         terminal.press("\x03")
         terminal.see(lambda: terminal.typed == "")
 

@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 
 import pytest
+from emulator import Terminal
 from room_examples import answered_example
 
 from fractions_shop.command.settings import Settings, read_settings, settings_path
@@ -170,7 +171,7 @@ def test_drop_and_rename_tell_what_they_did() -> None:
     assert told(model, "rename a wide") == "a is wide now, on 2 lines"
     assert told(model, "drop b").splitlines() == [
         "dropped line 2: b = wide * 2",
-        "line 2 cannot be worked out now",
+        "line 2 cannot be worked out now: nothing is named b yet",
     ]
     for line in ("drop", "drop 7", "rename wide", "rename zz x", "rename wide wide"):
         with pytest.raises(commands.Refused):
@@ -320,6 +321,100 @@ def test_readings_are_taken_one_a_line_and_become_lines_of_the_sheet() -> None:
         "slat reads 3.9 mm, 4 mm by caliper", "bay reads 10.3 mm, 10.4 mm by caliper", "rack reads 75.3 mm by caliper",
         "lip reads 1/2 in by caliper", "r1 reads 7.9 mm by caliper", "r2 reads 8.0 mm by caliper",
     ]  # fmt: skip
+
+
+def test_what_is_said_of_the_instrument_behind_a_figure_serves_that_line() -> None:
+    model = PromptModel()
+    said_to(
+        model,
+        "readings in in by caliper",
+        "stile 92 by rule",
+        "lip 2.03 within 1/64 in",
+        "edge 1/4 in inch work",
+        "",
+    )
+    assert list(model.state.rows.texts) == [
+        "stile reads 92 in by rule", "lip reads 2.03 in within 1/64 in", "edge reads 1/4 in in inch work",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["bay 10.3", "stile 92 by rule", "lip 2 13/32", "13/32", "bay: 2.03 within 1/64 in", "edge 1/4 in worn 1/64 in"],
+)  # fmt: skip
+def test_no_beginning_of_a_line_of_figures_is_a_fault(line: str) -> None:
+    model = PromptModel()
+    said_to(model, "readings in in by caliper")
+    kinds = {line[:n]: model.settled(line[:n]).kind for n in range(1, len(line) + 1)}
+    assert {text for text, kind in kinds.items() if kind == "fault"} == set()
+
+
+def test_a_pasted_column_of_names_and_figures_is_no_note_while_figures_are_read() -> None:
+    with Terminal(rows=60) as terminal:
+        terminal.press("readings in mm by caliper\r")
+        terminal.see("ends the readings")
+        terminal.press("\x1b[200~bay 10.3\nrack 75.3\n\x1b[201~")
+        terminal.see("rack = ")
+        assert list(terminal.model.state.rows.texts) == [
+            "bay reads 10.3 mm by caliper",
+            "rack reads 75.3 mm by caliper",
+        ]
+
+
+def test_sheet_marks_and_names_tells_what_rests_on_a_belief() -> None:
+    model = desk_with("stay reads 190.6 mm by caliper", "half = stay / 2", "lip = 1/2 in")
+    listed = said_to(model, "sheet")
+    assert listed[0].endswith("7 1/2 in *")
+    assert listed[1].endswith("3 3/4 in *")
+    assert listed[2].endswith("1/2 in")
+    assert listed[-1] == "* may be another size, or rests on one that may: names says why"
+    told_of = {row.partition(" =")[0]: row for row in said_to(model, "names")}
+    assert "exactly; taken from a reading, if it is inch work" in told_of["stay"]
+    assert told_of["half"].endswith("exactly; rests on what is believed of a reading")
+    assert told_of["lip"].endswith("exactly")
+
+
+def test_a_size_set_in_place_of_a_reading_says_that_the_reading_is_gone_and_what_is_doubtful_now() -> None:
+    model = desk_with(
+        "bay reads 10.3 mm, 10.35 mm by caliper", "rack reads 75.3 mm by caliper", "slat reads 3.95 mm by caliper",
+        "reconcile rack = 5 * bay + 6 * slat",
+    )  # fmt: skip
+    said = "\n".join(said_to(model, "bay = 7/16 in"))
+    assert (
+        "bay was 13/32 in until now; what was read of it is no longer in the sheet: undo brings it back"
+        in said
+    )
+    assert "rack: 2 31/32 in to 3 1/8 in, which may be another size" in said
+    assert "bay reads 10.3 mm, 10.35 mm by caliper" in "\n".join(said_to(model, "undo", "sheet"))
+
+
+def test_a_line_that_a_new_name_stops_says_why() -> None:
+    model = desk_with("pivot dia 3/16")
+    said = " ".join(said_to(model, "dia = 1/4 in"))
+    assert "line 1 cannot be worked out now: dia is a size named here, and stands beside a size" in said
+
+
+def test_more_brings_the_whole_of_an_answer_that_was_shortened() -> None:
+    model = PromptModel()
+    out = io.StringIO()
+    replies = Replies(model, LineStore(None), out, pictures=False)
+    replies.line("mark 7 1/2 in into 6", 40, 40)
+    assert "shortened to the window" in out.getvalue()
+    out.truncate(0)
+    replies.line("more", 40, 40)
+    assert "exact place" in out.getvalue()
+
+
+def test_undo_says_what_stands_again_where_that_has_no_size() -> None:
+    model = desk_with("part arm: 1 of oak, 7 in by 1 in", "part arm: 2 of oak, 7 in by 1 in")
+    assert "line 1 is again: part arm: 1 of oak, 7 in by 1 in" in said_to(model, "undo")
+
+
+def test_a_line_that_is_not_there_is_told_with_the_last_that_is() -> None:
+    with pytest.raises(commands.Refused, match="there is no line 9: the sheet is empty"):
+        told(PromptModel(), "drop 9")
+    with pytest.raises(commands.Refused, match="there is no line 9: the last is line 1"):
+        told(desk_with("2 in"), "drop 9")
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from fractions_shop.prompt.commands import run
 from fractions_shop.prompt.history import LineStore
 from fractions_shop.prompt.model import LineReading, PromptModel, _read
 from fractions_shop.prompt.own_words import WORDS
-from fractions_shop.prompt.pasted_note import part_line, sorted_lines
+from fractions_shop.prompt.pasted_note import ProposedPart, part_line, sorted_lines
 from fractions_shop.prompt.plain import run as run_plain
 from fractions_shop.prompt.replies import Replies
 from fractions_shop.sheet.line_words import LINE_WORDS
@@ -141,13 +141,13 @@ The bars are 5/32 in by 1/16 in, and the frames 12 in all.
 def test_a_pasted_note_is_no_page_of_faults() -> None:
     with Terminal(rows=60, columns=100) as terminal:
         terminal.press(f"\x1b[200~{NOTE}\x1b[201~")
-        terminal.see_last("part screws: 2, 1/2 in; 2 BA screws 1/2 in lg")
+        terminal.see_last("part 2 BA screws: 2, round 2 BA by 1/2 in; 2 BA screws 1/2 in lg")
         terminal.press(ENTER)
         terminal.see("# The bars are 5/32 in")
         rows = "\n".join(terminal.glass.lines())
         assert "# Fittings for the label frames" in rows
         assert "# 2 off 2 BA screws 1/2 in lg" in rows
-        assert "screws" in terminal.model.state.parts
+        assert "2 ba screws" in terminal.model.state.parts
         assert "10.3 mm" in rows
         assert "^" not in rows
         assert "wide" in terminal.model.names
@@ -156,7 +156,7 @@ def test_a_pasted_note_is_no_page_of_faults() -> None:
 def test_ctrl_c_leaves_a_proposed_part_out_and_the_paste_goes_on() -> None:
     with Terminal(rows=60, columns=100) as terminal:
         terminal.press(f"\x1b[200~{NOTE}\x1b[201~")
-        terminal.see_last("part screws: 2, 1/2 in; 2 BA screws 1/2 in lg")
+        terminal.see_last("part 2 BA screws: 2, round 2 BA by 1/2 in; 2 BA screws 1/2 in lg")
         terminal.press("\x03")
         terminal.see("# The bars are 5/32 in")
         assert "# 2 off 2 BA screws 1/2 in lg" in "\n".join(terminal.glass.lines())
@@ -168,7 +168,7 @@ def test_ctrl_c_leaves_a_proposed_part_out_and_the_paste_goes_on() -> None:
     ("line", "offer"),
     [
         ("prat front: 1 of oak, 2 in by 3 in", "part front: 1 of oak, 2 in by 3 in"),
-        ("2 off 2 BA screws 1/2 in lg", "part screws: 2, 1/2 in; 2 BA screws 1/2 in lg"),
+        ("2 off 2 BA screws 1/2 in lg", "part 2 BA screws: 2, round 2 BA by 1/2 in; 2 BA screws 1/2 in lg"),
     ],
 )
 def test_a_part_is_offered_for_a_slip_of_its_word_and_for_a_count_of_things(line: str, offer: str) -> None:
@@ -258,6 +258,76 @@ def test_a_statement_with_a_slip_in_it_is_not_hidden_among_notes() -> None:
     lines = ["wide = 51.5 mm", "bay = wied / 5", "divide wide int 5", "half the rest of it", "exit"]
     sorted_out = sorted_lines(lines, PromptModel().session)
     assert sorted_out == [*lines[:3], "# half the rest of it", "exit"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "brass strip 9/32 x 1/16", "Strip: 9/32 x 1/16 brass", 'Strip 9/32" wide x 1/16" thick', "finish: shellac", "Brass",
+        "see p. 12", "drawn 3 May 1911", "scale 1:2", "check the slot against the old one", "mark from the left",
+        "divide evenly", "depth 10.5mm", "holes at 1/2, 1 1/2, 2 1/2 in", "open end towards the wall", "save the offcuts",
+        "drop handle, brass", "print label", "show face planed", "clear varnish", "rename the drawers in ink",
+    ],
+)  # fmt: skip
+def test_a_remark_of_a_pasted_note_is_a_note_whatever_word_it_begins_with(line: str) -> None:
+    assert sorted_lines([line, "wide = 2 in"], PromptModel().session) == [f"# {line}", "wide = 2 in"]
+
+
+@pytest.mark.parametrize("line", ["show wide", "drop 1", "open trays.shop", "readings in mm", "sheet"])
+def test_a_word_of_the_prompt_in_a_paste_is_one_where_it_can_be_meant(line: str) -> None:
+    session = PromptModel().session
+    session.remember(session.answer("wide = 2 in"))  # type: ignore[arg-type]
+    assert sorted_lines([line, "2 in"], session) == [line, "2 in"]
+
+
+def test_the_sign_before_an_item_of_a_pasted_list_is_left_out() -> None:
+    lines = ["1. bore 1/4 in", "- hinge 3/4 in", "* pin = 1/8 in"]
+    assert sorted_lines(lines, PromptModel().session) == ["bore 1/4 in", "hinge 3/4 in", "pin = 1/8 in"]
+
+
+def test_no_two_proposed_parts_have_one_name_nor_that_of_a_part_that_is_there() -> None:
+    """A part line of the same name would take the place of the other."""
+    lines = [
+        "2 off knobs 5/8 in",
+        "3 off knobs 3/4 in",
+        "4 off 2 BA screws 1/2 in",
+        "6 off 2 BA screws 3/8 in",
+    ]
+    parts = [
+        line
+        for line in sorted_lines(lines, PromptModel().session, ["Knobs"])
+        if isinstance(line, ProposedPart)
+    ]
+    names = [line.partition(":")[0] for line in parts]
+    assert names == ["part knobs 2", "part knobs 3", "part 2 BA screws", "part 2 BA screws 2"]
+
+
+def test_a_screw_of_a_pasted_note_is_bought_by_its_name() -> None:
+    """A wood screw of a number is of two sizes, and the sheet says so."""
+    lines = ["2 off 2 BA screws 1/2 in lg", "4 off No 6 wood screws 3/4 in"]
+    parts = [line for line in sorted_lines(lines, PromptModel().session) if isinstance(line, ProposedPart)]
+    sheet = Sheet("\n".join(parts)).run()
+    assert [part.count for part in sheet.parts.values()] == [2, 4]
+    bought = sheet.to_text().partition("What to buy")[2]
+    assert "2 BA (" in bought
+    assert "No 6 wood screw" in bought
+    assert "may be another size" in bought
+
+
+@pytest.mark.parametrize("line", ["Strip: 9/32 x 1/16 brass", "brass strip 9/32 x 1/16", "finish: shellac"])
+def test_a_remark_that_no_ending_mends_is_offered_as_a_note(line: str) -> None:
+    """`finish: shellac 2 in` would be a size: it is offered all the same, when Enter asks for it."""
+    assert PromptModel().settled(line).offer == f"# {line}"
+
+
+@pytest.mark.parametrize("line", ["1/4 in x 3 in", "12 x 13/32 in", "2 in x 3 mm"])
+def test_no_beginning_of_two_sides_is_a_fault(line: str) -> None:
+    model = PromptModel()
+    assert {model.settled(line[:n]).kind for n in range(1, len(line) + 1)} <= {"size", "open", "offer"}
+
+
+def test_behind_a_size_and_x_the_other_side_or_a_pitch_is_to_follow() -> None:
+    assert reading(PromptModel(), "1/4 in x").words.endswith("the other side or a pitch is to follow")
 
 
 @pytest.mark.parametrize(

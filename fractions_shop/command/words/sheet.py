@@ -20,13 +20,13 @@ from fractions_shop.command.streams import (
     refuse_own_output,
     say,
 )
-from fractions_shop.command.watching import look, saved_when, watch
+from fractions_shop.command.watching import look, now, saved_when, watch
 from fractions_shop.errors import InputError, ShopError, visible
 from fractions_shop.sheet.source import MOST_BYTES, decoded
 from fractions_shop.show.columns import WHAT
 from fractions_shop.show.sheet import Sheet
 
-_LISTED = "\n".join(f"  {word:4}  {form.meaning}" for word, form in FORMS.items())
+_LISTED = "\n".join(f"  {word:4}  {form.listed}" for word, form in FORMS.items())
 _MORE = f"""\
 A sheet is a text file of statements, one a line, with titles (## Runner), notes
 (# fitted dry), revisions (rev B: lip raised 1/32 in), checks, and part lines:
@@ -106,9 +106,16 @@ def _watched(options: Namespace, form: str) -> int:
             _once(options, form, saved)
             say(f"{visible(options.out)}: made from {file} as saved {saved}")
         except Stop as stop:
-            say(str(stop))
+            say(f"{file} as saved {saved}: {stop}")
 
-    watch(options.file, since, make)
+    def gone(is_gone: bool) -> None:
+        say(
+            f"{file} is not there now, since {now()}: {visible(options.out)} stays as it was made last"
+            if is_gone
+            else f"{file} is there again, since {now()}"
+        )
+
+    watch(options.file, since, make, gone)
     _once(options, form)  # what is left behind loads itself no more
     return INTERRUPTED
 
@@ -117,6 +124,7 @@ def _once(options: Namespace, form: str, saved: str = "") -> int:
     """Write the sheet down once; `saved` is when it was saved, for a page that is being watched."""
     if options.out is None and form == "pdf" and is_terminal(sys.stdout):
         raise Stop("a PDF is nothing for a terminal: add --out FILE", MISUSED)
+    name = visible(Path(options.file).name)
     sheet = opened(options.file, options.out)
     if options.out is not None:
         refuse_to_spoil(options.out, options.replace)
@@ -128,14 +136,14 @@ def _once(options: Namespace, form: str, saved: str = "") -> int:
             marked=options.out is not None,
             what=options.what,
             part=options.part,
-            watched=f"made from {visible(Path(options.file).name)} as saved {saved}" if saved else "",
+            watched=f"made from {name} as saved {saved}" if saved else "",
         )
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
         raise Stop(f"{place}{error}", FAILED if sheet.faults else MISUSED) from None
     deliver(made, options.out)
     if form != "text" or options.out:
-        _tell(sheet)
+        _tell(sheet, f"{name} as saved {saved}:" if saved else "")
     return DONE if sheet.ok else FAILED
 
 
@@ -192,8 +200,12 @@ def _form_of(out: str | None) -> str:
     return form
 
 
-def _tell(sheet: Sheet) -> None:
-    """Say on standard error what is wrong, since what was written may not be looked at now."""
+def _tell(sheet: Sheet, heading: str = "") -> None:
+    """Say on standard error what is wrong, since what was written may not be looked at now; a `heading` before it."""
+    if sheet.ok:
+        return
+    if heading:
+        say(heading)
     from fractions_shop.figures.plain import laid_out
     from fractions_shop.show.size_table import feed_lines, waiting
     from fractions_shop.size.notation import told_in
