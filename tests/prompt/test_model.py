@@ -362,7 +362,7 @@ def test_a_pasted_column_of_names_and_figures_is_no_note_while_figures_are_read(
 
 
 def test_sheet_marks_and_names_tells_what_rests_on_a_belief() -> None:
-    model = desk_with("stay reads 190.6 mm by caliper", "half = stay / 2", "lip = 1/2 in")
+    model = model_with("stay reads 190.6 mm by caliper", "half = stay / 2", "lip = 1/2 in")
     listed = said_to(model, "sheet")
     assert listed[0].endswith("7 1/2 in *")
     assert listed[1].endswith("3 3/4 in *")
@@ -375,7 +375,7 @@ def test_sheet_marks_and_names_tells_what_rests_on_a_belief() -> None:
 
 
 def test_a_size_set_in_place_of_a_reading_says_that_the_reading_is_gone_and_what_is_doubtful_now() -> None:
-    model = desk_with(
+    model = model_with(
         "bay reads 10.3 mm, 10.35 mm by caliper", "rack reads 75.3 mm by caliper", "slat reads 3.95 mm by caliper",
         "reconcile rack = 5 * bay + 6 * slat",
     )  # fmt: skip
@@ -389,7 +389,7 @@ def test_a_size_set_in_place_of_a_reading_says_that_the_reading_is_gone_and_what
 
 
 def test_a_line_that_a_new_name_stops_says_why() -> None:
-    model = desk_with("pivot dia 3/16")
+    model = model_with("pivot dia 3/16")
     said = " ".join(said_to(model, "dia = 1/4 in"))
     assert "line 1 cannot be worked out now: dia is a size named here, and stands beside a size" in said
 
@@ -406,7 +406,7 @@ def test_more_brings_the_whole_of_an_answer_that_was_shortened() -> None:
 
 
 def test_undo_says_what_stands_again_where_that_has_no_size() -> None:
-    model = desk_with("part arm: 1 of oak, 7 in by 1 in", "part arm: 2 of oak, 7 in by 1 in")
+    model = model_with("part arm: 1 of oak, 7 in by 1 in", "part arm: 2 of oak, 7 in by 1 in")
     assert "line 1 is again: part arm: 1 of oak, 7 in by 1 in" in said_to(model, "undo")
 
 
@@ -414,7 +414,7 @@ def test_a_line_that_is_not_there_is_told_with_the_last_that_is() -> None:
     with pytest.raises(commands.Refused, match="there is no line 9: the sheet is empty"):
         told(PromptModel(), "drop 9")
     with pytest.raises(commands.Refused, match="there is no line 9: the last is line 1"):
-        told(desk_with("2 in"), "drop 9")
+        told(model_with("2 in"), "drop 9")
 
 
 @pytest.mark.parametrize(
