@@ -52,7 +52,16 @@ def in_columns(table: Table, width: int) -> list[str]:
     """
     if (columns := _side_by_side(table, width)) is not None:
         return columns
-    return [line for row in each_cell(table, _marked) for line in _folded(row, table.heads, width)]
+    return [line for row in _carried_down(table) for line in _folded(row, table.heads, width)]
+
+
+def _carried_down(table: Table) -> list[tuple[str, ...]]:
+    """The rows as text, what a blank carries on from the row above written out."""
+    rows: list[tuple[str, ...]] = []
+    for row in each_cell(table, _marked):
+        first = row[: table.carried]
+        rows.append((*rows[-1][: table.carried], *row[table.carried :]) if rows and not any(first) else row)
+    return rows
 
 
 def fits(table: Table, width: int) -> bool:
@@ -68,14 +77,27 @@ def _side_by_side(table: Table, width: int) -> list[str] | None:
         return []
     if (plain := _columns(rows, width)) is not None:
         return plain
-    parts = [part for row in (*header, *table.rows) for part in _stacked(row)]
-    if (stacked := _columns(parts, width)) is not None:
-        return stacked
+    parts = [part for row in table.rows for part in _stacked(row)]
+    for heads in ([table.heads], _heads_folded(table.heads, parts)) if header else ([],):
+        if (stacked := _columns([*heads, *parts], width)) is not None:
+            return stacked
     widths = _widths(rows)
     room = width - sum(widths[:-1]) - 2 * len(widths)
     if room >= _LEAST_LAST and len(widths) > 1:
         return [line for row in rows for line in _last_folded(row, [*widths[:-1], room])]
     return None
+
+
+def _heads_folded(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """The heads of columns in as many rows as it takes for none to be wider than what stands below it."""
+    narrow = [
+        folded(head, max(width, *map(cells, head.split()))) if head else [""]
+        for head, width in zip(heads, _widths(rows), strict=True)
+    ]
+    return [
+        tuple(parts[n].strip() if n < len(parts) else "" for parts in narrow)
+        for n in range(max(map(len, narrow)))
+    ]
 
 
 def short_list(table: Table, width: int) -> list[str]:

@@ -45,6 +45,15 @@ def short_cell(value: Value) -> Cell:
     return _told(value, "")
 
 
+def taken_as(value: Value) -> str:
+    """A value by its exact figures alone, where it has any, and without the word that it is exact."""
+    if isinstance(value, Limits):
+        return in_prose(short_cell(value))
+    figures = figures_of(value)
+    exact = tuple(figure for figure in figures if figure.exact)
+    return in_prose(Cell("size", (Same(exact or figures),)))
+
+
 def difference_cell(size: Quantity) -> Cell:
     """How far a size is from another, without its sign: never more finely than is told."""
     size = abs(size)

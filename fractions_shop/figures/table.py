@@ -40,12 +40,14 @@ class Table(Record):
     """Rows of cells; a plain text is a cell of words or a name. `header` names the columns.
 
     Without a header the first cell of a row is its label. `matters` heads columns behind the first that are
-    kept before the others where there is no room for all.
+    kept before the others where there is no room for all. Of the first `carried` columns a blank says the same as the
+    row above, for a writer that sets its rows apart.
     """
 
     rows: tuple[tuple[Cell | str, ...], ...]
     header: tuple[Cell | str, ...] = ()
     matters: tuple[str, ...] = ()
+    carried: int = 0
 
     @property
     def heads(self) -> tuple[str, ...]:
@@ -91,6 +93,7 @@ def without_empty(table: Table) -> Table:
         tuple(tuple(row[n] for n in kept) for row in table.rows),
         tuple(table.header[n] for n in kept),
         table.matters,
+        sum(n < table.carried for n in kept),
     )
 
 

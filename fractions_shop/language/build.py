@@ -293,12 +293,18 @@ def _request(parts: list[Any], commas: list[int]) -> Request:
 
 
 def _said_once(options: Iterable[Option]) -> None:
-    seen = set()
+    seen: dict[str, Option] = {}
     for option in options:
         kind = _ONE_OF.get(option.word, option.word)
         if kind in seen and kind != "again":
+            if kind == "scale" and type(option.value) is not type(seen[kind].value):
+                message = "two scales are said, and all is read at one"
+                advice = "off a print leaves the scale open: leave it out where the scale is known"
+                if not any(isinstance(each.value, OffPrint) for each in (option, seen[kind])):
+                    advice = "leave one of them out"
+                raise Fault(message, seen[kind].start, option.end, advice)
             raise Fault(f"{option.word} stands here twice", option.start, option.end, "say it once")
-        seen.add(kind)
+        seen[kind] = option
 
 
 def _free_name(name: Any) -> str:

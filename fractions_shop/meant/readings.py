@@ -73,7 +73,8 @@ class Reading:
     together, that plating or paint may have added: the part was smaller. `figures` are what
     was read, where the same size was read again. `by` names the instrument, if that was
     said, and `told` whether somebody said how far to trust the reading. `shared` are errors
-    that it has in common with other readings. `written` is the reading as it was typed, where it was.
+    that it has in common with other readings. `befallen` tells whether somebody said what has become of the part, be it
+    nothing: `worn` or `plated` by 0 mm. `written` is the reading as it was typed, where it was.
     """
 
     size: Quantity
@@ -85,6 +86,7 @@ class Reading:
     by: str | None = None
     told: bool = False
     shared: tuple[Shared, ...] = ()
+    befallen: bool = False
     written: str = field(default="", compare=False)
 
     @cached_property
@@ -226,6 +228,7 @@ def reading(
     again: list[Any] = list(entries) if _is_list(entries) else [entries]
     if not 1 <= len(again) <= MOST:
         raise ShopError(f"a size is read from 1 to {MOST} times, not {len(again)}")
+    befallen = worn is not None or plated is not None
     worn, plated = (_NOTHING if change is None else change for change in (worn, plated))
     lost, gained = not_negative(worn, "the wear"), not_negative(plated, "the plating")
     made = not_negative(made, "how near the maker worked")
@@ -239,7 +242,7 @@ def reading(
     size, trust = (figures[0], trusts[0]) if len(figures) == 1 else _pooled(figures, trusts)
     kept = tuple(figures) if len(figures) > 1 else ()
     typed = ", ".join(again) if all(isinstance(text, str) for text in again) else ""
-    return Reading(size, trust, made, lost, gained, kept, by, given is not None, shared, typed)
+    return Reading(size, trust, made, lost, gained, kept, by, given is not None, shared, befallen, typed)
 
 
 def _trust(value: Any, size: Quantity, given: Quantity | None, by: str | None) -> Quantity:

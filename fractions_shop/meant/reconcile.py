@@ -11,9 +11,9 @@ Nothing is rounded on the way: a set closes with Fractions, or it is no set.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
-from typing import Any, ClassVar
+from typing import Any
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
@@ -21,159 +21,30 @@ from fractions_shop.meant.candidates import taken_out
 from fractions_shop.meant.closing import Closed, Problem, closing
 from fractions_shop.meant.closing_ways import closing_by_ways
 from fractions_shop.meant.conflicts import conflict
-from fractions_shop.meant.found import ReaderStep, reader_steps
-from fractions_shop.meant.priors import METRIC, NO_TABLES, scheme
+from fractions_shop.meant.found import reader_steps
+from fractions_shop.meant.priors import NO_TABLES, Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
+from fractions_shop.meant.reconciled import Reconciled, SizeSet
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import Relation, can_hold, solve
-from fractions_shop.meant.scale import Scale, ScaleFound, as_scale, lacking, open_scales, scale_found, scaled
+from fractions_shop.meant.scale import Scale, as_scale, lacking, open_scales, scale_found, scaled
 from fractions_shop.meant.shared import CommonError, Print, Shrunk, shared_by_all
 from fractions_shop.meant.spread import common_errors
-from fractions_shop.meant.unsaid import LOST, SURE, Unsaid, allowed, held_alike, may_have_lost, rests_on
-from fractions_shop.meant.verdict import SizeVerdict, odds_on
+from fractions_shop.meant.steps import by_one_tool
+from fractions_shop.meant.unsaid import LOST, SURE, held_alike, may_have_lost
+from fractions_shop.meant.verdict import odds_on
 from fractions_shop.size.arguments import SizeLike, options_by_name
-from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.told import Told
+from fractions_shop.size.notation import decimal
+from fractions_shop.size.units import INCH
+
+__all__ = ["Reconciled", "SizeSet", "reconcile"]
 
 #: More than this is not settled by hand, nor here.
 MOST_NAMES, MOST_RELATIONS = 12, 8
-#: A misreading is named when it is likelier than this, or when it is so likely that there is one somewhere.
-NAMED, SOMEWHERE = 0.4, 0.8
 #: Sets that are told, and the least probability worth telling.
 _MOST, _LEAST = 8, 1e-4
 #: What is less likely than this rests on nothing, for it is not sure.
 _SURE = SURE / (1 + SURE)
-
-
-@dataclass(frozen=True)
-class SizeSet:
-    """One set of sizes that closes: `probability` of the whole set, `odds` to one on it.
-
-    `names` says what each size would be called, `departures` the reading less the size, without the errors that it
-    shares with others.
-    `differs` are the names whose sizes are not those of the best set, `off_marks` those that
-    follow from the others and are on no mark of the system.
-    """
-
-    sizes: Mapping[str, Quantity]
-    names: Mapping[str, str]
-    system: str
-    division: str
-    probability: float
-    odds: float
-    departures: Mapping[str, Quantity]
-    differs: tuple[str, ...] = ()
-    off_marks: tuple[str, ...] = ()
-
-    @property
-    def metric(self) -> bool:
-        """Whether it is a set of millimetre sizes."""
-        return self.system == METRIC
-
-
-@dataclass(frozen=True, repr=False)
-class Reconciled(Told):
-    """The answer to `reconcile`.
-
-    `sets` come best first; `other` is the probability of all that is not among them, no
-    round sizes included. `suspicions` says of each name how likely its reading is a
-    misreading, `suspect` which one is named as that. `chances` is the probability of each size of
-    the best set by itself. `step`, `common` and `scale` are as in `Recovered`; `put_right` has the readings that share errors, without these. `free` are the names that the relations leave open.
-    `even_chances` and `kept_chances` are the `chances` were inch and metric work held alike, or whether the parts have
-    kept their size, `even_odds` and `kept_odds` the odds on the best set; see `unsaid`.
-
-    >>> found = reconcile({"rack": "51.6 mm", "bay": "10.3 mm"}, ["rack = 5 * bay"])
-    >>> {name: str(size) for name, size in found.sizes.items()}
-    {'rack': '2 1/32 in', 'bay': '13/32 in'}
-    """
-
-    told_as: ClassVar[str] = "reconcile"
-
-    #: What stands in its JSON object beside its fields.
-    data_properties: ClassVar[tuple[str, ...]] = (
-        "sizes",
-        "probability",
-        "suspect",
-        "verdict",
-        "rests_on",
-        "step",
-    )
-
-    readings: Mapping[str, Reading]
-    relations: tuple[Relation, ...]
-    free: tuple[str, ...]
-    sets: tuple[SizeSet, ...]
-    other: float
-    chances: Mapping[str, float]
-    suspicions: Mapping[str, float]
-    belief: Belief
-    complete: bool = True
-    steps: tuple[ReaderStep, ...] = ()
-    common: tuple[CommonError, ...] = ()
-    scale: ScaleFound | None = None
-    put_right: Mapping[str, Quantity] = field(default_factory=dict)
-    even_chances: Mapping[str, float] = field(default_factory=dict)
-    kept_chances: Mapping[str, float] = field(default_factory=dict)
-    even_odds: float = 0.0
-    kept_odds: float = 0.0
-
-    @property
-    def sizes(self) -> Mapping[str, Quantity]:
-        """The likeliest size of each name; NoAnswer where no set of round sizes is near."""
-        if not self.sets:
-            raise NoAnswer("no set of round sizes that closes is near these readings")
-        return self.sets[0].sizes
-
-    @property
-    def step(self) -> ReaderStep | None:
-        """The step that most of the readings show, if any."""
-        return self.steps[0] if self.steps else None
-
-    @property
-    def probability(self) -> float:
-        """How likely the whole of the best set is; nought without one."""
-        return self.sets[0].probability if self.sets else 0.0
-
-    @property
-    def departures(self) -> Mapping[str, Quantity]:
-        """How far each reading is from the best set; empty without one."""
-        return self.sets[0].departures if self.sets else {}
-
-    @property
-    def suspect(self) -> str | None:
-        """The name whose reading disagrees with the rest, if one does."""
-        name = max(self.suspicions, key=lambda suspected: self.suspicions[suspected], default=None)
-        if name is None:
-            return None
-        somewhere = sum(self.suspicions.values())
-        return name if self.suspicions[name] > NAMED or somewhere > SOMEWHERE else None
-
-    @property
-    def verdict(self) -> SizeVerdict:
-        """What the odds on the whole set allow; never more than a check where one reading is suspect."""
-        return self._verdict(odds_on(self.probability), self.rests_on)
-
-    @property
-    def rests_on(self) -> tuple[Unsaid, ...]:
-        """The beliefs that nobody said and without which the best set is not sure."""
-        return rests_on(odds_on(self.probability), self.even_odds, self.kept_odds)
-
-    def size_rests_on(self, name: str) -> tuple[Unsaid, ...]:
-        """The beliefs that nobody said and without which that size of the best set is not sure."""
-        return rests_on(
-            odds_on(self.chances[name]), odds_on(self.even_chances[name]), odds_on(self.kept_chances[name])
-        )
-
-    def size_verdict(self, name: str) -> SizeVerdict:
-        """What the odds on that size of the best set allow; none where its own reading is suspect."""
-        if self.suspect == name:
-            # What is said of it rests on the others alone: the relation may be wrong as well.
-            return SizeVerdict.UNSETTLED
-        return self._verdict(odds_on(self.chances[name]), self.size_rests_on(name))
-
-    def _verdict(self, odds: float, unsaid: tuple[Unsaid, ...]) -> SizeVerdict:
-        verdict = allowed(odds, unsaid) if self.complete else SizeVerdict.UNSETTLED
-        return SizeVerdict.CHECK if verdict is SizeVerdict.CUT and self.suspect else verdict
 
 
 @options_by_name(
@@ -216,9 +87,8 @@ def reconcile(
         raise ShopError(f"from 1 to {MOST_NAMES} names are reconciled at once, not {len(readings)}")
     options: dict[str, Any] = {"by": by, "plated": plated, "shared": shared_by_all(shrunk, unzeroed)}
     at = as_scale(scale)
-    taken = {
-        name: scaled(take([value], within, worn, made, **options)[0], at) for name, value in readings.items()
-    }
+    each = by_one_tool([take([value], within, worn, made, **options)[0] for value in readings.values()])
+    taken = {name: scaled(reading, at) for name, reading in zip(readings, each, strict=True)}
     _need_sizes(taken, read)
     missing = [name for relation in read for name in relation.names if name not in taken]
     if missing:
@@ -300,6 +170,17 @@ def _put_right(answer: Reconciled, common: tuple[CommonError, ...]) -> Reconcile
     return replace(answer, sets=sets, put_right=right)
 
 
+def _called(problem: Problem, system: str, division: Division, mm: Fraction) -> str:
+    """What a size of a set is called; one that is on no mark by its decimals, in the unit in which these end."""
+    if problem.carries(system, mm):
+        return division.called(mm)
+    for unit, size in (("mm", mm), ("in", mm / INCH)):
+        text, exact = decimal(size)
+        if exact:
+            return f"{text} {unit}"
+    return f"about {decimal(mm, 3)[0]} mm"
+
+
 def _finer(among: Sequence[str]) -> tuple[str, ...]:
     """What may be looked among: finer divisions and old inches; ShopError for tables, whose sizes no sum makes."""
     listed = (among,) if isinstance(among, str) else tuple(among)
@@ -343,7 +224,10 @@ def _answered(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
         sets.append(
             SizeSet(
                 sizes,
-                {name: on[name].called(size.mm) for name, size in sizes.items()},
+                {
+                    name: _called(problem, closed_set.system, on[name], mm)
+                    for name, mm in closed_set.sizes.items()
+                },
                 closed_set.system,
                 closed_set.division,
                 closed_set.probability,

@@ -35,6 +35,7 @@ from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.scale import Scale, as_scale, need_sizes, scale_found, scaled
 from fractions_shop.meant.shared import shared_by_all
 from fractions_shop.meant.shops import Kind
+from fractions_shop.meant.steps import by_one_tool
 from fractions_shop.meant.unsaid import having_lost, may_have_lost
 from fractions_shop.meant.verdict import odds_on
 from fractions_shop.meant.weighing import Weighing, weigh
@@ -99,10 +100,8 @@ def recover(
     believed = belief_in(work, inch_odds)
     shared = shared_by_all(shrunk, unzeroed)
     at = as_scale(scale)
-    listed = [
-        scaled(reading, at)
-        for reading in take(sizes, within, worn, made, by=by, plated=plated, shared=shared)
-    ]
+    taken = by_one_tool(take(sizes, within, worn, made, by=by, plated=plated, shared=shared))
+    listed = [scaled(reading, at) for reading in taken]
     need_sizes(listed)
     divisions = scheme(among, believed.inch_odds)
     different = list(dict.fromkeys(listed))

@@ -136,7 +136,7 @@ def lacking(print_: Print, count: int) -> str:
     name = f"print {print_.name}" if print_.name else "the print"
     return (
         f"the scale of {name} is not settled by {count} size{'' if count == 1 else 's'}: "
-        f"read {FEWEST} different ones, or one whose true size is known"
+        f"read {FEWEST} different ones, or one whose true size is known, with scale from"
     )
 
 

@@ -12,6 +12,11 @@ marks, or takes up a finer instrument, or slips: each reading is off the step of
 `ODD`, and up to a third of a list may be. What is off is then, alike likely, read as finely as it was
 written, judged by eye between the marks, no better than the others, or a slip that tells nothing.
 
+Figures that are written to different places, 12.7 and 55.55 mm, were still read with one instrument. Either its step is one on
+which all stand, and last noughts were left out; or the reader took more pains over some (`UNLIKE`), and each is trusted
+as it was written. As every step leaves so many figures to choose from, many left-out noughts soon speak against it. Readings by
+one named instrument are all trusted as finely as the finest of them shows that it reads (`by_one_tool`).
+
 Millimetres, decimals of an inch and fractions of one are read off different instruments, and each of these
 shows its own step. Fractions lose their step in writing (1/2 in on a rule of 32nds is 16/32), so
 that they are held to stand on one of the rules' divisions.
@@ -41,6 +46,9 @@ ODD, _MOST_ODD = 0.08, Fraction(1, 3)
 _MM = {"1": 0.3, "0.5": 0.4, "0.2": 0.1, "0.1": 0.1, "0.05": 0.05, "0.02": 0.05}
 _INCH = {"0.1": 0.1, "0.05": 0.2, "0.01": 0.2, "0.005": 0.2, "0.001": 0.3}
 _COARSER = 0.2
+#: How likely figures that are written to different places were read to them, and not with noughts left out (a judgement);
+#: and, where noughts were left out, that the finest place written is the step.
+UNLIKE, _FINEST = 0.05, 0.7
 #: Work truer than is taken for granted shows in the same way, figures that stand on marks, and must
 #: not be taken for a coarse reader: so near to what was meant, as likely as this.
 TRUER, _TRUER = Quantity(Fraction(1, 100)), 0.15
@@ -96,7 +104,7 @@ def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
     instruments = [
         list(shows(readings, group))
         for group, shows in zip(groups, (_millimetres, _inches, _rule), strict=True)
-        if len(group) >= FEWEST
+        if len(group) >= FEWEST or (shows is not _rule and _unlike(readings, group))
     ]  # fmt: skip
     if not instruments:
         return (as_written,)
@@ -105,7 +113,8 @@ def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
         return tuple(every)
     truer = tuple(replace(r, made=TRUER) if r.made == MADE else r for r in readings)
     plain = [read.but(prior=read.prior + log(1 - _TRUER)) if not read.shown else read for read in every]
-    return (*plain, Read((), truer, log(_TRUER)))
+    apart = sum(log(UNLIKE) for group in groups[:2] if _unlike(readings, group))
+    return (*plain, Read((), truer, log(_TRUER) + apart))
 
 
 def told_way(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float]:
@@ -119,6 +128,26 @@ def told_way(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float
     step = max(steps, key=lambda each: (steps[each] > 0.5, not each, steps[each]))
     best = max((k for k, read in enumerate(every) if read.steps == step), key=lambda k: shares[k])
     return best, steps[step]
+
+
+def by_one_tool(readings: Sequence[Reading]) -> tuple[Reading, ...]:
+    """The same, those by one named instrument trusted alike: as finely as the finest of them shows that it reads."""
+    shared = list(readings)
+    groups: dict[str, list[int]] = {}
+    for place, reading in enumerate(readings):
+        if reading.by is not None and not reading.told and not reading.figures and not _in_fractions(reading):
+            groups.setdefault(reading.by, []).append(place)
+    for group in groups.values():
+        finest = min(readings[place].within.mm for place in group)
+        for place in group:
+            if readings[place].within.mm > finest:
+                shared[place] = trusted(readings[place], finest)
+    return tuple(shared)
+
+
+def _unlike(readings: Sequence[Reading], group: Sequence[int]) -> bool:
+    """Whether readings are written to different places."""
+    return len({readings[place].within.mm for place in group}) > 1
 
 
 def _together(readings: Sequence[Reading], parts: Sequence[_TakenByOne]) -> Read:
@@ -170,12 +199,22 @@ def _inches(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_Take
 def _decimals(
     readings: Sequence[Reading], group: Sequence[int], steps: Mapping[Fraction, float]
 ) -> Iterator[_TakenByOne]:
-    yield _TakenByOne(None, {}, log(1 - _COARSER))
-    finest = min(readings[place].within.mm * 2 for place in group)
+    unlike = _unlike(readings, group)
+    apart = log(UNLIKE) if unlike else 0.0
+    yield _TakenByOne(None, {}, log(1 - _COARSER) + apart)
+    finest, coarsest = (of(readings[place].within.mm * 2 for place in group) for of in (min, max))
     coarser = {step: often for step, often in steps.items() if step > finest}
-    for step, often in coarser.items():
-        finer = [place for place in group if readings[place].within.mm * 2 < step]
-        yield from _standing(readings, finer, step, log(_COARSER * often / sum(coarser.values())))
+    before = {step: log(_COARSER * often / sum(coarser.values())) for step, often in coarser.items()}
+    if len(group) >= FEWEST:
+        for step, prior in before.items():
+            finer = [place for place in group if readings[place].within.mm * 2 < step]
+            yield from _standing(readings, finer, step, prior + (apart if step < coarsest else 0.0))
+    if unlike:
+        between = [step for step in coarser if step < coarsest]
+        shares = dict.fromkeys(between, (1 - _FINEST) / max(1, len(between)))
+        for step, share in {finest: _FINEST, **shares}.items():
+            if all(_stands(readings[place].size, step) for place in group):
+                yield from _standing(readings, group, step, log((1 - _COARSER) * (1 - UNLIKE) * share))
 
 
 def _rule(readings: Sequence[Reading], group: Sequence[int]) -> Iterator[_TakenByOne]:

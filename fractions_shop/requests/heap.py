@@ -93,12 +93,22 @@ class Heap:
 
     @cached_property
     def at_scale(self) -> dict[str, AsRead]:
-        """What was said of each name, with the scale that another name's reading tells now."""
+        """What was said of each name, with the scale that another name's reading tells now.
+
+        A name whose true size was stated tells the scale of the print that it was read off, if it was.
+        """
+        known = dict(said.known for said in self.said.values() if said.known is not None)
+        prints = {
+            self.said[name].scale: (name, size)
+            for name, size in known.items()
+            if name in self.said and isinstance(self.said[name].scale, Print)
+        }
         result = {}
         for name, said in self.said.items():
-            teller = None if said.known is None else self.said.get(said.known[0])
-            if said.known is not None and teller is not None:
-                scale = scale_from(teller.read.size, said.known[1], within=teller.read.within)
+            told = said.known or prints.get(said.scale)
+            teller = None if told is None else self.said.get(told[0])
+            if told is not None and teller is not None and (said.known is not None or told[0] != name):
+                scale = scale_from(teller.read.size, told[1], within=teller.read.within)
                 said = replace(said, scale=scale)
             result[name] = said
         return result

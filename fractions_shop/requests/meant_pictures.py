@@ -21,7 +21,7 @@ from fractions_shop.size.units import INCH
 if TYPE_CHECKING:
     from fractions_shop.figures.drawing import Drawing
     from fractions_shop.figures.paper import PaperSize
-    from fractions_shop.meant.reconcile import Reconciled
+    from fractions_shop.meant.reconciled import Reconciled
     from fractions_shop.requests.read_name import ReadName
 
 #: Marks to count by, at most so many along an edge; and the divisions that they are taken from.
@@ -77,7 +77,7 @@ def of_name(read: ReadName) -> CloseUp | None:
         return None
     if read.weighed is not None:
         return of_one(read.weighed)
-    from fractions_shop.meant.reconcile import Reconciled  # a list of readings needs none of it
+    from fractions_shop.meant.reconciled import Reconciled  # a list of readings needs none of it
 
     if not isinstance(read.found, Reconciled) or read.common:
         return None

@@ -18,10 +18,13 @@ from fractions_shop.requests.odds import odds_text
 from fractions_shop.size.quantity import Quantity
 
 if TYPE_CHECKING:
-    from fractions_shop.meant.reconcile import Reconciled
+    from fractions_shop.meant.reconciled import Reconciled
+    from fractions_shop.meant.relations import Relation
 
 #: Candidates named where nothing is settled, and how far behind the best they may be.
 _NAMED, _NEAR = 3, 0.1
+#: Another reading is suspect, too, at so much of the suspicion on the most suspect.
+_ALIKE_SUSPECT = 0.1
 #: A chance from here on proves nothing at all.
 ALWAYS = 0.995
 
@@ -70,6 +73,46 @@ def acted_on(verdict: SizeVerdict, names: Sequence[str], ask: Ask | None = None,
             return f"Take {said}; check {'the pitch' if pitch else 'one neighbour'}"
         case _:
             return f"Probably {said}; read {(ask or Ask.NEIGHBOUR).value}"
+
+
+def believed_of_set(result: Reconciled, name: str = "") -> str:
+    """What the best set, or one size of it, rests on that nobody said or that may be wrong; nothing where it does not.
+
+    A size beside a suspect rests on the relations that make it one.
+    """
+    rests = result.size_rests_on(name) if name else result.rests_on
+    relations = [] if result.suspect in (name, None) else [relations_of(result.in_doubt)]
+    said = believed(rests, result.sets[0].metric, several=not name).removeprefix("if ")
+    conditions = [*relations, *([said] if said else [])]
+    return f"if {in_row(conditions, 'and')}" if conditions else ""
+
+
+def relations_of(relations: Sequence[Relation]) -> str:
+    """Relations as they were written, in a row."""
+    return in_row([str(relation) for relation in relations], "and")
+
+
+def accused(result: Reconciled) -> str:
+    """What is said of the reading that disagrees with the rest: what may be wrong instead of it."""
+    assert result.suspect is not None
+    others = suspects(result)[1:]
+    misread = f"it or {in_row(others, 'or')} is misread" if others else "it is misread"
+    said = f"{result.suspect}, {reading_as_read(result, result.suspect)}, disagrees with the rest"
+    return f"Not settled: {said}: {misread}, or it is not so that {relations_of(result.in_doubt)}; do not cut yet"
+
+
+def suspects(result: Reconciled) -> list[str]:
+    """The name whose reading disagrees with the rest, and those that may be wrong in its place."""
+    most = max(result.suspicions.values())
+    others = [name for name, share in result.suspicions.items() if share > most * _ALIKE_SUSPECT]
+    first = [] if result.suspect is None else [result.suspect]
+    return [*first, *(name for name in others if name not in first)]
+
+
+def reading_as_read(result: Reconciled, name: str) -> str:
+    """A tied reading as it was written, or in the unit that it ends in."""
+    reading = result.readings[name]
+    return reading.written or in_own_unit(reading.size)
 
 
 def verdict_lines(readings: Sequence[Weighed], names: Sequence[str] = ()) -> list[str]:

@@ -10,11 +10,11 @@ from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, Explanation, ReaderStep, Recovered, SizeCandidate, Weighed
 from fractions_shop.meant.readings import Reading
-from fractions_shop.meant.reconcile import Reconciled
+from fractions_shop.meant.reconciled import Reconciled
 from fractions_shop.meant.scale import Scale, ScaleFound, scale_found, scaled
 from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.unsaid import Unsaid
-from fractions_shop.meant.verdict import SizeVerdict, odds_on
+from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.quantity import Quantity
 
@@ -120,7 +120,7 @@ class ReadName:
     @property
     def whole_set(self) -> float | None:
         """The odds on the whole set of a tied name."""
-        return self.found.sets[0].odds if isinstance(self.found, Reconciled) else None
+        return self.found.odds if isinstance(self.found, Reconciled) else None
 
 
 def of_list(name: str, said: AsRead, names: tuple[str, ...], recovered: Recovered) -> ReadName:
@@ -138,7 +138,7 @@ def of_list(name: str, said: AsRead, names: tuple[str, ...], recovered: Recovere
 
 def of_set(name: str, said: AsRead, reconciled: Reconciled) -> ReadName:
     """One name of a set that closes; NoAnswer where there is none."""
-    size, odds = reconciled.sizes[name], odds_on(reconciled.chances[name])
+    size, odds = reconciled.sizes[name], reconciled.size_odds(name)
     verdict = reconciled.size_verdict(name)
     ask = None if verdict is SizeVerdict.CUT else Ask.AGAIN if reconciled.suspect == name else Ask.NEIGHBOUR
     common = own_errors(said, reconciled.common)

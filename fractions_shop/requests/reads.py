@@ -9,15 +9,16 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import doubt, remark
 from fractions_shop.meant.found import Ask, Recovered
-from fractions_shop.meant.reconcile import Reconciled
+from fractions_shop.meant.reconciled import Reconciled
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.heap import Heap
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.meant_pictures import as_lines, drawn, of_name
 from fractions_shop.requests.meant_words import (
+    accused,
     acted_on,
     belief_line,
-    believed,
+    believed_of_set,
     by_chance,
     common_lines,
     if_other_set,
@@ -62,7 +63,8 @@ def moved(given: Inputs, heap: Heap, *but: str) -> list[str]:
     """What is said of the other names whose sizes are not what they were."""
     if heap == given.evaluator.heap:
         return []  # in a sheet every reading is known from the start
-    sizes = sizes_of(heap.every())
+    every = heap.every()
+    sizes = sizes_of(every)
     moves = []
     for other in heap.said:
         before, size = given.evaluator.names.get(other), sizes.get(other)
@@ -70,8 +72,12 @@ def moved(given: Inputs, heap: Heap, *but: str) -> list[str]:
             continue
         was = f", it was {in_own_unit(before)}" if isinstance(before, Quantity) else ""
         now = "has no size" if size is None else f"is {in_own_unit(size)}"
-        moves.append(f"{other} {now} now{was}")
+        moves.append(f"{other} {now} now{_if_open(every.get(other))}{was}")
     return moves
+
+
+def _if_open(read: ReadName | None) -> str:
+    return "" if read is None or read.size is None or _open_odds(read) is None else ", not settled"
 
 
 def _doubt(read: ReadName) -> str:
@@ -132,6 +138,8 @@ def _verdict(read: ReadName) -> str:
     if read.verdict is not SizeVerdict.UNSETTLED:
         return acted_on(read.verdict, (read.called,), read.ask, _resting(read))
     assert isinstance(read.found, Reconciled)
+    if read.found.suspect == read.name:
+        return accused(read.found)
     near = dict.fromkeys(other.names[read.name] for other in read.found.sets[:3])
     others = in_row(list(near), "or") if len(near) > 1 else f"{read.called}, or another size"
     return f"Not settled: {others}; do not cut yet"
@@ -140,7 +148,7 @@ def _verdict(read: ReadName) -> str:
 def _resting(read: ReadName) -> str:
     """What a tied name's size rests on being believed; nothing where it does not."""
     assert isinstance(read.found, Reconciled)
-    return believed(read.found.size_rests_on(read.name), read.found.sets[0].metric)
+    return believed_of_set(read.found, read.name)
 
 
 def _open_odds(read: ReadName) -> float | None:

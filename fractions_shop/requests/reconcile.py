@@ -12,24 +12,26 @@ from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both_cell, signed_cell
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import remark
-from fractions_shop.meant.reconcile import Reconciled, SizeSet
+from fractions_shop.meant.reconciled import Reconciled, SizeSet
 from fractions_shop.meant.relations import Relation
 from fractions_shop.meant.scale import ScaleFound, scale_found
-from fractions_shop.meant.verdict import SizeVerdict, odds_on
+from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.heap import Heap, Tie
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.linear import relations
 from fractions_shop.requests.meant_pictures import as_lines, drawn, of_set
 from fractions_shop.requests.meant_words import (
+    accused,
     acted_on,
     belief_line,
-    believed,
+    believed_of_set,
     common_lines,
     if_other_set,
-    in_own_unit,
     in_row,
+    reading_as_read,
     scale_lines,
     step_lines,
+    suspects,
 )
 from fractions_shop.requests.measured import tables_of, trust_of, work_of
 from fractions_shop.requests.odds import odds_text
@@ -41,8 +43,6 @@ from fractions_shop.size.value import Value
 
 #: Sets told besides the best, and how far behind it they may be.
 _NEXT, _NEAR = 3, 0.01
-#: Another reading is suspect, too, at so much of the suspicion on the most suspect.
-_ALIKE_SUSPECT = 0.5
 
 
 @dataclass(frozen=True)
@@ -87,16 +87,16 @@ def _lines(result: Tied) -> Lines:
     best = result.sets[0]
     lines: Lines = [*_verdicts(result)]
     if result.suspect is not None:
-        lines.append(
-            f"read next: {result.suspect} again; if it was misread, it is {best.names[result.suspect]}"
-        )
+        again = in_row(suspects(result), "and")
+        misread = f"if {result.suspect} was misread, it is {best.names[result.suspect]}"
+        lines.append(f"read next: {again} again; {misread}")
     elif result.verdict is SizeVerdict.UNSETTLED:
         lines.append("read next: a neighbouring size, or one of these again")
     lines += [_closing(relation, best) for relation in result.relations]
-    odds = f"{odds_text(best.odds)} {_resting(result)}".rstrip()
-    lines.append(f"the whole set: {best.system}, {best.division}, {odds}")
+    odds = f"{odds_text(best.odds)} {believed_of_set(result)}".rstrip()
     if not result.complete:
-        lines.append("there are too many sets to weigh them all")
+        odds += ", of those that were weighed: there are too many to weigh them all"
+    lines.append(f"the whole set: {best.system}, {best.division}, {odds}")
     lines += [
         belief_line(result.belief, if_other_set(result)),
         *step_lines(result.steps, tuple(result.readings)),
@@ -104,8 +104,8 @@ def _lines(result: Tied) -> Lines:
         *(line for scale in result.scales for line in scale_lines(scale)),
     ]
     rows = tuple(
-        (name, _as_read(result, name), _right(result, name), both_cell(size), signed_cell(best.departures[name]),
-         odds_text(odds_on(result.chances[name])))
+        (name, reading_as_read(result, name), _right(result, name), both_cell(size), signed_cell(best.departures[name]),
+         odds_text(result.size_odds(name)))
         for name, size in best.sizes.items()
     )  # fmt: skip
     lines.append(
@@ -127,42 +127,18 @@ def _lines(result: Tied) -> Lines:
 def _verdicts(result: Reconciled) -> list[str]:
     """What may be done; of a reading that disagrees, that it or the relation itself may be wrong."""
     best, suspect = result.sets[0], result.suspect
-    accused = [] if suspect is None else [_accused(result, suspect)]
+    disagrees = [] if suspect is None else [accused(result)]
     named = [f"{name} {called}" for name, called in best.names.items() if name != suspect]
-    sizes = in_row(named, "and") if named else ""
-    if result.verdict is SizeVerdict.UNSETTLED or not sizes:
-        return [*([f"Not settled: {sizes}, or another set; do not cut yet"] if sizes else []), *accused]
-    if suspect is not None:
-        sizes += f", if {_relation_of(result, suspect)}"
-    return [acted_on(result.verdict, (sizes,), None, _resting(result)), *accused]
-
-
-def _resting(result: Reconciled) -> str:
-    """What the best set rests on being believed; nothing where it does not."""
-    return believed(result.rests_on, result.sets[0].metric, several=True)
-
-
-def _accused(result: Reconciled, suspect: str) -> str:
-    most = result.suspicions[suspect]
-    others = [
-        name for name, share in result.suspicions.items() if name != suspect and share > most * _ALIKE_SUSPECT
-    ]
-    misread = f"it or {in_row(others, 'or')} is misread" if others else "it is misread"
-    said = f"{suspect}, {_as_read(result, suspect)}, disagrees with the rest"
-    return f"Not settled: {said}: {misread}, or it is not so that {_relation_of(result, suspect)}; do not cut yet"
-
-
-def _relation_of(result: Reconciled, name: str) -> str:
-    return in_row([str(relation) for relation in result.relations if name in relation.names], "and")
+    if not named:
+        return disagrees
+    sizes = in_row(named, "and")
+    if result.rest_verdict is SizeVerdict.UNSETTLED:
+        return [f"Not settled: {sizes}, or another set; do not cut yet", *disagrees]
+    return [acted_on(result.rest_verdict, (sizes,), None, believed_of_set(result)), *disagrees]
 
 
 def _differing(chosen: SizeSet) -> str:
     return ", ".join(f"{name} {chosen.names[name]}" for name in chosen.differs)
-
-
-def _as_read(result: Reconciled, name: str) -> str:
-    reading = result.readings[name]
-    return reading.written or in_own_unit(reading.size)
 
 
 def _right(result: Tied, name: str) -> Cell | str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
@@ -27,7 +27,6 @@ from fractions_shop.requests.meant_words import (
     chance_words,
     common_lines,
     if_other_work,
-    in_row,
     next_reading,
     odds_on_best,
     old_lines,
@@ -168,11 +167,13 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
     """Readings weighed together; `names` are theirs, where they have some, and `scaled` those not at full size."""
     lines: Lines = [*verdict_lines(result.readings, names), *old_lines(result.old)]
     lines += next_reading(result.readings)
-    lines += [*together(result), _trusts(result.readings)]
+    trusts = [trusted_to(weighed.within) for weighed in result.readings]
+    alike = len(set(trusts)) == 1
+    lines += [*together(result), *([f"read within {trusts[0]}"] if alike else [])]
     rows: list[tuple[Cell | str, ...]] = []
     for place, weighed in enumerate(result.readings):
         first: tuple[Cell | str, ...] = (
-            names[place] if names else "", as_read(weighed),
+            names[place] if names else "", as_read(weighed), "" if alike else trusts[place],
             _put_right(weighed, result.scale is not None or place in scaled),
         )  # fmt: skip
         likeliest = [_row(c) for c in worth_telling(weighed, TOLD_EACH)] or [
@@ -181,20 +182,9 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
         for candidate in likeliest:
             rows.append((*first, *candidate))
             first = ("",) * len(first)
-    header = ("", "read", "put right", "meant", "", "the reading is", "odds", "by chance")
-    return [*lines, without_empty(Table(tuple(rows), header)), CHANCE_MEANS, *as_lines(of_recovered(result))]
-
-
-def _trusts(readings: Sequence[Weighed]) -> str:
-    """How far each was trusted."""
-    by_trust: dict[str, list[str]] = {}
-    for weighed in readings:
-        by_trust.setdefault(trusted_to(weighed.within), []).append(as_read(weighed))
-    *others, most = sorted(by_trust, key=lambda trust: len(by_trust[trust]))
-    rest = "".join(
-        f"; {in_row(list(dict.fromkeys(by_trust[trust])), 'and')} within {trust}" for trust in others
-    )
-    return f"read within {most}{rest}"
+    header = ("", "read", "within", "put right", "meant", "", "the reading is", "odds", "by chance")
+    table = without_empty(Table(tuple(rows), header, carried=4))
+    return [*lines, table, CHANCE_MEANS, *as_lines(of_recovered(result))]
 
 
 def _row(candidate: SizeCandidate) -> tuple[Cell | str, ...]:

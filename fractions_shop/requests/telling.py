@@ -10,7 +10,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.figures.html import html_lines
 from fractions_shop.figures.plain import Lines, laid_out
 from fractions_shop.layout.places import Places
-from fractions_shop.meant.reconcile import Reconciled
+from fractions_shop.meant.reconciled import Reconciled
 from fractions_shop.requests.data import SCHEMA, encode, name_beside
 from fractions_shop.requests.gists import gist_of
 from fractions_shop.requests.place_data import PlacesResult

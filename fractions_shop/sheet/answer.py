@@ -88,10 +88,15 @@ class Answer:
             return self._lines()
 
     def _lines(self) -> Lines:
-        from fractions_shop.figures.size_words import size_line
+        from fractions_shop.figures.size_words import size_line, taken_as
 
         lines = self._with_offers(self.room.lines(self.result))
-        named = [f"{name} = {size_line(value)}" for name, value in self.named.items()]
+        named = [
+            f"{name} is taken as {taken_as(value)}, which is not settled"
+            if self._is_open(name)
+            else f"{name} = {size_line(value)}"
+            for name, value in self.named.items()
+        ]
         if self.name is not None and not self.lacks_size and not named:
             lines = [self._placed(self.name), *lines]
         elif self.name is not None and self.value is not None and self.kind == "size":
@@ -100,6 +105,13 @@ class Answer:
             first = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
             lines = [*lines[:first], *named, *lines[first:]]
         return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
+
+    def _is_open(self, name: str) -> bool:
+        """Whether its size was taken from a reading that does not settle it."""
+        several = getattr(self.result, "unsettled", None)
+        if several is not None:
+            return name in several
+        return self.room.odds is not None and self.room.odds(self.result) is not None
 
     def _placed(self, name: str) -> str:
         """What is named where that is no size: how many places, and on what rule."""
