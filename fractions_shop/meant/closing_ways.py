@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import exp, lcm, log
 
-from fractions_shop.meant.closing import BLUNDER, Closed, ClosedSet, Problem, closing
+from fractions_shop.meant.closing import Closed, ClosedSet, closing
 from fractions_shop.meant.likelihood import Likely, PreparedReading, trusted
+from fractions_shop.meant.planes import BLUNDER, Problem
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shops import one_division
 from fractions_shop.meant.steps import Read, told_way, ways
@@ -22,6 +23,14 @@ from fractions_shop.meant.steps import Read, told_way, ways
 _MOST, _LEAST = 4, 0.05
 #: How far a slip is trusted: a normal error of BLUNDER.
 _SLIP = Fraction(BLUNDER) * Fraction(1732, 1000)
+
+
+#: All in which one reading differs from way to way: whether it slips, how far it is trusted, and the maker with it.
+_Heard = tuple[bool, tuple[int, int], tuple[int, int]]
+
+
+def _heard(reading: Reading, slips: bool) -> _Heard:
+    return slips, reading.within.mm.as_integer_ratio(), reading.made.mm.as_integer_ratio()
 
 
 @dataclass(frozen=True)
@@ -43,24 +52,29 @@ def closing_by_ways(problem: Problem) -> ClosedByWays:
     names = tuple(problem.readings)
     different = list(dict.fromkeys(problem.readings.values()))
     place_of = {name: different.index(reading) for name, reading in problem.readings.items()}
-    plausible = _plausible(different, ways(different), problem)
+    every = ways(different)
+    plausible = _with_slips(_plausible(different, every, problem), every)
     parts: list[tuple[Read, Mapping[str, Reading], Closed]] = []
-    for read in plausible:
+    done: dict[tuple[_Heard, ...], Closed] = {}
+    for read, slips in plausible:
         heard = [
             trusted(reading, _SLIP) if place in read.slips else reading
             for place, reading in enumerate(read.readings)
         ]
-        taken = {name: heard[place_of[name]] for name in names}
-        closed = closing(replace(problem, readings=taken))
-        parts.append((read, {name: read.readings[place_of[name]] for name in names}, closed))
+        key = tuple(_heard(reading, place in slips) for place, reading in enumerate(heard))
+        if key not in done:
+            taken = {name: heard[place_of[name]] for name in names}
+            wrong = frozenset(name for name in names if place_of[name] in slips)
+            done[key] = closing(replace(problem, readings=taken, slips=wrong))
+        parts.append((read, {name: read.readings[place_of[name]] for name in names}, done[key]))
     logs = [read.prior + closed.evidence if closed.sets else -1e300 for read, _, closed in parts]
     top = max(logs)
     shares = [exp(logarithm - top) for logarithm in logs]
     shares = [share / sum(shares) for share in shares]
-    best, sure = told_way(plausible, shares)
+    best, sure = told_way([read for read, _ in plausible], shares)
     read, readings, closed = parts[best]
     if len(parts) > 1:
-        slipped = [[place_of[name] in read.slips for name in names] for read in plausible]
+        slipped = [[place_of[name] in read.slips for name in names] for read, _ in plausible]
         closed = _mixed([closed for _, _, closed in parts], shares, slipped, names)
     return ClosedByWays(closed, read, readings, sure, parts[best][2].evidence)
 
@@ -70,16 +84,35 @@ def _plausible(readings: Sequence[Reading], every: Sequence[Read], problem: Prob
     if len(every) == 1:
         return list(every)
     masses = []
+    gained: dict[tuple[int, _Heard], list[float]] = {}
     for read in every:
-        gains = [
-            Likely(PreparedReading(reading, problem.divisions, place not in read.slips)).gains
-            for place, reading in enumerate(read.readings)
-        ]
+        gains = []
+        for place, reading in enumerate(read.readings):
+            slips = place in read.slips
+            key = place, _heard(reading, slips)
+            if key not in gained:
+                gained[key] = Likely(PreparedReading(reading, problem.divisions, not slips)).gains
+            gains.append(gained[key])
         logs, _ = one_division(gains, problem.divisions)
         top = max(logs)
         masses.append(read.prior + top + log(sum(exp(each - top) for each in logs)))
     order = sorted(range(len(every)), key=lambda k: -masses[k])[:_MOST]
     return [every[k] for k in order if masses[k] > masses[order[0]] + log(_LEAST)]
+
+
+def _with_slips(some: Sequence[Read], every: Sequence[Read]) -> list[tuple[Read, frozenset[int]]]:
+    """Some of the ways, each with the place of a reading that is as likely wrong as not.
+
+    Where one reading slips it is enough to close the sets once: to doubt a reading is how a set is closed without it.
+    """
+    slips: dict[Read, frozenset[int]] = {}
+    for read in some:
+        same = [each for each in every if not each.slips and each.readings == read.readings]
+        if len(read.slips) == 1 and same:
+            slips[same[0]] = frozenset(read.slips)
+        else:
+            slips.setdefault(read, frozenset())
+    return list(slips.items())
 
 
 def _mixed(
@@ -94,7 +127,8 @@ def _mixed(
     likeliest: dict[tuple[int, ...], tuple[float, ClosedSet]] = {}
     for closed, share in zip(parts, shares, strict=True):
         for each in closed.sets:
-            marks = tuple(mark * (divisor // each.divisor) for mark in each.marks)
+            times = divisor // each.divisor
+            marks = each.marks if times == 1 else tuple([mark * times for mark in each.marks])
             mass = share * each.probability
             sums[marks] = sums.get(marks, 0.0) + mass
             if marks not in likeliest or mass > likeliest[marks][0]:

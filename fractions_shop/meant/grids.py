@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import exp, gcd, lcm, log
+from operator import mul
 
 from fractions_shop.meant.priors import Division
 from fractions_shop.size.cached import cached_property
@@ -91,25 +92,32 @@ class Grid:
         return sum(self.chain.weights[: self.place + 1])
 
     @cached_property
-    def _weights(self) -> dict[tuple[int, ...], tuple[float, str] | None]:
+    def most(self) -> float:
+        """The logarithm of the prior of the most readable set there could be, every size of it on all divisions."""
+        each = self._total * exp(self._readability(0) * self.free)
+        return log(self._shared(0)[0] + (1 - KEEPS) * each)
+
+    @cached_property
+    def weights(self) -> dict[tuple[int, ...], tuple[float, str] | None]:
+        """What `weight` has found so far, for those that ask very often."""
         return {}
 
     def weight(self, chosen: tuple[int, ...]) -> tuple[float, str] | None:
         """The logarithm of the prior of a set, and the coarsest division it lies on; None if it is no set."""
-        if chosen not in self._weights:
-            self._weights[chosen] = self._weighed(chosen)
-        return self._weights[chosen]
+        if chosen not in self.weights:
+            self.weights[chosen] = self._weighed(chosen)
+        return self.weights[chosen]
 
     def _weighed(self, chosen: tuple[int, ...]) -> tuple[float, str] | None:
         if min(chosen) <= 0:
             return None
         shared, product = gcd(*chosen), 0.0
+        readable, times = self._readable, self._times[0]
         for n in chosen:
-            product += self._readability(n)
+            weight = readable.get(n % times)
+            product += self._readability(n % times) if weight is None else weight
         for row, common in self.rows:
-            steps = row[-1]
-            for count, n in zip(row, chosen, strict=False):
-                steps += count * n
+            steps = row[-1] + sum(map(mul, row, chosen))
             if common > 1:
                 steps, left = divmod(steps, common)
                 if left:
@@ -117,7 +125,8 @@ class Grid:
             if steps <= 0:
                 return None
             shared = gcd(shared, steps)
-            product += self._readability(steps)
+            weight = readable.get(steps % times)
+            product += self._readability(steps % times) if weight is None else weight
         together, coarsest = self._shared(shared)
         each = self._total * exp(product * self.free / (self.free + len(self.rows)))
         return log(together + (1 - KEEPS) * each), coarsest
@@ -132,14 +141,11 @@ class Grid:
             known = self._kept[key] = together, self.chain.divisions[carrying[0]].name
         return known
 
-    def _readability(self, steps: int) -> float:
-        """The logarithm of the prior by the mm of a size of so many steps, in this system."""
-        key = steps % self._times[0]
-        weight = self._readable.get(key)
-        if weight is None:
-            parts = zip(self._times, self.chain.steps, self.chain.weights, strict=False)
-            weight = log(sum(w * float(step) for times, step, w in parts if not key % times) / self._total)
-            self._readable[key] = weight
+    def _readability(self, key: int) -> float:
+        """The logarithm of the prior by the mm of a size in this system, by its steps beyond those of the coarsest division."""
+        parts = zip(self._times, self.chain.steps, self.chain.weights, strict=False)
+        weight = log(sum(w * float(step) for times, step, w in parts if not key % times) / self._total)
+        self._readable[key] = weight
         return weight
 
 

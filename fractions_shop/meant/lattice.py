@@ -8,7 +8,7 @@ lattice", Math. Comp. 44 (1985), 463-471). `most` bounds the work, whatever is a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from math import ceil, floor, gamma, pi, sqrt
 
 Matrix = Sequence[Sequence[float]]
@@ -61,32 +61,38 @@ def expected_count(upper: Matrix, bound: float) -> float:
 
 def points(
     upper: Matrix, centre: Sequence[float], bound: float, most: int
-) -> Iterator[tuple[tuple[int, ...], float]]:
-    """Each point with its squared distance; TooMany after `most` steps of the search."""
+) -> list[tuple[tuple[int, ...], float]]:
+    """Each point with its squared distance; TooMany when the search takes more than `most` steps."""
     size = len(upper)
     if not size:
-        yield (), 0.0
-        return
+        return [((), 0.0)]
+    found: list[tuple[tuple[int, ...], float]] = []
     chosen = [0] * size
     steps = 0
 
-    def below(k: int, left: float) -> Iterator[tuple[tuple[int, ...], float]]:
+    def below(k: int, left: float) -> None:
         nonlocal steps
         row = upper[k]
-        own = row[k]
-        middle = centre[k] - sum(row[j] * (chosen[j] - centre[j]) for j in range(k + 1, size)) / own
+        own, middle = row[k], centre[k]
+        for j in range(k + 1, size):
+            middle -= row[j] * (chosen[j] - centre[j]) / own
         reach = sqrt(left) / own
-        for n in range(ceil(middle - reach), floor(middle + reach) + 1):
-            steps += 1
-            if steps > most:
-                raise TooMany
+        first, last = ceil(middle - reach), floor(middle + reach)
+        steps += last - first + 1
+        if steps > most:
+            raise TooMany
+        if not k:
+            # Most of the time is spent here, so the last coordinate takes no call of its own.
+            others, nearer = tuple(chosen[1:]), bound - left
+            for n in range(first, last + 1):
+                off = own * (n - middle)
+                found.append(((n, *others), nearer + off * off))
+            return
+        for n in range(first, last + 1):
             rest = left - (own * (n - middle)) ** 2
-            if rest < 0:
-                continue
-            chosen[k] = n
-            if k:
-                yield from below(k - 1, rest)
-            else:
-                yield tuple(chosen), bound - rest
+            if rest >= 0:
+                chosen[k] = n
+                below(k - 1, rest)
 
-    yield from below(size - 1, bound)
+    below(size - 1, bound)
+    return found

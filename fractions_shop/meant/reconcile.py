@@ -18,10 +18,11 @@ from typing import Any
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.candidates import taken_out
-from fractions_shop.meant.closing import Closed, Problem, closing
+from fractions_shop.meant.closing import Closed, closing
 from fractions_shop.meant.closing_ways import closing_by_ways
 from fractions_shop.meant.conflicts import conflict
 from fractions_shop.meant.found import reader_steps
+from fractions_shop.meant.planes import Problem
 from fractions_shop.meant.priors import NO_TABLES, Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.reconciled import Reconciled, SizeSet
