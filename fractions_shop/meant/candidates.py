@@ -10,6 +10,7 @@ from math import exp
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.chance import Surroundings
 from fractions_shop.meant.found import NO_SYSTEM, Explanation, SizeCandidate, Weighed
+from fractions_shop.meant.likelihood import Ratio
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Zero
@@ -27,7 +28,7 @@ _FIRST = 3
 #: misreading is named in some 80 of 100 lists, and a sound one in 3; see tests/bench/bench_lists.py.
 _DOUBTFUL = 0.6
 
-Masses = Mapping[Fraction, Mapping[int, float]]
+Masses = Mapping[Ratio, Mapping[int, float]]
 
 
 class Lost(Record):
@@ -52,10 +53,10 @@ def weighed(
     `if_lost` is the same weighing of parts that have not kept their size, where that is left unsaid.
     """
     sums = {mark: sum(parts.values()) for mark, parts in masses.items()}
-    best = sorted(sums, key=lambda mark: (-sums[mark], mark))[:_MOST]
+    best = sorted(sums, key=lambda mark: (-sums[mark], mark[0] / mark[1]))[:_MOST]
     best = [mark for mark in best if sums[mark] >= _LEAST]
     about = Surroundings(true, tuple(divisions))
-    candidates = tuple(_candidate(about, mark, masses[mark]) for mark in best)
+    candidates = tuple(_candidate(about, Fraction(*mark), masses[mark]) for mark in best)
     first = candidates[0].probability if candidates else 0.0
     return Weighed(
         asked.size,
@@ -74,7 +75,7 @@ def weighed(
 
 
 def _even_odds(
-    best: Fraction, masses: Masses, off: float, divisions: Sequence[Division], belief: Belief
+    best: Ratio, masses: Masses, off: float, divisions: Sequence[Division], belief: Belief
 ) -> float:
     """The odds on one mark were inch and metric work held alike; by the belief itself where it was said."""
     even = [1.0 if belief.said else belief.made_even(division.system) for division in divisions]
@@ -82,7 +83,7 @@ def _even_odds(
     return odds_on(every[best] / (sum(every.values()) + off))
 
 
-def _kept_odds(best: Fraction, probability: float, if_lost: Lost | None) -> float:
+def _kept_odds(best: Ratio, probability: float, if_lost: Lost | None) -> float:
     """The odds on one mark were it held alike whether the parts have kept their size."""
     if if_lost is None:
         return odds_on(probability)

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from math import ceil, exp, floor, pi, sqrt
+from math import ceil, exp, floor, gcd, pi, sqrt
 
 from fractions_shop.meant.priors import Division, span_about
 from fractions_shop.meant.readings import Reading, density
 from fractions_shop.meant.shared import Shared, Zero
 from fractions_shop.size.frozen import Record
 
+#: A size in mm as its numerator and denominator in lowest terms: a Fraction takes far longer to be looked up.
+Ratio = tuple[int, int]
 #: A division this many times finer than the reading's own spread says nothing about it.
 TOO_FINE = 8
 #: Marks farther than this many standard deviations are not looked at.
@@ -101,10 +103,14 @@ class Likely:
             for mark in division.between(Fraction(low), Fraction(high))
         ]
 
-    def size_of(self, k: int, mark: int | Fraction) -> Fraction:
+    def ratio_of(self, k: int, mark: int | Fraction) -> Ratio:
         """A mark of division k in mm."""
         step = self.divisions[k].step
-        return Fraction(mark) if step is None else mark * step
+        if step is None or isinstance(mark, Fraction):
+            return mark.as_integer_ratio()
+        over, under = mark * step.numerator, step.denominator
+        common = gcd(over, under)
+        return over // common, under // common
 
 
 def trusted(reading: Reading, within: Fraction) -> Reading:

@@ -9,12 +9,11 @@ standard deviation of the most sensitive reading apart.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import product
 from math import exp, log, sqrt
 
 from fractions_shop.errors import ShopError
-from fractions_shop.meant.likelihood import UNMOVED, Likely, Moved, PreparedReading
+from fractions_shop.meant.likelihood import UNMOVED, Likely, Moved, PreparedReading, Ratio
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
@@ -40,7 +39,7 @@ class Weighing(Record):
     `read` and `shop` are of the likeliest way of the likeliest step, `likely` its marks; `sure` how likely its step is.
     """
 
-    masses: tuple[dict[Fraction, dict[int, float]], ...]
+    masses: tuple[dict[Ratio, dict[int, float]], ...]
     off: tuple[float, ...]
     shop: Shop
     read: Read
@@ -105,9 +104,9 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
 
 def _mixed(
     weighed: Sequence[tuple[_WeighedWay, Shop]], shares: Sequence[float]
-) -> tuple[dict[Fraction, dict[int, float]], ...]:
+) -> tuple[dict[Ratio, dict[int, float]], ...]:
     count = len(weighed[0][0].likely)
-    mixed: tuple[dict[Fraction, dict[int, float]], ...] = tuple({} for _ in range(count))
+    mixed: tuple[dict[Ratio, dict[int, float]], ...] = tuple({} for _ in range(count))
     for (way, its_shop), share in zip(weighed, shares, strict=True):
         for i, likely in enumerate(way.likely):
             for k, marks in enumerate(likely.marks):
@@ -118,7 +117,7 @@ def _mixed(
                     continue
                 each = share * its_shop.beliefs[i][k] / density
                 for mark, d in marks:
-                    parts = mixed[i].setdefault(likely.size_of(k, mark), {})
+                    parts = mixed[i].setdefault(likely.ratio_of(k, mark), {})
                     parts[k] = parts.get(k, 0.0) + each * d
     return mixed
 
