@@ -191,7 +191,7 @@ class TestReconciled:
             f"Take rack 2 31/32 in and bay 13/32 in, if {relation}; check one neighbour",
             "Not settled: slat, 4.9 mm, disagrees with the rest: it is misread, or it is not so that "
             f"{relation}; do not cut yet",
-            "read next: slat again; if it was misread, it is 5/32 in",
+            "read next: slat again; if slat was misread, it is 5/32 in",
         ]
         assert told.data()["suspect"] == "slat"
 
@@ -208,7 +208,7 @@ class TestReconciled:
             "Not settled: h 3 15/16 in, a 13/16 in and c 1 7/8 in, or another set; do not cut yet"
         )
         assert lines[1] == (
-            "Not settled: b, 30.2 mm, disagrees with the rest: it or h or a is misread, "
+            "Not settled: b, 30.2 mm, disagrees with the rest: it or h, a or c is misread, "
             "or it is not so that h = a + b + c; do not cut yet"
         )
 

@@ -56,7 +56,7 @@ class TestASession:
         for line in ("a reads 10 mm", "b reads 5 mm", "reconcile a = 2 of b"):
             bench.answer(line)
         notes = [note.text for note in bench.answer("a reads 10.1 mm").notes]
-        assert notes[0] == "b is 1/5 in now, it was 3/16 in"
+        assert notes[0] == "b is 1/5 in now, not settled, it was 3/16 in"
         assert bench.known["a"] == 2 * bench.known["b"]
 
     def test_figures_of_one_name_pool(self):

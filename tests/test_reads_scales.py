@@ -68,7 +68,7 @@ class TestAPrint:
         assert not job.ok
         assert [doubt.name for doubt in job.doubts.readings] == ["a", "b", "c"]
         assert job.doubts.readings[0].notes[0].text == (
-            "the scale of the print is not settled by 3 sizes: read 4 different ones, or one whose true size is known"
+            "the scale of the print is not settled by 3 sizes: read 4 different ones, or one whose true size is known, with scale from"
         )
         first = next(csv.DictReader(io.StringIO(job.to_csv())))
         assert (first["name"], first["mm"]) == ("a", "")
@@ -227,7 +227,7 @@ class TestNamesForEach:
         assert answer.text(200).splitlines()[:3] == [
             "Probably b 2 5/8 in and c 13/32 in; read a neighbouring size",
             "Not settled: a: 2 1/32 in, or none of the round sizes; do not cut yet",
-            "a = 2 1/32 in = 2.03125 in = 51.59375 mm exactly",
+            "a is taken as 2 1/32 in = 2.03125 in = 51.59375 mm, which is not settled",
         ]
         data = answer.data()
         assert data["each"]["b"]["inch"] == "21/8"
@@ -387,7 +387,7 @@ def test_one_reading_that_disagrees_with_known_sizes_alone_is_told_without_any_o
     assert said[0] == (
         "Not settled: bay, 5.15 mm, disagrees with the rest: it is misread, or it is not so that rack = 5 of bay; do not cut yet"
     )
-    assert said[1] == "read next: bay again; if it was misread, it is 19/32 in"
+    assert said[1] == "read next: bay again; if bay was misread, it is 19/32 in"
 
 
 @pytest.mark.parametrize("read", ["1" + "0" * 38 + " mm", "37.7 mm within 0.0000000000000000000000000001 mm"])

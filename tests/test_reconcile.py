@@ -145,7 +145,8 @@ class TestMisreading:
         found = reconcile({**RACK, "slat": "4.9 mm"}, CLOSES)
         assert found.suspect == "slat"
         assert inches(found, "rack", "bay", "slat") == [Fraction(95, 32), Fraction(13, 32), Fraction(5, 32)]
-        assert found.verdict is SizeVerdict.CHECK
+        assert found.rest_verdict is SizeVerdict.CHECK
+        assert found.verdict is found.size_verdict("slat") is SizeVerdict.UNSETTLED
         assert found.suspicions["slat"] > 0.9
 
     def test_a_name_that_nothing_ties_is_not_accused(self):

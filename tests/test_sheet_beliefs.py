@@ -10,7 +10,7 @@ from fractions_shop import Sheet
 
 #: `long` is 7/8 in if nothing has shrunk, `wide` 3/4 in if it is inch work; `sure` needs neither.
 TEXT = """\
-long = recover 22.2 mm within 0.1 mm
+long = recover 22.2 mm within 0.12 mm
 wide = recover 19.1 mm within 0.1 mm
 sure = recover 22.2 mm
 part plate: 2 of brass, long by wide by 1/16 in
@@ -43,7 +43,7 @@ def test_every_list_marks_what_rests_on_a_belief_and_says_on_which(sheet: Sheet)
 
 
 def test_sizes_with_the_same_belief_are_told_together() -> None:
-    told = Sheet.from_text("a = recover 22.2 mm within 0.1 mm\nb = recover 22.2 mm within 0.1 mm").to_text(
+    told = Sheet.from_text("a = recover 22.2 mm within 0.12 mm\nb = recover 22.2 mm within 0.12 mm").to_text(
         200
     )
     assert "* a (line 1) and b (line 2) are taken from readings, if it has kept its size\n" in told

@@ -78,7 +78,8 @@ def _side_by_side(table: Table, width: int) -> list[str] | None:
     if (plain := _columns(rows, width)) is not None:
         return plain
     parts = [part for row in table.rows for part in _stacked(row)]
-    for heads in ([table.heads], _heads_folded(table.heads, parts)) if header else ([],):
+    heads_stacked = [head for row in header for head in _stacked(row)]
+    for heads in (heads_stacked, _heads_folded(table.heads, parts)) if header else ([],):
         if (stacked := _columns([*heads, *parts], width)) is not None:
             return stacked
     widths = _widths(rows)

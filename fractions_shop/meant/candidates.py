@@ -71,6 +71,9 @@ def weighed(
         threads=any(candidate.system == "threads" for candidate in candidates[:_FIRST]),
         even_odds=_even_odds(best[0], masses, off, divisions, belief) if candidates else 0.0,
         kept_odds=_kept_odds(best[0], first, if_lost) if candidates else 0.0,
+        made=asked.made,
+        worn=asked.worn,
+        plated=asked.plated,
     )
 
 

@@ -168,7 +168,7 @@ class _Sums:
 
     def of_sets(self) -> float:
         """The logarithm of the mass of all sets together."""
-        masses = [part[0] for found in self.sets.values() for parts in found.values() for part in parts]
+        masses = [part[0] for lattice in self.sets.values() for parts in lattice.values() for part in parts]
         return self.best + log(sum(exp(mass - self.best) for mass in masses)) if masses else self.best
 
     def closed(self, names: tuple[str, ...]) -> Closed:
@@ -190,10 +190,10 @@ class _Sums:
             )
         )
         least = _LOST * exp(self.best - top)
-        for home, found in self.sets.items():
+        for home, lattice in self.sets.items():
             kept = self.homes[home]
             rows, system = kept.over(divisor), kept.chain.system
-            for finest, parts in found.items():
+            for finest, parts in lattice.items():
                 mass = 0.0
                 for part, _, doubt in parts:
                     share = exp(part - top)
@@ -261,7 +261,8 @@ def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: floa
     centre = [coordinate / size for coordinate in plane.centre]
     base = prior + log(1 - STRAY) + plane.common + plane.volume
     near: list[tuple[float, tuple[int, ...], str]] = []
-    top, behind = sums.best - base, log(_LOST)
+    # What is lost against the best of all lattices is not even counted, if it is a tenth of that.
+    top, behind = sums.best - base + log(0.1), log(_LOST)
     known, weight = grid.weights.get, grid.weight
     for n, distance in points(scaled, centre, plane.bound, _STEPS):
         weighed = known(n) or weight(n)
@@ -274,9 +275,9 @@ def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: floa
     if not near:
         return
     times = int(step / chain.steps[-1])
-    found = sums.of(_Kept(plane, chain))
+    lattice = sums.of(_Kept(plane, chain))
     sums.best = max(sums.best, base + top)
     for mass, n, division in near:
         if mass > top + behind:
             finest = n if times == 1 else tuple([times * count for count in n])
-            found.setdefault(finest, []).append((base + mass, division, doubt))
+            lattice.setdefault(finest, []).append((base + mass, division, doubt))

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, ClassVar
 from fractions_shop.errors import NoAnswer
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.priors import INCH_ODDS, METRIC
-from fractions_shop.meant.readings import Reading
+from fractions_shop.meant.readings import MADE, NOTHING, Reading
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError
 from fractions_shop.meant.steps import Read
@@ -73,7 +73,7 @@ class Weighed:
     is how far the reading was trusted, by what the list shows of its instrument. `figures` are
     those of a size read again, whose mean is `asked`; `alike` the places in the list of equal
     readings, which count as one. `full` is the reading with the common errors taken out, where there are any.
-    `written` is the reading as it was typed, where it was. `least` and `most` are the sizes between which
+    `made`, `worn` and `plated` are as in `Reading`. `written` is the reading as it was typed, where it was. `least` and `most` are the sizes between which
     what was meant lies, if reading, maker, wear and plating all keep to what was said of them.
     `even_odds` are those on the best candidate were inch and metric work held alike, `kept_odds` those were it held
     alike whether the part has kept its size; where that was said, or is witnessed, they are its own. See `unsaid`.
@@ -96,6 +96,9 @@ class Weighed:
     threads: bool = False
     even_odds: float = 0.0
     kept_odds: float = 0.0
+    made: Quantity = MADE
+    worn: Quantity = NOTHING
+    plated: Quantity = NOTHING
     written: str = field(default="", compare=False)
 
     @property

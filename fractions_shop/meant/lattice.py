@@ -66,7 +66,7 @@ def points(
     size = len(upper)
     if not size:
         return [((), 0.0)]
-    found: list[tuple[tuple[int, ...], float]] = []
+    inside: list[tuple[tuple[int, ...], float]] = []
     chosen = [0] * size
     steps = 0
 
@@ -86,7 +86,7 @@ def points(
             others, nearer = tuple(chosen[1:]), bound - left
             for n in range(first, last + 1):
                 off = own * (n - middle)
-                found.append(((n, *others), nearer + off * off))
+                inside.append(((n, *others), nearer + off * off))
             return
         for n in range(first, last + 1):
             rest = left - (own * (n - middle)) ** 2
@@ -95,4 +95,4 @@ def points(
                 below(k - 1, rest)
 
     below(size - 1, bound)
-    return found
+    return inside

@@ -111,8 +111,8 @@ class Plane:
         span = problem.spanned(solution)
         self.rows, a, self.volume = span.rows, span.a, span.volume
         more = [BLUNDER if name == doubted else 0.0 for name in self.names]
-        told, variances = problem.told
-        y = [said - constant for said, constant in zip(told, span.constants, strict=True)]
+        means, variances = problem.told
+        y = [mean - constant for mean, constant in zip(means, span.constants, strict=True)]
         k = len(solution.free)
         read = tuple(problem.readings.values())
         if any(reading.shared for reading in read):

@@ -243,12 +243,21 @@ def _plain(share: float, inch_odds: float, with_128ths: bool) -> Iterator[Divisi
         yield Division(METRIC, f"{text} mm", metric * weight, Fraction(text))
 
 
+def told_of(group: Sequence[OldInch]) -> OldInch:
+    """The inch in which sizes of a group are told that measuring cannot tell apart: the one nearest to their mean."""
+    mean = sum((inch.size.mm for inch in group), _NONE) / len(group)
+    return min(group, key=lambda inch: abs(inch.size.mm - mean))
+
+
+def group_label(group: Sequence[OldInch]) -> str:
+    """What the system of a group is called."""
+    return " or ".join(dict.fromkeys(inch.called for inch in group)) + " inch"
+
+
 def _old(share: float) -> Iterator[Division]:
     """Divisions of the old inches, each group of them alike likely; none for no share."""
     for group in groups() if share else ():
-        mean = sum((inch.size.mm for inch in group), _NONE) / len(group)
-        like = min(group, key=lambda inch: abs(inch.size.mm - mean))
-        label = " or ".join(dict.fromkeys(inch.called for inch in group)) + " inch"
+        like, label = told_of(group), group_label(group)
         line = like.size.mm / like.parts
         inch_unit = Old(like.size.mm, f"{like.called} inch", f"{like.called} inches", group)
         line_unit = Old(line, f"{like.called} line", f"{like.called} lines", group)

@@ -51,7 +51,7 @@ STOCK = Quantity(Fraction(1, 50))
 MOST = 200
 
 _NONE = Fraction(0)
-_NOTHING = Quantity(_NONE)
+NOTHING = Quantity(_NONE)
 _NTHS = re.compile(r".*?([0-9]+)[ ]*(?:ths?|nds?|rds?|sts?)[ ]*")
 _LAST = re.compile(
     rf""".*?
@@ -80,8 +80,8 @@ class Reading:
     size: Quantity
     within: Quantity
     made: Quantity = MADE
-    worn: Quantity = _NOTHING
-    plated: Quantity = _NOTHING
+    worn: Quantity = NOTHING
+    plated: Quantity = NOTHING
     figures: tuple[Quantity, ...] = ()
     by: str | None = None
     told: bool = False
@@ -120,7 +120,7 @@ class Reading:
     def bounds(self) -> tuple[Quantity, Quantity]:
         """From and to what size was meant, if reading, maker, wear and plating all keep to what was said of them."""
         least = self.size - self.within - self.made - self.plated
-        return max(_NOTHING, least), self.size + self.within + self.made + self.worn
+        return max(NOTHING, least), self.size + self.within + self.made + self.worn
 
     def off_centre(self, meant: Fraction, under: Fraction = _NONE) -> Fraction:
         """How far in mm the reading is from the middle of what a part meant so would read."""
@@ -229,7 +229,7 @@ def reading(
     if not 1 <= len(again) <= MOST:
         raise ShopError(f"a size is read from 1 to {MOST} times, not {len(again)}")
     befallen = worn is not None or plated is not None
-    worn, plated = (_NOTHING if change is None else change for change in (worn, plated))
+    worn, plated = (NOTHING if change is None else change for change in (worn, plated))
     lost, gained = not_negative(worn, "the wear"), not_negative(plated, "the plating")
     made = not_negative(made, "how near the maker worked")
     given = None if within is None else not_negative(within, "how far to trust a reading")

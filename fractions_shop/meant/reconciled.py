@@ -65,6 +65,7 @@ class Reconciled(Told):
     `even_chances` and `kept_chances` are the `chances` were inch and metric work held alike, or whether the parts have
     kept their size, `even_odds` and `kept_odds` the odds on the best set; see `unsaid`.
 
+    >>> from fractions_shop import reconcile
     >>> found = reconcile({"rack": "51.6 mm", "bay": "10.3 mm"}, ["rack = 5 * bay"])
     >>> {name: str(size) for name, size in found.sizes.items()}
     {'rack': '2 1/32 in', 'bay': '13/32 in'}

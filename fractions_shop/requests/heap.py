@@ -105,10 +105,13 @@ class Heap:
         }
         result = {}
         for name, said in self.said.items():
-            told = said.known or prints.get(said.scale)
-            teller = None if told is None else self.said.get(told[0])
-            if told is not None and teller is not None and (said.known is not None or told[0] != name):
-                scale = scale_from(teller.read.size, told[1], within=teller.read.within)
+            known_size = said.known or (prints.get(said.scale) if isinstance(said.scale, Print) else None)
+            if known_size is None or (said.known is None and known_size[0] == name):
+                result[name] = said
+                continue
+            teller = self.said.get(known_size[0])
+            if teller is not None:
+                scale = scale_from(teller.read.size, known_size[1], within=teller.read.within)
                 said = replace(said, scale=scale)
             result[name] = said
         return result

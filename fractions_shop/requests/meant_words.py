@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from fractions_shop.figures.figure import in_inches, in_mm
@@ -10,12 +10,15 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, Explanation, ReaderStep, SizeCandidate, Weighed
+from fractions_shop.meant.priors import group_label, told_of
+from fractions_shop.meant.readings import MADE
 from fractions_shop.meant.scale import ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
 from fractions_shop.meant.unsaid import Unsaid
 from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.requests.odds import odds_text
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.tables.old_inches import groups
 
 if TYPE_CHECKING:
     from fractions_shop.meant.reconciled import Reconciled
@@ -294,6 +297,29 @@ def old_lines(old: Explanation | None) -> Lines:
         f"an old inch explains them: {names} inch, {old.division}, {odds_text(old.odds)} ({sources}); "
         "ask again among old inches"
     ]
+
+
+def group_lines(systems: Iterable[str]) -> Lines:
+    """Which other old inches a size may be of, where measuring cannot tell several apart."""
+    lines: Lines = []
+    for group in groups():
+        if len(group) > 1 and group_label(group) in systems:
+            like = told_of(group)
+            others = in_row([inch.called for inch in group if inch is not like], "or")
+            lines.append(
+                f"{like.called} may as well be {others}: these inches lie so near to each other that measuring does not tell which"
+            )
+    return lines
+
+
+def befallen_line(made: Quantity, worn: Quantity, plated: Quantity) -> str:
+    """What is allowed for besides the reading's own error, where that is not as usual; empty where it is."""
+    said = [
+        *([f"made within {in_own_unit(made)}"] if made != MADE else []),
+        *([f"worn by up to {in_own_unit(worn)}"] if worn.value else []),
+        *([f"plated by up to {in_own_unit(plated)}"] if plated.value else []),
+    ]
+    return f"allowed for: {in_row(said, 'and')}" if said else ""
 
 
 def likely(name: str, odds: float) -> str:

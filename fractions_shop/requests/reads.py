@@ -17,10 +17,12 @@ from fractions_shop.requests.meant_pictures import as_lines, drawn, of_name
 from fractions_shop.requests.meant_words import (
     accused,
     acted_on,
+    befallen_line,
     belief_line,
     believed_of_set,
     by_chance,
     common_lines,
+    group_lines,
     if_other_set,
     if_other_work,
     in_own_unit,
@@ -128,8 +130,20 @@ def _with(others: list[str]) -> Lines:
 
 
 def _shared(read: ReadName) -> Lines:
-    """What was found of the errors that it shares, and of what it was read off."""
-    return [*common_lines(read.common), *scale_lines(read.scale)]
+    """What was found of the errors that it shares, of what it was read off, and what else is allowed for."""
+    reading = read.reading
+    besides = befallen_line(reading.made, reading.worn, reading.plated)
+    systems = (
+        [read.found.sets[0].system]
+        if isinstance(read.found, Reconciled)
+        else [candidate.system for candidate in read.candidates[:1]]
+    )
+    return [
+        *common_lines(read.common),
+        *scale_lines(read.scale),
+        *([besides] if besides else []),
+        *group_lines(systems),
+    ]
 
 
 def _verdict(read: ReadName) -> str:

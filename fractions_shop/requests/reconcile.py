@@ -23,9 +23,11 @@ from fractions_shop.requests.meant_pictures import as_lines, drawn, of_set
 from fractions_shop.requests.meant_words import (
     accused,
     acted_on,
+    befallen_line,
     belief_line,
     believed_of_set,
     common_lines,
+    group_lines,
     if_other_set,
     in_row,
     reading_as_read,
@@ -102,6 +104,8 @@ def _lines(result: Tied) -> Lines:
         *step_lines(result.steps, tuple(result.readings)),
         *common_lines(result.common),
         *(line for scale in result.scales for line in scale_lines(scale)),
+        *_besides(result),
+        *group_lines([best.system]),
     ]
     rows = tuple(
         (name, reading_as_read(result, name), _right(result, name), both_cell(size), signed_cell(best.departures[name]),
@@ -122,6 +126,17 @@ def _lines(result: Tied) -> Lines:
         lines.append("next best:")
         lines.append(Table(tuple((odds_text(other.odds), _differing(other)) for other in near)))
     return [*lines, *as_lines(of_set(result))]
+
+
+def _besides(result: Tied) -> Lines:
+    """What is allowed for besides the readings' own errors, with the names where it is not so of all."""
+    said: dict[str, list[str]] = {}
+    for name, reading in result.readings.items():
+        said.setdefault(befallen_line(reading.made, reading.worn, reading.plated), []).append(name)
+    return [
+        line if len(names) == len(result.readings) else f"{in_row(names, 'and')}: {line}"
+        for line, names in said.items() if line
+    ]  # fmt: skip
 
 
 def _verdicts(result: Reconciled) -> list[str]:

@@ -22,10 +22,12 @@ from fractions_shop.requests.meant_words import (
     TOLD,
     TOLD_EACH,
     as_read,
+    befallen_line,
     belief_line,
     by_chance,
     chance_words,
     common_lines,
+    group_lines,
     if_other_work,
     next_reading,
     odds_on_best,
@@ -267,6 +269,9 @@ def _held_in_common(result: Recovered) -> Lines:
     """What was taken of all readings: the reader's step, what they share, equal ones as one."""
     echoes = [as_read(reading) for reading in result.readings]
     lines = [*step_lines(result.steps, echoes), *common_lines(result.common), *scale_lines(result.scale)]
+    besides = dict.fromkeys(befallen_line(one.made, one.worn, one.plated) for one in result.readings)
+    lines += filter(None, besides)
+    lines += group_lines({candidate.system for candidate in result.candidates})
     for places in result.alike:
         same = as_read(result.readings[places[0]])
         lines.append(f"{same} stands {len(places)} times and counts once: read a neighbouring size")
