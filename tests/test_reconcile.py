@@ -87,25 +87,29 @@ def by_brute_force(top, part, sigma, count):
     def normal(off, spread):
         return exp(-((off / spread) ** 2) / 2) / (spread * sqrt(2 * pi))
 
+    def misread(off):
+        return 0.5 / 2 * 0.5**0.5 / (0.5 + abs(off)) ** 1.5
+
     masses, flat = {}, 0.0
     for doubted in (None, 0, 1):
-        spreads = [sqrt(sigma**2 + (1.0 if doubted == i else 0)) for i in (0, 1)]
+        likelies = [
+            misread if doubted == i else lambda off: normal(off, sigma) for i in (0, 1)
+        ]  # fmt: skip
         before = 0.97**2 if doubted is None else 0.03 * 0.97
-        # Over all f: the product of two normals in f, integrated.
-        flat += (
-            before
-            * 0.05
-            * normal(float(top - count * part), sqrt(spreads[0] ** 2 + (count * spreads[1]) ** 2))
-        )
+        # Over all f, by thin slices about what either reading says.
+        thin = sigma / 20
+        middle = float(top / count) if doubted == 1 else float(part)
+        slices = [middle + k * thin for k in range(-160, 161)]
+        flat += before * 0.05 * thin * sum(
+            likelies[0](float(top) - count * x) * likelies[1](float(part) - x) for x in slices
+        )  # fmt: skip
         for ways in systems.values():
             total = sum(w for _, w in ways)
             finest = ways[-1][0]
             near = round(part / finest)
             for n in range(max(1, near - 200), near + 200):
                 size = n * finest
-                likely = normal(float(top - count * size), spreads[0]) * normal(
-                    float(part - size), spreads[1]
-                )
+                likely = likelies[0](float(top - count * size)) * likelies[1](float(part - size))
                 if likely < 1e-12:
                     continue
                 one = sum(w * float(s) for s, w in ways if (size / s).denominator == 1)

@@ -14,7 +14,7 @@ meant is one of
 
 Each is compared on the plane of the relations, by its volume in mm^k, so that it does not
 matter which names are called free. One reading may be a misreading, 3 in 100 for each, and is
-then normal with BLUNDER mm more. Where no lattice has a set near, one name is let off the
+then off by `log_misread`: by little or by much. Where no lattice has a set near, one name is let off the
 marks at a time, at 1 in 20: it follows from the others.
 
 Sets are all those within a distance beyond the least squares at which their mass is lost.
@@ -114,7 +114,8 @@ def _settled(problem: Problem) -> Closed:
     masses: dict[str | None, float] = {None: Plane(problem, problem.solved, None).common + log(1 - MISREAD)}
     for name in names:
         doubt = 1 - MISREAD if name in problem.slips else MISREAD
-        masses[name] = Plane(problem, problem.solved, name).common + log(doubt)
+        plane = Plane(problem, problem.solved, name)
+        masses[name] = plane.common + plane.wrong(plane.reads) + log(doubt)
     top = max(masses.values())
     total = sum(exp(mass - top) for mass in masses.values())
     home = next(
@@ -269,6 +270,8 @@ def _add_points(sums: _Sums, plane: Plane, chain: Chain, place: int, prior: floa
         if weighed is None:
             continue
         mass = weighed[0] - distance / 2
+        if doubt is not None:
+            mass += plane.wrong(plane.reads - size * sum(map(mul, plane.counts, n)))
         if mass > top + behind:
             top = max(top, mass)
             near.append((mass, n, weighed[1]))

@@ -14,15 +14,15 @@ from math import exp, lcm, log
 
 from fractions_shop.meant.closing import Closed, ClosedSet, closing
 from fractions_shop.meant.likelihood import Likely, PreparedReading, trusted
-from fractions_shop.meant.planes import BLUNDER, Problem
+from fractions_shop.meant.planes import Problem
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shops import one_division
 from fractions_shop.meant.steps import Read, told_way, ways
 
 #: Ways closed for themselves, and the least that one may weigh against the best by the readings alone.
 _MOST, _LEAST = 4, 0.05
-#: How far a slip is trusted: a normal error of BLUNDER.
-_SLIP = Fraction(BLUNDER) * Fraction(1732, 1000)
+#: How far each of several slips is trusted: a normal error of 1 mm.
+_SLIP = Fraction(1732, 1000)
 
 
 #: All in which one reading differs from way to way: whether it slips, how far it is trusted, and the maker with it.

@@ -20,7 +20,7 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
 #: A misreading is named when it is likelier than this, or when it is so likely that there is one somewhere.
-NAMED, SOMEWHERE = 0.4, 0.8
+NAMED, SOMEWHERE = 0.3, 0.7
 #: Or when the best set is so many standard deviations from a reading.
 STRAINED = 4.0
 #: Where a reading disagrees, either it is wrong or a relation that ties it: a relation holds as likely as not. Readings are

@@ -270,12 +270,17 @@ def _list(
     return [told_of(row, size) for row, size in zip(rows, meant, strict=True)]
 
 
+def _to_take(part: Told) -> bool:
+    return part.verdict in (SizeVerdict.CUT, SizeVerdict.CHECK)
+
+
 #: What is counted besides the bands of odds: answers that are sure, those of them that evidence alone makes sure,
-#: and those that say that one may cut to a size or take it.
+#: and those that say that one may cut to a size or take it, with no more said and if it has kept its size.
 SHARES: tuple[tuple[str, Callable[[Told], bool]], ...] = (
     ("10 to 1 or better", lambda part: part.odds >= SURE),
     ("not on a belief alone", lambda part: part.odds >= SURE and not part.believed),
-    ("cut or take", lambda part: part.verdict in (SizeVerdict.CUT, SizeVerdict.CHECK)),
+    ("cut or take", lambda part: _to_take(part) and not part.believed),
+    ("take, if it has kept its size", lambda part: _to_take(part) and part.believed),
 )
 
 
