@@ -14,7 +14,7 @@ from fractions_shop.size.frozen import Frozen
 MODULES = (
     "size.quantity", "size.limits", "size.rule", "layout.marks", "layout.spacing", "layout.room", "layout.whole_numbers",
     "layout.share", "layout.bodies", "layout.counts", "layout.posts", "layout.chain", "layout.places", "layout.circle", "layout.curve", "layout.zones", "layout.fits", "meant.readings", "meant.priors",
-    "meant.chance", "meant.found", "meant.reconcile", "meant.closing", "meant.relations", "meant.shared", "meant.scale",
+    "meant.chance", "meant.found", "meant.reconciled", "meant.closing", "meant.planes", "meant.relations", "meant.shared", "meant.scale",
     "meant.steps", "meant.shops", "meant.weighing", "meant.likelihood", "meant.belief", "meant.instruments", "meant.grids",
     "meant.quantogram", "layout.packing", "meant.catalogue",
     "tables.blocks", "tables.old_inches", "tables.drills", "tables.gauges", "tables.head_records", "tables.nearest", "tables.stock",

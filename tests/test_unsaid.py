@@ -131,14 +131,14 @@ class TestTiedSizes:
         *_, name, whole = [bench.answer(line) for line in (*self.READ[:2], self.READ[2])]
         told = whole.text(200).splitlines()
         assert told[0] == "Probably a 3/8 in and b 3/4 in, if it is inch work; read a neighbouring size"
-        assert "the whole set: inch fractions, 8ths, 43.5 to 1 on if it is inch work" in told
+        assert "the whole set: inch fractions, 8ths, 43.4 to 1 on if it is inch work" in told
         assert "held to be inch work, 20 to 1 before measuring; if metric, a 9.5 mm and b 19 mm" in told
         assert whole.data()["rests_on"] == ["work"]
         assert whole.data()["verdict"] == "probable"
         assert name.data()["rests_on"] == ["work"]
         sheet = Sheet.from_text("\n".join(self.READ))
         said = sheet.to_text(200)
-        assert "9.5 mm read within 0.05 mm: 3/8 in, 43.5 to 1 on if it is inch work" in said
+        assert "9.5 mm read within 0.05 mm: 3/8 in, 43.4 to 1 on if it is inch work" in said
         assert said.count("if it is inch work; read a neighbouring size") == 3
 
     def test_every_form_of_a_sheet_tells_on_what_a_size_rests(self):

@@ -18,12 +18,12 @@ from typing import Any
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Belief, belief_in
 from fractions_shop.meant.candidates import taken_out
-from fractions_shop.meant.closing import Closed, closing
+from fractions_shop.meant.closing import Closed, ClosedSet, closing
 from fractions_shop.meant.closing_ways import closing_by_ways
 from fractions_shop.meant.conflicts import conflict
 from fractions_shop.meant.found import reader_steps
 from fractions_shop.meant.planes import Problem
-from fractions_shop.meant.priors import NO_TABLES, Division, scheme
+from fractions_shop.meant.priors import METRIC, NO_TABLES, Division, scheme
 from fractions_shop.meant.readings import MADE, Reading, take
 from fractions_shop.meant.reconciled import Reconciled, SizeSet
 from fractions_shop.meant.relation_text import read_relation
@@ -215,11 +215,21 @@ def _relations(relations: Sequence[str | Relation]) -> tuple[Relation, ...]:
     )
 
 
+def _worth_telling(closed: Closed) -> list[ClosedSet]:
+    """The likeliest sets, that of the other kind of work among them if there is one: the answer may rest on the work."""
+    likely = [chosen for chosen in closed.sets if chosen.probability >= _LEAST]
+    first = likely[:_MOST]
+    other = next((chosen for chosen in likely if _metric(chosen) != _metric(likely[0])), None)
+    return first if other is None or other in first else [*first, other]
+
+
+def _metric(chosen: ClosedSet) -> bool:
+    return chosen.system == METRIC
+
+
 def _answered(problem: Problem, closed: Closed, believed: Belief) -> Reconciled:
     sets: list[SizeSet] = []
-    for closed_set in closed.sets[:_MOST]:
-        if closed_set.probability < _LEAST:
-            break
+    for closed_set in _worth_telling(closed):
         on = {name: problem.division(closed_set.system, mm) for name, mm in closed_set.sizes.items()}
         sizes = {name: on[name].size(mm) for name, mm in closed_set.sizes.items()}
         sets.append(

@@ -269,7 +269,7 @@ def _held_in_common(result: Recovered) -> Lines:
     """What was taken of all readings: the reader's step, what they share, equal ones as one."""
     echoes = [as_read(reading) for reading in result.readings]
     lines = [*step_lines(result.steps, echoes), *common_lines(result.common), *scale_lines(result.scale)]
-    besides = dict.fromkeys(befallen_line(one.made, one.worn, one.plated) for one in result.readings)
+    besides = dict.fromkeys(befallen_line(read.made, read.worn, read.plated) for read in result.readings)
     lines += filter(None, besides)
     lines += group_lines({candidate.system for candidate in result.candidates})
     for places in result.alike:
