@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
@@ -131,8 +131,8 @@ def of_list(name: str, said: AsRead, names: tuple[str, ...], recovered: Recovere
     best = mine.candidates[0]
     common = own_errors(said, recovered.common)
     return ReadName(
-        name, said, said.reading, best.size, best.name, best.odds, mine.verdict, mine.ask, names,
-        scale_found(said.scale, common), common, weighed=mine, found=recovered,
+        name, said, replace(said.reading, within=mine.within), best.size, best.name, best.odds, mine.verdict, mine.ask,
+        names, scale_found(said.scale, common), common, weighed=mine, found=recovered,
     )  # fmt: skip
 
 

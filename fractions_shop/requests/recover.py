@@ -48,6 +48,8 @@ from fractions_shop.size.value import Value
 
 #: What one answer can weigh while it is waited for; the library takes more.
 MOST_READINGS, MOST_AMONG = 12, 3
+#: More readings than these that are trusted otherwise than the rest are told each in its row.
+_FEW_OTHERS = 2
 
 
 @dataclass(frozen=True)
@@ -170,8 +172,9 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
     lines: Lines = [*verdict_lines(result.readings, names), *old_lines(result.old)]
     lines += next_reading(result.readings)
     trusts = [trusted_to(weighed.within) for weighed in result.readings]
-    alike = len(set(trusts)) == 1
-    lines += [*together(result), *([f"read within {trusts[0]}"] if alike else [])]
+    by_trust = _by_trust(result.readings, trusts)
+    alike = bool(by_trust)
+    lines += [*together(result), *([by_trust] if by_trust else [])]
     rows: list[tuple[Cell | str, ...]] = []
     for place, weighed in enumerate(result.readings):
         first: tuple[Cell | str, ...] = (
@@ -187,6 +190,16 @@ def list_lines(result: Recovered, names: tuple[str, ...] = (), scaled: frozenset
     header = ("", "read", "within", "put right", "meant", "", "the reading is", "odds", "by chance")
     table = without_empty(Table(tuple(rows), header, carried=4))
     return [*lines, table, CHANCE_MEANS, *as_lines(of_recovered(result))]
+
+
+def _by_trust(readings: Sequence[Weighed], trusts: Sequence[str]) -> str:
+    """How far all were trusted, one or two of them perhaps otherwise; empty where each must be told beside it."""
+    usual = max(trusts, key=trusts.count)
+    others = [place for place, trust in enumerate(trusts) if trust != usual]
+    if len(others) > min(_FEW_OTHERS, (len(trusts) - 1) // 2):
+        return ""
+    apart = "".join(f"; {as_read(readings[place])} within {trusts[place]}" for place in others)
+    return f"read within {usual}{apart}"
 
 
 def _row(candidate: SizeCandidate) -> tuple[Cell | str, ...]:
