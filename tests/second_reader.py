@@ -164,7 +164,7 @@ _MARKS = {'"': INCH, "''": INCH, "'": 12 * INCH}
 def unit(word: str) -> Fraction | None:
     """Millimetres in a unit; only the one-letter m must be small."""
     if word.endswith("."):
-        word = word[:-1] if word.lower() in ("in.", "ins.", "mm.", "cm.", "thou.") else word
+        word = word[:-1] if word.lower() in ("in.", "ins.", "mm.", "cm.", "thou.", "ft.") else word
     word = {"m/m": "mm", "m.m.": "mm", "c/m": "cm", "c.m.": "cm"}.get(word.lower(), word)
     if word in _MARKS:
         return _MARKS[word]
@@ -176,7 +176,7 @@ def unit(word: str) -> Fraction | None:
 
 # Literals: each pattern with what it says. The longest that reads is taken.
 
-_WORD = r"(?:[Ii][Nn][Ss]?\.|[MmCc]/[Mm](?![A-Za-z0-9µ_])|[MmCc]\.[Mm]\.|[MmCc][Mm]\.|[Tt][Hh][Oo][Uu]\.|[A-Za-zµ]+)"
+_WORD = r"(?:[Ii][Nn][Ss]?\.|[MmCc]/[Mm](?![A-Za-z0-9µ_])|[MmCc]\.[Mm]\.|[MmCc][Mm]\.|[Tt][Hh][Oo][Uu]\.|[Ff][Tt]\.|[A-Za-zµ]+)"
 _U = rf"(?:{_WORD}|\"|''|')"
 _NTHS = r"(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?)(?![A-Za-z0-9])"
 
@@ -288,7 +288,7 @@ def _own_form(m: re.Match[str]) -> Any:
     return None if value is None or factor is None else (1, value * factor)
 
 
-_FORMS = r"(?:Whitworth|BA|metric|unified|cycle) +form"
+_FORMS = r"(?:Whitworth|BA|metric|unified|cycle|Loewenherz|Löwenherz) +form"
 _LITERALS: list[tuple[re.Pattern[str], Any]] = [
     (
         re.compile(
@@ -338,7 +338,7 @@ _LITERALS: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(rf"(?P<n>{NUMBER}) *°(?: *(?P<min>{NUMBER}) *'(?: *(?P<sec>{NUMBER}) *\")?)?"), _angle),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U})(?<=[\"'])"), _sized),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U}){_BREAK}"), _sized),
-    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|mm|foot|feet){_BREAK}", re.I), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|in|mm|foot|feet){_BREAK}", re.I), _sized),
     (re.compile(rf"(?P<n>{NUMBER})"), _bare),
 ]
 
@@ -361,7 +361,7 @@ def awg(n: int) -> Fraction:
 _GAUGES = {
     "swg": "gauge_swg", "bwg": "gauge_bwg", "stubs iron": "gauge_bwg", "stubs steel": "gauge_stubs_steel",
     "stubs steel wire": "gauge_stubs_steel", "zinc": "gauge_zinc", "galvanised": "gauge_galvanised",
-    "galvanized": "gauge_galvanised", "us steel wire": "gauge_us_steel_wire", "spring wire": "gauge_spring_wire",
+    "galvanized": "gauge_galvanised", "us steel wire": "gauge_us_steel_wire", "american steel wire": "gauge_us_steel_wire", "spring wire": "gauge_spring_wire",
     **dict.fromkeys(("spring steel wire", "spring-steel wire", "music wire", "mwg"), "gauge_spring_wire"),
 }  # fmt: skip
 
@@ -391,7 +391,8 @@ def _gauge(m: re.Match[str]) -> Any:
     elif series in ("us 1893", "us standard 1893"):
         weight = _column("gauge_us_1893", "gauge", n, "weight_oz_per_ft2")
         inches = None if weight is None else weight / 640
-    elif series in _GAUGES:
+    elif series in _GAUGES or (series == "steel wire" and (m["country"] or "").upper() in ("US", "AMERICAN")):
+        series = {"steel wire": "us steel wire", "american steel wire": "us steel wire"}.get(series, series)
         for way in (n, "1/0" if n == "0" else n, "0" if n == "1/0" else n):
             inches = inches if inches is not None else _column(_GAUGES[series], "gauge", way, "size_in")
     return None if inches is None else (1, inches * INCH)
@@ -452,8 +453,64 @@ def _thread(m: re.Match[str]) -> Any:
     ):
         # 6-32 is a number size; 1 UNC, 1-8 and 2 UNC could be inches too, so both are looked up.
         return _number_or_inches(text, m["tpi"], bool(m["no"]))
-    size = number(text)
-    return None if size is None else (1, size * INCH)
+    return _inch_thread((_INCH_SERIES[series],), text, m["tpi"])
+
+
+def _inch_thread(keys: tuple[str, ...], text: str, tpi: str | None) -> Any:
+    """An inch thread by its size: one of the table's, in decimals to so many places, or as it is written."""
+    size, pitch = number(text), number(tpi) if tpi else None
+    if size is None:
+        return None
+    places = len(text.partition(".")[2])
+    near = Fraction(1, 2 * 10**places) if places else Fraction(0)
+    rows = [row for row in table("thread_inch") if row["series"].startswith(keys) and row["size"][:2] != "No"]
+    for row in rows if tpi or not places else ():
+        if pitch is None or pitch == Fraction(row["threads_per_inch"]):
+            called = number(row["size"])
+            if called is not None and (called == size if not places else abs(called - size) <= near):
+                return (1, Fraction(number(row["major_in"]) or 0) * INCH)
+    numbered = (
+        [Fraction("0.060") + Fraction("0.013") * n for n in range(13)]
+        if places and keys[0][:2] == "UN"
+        else []
+    )
+    found = min((each for each in numbered if abs(each - size) <= near), default=size)
+    return (1, found * INCH)
+
+
+_SPECIAL = {
+    "uns": "UNS", "ns": "UNS", "asme 1907": "ASME 1907", "camera": "camera", "tripod": "camera", "old bsc": "BSC old",
+    "old cycle": "BSC old",
+}  # fmt: skip
+
+
+def _special(m: re.Match[str]) -> Any:
+    """A thread of a rare inch series, by the table: a number below 0 is written 00, 000."""
+    key = _SPECIAL[" ".join(m["series"].lower().split())]
+    for row in table("thread_inch"):
+        called = row["size"].removeprefix("No ")
+        if row["series"] != key or (m["tpi"] and number(m["tpi"]) != Fraction(row["threads_per_inch"])):
+            continue
+        same = (
+            called == m["size"]
+            if called != row["size"]
+            else not m["no"] and number(called) == number(m["size"])
+        )
+        if same:
+            return (1, Fraction(row["major_in"]) * INCH)
+    return None
+
+
+def numbered(text: str, tpi: str) -> Any:
+    """`6-32`, `00-90`: a numbered American screw, whose major is 0.060 in and 0.013 in a number; below 0, less for each nought."""
+    screws = [row for row in table("thread_inch") if row["size"].startswith("No ")]
+    pitches = {Fraction(row["threads_per_inch"]) for row in screws} | {Fraction(30)}
+    had = {pitch for pitch in pitches if 24 <= pitch <= 80}
+    named = [Fraction(row["threads_per_inch"]) for row in screws if row["size"] == f"No {text}"]
+    if not named or number(tpi) not in [*named, *had]:
+        return None
+    n = 1 - len(text) if text.strip("0") == "" else int(text)
+    return (1, (Fraction("0.060") + Fraction("0.013") * n) * INCH)
 
 
 def _number_or_inches(text: str, tpi: str | None, said: bool) -> Any:
@@ -466,7 +523,7 @@ def _number_or_inches(text: str, tpi: str | None, said: bool) -> Any:
     inches = [
         r for r in rows if r["size"] == text and (not tpi or number(tpi) == Fraction(r["threads_per_inch"]))
     ]
-    if numbered and (said or not inches):
+    if numbered and (said or not inches or not tpi):  # 1 UNC is No 1-64, and the answer tells of 1-8
         return (1, (Fraction("0.060") + Fraction("0.013") * int(text)) * INCH)
     return (1, int(text) * INCH) if inches and not said and not numbered else None
 
@@ -486,15 +543,13 @@ def _pipe(text: str) -> Any:
 
 
 def _old_thread(m: re.Match[str]) -> Any:
-    """A thread of the old series is called by its major: in millimetres, or as a fraction of an inch."""
-    if m["mm"] or m["named"] or m["old"]:
-        return (1, Fraction(m["mm"] or m["named"] or m["old"]))
-    if m["inch"]:
-        return (1, Fraction(m["inch"]) * INCH)
-    if m["rms"]:
-        return (1, Fraction(8, 10) * INCH)
-    # Thury: major 6 p^1.2 mm with p = 0.9^n, so 6 * 0.9^(1.2 n); the fifth root ends where n is 5, 10 ...
-    n = int(m["thury"])
+    """A thread of the old series is called by its major in millimetres."""
+    return (1, Fraction(m["mm"] or m["named"] or m["behind"] or m["old"]))
+
+
+def _thury(m: re.Match[str]) -> Any:
+    """Major 6 p^1.2 mm with p = 0.9^n, so 6 * 0.9^(1.2 n); the fifth root ends where n is 5, 10 ..."""
+    n = int(m["before"] or m["behind"])
     if n > 25:
         return None
     if n % 5 == 0:
@@ -508,28 +563,33 @@ _NO = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#) *)"
 _TPI = r"[0-9]+(?:\.[0-9]+| [0-9]/[0-9])?"
 _NAMED: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(
-        rf"(?:(?P<country>British|UK|US|American) +(?={_NO}?[0-9]+ *(?:wood)))?"
+        rf"(?:(?P<country>British|UK|US|American) +(?={_NO}?[0-9]+ *(?:wood|steel)))?"
         rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?:(?P<land>British|UK|US|American) +(?=wood))?(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B ?& ?S|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
-        r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|US +steel +wire|spring(?:[ -]steel)? +wire|music +wire|M\.?W\.?G\b\.?|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
+        r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|(?:US|American) +steel +wire|(?<=[0-9] )steel +wire|spring(?:[ -]steel)? +wire|music +wire|M\.?W\.?G\b\.?|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
         re.I), _gauge),
     (re.compile(
         rf"(?:{_NO}(?P<no>[0-9]+)|(?:letter +)?(?P<letter>[A-Z])|(?P<inch>(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+|[0-9]+(?= *(?:in|\")))(?: *(?:inch|in|\"))?"
         r"|(?P<mm>[0-9]+\.?[0-9]*|\.[0-9]+) *mm) +(?:twist +)?drill\b", re.I), _drill),
     (re.compile(r"\#(?P<no>[0-9]+)(?P<letter>)(?P<mm>)(?P<inch>)(?![0-9.A-Za-z/])(?!-[0-9])"), _drill),
     (re.compile(
-        r"(?:(?P<mm>[0-9]*\.?[0-9]+) *UNM|L(?:oe|ö)wenherz *(?P<named>[0-9]+(?:\.[0-9]+)?)|Thury *(?P<thury>[0-9]+)"
-        r"|M *(?P<old>[0-9]+(?:\.[0-9]+)?)(?: *[x×] *[0-9]*\.?[0-9]+)? +old +(?:SI|DIN(?: fine)?|JIS)"
-        r"|(?P<inch>[0-9]+/[0-9]+) *- *[0-9]+ +(?:camera|old +BSC)|(?P<rms>RMS))(?![0-9A-Za-z_./^*])", re.I), _old_thread),
+        r"(?:(?P<mm>[0-9]*\.?[0-9]+) *(?:mm *)?(?:U\.?N\.?M(?:\.|\b)|unified +miniature)|L(?:oe|ö|o)wenherz *(?P<named>[0-9]+(?:\.[0-9]+)?)(?: *mm\b)?(?: *[x×] *[0-9]*\.?[0-9]+)?"
+        r"|(?P<behind>[0-9]+(?:\.[0-9]+)?) *(?:mm +)?L(?:oe|ö|o)wenherz(?! +form)"
+        r"|M *(?P<old>[0-9]+(?:\.[0-9]+)?)(?: *[x×] *[0-9]*\.?[0-9]+)? +(?:old +(?:SI|DIN|JIS)|SI +1898|pre-ISO +(?:DIN|JIS))(?: +fine)?)(?![0-9A-Za-z_./^*])", re.I), _old_thread),
+    (re.compile(rf"(?:Thury[ -]*{_NO}?(?P<before>[0-9]+)|{_NO}?(?P<behind>[0-9]+) *Thury)(?![0-9A-Za-z_./^*])", re.I), _thury),
+    (re.compile(r"(?:0?\.8(?:\"| *in)?[- ]*(?:x *)?36 *)?RMS(?: +(?:thread|objective))?(?![0-9A-Za-z_./^*])", re.I), lambda m: (1, Fraction(8, 10) * INCH)),
+    (re.compile(
+        rf"(?P<no>{_NO})?(?P<size>[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+)(?: *(?:\"|inch\b|in\b\.?))?(?:(?: *- *| *[x×] *)(?P<tpi>{_TPI})(?: *tpi)?)?"
+        r" *(?P<series>UNS|NS|ASME +1907|camera|tripod|old +(?:BSC|cycle))(?![0-9A-Za-z_./^*])", re.I), _special),
     (re.compile(
         rf"(?P<no>{_NO})?(?P<size>{NUMBER})(?: *(?:\"|inch\b|in\b\.?))?(?:(?:-| *[x×] *)(?P<tpi>{_TPI})(?: *(?:t\.?p\.?i\b\.?|threads? per inch))?)?"
         r" *-?(?P<series>B\.? ?A\.?|British Association|B\.?S\.?W\.?|British Standard Whitworth|Whitworth|Whit\.?|B\.?S\.?F\.?|British Standard Fine"
         r"|B\.?S\.?P\.? ?[TP]\.?|B\.?S\.?P\.?(?: taper| parallel)?|B\.?S\.?C(?:y|\.)?|C\.?E\.?I\.?|cycle|M\.?E\.?|model engineers?'?|B\.?S\.?B\.?|brass"
         r"|N\.?P\.?T\.?|(?:U\.?)?N\.?E\.?F\.?|(?:U\.?)?N\.?[CF]\.?|U\.?N\.?)(?: ?- ?[123][AB]\b)?(?![A-Za-z0-9_])", re.I), _thread),
-    (re.compile(rf"(?P<no>{_NO})(?P<size>[0-9]+)(?:-| *x *)(?P<tpi>{_TPI})(?P<series>)(?![0-9A-Za-z_./^*])", re.I), _thread),
+    (re.compile(rf"{_NO}(?P<size>[0-9]+)(?:-| *x *)(?P<tpi>{_TPI})(?![0-9A-Za-z_./^*])", re.I), lambda m: numbered(m["size"], m["tpi"])),
     (re.compile(
         rf"(?P<no>)(?P<size>[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[ -]?{_G})\"?(?:-| *x *)(?P<tpi>{_TPI})(?P<series>)(?![0-9A-Za-z_./^*])"
         r"(?! *(?:[\"'°]|(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b))"), _thread),
-    (re.compile(r"M ?(?P<mm>[0-9]+(?:\.[0-9]+)?)(?:(?: *[x×] *)(?:[0-9]+\.?[0-9]*|\.[0-9]+)|-[0-9]\.[0-9]+)?(?: ?- ?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?(?![0-9A-Za-z_./^*])"
+    (re.compile(r"M ?(?P<mm>[0-9]+(?:\.[0-9]+)?)(?:(?: *[xX×] *)(?:[0-9]+\.?[0-9]*|\.[0-9]+)|-[0-9]\.[0-9]+)?(?: ?- ?[3-9][a-hA-H](?:[3-9][a-hA-H])?\b)?(?![0-9A-Za-z_./^*])"
                 r"(?! *(?:[\"'°]|(?:in|inch|inches|ins|mm|cm|m|km|um|µm|ft|feet|foot|yd|thou|tpi|deg)\b))"),
      lambda m: (1, Fraction(m["mm"]))),
     (re.compile(rf"(?:G|R[cp]?) ?(?P<size>[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[ -]?{_G}|[0-9]+)\"?(?: ?[AB]\b)?(?![0-9A-Za-z_./^*])"
@@ -644,6 +704,13 @@ class _Reader:
         if found is None or len(value) == 4 or self.text[self.at - 1 : self.at] != " ":
             return value
         with_units = bool(found["u1"] and found["u2"]) and value[0] == 1
+        # Without a unit of their own they are in that of the size, where points or noughts say so.
+        lent = (
+            not found["u1"]
+            and not found["u2"]
+            and value[0] == 1
+            and all("." in found[n] or found[n] == "0" for n in ("n1", "n2"))
+        )
         bare = (
             not found["u1"]
             and not found["u2"]
@@ -651,9 +718,18 @@ class _Reader:
             and _in_inches(self.text[start : found.end()])
         )
         amounts = [number(found["n1"]), number(found["n2"])]
-        factors = [unit(found[u]) if found[u] else INCH for u in ("u1", "u2")]
-        if not (with_units or bare) or found["s1"] == found["s2"] or None in amounts or None in factors:
+        factors = [unit(found[u]) if found[u] else self.unit if lent else INCH for u in ("u1", "u2")]
+        if (
+            not (with_units or bare or lent)
+            or found["s1"] == found["s2"]
+            or None in amounts
+            or None in factors
+        ):
             return value
+        if with_units and any(
+            16 * a * f > value[1] for a, f in zip(amounts, factors, strict=True) if a and f
+        ):
+            return value  # as wide as that it is a sum
         self.at = found.end()
         ends = [
             (1, a * f * (-1 if sign == "-" else 1))
@@ -719,6 +795,12 @@ class _Reader:
 def read(text: str) -> Any:
     """The value that a written size or sum says, or None."""
     line = re.sub(r"#(?![0-9]).*", "", plain(text)).strip(" \r\n")
+    screw = re.fullmatch(r"([0-9]{1,2})-([0-9]{2})", line)
+    if screw and numbered(*screw.groups()):
+        return numbered(*screw.groups())
+    nths = re.fullmatch(r"([0-9]+)-([0-9]+)(?:ths|nds|rds|sts)", line)
+    if nths and int(nths[2]):
+        return (1, Fraction(int(nths[1]), int(nths[2])) * INCH)
     reader = _Reader(line)
     try:
         value = reader.sum()

@@ -11,6 +11,7 @@ from fractions_shop import InputError, Limits, Session, read
 from fractions_shop.command.column import Column
 from fractions_shop.language import old_units
 from fractions_shop.prompt.word_offers import word_offers
+from fractions_shop.tables import rows
 from fractions_shop.tables.old_inches import named
 
 #: The laws themselves: metre = 443.296 Paris lignes (19 frimaire VIII, 10 December 1799); the Prussian foot of
@@ -30,6 +31,22 @@ def test_the_laws_give_their_sizes():
     assert worth("1 old US inch").mm == OLD_US
     assert not worth("1 Paris inch").approximate
     assert worth("2 Rhenish inches").approximate
+
+
+#: Inches of an open unit-definition data file (that of the Debian package units 2.22), as it has them: the pied of 144
+#: lignes, fathoms of six feet of twelve inches (ten in Switzerland), the Swedish tum of 1739 as twelve linjer. The file
+#: has the Prussian fathom as 1.88 m, which is rounded: the law of 1816 makes it 1.8831 m, so that its inch is not held.
+DEFINED = {
+    "Paris": Fraction(144_000_000, 443_296) / 12, "Vienna": Fraction("1896.48384") / 72, "Bavarian": Fraction("1751.155") / 72,
+    "Swiss": Fraction(1800) / 60, "old Swedish": 12 * Fraction("2.0618125"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("called", DEFINED)
+def test_an_old_inch_agrees_with_a_second_source_to_the_last_figure_of_the_table(called):
+    (row,) = (row for row in rows("old_inches") if row["called"] == called)
+    last = Fraction(1, 10 ** len(row["inch_mm"].partition(".")[2]))
+    assert abs(worth(f"1 {called} inch").mm - DEFINED[called]) <= max(last, Fraction(4, 10**6))
 
 
 @pytest.mark.parametrize("words", sorted(named()))

@@ -36,12 +36,6 @@ LEFT_ALONE: dict[str, Callable[[str], bool]] = {
         re.search(r"\bas\b", text, re.I) is not None
     ),
     "snap is a request, and gives another size": lambda text: re.match(r"\s*snap\b", text, re.I) is not None,
-    "names of UNS without a pitch are held by tests/test_old_series.py": lambda text: (
-        re.search(r"[0-9]\s*UNS\b", text, re.I) is not None
-    ),
-    "two whole numbers and a dash may be a screw (tests/test_written.py)": lambda text: bool(
-        re.search(r"(?<![0-9./])[0-9]+\s*[-\u2010-\u2015\u2212]\s*[0-9]+(?![0-9./])", text)
-    ),
     "a part of so many parts, 1/5-20ths, is a form of its own": lambda text: (
         re.search(r"[0-9]/[0-9]+-[0-9]+(?:th|nd|rd|st)", text) is not None
     ),
@@ -162,8 +156,34 @@ _FORMS = re.findall("`([^`]+)`", _MANUAL.partition("## Writing a size")[2].parti
 _REFUSED = {"3 Zoll", "yd", "hand", "mile", "angstrom"}
 
 
-@pytest.mark.parametrize("text", [form for form in _FORMS if form not in _REFUSED])
+FORMS = [form for form in _FORMS if form not in _REFUSED]
+#: The names of threads in the table of series that are seldom met.
+_SERIES = re.findall(
+    r"^\| [^|]+ \| (`[^|]+`) \|", _MANUAL.partition("Series that are met with on old work")[2], re.M
+)
+SELDOM = [name for cell in _SERIES for name in re.findall("`([^`]+)`", cell)]
+
+
+@pytest.mark.parametrize("text", [*FORMS, *SELDOM])
 def test_both_readers_read_every_form_of_the_manual(text: str) -> None:
+    found = read_by_the_program(text)
+    assert found is not None
+    assert second_reader.read(text) == found
+
+
+#: The same as books, lists and drawings spell them.
+_SPELT = """
+#000-120; 0-80; 00-90; 6-32; 6-48; No 8-44; No 9-28; No 14-24 UNS; No 28-14 ASME 1907; 4-36 NS; 1 UNC; 1-14 UNS; 1/4 camera; 3/8-16 tripod; 0.16-32 UNC;
+0.313-18 UNC; 1 3/8-24 BSC; 5/16-24 old BSC; 0.4 U.N.M.; 0.40 mm UNM; 0.40 unified miniature; 0.8-36 RMS; RMS objective; 4 Loewenherz; LOEWENHERZ 4 mm;
+Loewenherz 4 × .7; 5 Thury; No 5 Thury; Thury #5; Thury-5; M1.7 x 0.2 old SI fine; M6 x 1 SI 1898; M8X1-6g; M5 x 0.8 pre-ISO DIN; American No 8 steel wire;
+9 mm x 1.1 mm Loewenherz form; 81-in; 25 ft.; 16-32nds; .500" +.001 -.000; 10 mm +0.1 -0.2; 1.000" -.002" +.001"; 2 in +1 in -1/2 in;
+1/8 in +.01 in -.005 in; 2 Paris inches 5 Paris lines; 3 Vienna lines; 25 m/m; 2.5 c/m; 5'-3 1/2"; No 12 woodscrew; UK No 8 wood screw
+"""
+SPELT = [text.strip() for text in _SPELT.replace("\n", " ").split(";")]
+
+
+@pytest.mark.parametrize("text", SPELT)
+def test_both_readers_read_it_as_it_is_spelt(text: str) -> None:
     found = read_by_the_program(text)
     assert found is not None
     assert second_reader.read(text) == found

@@ -70,7 +70,10 @@ def limits_added(node: Binary) -> Note | None:
     nominal, former, latter = (literal_size(part) for part in (first.left, first.right, second))
     if nominal is None or former is None or latter is None:
         return None
-    if any(abs(size.value) * 16 > abs(nominal.value) for size in (former, latter)):
+    widest, size = max(abs(former.value), abs(latter.value)), abs(nominal.value)
+    # `.125" +.010" -.005"` is how limits are printed, be they as wide as they may: half the size is a sum.
+    printed = _signed_figure(first) and _signed_figure(node) and widest * 2 < size
+    if widest * 16 > size and not printed:
         return None
     plus, minus = (former, latter) if first.sign == "+" else (latter, former)
     assert isinstance(first.left, Literal)
@@ -85,6 +88,11 @@ def limits_added(node: Binary) -> Note | None:
     parts = [in_figures(part) for part in (first.left, first.right, second)]
     summed = f"({parts[0]} {first.sign} {parts[1]}) {node.sign} {parts[2]}"
     return doubt(f"added up; for limits write {limits}", *([summed, limits] if unit else [summed]))
+
+
+def _signed_figure(node: Binary) -> bool:
+    """Whether the sign stands at the figure behind it with a blank before it, `in +.010`."""
+    return node.left.end < node.at and node.right.start == node.at + 1
 
 
 def _below_nought(first: Literal, second: Literal) -> Note | None:
