@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
-from fractions_shop import ShopError, thread
+from fractions_shop import InputError, Session, ShopError, thread
+from fractions_shop.threads.records import SERIES
 
 
 @pytest.mark.parametrize("written", ["0.312-18 UNC", "0.313-18 UNC", "0.3125-18 UNC", "5/16-18 UNC"])
@@ -42,3 +45,34 @@ def test_a_decimal_size_is_good_to_half_its_last_place(written: str, exists: str
             thread(written)
     else:
         assert thread(written).name == exists
+
+
+#: Sizes with threads to the inch that few series have, in the ways of lists.
+_ODD = {
+    "6-48": None,
+    "#4-40": None,
+    "1/4-26": Fraction(1, 4),
+    "3/8-40": Fraction(3, 8),
+    "5/16-17": Fraction(5, 16),
+}
+#: American screws by number: 0.060 in and 0.013 in a number (ASME B1.1).
+_NUMBERED = {"6-48": Fraction("0.138"), "#4-40": Fraction("0.112")}
+
+
+@pytest.mark.parametrize(
+    "word", sorted({word for series in SERIES for word in series.words if not word.islower()})
+)
+@pytest.mark.parametrize("size", _ODD)
+def test_a_size_is_never_read_in_another_series_than_its_word(word: str, size: str) -> None:
+    """What stands before NPT is the name of a pipe, before BA a number: neither is a major diameter in inches."""
+    among = [series for series in SERIES if word in series.words]
+    try:
+        answer = Session().answer(f"{size} {word}")
+    except InputError:
+        return
+    assert answer is not None
+    assert any(series.size_is == "inch" and not series.sole for series in among)
+    if _ODD[size] is None:
+        assert {series.family for series in among} <= {"unified", "old american"}
+    assert answer.value is not None
+    assert answer.value.inch == (_ODD[size] or _NUMBERED[size])

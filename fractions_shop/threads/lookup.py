@@ -286,7 +286,8 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
     older = "" if written.series else ", and on old lists from 0000 to 30"
     if written.numbered and written.size > 12 and _by_screw_number(written):
         return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12{older}", near)
-    return UnknownThread(f"there is no {asked}: the nearest are {_listed(near, 'and')}", near)
+    verb = "is" if len(near) == 1 else "are"
+    return UnknownThread(f"there is no {asked}: the nearest {verb} {_listed(near, 'and')}", near)
 
 
 def _by_its_form(written: WrittenThread, sized: tuple[Thread, ...]) -> str:

@@ -71,7 +71,8 @@ def _alternatives(test: Callable[[Series], bool]) -> str:
     return "(?:" + ("|".join(spelled) or "(?!)") + ")"
 
 
-_WORD = _alternatives(lambda series: True)
+#: Every word of every series behind a size.
+ANY_SERIES = _alternatives(lambda series: True)
 #: Words before a size (Thury 5), behind a metric designation (M5 x 0.9 old JIS), behind millimetres, and alone.
 FIRST_WORD = _alternatives(lambda series: series.word_first and not series.sole)
 _BEHIND_MM = _alternatives(lambda series: bool(series.letters) and series.size_is == "mm")
@@ -141,7 +142,7 @@ THREAD_SPELLINGS = (
     (
         _lead(lambda series: True),
         rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
-        rf"[ ]*-?{_WORD}{_CLASS}{_END})",
+        rf"[ ]*-?{ANY_SERIES}{_CLASS}{_END})",
     ),
     (
         _lead(lambda series: series.word_first),
@@ -171,6 +172,15 @@ def looks_like_thread(text: str) -> bool:
     (True, False, False)
     """
     return len(text) <= MAX_LENGTH and re.fullmatch(THREAD_PATTERN, as_meant(text).strip()) is not None
+
+
+def series_called(word: str) -> tuple[Series, ...]:
+    """The series that a word behind a size names: none for a word of no series.
+
+    >>> [series.key for series in series_called("NPT")]
+    ['NPT']
+    """
+    return tuple(BY_KEY[key] for key in _meant(word))
 
 
 # Taking one apart.
@@ -212,7 +222,7 @@ _METRIC_NAME = rf"""(?xi)(?P<letter>{_MM_LETTER})[ ]*(?P<size>[0-9]+(?:\.[0-9]+)
     (?: [ ]*-?[ ]*(?P<class>[3-9][A-H](?:[3-9][A-H])?) )? {_TAIL}"""
 _PIPE_NAME = rf"""(?xi)(?P<letter>{_BORE_LETTER})[ ]*(?P<size>{_FRACTION}|[0-9]+) {_INCH}
     (?: [ ]*-[ ]*(?P<tpi>{_TPI}) )? (?: [ ]*(?P<class>[AB]) )? {_TAIL}"""
-_WORD_FIRST = rf"(?i)(?P<word>{_WORD})[ -]+(?P<rest>[0-9#NM.].*)"
+_WORD_FIRST = rf"(?i)(?P<word>{ANY_SERIES})[ -]+(?P<rest>[0-9#NM.].*)"
 #: Without a blank only a word that belongs before its size: Thury5.
 _JOINED_FIRST = rf"(?i)(?P<word>{FIRST_WORD})[ -]*(?P<rest>[0-9#NM.].*)"
 _ALONE = rf"(?i)(?P<word>{SOLE}){_SOLE_NOUN}"

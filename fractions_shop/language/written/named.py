@@ -23,12 +23,14 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.patterns import GAUGE_PATTERN
 from fractions_shop.threads.lookup import matching, thread
 from fractions_shop.threads.names import (
+    ANY_SERIES,
     FIRST_WORD,
     ORDINARY_WORDS,
     PLAIN_WORDS,
     SHARED_WORDS,
     SOLE,
     THREAD_PATTERN,
+    series_called,
 )
 from fractions_shop.threads.records import METRIC_FAMILIES
 from fractions_shop.threads.thread import Thread
@@ -68,6 +70,8 @@ _THREAD = re.compile(THREAD_PATTERN)
 _WORD_FIRST = re.compile(FIRST_WORD, re.I)
 _SOLE = re.compile(rf"{SOLE}(?P<noun>[ ])?")
 _SHORT = re.compile(rf"(?:{ORDINARY_WORDS}|m\.?e\.?)$", re.I)
+#: A series named behind a screw; words that also mean something else are left to say that.
+_NAMED_BEHIND = rf"[ ]?-?(?!(?i:{ORDINARY_WORDS})\b)(?i:{ANY_SERIES})(?![A-Za-z0-9_])"
 _GAUGE = re.compile(GAUGE_PATTERN)
 _WOOD = re.compile(
     rf"(?P<no>{_NO})?(?P<n>[0-9]{{1,2}})[ ](?:(?:brass|steel|iron|slotted|countersunk|round[ -]head)[ ])*wood[ -]?screws?\b",
@@ -241,6 +245,8 @@ def _screw(text: str, place: int, running: bool) -> Atom | None:
     called, end = f"{bare} {_series(match)}".strip(), match.end()
     if match["series"] and _SHORT.fullmatch(match["series"]) and _in_tables(called) is None:
         called, end = bare, match.end("word") if match["word"] else match.end("tpi")  # brass, the metal
+    if re.match(_NAMED_BEHIND, text[end:]):
+        return None  # 6-48 BA: its series is no other's, and is not left out
     if _in_tables(called) is not None:
         atom = _thread_atom(text, place, end, called)
     else:
@@ -289,9 +295,15 @@ def _series(match: re.Match[str]) -> str:
 
 
 def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
-    """A screw that no table here has, by its major diameter and pitch."""
+    """A screw that no table here has, by its major diameter and pitch.
+
+    None of a series in which the size is no major, as of pipes, or whose screws have other sizes.
+    """
+    series = _series(match)
+    if series and not any(record.size_is == "inch" and not record.sole for record in series_called(series)):
+        return None
     if match["size"].isdigit():
-        numbered = _in_tables(number) if tpi in NUMBER_TPI else None
+        numbered = _in_tables(f"{number} {series}".strip()) if tpi in NUMBER_TPI else None
         major = None if numbered is None else numbered.major.inch
     else:
         major = number_value(match["size"]) if _likely(number, tpi) else None
