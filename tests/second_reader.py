@@ -164,7 +164,7 @@ _MARKS = {'"': INCH, "''": INCH, "'": 12 * INCH}
 def unit(word: str) -> Fraction | None:
     """Millimetres in a unit; only the one-letter m must be small."""
     if word.endswith("."):
-        word = word[:-1] if word.lower() in ("in.", "ins.", "mm.", "cm.", "thou.", "ft.") else word
+        word = word[:-1] if word.lower() in ("in.", "ins.", "mm.", "cm.", "thou.", "ft.", "yd.") else word
     word = {"m/m": "mm", "m.m.": "mm", "c/m": "cm", "c.m.": "cm"}.get(word.lower(), word)
     if word in _MARKS:
         return _MARKS[word]
@@ -176,7 +176,7 @@ def unit(word: str) -> Fraction | None:
 
 # Literals: each pattern with what it says. The longest that reads is taken.
 
-_WORD = r"(?:[Ii][Nn][Ss]?\.|[MmCc]/[Mm](?![A-Za-z0-9µ_])|[MmCc]\.[Mm]\.|[MmCc][Mm]\.|[Tt][Hh][Oo][Uu]\.|[Ff][Tt]\.|[A-Za-zµ]+)"
+_WORD = r"(?:[Ii][Nn][Ss]?\.|[MmCc]/[Mm](?![A-Za-z0-9µ_])|[MmCc]\.[Mm]\.|[MmCc][Mm]\.|[Tt][Hh][Oo][Uu]\.|[Ff][Tt]\.|[Yy][Dd]\.|[A-Za-zµ]+)"
 _U = rf"(?:{_WORD}|\"|''|')"
 _NTHS = r"(?P<nths>[0-9]+)(?:ths?|nds?|rds?|sts?)(?![A-Za-z0-9])"
 
@@ -338,7 +338,7 @@ _LITERALS: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(rf"(?P<n>{NUMBER}) *°(?: *(?P<min>{NUMBER}) *'(?: *(?P<sec>{NUMBER}) *\")?)?"), _angle),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U})(?<=[\"'])"), _sized),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U}){_BREAK}"), _sized),
-    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|in|mm|foot|feet){_BREAK}", re.I), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|in|mm|m|cm|foot|feet|yd|thou){_BREAK}", re.I), _sized),
     (re.compile(rf"(?P<n>{NUMBER})"), _bare),
 ]
 
@@ -486,7 +486,7 @@ _SPECIAL = {
 
 def _special(m: re.Match[str]) -> Any:
     """A thread of a rare inch series, by the table: a number below 0 is written 00, 000."""
-    key = _SPECIAL[" ".join(m["series"].lower().split())]
+    key = _SPECIAL[" ".join(m["series"].lower().replace("asme1907", "asme 1907").split())]
     for row in table("thread_inch"):
         called = row["size"].removeprefix("No ")
         if row["series"] != key or (m["tpi"] and number(m["tpi"]) != Fraction(row["threads_per_inch"])):
@@ -564,7 +564,7 @@ _TPI = r"[0-9]+(?:\.[0-9]+| [0-9]/[0-9])?"
 _NAMED: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(
         rf"(?:(?P<country>British|UK|US|American) +(?={_NO}?[0-9]+ *(?:wood|steel)))?"
-        rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?:(?P<land>British|UK|US|American) +(?=wood))?(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B ?& ?S|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
+        rf"{_NO}?(?P<number>[0-9]+(?:/0)?) *(?:(?P<land>British|UK|US|American) +(?=wood))?(?P<series>S\.?W\.?G\b\.?|A\.?W\.?G\b\.?|B\.?W\.?G\b\.?|B\.? ?& ?S\b\.?|M\.?S\.?G\b\.?|manufacturer'?s'?(?: +standard)?"
         r"|US(?: +standard)? +1893|Stub'?s'? +iron|Stub'?s'? +steel(?: +wire)?|galvani[sz]ed|zinc|(?:US|American) +steel +wire|(?<=[0-9] )steel +wire|spring(?:[ -]steel)? +wire|music +wire|M\.?W\.?G\b\.?|wood *screw)(?: +(?:sheet +)?(?:gauge|gage))?(?![A-Za-z0-9])",
         re.I), _gauge),
     (re.compile(
@@ -574,12 +574,12 @@ _NAMED: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(
         r"(?:(?P<mm>[0-9]*\.?[0-9]+) *(?:mm *)?(?:U\.?N\.?M(?:\.|\b)|unified +miniature)|L(?:oe|ö|o)wenherz *(?P<named>[0-9]+(?:\.[0-9]+)?)(?: *mm\b)?(?: *[x×] *[0-9]*\.?[0-9]+)?"
         r"|(?P<behind>[0-9]+(?:\.[0-9]+)?) *(?:mm +)?L(?:oe|ö|o)wenherz(?! +form)"
-        r"|M *(?P<old>[0-9]+(?:\.[0-9]+)?)(?: *[x×] *[0-9]*\.?[0-9]+)? +(?:old +(?:SI|DIN|JIS)|SI +1898|pre-ISO +(?:DIN|JIS))(?: +fine)?)(?![0-9A-Za-z_./^*])", re.I), _old_thread),
+        r"|M? *(?P<old>[0-9]+(?:\.[0-9]+)?)(?: *[x×] *[0-9]*\.?[0-9]+)? +(?:old +(?:SI|DIN|JIS)|SI +1898|pre-ISO +(?:DIN|JIS))(?: +fine)?)(?![0-9A-Za-z_./^*])", re.I), _old_thread),
     (re.compile(rf"(?:Thury[ -]*{_NO}?(?P<before>[0-9]+)|{_NO}?(?P<behind>[0-9]+) *Thury)(?![0-9A-Za-z_./^*])", re.I), _thury),
     (re.compile(r"(?:0?\.8(?:\"| *in)?[- ]*(?:x *)?36 *)?RMS(?: +(?:thread|objective))?(?![0-9A-Za-z_./^*])", re.I), lambda m: (1, Fraction(8, 10) * INCH)),
     (re.compile(
         rf"(?P<no>{_NO})?(?P<size>[0-9]+(?: +|-)[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+)(?: *(?:\"|inch\b|in\b\.?))?(?:(?: *- *| *[x×] *)(?P<tpi>{_TPI})(?: *tpi)?)?"
-        r" *(?P<series>UNS|NS|ASME +1907|camera|tripod|old +(?:BSC|cycle))(?![0-9A-Za-z_./^*])", re.I), _special),
+        r"[ -]*(?P<series>UNS|NS|ASME *1907|camera|tripod|old +(?:BSC|cycle))(?![0-9A-Za-z_./^*])", re.I), _special),
     (re.compile(
         rf"(?P<no>{_NO})?(?P<size>{NUMBER})(?: *(?:\"|inch\b|in\b\.?))?(?:(?:-| *[x×] *)(?P<tpi>{_TPI})(?: *(?:t\.?p\.?i\b\.?|threads? per inch))?)?"
         r" *-?(?P<series>B\.? ?A\.?|British Association|B\.?S\.?W\.?|British Standard Whitworth|Whitworth|Whit\.?|B\.?S\.?F\.?|British Standard Fine"

@@ -15,8 +15,8 @@ from fractions_shop.meant.readings import Reading, reading
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.old_inches import groups
 
-#: Steps that come out in 127 mm.
-STEPS = tuple(Fraction(127, n) for n in (2, 5, 10, 20, 40))
+#: Steps that come out in 127 mm; those of 3, 7 and 16 leave narrow gaps and wide ones beside the others.
+STEPS = tuple(Fraction(127, n) for n in (2, 3, 5, 7, 10, 16, 20, 40))
 #: Sizes of tables, some of which stand on marks of those steps.
 SIZES = tuple(
     sorted(

@@ -48,6 +48,15 @@ class TestCommon:
         assert [c.size.inch for c in found.candidates] == inches(*SIXTEENTHS[:4])
         assert found.common[0].estimate == pytest.approx(0.17, abs=0.05)
 
+    def test_two_errors_at_once_are_told_apart(self):
+        """Wood 6 thousandths short, read with a zero 0.2 mm high: each is found, and the sizes are as meant."""
+        read = [f"{float(INCH * n / 16 * Fraction(994, 1000) + Fraction(1, 5)):.2f} mm" for n in SIXTEENTHS]
+        found = recover(read, unzeroed=True, shrunk=Fraction(1, 100), within="0.05 mm")
+        assert [c.size.inch for c in found.candidates] == inches(*SIXTEENTHS)
+        shrunk, zero = found.common
+        assert shrunk.factor == pytest.approx(1 / 0.994, abs=0.002)
+        assert zero.estimate == pytest.approx(0.2, abs=0.05)
+
     def test_a_print_has_one_scale_for_all(self):
         read = tenths(*(INCH * n / 16 * Fraction(983, 1000) for n in SIXTEENTHS))
         found = recover(read, scale="print")

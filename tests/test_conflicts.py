@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import combinations, pairwise
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -82,6 +83,27 @@ def test_whether_they_can_hold_is_told_as_by_other_means(rows):
     written = [relation(row) for row in rows]
     assert can_hold(written) == some_fulfil(rows)
     assert (can_hold(written) and hold_of_sizes(written)) == some_above_nought_fulfil(rows)
+
+
+#: Systems that no sizes above nought fulfil, and whose pivots are no ones: they part a quotient from a product.
+_UNLIKE = [
+    [(2, 2, -1, -1, 3), (-1, 2, 2, 1, -2)],
+    [(-2, 0, 0, 0, 0), (-1, 0, 1, 1, -3), (-2, 1, -2, 1, 2), (1, -1, 0, -2, 1)],
+    [(2, 0, 6, -4, 2), (-2, 0, 2, -5, 3), (0, 1, 5, -1, 3)],
+]
+
+
+def test_counts_of_many_pieces_are_told_apart_too():
+    r = Random(1977)
+    drawn = [
+        [(*(r.randint(-6, 6) for _ in range(4)), r.randint(-9, 9)) for _ in range(r.randint(1, 3))]
+        for _ in range(120)
+    ]
+    for rows in (*_UNLIKE, *drawn):
+        rows = [row for row in rows if any(row[:4])]
+        written = [relation(row) for row in rows]
+        if rows and can_hold(written):
+            assert hold_of_sizes(written) == some_above_nought_fulfil(rows), rows
 
 
 @settings(max_examples=100, deadline=None)

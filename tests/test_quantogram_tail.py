@@ -110,7 +110,7 @@ def test_the_rate_of_climbs_is_density_times_mean_slope(u: float) -> None:
     assert climbs(0.3) - climbs(0.2) == pytest.approx(0.1 * density * slope / sqrt(2 * pi), rel=0.03)
 
 
-@pytest.mark.parametrize("u", [2.2, 2.9, 3.6])
+@pytest.mark.parametrize("u", [0.1, 0.2, 0.3, 2.2, 2.9, 3.6])
 def test_of_no_way_at_all_only_the_start_is_left(u: float) -> None:
     """The chance of being above u at one place: the density summed from there, to a fifth (see the comment in the code)."""
     values = [9.0 + 2.3 * k for k in range(12)]

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from fractions_shop.errors import InputError, NoAnswer, ShopError
 from fractions_shop.meant.lattice import TooMany, cholesky, expected_count, points
+from fractions_shop.meant.priors import scheme
 from fractions_shop.meant.readings import reading
 from fractions_shop.meant.reconcile import reconcile
 from fractions_shop.meant.relations import Relation
@@ -55,6 +56,14 @@ def test_every_set_closes_and_probabilities_add_up(bay, slat, offs):
         for (n, k), off in zip(true.items(), offs, strict=True)
     }
     found = reconcile(read, CLOSES)
+    for one in found.sets:
+        on = [
+            d
+            for d in scheme()
+            if d.step and d.system == one.system and all(d.carries(size.mm) for size in one.sizes.values())
+        ]
+        # A set is called by the coarsest division that every size of it is on.
+        assert not on or one.division == max(on, key=lambda d: d.step).name
     chances = [one.probability for one in found.sets]
     assert chances == sorted(chances, reverse=True)
     assert sum(chances) + found.other == pytest.approx(1)

@@ -86,6 +86,19 @@ class TestOneOffTheStep:
         odd = {shown.step.inch: shown.odd for way in ways(read) for shown in way.shown}
         assert odd == {Fraction(1, 16): (5,), Fraction(1, 32): (5,), Fraction(1, 64): ()}
 
+    def test_has_three_causes_that_share_its_way_evenly_and_is_none_where_all_stand(self):
+        """Each step is one way where all stand on it; one off it was read more finely, misjudged, or is wrong."""
+        whole = [*READ[:5], "19.0", *READ[6:]]
+        ways_of = [
+            [way for way in ways(take(readings(*figures))) if way.shown]
+            for figures in (whole, [*whole[:5], "19.2", *whole[6:]])
+        ]
+        half = [[way for way in each if way.steps == (Fraction(1, 2),)] for each in ways_of]
+        assert [len(each) for each in half] == [1, 3]
+        assert len({way.prior for way in half[1]}) == 1
+        trusts = [(way.readings[5].within.mm, way.slips) for way in half[1]]
+        assert trusts == [(Fraction(1, 20), ()), (Fraction(1, 4), ()), (Fraction(1, 20), (5,))]
+
 
 class TestOtherInstruments:
     """What is read in another unit, or named, shows nothing of the step and does not undo it."""

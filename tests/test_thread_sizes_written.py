@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from fractions_shop import InputError, Session, ShopError, thread
+from fractions_shop.tables import rows
 from fractions_shop.threads.records import SERIES
 
 
@@ -76,3 +77,12 @@ def test_a_size_is_never_read_in_another_series_than_its_word(word: str, size: s
         assert {series.family for series in among} <= {"unified", "old american"}
     assert answer.value is not None
     assert answer.value.inch == (_ODD[size] or _NUMBERED[size])
+
+
+@pytest.mark.parametrize("text", ["1-24 UNC", "3-24 UNF-2A", "2-24 UN"])
+def test_a_numbered_screw_far_coarser_than_any_is_refused(text: str) -> None:
+    """None of the tables' has fewer than three threads in a length of its own diameter."""
+    screws = [row for row in rows("thread_inch") if row["size"].startswith("No ")]
+    assert min(Fraction(row["major_in"]) * Fraction(row["threads_per_inch"]) for row in screws) > 3
+    with pytest.raises(InputError, match="there is no"):
+        Session().answer(text)

@@ -132,7 +132,7 @@ class Reading:
         return density(float(self.size.mm - meant), self.sigma, lost, float(self.plated.mm))
 
 
-def density(off: float, sigma: float, lost: float = 0.0, gained: float = 0.0) -> float:
+def density(off: float, sigma: float, lost: float, gained: float) -> float:
     """Likelihood per mm of a reading that is `off` what was meant.
 
     Normal; with a loss (the wear, and what a screw is under its nominal size, taken

@@ -305,6 +305,8 @@ def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
     if match["size"].isdigit():
         numbered = _in_tables(f"{number} {series}".strip()) if tpi in NUMBER_TPI else None
         major = None if numbered is None else numbered.major.inch
+        if major is not None and major * tpi < _COARSEST:
+            return None  # 1-24 UNC is no screw of 0.073 in
     else:
         major = number_value(match["size"]) if _likely(number, tpi) else None
     if major is None:
@@ -314,6 +316,8 @@ def _outside_tables(match: re.Match[str], number: str, tpi: int) -> Atom | None:
     return Atom("thread", value, match.start(), match.end(), "in", match[0], notes)
 
 
+#: No numbered screw that any table has is as coarse as this, in threads to its own diameter.
+_COARSEST = 3
 _FRACTION_FIRST = re.compile("[0-9]+/[0-9]+")
 
 
