@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -12,7 +13,8 @@ from fractions_shop.meant.found import Ask
 from fractions_shop.meant.readings import Reading, density, reading
 from fractions_shop.meant.recover import recover
 from fractions_shop.meant.scale import as_scale, scale_from
-from fractions_shop.meant.shared import Print, Shrunk
+from fractions_shop.meant.shared import Print, Shrunk, moments
+from fractions_shop.meant.spread import common_errors
 from fractions_shop.meant.verdict import SizeVerdict, about
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
@@ -56,6 +58,19 @@ class TestCommon:
         shrunk, zero = found.common
         assert shrunk.factor == pytest.approx(1 / 0.994, abs=0.002)
         assert zero.estimate == pytest.approx(0.2, abs=0.05)
+        assert zero.factor == 1
+
+    @pytest.mark.parametrize("within", ["0.02", "0.2", "2"])
+    def test_an_error_in_common_lies_between_what_is_usual_and_what_is_seen_by_their_precisions(self, within):
+        """Two normals make a third: what is held of shrinkage before, and 2 % seen once, each by one over its variance."""
+        shared = Shrunk(Fraction(3, 100))
+        mean, sigma = moments(shared)
+        read = replace(reading(Quantity(Fraction(98)), within=f"{within} mm"), shared=(shared,))
+        (found,) = common_errors({"a": read}, {"a": Quantity(Fraction(100))})
+        seen, trusted = (100 - float(read.middle)) / 98, read.width / 98
+        held, weighs = 1 / sigma**2, 1 / trusted**2
+        assert found.estimate == pytest.approx((mean * held + seen * weighs) / (held + weighs))
+        assert found.spread == pytest.approx((held + weighs) ** -0.5)
 
     def test_a_print_has_one_scale_for_all(self):
         read = tenths(*(INCH * n / 16 * Fraction(983, 1000) for n in SIXTEENTHS))

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from fractions_shop import recover
 from fractions_shop.meant.priors import DECIMALS, FRACTIONS, METRIC, Division, scheme
-from fractions_shop.meant.shops import Kind, _counts, dirichlet, shop, two_divisions
+from fractions_shop.meant.shops import Kind, _counts, dirichlet, one_division, shop, two_divisions
 
 WORLD = (
     Division("inch", "16ths", 0.5, Fraction(127, 80)),
@@ -157,3 +157,17 @@ def test_counts_of_independent_things():
     assert _counts([0.5, 0.5]) == pytest.approx([0.25, 0.5, 0.25])
     assert _counts([0.0, 1.0]) == pytest.approx([0.0, 1.0])
     assert sum(_counts([d.weight for d in scheme()])) == pytest.approx(1)
+
+
+@given(gains)
+def test_kinds_that_cannot_be_told_apart_leave_the_odds_between_the_rest_as_they_are(rows):
+    """Of one system there is no second, and no pair from two: the others keep 5 to 2 before measuring."""
+    system = (WORLD[0], WORLD[1])
+    rows = [row[:2] for row in rows]
+    whole = shop(rows, system)
+    masses, _ = one_division(rows, system)
+    one = sum(exp(mass) for mass in masses)
+    mixed = exp(dirichlet(rows, [d.weight for d in system], Kind.MIXED, 0.2).evidence)
+    assert not two_divisions(rows, system)
+    assert whole.kinds[Kind.MIXED] / whole.kinds[Kind.ONE_DIVISION] == pytest.approx(2 * mixed / (5 * one))
+    assert exp(whole.evidence) == pytest.approx((5 * one + 2 * mixed) / 7)

@@ -99,6 +99,13 @@ class TestOneOffTheStep:
         trusts = [(way.readings[5].within.mm, way.slips) for way in half[1]]
         assert trusts == [(Fraction(1, 20), ()), (Fraction(1, 4), ()), (Fraction(1, 20), (5,))]
 
+    def test_three_readings_may_show_a_step_and_two_never(self):
+        for count in (1, 2, 3, 4):
+            read = take(readings(*READ[:count]))
+            assert any(way.shown for way in ways(read)) == (count >= 3)
+            rule = take(["1 1/2 in", "15/16 in", "7/16 in", "1 3/16 in"][:count])
+            assert any(way.shown for way in ways(rule)) == (count >= 3)
+
 
 class TestOtherInstruments:
     """What is read in another unit, or named, shows nothing of the step and does not undo it."""
