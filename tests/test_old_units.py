@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from fractions import Fraction
 
 import pytest
@@ -104,6 +105,20 @@ def test_its_own_word_is_refused_with_the_units_that_it_may_be(text, told, offer
         worth(text)
     assert error.value.message.startswith(told)
     assert str(error.value.advice).startswith(offered)
+
+
+@pytest.mark.parametrize("words", sorted(named()))
+@pytest.mark.parametrize("form", ["2 - 3 {}", "1/8 + 3 {}", "3 {} + 8", "5 {} - 1/64"])
+def test_a_bare_number_beside_it_is_a_fault_whose_advice_is_read(form, words):
+    line = form.format(words)
+    with pytest.raises(InputError, match="has no unit") as refused:
+        Session().answer(line)
+    offered = re.fullmatch("write (.+)", refused.value.advice)
+    assert offered is not None, refused.value.advice
+    left, sign, right = re.split(r" ([+-]) ", offered[1])
+    assert worth(offered[1]) == (worth(left) + worth(right) if sign == "+" else worth(left) - worth(right))
+    for old, new in zip(re.split(r" [+-] ", line), (left, right), strict=True):
+        assert new.startswith(old.removesuffix(words).strip())
 
 
 def test_a_reading_in_an_old_unit_is_trusted_as_finely_as_it_was_read():

@@ -21,6 +21,9 @@ def test_a_half_may_be_rounded_either_way(written: str) -> None:
 def test_what_is_no_size_of_a_thread_is_refused(written: str) -> None:
     with pytest.raises(ShopError):
         thread(written)
+    if written.startswith("No"):  # a number and a size are two things
+        with pytest.raises(InputError):
+            Session().answer(written)
 
 
 @pytest.mark.parametrize(

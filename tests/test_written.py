@@ -363,6 +363,15 @@ def test_limits_as_drawings_print_them_are_limits(line, low, high):
     assert answer.notes
 
 
+@pytest.mark.parametrize(
+    "line", ["10 mm +0.5 -2.5 thou", "10 mm -2.5 thou +0.5", "4.1 mm +0.05 -0.5 thou", "1 in +.01 -.2 mm"]
+)
+def test_a_deviation_that_may_be_in_either_unit_is_refused(line):
+    """The size's own unit, or that which stands once behind both, as in 1/2 in +1/-2 thou."""
+    with pytest.raises(InputError, match="has no unit"):
+        Session().answer(line)
+
+
 def test_a_sum_of_two_small_sizes_is_still_a_sum_when_it_is_written_as_one():
     for line, inches in (("(1 in + 0.001 in) - 0.002 in", "0.999"), ("2 in +1 in -1/2 in", "2.5")):
         assert read(line) == Quantity.inches(Fraction(inches))

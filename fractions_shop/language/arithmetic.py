@@ -9,6 +9,7 @@ from typing import Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.deviations import old_unit
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed
 from fractions_shop.size import units
@@ -265,9 +266,10 @@ def _other_unit(node: Binary) -> str:
 
 def _as_written(side: Literal, size: Quantity) -> str:
     unit = _other_unit(Binary(0, 0, "+", 0, side, side))
-    return (
-        f"{figures(size.in_unit(unit))} {unit}" if unit[0].isalpha() and size.power == 1 else inch_text(size)
-    )
+    if size.power != 1 or not unit[0].isalpha():
+        return inch_text(size)
+    old = old_unit(unit)
+    return f"{figures(size.in_unit(unit) if old is None else size.value / old.size.value)} {unit}"
 
 
 def _fraction(node: Node) -> Quantity | None:

@@ -147,6 +147,8 @@ def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
         return None
     if not nominal.bare and any(part.bare and not _in_the_same(part, unit) for part in parts[1:]):
         return None
+    if not nominal.bare and _lent_by_either(nominal, plus, minus):
+        return None
     parts = [part.in_unit(unit) if part.bare else part for part in parts]
     sizes = [quantity_of(part) for part in parts]
     if abs(sizes[1].value) >= abs(sizes[0].value) or abs(sizes[2].value) >= abs(sizes[0].value):
@@ -154,6 +156,12 @@ def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
     value = Limits(sizes[0], sizes[1], sizes[2])
     end = max(part.end for part in parts)
     return Atom("limits", value, nominal.start, end, unit, nominal.written, (*parts[0].notes, *notes))
+
+
+def _lent_by_either(nominal: Atom, plus: Atom, minus: Atom) -> bool:
+    """Whether a deviation may be in its nominal's unit or in the other's: 10 mm +0.5 -2.5 thou."""
+    bare, other = (plus, minus) if plus.bare else (minus, plus)
+    return bare.bare and not other.bare and other.unit != nominal.unit and quantity_of(bare).value != 0
 
 
 def _in_the_same(deviation: Atom, unit: str) -> bool:

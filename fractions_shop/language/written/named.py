@@ -273,6 +273,8 @@ def _is_screw(match: re.Match[str], text: str, running: bool) -> bool:
     """Whether a size and a number are a screw, and no two sides, fraction, page or range."""
     size, said, noun = match["size"], _says_so(match, text), _SCREW_NOUN.match(text, match.end())
     whole = size.isdigit()
+    if match["no"] and not whole:
+        return False  # No 1/4-20: a number and a size are two things
     if match["join"] == "/":
         return whole and noun is not None
     if "." in size:
