@@ -108,7 +108,7 @@ _HOMES = {
     "tables.blocks": ("blocks",),
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
-    "tables.nearest": ("Nearby",),
+    "tables.nearby": ("Nearby",),
     "tables.tapers": (
         "Taper",
         "taper",
@@ -280,7 +280,7 @@ if TYPE_CHECKING:
     from fractions_shop.tables.blocks import blocks
     from fractions_shop.tables.drills import drills
     from fractions_shop.tables.gauges import gauges
-    from fractions_shop.tables.nearest import Nearby
+    from fractions_shop.tables.nearby import Nearby
     from fractions_shop.tables.tapers import Taper, taper
     from fractions_shop.threads.identify import Identified, identify
     from fractions_shop.threads.lookup import thread

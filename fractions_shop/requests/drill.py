@@ -19,7 +19,7 @@ from fractions_shop.size.quantity import Quantity
 
 if TYPE_CHECKING:
     from fractions_shop.tables.drills import Drill
-    from fractions_shop.tables.nearest import Nearby
+    from fractions_shop.tables.nearby import Nearby
 
 
 def _answer(given: Inputs) -> tuple[Nearby[Drill], Quantity]:

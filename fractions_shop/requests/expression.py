@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
@@ -56,8 +55,7 @@ class Target(Record):
     standing: str = ""
 
 
-@dataclass(frozen=True)
-class SizeResult:
+class SizeResult(Record):
     """An expression worked out: its `value`, and what the working rule makes of it."""
 
     value: Value

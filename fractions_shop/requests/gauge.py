@@ -19,10 +19,10 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line, source_lines, stock_rows
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_words
-from fractions_shop.tables.nearest import Nearby
 
 if TYPE_CHECKING:
     from fractions_shop.tables.gauges import Gauge
+    from fractions_shop.tables.nearby import Nearby
 
 
 def _answer(given: Inputs) -> tuple[Gauge | Nearby[Gauge], Quantity]:
@@ -49,7 +49,9 @@ def _answer(given: Inputs) -> tuple[Gauge | Nearby[Gauge], Quantity]:
 
 def _lines(result: Gauge | Nearby[Gauge]) -> Lines:
     """One gauge's size, or the nearest in every series."""
-    if isinstance(result, Nearby):
+    from fractions_shop.tables.gauges import Gauge
+
+    if not isinstance(result, Gauge):
         return _gauges_about(result)
     lines: Lines = [
         f"{result.name}: {both(result.size)}; {result.meaning}",

@@ -13,7 +13,7 @@ from fractions_shop.size.quantity import Angle, Quantity
 
 if TYPE_CHECKING:
     from fractions_shop.tables.drills import Drill
-    from fractions_shop.tables.nearest import Nearby
+    from fractions_shop.tables.nearby import Nearby
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Records that cannot be altered, for what the command needs at every start.
 
-A dataclass writes and compiles its methods anew in every process, 0.4 to 1 ms each. What all of a
-plain answer goes through, and the parts of a result, are made of these instead: their methods are written
+A dataclass writes and compiles its methods anew in every process, which takes 0.4 to 1 ms each. What
+every answer goes through, and the parts of a result, are made of these instead: their methods are written
 once. The results themselves, which a caller of the library holds, are dataclasses.
 """
 
@@ -14,7 +14,7 @@ from typing import Any, ClassVar, Self, dataclass_transform
 class Frozen:
     """A class with a field for each annotation, as a frozen dataclass would have it; compared by identity.
 
-    A default is a class attribute.
+    A default is a class attribute; what is annotated as a ClassVar is none of its fields.
     """
 
     #: The fields, in order.
@@ -24,8 +24,11 @@ class Frozen:
     def __init_subclass__(cls) -> None:
         super().__init_subclass__()
         # inspect, which Python would rather see used here, takes longer to load than all nodes.
-        own = cls.__dict__.get("__annotations__", ())  # noqa: RUF063
-        cls.names = (*cls.names, *own)
+        own: dict[str, Any] = cls.__dict__.get("__annotations__", {})  # noqa: RUF063
+        cls.names = (
+            *cls.names,
+            *(name for name, kind in own.items() if not str(kind).startswith("ClassVar")),
+        )
         cls.__match_args__ = cls.names  # type: ignore[misc]
 
     def __init__(self, *values: Any, **named: Any) -> None:

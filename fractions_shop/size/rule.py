@@ -13,6 +13,7 @@ from typing import ClassVar, Literal
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
 from fractions_shop.size.quantity import Quantity
@@ -164,8 +165,7 @@ DRAWER = ("8ths", "16ths", "32nds", "64ths", "10ths", "50ths", "100ths", "mm", "
 LADDER = tuple(Rule(name) for name in ("8ths", "16ths", "32nds", "64ths", "mm"))
 
 
-@dataclass(frozen=True)
-class Rung:
+class Rung(Record):
     """The nearest division of one rule: its `size` and the `error` (size less the true one)."""
 
     rule: Rule

@@ -10,17 +10,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from typing import TYPE_CHECKING
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import SizeLike, above_zero, options_by_name
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import as_meant, decimal, mixed, number_value, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
-from fractions_shop.tables.nearest import MadeWhenAsked, Nearby, neighbours
+from fractions_shop.tables.nearest import MadeWhenAsked, neighbours
+
+if TYPE_CHECKING:
+    from fractions_shop.tables.nearby import Nearby
 
 #: The series, and the system of measure that each is of.
 SERIES = {"number": "inch", "letter": "inch", "fractional": "inch", "metric": "metric"}
@@ -32,8 +36,7 @@ METRIC_SOURCE = "BS 328 steps as given in an encyclopaedia article on drill size
 _METRIC_STEPS = ((20, 100, (2, 3, 3, 2)), (100, 300, (5,)), (300, 1400, (10,)), (1400, 2501, (25,)))
 
 
-@dataclass(frozen=True)
-class Drill:
+class Drill(Record):
     """A drill that can be bought: its `name`, `series` (of SERIES) and nominal `size`.
 
     `source` says where the size is from, `standing` how far to trust it (STANDINGS of
@@ -84,6 +87,8 @@ def drills(size: SizeLike) -> Nearby[Drill]:
         plain = read_plain(size)
         size = find_drill(size).size if plain is None else plain
     asked = above_zero(size, "a drill's size")
+    from fractions_shop.tables.nearby import Nearby  # a thread, which asks for its drills, needs none of it
+
     nearest = tuple(neighbours(asked, series, series_drills(series)) for series in SERIES)
     return Nearby(asked, nearest, _sources())
 

@@ -10,25 +10,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.arguments import SizeLike, above_zero, options_by_name
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import as_meant, decimal, read_plain
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.gauge_records import SERIES, GaugeSeries
-from fractions_shop.tables.nearest import Nearby, neighbours
+from fractions_shop.tables.nearest import neighbours
 from fractions_shop.tables.patterns import COUNTRIES, GAUGE_BARE, GAUGE_REFUSED, GAUGE_WORDS, gauge_word
 
 if TYPE_CHECKING:
     from fractions_shop.tables.head_records import ScrewHead
+    from fractions_shop.tables.nearby import Nearby
 
 
-@dataclass(frozen=True)
-class Gauge:
+class Gauge(Record):
     """A size in a gauge series: `name` as a maker says it, its `number` as printed, its `size`.
 
     `series` is a key of SERIES; `source` says where the size is from, `standing` how
@@ -90,6 +90,8 @@ def gauges(size: SizeLike) -> Nearby[Gauge]:
         # A bare number goes to find_gauge too, which names the series it might be of.
         size = plain if plain is not None and plain.power else find_gauge(size).size
     asked = above_zero(size, "a gauge's size")
+    from fractions_shop.tables.nearby import Nearby  # a gauge by its name needs none of it
+
     by_series = tuple(neighbours(asked, series, series_gauges(series)) for series in SERIES)
     sources = tuple((series, series_gauges(series)[0].source) for series in SERIES)
     return Nearby(
