@@ -16,7 +16,6 @@ apart from its own error. Before measuring, u is
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import exp, sqrt
 
@@ -28,25 +27,23 @@ PRINT_WITHIN = Fraction(3, 100)
 ZERO_SPREAD = Quantity(Fraction(15, 100))
 
 
-@dataclass(frozen=True)
-class Print:
+class Print(Record):
     """One scale, near 1 to 1, for all that was read off the print of this `name`."""
 
     name: str = ""
     most: Fraction = PRINT_WITHIN
 
-    def __post_init__(self) -> None:
-        _share(self.most, "how far a print may be from its scale")
+    def __init__(self, name: str = "", most: Fraction = PRINT_WITHIN) -> None:
+        super().__init__(name, _share(most, "how far a print may be from its scale"))
 
 
-@dataclass(frozen=True)
-class Shrunk:
+class Shrunk(Record):
     """All have shrunk alike, by nought to `most` of what they were."""
 
     most: Fraction
 
-    def __post_init__(self) -> None:
-        _share(self.most, "how far something has shrunk")
+    def __init__(self, most: Fraction) -> None:
+        super().__init__(_share(most, "how far something has shrunk"))
 
 
 class Zero(Record):
@@ -66,9 +63,11 @@ class Measured(Record):
 Shared = Print | Shrunk | Zero | Measured
 
 
-def _share(value: Fraction, what: str) -> None:
+def _share(value: Fraction, what: str) -> Fraction:
+    """The share itself; ShopError for one that is none."""
     if not isinstance(value, Fraction | int) or not 0 < value <= Fraction(1, 4):
         raise ShopError(f"{what} must be above nought and at most 25 %, as a Fraction: Fraction(3, 100)")
+    return value
 
 
 class CommonError(Record):

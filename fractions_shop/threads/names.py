@@ -38,6 +38,7 @@ def _part(part: str) -> str:
     )
 
 
+@cache
 def _spelled(word: str) -> str:
     """A regular expression for a record's word: dots in capitals, and blanks between them, may be left out."""
     spelled = [_part(part) for part in word.split()]
