@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fractions_shop.requests.thread_figures import named
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.records import BY_KEY
@@ -50,7 +51,7 @@ def test_the_nearest_of_the_series_asked_for_are_all_there(old: Thread, group: s
 
 
 @given(OLD)
-@settings(max_examples=15)
+@settings(max_examples=12)
 def test_without_a_series_two_of_every_other_series_of_the_kind_are_compared(old: Thread) -> None:
     pipe = old.series in PIPES
     keys = [s.key for s in SERIES if (s.key in PIPES) == pipe and s.key != old.series and not s.rare]
@@ -65,23 +66,91 @@ def test_as_many_as_asked_for_and_one_at_least() -> None:
     assert answer[1:] == answer.candidates[1:]
 
 
+def by_growth(threads: list[Thread]) -> list[Thread]:
+    return sorted(threads, key=lambda one: (one.major.mm, -one.pitch.mm, one.name))
+
+
+def sizes_up(old: Thread, keys: tuple[str, ...]) -> list[Thread]:
+    return by_growth(
+        [
+            one
+            for one in EVERY
+            if one.series in keys and not one.taper and old.major < one.major <= old.major * 2
+        ]
+    )
+
+
+def with_clean(old: Thread, larger: list[Thread], taken: list[Thread]) -> list[Thread]:
+    clean = [one for one in larger if verdict(old, one) == "clean"][:1]
+    return by_growth([*taken, *(one for one in clean if one not in taken)])
+
+
+def good(old: Thread, threads: list[Thread]) -> list[Thread]:
+    return [one for one in threads if verdict(old, one) in ("clean", "partial")]
+
+
 @given(OLD.filter(lambda one: not one.taper), GROUP)
 @settings(max_examples=25)
-def test_for_retapping_are_the_three_smallest_sizes_up_that_leave_half_or_more(
+def test_for_retapping_are_the_three_smallest_sizes_up_that_leave_half_or_more_and_one_that_taps_clean(
     old: Thread, group: str
 ) -> None:
-    larger = [
-        one
-        for one in EVERY
-        if one.series in asked_for(group) and not one.taper and old.major < one.major <= old.major * 2
-    ]
-    able = [
-        (one.major.mm, -one.pitch.mm)
-        for one in larger
-        if verdict(old, one) in ("clean", "partial")
-    ]  # fmt: skip
-    found = substitute(old, group).for_retapping
-    assert [(one.thread.major.mm, -one.thread.pitch.mm) for one in found] == sorted(able)[:3]
+    larger = sizes_up(old, asked_for(group))
+    expected = with_clean(old, larger, good(old, larger)[:3])
+    found = substitute(old, group)
+    assert [one.thread for one in found.for_retapping] == expected
+    assert found.own_series == ()
+
+
+@given(OLD.filter(lambda one: not one.taper))
+@settings(max_examples=12)
+def test_without_a_series_its_own_next_sizes_count_and_one_of_them_taps_clean(old: Thread) -> None:
+    own = sizes_up(old, (old.series,))
+    next_sizes = with_clean(old, own, own[:2])
+    found = substitute(old)
+    assert [one.thread for one in found.own_series] == next_sizes
+    recommended = [one.thread for one in found.for_retapping]
+    assert set(good(old, next_sizes)) <= set(recommended)
+    assert recommended == by_growth(recommended)
+    others = tuple(s.key for s in SERIES if s.key != old.series and not s.rare and s.key not in PIPES)
+    if old.series not in PIPES:
+        larger = sizes_up(old, others)
+        assert set(recommended) == {
+            *good(old, next_sizes),
+            *with_clean(old, larger, good(old, larger)[:3]),
+        }
+
+
+@given(OLD)
+@settings(max_examples=10)
+def test_whatever_is_recommended_is_described_with_its_drill_and_what_it_leaves(old: Thread) -> None:
+    found = substitute(old)
+    told = found.text(10_000).splitlines()
+    assert "best for re-tapping" not in told[-2]
+    for one in (*found.for_retapping, *found.own_series):
+        name = f"  {named(one.thread)}{', of its own series' if one in found.own_series else ''}: major "
+        (line,) = [line for line in told if line.startswith(name)]
+        drill = one.thread.tapping()
+        assert f"; {one.retap.verdict}; " in line
+        assert (drill.drill.name if drill.drill else "bore the old hole") in line or "large enough" in line
+        assert "% of " in line
+        assert "of the old thread" in line
+
+
+@given(OLD.filter(lambda one: not one.taper))
+@settings(max_examples=12)
+def test_what_is_left_of_both_threads_is_by_the_hole_as_it_then_is(old: Thread) -> None:
+    """Of the old depth what lies outside the hole, of the new one the hole's share of the charts' depth."""
+    found = substitute(old)
+    for one in (*found, *found.for_retapping, *found.own_series):
+        retap, new = one.retap, one.thread
+        if retap.verdict in ("no", "follows"):
+            assert (retap.old_left, retap.engagement) == (None, None)
+            continue
+        hole = max(new.tapping().size.mm, old.minor.mm)
+        left = max(Fraction(0), 100 * (old.major.mm - hole) / (old.major.mm - old.minor.mm))
+        assert retap.old_left == left
+        assert retap.engagement == new.engagement(Quantity(hole))
+        assert (left == 0) == (retap.verdict == "clean")
 
 
 # The new screw in the old hole
@@ -274,15 +343,16 @@ def test_the_verdict_on_re_tapping_is_by_what_lies_outside_the_old_thread(old: T
     ("old", "series", "new", "happens"),
     [
         # M3.5 - 0.6 = 2.9 mm, and 6 BA is 2.8 mm outside.
-        ("6 BA", "metric", "M3.5", "open the old hole with the 2.9 mm drill (one source), tap M3.5: nothing of the old thread is left"),
-        # (3 - 2.8) of (3 - 2.5) mm.
+        ("6 BA", "metric", "M3.5", "open the old hole with the 2.9 mm drill (one source), for 77 % of thread as drill charts count it, "
+         "tap M3.5: nothing of the old thread is left"),
+        # (3 - 2.8) of (3 - 2.5) mm, (2.8 - 2.5) of (2.8 - 2.16) mm, and (3 - 2.5) of 1.299038 x 0.5 mm.
         ("6 BA", "metric", "M3",
-         "open the old hole with the 2.5 mm drill, tap M3: 40 % of the new depth is in sound metal, "
-         "the rest meets old grooves"),
-        # (7 - 6.35) of (7 - 6) mm.
+         "open the old hole with the 2.5 mm drill, for 77 % of thread as drill charts count it, tap M3: "
+         "47 % of the old thread's depth is left, and 40 % of the new one is in sound metal"),
+        # (7 - 6.35) of (7 - 6) mm, (6.35 - 6) of 1.280654 x 1.27 mm, and (7 - 6) of 1.299038 x 1 mm.
         ("1/4 BSW", "metric", "M7",
-         "open the old hole with the 6 mm drill (one source), tap M7: 65 % of the new depth is in sound metal, "
-         "the rest meets old grooves"),
+         "open the old hole with the 6 mm drill (one source), for 77 % of thread as drill charts count it, "
+         "tap M7: 22 % of the old thread's depth is left, and 65 % of the new one is in sound metal"),
         ("6 BA", "metric", "M2.5", "the old grooves are as deep as the new thread or deeper: bush the hole"),
         ("0 BA", "metric", "M6",
          "the pitch is the same: a M6 tap run through follows the old groove and trues the flanks"),
@@ -296,7 +366,9 @@ def test_what_happens_on_re_tapping(old: str, series: str, new: str, happens: st
 def test_a_hole_past_the_list_of_drills_is_bored() -> None:
     # M30 with a pitch of 3.5 mm wants 30 - 3.5 = 26.5 mm (ISO 2306); the drills listed end at 25 mm.
     found = only("1 BSW", "metric coarse", "M30")
-    assert found.retap.happens.startswith("bore the old hole to 26.5 mm (one source), tap M30: ")
+    assert found.retap.happens.startswith(
+        "bore the old hole to 26.5 mm (one source), for 77 % of thread as drill charts count it, tap M30: "
+    )
 
 
 # Bushing
@@ -371,6 +443,6 @@ def test_the_drill_beside_is_told_with_the_thread_that_it_leaves_in_whole_percen
     leaves = (Fraction("0.9") - Fraction("0.028") * Fraction("25.4")) / (
         2 * Fraction("0.6") * Fraction("0.21")
     )
-    assert f"or the No 70 drill, which leaves {round(leaves * 100)} %, tap 15 BA" in substitute("16 BA").text(
+    assert f", or with the No 70 drill, for {round(leaves * 100)} %, tap 15 BA" in substitute("16 BA").text(
         400
     )

@@ -8,7 +8,7 @@ one pitch in a bush) are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import islice
@@ -17,11 +17,10 @@ from typing import ClassVar, overload
 from fractions_shop.size.arguments import options_by_name
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.standing import in_brackets
 from fractions_shop.size.told import Told
-from fractions_shop.threads.holes import TappingDrill
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.records import BY_KEY, keys_of
+from fractions_shop.threads.retapping import Bush, Retap, bushed, retapped
 from fractions_shop.threads.series import of_series, series_keys, threads_of
 from fractions_shop.threads.thread import LOAD_CAUTION, PRESSURE_CAUTION, Thread
 from fractions_shop.threads.wires import flank
@@ -29,8 +28,7 @@ from fractions_shop.threads.wires import flank
 #: Play on the effective diameter of an ordinary screw in an ordinary nut, in pitches
 #: (BS 93 bolts 0.10p low and nuts 0.12p high at most; about half of that is met with).
 _USUAL_PLAY = Fraction(1, 10)
-_NEXT_SIZES = 2
-_SOUND_ENOUGH = 50  # percent of the new thread in metal that the old one did not reach
+_NEXT_SIZES, _SMALLEST = 2, 3
 
 
 @dataclass(frozen=True)
@@ -53,37 +51,6 @@ class AsItIs:
 
 
 @dataclass(frozen=True)
-class Retap:
-    """The old hole drilled out and tapped for the new thread.
-
-    `verdict` is `clean` (nothing of the old thread is left), `partial` (at least half of
-    the new thread in sound metal), `follows` (the same pitch and nearly the same size, so
-    that the tap runs in the old groove), `poor` or `no`. `sound` is that percentage, `grows`
-    how much larger the new major diameter is.
-    """
-
-    verdict: str
-    drill: TappingDrill | None
-    sound: Fraction
-    grows: Quantity
-    happens: str
-
-
-@dataclass(frozen=True)
-class Bush:
-    """A bush, tapped inside for the new thread and screwed into the cleaned-out old hole.
-
-    `outside` is the thread cut on it, None where none was found; `wall` the metal
-    between the two threads.
-    """
-
-    outside: Thread | None
-    drill: TappingDrill | None
-    wall: Quantity | None
-    happens: str
-
-
-@dataclass(frozen=True)
 class StandIn:
     """A thread that may stand in for the old one; differences are the new less the old."""
 
@@ -100,8 +67,10 @@ class StandIn:
 class Substitutes(Told, Sequence[StandIn]):
     """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first.
 
-    `own_series` are the next sizes up of the old thread's own series, whose taps and screws are of
-    one kind with it.
+    `for_retapping` are those that leave at least half of the new thread in sound metal, least growth
+    first: the smallest three, the smallest that leaves nothing of the old one, and the next sizes of its
+    own series. `own_series` are these next sizes, good or poor, since their taps and screws are of one
+    kind with the old ones: two, and the first that leaves nothing of the old thread.
 
     >>> substitute("6 BA", "metric")[0].thread.name
     'M3'
@@ -157,13 +126,20 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
     if series is None:
         ranked = sorted(_two_of_each(ranked, keys), key=lambda thread: _distance(old, thread))
     nearest = tuple(_stand_in(old, thread) for thread in ranked[: max(1, count)])
-    return Substitutes(old, nearest, _for_retapping(old, pool), () if series else _own_series(old))
+    own = [] if series else _own_series(old)
+    best = _by_growth({*_for_retapping(old, pool), *(size for size in own if _is_good(old, size))})
+    return Substitutes(
+        old,
+        nearest,
+        tuple(_stand_in(old, thread) for thread in best),
+        tuple(_stand_in(old, thread) for thread in own),
+    )
 
 
-def _own_series(old: Thread) -> tuple[StandIn, ...]:
-    """The next sizes up of its own series, two at most."""
-    larger = [thread for thread in of_series(old.series) if thread.major > old.major and not thread.taper]
-    return tuple(_stand_in(old, thread) for thread in larger[:_NEXT_SIZES])
+def _own_series(old: Thread) -> list[Thread]:
+    """The next sizes up of its own series: two, and the first that leaves nothing of the old thread."""
+    larger = _sizes_up(old, list(of_series(old.series)))
+    return _with_a_clean_one(old, larger, larger[:_NEXT_SIZES])
 
 
 def _keys(old: Thread, series: str | None) -> tuple[str, ...]:
@@ -186,12 +162,32 @@ def _distance(old: Thread, new: Thread) -> Fraction:
     return 2 * across + abs(new.pitch.mm - old.pitch.mm) / old.pitch.mm
 
 
-def _for_retapping(old: Thread, pool: list[Thread]) -> tuple[StandIn, ...]:
-    """The smallest sizes up that re-tap cleanly or nearly, at most three, least growth first."""
-    larger = [thread for thread in pool if old.major < thread.major <= old.major * 2 and not thread.taper]
-    larger.sort(key=lambda thread: (thread.major.mm, -thread.pitch.mm))
-    good = islice((thread for thread in larger if _retap(old, thread).verdict in ("clean", "partial")), 3)
-    return tuple(_stand_in(old, thread) for thread in good)
+def _for_retapping(old: Thread, pool: list[Thread]) -> list[Thread]:
+    """The smallest sizes up that re-tap cleanly or nearly: three, and one at least that does so cleanly."""
+    larger = _sizes_up(old, pool)
+    good = [*islice((thread for thread in larger if _is_good(old, thread)), _SMALLEST)]
+    return _with_a_clean_one(old, larger, good)
+
+
+def _sizes_up(old: Thread, pool: list[Thread]) -> list[Thread]:
+    return _by_growth(
+        thread for thread in pool if old.major < thread.major <= old.major * 2 and not thread.taper
+    )
+
+
+def _by_growth(threads: Iterable[Thread]) -> list[Thread]:
+    """The least major first, of one major the coarsest."""
+    return sorted(threads, key=lambda thread: (thread.major.mm, -thread.pitch.mm, thread.name))
+
+
+def _is_good(old: Thread, new: Thread) -> bool:
+    return retapped(old, new).verdict in ("clean", "partial")
+
+
+def _with_a_clean_one(old: Thread, larger: list[Thread], taken: list[Thread]) -> list[Thread]:
+    """Those taken, and the first of all that leaves nothing of the old thread where none of them does."""
+    clean = next((thread for thread in larger if retapped(old, thread).verdict == "clean"), None)
+    return taken if clean is None or clean in taken else _by_growth([*taken, clean])
 
 
 def _stand_in(old: Thread, new: Thread) -> StandIn:
@@ -201,8 +197,8 @@ def _stand_in(old: Thread, new: Thread) -> StandIn:
         new.pitch - old.pitch,
         new.angle == old.angle,
         _as_it_is(old, new),
-        _retap(old, new),
-        _bush(old, new),
+        retapped(old, new),
+        bushed(old, new),
     )
 
 
@@ -290,90 +286,3 @@ def _pitch_off(old: Thread, new: Thread) -> str:
 def _about_angle(old: Thread, new: Thread) -> str:
     here, there = decimal(new.angle.degrees)[0], decimal(old.angle.degrees)[0]
     return f"the angle is {here} degrees against {there}: the flanks bear on a line and will wear"
-
-
-# Re-tapping
-
-
-def _retap(old: Thread, new: Thread) -> Retap:
-    grows = new.major - old.major
-    if old.taper or new.taper:
-        return Retap(
-            "no", None, Fraction(0), grows, "a taper thread is not re-tapped to another: fit a new part"
-        )
-    drill = new.tapping()
-    if new.pitch == old.pitch and abs(grows.mm) <= old.pitch.mm / 5:
-        easing = "and trues the flanks" if new.angle != old.angle else "and takes out the little that differs"
-        why = f"the pitch is the same: a {new.name} tap run through follows the old groove {easing}"
-        return Retap("follows", drill, Fraction(0), grows, why)
-    if grows.mm <= 0:
-        why = "the old grooves are as deep as the new thread or deeper: bush the hole"
-        return Retap("no", drill, Fraction(0), grows, why)
-    hole = max(drill.size, old.minor)
-    sound = min(Fraction(100), grows.mm / (new.major.mm - hole.mm) * 100)
-    first = f"{_opened(drill)}, tap {new.name}"
-    if drill.size >= old.major:
-        return Retap("clean", drill, Fraction(100), grows, f"{first}: nothing of the old thread is left")
-    if drill.size <= old.minor:
-        first = f"the old hole is large enough without drilling, tap {new.name}"
-    part = decimal(sound, 0)[0]
-    remark = f"{first}: {part} % of the new depth is in sound metal, the rest meets old grooves"
-    return Retap("partial" if sound >= _SOUND_ENOUGH else "poor", drill, sound, grows, remark)
-
-
-def _opened(drill: TappingDrill) -> str:
-    trust = in_brackets(drill.size.standing)
-    if drill.drill is None:
-        return f"bore the old hole to {mm_text(drill.size, 2)}{trust}"
-    beside = drill.nearer
-    also = (
-        f", or the {beside.drill.name} drill, which leaves {decimal(beside.engagement, 0)[0]} %"
-        if beside
-        else ""
-    )
-    return f"open the old hole with the {drill.drill.name} drill{trust}{also}"
-
-
-# Bushing
-
-
-def _bush(old: Thread, new: Thread) -> Bush:
-    if old.taper or new.taper:
-        return Bush(None, None, None, "a taper thread is not bushed so: fit a new part")
-    # The taps of the same trade as the thread inside make the outside of the bush; of a rare one today's.
-    family = keys_of(
-        lambda record: record.family == new.record.family and not record.form.taper and not record.rare
-    ) or keys_of(
-        lambda record: (
-            record.system == new.system
-            and record.general == (new.system != "metric")
-            and not (record.rare or record.pressure)
-            and record.size_is != "number"
-        )
-    )
-    least = new.major + new.pitch * 2
-    for outside in _outsides(family, max(old.major, least)):
-        root = min(minor.size for minor in outside.minors)
-        drill = outside.tapping() if root >= least else None
-        if drill is None or drill.size < old.major:
-            continue
-        wall = (root - new.major) / 2
-        how = f"{_opened(drill)}, tap {outside.name}, screw in a bush tapped {new.name}: its wall is"
-        return Bush(outside, drill, wall, f"{how} {mm_text(wall, 2)}")
-    return Bush(
-        None,
-        None,
-        None,
-        f"no outside thread of the kind leaves a wall: press in a plain bush tapped {new.name}",
-    )
-
-
-def _outsides(family: tuple[str, ...], least: Quantity) -> list[Thread]:
-    """The threads of a family whose holes, about D - p, may come out at `least` or more; smallest first."""
-    able = [
-        thread
-        for key in family
-        for thread in of_series(key)
-        if thread.major.mm - thread.pitch.mm * Fraction(1, 2) >= least.mm
-    ]
-    return sorted(able, key=lambda thread: (thread.major.mm, thread.pitch.mm))
