@@ -37,6 +37,12 @@ ASKED = {
         "divide 40 in into 5 leaving 1 in each end",
         "divide 40 in - (1 in) into 5",
     ),
+    "what metric for 6 BA": ("substitute 6 BA from metric",),
+    "BSF equivalent of 1/4-28 UNF": ("substitute 1/4-28 UNF from BSF",),
+    "how many slots of 1 1/4 in in 11 3/4 in": (
+        "11 3/4 in / (1 1/4 in)",
+        "divide 11 3/4 in into spaces of about 1 1/4 in",
+    ),
     "10h7": ("fit 10 mm h7",),
     "Ø10 H7/g6": ("fit 10 mm H7/g6",),
     "devide 2 in into 5": ("divide 2 in into 5",),
@@ -64,6 +70,67 @@ def test_every_statement_offered_is_answered_and_holds_the_figures_typed(line: s
     for text in ASKED[line]:
         assert Session().answer(text) is not None
         assert sorted(map(str, figures(text))) == sorted(map(str, figures(line)))
+
+
+@pytest.mark.parametrize(
+    ("line", "offered"),
+    [
+        # An angle of two ends and a length, with an end of nought put in: 2 atan(1/24) is 4 deg 46 min 19 s.
+        ("taper 1 in 12", ["taper_angle(1 in, 0 in, 12 in)", "taper_per_foot(1 in, 0 in, 12 in)"]),
+        ("what is the taper of 1:20", ["taper_angle(1 in, 0 in, 20 in)", "taper_per_foot(1 in, 0 in, 20 in)"]),
+        ("taper 1/2 in per ft", ["1/2 in per ft", "taper_angle(1/2 in, 0 in, 1 ft)"]),
+        ("divide 12 in into 7 slots of 1 1/4 in", ["divide 12 in for 7 of 1 1/4 in", "divide 12 in into 7"]),
+        ("divide 12 in into 6 with bars of 1/4 in", ["divide 12 in into 6 between 1/4 in", "divide 12 in for 5 of 1/4 in"]),
+        ("divide 12 in into 7 slots", ["7"]),
+        ("mark 12 in into 7 bays on 32nds", ["7"]),
+        ("recover 2.03 in by vernier caliper", ["recover 2.03 in by caliper"]),
+        ("a reads 2.03 in with a digital calliper", ["a reads 2.03 in by calliper"]),
+    ],
+)  # fmt: skip
+def test_what_is_offered_for_other_words_is_answered(line: str, offered: list[str]) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(line)
+    error = caught.value
+    assert isinstance(error.advice, Advice)
+    assert [offer.text for offer in error.advice.offers] == offered
+    for text in offered:
+        whole = f"{line[: error.start]}{text}{line[error.end :]}" if text.isdigit() else text
+        assert Session().answer(whole) is not None
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("what metric for breakfast", "'metric' follows"),
+        ("tapper_angle(1, 12)", "the function is called taper_angle here, and is written like this: taper_angle("),
+        ("help readings", "help is no statement: it belongs to the prompt"),
+        ("help by", "type fractions-shop help by"),
+        ("slat by", "expected a sign such as + or /, as, '=', reads or the end of the line, not 'by'"),
+        ("stock brass: 1/16 in x 13/16 in, 3 ft long", "a stock line belongs to a sheet"),
+        ("part plate: 1, 2 in by 3 in", "a part line belongs to a sheet"),
+    ],
+)  # fmt: skip
+def test_a_refusal_says_what_is_wrong_and_no_more(line: str, said: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(line)
+    assert said in str(caught.value)
+    assert "write each size with its unit" not in str(caught.value)
+
+
+@pytest.mark.parametrize("word", ["calliper", "vernier", "callipers", "caliper"])
+def test_an_instrument_has_its_other_words(word: str) -> None:
+    readings = [Session().answer(f"recover 2.031 in by {tool}") for tool in (word, "caliper")]
+    assert readings[0] is not None
+    assert readings[1] is not None
+    assert readings[0].text() == readings[1].text()
+
+
+def test_a_photocopy_is_a_print() -> None:
+    four = "recover 2.05 in, 4.1 in, 6.15 in, 1.025 in off a {}"
+    photocopy, as_print = (Session().answer(four.format(word)) for word in ("photocopy", "print"))
+    assert photocopy is not None
+    assert as_print is not None
+    assert photocopy.text() == as_print.text()
 
 
 @pytest.mark.parametrize(

@@ -142,7 +142,7 @@ REFUSED = {
     "hole in plate: 1/8 in at 1 in by 1/2 in sunk 1/8 in": (
         "a countersink of 1/8 in (3.175 mm) is no wider than the hole, 1/8 in (3.175 mm)", ""),
     "hole in plate: 1/8 in at 1 in by 1/2 in sunk 1/2 in": (
-        "the countersink reaches 3/16 in (4.7625 mm) down, and the part is thick 1/8 in (3.175 mm)", ""),
+        "the countersink reaches 3/16 in (4.7625 mm) down, and the part is 1/8 in (3.175 mm) thick", ""),
     "hole in plate: 1/8 in at 1 in by 1/2 in turned 10 deg": ("a hole is not turned", None),
     "corner in plate: 3/4 in": (
         "a radius of 3/4 in (19.05 mm) is 1/4 in (6.35 mm) over half of the lesser side, 1/2 in (12.7 mm)", ""),

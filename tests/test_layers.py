@@ -120,6 +120,7 @@ LAYERS = (
         "sheet.line_words",
         "sheet.part_lines",
         "sheet.revisions",
+        "sheet.sides",
         "sheet.feature_lines",
         "sheet.source",
         "sheet.stock_lines",

@@ -7,6 +7,7 @@ from fractions_shop.command.words import COMMANDS
 from fractions_shop.errors import visible
 from fractions_shop.figures.plain import folded
 from fractions_shop.language.advice.near_words import advice
+from fractions_shop.language.advice.unknown_words import PROMPT_WORDS
 from fractions_shop.requests import help as request_help
 from fractions_shop.sheet.line_words import line_forms, line_words
 from fractions_shop.sheet.line_words import topic as line_topic
@@ -16,6 +17,11 @@ from fractions_shop.sheet.session import Session
 def tell(word: str) -> int:
     """Write what there is to tell of a word; Stop for one that help does not know."""
     topic = request_help.topic(word) or line_topic(word)
+    if topic is None and word.lower() in PROMPT_WORDS:
+        raise Stop(
+            f"{word} is a word of the prompt: open that with fractions-shop alone, and type help {word} there",
+            MISUSED,
+        )
     if topic is None:
         raise Stop(f"there is no help on {visible(word)}; {_instead(word)}", MISUSED)
     rows = folded(f"{topic.word}: {topic.meaning}", width())

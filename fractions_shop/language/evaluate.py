@@ -283,7 +283,7 @@ class Evaluator:
 
         function = FUNCTIONS.get(node.function) or more_functions().get(node.function)
         if function is None:
-            known = [*FUNCTIONS, *more_functions()]
+            known = {name: made.example for name, made in (FUNCTIONS | more_functions()).items()}
             from fractions_shop.language.advice import near_words
 
             advice = near_words.function(node.function, known)

@@ -193,7 +193,7 @@ def hole(
         raise ShopError(f"a countersink of {both(wide, 4)} is no wider than the hole, {both(widest, 4)}")
     depth = None if deep is None else above_zero(deep, "the depth of a hole")
     made = Hole(size, _at(at, start), depth, wide, None if wide is None else angle or USUAL_SINK)
-    _refuse_deep_sink(made, depth, "the hole is deep")
+    _refuse_deep_sink(made, depth, "the hole is {} deep")
     return made
 
 
@@ -261,7 +261,7 @@ def _is_size(value: Any) -> bool:
 def _refuse_deep_sink(made: Hole, room: Quantity | None, what: str) -> None:
     reach = made.sink_depth
     if reach is not None and room is not None and reach > room:
-        raise ShopError(f"the countersink reaches {both(reach, 4)} down, and {what} {both(room, 4)}")
+        raise ShopError(f"the countersink reaches {both(reach, 4)} down, and {what.format(both(room, 4))}")
 
 
 @dataclass(frozen=True)
@@ -302,7 +302,7 @@ class Face:
                 f"{both(cut.deep, 4)} deep goes through {both(least, 4)}: leave deep out, and it is cut through"
             )
         if isinstance(cut, Hole):
-            _refuse_deep_sink(cut, least, "the part is thick")
+            _refuse_deep_sink(cut, least, "the part is {} thick")
 
 
 def face(

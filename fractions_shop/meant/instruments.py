@@ -64,9 +64,22 @@ INSTRUMENTS = {
 }  # fmt: skip
 
 
+#: Other words for them.
+_CALLED_ALSO = {
+    "calliper": "caliper", "calipers": "caliper", "callipers": "caliper", "vernier": "caliper", "ruler": "rule",
+    "mic": "micrometer", "mike": "micrometer",
+}  # fmt: skip
+
+
+def instrument_called(word: str) -> Instrument | None:
+    """The instrument that a word names, such as calliper or vernier for the caliper; None for another word."""
+    word = word.strip().lower()
+    return INSTRUMENTS.get(_CALLED_ALSO.get(word, word))
+
+
 def instrument(name: str) -> Instrument:
     """The instrument of that name; ShopError, naming those known, for another."""
-    tool = INSTRUMENTS.get(name.strip().lower())
+    tool = instrument_called(name)
     if tool is None:
         raise ShopError(f"{name!r} is no instrument known here: expected one of {', '.join(INSTRUMENTS)}")
     return tool

@@ -241,7 +241,7 @@ def _together_said(result: CheckResult) -> str:
 
 def _zones_said(result: CheckResult) -> str:
     if isinstance(result.left, Limits) and isinstance(result.right, Quantity) and result.allowed is None:
-        return f"the limits of the first {'take in' if result.holds else 'leave out'} the second"
+        return f"the second lies {'inside' if result.holds else 'outside'} the limits of the first"
     room = "the second" if result.allowed is None else "what is allowed about the second"
     if not isinstance(result.left, Limits):
         return f"the first lies {'inside' if result.holds else 'outside'} the limits of {room}"

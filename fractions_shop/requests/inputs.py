@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (
     Literal,
     Name,
     Node,
+    OddUnit,
     Option,
     Pieces,
     Request,
@@ -17,6 +19,7 @@ from fractions_shop.language.nodes import (
 )
 from fractions_shop.language.notes import remark
 from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import mixed
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, UnknownRule
 from fractions_shop.size.value import Value
@@ -56,8 +59,28 @@ class Inputs:
         return as_length(value, node)
 
     def whole_of(self, node: Node) -> int:
-        """Any part as a whole number."""
+        """Any part as a whole number; Fault for a number with what is counted behind it, such as `7 slots`."""
+        if isinstance(node, OddUnit):
+            raise Fault(
+                f"a number alone stands here, and {node.word} is no part of it", node.start, node.end,
+                write(mixed(node.number), lead="leave it out: write "),
+            )  # fmt: skip
+        if isinstance(node, Pieces) and self.after_total("into"):
+            self._refuse_bodies(node)
         return as_whole(self.value(node), node)
+
+    def _refuse_bodies(self, node: Pieces) -> None:
+        """Fault for `into 7 of 1 1/4 in`, which may be so many bodies, or spaces of about that size."""
+        front = self.text[: node.start].rstrip().removesuffix("into").rstrip()
+        count = mixed(node.count.number) if isinstance(node.count, OddUnit) else self.written_part(node.count)
+        each, rest = self.written_part(node.size), self.text[node.end :]
+        raise Fault(
+            "'into' is followed by the number of spaces, and bodies of a size stand behind 'for'", node.start, node.end,
+            write(
+                Offer(f"{front} for {count} of {each}{rest}".strip(), " for bodies of that size"),
+                Offer(f"{front} into {count}{rest}".strip(), " for that many spaces", worked=True),
+            ),
+        )  # fmt: skip
 
     def wholes(self, place: int) -> tuple[int, ...]:
         """The subject at `place` as whole numbers: one, or those that `and` joins."""
@@ -84,7 +107,7 @@ class Inputs:
 
     def whole(self, place: int) -> int:
         """The subject at `place` as a whole number."""
-        return as_whole(self.value(self.subject(place)), self.subject(place))
+        return self.whole_of(self.subject(place))
 
     def at_most(self, place: int, most: int, what: str) -> int:
         """The subject at `place` as a whole number; Fault for more than one answer can show."""

@@ -8,11 +8,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
+from fractions_shop.language.advice import near_words
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import DrawnTo, KnownSize, Literal, Name, Node, OffPrint, Option, Text
 from fractions_shop.language.notes import remark
-from fractions_shop.meant.instruments import INSTRUMENTS, Instrument
+from fractions_shop.meant.instruments import INSTRUMENTS, Instrument, instrument_called
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
 from fractions_shop.meant.scale import Scale, scale_from
 from fractions_shop.meant.shared import Print, shared_by_all
@@ -184,10 +185,11 @@ def _figure(given: Inputs, node: Node) -> Quantity:
 def _instrument(option: Option) -> str:
     node = option.value
     assert isinstance(node, Text)
-    known = INSTRUMENTS.get(node.text.lower())
+    known = instrument_called(node.text)
     if known is None:
         message = f"{node.text} is no instrument known here"
-        raise Fault(message, node.start, node.end, f"expected one of {', '.join(INSTRUMENTS)}")
+        near = near_words.advice(node.text, INSTRUMENTS, most=1)
+        raise Fault(message, node.start, node.end, near or f"expected one of {', '.join(INSTRUMENTS)}")
     return known.name
 
 

@@ -31,7 +31,7 @@ def any_lines(result: AnyBodies) -> Lines:
             *left_said(result.ends, rule),
             *([Table(tuple(rows), ("", "total", "moved", *header))] if rows else []),
         ]
-    ways = "1 way" if result.many == 1 else f"{result.many} ways"
+    ways = "1 way" if result.many == 1 else f"{result.many:,} ways"
     first = "" if result.many == len(result.choices) else f"; {len(result.choices)} of them are shown"
     shown = ", the most readable first" if len(result.choices) > 1 else ""
     alike = in_prose(exact_cell(result.exact, rule))

@@ -12,10 +12,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError
+from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Call, Node, Request, ShownExpression
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.part_lines import LONGEST_NAME, expression, outside_brackets
+from fractions_shop.sheet.sides import joined_by
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant
 
@@ -36,6 +38,10 @@ _SEVERAL = re.compile(rf"\s*((?:{'|'.join(WORDS)})s)\s+in\s[^=#]*:", re.IGNORECA
 _AT = re.compile(r"\sat(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 _COMMA = re.compile(",")
+_ROUNDED = re.compile(
+    r",?\s+((?:with\s+)?(?:rounded|round|radiused|full[ -]radius)(?:\s+ends?)?)(?=\s|,|$)", re.IGNORECASE
+)
+_DEEP_FIRST = re.compile(r"\s*(\S.*?)\s*,?\s*(?:\b(?:x|by)\b|×|,)\s*([0-9.].*?)\s+deep\s*", re.IGNORECASE)
 _PLACES = "places "
 _OWN_WORD = re.compile(r"\s*places\s+", re.IGNORECASE)
 
@@ -145,6 +151,7 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
 
 def _sizes(text: str, meant: str, word: str, start: int, end: int) -> Iterator[ShownExpression]:
     if word == "hole":
+        _refuse_depth_first(text, meant, start, end)
         yield _one(text, meant, word, start, end, "the diameter")
         return
     by = next(outside_brackets(meant, _BY, start, end), None)
@@ -160,12 +167,28 @@ def _sizes(text: str, meant: str, word: str, start: int, end: int) -> Iterator[S
     yield _one(text, meant, word, by.end(), end, "the width")
 
 
+def _refuse_depth_first(text: str, meant: str, start: int, end: int) -> None:
+    """InputError for `1/4 in x 1 in deep at ...`: the depth stands behind the places."""
+    said = _DEEP_FIRST.fullmatch(meant, start, end)
+    if said is None:
+        return
+    whole = joined_by(f"{meant[:start].rstrip()} {said[1]}{meant[end:].rstrip()} deep {said[2]}")
+    try:
+        read_feature(whole)
+    except InputError:
+        return
+    raise InputError(
+        "how deep a hole is stands behind its places", text, said.start(2), end, write(whole.strip())
+    )
+
+
 def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator[tuple[str, tuple[int, int]]]:
     """Where the places stand (under no word), and what stands behind each smaller word."""
     every = re.compile(
-        rf"\s({'|'.join(dict.fromkeys(o for each in _OPTIONS.values() for o in each))})(?=\s|$)",
+        rf",?\s+({'|'.join(dict.fromkeys(o for each in _OPTIONS.values() for o in each))})(?=\s|$)",
         re.IGNORECASE,
     )
+    _refuse_round_ends(text, meant, word, start, end)
     options = list(outside_brackets(meant, every, start, end))
     ends = [*(match.start() for match in options), end]
     yield "", (start, ends[0])
@@ -179,6 +202,18 @@ def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator
             raise InputError(said, text, match.start(1), match.end(1), _advice(word))
         seen.add(option)
         yield option, (match.end(), stop)
+
+
+def _refuse_round_ends(text: str, meant: str, word: str, start: int, end: int) -> None:
+    """InputError for a slot that is said to be rounded, which all are that are not square."""
+    said = _ROUNDED.search(meant, start, end) if word == "slot" else None
+    if said is None:
+        return
+    rest = f"{meant[: said.start()]}{meant[said.end() :]}"
+    raise InputError(
+        "a slot has round ends unless it is said to be square", text, said.start(1), said.end(1),
+        write(rest.strip(), lead="leave it out: write "),
+    )  # fmt: skip
 
 
 def _places(

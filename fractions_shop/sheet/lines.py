@@ -30,6 +30,7 @@ from fractions_shop.sheet.feature_lines import (
 )
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
+from fractions_shop.sheet.sides import read_or_offer
 from fractions_shop.sheet.stock_lines import StockForm, begins_a_stock, read_stock
 from fractions_shop.size.notation import as_meant, without_unseen
 
@@ -279,7 +280,7 @@ def _statement_line(number: int, row: str) -> Line:
 
 def _part_line(number: int, row: str) -> Line:
     try:
-        part = read_part(_without_comment(row))
+        part = read_or_offer(read_part, _without_comment(row))
     except InputError as error:
         return Line(number, row, "part", fault=error.at(row, 0, number))
     nodes = (part.count, *part.sizes)
@@ -290,7 +291,7 @@ def _part_line(number: int, row: str) -> Line:
 
 def _feature_line(number: int, row: str) -> Line:
     try:
-        feature = read_feature(_without_comment(row))
+        feature = read_or_offer(read_feature, _without_comment(row))
     except InputError as error:
         return Line(number, row, "feature", fault=error.at(row, 0, number))
     looks = any(map(_looks_at_names, feature.nodes))
@@ -322,7 +323,7 @@ def _revision_line(number: int, row: str) -> Line:
 def _stock_line(number: int, row: str) -> Line:
     match = _COMMENT.search(as_meant(row))
     try:
-        stock = read_stock(row[: match.start()] if match else row)
+        stock = read_or_offer(read_stock, row[: match.start()] if match else row)
     except InputError as error:
         return Line(number, row, "stock", fault=error.at(row, 0, number))
     uses: dict[str, Name] = {}

@@ -165,7 +165,7 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     needed = tool_table.tool_list(sheet.tools, doubts)
     by_kind = _by_kind(worked)
     listings = [
-        Listing("Faults", size_table.faults(worked), "These lines were not worked out; mend the first ones first.", about="faults"),
+        Listing("Faults", size_table.faults(worked), "These lines were not worked out. Begin with the first: what is wrong further down may come of it.", about="faults"),
         Listing("Parts to make", part_table.parts(worked, doubts), brief=part_table.parts_in_brief(worked, doubts),
                 about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **_beneath(by_kind["part"], doubts)),
         Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts), feature_table.NOTE,

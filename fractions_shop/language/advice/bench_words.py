@@ -20,6 +20,8 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
+from fractions_shop.threads.names import looks_like_thread
+from fractions_shop.threads.records import BY_KEY, GROUPS
 
 Reads = Callable[[str], bool]
 
@@ -27,12 +29,14 @@ Reads = Callable[[str], bool]
 class BenchForm(NamedTuple):
     """A plain form: a pattern of the whole line, what is said of it, and the statements that it may mean.
 
-    Of a statement that goes on from the last size, `ans` is that size.
+    Of a statement that goes on from the last size, `ans` is that size. A statement with a figure of its own
+    is worked out of those typed. `of_thread` says that it is meant only where a thread stands under `thread`.
     """
 
     pattern: str
     said: str
     statements: tuple[tuple[str, str], ...]
+    of_thread: bool = False
 
 
 _ASK = r"(?:(?:what(?: is|'s| size)?|which|find|give(?: me)?|show(?: me)?|the|a|size|of|is)\s+)*"
@@ -45,8 +49,13 @@ _ZONE = r"(?:[A-HJ-NPR-Za-hj-npr-z]|[Jj][Ss]|[Zz][A-Ca-c])(?:[4-9]|1[0-8])"
 _FITTED = r"(?:(?:square|hexagon|plain)\s+)?(?:lock-?nuts?|nuts?|washers?|(?:(?:cheese|round|pan|countersunk|csk|hexagon|hex|flat|oval)\s+)?heads?)"
 _HEADS_SAID = "heads, nuts and washers are told with the thread that they are for"
 _HEADS_MEANT = (("thread {thread}", " for all of them"), ("{thread}", " for the thread alone"))
+#: A thing that is counted, with the size of each behind it: `slots of 1 1/4 in`.
+_COUNTED_OF = r"(?!(?:in|mm|ft|inch(?:es)?)\s)[a-z]+\s+(?:of|at)\s+(?:about\s+)?"
 _ENDS = "both ends are left alike; one of its own is taken off the total"
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
+_SERIES = rf"(?P<series>{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
+_INSTEAD = "what stands in for a thread is asked with substitute"
+_SLOPE = "a taper of no table is told by its two ends and its length"
 
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
 FORMS = (
@@ -64,10 +73,20 @@ FORMS = (
     BenchForm(r"(?P<thread>.+?)\s+(?:spanner|wrench)", "the spanner for a hexagon is asked with spanner", (("spanner {thread}", ""),)),
     BenchForm(rf"{_ASK}{_FITTED}\s+(?:size\s+)?(?:(?:for|of|to fit)\s+)?(?:(?:an?|the)\s+)?(?P<thread>.+)", _HEADS_SAID, _HEADS_MEANT),
     BenchForm(rf"{_ASK}(?P<thread>.+?)\s+(?:size\s+)?{_FITTED}(?:\s+sizes?)?", _HEADS_SAID, _HEADS_MEANT),
+    BenchForm(rf"{_ASK}(?:(?:nearest|closest|equivalent)\s+)*{_SERIES}(?:\s+(?:threads?|screws?|bolts?|sizes?|equivalents?|equals?|replacements?|substitutes?|stand-?ins?|is|nearest))*"
+              r"\s+(?:for|to|of|like|instead of|in place of)\s+(?:(?:an?|the)\s+)?(?P<thread>.+)", _INSTEAD, (("substitute {thread} from {series}", ""),), True),
+    BenchForm(rf"{_ASK}(?P<thread>.+?)\s+(?:in|to|as)\s+{_SERIES}(?:\s+(?:threads?|equivalents?))?", _INSTEAD, (("substitute {thread} from {series}", ""),), True),
+    BenchForm(rf"{_ASK}(?:taper|slope)\s+(?:of\s+)?(?P<rise>{_NUMBER})\s*(?:in|:|to)\s*(?P<run>{_NUMBER})", _SLOPE,
+              (("taper_angle({rise} in, 0 in, {run} in)", " for its angle"), ("taper_per_foot({rise} in, 0 in, {run} in)", " for the taper in a foot"))),
+    BenchForm(r"(?:taper|slope)\s+(?:of\s+)?(?P<rise>.+?)\s+(?:per|in a|a|to the)\s+(?:ft|foot)\.?", _SLOPE,
+              (("{rise} per ft", " for the slope"), ("taper_angle({rise}, 0 in, 1 ft)", " for its angle"))),
     BenchForm(rf"{_ASK}reamer\s+for\s+(?:(?:an?|the)\s+)?(?P<taper>.+)", "a reamer cuts the taper of its pin", (("{taper}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>.+?)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack", (("pack {size} from {shim}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>[0-9]+/[0-9]+)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack",
               (("pack {size} from {shim} in", ""),)),
+    BenchForm(rf"how many\s+{_COUNTED_OF}(?P<each>.+?)\s+(?:are\s+)?(?:there\s+)?(?:(?:(?:can|will|do)\s+(?:i|we|you)\s+)?(?:go|fit|get)\s+)?(?:out of|in|into|to|from|on|along)\s+(?P<size>(?!in\b).+)",
+              "how often one size goes into another is a division, and spaces of about a size are asked with divide",
+              (("{size} / ({each})", " for how often"), ("divide {size} into spaces of about {each}", " for spaces"))),
     BenchForm(r"how many\s+(?P<each>.+?)\s+(?:are\s+)?(?:there\s+)?(?:(?:go|fit)\s+)?(?:in|into|to)\s+(?P<size>(?!in\b).+)",
               "how often one size goes into another is a division", (("{size} / ({each})", ""),)),
     BenchForm(r"(?P<count>[0-9]+)\s*@\s*(?P<size>.+)", "@ may stand for so many pieces, or for a product",
@@ -114,10 +133,12 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
         if match is None:
             continue
         groups = _groups(match)
+        if form.of_thread and not looks_like_thread(groups["thread"]):
+            continue
         offers = []
         for template, why in form.statements:
             text = " ".join(template.format(**groups).split())
-            offer = Offer(text, why)
+            offer = Offer(text, why, worked=any(sign.isdigit() for sign in template))
             if reads(text) and fits(offer, InputError("", line, 0, len(line)), reads):
                 offers.append(offer)
         if offers:
@@ -165,6 +186,9 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
     refused = refused_by_name(meant)
     if refused is not None:
         return refused.in_line(text)
+    own = of_the_prompt(meant)
+    if own is not None:
+        return own.in_line(text)
     if isinstance(error.advice, Advice):
         return error
     offered = list(statements(meant, FORMS, reads))
@@ -173,6 +197,34 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
     start = len(meant) - len(meant.lstrip())
     end = len(code_of(meant).rstrip())
     return InputError(offered[0][0], text, start, end, write(*(offer for _, offer in offered)))
+
+
+#: What only the prompt does, with what stands behind it; a line that opens so is asked there.
+_OF_PROMPT = re.compile(
+    r"\s*(?P<word>help|why|undo|redo|names|readings|history|settings|rename|drop)\b(?P<rest>.*)",
+    re.IGNORECASE,
+)
+
+
+def of_the_prompt(line: str) -> Fault | None:
+    """The fault of a line that opens with a word of the prompt and is no statement; None for any other.
+
+    >>> of_the_prompt("help by").message, of_the_prompt("help by").advice
+    ('help is no statement: it belongs to the prompt', 'open the prompt with fractions-shop alone, or type fractions-shop help by')
+    """
+    match = _OF_PROMPT.fullmatch(code_of(line))
+    if match is None:
+        return None
+    word, rest = match["word"].lower(), match["rest"].strip()
+    beside = (
+        f"type fractions-shop help {rest}"
+        if word == "help" and rest.isalnum()
+        else "see fractions-shop --help"
+    )
+    return Fault(
+        f"{word} is no statement: it belongs to the prompt", *match.span("word"),
+        f"open the prompt with fractions-shop alone, or {beside}",
+    )  # fmt: skip
 
 
 _UNREAD_CALLED = {"pin": "split pins", "key": "keys", "cap": "lamp caps"}

@@ -225,16 +225,20 @@ def _expected(kinds: frozenset[str]) -> str:
     given = kinds
     if "RPAR" in kinds and "NUMBER" not in kinds:
         return _CLOSING
-    if kinds & {"NUMBER", "LPAR"}:
+    if "NUMBER" in kinds or kinds == {"LPAR"}:
         words.append("a size")
         kinds -= _EXPRESSION
-    elif "NUMBER" not in kinds and kinds & _SIGNS:
+    elif kinds & _SIGNS:
         words.append("a sign such as + or /")
+        kinds -= _EXPRESSION
     kinds = kinds - _SIGNS - {"OF", "PER_FOOT", "SPACES_OF"} - (_UNITS if words else set())
     rest = [called().get(kind, kind.lower()) for kind in sorted(kinds)]
     if len(rest) > 6:
         rest = [called()["$END"]] if "$END" in kinds and words else []
     words += [word for word in rest if word not in words]
+    if called()["$END"] in words:  # the end comes last, and a comma is told only where little else may stand
+        words = [word for word in words if word != called()["$END"]] + [called()["$END"]]
+        words = [word for word in words if len(words) < 5 or word != called()["COMMA"]]
     if not words:
         return "of" if "OF" in given else "something else"
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"

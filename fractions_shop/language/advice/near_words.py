@@ -53,9 +53,9 @@ def _nearest(word: str, known: Mapping[str, str]) -> list[str]:
     return [w for w in counts if counts[w] == least <= most]
 
 
-def _meant(words: list[str], lead: str = "write ") -> str:
+def _meant(words: list[str], lead: str = "write ", hint: str = "") -> str:
     offers = [Offer(word) for word in words]
-    return write(*offers, lead=lead, joint=" or ", tail=", if that was meant")
+    return write(*offers, lead=lead, joint=" or ", tail=", if that was meant", hint=hint)
 
 
 def slips(word: str, other: str) -> int:
@@ -83,7 +83,11 @@ def _near(word: str, known: Iterable[str], most: int) -> list[str]:
 _OTHER_FUNCTIONS = {"circumference": "girth", "perimeter": "girth", "ceiling": "ceil", "arc_length": "arc"}
 
 
-def function(word: str, known: Iterable[str]) -> str:
-    """What the function is called that a word may have meant."""
+def function(word: str, known: Mapping[str, str]) -> str:
+    """What the function is called that a word may have meant; each that is `known` with its example."""
     called = _OTHER_FUNCTIONS.get(word)
-    return f"the function is called {called} here" if called else advice(word, known, most=1)
+    near = [called] if called else _near(word, known, 1)
+    if not near:
+        return ""
+    hint = f"the function is called {near[0]} here"
+    return hint if called else _meant(near, hint=f"{hint}, and is written like this: {known[near[0]]}")

@@ -63,6 +63,11 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
      ("check {size} {at} {rest}",)),
     (r"(?P<head>check .+?) (?P<at>==|is|equals|against|with|and|to) (?P<rest>.+)",
      "the two sides of a check stand about '='", ("{head} = {rest}",)),
+    (r"(?P<head>.+?) (?P<at>(?:off|from|on) (?:a|the) (?:photo-?copy|photostat|photo(?:graph)?|copy|scan|blue-?print|print))(?P<rest>.*)",
+     "what was read off a print or a copy, whose scale is not known, is said to be read off a print",
+     ("{head} off a print{rest}",)),
+    (r"(?P<head>(?:recover|identify|.+? reads) .+?) (?P<at>(?:by|with|using) (?:a |the |my )?(?:(?:vernier|digital|dial|electronic|steel|tape|inside|outside) )*(?P<tool>[a-z]+))(?P<rest>\b.*)",
+     "the instrument is one word behind 'by'", ("{head} by {tool}{rest}",)),
     (r"(?P<head>recover .+?) (?P<at>from|in|as|of) (?P<rest>(?:drill|gauge|thread|stock).*)",
      "the tables to look in stand behind 'among'", ("{head} among {rest}",)),
     (r"(?P<head>(?:snap|check|recover) .+?) (?P<at>to within|by|plus or minus|give or take) (?P<rest>.+)",
@@ -97,7 +102,16 @@ def phrase(spot: Spot) -> Said | None:
     line = spot.code[len(front) :]
     if not line:
         return None
-    for look in (_part_of_unit, _part_of_size, _of_a_unit, _shown_in, _how_many, _identified, _in_a_table):
+    for look in (
+        _with_bodies,
+        _part_of_unit,
+        _part_of_size,
+        _of_a_unit,
+        _shown_in,
+        _how_many,
+        _identified,
+        _in_a_table,
+    ):
         advised = look(line, lambda text: spot.reads(front + text))
         if advised is not None:
             message, texts, start, end = advised
@@ -114,6 +128,27 @@ def _written(front: str, texts: Iterable[str | Offer]) -> Advice:
     offers = [Offer(text) if isinstance(text, str) else text for text in texts]
     lead = "write it like this: " if any(offer.completes for offer in offers) else "write "
     return write(*(offer._replace(text=front.lstrip() + offer.text) for offer in offers), lead=lead)
+
+
+def _with_bodies(line: str, reads: Reads) -> Advised | None:
+    """`divide 12 in into 6 with bars of 1/4 in`: bodies between the spaces, one at each end or none."""
+    match = re.fullmatch(
+        r"(?P<word>divide|mark) (?P<size>.+?) into (?P<n>[0-9]{1,5})(?: [a-z]+)? (?P<at>with|between|and) (?:[0-9]+ )?"
+        r"(?P<kind>[a-z]+(?: [a-z]+)?) (?:of|at) (?P<each>.+?)(?: (?:between|between them|each))?(?P<rest>(?: on .+)?)",
+        line, re.IGNORECASE,
+    )  # fmt: skip
+    if match is None:
+        return None
+    word, size, count, each, rest = match.group("word", "size", "n", "each", "rest")
+    outer = f"{word} {size} into {count} between {each}{rest}"
+    inner = f"{word} {size} for {int(count) - 1} of {each}{rest}"
+    offers = [Offer(outer, " for one at each end as well") if reads(outer) else None]
+    offers.append(
+        Offer(inner, " for those inside alone", worked=True) if int(count) > 1 and reads(inner) else None
+    )
+    kept: list[str | Offer] = [offer for offer in offers if offer is not None]
+    message = "the bodies between the spaces stand behind 'between', or behind 'for'"
+    return (message, kept, match.start("at"), match.end("kind")) if kept else None
 
 
 def _in_a_table(line: str, reads: Reads) -> Advised | None:

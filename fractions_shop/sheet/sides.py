@@ -1,0 +1,72 @@
+"""Sides joined by x, as drawings write them, where a line of a sheet says by: the line that is meant is offered."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import TypeVar
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.advice.offers import Advice, write
+from fractions_shop.size import units
+from fractions_shop.size.notation import GLYPHS, as_meant
+
+_Form = TypeVar("_Form")
+_NUMBER = rf"(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+|[0-9]*[ -]?[{GLYPHS}])"
+_UNIT = rf"(?:[ ]*(?:{units.alternatives('in', 'mm', 'ft', 'thou')})\b\.?|[\"'″′])"
+#: Sides that each have a unit, and sides that share the last one's; a pitch behind an x is that of a thread.
+_BETWEEN = re.compile(
+    rf"(?<=[A-Za-z.\"'″′)])[ ]*[x×][ ]*(?={_NUMBER}(?![ ]*(?:tpi|threads)\b))", re.IGNORECASE
+)
+_SHARED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER})((?:[ ]*[x×][ ]*{_NUMBER})+)({_UNIT})", re.IGNORECASE)
+_AT_CROSS = re.compile(r"[x×](?=[ ]*[0-9.])", re.IGNORECASE)
+_CROSS = re.compile(r"[ ]*[x×][ ]*", re.IGNORECASE)
+
+
+def joined_by(text: str) -> str:
+    """The text with `by` between its sides, each with its unit.
+
+    >>> joined_by('part plate: 1, 6 x 4 x 1/4 in'), joined_by('part screw: 8, M5 x 0.8')
+    ('part plate: 1, 6 in by 4 in by 1/4 in', 'part screw: 8, M5 x 0.8')
+    """
+    shared = _SHARED.sub(_each_with_its_unit, text)
+    return _BETWEEN.sub(" by ", shared)
+
+
+def _each_with_its_unit(match: re.Match[str]) -> str:
+    first, rest, unit = match.groups()
+    sides = [first, *_CROSS.split(rest)[1:]]
+    return " by ".join(f"{side}{unit}" for side in sides)
+
+
+def read_or_offer(read: Callable[[str], _Form], text: str) -> _Form:
+    """What `read` makes of a line; its InputError, or one that offers the line with `by`, where that can be read.
+
+    A × beside a length multiplies nowhere, so that a line with one between its sides is never read as it stands.
+    """
+    meant = as_meant(text)
+    if "×" in meant and joined_by(meant) != meant and _reads(read, joined_by(meant)):
+        raise _offering(text, meant, 0)
+    try:
+        return read(text)
+    except InputError as error:
+        whole = joined_by(meant)
+        if whole == meant or isinstance(error.advice, Advice) or not _reads(read, whole):
+            raise
+        raise _offering(text, meant, error.start) from None
+
+
+def _offering(text: str, meant: str, start: int) -> InputError:
+    cross = _AT_CROSS.search(meant, start)
+    place = cross.start() if cross else start
+    return InputError(
+        "sides are joined by the word by", text, place, place + 1, write(joined_by(meant).strip())
+    )
+
+
+def _reads(read: Callable[[str], _Form], text: str) -> bool:
+    try:
+        read(text)
+    except InputError:
+        return False
+    return True
