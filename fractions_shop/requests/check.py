@@ -61,6 +61,14 @@ class CheckResult:
         return any(isinstance(side, Limits) and side.wide for side in self.sides)
 
     @property
+    def off(self) -> bool:
+        """Whether two sizes that are to be equal pass by what is allowed, their limits or within, and are not."""
+        least = Fraction(0)
+        if self.difference.approximate:
+            least = _ALIKE * max(abs(nominal_of(side).value) for side in self.sides)
+        return self.holds and self.relation == "equals" and abs(self.difference.value) > least
+
+    @property
     def lacks(self) -> AnyPower:
         """What the difference would have to move by for the check to hold, to first order."""
         if self.spare is None:

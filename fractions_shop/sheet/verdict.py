@@ -18,7 +18,8 @@ class Verdict:
     count all lines at fault, or waiting for one that is; `answered` the lines that gave an
     answer. `doubtful_sizes` (named sizes and parts) and `doubtful_checks` rest on a
     doubtful reading or are one; `moved_sizes` on a total that `divide` had to move, and
-    `wide_checks` on limits that may be wider than the truth. `memory_sizes` rest on a figure from
+    `wide_checks` on limits that may be wider than the truth; `off_checks` hold by what is allowed, their sizes
+    being nominally apart. `memory_sizes` rest on a figure from
     memory, `one_source_sizes` on one from one source or beyond its standard; `believed_sizes` on what nobody
     said of a reading, and on nothing more doubtful.
     """
@@ -37,6 +38,7 @@ class Verdict:
     memory_sizes: int = 0
     one_source_sizes: int = 0
     believed_sizes: int = 0
+    off_checks: int = 0
 
     @property
     def checks(self) -> int:
@@ -71,6 +73,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         standings.count("from memory"),
         standings.count("one source") + standings.count("beyond the standard"),
         sum(number in doubts.of_belief - doubts.doubtful for number in sizes),
+        sum(item.check is not None and item.check.off for item in worked),
     )  # fmt: skip
 
 

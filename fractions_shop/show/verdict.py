@@ -7,7 +7,10 @@ from fractions_shop.sheet.verdict import Verdict
 
 
 def verdict_text(verdict: Verdict) -> str:
-    """How a sheet went: `5 checks: 2 hold, 1 fails, 2 not worked out; 3 sizes rest on doubtful readings`."""
+    """How a sheet went: `5 checks: 2 hold, 1 fails, 2 not worked out; 3 sizes rest on doubtful readings`.
+
+    A check that holds by what is allowed alone is told: `1 check, which holds, nominally off`.
+    """
     said = [_checks(verdict)] if verdict.checks else []
     if verdict.unmade:
         said.append(f"{so_many(verdict.unmade, 'part')} not worked out")
@@ -22,12 +25,17 @@ def verdict_text(verdict: Verdict) -> str:
 
 def _checks(verdict: Verdict) -> str:
     if verdict.checks == 1:
-        return f"1 check, which {'holds' if verdict.holds else 'fails' if verdict.fails else 'is not worked out'}"
+        off = ", nominally off" if verdict.off_checks else ""
+        return f"1 check, which {'holds' if verdict.holds else 'fails' if verdict.fails else 'is not worked out'}{off}"
+    off = f"{verdict.off_checks:,} of them nominally off" if verdict.off_checks else ""
     if verdict.holds == verdict.checks:
-        return f"{verdict.checks:,} checks, all hold"
+        return f"{verdict.checks:,} checks, all hold{f', {off}' if off else ''}"
     said = [
-        f"{count:,} {_verb(count, word)}"
-        for count, word in ((verdict.holds, "hold"), (verdict.fails, "fail"))
+        f"{count:,} {_verb(count, word)}{aside}"
+        for count, word, aside in (
+            (verdict.holds, "hold", f" ({off})" if off else ""),
+            (verdict.fails, "fail", ""),
+        )
         if count
     ]
     said += [f"{verdict.unchecked:,} not worked out"] if verdict.unchecked else []
