@@ -139,3 +139,21 @@ def test_a_height_that_no_stack_can_have_lies_between_two() -> None:
     assert made.below is not None
     assert made.above is not None
     assert (made.below.total.inch, made.above.total.inch) == (Fraction(25, 77), Fraction(4, 11))
+
+
+@pytest.mark.parametrize(
+    ("pieces", "height"), [(81, "5.0073 in"), (81, "0.8 in"), (88, "41.1255 mm"), (46, "2 in")]
+)
+def test_blocks_are_told_as_they_are_marked(pieces: int, height: str) -> None:
+    """An inch set in decimals of an inch and a metric set in millimetres: common practice, no source."""
+    told = pack(height, blocks(pieces)).text(400)
+    made = pack(height, blocks(pieces))
+    names = [name.removesuffix(" block") for name in made.names]
+    assert f" from {' + '.join(names)} ({len(names)} block" in told
+    assert "/" not in told
+    assert all(name.endswith(" in" if pieces == 81 else " mm") for name in names)
+
+
+def test_shims_are_told_in_fractions_as_before() -> None:
+    told = pack("0.8 in", [block.size for block in blocks(81)]).text(400)
+    assert told.startswith("4/5 in (20.32 mm) from 4/5 in (20.32 mm) (1 piece)")

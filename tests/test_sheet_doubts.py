@@ -369,7 +369,10 @@ def test_the_verdict_counts_what_was_refused_and_what_is_doubtful() -> None:
         ("check 2 in +- 1/32 in = 2 in", "1 check, which holds"),
         ("check sqrt(2 in * 2 in) = sqrt(3 in * 3 in) - 1 in", "1 check, which holds"),
         ("check 2 in is at most 3 in", "1 check, which holds"),
-        ("check 2 in = 2.001 in within 2 thou\ncheck 1 in = 1 in", "2 checks, all hold, 1 of them nominally off"),
+        (
+            "check 2 in = 2.001 in within 2 thou\ncheck 1 in = 1 in",
+            "2 checks, all hold, 1 of them nominally off",
+        ),
         (
             "check 2 in = 2.001 in within 2 thou\ncheck 1 in = 2 in",
             "2 checks: 1 holds (1 of them nominally off), 1 fails",

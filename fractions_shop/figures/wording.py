@@ -71,6 +71,16 @@ def as_it_ends(size: Quantity) -> str:
     return in_prose(_in_order("size", inches, mm, mm.exact and not inches.exact))
 
 
+def in_decimal_inches_first(size: Quantity) -> str:
+    """A length in both, in decimals as gauges are marked: `0.8 in (20.32 mm)`."""
+    return in_prose(Cell("size", (in_decimal_inches(size),), (in_mm(size),)))
+
+
+def in_mm_first(size: Quantity) -> str:
+    """A length in both, millimetres first: `20.32 mm (0.8 in)`."""
+    return in_prose(Cell("size", (in_mm(size),), (in_decimal_inches(size),)))
+
+
 def in_rule(size: Quantity, rule: Rule) -> str:
     """A length in both, the rule's own unit first."""
     return in_prose(in_rule_cell(size, rule))

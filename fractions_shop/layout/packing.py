@@ -51,7 +51,8 @@ class Pack(Told):
 
     `nearest` is the stack chosen: exact where one is, else the nearer of `below` and
     `above` (fewer shims when they are as near, then the lower). Those two are None when
-    the height is met, and where there is no stack on that side.
+    the height is met, and where there is no stack on that side. `marked_in` is the unit, in or mm, in whose
+    decimals gauge blocks are marked, and so told; empty for shims.
 
     >>> pack("1/2 in", ["1/4 in"])
     <Pack: 2 of 1/4 in (6.35 mm) (2 pieces), exact>
@@ -72,6 +73,7 @@ class Pack(Told):
     nearest: Stack
     below: Stack | None
     above: Stack | None
+    marked_in: str = ""
 
     @property
     def pieces(self) -> tuple[Quantity, ...]:
@@ -125,6 +127,7 @@ def pack(height: SizeLike, stock: StockLike, *, each_once: bool = False) -> Pack
     if not isinstance(each_once, bool):
         raise ShopError("each_once is True or False; several shims are given as one list")
     goal = above_zero(height, "the height to pack")
+    marked_in = str(getattr(stock, "marked_in", ""))
     each_once = each_once or getattr(stock, "each_once", False) is True
     shims, division = _divided(_listed(stock))
     # The height need not be a multiple of what the shims have in common: then no stack of them makes it.
@@ -139,9 +142,9 @@ def pack(height: SizeLike, stock: StockLike, *, each_once: bool = False) -> Pack
     target = int(min(wanted, most))
     exact, below, above = _around(shims, target, target == wanted, each_once)
     if exact:
-        return Pack(goal, each_once, _stack(exact, goal), None, None)
+        return Pack(goal, each_once, _stack(exact, goal), None, None, marked_in)
     lower, upper = (_stack(shims, goal) if shims else None for shims in (below, above))
-    return Pack(goal, each_once, _nearer(lower, upper), lower, upper)
+    return Pack(goal, each_once, _nearer(lower, upper), lower, upper, marked_in)
 
 
 def _stack(shims: Sequence[_Shim], goal: Quantity) -> Stack:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
+from fractions_shop.figures.figure import in_decimals
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
     as_it_ends,
+    in_decimal_inches_first,
+    in_mm_first,
     off_by,
     over_under,
     so_many,
@@ -51,34 +55,53 @@ def _stock(given: Inputs) -> Any:
 
 def _lines(result: Pack) -> Lines:
     """The shims that make the height, or the nearest below and above."""
+    told = _told_in(result.marked_in)
     if result.exact:
-        return [f"{as_it_ends(result.height)} from {pieces_said(result.nearest)}, {off_by(result.error)}"]
-    lines: Lines = [f"{as_it_ends(result.height)} cannot be made exactly from these shims"]
+        return [f"{told(result.height)} from {pieces_said(result, result.nearest)}, {off_by(result.error)}"]
+    lines: Lines = [f"{told(result.height)} cannot be made exactly from these {_kind(result)}s"]
     for name, stack in (("below", result.below), ("above", result.above)):
         if stack is not None:
             mark = " (the nearer)" if stack == result.nearest else ""
             lines.append(
-                f"{name}{mark}: {as_it_ends(stack.total)}, {over_under(stack.error)}, from {pieces_said(stack)}"
+                f"{name}{mark}: {told(stack.total)}, {over_under(stack.error)}, from {pieces_said(result, stack)}"
             )
     return lines
 
 
-def pieces_said(stack: Stack) -> str:
-    """The shims of a stack, each thickness once, and how many pieces they are."""
+def _told_in(marked_in: str) -> Callable[[Quantity], str]:
+    """How a height is told: in both units, of gauge blocks in decimals with their own unit first."""
+    if not marked_in:
+        return as_it_ends
+    return in_decimal_inches_first if marked_in == "in" else in_mm_first
+
+
+def _kind(result: Pack) -> str:
+    return "block" if result.marked_in else "shim"
+
+
+def pieces_said(result: Pack, stack: Stack) -> str:
+    """The shims of a stack, each thickness once, and how many pieces they are; blocks as they are marked."""
     if not stack.pieces:
-        return "no shim at all"
+        return f"no {_kind(result)} at all"
     counted = Counter(stack.pieces)
     # Their standing is said once, behind them all.
-    sizes = [(as_it_ends(size.unmarked), n) for size, n in counted.items()]
+    sizes = [(_piece(size.unmarked, result.marked_in), n) for size, n in counted.items()]
     parts = [said if n == 1 else f"{n} of {said}" for said, n in sizes]
-    return f"{' + '.join(parts)} ({so_many(len(stack.pieces), 'piece')}){mark_of(worst(stack.pieces))}"
+    many = so_many(len(stack.pieces), "block" if result.marked_in else "piece")
+    return f"{' + '.join(parts)} ({many}){mark_of(worst(stack.pieces))}"
+
+
+def _piece(size: Quantity, marked_in: str) -> str:
+    return in_decimals(size.in_unit(marked_in), marked_in).bare if marked_in else as_it_ends(size)
 
 
 def _gist(result: Pack, lines: list[str]) -> list[str]:
     if result.exact:
-        return [f"{pieces_said(result.nearest)}, {off_by(result.error)}"]
+        return [f"{pieces_said(result, result.nearest)}, {off_by(result.error)}"]
     near = result.nearest
-    return [f"not exactly: the nearest is {as_it_ends(near.total)}, {over_under(near.error, 4)}"]
+    return [
+        f"not exactly: the nearest is {_told_in(result.marked_in)(near.total)}, {over_under(near.error, 4)}"
+    ]
 
 
 ROOM = Room(

@@ -37,10 +37,14 @@ class Block:
 
 @dataclass(frozen=True)
 class BlockSet(Sequence[Block]):
-    """A set of gauge blocks, thinnest first: a sequence of Block, in which each is there once."""
+    """A set of gauge blocks, thinnest first: a sequence of Block, in which each is there once.
+
+    They are marked in decimals of `marked_in`, in or mm.
+    """
 
     name: str
     blocks: tuple[Block, ...]
+    marked_in: str = "mm"
 
     #: Read by `pack`: no block can be used twice.
     each_once = True
@@ -79,11 +83,16 @@ def blocks(pieces: Any) -> BlockSet:
     >>> [str(piece.inch) for piece in pack("5.0073 in", blocks(81)).pieces]
     ['4', '4/5', '107/1000', '1003/10000']
     """
-    in_set = [_block(row) for row in rows("gauge_block_sets") if row["set"] == str(pieces)]
+    its_rows = [row for row in rows("gauge_block_sets") if row["set"] == str(pieces)]
+    in_set = [_block(row) for row in its_rows]
     if not in_set:
         known = ", ".join(map(str, block_sets()))
         raise ShopError(f"there is no set of {pieces!r} gauge blocks here: there are those of {known} pieces")
-    return BlockSet(f"blocks {pieces}", tuple(sorted(in_set, key=lambda block: block.size.mm)))
+    return BlockSet(
+        f"blocks {pieces}",
+        tuple(sorted(in_set, key=lambda block: block.size.mm)),
+        "in" if its_rows[0]["size_in"] else "mm",
+    )
 
 
 def _block(row: dict[str, str]) -> Block:
