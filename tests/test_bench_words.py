@@ -189,3 +189,15 @@ def test_a_name_that_looks_like_a_slip_goes_on_working() -> None:
     answer = session.answer("devide / 4")
     assert answer is not None
     assert answer.value == Quantity.inches(Fraction(1, 2))
+
+
+@pytest.mark.parametrize("request_of", ["thread", "substitute"])
+def test_a_wood_screw_asked_for_as_a_thread_is_offered_by_its_country(request_of: str) -> None:
+    for written, names in (
+        ("No 8 wood screw", ["US No 8 wood screw", "British No 8 wood screw"]),
+        ("British No 8 woodscrew", ["British No 8 wood screw"]),
+    ):
+        with pytest.raises(InputError) as caught:
+            Session().answer(f"{request_of} {written}")
+        assert isinstance(caught.value.advice, Advice)
+        assert [offer.text for offer in caught.value.advice.offers] == names

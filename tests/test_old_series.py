@@ -172,8 +172,9 @@ def test_a_thread_s_name_is_no_name_for_a_size() -> None:
 def test_an_odd_pitch_is_refused_with_the_way_to_give_it() -> None:
     with pytest.raises(ShopError) as caught:
         thread("1/4-24")
-    *_, form = str(caught.value).split("like this: ")
-    assert thread(form).pitch == thread("1/4-20 UNC").pitch * 20 / 24
+    *_, forms = str(caught.value).split("like this: ")
+    for form in forms.split(", or "):
+        assert thread(form).pitch == thread("1/4-20 UNC").pitch * 20 / 24
 
 
 # Forms and standing

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
-from fractions_shop import thread
+from fractions_shop import ShopError, thread
 from fractions_shop.threads.lookup import UnknownThread
 
 #: ASME B1.1 has numbered sizes 0 to 12; BS 93 numbers BA sizes, carried on here to 25.
@@ -58,8 +60,66 @@ def test_a_mixed_size_between_two_is_in_inches() -> None:
 
 
 def test_a_size_that_is_made_with_other_pitches_tells_them() -> None:
-    assert refused("3/8 x 99 BSF").message == "there is no 3/8 x 99 BSF: 3/8 BSF has 20 threads per inch"
+    assert refused("3/8 x 99 BSF").message == (
+        "there is no 3/8 x 99 BSF: 3/8 BSF has 20 threads per inch; "
+        "one of no list is given like this: 3/8 in x 99 tpi Whitworth form"
+    )
     assert refused("M7 x 9").message == (
         "there is no M7 x 9: M7 has a pitch of 1 mm or 0.75 mm; leave out the length of a screw"
     )
     assert "leave out" not in refused("M7 x 0.9").message
+
+
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [
+        ("1-14 special", "1-14 UNS"),
+        ("4-36 ASME", "No 4-36 ASME 1907"),
+        ("No 4-36 ASME machine screw", "No 4-36 ASME 1907"),
+        ("6-32 machine screw", "No 6-32 UNC"),
+        ("6 BA screw", "6 BA"),
+        ("1/4 Whitworth bolt", "1/4 BSW"),
+        ("No 2 cheese screw", ""),
+    ],
+)
+def test_a_name_may_have_the_trade_s_words_behind_it(written: str, name: str) -> None:
+    if name:
+        assert thread(written).name == name
+    else:
+        with pytest.raises(ShopError):
+            thread(written)
+
+
+def test_a_wood_screw_is_no_thread() -> None:
+    for written in ("No 8 wood screw", "No 8 woodscrew", "6 BA wood screw"):
+        with pytest.raises(ShopError):
+            thread(written)
+
+
+@pytest.mark.parametrize(
+    ("asked", "given"),
+    [
+        ("1/4-24", ["1/4 in x 24 tpi unified form", "1/4 in x 24 tpi Whitworth form"]),
+        ("1/4-24 BSC", ["1/4 in x 24 tpi cycle form"]),
+        ("1/4-24 UNS", ["1/4 in x 24 tpi unified form"]),
+        ("1/4-24 BSF", ["1/4 in x 24 tpi Whitworth form"]),
+    ],
+)
+def test_a_pitch_of_no_list_is_refused_with_the_forms_by_which_it_is_given(
+    asked: str, given: list[str]
+) -> None:
+    with pytest.raises(UnknownThread) as caught:
+        thread(asked)
+    told = ", or ".join(given)
+    assert str(caught.value).endswith(f"; one of no list is given like this: {told}")
+    for text in given:
+        made = thread(text)
+        assert made.major.inch == Fraction(1, 4)
+        assert made.tpi == 24
+
+
+def test_a_refusal_tells_of_the_six_that_are_nearest_in_pitch_and_of_pipe_last() -> None:
+    with pytest.raises(UnknownThread) as caught:
+        thread("1/4-24")
+    assert str(caught.value).count("threads per inch") == 6
+    assert "NPT" not in str(caught.value)

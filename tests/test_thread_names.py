@@ -137,7 +137,11 @@ def test_where_custom_does_not_decide_the_writer_must() -> None:
     [
         ("26 BA", "there is no 26 BA: the nearest are 25 BA, 24 BA, 23 BA and 22 BA"),
         ("1/5 BSW", "there is no 1/5 BSW: the nearest are 3/16 BSW, 7/32 BSW, 5/32 BSW and 1/4 BSW"),
-        ("1/4-24 UNC", "there is no 1/4-24 UNC: 1/4-20 UNC has 20 threads per inch"),
+        (
+            "1/4-24 UNC",
+            "there is no 1/4-24 UNC: 1/4-20 UNC has 20 threads per inch; "
+            "one of no list is given like this: 1/4 in x 24 tpi unified form",
+        ),
         ("M13", "there is no M13: the nearest are M12 x 1, M14 x 1, M12 x 1.25 and M14 x 1.25"),
         (
             "M3x0.7",
@@ -158,7 +162,11 @@ def test_where_custom_does_not_decide_the_writer_must() -> None:
             "there is no 9 UNC: the nearest are No 10-24 UNC, No 8-32 UNC, No 12-24 UNC and No 6-32 UNC",
         ),
         ("1.3 BSW", "there is no 1.3 BSW: the nearest are 1 1/4 BSW, 1 3/8 BSW, 1 1/8 BSW and 1 1/2 BSW"),
-        ("0.3-24", "there is no 0.3-24: the nearest are 5/16-24 UNF, 5/16 BSF, 5/16 BSW and 5/16-18 UNC"),
+        (
+            "0.3-24",
+            "there is no 0.3-24: the nearest are 5/16-24 UNF, 5/16 BSF, 5/16 BSW and 5/16-18 UNC; "
+            "one of no list is given like this: 0.3 in x 24 tpi unified form, or 0.3 in x 24 tpi Whitworth form",
+        ),
         ("M7.3", "there is no M7.3: the nearest are M7 x 0.75, M7, M8 x 0.5 and M8 x 0.75"),
         ("M10x1.4", "there is no M10x1.4: M10 has a pitch of 1.5 mm, 1.25 mm, 1 mm, 0.75 mm or 0.5 mm"),
         (

@@ -11,11 +11,12 @@ from fractions_shop.size.notation import decimal, mixed, number_value
 from fractions_shop.size.units import INCH, in_inches
 from fractions_shop.threads.by_form import by_form
 from fractions_shop.threads.names import WrittenThread, read_name
-from fractions_shop.threads.records import BY_KEY, keys_of
+from fractions_shop.threads.records import BY_KEY, FORM_WORDS, keys_of
 from fractions_shop.threads.series import Listed, all_threads, listed, of_series, threads_of
 from fractions_shop.threads.thread import Thread
 
 _NAMED = 4  # how many near ones a refusal lists
+_TOLD = 6  # how many of one size, next to the pitch that is written
 #: The series that a size and its threads to the inch with a dash are of by custom.
 _DASHED = keys_of(lambda series: series.dashed)
 #: The series that a size in inches without a word may belong to, the customary ones first.
@@ -268,6 +269,7 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
     asked = " ".join(written.text.split())
     if sized:
         names = tuple(thread.name for thread in sized)
+        told = _nearest_in_pitch(written, sized)
         if all(_size_is(thread, "mm") for thread in sized):
             pitches = _listed(tuple(f"{decimal(thread.pitch.mm)[0]} mm" for thread in sized), "or")
             longer = written.pitch is not None and written.pitch > max(thread.pitch.mm for thread in sized)
@@ -276,10 +278,10 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
             what = f"{min(names, key=len)} has a pitch of {pitches}{hint}"
         else:
             what = _listed(
-                tuple(f"{thread.name} has {decimal(thread.tpi, 3)[0]} threads per inch" for thread in sized),
+                tuple(f"{thread.name} has {decimal(thread.tpi, 3)[0]} threads per inch" for thread in told),
                 "and",
             )
-            what += _by_its_form(written, sized)
+            what += _by_its_form(written, told)
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(thread.name for thread in _nearest(written))
     # Series of their own numbers go further; 12 is the last of the American screws.
@@ -287,19 +289,33 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
     if written.numbered and written.size > 12 and _by_screw_number(written):
         return UnknownThread(f"there is no {asked}: numbered screws run from 0 to 12{older}", near)
     verb = "is" if len(near) == 1 else "are"
-    return UnknownThread(f"there is no {asked}: the nearest {verb} {_listed(near, 'and')}", near)
+    what = f"the nearest {verb} {_listed(near, 'and')}{_by_its_form(written, [])}"
+    return UnknownThread(f"there is no {asked}: {what}", near)
 
 
-def _by_its_form(written: WrittenThread, sized: tuple[Thread, ...]) -> str:
-    """How a thread of an odd pitch is given, where its size is in inches."""
-    if (
-        written.pitch is None
-        or written.numbered
-        or written.series
-        or not all(_size_is(thread, "inch") for thread in sized[:1])
-    ):
+def _nearest_in_pitch(written: WrittenThread, sized: tuple[Thread, ...]) -> list[Thread]:
+    """Those of one size whose pitch is next to what is written, few enough to read, in their own order."""
+    if written.pitch is None:
+        return list(sized)
+    pitch = written.pitch
+    near = sorted(sized, key=lambda thread: (_size_is(thread, "bore"), abs(thread.tpi - pitch)))[:_TOLD]
+    return [thread for thread in sized if thread in near]
+
+
+def _by_its_form(written: WrittenThread, told: list[Thread]) -> str:
+    """How a thread of an odd pitch is given, where its size is in inches: by the form of its series, or of either."""
+    keys = written.series or _GENERAL
+    forms = dict.fromkeys(
+        word for key in keys for word, form in FORM_WORDS.items() if form == BY_KEY[key].form
+    )
+    whole = written.size.denominator == 1 and written.places is None
+    if written.pitch is None or written.numbered or not forms or BY_KEY[keys[0]].size_is != "inch":
         return ""
-    return f"; one of no list is given like this: {mixed(written.size)} in x {decimal(written.pitch, 3)[0]} tpi unified form"
+    if told[0].size.startswith("No ") if told else whole and _by_screw_number(written):
+        return ""
+    size = mixed(written.size) if written.places is None else decimal(written.size)[0]
+    given = f"{size} in x {decimal(written.pitch, 3)[0]} tpi"
+    return f"; one of no list is given like this: {', or '.join(f'{given} {form} form' for form in forms)}"
 
 
 def _nearest(written: WrittenThread) -> list[Thread]:

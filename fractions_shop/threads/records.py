@@ -141,12 +141,12 @@ SERIES = (
     ),
     Series(
         "UNS", "unified and American special", "ASME B1.1, special", forms.UNIFIED,
-        "unified", "inch", "{size}-{tpi} UNS", ("UNS", "NS"), groups=("american",),
+        "unified", "inch", "{size}-{tpi} UNS", ("UNS", "NS"), alone=("special",), groups=("american",),
         clearance="ASME B18.2.8", rare=True,
     ),
     Series(
         "ASME 1907", "American machine screws of 1907", "ASME 1907", forms.AMERICAN, "old american", "inch",
-        "{size}-{tpi} ASME 1907", ("ASME 1907",), clearance="ASME B18.2.8", rare=True,
+        "{size}-{tpi} ASME 1907", ("ASME 1907",), alone=("ASME", "1907"), clearance="ASME B18.2.8", rare=True,
         same_as=("UNC", "UNF", "UNEF", "UNS"),
     ),
     Series(

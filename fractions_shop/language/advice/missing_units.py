@@ -166,6 +166,7 @@ def _check_words(request: Request, line: str) -> None:
 
 
 def _check_thread(node: Text, word: str, line: str) -> None:
+    _refuse_wood_screw(node)
     comma = re.search(r"[0-9],[0-9]", node.text)
     if comma:
         text = node.text.replace(",", ".")
@@ -199,6 +200,26 @@ def _check_thread(node: Text, word: str, line: str) -> None:
         raise Fault(
             message, node.start, node.start + letters.end(1), write(Offer(f"{word} {text}", worked=True))
         )
+
+
+def _refuse_wood_screw(node: Text) -> None:
+    """Fault for a wood screw where a thread is asked for, with its name in each country."""
+    match = re.fullmatch(
+        r"(?:(?P<country>US|American|British|UK) +)?(?:No\b\.?|number\b|#)? *(?P<n>[0-9]{1,2}) +wood ?screws?",
+        node.text.strip(), re.IGNORECASE,
+    )  # fmt: skip
+    if match is None:
+        return
+    number = match["n"]
+    countries = [match["country"]] if match["country"] else ["US", "British"]
+    offers = [
+        Offer(f"{country} No {number} wood screw", "" if match["country"] else f" for the {called} one")
+        for country, called in zip(countries, ("American", "British"), strict=False)
+    ]
+    raise Fault(
+        "a wood screw has no thread that is told here, only its sizes and its head", node.start, node.end,
+        write(*offers),
+    )  # fmt: skip
 
 
 def _check_tables(node: Text, line: str) -> None:
