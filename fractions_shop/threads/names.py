@@ -227,6 +227,7 @@ _WORD_FIRST = rf"(?i)(?P<word>{ANY_SERIES})[ -]+(?P<rest>[0-9#NM.].*)"
 #: Without a blank only a word that belongs before its size: Thury5.
 _JOINED_FIRST = rf"(?i)(?P<word>{FIRST_WORD})[ -]*(?P<rest>[0-9#NM.].*)"
 #: What it is the thread of, behind its name; a wood screw has none of these.
+_NOUNS = ("screw", "screws", "thread", "threads", "bolt", "bolts")
 _NOUN = r"(?i)(?<!wood)[ ](?:machine[ ])?(?:screws?|threads?|bolts?)$"
 _ALONE = rf"(?i)(?P<word>{SOLE}){_SOLE_NOUN}"
 _Reader = Callable[[str, re.Match[str]], WrittenThread]
@@ -240,7 +241,9 @@ def read_name(text: str) -> WrittenThread:
     >>> read_name("No. 6 B.A.").series, read_name("1/4-20").pitch
     (('BA',), Fraction(20, 1))
     """
-    plain = re.sub(_NOUN, "", " ".join(as_meant(text).split()))
+    plain = " ".join(as_meant(text).split())
+    if plain.lower().endswith(_NOUNS):
+        plain = re.sub(_NOUN, "", plain)
     if not 0 < len(plain) <= MAX_LENGTH:
         raise _unread(text)
     lettered = plain[0].isalpha()
