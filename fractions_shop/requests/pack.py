@@ -55,15 +55,17 @@ def _stock(given: Inputs) -> Any:
 
 def _lines(result: Pack) -> Lines:
     """The shims that make the height, or the nearest below and above."""
-    told = _told_in(result.marked_in)
+    in_words = _told_in(result.marked_in)
     if result.exact:
-        return [f"{told(result.height)} from {pieces_said(result, result.nearest)}, {off_by(result.error)}"]
-    lines: Lines = [f"{told(result.height)} cannot be made exactly from these {_kind(result)}s"]
+        return [
+            f"{in_words(result.height)} from {pieces_said(result, result.nearest)}, {off_by(result.error)}"
+        ]
+    lines: Lines = [f"{in_words(result.height)} cannot be made exactly from these {_kind(result)}s"]
     for name, stack in (("below", result.below), ("above", result.above)):
         if stack is not None:
             mark = " (the nearer)" if stack == result.nearest else ""
             lines.append(
-                f"{name}{mark}: {told(stack.total)}, {over_under(stack.error)}, from {pieces_said(result, stack)}"
+                f"{name}{mark}: {in_words(stack.total)}, {over_under(stack.error)}, from {pieces_said(result, stack)}"
             )
     return lines
 

@@ -269,7 +269,7 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
     asked = " ".join(written.text.split())
     if sized:
         names = tuple(thread.name for thread in sized)
-        told = _nearest_in_pitch(written, sized)
+        near_in_pitch = _nearest_in_pitch(written, sized)
         if all(_size_is(thread, "mm") for thread in sized):
             pitches = _listed(tuple(f"{decimal(thread.pitch.mm)[0]} mm" for thread in sized), "or")
             longer = written.pitch is not None and written.pitch > max(thread.pitch.mm for thread in sized)
@@ -278,10 +278,13 @@ def _unknown(written: WrittenThread, sized: tuple[Thread, ...]) -> UnknownThread
             what = f"{min(names, key=len)} has a pitch of {pitches}{hint}"
         else:
             what = _listed(
-                tuple(f"{thread.name} has {decimal(thread.tpi, 3)[0]} threads per inch" for thread in told),
+                tuple(
+                    f"{thread.name} has {decimal(thread.tpi, 3)[0]} threads per inch"
+                    for thread in near_in_pitch
+                ),
                 "and",
             )
-            what += _by_its_form(written, told)
+            what += _by_its_form(written, near_in_pitch)
         return UnknownThread(f"there is no {asked}: {what}", names)
     near = tuple(thread.name for thread in _nearest(written))
     # Series of their own numbers go further; 12 is the last of the American screws.
@@ -302,7 +305,7 @@ def _nearest_in_pitch(written: WrittenThread, sized: tuple[Thread, ...]) -> list
     return [thread for thread in sized if thread in near]
 
 
-def _by_its_form(written: WrittenThread, told: list[Thread]) -> str:
+def _by_its_form(written: WrittenThread, near_in_pitch: list[Thread]) -> str:
     """How a thread of an odd pitch is given, where its size is in inches: by the form of its series, or of either."""
     keys = written.series or _GENERAL
     forms = dict.fromkeys(
@@ -311,7 +314,7 @@ def _by_its_form(written: WrittenThread, told: list[Thread]) -> str:
     whole = written.size.denominator == 1 and written.places is None
     if written.pitch is None or written.numbered or not forms or BY_KEY[keys[0]].size_is != "inch":
         return ""
-    if told[0].size.startswith("No ") if told else whole and _by_screw_number(written):
+    if near_in_pitch[0].size.startswith("No ") if near_in_pitch else whole and _by_screw_number(written):
         return ""
     size = mixed(written.size) if written.places is None else decimal(written.size)[0]
     given = f"{size} in x {decimal(written.pitch, 3)[0]} tpi"
