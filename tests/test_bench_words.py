@@ -106,8 +106,8 @@ def test_what_is_offered_for_other_words_is_answered(line: str, offered: list[st
         ("help readings", "help is no statement: it belongs to the prompt"),
         ("help by", "type fractions-shop help by"),
         ("slat by", "expected a sign such as + or /, as, '=', reads or the end of the line, not 'by'"),
-        ("stock brass: 1/16 in x 13/16 in, 3 ft long", "a stock line belongs to a sheet"),
-        ("part plate: 1, 2 in by 3 in", "a part line belongs to a sheet"),
+        ("stock brass: 1/16 in x 13/16 in, 3 ft long", "stock is told of in a sheet"),
+        ("part plate: 1, 2 in by 3 in", "a part is told of in a sheet"),
     ],
 )  # fmt: skip
 def test_a_refusal_says_what_is_wrong_and_no_more(line: str, said: str) -> None:
@@ -123,14 +123,6 @@ def test_an_instrument_has_its_other_words(word: str) -> None:
     assert readings[0] is not None
     assert readings[1] is not None
     assert readings[0].text() == readings[1].text()
-
-
-def test_a_photocopy_is_a_print() -> None:
-    four = "recover 2.05 in, 4.1 in, 6.15 in, 1.025 in off a {}"
-    photocopy, as_print = (Session().answer(four.format(word)) for word in ("photocopy", "print"))
-    assert photocopy is not None
-    assert as_print is not None
-    assert photocopy.text() == as_print.text()
 
 
 @pytest.mark.parametrize(
