@@ -17,11 +17,6 @@ from fractions_shop.sheet.session import Session
 def tell(word: str) -> int:
     """Write what there is to tell of a word; Stop for one that help does not know."""
     topic = request_help.topic(word) or line_topic(word)
-    if topic is None and word.lower() in PROMPT_WORDS:
-        raise Stop(
-            f"{word} is a word of the prompt: open that with fractions-shop alone, and type help {word} there",
-            MISUSED,
-        )
     if topic is None:
         raise Stop(f"there is no help on {visible(word)}; {_instead(word)}", MISUSED)
     rows = folded(f"{topic.word}: {topic.meaning}", width())
@@ -43,9 +38,10 @@ def _instead(word: str) -> str:
     """What tells of a word that help does not know by itself."""
     if word.lower() in COMMANDS:
         return f"it is a command: write fractions-shop {word.lower()} --help"
+    smaller = request_help.smaller_word(word, "write fractions-shop help ", line_forms())
+    if not smaller and word.lower() in PROMPT_WORDS:
+        return f"it is a word of the prompt: open that with fractions-shop alone, and type help {word.lower()} there"
     known = [*request_help.topics(), *(each for each in line_words() if each.isalpha())]
     return (
-        request_help.smaller_word(word, "write fractions-shop help ", line_forms())
-        or advice(word, known, lead="write fractions-shop help ")
-        or f"it tells of {', '.join(known)}"
+        smaller or advice(word, known, lead="write fractions-shop help ") or f"it tells of {', '.join(known)}"
     )
