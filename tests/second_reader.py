@@ -304,7 +304,7 @@ _LITERALS: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(rf"[0-9]+ ?(?:ft|feet|foot)-(?=[0-9.]|{_G})", re.I), lambda m: None),
     (
         re.compile(
-            rf"(?P<feet>[0-9]+) *(?:'|(?:ft|foot|feet){_BREAK}\.?) *(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}",
+            rf"(?P<feet>[0-9]+) *(?:'|(?:ft|foot|feet){_BREAK}(?:\.(?= )|(?![.·]))) *(?P<n>{NUMBER}) *(?P<u>{_U}){_BREAK}",
             re.I,
         ),
         _feet,
@@ -782,6 +782,8 @@ class _Reader:
             self.unit = (
                 unit(m["u"]) or Fraction(1)
                 if "u" in m.groupdict() and m["u"]
+                else _old(m["c1"], "line" if m["p1"].lower().startswith("line") else "inch") or Fraction(1)
+                if "c1" in m.groupdict()
                 else INCH / int(m["nths"])
                 if "nths" in m.groupdict() and int(m["nths"])
                 else Fraction(1)

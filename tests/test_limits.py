@@ -6,11 +6,12 @@ from fractions import Fraction
 
 import pytest
 
-from fractions_shop import read
+from fractions_shop import Session, read, read_limits
 from fractions_shop.errors import ShopError
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.products import extreme
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 
 
 def _inches(nominal: str, plus: str, minus: str) -> Limits:
@@ -167,3 +168,29 @@ def test_two_cut_alike_are_two_pieces_and_equal() -> None:
 )
 def test_limits_are_read_in_small_raised_and_lowered_figures(typed: str, plain: str) -> None:
     assert read(typed) == read(plain)
+
+
+def test_a_plus_before_limits_changes_nothing():
+    for text in ("2 in ± 1 thou", "10 mm +0.1/-0"):
+        limits = read_limits(text)
+        assert +limits == limits
+        assert Session().answer(f"+({text})").value == limits
+
+
+def test_what_is_made_of_other_sizes_is_another_thing():
+    """A product is known by what it is made of: two alike cancel, two of other pieces never do."""
+    one, other = read_limits("2 in ± 1 thou"), read_limits("3 in ± 1 thou")
+    (square,), (again,), (another,) = ((size * size).terms for size in (one, one, other))
+    assert square == again
+    assert square != another
+    assert square != "square"
+    assert (one * one - one * one).plus.value == 0
+    assert (one * one - other * other).plus.value > 0
+
+
+def test_a_square_of_a_size_that_may_be_nought_reaches_it():
+    """The slope is nought at one end alone: the area is all from 0 to 1 sq in, and shown to be."""
+    size = read_limits("1/2 in ± 1/2 in")
+    for made, most in ((size * size, 1), (size * size * size, 1), (size**2 + size**2, 2)):
+        assert (made.lower.value, made.upper.value) == (0, most * INCH**made.power)
+        assert not made.wide

@@ -100,6 +100,14 @@ class SizeBuilder:
                 "only feet and inches may stand side by side without a sign",
                 second.start_pos, inch.end_pos, "put + - * or / between them",
             )  # fmt: skip
+        if second[0] in ".·" and second.start_pos == foot.end_pos and foot[0].isalpha():
+            # The point of `ft.` and that of a decimal are one sign: 9 ft.6 in.
+            whole = Offer(f"{first} ft {second[1:]} in", worked=True)
+            below = Offer(f"{first} ft 0.{second[1:]} in")
+            raise Fault(
+                f"{foot}{second} may be {second[1:]} behind the point of {foot}., or 0.{second[1:]}",
+                first.start_pos, inch.end_pos, write(whole, below),
+            )  # fmt: skip
         return _feet(first, str(first), second, inch, None)
 
     def sizes__feet_dash_inches(self, parts: list[Any]) -> Node:

@@ -60,6 +60,7 @@ def find_sizes(text: str) -> tuple[Item, ...]:
 _WORD_BEFORE = re.compile(r"([a-z]+) *$", re.IGNORECASE)
 _LIMITS_BEHIND = re.compile(r" *(?:±|\+/?-|\+ ?[.0-9]|- ?[.0]|plus or minus\b)", re.IGNORECASE)
 _WORD_BEHIND = re.compile(r" *([a-z]+)", re.IGNORECASE)
+_FIGURE_BEHIND = re.compile(r"[.·]?[0-9]")
 
 
 def _vague(atom: Atom, plain: str) -> Atom:
@@ -71,6 +72,10 @@ def _vague(atom: Atom, plain: str) -> Atom:
             atom = atom.noted(vague_doubt(word))
     if atom.kind == "size" and _LIMITS_BEHIND.match(plain, atom.end):
         atom = atom.noted(doubt("what stands behind it may be its limits, and is not read"))
+    if atom.kind == "size" and _FIGURE_BEHIND.match(plain, atom.end):
+        atom = atom.noted(
+            doubt("the figures right behind it may belong to it, and are not read")
+        )  # 9 ft.6 in.
     return atom
 
 
