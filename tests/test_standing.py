@@ -18,6 +18,7 @@ from fractions_shop import Limits, Quantity, Session, Sheet, fit, read, recover,
 from fractions_shop.figures.figure import in_mm
 from fractions_shop.figures.size_html import size_html
 from fractions_shop.figures.table import Cell, in_prose
+from fractions_shop.layout.circle import FUNCTIONS as CIRCLE
 from fractions_shop.size.quantity import Angle
 from fractions_shop.size.standing import STANDINGS, in_words, is_sound, rests_on, worse, worst
 from fractions_shop.tables import HERE, rows
@@ -304,3 +305,62 @@ def test_no_source_names_a_community_or_a_firm() -> None:
             said = " ".join(row.get(name) or "" for name in ("source", "second_source", "note")).lower()
             for word in ("wikipedia", " wiki", "forum", "club", "blog", "q&a", ".com", ".org"):
                 assert word not in said, f"{path.stem}: {said}"
+
+
+def test_what_an_arc_a_circle_or_a_taper_gives_rests_on_what_it_was_worked_out_from() -> None:
+    wire, inch = read("20 spring wire"), read("1 in")
+    assert isinstance(wire, Quantity)
+    assert isinstance(inch, Quantity)
+    assert wire.standing == "one source"
+    half = Angle(Fraction(45), standing="one source")
+    given = {
+        "sagitta": [(wire, 3 * inch), (inch, inch + wire)],
+        "chord": [(inch + wire, Angle(Fraction(45))), (inch, half)],
+        "girth": [(wire,)],
+        "arc": [(wire, Angle(Fraction(45))), (inch, half)],
+        "radius_from": [(inch, wire)],
+        "bolt_circle": [(4, inch + wire), (4, inch, half)],
+        "step_chord": [(inch + wire, 7)],
+        "taper_per_foot": [(inch, inch - wire, 6 * inch)],
+        "taper_angle": [(inch, inch - wire, 6 * inch)],
+        "per_foot": [(wire,)],
+        "set_over": [(wire / inch, 9 * inch)],
+        "taper_at": [(half,)],
+    }
+    assert set(given) == set(CIRCLE)
+    for name, calls in given.items():
+        for arguments in calls:
+            result = CIRCLE[name][0](*arguments)
+            for size in (
+                (each for point in result for each in (point.x, point.y))
+                if name == "bolt_circle"
+                else [result]
+            ):
+                assert size.standing == "one source", (name, arguments)
+
+
+def test_the_heights_of_a_crown_rest_on_its_radius_at_every_exit() -> None:
+    statement = "s = crown 5 across 1 in radius 7 in + 20 spring wire"
+    answer = Session().answer(statement)
+    assert answer is not None
+    heights = [height for height in answer.result.exact if height.value]
+    assert heights
+    assert {height.standing for height in heights} == {"one source"}
+    assert answer.result.fitted_radius.standing == "one source"
+    assert answer.text(200).count("one source") >= len(heights)
+    sheet = Sheet.from_text(statement)
+    rows = [row for row in csv.DictReader(io.StringIO(sheet.to_csv())) if row["kind"] in ("height", "place")]
+    assert {row["standing"] for row in rows if row["exact"] not in ("0",) and "up" in row["which"]} == {
+        "one source"
+    }
+
+
+def test_a_tap_has_the_word_of_its_thread_at_every_exit() -> None:
+    sheet = Sheet.from_text(
+        "part plate: 1, 2 in by 2 in\nhole in plate: tapping(1/4 x 32 ME) at 1 in by 1 in"
+    )
+    assert "tap 1/4 x 32 ME (from memory)" in sheet.to_text(200)
+    assert "tap 1/4 x 32 ME (from memory)" in sheet.to_html()
+    (tap,) = [row for row in csv.DictReader(io.StringIO(sheet.to_csv())) if row["which"] == "tap"]
+    assert tap["standing"] == "from memory"
+    assert [tool["standing"] for tool in sheet.to_data()["tools"]] == ["from memory", "from memory"]

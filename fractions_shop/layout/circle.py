@@ -19,6 +19,7 @@ from fractions_shop.size import approx
 from fractions_shop.size.arguments import SizeLike, as_count, as_length, as_quantity
 from fractions_shop.size.notation import inch_text
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import worst
 from fractions_shop.size.units import INCH
 
 _FOOT = Quantity(12 * INCH)
@@ -58,7 +59,8 @@ def drop(offset: Quantity, radius: Quantity) -> Quantity:
     root = approx.square_root(square)
     given = offset.approximate or radius.approximate
     # r - root, written so that a flat arc loses no figures to the subtraction.
-    return Quantity(offset.mm**2 / (radius.mm + root), 1, given or root * root != square)
+    fallen = Quantity(offset.mm**2 / (radius.mm + root), 1, given or root * root != square)
+    return fallen.resting_on(worst((offset, radius)))
 
 
 def chord(radius: SizeLike, angle: Angle) -> Quantity:
@@ -100,7 +102,7 @@ def arc(radius: SizeLike, angle: Angle) -> Quantity:
     Fraction(3927, 2500)
     """
     radius, angle = _above_zero(radius, "the radius"), _angle(angle, 360)
-    turned = Quantity(angle.degrees / 180, 0, angle.approximate)
+    turned = Quantity(angle.degrees / 180, 0, angle.approximate, standing=angle.standing)
     return pi() * radius * turned
 
 
@@ -163,7 +165,7 @@ def taper_angle(large: SizeLike, small: SizeLike, length: SizeLike) -> Angle:
     """
     half = _taper(large, small, length) / 2
     degrees = 2 * approx.arc_tangent(half.value)
-    return Angle(degrees, half.approximate or half.value not in (0, 1))
+    return Angle(degrees, half.approximate or half.value not in (0, 1), half.standing)
 
 
 def taper_at(angle: Angle) -> Quantity:
@@ -172,7 +174,8 @@ def taper_at(angle: Angle) -> Quantity:
     if not 0 <= angle.degrees < 180:
         raise ShopError(f"an included angle of taper is from 0 to under 180 degrees, not {angle.degrees}")
     half = angle.degrees / 2
-    return Quantity(2 * approx.tangent(half) * _FOOT.mm, 1, angle.approximate or half not in (0, 45))
+    gain = Quantity(2 * approx.tangent(half) * _FOOT.mm, 1, angle.approximate or half not in (0, 45))
+    return gain.resting_on(angle.standing)
 
 
 def per_foot(gain: SizeLike) -> Quantity:
@@ -242,7 +245,7 @@ def _angle(angle: Any, most: int) -> Angle:
 def _sine(angle: Angle) -> Quantity:
     """The sine as a plain number, approximate unless it is one of the rational ones."""
     value = approx.sine(angle.degrees)
-    return Quantity(value, 0, angle.approximate or value not in _RATIONAL_SINES)
+    return Quantity(value, 0, angle.approximate or value not in _RATIONAL_SINES, standing=angle.standing)
 
 
 #: What the language calls: name to the function, a line of help, and an example.

@@ -15,6 +15,7 @@ from fractions_shop.size.approx import FIGURES, as_decimal
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule, as_rule, rung
+from fractions_shop.size.standing import worst
 from fractions_shop.size.told import Told
 
 if TYPE_CHECKING:
@@ -132,6 +133,7 @@ def crown(
     if tallest is not None:
         _check_heights(exact, read, most - least, rule)
     fitted = _fitted_radius(places, read)
+    fitted = None if fitted is None else fitted.resting_on(worst(exact))
     return Crown(count, across, radius, top, rule, places, drops, exact, read, fitted)
 
 

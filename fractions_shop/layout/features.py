@@ -124,7 +124,8 @@ class Slot:
     def ends(self, place: Place) -> tuple[Place, Place]:
         """The centres of the two round ends of the one at `place`, or the middles of its square ends, nominal."""
         half = limits_of(self.length if self.square else self.apart).nominal / 2
-        along = [Quantity(half.mm * part, 1, self.is_turned_off or half.approximate) for part in self.way]
+        rounded = self.is_turned_off or half.approximate
+        along = [Quantity(half.mm * part, 1, rounded, standing=half.standing) for part in self.way]
         x, y = place
         return (x - along[0], y - along[1]), (x + along[0], y + along[1])
 

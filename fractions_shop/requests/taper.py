@@ -123,7 +123,7 @@ def _drill(result: Taper) -> list[tuple[Cell | str, Cell | str]]:
     if not smaller:
         return []
     drill = max(smaller, key=lambda each: each.size.mm)
-    size = in_both(drill.size, result.metric)
+    size = in_both(drill.size.resting_on(result.standing), result.metric)
     what = "drill before reaming, no larger than the small end"
     return [(what, Cell("size", (f"{drill.name} drill, ", *size.pieces), size.beside))]
 

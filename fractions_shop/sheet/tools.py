@@ -33,6 +33,15 @@ class Tool:
     parts: tuple[tuple[str, int], ...] = ()
 
     @property
+    def standing(self) -> str:
+        """How far its size may be trusted, of a tap the size and pitch of its thread; empty where no table gave it."""
+        if self.kind != "tap":
+            return getattr(self.size, "standing", "")
+        from fractions_shop.threads.lookup import exists, thread  # few sheets tap a hole
+
+        return thread(self.name).standing if exists(self.name) else ""
+
+    @property
     def stocked(self) -> Nearby[Drill] | None:
         """The drills of and about the size of a drill that was not named; None for other tools."""
         from fractions_shop.errors import ShopError

@@ -142,7 +142,9 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 yield [line.sets, *cells, *about, "", "", ""]
         if kind == "tool":
             for tool in sheet.tools:
-                cells = _NO_SIZE if tool.size is None else _size(tool.size, sheet.last_rule)
+                cells = (
+                    _standing_alone(tool.standing) if tool.size is None else _size(tool.size, sheet.last_rule)
+                )
                 where = (", ".join(str(n) for _, n in tool.parts), ", ".join(name for name, _ in tool.parts))
                 about = [where[0], _quiet(where[1]), "", "", kind, tool.kind]
                 yield [_quiet(tool.name or tool.kind), *cells, *about, str(tool.many), ""]
@@ -256,6 +258,12 @@ def _how_many(item: Worked) -> list[str]:
     if item.part is not None:
         return [str(item.part.count), _quiet(item.part.material)]
     return ["", _quiet(item.line.part.material) if item.line.part is not None else ""]
+
+
+def _standing_alone(standing: str) -> list[str]:
+    """The columns of what has no size of its own and still rests on a table, as a tap on that of its thread."""
+    before = HEADER.index("standing") - HEADER.index("fraction")
+    return [*_NO_SIZE[:before], in_words(standing) if standing else "", *_NO_SIZE[before + 1 :]]
 
 
 def _size(value: Value, rule: Rule) -> list[str]:

@@ -153,10 +153,14 @@ def _hardware(each: Hardware) -> HardwareData:
 
 
 class ToolData(TypedDict):
-    """A drill, tap, countersink or slot cutter, and how many holes or slots it makes in all pieces."""
+    """A drill, tap, countersink or slot cutter, and how many holes or slots it makes in all pieces.
+
+    `standing` says how far its size may be trusted, of a tap that of its thread; empty where no table gave it.
+    """
 
     kind: str
     size: Value | None
+    standing: str
     name: str
     angle: Value | None
     sold_as: str | None
@@ -168,7 +172,7 @@ def tool_data(tool: Tool) -> ToolData:
     """A tool, as an object."""
     drill = tool.fits
     return {
-        "kind": tool.kind, "size": encode(tool.size), "name": tool.name, "angle": encode(tool.angle),
-        "sold_as": None if drill is None else drill.name, "how_many": tool.many,
+        "kind": tool.kind, "size": encode(tool.size), "standing": tool.standing, "name": tool.name,
+        "angle": encode(tool.angle), "sold_as": None if drill is None else drill.name, "how_many": tool.many,
         "parts": [{"part": name, "line": line} for name, line in tool.parts],
     }  # fmt: skip

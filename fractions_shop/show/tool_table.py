@@ -12,6 +12,7 @@ from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import part_size
 from fractions_shop.size.limits import limits_of
 from fractions_shop.size.notation import decimal
+from fractions_shop.size.standing import in_brackets
 
 NOTE = "How many holes or slots each makes in all pieces."
 
@@ -39,7 +40,7 @@ def tools_in_brief(tools: Table) -> Table:
 def tool_called(tool: Tool) -> str:
     """`No 29 drill, 0.136 in (3.4544 mm)`, `tap M3`, `countersink 90 deg, to 6 mm`."""
     if tool.kind == "tap":
-        return f"tap {tool.name}"
+        return f"tap {tool.name}{in_brackets(tool.standing)}"
     assert tool.size is not None
     size = in_prose(part_size(tool.size))
     if tool.kind == "countersink":

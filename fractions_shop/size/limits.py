@@ -207,7 +207,9 @@ class Limits:
     def at(self, place: Place) -> Quantity:
         """The size with its pieces at `place`."""
         off = sum((share * term.off(place) for term, share in self.terms.items()), Fraction(0))
-        return Quantity(self.nominal.value + off, self.power, self.approximate)
+        return Quantity(
+            self.nominal.value + off, self.power, self.approximate, standing=self.nominal.standing
+        )
 
     @classmethod
     def _like(
