@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from fractions_shop.sheet.session import Session
@@ -39,3 +41,13 @@ def test_no_difference_from_a_root_is_not_called_exact() -> None:
     assert "every mark is approximate" in marks
     assert "exact " not in marks.replace("exact place", "")
     assert "every mark is exact" in Session().answer("mark 2 in into 4").text()
+
+
+@pytest.mark.parametrize("name", ["Loewenherz 4", "Loewenherz 5", "Loewenherz 20", "M8", "1/4 BSW"])
+def test_an_approximate_size_is_told_in_decimals_and_as_no_fraction_of_a_millimetre(name: str) -> None:
+    """1.5 pitches of 0.7 mm off 4 mm are 2.95 mm, about: no bench reads 2 19/20 mm."""
+    answer = Session().answer(f"minor({name})")
+    assert answer is not None
+    first = answer.text(300).splitlines()[0]
+    assert " approximate" in first
+    assert not re.search(r"[0-9]/[0-9]+ mm", first)

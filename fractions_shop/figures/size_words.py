@@ -128,6 +128,8 @@ def _length_figures(size: Quantity) -> list[Figure]:
         inches.append(in_feet(size))
     inches.append(in_decimals(number, "in", standing=size.standing))
     figures = [in_mm(size), *inches] if mm_leads() else [*inches, in_mm(size)]
+    if size.approximate:
+        return figures  # no fraction is the whole of it, whatever its figures end in
     if size.mm.denominator < number.denominator:
         return _some_exact(figures, size.mm, "mm")
     return _some_exact(figures, number, "in")
