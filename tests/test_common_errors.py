@@ -111,9 +111,9 @@ class TestCommon:
         with pytest.raises(ShopError, match="exact share"):
             recover("3 mm", shrunk=0.03)
         for share in (Fraction(0), Fraction(1, 2)):
-            with pytest.raises(ShopError, match="above nought and at most 25 %"):
+            with pytest.raises(ShopError, match="above zero and at most 25 %"):
                 Shrunk(share)
-            with pytest.raises(ShopError, match="above nought and at most 25 %"):
+            with pytest.raises(ShopError, match="above zero and at most 25 %"):
                 Print("", share)
 
     def test_plating_is_taken_off_as_wear_is_put_on(self):

@@ -120,7 +120,7 @@ def test_no_smaller_set_of_all_subsets_conflicts(rows):
         assert not told
         return
     fewest = [" ".join(map(str, row)) for row in conflicting[0]]
-    of = "" if not some_fulfil(conflicting[0]) else " of sizes above nought"
+    of = "" if not some_fulfil(conflicting[0]) else " of sizes above zero"
     if len(fewest) == 1:
         assert told == f"{fewest[0]} can never hold{of}"
     else:
@@ -130,9 +130,9 @@ def test_no_smaller_set_of_all_subsets_conflicts(rows):
 @pytest.mark.parametrize(
     ("relations", "words"),
     [
-        (["a = 5 * b", "a = 4 * b", "c = 2 * d"], "of sizes above nought: a = 5 * b and a = 4 * b"),
-        (["a = b + c", "d = a + b", "d + c = 0 mm"], "d + c = 0 mm can never hold of sizes above nought"),
-        (["a = b + c", "b = a + d"], "of sizes above nought: a = b + c and b = a + d"),
+        (["a = 5 * b", "a = 4 * b", "c = 2 * d"], "of sizes above zero: a = 5 * b and a = 4 * b"),
+        (["a = b + c", "d = a + b", "d + c = 0 mm"], "d + c = 0 mm can never hold of sizes above zero"),
+        (["a = b + c", "b = a + d"], "of sizes above zero: a = b + c and b = a + d"),
         (["c = d", "a - b = 40 mm", "a - b = 41 mm"], "hold: a - b = 40 mm and a - b = 41 mm"),
     ],
 )

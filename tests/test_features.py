@@ -373,7 +373,7 @@ def test_a_cut_that_no_line_makes_is_refused_and_not_read_as_a_size(cut: str) ->
 )
 def test_a_cut_where_no_sheet_is_is_refused_and_not_read_as_a_size(line: str) -> None:
     for ask in (read, Session().answer):
-        with pytest.raises(InputError, match="part of a sheet"):
+        with pytest.raises(InputError, match="belongs in a sheet"):
             ask(line)
 
 

@@ -104,7 +104,7 @@ def test_signs_and_other_words_are_offered_the_words_of_a_check(typed: str, offe
     [
         ("check 2 in is at least 2", "a length and a plain number cannot be compared"),
         ("check 3 in clears 2 in by 2", "a length and a plain number cannot be compared"),
-        ("check 3 in clears 2 in by 0 in - 1 in", "what one size clears another by is not below nought"),
+        ("check 3 in clears 2 in by 0 in - 1 in", "what one size clears another by must not be below zero"),
         ("check 3 deg is at most 4 deg", "angles are not checked"),
     ],
 )

@@ -72,7 +72,7 @@ class TestASession:
             ("reconcile 2 in = 2 in", "this relation ties no name that reads", 10),
             (
                 "reconcile rack = 2 of bay, rack = 3 of bay + 1 in, bay = 3 in",
-                "these cannot all hold of sizes above nought: rack = 2 of bay and rack = 3 of bay + 1 in", 10,
+                "these cannot all hold of sizes above zero: rack = 2 of bay and rack = 3 of bay + 1 in", 10,
             ),
         ],
     )  # fmt: skip
@@ -148,7 +148,7 @@ class TestASheet:
         job = sheet("a reads 10 mm", "b reads 5 mm", "reconcile a = 2 of b, a = 3 of b + 1 in, b = 3 in")
         assert [w.state for w in job.worked] == ["waits", "waits", "fault"]
         assert job.worked[2].fault.message.startswith(
-            "these cannot all hold of sizes above nought: a = 2 of b and"
+            "these cannot all hold of sizes above zero: a = 2 of b and"
         )
 
     def test_a_fault_in_one_of_tied_names_holds_up_the_set_and_not_the_list(self):

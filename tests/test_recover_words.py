@@ -139,13 +139,13 @@ class TestWhatCannotBe:
             ),
             (
                 "recover 5 mm shrunk up to 30 %",
-                "a share of what it was is needed here, above nought and at most 25 % (column 27)\n"
+                "a share of what it was is needed here, above zero and at most 25 % (column 27)\n"
                 "  recover 5 mm shrunk up to 30 %\n                            ^^\n"
                 "write it like this: shrunk up to 3 %",
             ),
             (
                 "recover 5 mm scale 0:2",
-                "no scale has nought in it (column 20)\n  recover 5 mm scale 0:2\n"
+                "a scale cannot have zero in it (column 20)\n  recover 5 mm scale 0:2\n"
                 "                     ^^^\nwrite scale 1:2",
             ),
             (

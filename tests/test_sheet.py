@@ -327,7 +327,7 @@ def test_part_lines(line, part):
         ),
         pytest.param("part peg: 0", "how many goes from 1 to 1,000,000", (10, 11), id="none"),
         pytest.param("part peg: 2, 3", "a part's size is a length", (13, 14), id="no unit"),
-        pytest.param("part peg: 2, 0 in", "a part's size is above nought", (13, 17), id="nought"),
+        pytest.param("part peg: 2, 0 in", "a part's size must be above zero", (13, 17), id="nought"),
         pytest.param("part peg: 2, 1 in by", "a size is missing here", (20, 21), id="size missing"),
         pytest.param(
             "part a: 1, 1 in by 1 in by 1 in by 1 in", "a part has at most 3 sizes", (35, 39), id="four"

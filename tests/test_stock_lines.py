@@ -151,7 +151,7 @@ def test_a_doubtful_length_is_marked_in_the_cut_list():
         ("stock brass: round 1/4 in, 12 in long, saw 1/32 in, 3", "at most what the saw takes"),
         ("stock brass: round 1/4 in, 12 long, saw 1/32 in", "is a length"),
         ("stock brass: round 1/4 in, 12 in long, saw 1/32", "is a length"),
-        ("stock brass: round 1/4 in, -12 in long", "is above nought"),
+        ("stock brass: round 1/4 in, -12 in long", "must be above zero"),
         ("stock ply: sheet 1/4 in, 24 in", "its width by its length"),
         ("stock ply: sheet 1/4 in, 24 in by 48 in, saw 1/8 in", "and no more"),
         ("stock ply: sheet 4 mm 2, 24 in by 48 in", ""),

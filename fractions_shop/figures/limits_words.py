@@ -24,7 +24,7 @@ def limits_lines(value: Limits) -> Lines:
     if value.power == 1:
         lines: Lines = [Table(tuple(_limit_row(name, size) for name, size in named)), *inward_lines(value)]
         if value.lower.value < 0 < value.nominal.value:
-            lines.append("the lower limit lies below nought")
+            lines.append("the lower limit lies below zero")
     else:
         named = named[:2]
         figures = [figures_of(size)[-2:] for _, size in named]

@@ -202,7 +202,7 @@ class Builder(SizeBuilder):
         both, whole = (part.strip() for part in ratio.split(":"))
         sides = checked(both, ratio), checked(whole, ratio)
         if not all(sides):
-            raise Fault("no scale has nought in it", ratio.start_pos, ratio.end_pos, "write scale 1:2")
+            raise Fault("a scale cannot have zero in it", ratio.start_pos, ratio.end_pos, "write scale 1:2")
         at = DrawnTo(ratio.start_pos, ratio.end_pos, *sides)
         return Option(word.start_pos, ratio.end_pos, "scale", at)
 

@@ -37,7 +37,7 @@ class Figures:
 
     @property
     def worst(self) -> Quantity:
-        """The largest error, without its sign; nought where there is no figure."""
+        """The largest error, without its sign; zero where there is no figure."""
         return largest(self.errors)
 
 

@@ -127,7 +127,7 @@ def cut_from(
     length = above_zero(bar, "the bar's length")
     width = as_length(saw)
     if width.value < 0:
-        raise ShopError("the saw's width cannot be below nought")
+        raise ShopError("the saw's width cannot be below zero")
     wanted = [Cut(name, _largest(size), _counted(name, many)) for name, (size, many) in pieces.items()]
     if not wanted:
         raise ArgumentError("there is nothing to cut: name at least one piece")

@@ -206,7 +206,7 @@ def _listed(stock: Any) -> list[tuple[Quantity, str]]:
             name, size = "", item
         length = as_length(size)
         if length.value.numerator <= 0:
-            raise ShopError("a shim must be thicker than nought")
+            raise ShopError("a shim must be thicker than zero")
         listed.append((length, str(name)))
     if not 1 <= len(listed) <= _SIZES:
         raise ShopError(f"a stock of 1 to {_SIZES} shims is needed to pack from, not {len(listed)}")

@@ -145,7 +145,7 @@ class OneOfSeveral:
 
     @property
     def change(self) -> Quantity:
-        """What the total asked for moves by; above zero when it grows, nought when it is kept."""
+        """What the total asked for moves by; above zero when it grows, zero when it is kept."""
         return self.chosen.change
 
 

@@ -28,7 +28,7 @@ def conflict(relations: Sequence[Relation]) -> str:
             if not can_hold(few):
                 return _named(few, "")
             if not hold_of_sizes(few):
-                return _named(few, " of sizes above nought")
+                return _named(few, " of sizes above zero")
     raise AssertionError("all of them together are such a set")  # pragma: no cover
 
 

@@ -114,7 +114,7 @@ def _side(given: Inputs, n: int, first: Quantity | Limits | None = None) -> Quan
         )  # fmt: skip
     if n == 2 and _lowest(value).value < 0:
         raise Fault(
-            "what one size clears another by is not below nought", node.start, node.end,
+            "what one size clears another by must not be below zero", node.start, node.end,
             "for an overlap write it like this: check 2 in is at least 3 in - 1 in",
         )  # fmt: skip
     return value

@@ -73,7 +73,7 @@ def _places(places: Sequence[Quantity]) -> str:
     """The distances of supports from the middle, each once: the two sides are alike."""
     listed = [place for place in places if place.value >= 0]
     text = ", ".join(both(place) for place in listed if place.value)
-    return text if listed[0].value else f"nought and {text}" if text else "nought"
+    return text if listed[0].value else f"zero and {text}" if text else "zero"
 
 
 def _gist(result: Crown, lines: list[str]) -> list[str]:

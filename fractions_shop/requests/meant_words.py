@@ -246,7 +246,7 @@ def common_lines(common: Sequence[CommonError]) -> Lines:
         elif isinstance(error.shared, Zero):
             way = "large" if error.estimate > 0 else "small"
             lines.append(
-                f"not set to nought: it read about {_mm(abs(error.estimate))} mm too {way}, "
+                f"not set to zero: it read about {_mm(abs(error.estimate))} mm too {way}, "
                 f"give or take {_mm(error.spread)} mm; found from {_readings(error.readings)}"
             )
         else:

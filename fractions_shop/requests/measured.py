@@ -201,7 +201,7 @@ def _shrunk(given: Inputs) -> Any:
     if not isinstance(value, Quantity) or value.power or not 0 < value.value <= 25:
         node = option.value
         raise Fault(
-            "a share of what it was is needed here, above nought and at most 25 %",
+            "a share of what it was is needed here, above zero and at most 25 %",
             node.start, node.end, "write it like this: shrunk up to 3 %",
         )  # fmt: skip
     return value.value / 100

@@ -294,5 +294,5 @@ def checked_size(
         )
     nominal = nominal_of(value)
     if nominal.value <= 0:
-        raise InputError(f"{what} is above nought", text, node.start, node.end)
+        raise InputError(f"{what} must be above zero", text, node.start, node.end)
     return value

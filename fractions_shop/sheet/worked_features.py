@@ -207,7 +207,7 @@ class _FeatureWork:
         if not isinstance(value, Quantity | Limits) or value.power != 1:
             self._refuse(node, "this must be a length", "write it with its unit, such as 1/8 in")
         if nominal_of(value).value <= 0:
-            self._refuse(node, "this must be above nought")
+            self._refuse(node, "this must be above zero")
         return value
 
     def _length(self, node: ShownExpression) -> Quantity:

@@ -176,7 +176,7 @@ class Views:
 
     @property
     def corner(self) -> Fraction:
-        """The radius of the corners on paper; nought without one."""
+        """The radius of the corners on paper; zero without one."""
         radius = None if self.cut.face is None else self.cut.face.corner
         return Fraction(0) if radius is None else self.on.long(radius)
 

@@ -37,7 +37,7 @@ def root(x: Fraction, degree: int) -> Fraction:
     Fraction(2, 3)
     """
     if x <= 0:
-        raise ValueError("the root of a number that is not above nought is not a size")
+        raise ValueError("the root of a number that is not above zero is not a size")
     top, bottom = _whole_root(x.numerator, degree), _whole_root(x.denominator, degree)
     if top**degree == x.numerator and bottom**degree == x.denominator:
         return Fraction(top, bottom)

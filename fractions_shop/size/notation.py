@@ -321,7 +321,7 @@ def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
 
 
 def signed_decimal(value: Fraction, places: int) -> str:
-    """A deviation as tables of fits print it: a decimal with its sign, nought without one."""
+    """A deviation as tables of fits print it: a decimal with its sign, zero without one."""
     return ("+" if value > 0 else "") + decimal(value, places)[0]
 
 

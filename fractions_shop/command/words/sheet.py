@@ -75,7 +75,7 @@ def parser() -> ArgumentParser:
         help="which rows a CSV has (all)",
     )  # fmt: skip
     made.add_argument(
-        "--part", metavar="NAME", help="of dxf and xy: this part, or these places, alone, the datum at nought"
+        "--part", metavar="NAME", help="of dxf and xy: this part, or these places, alone, the datum at zero"
     )
     made.add_argument(
         "--watch", action="store_true",

@@ -260,9 +260,8 @@ _COPY = re.compile(
     r"(?<=[A-Za-z\"'°] )off (?:an?|the|its) (?:rubbing|photo-?copy|copy|tracing|scan|(?P<photo>photo(?:graph)?))\s*$",
     re.IGNORECASE,
 )
-#: Lines that only a sheet has, with what each tells of.
-_LINES = {"part": "a part", "stock": "stock", "rev": "a revision"}
-_LINE = re.compile(rf"\s*(?P<word>{'|'.join(_LINES)})\s+[^\W_][^:=]*:", re.IGNORECASE)
+#: Lines that only a sheet has.
+_LINE = re.compile(r"\s*(?P<word>part|stock|rev)\s+[^\W_][^:=]*:", re.IGNORECASE)
 
 
 def refused_by_name(line: str) -> Fault | None:
@@ -288,9 +287,9 @@ def refused_by_name(line: str) -> Fault | None:
     line_of_a_sheet = _LINE.match(code_of(line))
     if line_of_a_sheet is not None:
         return Fault(
-            f"{_LINES[line_of_a_sheet['word'].lower()]} is told of in a sheet, and stands in its file or at the prompt",
+            f"a line that begins with {line_of_a_sheet['word'].lower()} belongs in a sheet",
             *line_of_a_sheet.span("word"),
-            "write the line to a file, and give that to fractions-shop sheet",
+            "put it in the sheet's file and run fractions-shop sheet FILE, or type it at the prompt",
         )  # fmt: skip
     match = _CUT.match(code_of(line))
     if match is None:
@@ -298,8 +297,8 @@ def refused_by_name(line: str) -> Fault | None:
     cut, where = match["cut"].lower(), match.span("cut")
     if match["known"]:
         return Fault(
-            f"a {cut} is cut in a part of a sheet, and stands in its file or at the prompt", *where,
-            "write the part and what is cut in it to a file, and give that to fractions-shop sheet",
+            f"a line that begins with {cut} belongs in a sheet, with the line of its part", *where,
+            "put both in the sheet's file and run fractions-shop sheet FILE, or type both at the prompt",
         )  # fmt: skip
     return Fault(
         f"no line cuts a {cut}: hole, slot, corner and wall are what is cut in a part", *where,

@@ -102,7 +102,7 @@ def _below_nought(first: Literal, second: Literal) -> Note | None:
         return None
     less_text, more_text = in_figures(first), in_figures(second)
     return doubt(
-        f"read as {less_text} less {more_text}, below nought; a range is two sizes, each written by itself",
+        f"read as {less_text} less {more_text}, below zero; a range is two sizes, each written by itself",
         f"{less_text} - ({more_text})",
     )  # fmt: skip
 

@@ -12,6 +12,7 @@ from fractions_shop.language.advice import unfinished_lines
 from fractions_shop.language.advice.fault_place import Spot, code_of
 from fractions_shop.language.advice.offers import OrExample, write
 from fractions_shop.language.advice.typing_habits import special
+from fractions_shop.language.advice.unknown_words import opens_no_statement
 from fractions_shop.language.fault import Fault, SideBySide
 from fractions_shop.language.grammar_tables import tables
 
@@ -135,12 +136,21 @@ def explain(text: str, meant: str, stop: ParserStop, reads: Reads) -> InputError
             f"{piece!r} is not a sign used here", text, start, end,
             "write sizes such as 2 1/32 in or 51.5 mm, joined by + - * / ^ and brackets",
         )  # fmt: skip
+    if first := _first_word(meant[:start]):
+        return InputError(first[0], text, first[2], first[3], first[1])
     if kind in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
         advice = _comma_between(meant, start, reads) or _NO_SIGN
         message = f"{piece!r} follows a size without a sign between them"
         return InputError(message, text, start, end, advice)
     wanted = _with_reason(_expected(expected))
     return InputError(f"expected {wanted}, not {piece!r}", text, start, end, OrExample())
+
+
+def _first_word(before: str) -> tuple[str, str, int, int] | None:
+    """What is said of a line where all before the fault is one word that opens no statement, and where that stands."""
+    match = re.fullmatch(r"\s*([^\W\d]\w*)\s+(?:in\s+)?", before)
+    said = opens_no_statement(match[1]) if match else None
+    return (*said, *match.span(1)) if match and said else None
 
 
 def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:

@@ -62,7 +62,7 @@ def refuse(node: Binary) -> None:
             f"'{node.sign}' and '{right.sign}' stand together, and may mean limits or a sum",
             node.at, right.start + 1, "write ± for limits, or put the second in brackets",
         )  # fmt: skip
-    by = "nought" if isinstance(right, Binary) and _is_nought(right.right) else "a negative number"
+    by = "zero" if isinstance(right, Binary) and _is_nought(right.right) else "a negative number"
     if (
         isinstance(right, Binary) and right.sign == "/" and isinstance(right.left, Literal)
         and (_is_nought(right.right)

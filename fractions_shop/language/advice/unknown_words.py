@@ -23,6 +23,15 @@ _PROMPT_WORDS = (
     "readings quit exit bye close history settings"
 )
 #: The prompt's own words, and what people call them elsewhere.
+#: Words that open a line which only a sheet has, with an example of each.
+SHEET_LINES = {
+    "part": "part runner: 24 of brass, 1/4 in by 11 in",
+    "stock": "stock brass: round 1/4 in, 36 in long",
+    "hole": "hole in lid: 3 mm at 1/2 in by 1/2 in",
+    "slot": "slot in lid: 1 in by 1/8 in at 1 in by 1/2 in",
+    "corner": "corner in lid: 1/8 in",
+    "wall": "wall in lid: 1/32 in",
+}
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
 #: Words that open a request before something of their own, and are names elsewhere.
 NAMES_OR_WORDS = ("share", "places", "units", "spanner", "taper")
@@ -58,7 +67,19 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
         if said is not None:
             return said
     first = f"give it a size first, such as {word} = 2 1/32 in"
+    if word.lower() in SHEET_LINES:
+        first += f"; as a line of a sheet, write {SHEET_LINES[word.lower()]}"
     return f"nothing is named {word} yet", OrExample(first) if word.lower() in NAMES_OR_WORDS else first
+
+
+def opens_no_statement(word: str) -> tuple[str, str] | None:
+    """Message and advice on a line whose first word is one of a prompt, or opens a line that only a sheet has."""
+    if word.lower() in SHEET_LINES:
+        return (
+            f"{word} begins a line of a sheet, such as {SHEET_LINES[word.lower()]}",
+            "put it in the sheet's file and run fractions-shop sheet FILE, or type it at the prompt",
+        )
+    return _prompt_word(word)
 
 
 def _prompt_word(word: str) -> tuple[str, str] | None:

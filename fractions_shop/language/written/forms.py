@@ -179,7 +179,7 @@ def _stacked(text: str, place: int) -> Atom | None:
     if unit is None or unit.power != 1:
         return None
     said = f"{match['first']}/{match['number']} is read as two limits, one above the other"
-    note = doubt(f"{said}, in inches as decimals without a nought are" if word is None else said)
+    note = doubt(f"{said}, in inches as decimals without a zero are" if word is None else said)
     value = Limits(Quantity(low * unit.mm), Quantity((high - low) * unit.mm), Quantity(Fraction(0)))
     return Atom("limits", value, place, match.end(), unit.name, match["number"], (note,))
 

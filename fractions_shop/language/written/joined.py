@@ -140,7 +140,7 @@ def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
             return None
         unit = "in"
         notes.append(doubt(
-            "no unit is written: taken as inches, since decimals without a nought before the point are inches"
+            "no unit is written: taken as inches, since decimals without a zero before the point are inches"
             " (ASME Y14.5)",
         ))  # fmt: skip
     if any(part.bare and not _may_lend(part, unit) for part in parts):

@@ -168,7 +168,7 @@ def _with_roles(atom: Atom, left: list[Left], plain: str) -> Atom:
     if not atom.bare:
         return atom
     if _MARKED_INCH.fullmatch(atom.written) and _named_beside(atom, plain):
-        how = "a fraction" if "." not in atom.written else "decimals without a nought before the point"
+        how = "a fraction" if "." not in atom.written else "decimals without a zero before the point"
         number = atom.written
         return atom.in_unit("in").noted(
             doubt(
