@@ -103,7 +103,7 @@ def test_what_is_offered_for_other_words_is_answered(line: str, offered: list[st
     [
         ("what metric for breakfast", "'metric' follows"),
         ("tapper_angle(1, 12)", "the function is called taper_angle here, and is written like this: taper_angle("),
-        ("help readings", "help is no statement: it belongs to the prompt"),
+        ("help readings", "help is not a statement: it belongs to the prompt"),
         ("help by", "type fractions-shop help by"),
         ("slat by", "expected a sign such as + or /, as, '=', reads or the end of the line, not 'by'"),
         ("stock brass: 1/16 in x 13/16 in, 3 ft long", "stock is told of in a sheet"),

@@ -125,7 +125,7 @@ def test_a_line_of_a_table_is_read_to_its_bound_and_no_further(folder, capfd, mo
     capfd.readouterr()
     assert main(["column", "trays.csv", "--size", "width", "--out", "made.csv"]) == 1
     assert capfd.readouterr().err == (
-        "fractions-shop: trays.csv has a line of more than 15 characters, so it is no table of sizes\n"
+        "fractions-shop: trays.csv has a line of more than 15 characters, so it is not a table of sizes\n"
     )
     assert not (folder / "made.csv").exists()
 

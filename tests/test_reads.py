@@ -68,7 +68,7 @@ class TestASession:
         [
             ("reconcile rack = bay * slat", "a relation must be linear in the names that read", 17),
             ("reconcile rack = 2 * sqrt(bay * slat)", "a relation must be linear in the names that read", 21),
-            ("reconcile bay = 5", "a number has no unit, so it is no size", 16),
+            ("reconcile bay = 5", "a number has no unit, so it is not a size", 16),
             ("reconcile 2 in = 2 in", "this relation ties no name that reads", 10),
             (
                 "reconcile rack = 2 of bay, rack = 3 of bay + 1 in, bay = 3 in",

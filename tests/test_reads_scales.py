@@ -250,7 +250,7 @@ class TestNamesForEach:
         ("line", "told"),
         [
             ("a, b = recover 51.5 mm, 66.7 mm, 10.3 mm", "2 names stand before 3 sizes"),
-            ("a, a = recover 51.5 mm, 66.7 mm", "a stands here twice"),
+            ("a, a = recover 51.5 mm, 66.7 mm", "a is given here twice"),
             ("a, in = recover 51.5 mm, 66.7 mm", "in is a unit, so it cannot be a name"),
         ],
     )

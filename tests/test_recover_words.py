@@ -134,7 +134,7 @@ class TestWhatCannotBe:
         [
             (
                 "recover 5 mm by ruler",
-                "ruler is no instrument known here (column 17)\n  recover 5 mm by ruler\n"
+                "ruler is not an instrument known here (column 17)\n  recover 5 mm by ruler\n"
                 "                  ^^^^^\nexpected one of rule, tape, caliper, micrometer",
             ),
             (
@@ -152,7 +152,7 @@ class TestWhatCannotBe:
                 "recover 5 mm off a print, 6 mm",
                 None,
             ),
-            ("recover 5 mm by rule by tape", "by stands here twice (column 22)\n  recover 5 mm by rule by tape\n"
+            ("recover 5 mm by rule by tape", "by is given here twice (column 22)\n  recover 5 mm by rule by tape\n"
              "                       ^^^^^^^\nsay it once"),
         ],
     )  # fmt: skip

@@ -347,7 +347,7 @@ def test_part_lines_at_fault(line, message, place):
     [
         ("parts knob: 3 of oak", "write part"),
         ("part screws: 8 4 BA brass screws",
-         "write of before the material, and the rest behind a semicolon: part screws: 8 of brass; 4 BA"),
+         "write of before the material, and the rest after a semicolon: part screws: 8 of brass; 4 BA"),
     ],
 )  # fmt: skip
 def test_the_advice_on_a_part_line(line, advice):

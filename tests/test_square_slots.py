@@ -92,7 +92,7 @@ def test_the_change_from_round_to_square_is_told():
     ("line", "message"),
     [
         ("slot in frame: 1 in by 1/2 in at 1 in by 7/16 in square 2", "nothing stands behind square"),
-        ("slot in frame: 1 in by 1/2 in at 1 in by 7/16 in square square", "square stands here twice"),
+        ("slot in frame: 1 in by 1/2 in at 1 in by 7/16 in square square", "square is given here twice"),
         ("hole in frame: 1/8 in at 1/4 in by 7/16 in square", "a hole is not square"),
         ("slot in frame: 2 in by 1/2 in at 1 in by 7/16 in turned 30 deg square", "past the edge"),
     ],

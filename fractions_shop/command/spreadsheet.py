@@ -76,7 +76,7 @@ def _worksheet(raw: BinaryIO, name: str, worksheet: str | None) -> Any:
         with ZipFile(raw) as packed:
             size = sum(part.file_size for part in packed.infolist())
     except (BadZipFile, OSError, ValueError, NotImplementedError):
-        raise Stop(f"{name} is no .xlsx workbook", MISUSED) from None
+        raise Stop(f"{name} is not an .xlsx workbook", MISUSED) from None
     if size > LARGEST:
         raise Stop(f"{name} unpacks to more than {LARGEST // 1024**2} MB: save the column as CSV", MISUSED)
     raw.seek(0)

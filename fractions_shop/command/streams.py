@@ -194,7 +194,7 @@ def _skip_line(source: BinaryIO) -> None:
         passed += len(part)
         if passed > MOST_PASSED_OVER:
             raise Stop(
-                f"standard input has a line of more than {MOST_PASSED_OVER:,} bytes, so it is no text of statements",
+                f"standard input has a line of more than {MOST_PASSED_OVER:,} bytes, so it is not a text of statements",
                 FAILED,
             )
 

@@ -267,7 +267,7 @@ class Builder(SizeBuilder):
         for place, token in enumerate(tokens):
             if str(token) in each[:place]:
                 raise Fault(
-                    f"{token} stands here twice", token.start_pos, token.end_pos, "choose another name"
+                    f"{token} is given here twice", token.start_pos, token.end_pos, "choose another name"
                 )
         return Naming(tokens[0].start_pos, answer.end, each[0], answer, each)
 
@@ -303,7 +303,7 @@ def _said_once(options: Iterable[Option]) -> None:
                 if not any(isinstance(each.value, OffPrint) for each in (option, seen[kind])):
                     advice = "leave one of them out"
                 raise Fault(message, seen[kind].start, option.end, advice)
-            raise Fault(f"{option.word} stands here twice", option.start, option.end, "say it once")
+            raise Fault(f"{option.word} is given here twice", option.start, option.end, "say it once")
         seen[kind] = option
 
 

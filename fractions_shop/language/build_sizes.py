@@ -134,7 +134,9 @@ class SizeBuilder:
             raise Fault(f"{nths} are parts of an inch here", word.start_pos, end, write(f"{token} {nths}"))
         divisor = parts_of_inch(nths)
         if divisor == 0:
-            raise Fault("an inch cannot be divided into zero parts", nths.start_pos, nths.end_pos, "write 64ths")
+            raise Fault(
+                "an inch cannot be divided into zero parts", nths.start_pos, nths.end_pos, "write 64ths"
+            )
         if divisor >= 10**MAX_DIGITS:
             raise Fault("nothing is divided so finely", nths.start_pos, nths.end_pos, "write 64ths")
         return Literal(token.start_pos, end, Quantity(_number(token) * units.INCH / divisor), nths)

@@ -31,7 +31,7 @@ class Literal(Node):
 
 
 class OddUnit(Node):
-    """A number with a word that is no unit of ours; it is looked up when it is worked out."""
+    """A number with a word that is not a unit of ours; it is looked up when it is worked out."""
 
     number: Fraction
     word: str

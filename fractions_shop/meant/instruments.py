@@ -81,7 +81,7 @@ def instrument(name: str) -> Instrument:
     """The instrument of that name; ShopError, naming those known, for another."""
     tool = instrument_called(name)
     if tool is None:
-        raise ShopError(f"{name!r} is no instrument known here: expected one of {', '.join(INSTRUMENTS)}")
+        raise ShopError(f"{name!r} is not an instrument known here: expected one of {', '.join(INSTRUMENTS)}")
     return tool
 
 

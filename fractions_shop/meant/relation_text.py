@@ -92,7 +92,7 @@ class _Reader:
         start = self.here()
         total = self.sum()
         if total.number or total.bare:
-            self.fail("a number has no unit, so it is no size", start, self.at, "write 5 mm, or 5 * name")
+            self.fail("a number has no unit, so it is not a size", start, self.at, "write 5 mm, or 5 * name")
         return total
 
     def sum(self) -> _RelationSum:

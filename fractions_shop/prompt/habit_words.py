@@ -16,7 +16,8 @@ def _version(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 
 def _settings(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     yield from folded(
-        f"settings stand in the file {settings_path()}; help settings tells what there is to set", width
+        f"the settings are kept in the file {settings_path()}; help settings tells what there is to set",
+        width,
     )
 
 

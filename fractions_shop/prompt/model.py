@@ -30,7 +30,7 @@ from fractions_shop.size.notation import AS_USUAL, leading, told_in
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
-_HELPS = "help lists what there is to ask"
+_HELPS = "help lists what can be asked"
 #: How many readings are kept; more than a line has keys.
 _KEPT = 512
 #: A key waits no longer than this for its reading; what takes longer is shown when it is there.

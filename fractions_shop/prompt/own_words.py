@@ -9,8 +9,8 @@ from fractions_shop.errors import InputError, ShopError
 
 #: The prompt's own words, and what each does.
 WORDS = {
-    "help": "what there is to ask; help divide tells of one",
-    "sheet": "the sheet as it stands, every line with its number",
+    "help": "lists what can be asked; help divide explains one",
+    "sheet": "the sheet as it is now, every line with its number",
     "names": "lists what is named, where it was set and what rests on it",
     "show": "a line's answer, whole: show 8, show pitch",
     "more": "the rest of an answer that had no room",
@@ -18,14 +18,14 @@ WORDS = {
     "undo": "takes the last change back",
     "redo": "does again what undo took back",
     "drop": "drops a line: drop 8, drop pitch",
-    "rename": "gives a size or a part another name wherever it stands: rename pitch step",
+    "rename": "gives a size or a part another name wherever it is used: rename pitch step",
     "readings": "figures as an instrument tells them, one a line: readings in mm by caliper",
     "open": "opens a sheet; what is typed then is a line of it",
     "save": "writes the sheet to its file, or to a new one",
     "print": "writes the sheet as a page, PDF, table or text, by the file's ending",
     "draw": "draws a size on a rule; draw on and draw off for all answers",
     "clear": "clears the window; clear sheet begins an empty sheet",
-    "load": "open does what it did",
+    "load": "is called open now",
     "quit": "leaves, as Ctrl-D does",
 }
 #: Those that no size can be named by at the prompt; the others give way to a size of the same name.
@@ -35,7 +35,7 @@ ALIKE = {"exit": "quit", "bye": "quit", "?": "help", "/help": "help"}
 #: Words typed by habit that stand alone, and what each says.
 HABITS = {
     "history": "says how earlier lines come back",
-    "settings": "says where the settings stand",
+    "settings": "says where the settings are kept",
     "version": "says which version this is",
 }
 #: What makes a name of the word before it.

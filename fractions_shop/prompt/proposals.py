@@ -139,5 +139,5 @@ def _made(line: str, message: str, offers: tuple[Offer, ...]) -> Proposal:
     said = f"{first.text}{first.why}"
     said += f"; or write {' or '.join(f'{other.text}{other.why}' for other in others)}" if others else ""
     start = len(line) - len(line.lstrip())
-    error = InputError(message or "this is no statement", line, start, len(line.rstrip()), write(*offers))
+    error = InputError(message or "this is not a statement", line, start, len(line.rstrip()), write(*offers))
     return Proposal(first.text, said, error)

@@ -122,7 +122,7 @@ class Replies:
         before = self.model.state
         try:
             if word == "quit":
-                raise Refused("quit stands alone; write quit")
+                raise Refused("quit takes nothing behind it; write quit")
             if word == "draw":
                 self._draw(rest, width)
             else:
@@ -215,7 +215,7 @@ class Replies:
         answer = self.model.state.sheet.worked[n].answer
         rows = [] if answer is None else self._drawn(answer, width)
         if not rows:
-            raise Refused(f"{rest} is nothing that a rule of this width can show")
+            raise Refused(f"{rest} cannot be shown on a rule of this width")
         for row in rows:
             self.say(row)
 

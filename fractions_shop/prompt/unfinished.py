@@ -198,6 +198,6 @@ def _work_out(statement: Statement, line: str, known: Mapping[str, Any]) -> None
         if isinstance(node, RuleName):
             Rule(node.text)
         if isinstance(node, OddUnit):
-            raise Fault(f"{node.word} is no unit", node.start, node.end)
+            raise Fault(f"{node.word} is not a unit", node.start, node.end)
         if isinstance(node, Text) and node.kind == "DESIGNATION" and not _designates(node.text, answer.word):
             raise Fault("a thread by its name is found in the tables", node.start, node.end)

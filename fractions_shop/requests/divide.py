@@ -131,7 +131,7 @@ def _width(given: Inputs, inside: Pieces | None) -> Any:
     option = given.option("between")
     if inside is not None and option is not None:
         raise Fault(
-            "the width of the bodies stands here twice", option.start, option.end,
+            "the width of the bodies is given here twice", option.start, option.end,
             "it is said behind 'of': leave 'between' out",
         )  # fmt: skip
     node = inside.size if inside is not None else None if option is None else option.value

@@ -41,7 +41,7 @@ def _relation(given: Inputs, left: Node, right: Node) -> Relation:
     for node in (left, right):
         side = _sum(given, node)
         if side.number is not None:
-            raise Fault("a number has no unit, so it is no size", node.start, node.end, _WRITE)
+            raise Fault("a number has no unit, so it is not a size", node.start, node.end, _WRITE)
         sides.append(side)
     counts: dict[str, Fraction] = {}
     for side, sign in zip(sides, (1, -1), strict=True):

@@ -40,7 +40,7 @@ def _answer(given: Inputs) -> tuple[Marks, None]:
     between = given.option("between")
     if inside is not None and between is not None:
         raise Fault(
-            "the width of the bodies stands here twice", between.start, between.end,
+            "the width of the bodies is given here twice", between.start, between.end,
             "it is said behind 'of': leave 'between' out",
         )  # fmt: skip
     count = given.whole_of(inside.count) + 1 if inside is not None else given.whole(1)

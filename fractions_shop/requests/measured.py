@@ -187,7 +187,7 @@ def _instrument(option: Option) -> str:
     assert isinstance(node, Text)
     known = instrument_called(node.text)
     if known is None:
-        message = f"{node.text} is no instrument known here"
+        message = f"{node.text} is not an instrument known here"
         near = near_words.advice(node.text, INSTRUMENTS, most=1)
         raise Fault(message, node.start, node.end, near or f"expected one of {', '.join(INSTRUMENTS)}")
     return known.name

@@ -196,7 +196,7 @@ def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator
     for match, stop in zip(options, ends[1:], strict=True):
         option = match[1].lower()
         if option not in _OPTIONS[word] or option in seen:
-            said = f"{option} stands here twice" if option in seen else f"a {word} is not {option}"
+            said = f"{option} is given here twice" if option in seen else f"a {word} is not {option}"
             if option == "from" and option not in seen:
                 said = f"a {word} has no from"
             raise InputError(said, text, match.start(1), match.end(1), _advice(word))

@@ -186,7 +186,7 @@ def _count_and_material(
         if behind is not None and units.find(behind[1].strip()) is None:
             raise InputError(
                 "the count is a plain number, and 'of' comes before the material", text, start + 1, end,
-                "write of before the material, and the rest behind a semicolon: part screws: 8 of brass; 4 BA",
+                "write of before the material, and the rest after a semicolon: part screws: 8 of brass; 4 BA",
             )  # fmt: skip
         return expression(text, meant, start, end, "how many"), ""
     material = " ".join(text[of.end() : end].split())

@@ -87,7 +87,7 @@ def test_an_opened_sheet_may_use_any_of_them_as_a_name(tmp_path: Path) -> None:
 def test_a_line_without_any_figure_is_told_of_help(line: str) -> None:
     error = PromptModel().settled(line).error
     assert error is not None
-    assert error.advice.endswith("help lists what there is to ask")
+    assert error.advice.endswith("help lists what can be asked")
 
 
 # names and undo

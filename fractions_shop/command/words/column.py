@@ -232,7 +232,8 @@ def _line(text: TextIO, name: str) -> str:
     line = text.readline(LONGEST_LINE + 1)
     if len(line) > LONGEST_LINE:
         raise Stop(
-            f"{name} has a line of more than {LONGEST_LINE:,} characters, so it is no table of sizes", FAILED
+            f"{name} has a line of more than {LONGEST_LINE:,} characters, so it is not a table of sizes",
+            FAILED,
         )
     return line
 

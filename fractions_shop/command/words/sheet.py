@@ -123,7 +123,7 @@ def _watched(options: Namespace, form: str) -> int:
 def _once(options: Namespace, form: str, saved: str = "") -> int:
     """Write the sheet down once; `saved` is when it was saved, for a page that is being watched."""
     if options.out is None and form == "pdf" and is_terminal(sys.stdout):
-        raise Stop("a PDF is nothing for a terminal: add --out FILE", MISUSED)
+        raise Stop("a PDF cannot be shown on a terminal: add --out FILE", MISUSED)
     name = visible(Path(options.file).name)
     sheet = opened(options.file, options.out)
     if options.out is not None:

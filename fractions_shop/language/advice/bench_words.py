@@ -177,11 +177,11 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
         word, right, whole = respelt
         start = meant.index(word)
         advice = write(whole) if reads(whole) else f"the word is {right}, and more is to follow"
-        return InputError(f"{word} is no word of the language", text, start, start + len(word), advice)
+        return InputError(f"{word} is not a word of the language", text, start, start + len(word), advice)
     smaller = smaller_word(meant, reads)
     if smaller is not None:
         word, start, whole = smaller
-        said = f"{word} is no word of a request"
+        said = f"{word} is not the word of a request"
         return InputError(said, text, start, start + len(word), write(whole))
     refused = refused_by_name(meant)
     if refused is not None:
@@ -210,7 +210,7 @@ def of_the_prompt(line: str) -> Fault | None:
     """The fault of a line that opens with a word of the prompt and is no statement; None for any other.
 
     >>> of_the_prompt("help by").message, of_the_prompt("help by").advice
-    ('help is no statement: it belongs to the prompt', 'open the prompt with fractions-shop alone, or type fractions-shop help by')
+    ('help is not a statement: it belongs to the prompt', 'open the prompt with fractions-shop alone, or type fractions-shop help by')
     """
     match = _OF_PROMPT.fullmatch(code_of(line))
     if match is None:
@@ -222,7 +222,7 @@ def of_the_prompt(line: str) -> Fault | None:
         else "see fractions-shop --help"
     )
     return Fault(
-        f"{word} is no statement: it belongs to the prompt", *match.span("word"),
+        f"{word} is not a statement: it belongs to the prompt", *match.span("word"),
         f"open the prompt with fractions-shop alone, or {beside}",
     )  # fmt: skip
 
@@ -302,7 +302,7 @@ def refused_by_name(line: str) -> Fault | None:
         )  # fmt: skip
     return Fault(
         f"no line cuts a {cut}: hole, slot, corner and wall are what is cut in a part", *where,
-        "say it in the note of the part, behind a semicolon",
+        "say it in the note of the part, after a semicolon",
     )  # fmt: skip
 
 

@@ -79,7 +79,7 @@ def beside(spot: Spot) -> Said | None:
         match = re.fullmatch(pattern, spot.code, re.IGNORECASE)
         if match and spot.reads(text := (match["head"] + match["rest"]).strip()):
             advice = with_units(text, "leave it out: write ")
-            return f"{match['at']} is no part of a size", advice, match.start("at"), match.end("at")
+            return f"{match['at']} is not part of a size", advice, match.start("at"), match.end("at")
     return None
 
 
@@ -137,7 +137,7 @@ def called(spot: Spot) -> Said | None:
     )
     text = f"{function.name}({rest})"
     advice = write(text) if spot.reads(text) else f"write it like this: {function.example}"
-    message = f"what {function.name} takes stands in brackets"
+    message = f"what {function.name} takes goes in brackets"
     return message, advice, match.start("at"), match.end("at")
 
 
@@ -200,7 +200,7 @@ def screw_length(spot: Spot) -> Said | None:
     if not names:
         return None
     offset = len(spot.code) - len(spot.code.lstrip())
-    message = "the length of a screw is no part of its thread's name"
+    message = "the length of a screw is not part of its thread's name"
     # The length is left out, and a number is given its threads: no figures of the thread are lost.
     offers = (Offer(match["head"] + name, worked=True) for name in names)
     advice = write(*offers, lead="leave it out: write ")

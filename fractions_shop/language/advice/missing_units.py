@@ -54,7 +54,7 @@ def check(statement: Statement | None, line: str) -> None:
 
 
 def has_odd_word(statement: Statement) -> bool:
-    """Whether a word stands in the statement that is no unit, and surely no name."""
+    """Whether a word stands in the statement that is not a unit, and surely no name."""
     from fractions_shop.language.advice.drawing_labels import NO_NAMES
 
     return any(
@@ -172,7 +172,7 @@ def _check_thread(node: Text, word: str, line: str) -> None:
         text = node.text.replace(",", ".")
         start = node.start + comma.start()
         raise Fault(
-            "a comma stands where a point is read",
+            "a comma was written where a point belongs",
             start,
             start + 3,
             write(f"{word} {text}", hint="write a point for decimals"),

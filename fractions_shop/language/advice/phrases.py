@@ -32,12 +32,12 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
      ("{head}{rest}",)),
     (r"(?P<head>(?:divide|mark) .+?) (?P<at>equally|evenly)(?P<rest>.*)",
      "the spaces of divide and mark are always equal", ("{head}{rest}",)),
-    (r"(?P<head>divide .+?) into (?P<at>(?:equal|even)(?: parts| spaces| pieces)?)", "the number of spaces stands behind 'into'",
+    (r"(?P<head>divide .+?) into (?P<at>(?:equal|even)(?: parts| spaces| pieces)?)", "the number of spaces comes after 'into'",
      ("{head} into 5",)),
     (r"divide (?P<size>.+?) *(?P<at>\bby|/) *(?P<n>[0-9]+)",
      "divide takes 'into' before the number of spaces", ("divide {size} into {n}", "{size} / {n}")),
     (r"(?P<head>(?:divide|mark) .+?) (?P<at>by|in|at|with|to) (?P<n>[0-9]+)(?P<rest>\b.*)",
-     "'into' stands before the number of spaces", ("{head} into {n}{rest}",)),
+     "'into' comes before the number of spaces", ("{head} into {n}{rest}",)),
     (r"(?P<at>split|cut|part|space|space out) (?P<rest>.+ into .+)", "that is asked with divide",
      ("divide {rest}",)),
     (r"(?P<size>.+?) (?P<at>into) (?P<n>[0-9]+)(?P<rest>.*)", "that is asked with divide",
@@ -45,8 +45,8 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     (r"(?P<size>.+?) (?P<at>(?P<n>[0-9]+) (?P<rest>up|down))", "that is asked with divide",
      ("divide {size} into {n} {rest}",)),
     (rf"(?P<head>(?:divide|mark|crown) .+?) (?P<at>to|in|at|with|by) (?P<rest>[0-9]+(?:ths|nds)|{_METRIC_RULES})",
-     "the rule stands behind 'on'", ("{head} on {rest}",)),
-    (r"(?P<head>snap .+?) (?P<at>in|by|at|into|with) (?P<rest>.+)", "the rule stands behind 'to'",
+     "the rule comes after 'on'", ("{head} on {rest}",)),
+    (r"(?P<head>snap .+?) (?P<at>in|by|at|into|with) (?P<rest>.+)", "the rule comes after 'to'",
      ("{head} to {rest}",)),
     (r"(?P<at>round(?: off)?|nearest) (?P<rest>.+)", "that is asked with snap", ("snap {rest}",)),
     (r"(?P<at>(?:the )?nearest) (?P<n>[0-9]+(?:th|nd))s? (?:to|of) (?P<size>.+)", "that is asked with snap",
@@ -68,7 +68,7 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     (r"(?P<head>recover .+?) (?P<at>from|in|as|of) (?P<rest>(?:drill|gauge|thread|stock).*)",
      "the tables to look in stand behind 'among'", ("{head} among {rest}",)),
     (r"(?P<head>(?:snap|check|recover) .+?) (?P<at>to within|by|plus or minus|give or take) (?P<rest>.+)",
-     "the error allowed stands behind 'within'", ("{head} within {rest}",)),
+     "the error allowed comes after 'within'", ("{head} within {rest}",)),
     (r"(?P<head>.+?) (?P<at>plus or minus|give or take) (?P<rest>.+)", "limits are written with ±",
      ("{head} ± {rest}",)),
     (r"fit (?P<size>.+?) +(?P<at>(?:with |for |to )?(?P<a>[A-Z]{1,2}) *(?P<n>[0-9]{1,2}) *[/ -] *(?P<b>[A-Z]{1,2}) *(?P<m>[0-9]{1,2}))",
@@ -179,7 +179,7 @@ def _shown_in(line: str, reads: Reads) -> Advised | None:
     sizes = [match["size"].strip(), f"{match['size'].strip()} {joint}"]
     if is_bare(sizes[0]):
         if joint.lower() == unit == "in":
-            return "the unit stands here twice", [f"{sizes[0]} in"], match.start("unit"), match.end("unit")
+            return "the unit is given here twice", [f"{sizes[0]} in"], match.start("unit"), match.end("unit")
         sizes = [
             f"{sizes[0]} {'mm' if unit in ('in', 'ft', 'thou', 'yd') and joint.lower() != 'in' else 'in'}"
         ]
@@ -292,6 +292,6 @@ def _of_a_unit(line: str, reads: Reads) -> Advised | None:
         if not match:
             return None
         text = f"1 1/{part_figures(None, match['part'])[1]} {_unit_name(match['unit'])}"
-    message = "the unit stands right behind its number"
+    message = "the unit comes right after its number"
     offer = Offer(text, worked=True)
     return (message, [offer], match.start("at"), match.end("at")) if reads(text) else None

@@ -27,7 +27,7 @@ _LETTERED = re.compile(
 _SIGNS = {
     "²": ("² is not read as a power", "write it like this: (2 in)^2"),
     "³": ("³ is not read as a power", "write it like this: (2 in)^3"),
-    ".": ("a point stands here without a figure", "write decimals such as 0.5 in"),
+    ".": ("there is a point here without a figure", "write decimals such as 0.5 in"),
 }
 
 
@@ -96,7 +96,7 @@ def _last_point(spot: Spot) -> Said | None:
     line = spot.code.rstrip(" .,;:!?")
     if not line or spot.start < len(line) or not spot.reads(line):
         return None
-    return "no sign stands behind a statement", write(line.strip()), spot.start, len(spot.code)
+    return "no sign follows a statement", write(line.strip()), spot.start, len(spot.code)
 
 
 def _equals(spot: Spot) -> Said | None:
@@ -136,7 +136,7 @@ def _bracket(spot: Spot) -> Said | None:
         return None
     if spot.before == "LPAR":
         return (
-            "nothing stands between the brackets",
+            "there is nothing between the brackets",
             "write it like this: (2 in + 3 in)",
             spot.start - 1,
             spot.end,

@@ -1,4 +1,4 @@
-"""Words that name nothing here, and numbers with a word that is no unit: what was probably meant."""
+"""Words that name nothing here, and numbers with a word that is not a unit: what was probably meant."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ def opens_no_statement(word: str) -> tuple[str, str] | None:
 def _prompt_word(word: str) -> tuple[str, str] | None:
     if word.lower() in PROMPT_WORDS:
         return (
-            f"{word} is no statement: it belongs to the prompt",
+            f"{word} is not a statement: it belongs to the prompt",
             "open the prompt with fractions-shop alone, or see fractions-shop --help",
         )
     return None
@@ -111,7 +111,7 @@ def _marked(word: str) -> tuple[str, str] | None:
     if not match:
         return None
     advice = write(f"{match[1]} mm", f"{match[1]} in", lead="leave it out: write ", joint=" or ")
-    return f"{word[0]} is no part of a size", advice
+    return f"{word[0]} is not part of a size", advice
 
 
 def _thread(word: str) -> tuple[str, str] | None:
@@ -126,7 +126,7 @@ def _thread(word: str) -> tuple[str, str] | None:
     name = f"{metric[1].upper()}{metric[2]} x {metric[3]}" if metric else ""
     if metric and metric[4]:
         offer = Offer(name, worked=True)
-        message = "the length of a screw is no part of its thread's name"
+        message = "the length of a screw is not part of its thread's name"
         return message, write(offer, lead="leave it out: write ")
     if metric:
         return f"{word} is not read as a thread", write(name)
@@ -174,7 +174,7 @@ def _single(word: str) -> tuple[str, str] | None:
 def _described(word: str) -> tuple[str, str] | None:
     if word.lower() not in BESIDE | VAGUE.keys():
         return None
-    return f"{word} is no size, and nothing is named {word} yet", "write a size alone, such as 3/8 in"
+    return f"{word} is not a size, and nothing is named {word} yet", "write a size alone, such as 3/8 in"
 
 
 # A function of the wrong things
@@ -228,10 +228,10 @@ def _beside(word: str, number: Fraction) -> tuple[str, str] | None:
     if word in VAGUE:
         return f"{word} is not a figure", vague_advice(size, word)
     if word in COUNTED:
-        return f"{word} is no unit", write(size, lead="leave it out: write ")
+        return f"{word} is not a unit", write(size, lead="leave it out: write ")
     if word in BESIDE:
         advice = write(f"{size} in", f"{size} mm", lead="leave it out: write ", joint=" or ")
-        return f"{word} is no unit", advice
+        return f"{word} is not a unit", advice
     return None
 
 
@@ -253,7 +253,7 @@ def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
 
 
 def no_unit(word: str, number: Fraction) -> tuple[str, str]:
-    """Message and advice on a word that is no unit anywhere."""
+    """Message and advice on a word that is not a unit anywhere."""
     message = f"{word} is not a unit known here"
     from fractions_shop.threads.records import MM_LETTERS
 
@@ -264,6 +264,6 @@ def no_unit(word: str, number: Fraction) -> tuple[str, str]:
     letter = word.translate(LOOK_ALIKES)
     if letter.isdigit():
         return message, write(
-            Offer(letter, f" for {word}"), lead="a letter stands where a figure was meant: write "
+            Offer(letter, f" for {word}"), lead="a letter was written where a figure was meant: write "
         )
     return message, near_words.unit_advice(word) or "write in, ft, thou, mm, cm, m or um"
