@@ -218,7 +218,7 @@ def test_on_is_as_good_as_to_after_snap() -> None:
     assert other is not None
     assert one.value == other.value
     assert str(one.result.rule) == str(other.result.rule)
-    with pytest.raises(InputError, match="stands here twice"):
+    with pytest.raises(InputError, match="is given here twice"):
         Session().answer("snap 2.3 in on 32nds to 64ths")
 
 

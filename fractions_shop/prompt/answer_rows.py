@@ -108,11 +108,16 @@ def line_rows(edit: Edit, width: int) -> list[str]:
         return _line_rows(edit, worked, width)
 
 
+def note_rows(worked: Worked, width: int) -> list[str]:
+    """What is said of how the sizes of a line were read that is no statement."""
+    return [row for note in worked.notes for row in folded(f"note: {note.text}", width)]
+
+
 def _line_rows(edit: Edit, worked: Worked, width: int) -> list[str]:
     if worked.part is not None:
-        return folded(part_text(worked.part), width)
+        return [*folded(part_text(worked.part), width), *note_rows(worked, width)]
     if worked.feature is not None:
         return feature_text(worked.feature, width).splitlines()
     if worked.stock is not None:
-        return laid_out(stock_lines(worked.stock), width).splitlines()
+        return [*laid_out(stock_lines(worked.stock), width).splitlines(), *note_rows(worked, width)]
     return folded(edit.after.sheet.heading, width) if worked.line.revision is not None else []

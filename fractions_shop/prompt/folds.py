@@ -16,14 +16,16 @@ class Folds:
     """
 
     def __init__(self) -> None:
-        self._columns = 0
+        #: The width at which the rows were written, and that of the drawing now begun.
+        self._columns = self._drawn_at = 0
         self._above: list[int] = []
         self._cursor = 0
 
     def remember(self, application: Application[Any]) -> None:
         """Keep how wide the rows are down to the cursor, as they were last written."""
         screen = application.renderer.last_rendered_screen
-        self._columns = application.output.get_size().columns
+        # Not the width of now: the terminal may have been made narrower since the rows were written.
+        self._columns = self._drawn_at
         if screen is None or application.is_done:
             self._above, self._cursor = [], 0
             return
@@ -33,7 +35,7 @@ class Folds:
 
     def make_good(self, application: Application[Any]) -> None:
         """Go up by what has been folded since."""
-        columns = application.output.get_size().columns
+        columns = self._drawn_at = application.output.get_size().columns
         if 0 < columns < self._columns:
             added = sum(max(0, width - 1) // columns for width in self._above) + self._cursor // columns
             if added:

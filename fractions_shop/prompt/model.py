@@ -222,6 +222,8 @@ def _entered(state: State, line: str, digits: int, text: str = "") -> LineReadin
             words = words if worked.part is None else part_text(worked.part)
             words = words if worked.feature is None else feature_words(worked.feature)
             words = words if worked.stock is None else stock_in_short(worked.stock)
+        if worked.answer is None:
+            words = "; ".join([words, *(note.text for note in worked.notes if note.kind == "doubt")])
         moves = moved_text(edit, would=True)
     except InputError as error:
         return _at_fault(error, session, line, digits, text or line, state)

@@ -8,6 +8,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import folded, laid_out
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.wording import so_many
+from fractions_shop.prompt.answer_rows import note_rows
 from fractions_shop.prompt.lines import fault_lines
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import Refused
@@ -19,7 +20,7 @@ from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.doubt_marks import RESTS_ON_BELIEF, RESTS_ON_MOVED, believed_text, moved_text
 from fractions_shop.show.feature_table import cut_words, feature_text
 from fractions_shop.show.moved_words import moved_text as what_moved
-from fractions_shop.show.moved_words import short_text
+from fractions_shop.show.moved_words import part_text, short_text
 from fractions_shop.show.stock_table import stock_in_short, stock_lines
 from fractions_shop.show.verdict import verdict_text
 from fractions_shop.size.notation import places_shown, told_in
@@ -97,13 +98,15 @@ def show(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     elif worked.feature is not None:
         yield from feature_text(worked.feature, width).splitlines()
     elif worked.part is not None:
-        yield from folded(_shortly(state, _found(model, rest)), width)
-        yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
+        with told_in(worked.units):
+            made = part_text(worked.part)
+        yield from folded(made, width)
+        yield from note_rows(worked, width)
     elif worked.stock is not None:
         with told_in(worked.units):
             rows = laid_out(stock_lines(worked.stock), width).splitlines()
         yield from rows
-        yield from (row for note in worked.notes for row in folded(f"note: {note.text}", width))
+        yield from note_rows(worked, width)
 
 
 def more(model: PromptModel, rest: str, width: int) -> Iterator[str]:

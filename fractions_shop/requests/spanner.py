@@ -64,12 +64,12 @@ def _across(given: Inputs, inches: bool) -> Quantity:
 
 
 def _say_others(given: Inputs, result: Spanners) -> None:
-    """That a thread has hexagons of several sizes, of which the line stands for the first."""
+    """That a thread has hexagons of several sizes, of which the first is taken."""
     if len(result.hexagons) < 2:
         return
     sizes = [_short(hexagon.largest) for hexagon in result.hexagons]
     *first, last = (f"{_short(each.largest)}{mark_of(each.standing)}" for each in result.hexagons)
-    said = f"{result.name} has hexagons of {', '.join(first)} and {last}; this line stands for {sizes[0]}"
+    said = f"{result.name} has hexagons of {', '.join(first)} and {last}; taken as {sizes[0]}"
     given.evaluator.note(doubt(said, *(f"spanner {size}" for size in sizes)))
 
 

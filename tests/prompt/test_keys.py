@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from emulator import BACKSPACE, DOWN, ENTER, ESCAPE, HOME, LEFT, RIGHT, TAB, UP, Terminal
 from prompt_toolkit.data_structures import Size
+
+from fractions_shop.prompt.folds import Folds
 
 CTRL_C, CTRL_D, CTRL_R = "\x03", "\x04", "\x12"
 
@@ -456,3 +460,24 @@ def test_a_rule_is_drawn_only_if_it_is_wanted_and_fits() -> None:
             terminal.answer("mark 13/32 in into 2", "13/32 in")
             terminal.see(lambda: terminal.typed == "")
         assert ("each tick is" in terminal.glass.raw) is drawn
+
+
+def test_a_terminal_made_narrower_while_rows_are_written_leaves_no_second_prompt() -> None:
+    """The width is that at which the rows were begun, not that of the moment when they have been written."""
+    widths = iter((80, 30, 30))
+    ups: list[int] = []
+    screen = SimpleNamespace(
+        data_buffer={0: {n: SimpleNamespace(char="x") for n in range(50)}},
+        get_cursor_position=lambda window: SimpleNamespace(x=50, y=0),
+    )
+    application: Any = SimpleNamespace(
+        output=SimpleNamespace(get_size=lambda: Size(rows=30, columns=next(widths)), cursor_up=ups.append),
+        renderer=SimpleNamespace(last_rendered_screen=screen),
+        layout=SimpleNamespace(current_window=None),
+        is_done=False,
+    )
+    folds = Folds()
+    folds.make_good(application)
+    folds.remember(application)
+    folds.make_good(application)
+    assert ups == [1]

@@ -159,7 +159,7 @@ def test_show_brings_any_answer_whole() -> None:
         "a = 2/5 in = 0.4 in = 10.16 mm exactly",
     ]
     assert told(model, "show 2").splitlines()[1:] == model.state.sheet.worked[1].answer.text(90).splitlines()  # type: ignore[union-attr]
-    assert told(model, "show slip").splitlines()[1] == "2 pieces"
+    assert told(model, "show slip").splitlines()[1] == "2 pieces of oak: 2/5 in (10.16 mm)"
     assert "3 in" in told(model, "show ans")
     for line in ("show 9", "show zz", "show"):
         with pytest.raises(commands.Refused):
@@ -181,10 +181,10 @@ def test_drop_and_rename_tell_what_they_did() -> None:
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("names all", "names stands alone"),
-        ("undo 3", "undo stands alone"),
-        ("sheet 3", "sheet stands alone"),
-        ("more 3", "more stands alone"),
+        ("names all", "names takes nothing behind it"),
+        ("undo 3", "undo takes nothing behind it"),
+        ("sheet 3", "sheet takes nothing behind it"),
+        ("more 3", "more takes nothing behind it"),
         ("more", "there is no more of the last answer"),
         ("why", "why needs a name"),
         ("load x.txt", "write open x.txt"),
@@ -403,6 +403,19 @@ def test_more_brings_the_whole_of_an_answer_that_was_shortened() -> None:
     out.truncate(0)
     replies.line("more", 40, 40)
     assert "exact place" in out.getvalue()
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["part screw: 4, round No 6 wood screw by 3/4 in", "stock brass: round No 6 wood screw, 36 in long",
+     "hole in lid: No 6 wood screw at 1 in by 1 in"],
+)  # fmt: skip
+def test_a_line_that_is_no_statement_tells_its_doubt_when_it_is_typed_entered_and_shown(line: str) -> None:
+    model = model_with("part lid: 1 of oak, 2 in by 3 in")
+    doubt = "read as US No 6 wood screw, 0.138 in; British No 6 wood screw is 0.136 in"
+    assert doubt in model.settled(line).words
+    assert f"note: {doubt}" in " ".join(said_to(model, line))
+    assert f"note: {doubt}" in " ".join(said_to(model, "show 2"))
 
 
 def test_undo_says_what_stands_again_where_that_has_no_size() -> None:
