@@ -66,7 +66,7 @@ Shared = Print | Shrunk | Zero | Measured
 def _share(value: Fraction, what: str) -> Fraction:
     """The share itself; ShopError for one that is none."""
     if not isinstance(value, Fraction | int) or not 0 < value <= Fraction(1, 4):
-        raise ShopError(f"{what} must be above nought and at most 25 %, as a Fraction: Fraction(3, 100)")
+        raise ShopError(f"{what} must be above zero and at most 25 %, as a Fraction: Fraction(3, 100)")
     return value
 
 
