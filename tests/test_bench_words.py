@@ -106,8 +106,8 @@ def test_what_is_offered_for_other_words_is_answered(line: str, offered: list[st
         ("help readings", "help is not a statement: it belongs to the prompt"),
         ("help by", "type fractions-shop help by"),
         ("slat by", "expected a sign such as + or /, as, '=', reads or the end of the line, not 'by'"),
-        ("stock brass: 1/16 in x 13/16 in, 3 ft long", "stock is told of in a sheet"),
-        ("part plate: 1, 2 in by 3 in", "a part is told of in a sheet"),
+        ("stock brass: 1/16 in x 13/16 in, 3 ft long", "begins with stock belongs in a sheet"),
+        ("part plate: 1, 2 in by 3 in", "begins with part belongs in a sheet"),
     ],
 )  # fmt: skip
 def test_a_refusal_says_what_is_wrong_and_no_more(line: str, said: str) -> None:

@@ -133,8 +133,8 @@ class TestWhatCannotBe:
         ("line", "told"),
         [
             (
-                "recover 5 mm by ruler",
-                "ruler is not an instrument known here (column 17)\n  recover 5 mm by ruler\n"
+                "recover 5 mm by laser",
+                "laser is not an instrument known here (column 17)\n  recover 5 mm by laser\n"
                 "                  ^^^^^\nexpected one of rule, tape, caliper, micrometer",
             ),
             (

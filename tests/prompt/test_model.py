@@ -354,7 +354,7 @@ def test_a_pasted_column_of_names_and_figures_is_no_note_while_figures_are_read(
         terminal.press("readings in mm by caliper\r")
         terminal.see("ends the readings")
         terminal.press("\x1b[200~bay 10.3\nrack 75.3\n\x1b[201~")
-        terminal.see("rack = ")
+        terminal.see("75.3 mm read within")
         assert list(terminal.model.state.rows.texts) == [
             "bay reads 10.3 mm by caliper",
             "rack reads 75.3 mm by caliper",
