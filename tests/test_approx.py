@@ -16,6 +16,7 @@ from fractions_shop.size.approx import (
     arc_sine,
     arc_tangent,
     cosine,
+    root,
     sine,
     square_root,
     tangent,
@@ -47,14 +48,14 @@ def test_square_roots_of_two_and_three() -> None:
     "value", ["0", "1", "4", "2.25", "9/16", "10000000000000000000000", "1/1000000", "25/4096"]
 )
 def test_a_perfect_square_has_an_exact_root(value: str) -> None:
-    root = square_root(Fraction(value))
-    assert root * root == Fraction(value)
+    side = square_root(Fraction(value))
+    assert side * side == Fraction(value)
 
 
 @given(st.fractions(0, 10**9, max_denominator=10**6))
 def test_the_square_of_a_root_is_the_number(value: Fraction) -> None:
-    root = square_root(value)
-    assert abs(root * root - value) <= value * CLOSE
+    side = square_root(value)
+    assert abs(side * side - value) <= value * CLOSE
 
 
 @given(st.integers(1, 10**40))
@@ -64,10 +65,26 @@ def test_roots_agree_with_decimal(value: int) -> None:
     assert abs(square_root(Fraction(value)) - wanted) <= wanted * CLOSE
 
 
+@given(st.fractions(min_value=Fraction(1, 10**20), max_value=10**20), st.integers(2, 9))
+def test_the_power_of_a_root_is_the_number_and_exactly_so_of_a_perfect_power(
+    value: Fraction, degree: int
+) -> None:
+    near = root(value, degree)
+    assert abs(near**degree - value) <= value * CLOSE * degree
+    assert root(value**degree, degree) == value
+
+
+@given(st.integers(2, 10**30), st.integers(2, 9))
+def test_any_root_agrees_with_decimal(value: int, degree: int) -> None:
+    with localcontext(prec=60):
+        wanted = Fraction(Decimal(value) ** (1 / Decimal(degree)))
+    assert abs(root(Fraction(value), degree) - wanted) <= wanted * CLOSE
+
+
 def test_very_large_and_small_numbers_have_roots() -> None:
     for value in (Fraction(2) ** 4000, Fraction(1, 3**2500), Fraction(2 * 10**300, 3)):
-        root = square_root(value)
-        assert abs(root * root - value) <= value * CLOSE
+        side = square_root(value)
+        assert abs(side * side - value) <= value * CLOSE
 
 
 def test_a_negative_number_has_none() -> None:

@@ -7,6 +7,7 @@ import re
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 from hypothesis import given
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables.drills import SERIES, all_drills, drills, find_drill, series_drills
+from fractions_shop.tables.nearest import MadeWhenAsked, neighbours
 
 DATA = Path(__file__).parent / "data"
 
@@ -199,6 +201,23 @@ def test_neighbours_are_the_next_below_and_above_by_brute_force(size):
         assert (near.below.size.mm if near.below else None) == below
         assert (near.above.size.mm if near.above else None) == above
         assert (near.exact is not None) == (size.mm in made)
+
+
+def test_the_neighbours_of_a_size_make_few_drills_of_a_series():
+    made = []
+    series = MadeWhenAsked(range(1, 1000), lambda n: made.append(n) or _Stock(f"{n}", Quantity(Fraction(n))))
+    near = neighbours(Quantity(Fraction(7)), "whole", series)
+    assert (near.below.name, near.exact.name, near.above.name) == ("6", "7", "8")
+    assert len(made) <= 12
+    assert series[6] is near.exact
+    assert [each.name for each in series[2:4]] == ["3", "4"]
+    assert series[-1].name == "999"
+    assert len(list(series)) == len(series) == 999
+
+
+class _Stock(NamedTuple):
+    name: str
+    size: Quantity
 
 
 @given(sizes)

@@ -424,7 +424,15 @@ def test_a_plain_size_loads_no_grammar(statement: str, home: Path) -> None:
             "recover 51.5 mm",
             ("tables.drills", "threads.records", "meant.quantogram", "meant.reconcile", "random"),
         ),
-        ("thread 6 BA", ("tables.heads", "tables.gauges", "threads.identify", "meant.readings")),
+        (
+            "thread 6 BA",
+            ("tables.heads", "tables.gauges", "tables.nearby", "threads.identify", "meant.readings"),
+        ),
+        (
+            "thread M3",
+            ("language.advice.bench_words", "language.advice.gate", "tables.gauges", "tables.nearby"),
+        ),
+        ("identify 2.8 mm, 0.53 mm", ("language.advice.gate", "tables.heads", "threads.substitute")),
         ("divide 2 in into 5 up", ("tables", "threads.records")),
     ],
 )

@@ -7,8 +7,11 @@ source rounds otherwise (LOOSER, with the reason) or it is a known misprint (MIS
 
 from __future__ import annotations
 
+import ast
 import csv
 import re
+import subprocess
+import sys
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
@@ -19,7 +22,8 @@ from fractions_shop.size.units import INCH
 from fractions_shop.tables import STANDINGS, rows
 from fractions_shop.threads import ba, forms
 from fractions_shop.threads.lookup import thread
-from fractions_shop.threads.series import SERIES, all_threads, of_series, series_keys
+from fractions_shop.threads.record import Series
+from fractions_shop.threads.series import SERIES, all_threads, listed, of_series, series_keys
 
 DATA = Path(__file__).parent / "data"
 
@@ -266,11 +270,40 @@ def test_sizes_rise_and_figures_nest(series: object) -> None:
 
 
 def test_every_row_of_the_tables_is_a_thread_and_every_thread_is_one_of_its_series() -> None:
-    listed = sum(len(rows(table)) for table in ("thread_inch", "thread_metric", "thread_pipe", "thread_npt"))
+    in_tables = sum(
+        len(rows(table)) for table in ("thread_inch", "thread_metric", "thread_pipe", "thread_npt")
+    )
     numbered = sum(series.numbers.last + 1 for series in SERIES if series.numbers)
-    assert len(all_threads()) == listed + numbered
+    assert len(all_threads()) == in_tables + numbered
     for series in SERIES:
         assert set(of_series(series.key)) == {one for one in all_threads() if one.series == series.key}
+
+
+@pytest.mark.parametrize("series", SERIES, ids=lambda s: s.key)
+def test_a_thread_is_listed_as_it_is_made(series: Series) -> None:
+    for entry in listed(series.key):
+        made = entry.thread
+        assert (entry.series, entry.size, entry.major, entry.pitch) == (
+            made.series, made.size, made.major.mm, made.pitch.mm,
+        )  # fmt: skip
+        assert entry.thread is made
+
+
+def test_whoever_asks_for_one_thread_makes_no_others() -> None:
+    code = """
+from fractions_shop.threads import lookup, thread as module
+made, make = [], module.Thread.__init__
+def counted(self, *given, **named):
+    make(self, *given, **named)
+    made.append(self.name)
+module.Thread.__init__ = counted
+lookup.thread("M3")
+print(sorted(set(made)))
+"""
+    printed = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
+    names = ast.literal_eval(printed)
+    assert "M3" in names
+    assert all(name.startswith("M3") for name in names), names
 
 
 def test_all_threads_stand_smallest_first_and_of_one_major_the_coarsest_first() -> None:

@@ -78,7 +78,7 @@ class Aligned(NamedTuple):
 
 
 def aligned(shown: Table) -> list[tuple[Aligned | None, ...]]:
-    """How each figure stands for all points of a column to stand below one another.
+    """How each figure must stand for all the points of a column to be in line.
 
     None for what is no figure, or stands in a column of other things.
     """

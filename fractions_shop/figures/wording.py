@@ -129,7 +129,7 @@ def both_decimals(error: Quantity, places: int | None = None) -> Cell:
 def play(size: Quantity, metric: bool = False) -> str:
     """A clearance or interference, without its sign: whole where it ends, else to a tenth of a thou.
 
-    `metric` puts millimetres first unless another unit leads. What rounds to nothing is no nought: its bound is told.
+    `metric` puts millimetres first unless another unit leads. What rounds to nothing is not told as nought: its bound is given.
     """
     size = abs(size).unmarked
     inch, mm = in_decimal_inches(size), in_mm(size)

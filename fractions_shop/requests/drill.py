@@ -37,7 +37,7 @@ def _answer(given: Inputs) -> tuple[Nearby[Drill], Quantity]:
 
 
 def _lines(result: Nearby[Drill]) -> Lines:
-    """The nearest below and above, or the exact one, in every series of drills or gauges."""
+    """The nearest drills below and above, or the exact one, in every series."""
     rows = tuple(row for near in result.values() for row in stock_rows(near))
     return [
         f"{both(result.asked)}; the nearest is {result.nearest.name}", Table(rows), *source_lines(result),

@@ -29,7 +29,7 @@ def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
 
 
 def worst_off(error: Quantity) -> str:
-    """The worst error among several, without its way."""
+    """The worst error among several, whichever way it lies."""
     if not error.value:
         return f"every one {off_by(error)}"
     if too_small(error):

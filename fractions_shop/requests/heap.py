@@ -166,7 +166,7 @@ class Heap:
     def _list_of(self, name: str) -> tuple[str, ...]:
         """The names of one list with `name`, in order.
 
-        Of more errors in common than can be told apart, only the names that have none, or its own.
+        Where more errors are shared than can be told apart, only the names that share none, or those that it shares.
         """
         kind = self.said[name].kind
         every = tuple(
@@ -211,7 +211,7 @@ class Heap:
             try:
                 result[name] = self.weighed(name)
             except ShopError:
-                continue  # it is teller where that name stands
+                continue  # it is told where that name stands
         return result
 
     def sizes(self) -> tuple[dict[str, Quantity], frozenset[str]]:

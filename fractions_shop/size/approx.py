@@ -12,9 +12,9 @@ from functools import cache
 from math import isqrt
 
 FIGURES = 30
-#: Arithmetic on such results is out by less than this part of them.
+#: Arithmetic on such results is out by less than this share of them.
 LAST_FIGURES = Fraction(1, 10**26)
-#: A fraction of a larger denominator is not simple.
+#: A fraction with a larger denominator is not simple.
 SIMPLEST = 10**8
 _GUARD = Context(prec=FIGURES + 20, rounding=ROUND_HALF_EVEN, Emax=999999, Emin=-999999)
 

@@ -16,11 +16,11 @@ from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_
 
 
 class PintLength(Protocol):
-    """A length of pint: as much of it as is looked at here."""
+    """A length of pint's, as far as it is looked at here."""
 
     @property
     def magnitude(self) -> Any:
-        """Its number: pint gives what its registry works in."""
+        """Its number, of the kind that its registry works in."""
 
     @property
     def units(self) -> Any:
@@ -34,7 +34,7 @@ T = TypeVar("T")
 
 
 def options_by_name(advice: str) -> Callable[[Callable[P, T]], Callable[P, T]]:
-    """Makes a function say, in its TypeError for one thing too many, how it is called.
+    """Makes the TypeError for an argument too many say how the function is called.
 
     Its options are given by name alone, so that a second size is never taken for how
     far to trust the first.

@@ -84,12 +84,12 @@ def same_in_pint(size: object, other: object) -> bool:
     return NotImplemented if same is None else size == same
 
 
-#: The kinds of size whose arithmetic is theirs, whatever stands on the other side.
+#: The kinds of size that do the arithmetic, whatever stands on the other side.
 _ABOVE_PINT: list[type] = []
 
 
 def stand_above_pint(*kinds: type) -> None:
-    """Where pint is loaded, have it leave arithmetic on these kinds, and on those told before, to them.
+    """If pint is loaded, have it leave arithmetic on these kinds, and on those named before, to them.
 
     Otherwise pint would take a size for the number of its own quantity: 2 in for how many inches.
     """

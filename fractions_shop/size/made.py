@@ -88,7 +88,7 @@ def _made(
     work: Callable[..., Quantity], parts: tuple[Any, ...], nominal: Quantity, natural: Span,
     slopes: Slopes, approximate: bool, alike: Any,
 ) -> Made:  # fmt: skip
-    """The range `natural` is right if every part varies by itself; it is looked at anew if not.
+    """The range `natural` is right if every part varies by itself; if not, it is worked out anew.
 
     What is made by one work of things with the same `alike` is the same.
     """

@@ -59,7 +59,7 @@ def leading(words: str) -> UnitsShown:
 
 
 def words_of(units: UnitsShown) -> str:
-    """The words that say that these lead."""
+    """The words by which these lead."""
     return next(words for words, said in LEADS.items() if said == units)
 
 
@@ -72,7 +72,7 @@ units_shown: ContextVar[UnitsShown] = ContextVar("units_shown", default=AS_USUAL
 
 @contextmanager
 def told_in(units: UnitsShown) -> Iterator[None]:
-    """Tell sizes so, as long as this lasts."""
+    """Tell sizes with these leading, as long as this lasts."""
     token = units_shown.set(units)
     try:
         yield

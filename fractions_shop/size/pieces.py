@@ -3,7 +3,7 @@
 A range that is worked out step by step forgets that one piece stands in it twice. Here
 every size keeps how it answers to each of its pieces: the range of its slope against
 the piece, and how it bends. With that the corners of the pieces are known to be the
-extremes, or it is known that nobody has shown it.
+extremes, or it is known that this has not been shown.
 """
 
 from __future__ import annotations

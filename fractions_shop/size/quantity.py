@@ -304,7 +304,7 @@ def _joined(left: Quantity, right: Quantity, value: Fraction, power: int) -> Qua
     return Quantity(value, power, left.approximate or right.approximate, None, standing)
 
 
-#: What arithmetic is ours to do with; a float is, so that it is refused by name.
+#: What a size does arithmetic with; a float is among these so that it is refused by name.
 OPERANDS = (Quantity, int, Fraction, Real, Decimal)
 borrowed.stand_above_pint(Quantity)
 

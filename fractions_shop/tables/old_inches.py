@@ -19,7 +19,7 @@ SCATTER = Fraction(2, 1000)
 
 
 class OldInch(Record):
-    """One inch of old: its length, its own `word`, and the line that it was divided into `parts` of.
+    """An old inch: its length, its own `word`, and its line, of which it has `parts`.
 
     `called` is what stands before `inch` or `line` in English: Rhenish, Paris.
 

@@ -86,7 +86,7 @@ _DRILL_SIZE = (
     r"|[0-9]+[ ]*(?:inch\b|in\b|\")"
     r"|(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[ ]*mm\b)?)"
 )
-#: After `#43` these make it something else than a drill: a thread or a gauge, which have words of capitals.
+#: After `#43` these make it something other than a drill: a thread or a gauge, which have words of capitals.
 _NOT_A_DRILL = (
     r"(?![0-9A-Za-z./]|-[0-9]|[ ]*(?:[x×](?![A-Za-z])|thread\b|screw\b"
     rf"|(?!(?:{units.alternatives(letters=True)})\b)(?-i:[A-Z]\.?[A-Z])|{_GAUGE_WORD}))"

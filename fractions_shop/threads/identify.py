@@ -127,9 +127,10 @@ def identify(
 
     `pitch` is a length, or a number per length (`26 tpi`); both may be Quantities or
     text. `series` looks in one only. `by` says what the pitch was read with: a `leaf` of a
-    gauge, or a `rule` laid over ten threads. If no thread is near none is `known`, and the
-    least far in major and pitch together, each by its ratio, come all the same, none of them `likely`. ShopError if a reading is not above
-    zero or `by` is another word, DimensionError if a reading is not of the right kind.
+    gauge, or a `rule` laid over ten threads. Where no thread is near, none is `known`: those
+    least far in major and pitch together, each by its ratio, come all the same, none of them
+    `likely`. ShopError if a reading is not above zero or `by` is another word, DimensionError
+    if a reading is not of the right kind.
 
     >>> [one.thread.name for one in identify("2.75 mm", "0.53 mm")][:2]
     ['6 BA', 'No 4-48 UNF']

@@ -1,6 +1,6 @@
 """What is asked at the bench in words of its own: one table of plain forms, each with the statement that it means.
 
-Each is told as a fault that offers the statement: nothing is taken for another thing unsaid. An offer is kept
+Each is told as a fault that offers the statement: nothing is taken for something else in silence. An offer is kept
 only if it can be read and holds the figures that were typed. So are requests whose word has a slip in it.
 """
 

@@ -46,7 +46,7 @@ def unit_advice(word: str) -> str:
 
 
 def _nearest(word: str, known: Mapping[str, str]) -> list[str]:
-    """The words that fewest slips of the hand make of this one; none where all want more than so long a word has."""
+    """The words that fewest slips of the hand make of this one; none where all want more than a word of its length may have."""
     most = 1 if len(word) < 7 else 2
     counts = {w: slips(word, w) for w in known if abs(len(w) - len(word)) <= most}
     least = min(counts.values(), default=most + 1)
