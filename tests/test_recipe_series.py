@@ -239,10 +239,10 @@ def test_it_is_offered_at_the_prompt(tried: dict[str, Any]) -> None:
     ("line", "told"),
     [
         ("thread 7/8 SCT", "refused: there is no 7/8 SCT: the nearest are 5/16 SCT, 1/4 SCT and 3/16 SCT"),
-        ("thread 4 TRK", "refused: there is no 4 TRK: the nearest are 3.3 TRK"),
+        ("thread 4 TRK", "refused: there is no 4 TRK: the nearest is 3.3 TRK"),
         ("thread 3.3 x 0.6 TRK", "refused: there is no 3.3 x 0.6 TRK: 3.3 TRK has a pitch of 0.55 mm"),
         ("thread SR4.4 x 0.7", "refused: there is no SR4.4 x 0.7: SR4.4 has a pitch of 0.65 mm"),
-        ("thread SR9", "refused: there is no SR9: the nearest are SR4.4"),
+        ("thread SR9", "refused: there is no SR9: the nearest is SR4.4"),
         ("thread 9 LFN", "refused: there is no 9 LFN: the nearest are 5 LFN, 4 LFN, 3 LFN and 2 LFN"),
         ("thread 1/4-20 SCT", "refused: there is no 1/4-20 SCT: 1/4 SCT has 22 threads per inch"),
         (
