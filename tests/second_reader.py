@@ -463,19 +463,15 @@ def _inch_thread(keys: tuple[str, ...], text: str, tpi: str | None) -> Any:
         return None
     places = len(text.partition(".")[2])
     near = Fraction(1, 2 * 10**places) if places else Fraction(0)
-    rows = [row for row in table("thread_inch") if row["series"].startswith(keys) and row["size"][:2] != "No"]
-    for row in rows if tpi or not places else ():
+    for row in table("thread_inch"):
+        by_number = row["size"].startswith("No ")
+        if not row["series"].startswith(keys) or (by_number and not places):
+            continue
         if pitch is None or pitch == Fraction(row["threads_per_inch"]):
-            called = number(row["size"])
-            if called is not None and (called == size if not places else abs(called - size) <= near):
-                return (1, Fraction(number(row["major_in"]) or 0) * INCH)
-    numbered = (
-        [Fraction("0.060") + Fraction("0.013") * n for n in range(13)]
-        if places and keys[0][:2] == "UN"
-        else []
-    )
-    found = min((each for each in numbered if abs(each - size) <= near), default=size)
-    return (1, found * INCH)
+            called = (number(row["major_in"]) or Fraction(0)) if by_number else number(row["size"])
+            if called is not None and (abs(called - size) <= near if places else called == size):
+                return (1, (number(row["major_in"]) or Fraction(0)) * INCH)
+    return (1, size * INCH)
 
 
 _SPECIAL = {
@@ -497,8 +493,10 @@ def _special(m: re.Match[str]) -> Any:
             else not m["no"] and number(called) == number(m["size"])
         )
         if same:
-            return (1, Fraction(row["major_in"]) * INCH)
-    return None
+            return (1, (number(row["major_in"]) or Fraction(0)) * INCH)
+    # One that no table has stands for its major, if it is no number.
+    own = None if m["no"] or m["size"].isdigit() else number(m["size"])
+    return None if own is None else (1, own * INCH)
 
 
 def numbered(text: str, tpi: str) -> Any:
@@ -510,7 +508,8 @@ def numbered(text: str, tpi: str) -> Any:
     if not named or number(tpi) not in [*named, *had]:
         return None
     n = 1 - len(text) if text.strip("0") == "" else int(text)
-    return (1, (Fraction("0.060") + Fraction("0.013") * n) * INCH)
+    major = Fraction("0.060") + Fraction("0.013") * n
+    return (1, major * INCH) if major * Fraction(tpi) >= 3 else None
 
 
 def _number_or_inches(text: str, tpi: str | None, said: bool) -> Any:
@@ -556,7 +555,9 @@ def _thury(m: re.Match[str]) -> Any:
         return (1, 6 * Fraction(9, 10) ** (6 * n // 5))
     with localcontext() as context:
         context.prec = 60
-        return (1, round(Fraction(6 * Decimal("0.9") ** (Decimal(6 * n) / 5)), 29))
+        major = 6 * Decimal("0.9") ** (Decimal(6 * n) / 5)
+        context.prec = 30
+        return (1, Fraction(+major))
 
 
 _NO = r"(?:(?:No\b\.?|Nr\b\.?|number\b|\#) *)"
