@@ -283,3 +283,10 @@ def test_the_manual_counts_the_sizes_of_each_old_series_and_its_names_are_read()
     for key, row in told.items():
         for name in row[1].split(", "):
             assert thread(name.strip("`")).series == key, name
+
+
+def test_the_loewenherz_triangle_is_as_high_as_its_pitch():
+    """Handbook: 53 degrees 8 minutes, sharp height one pitch, so that half the angle has a tangent of one half."""
+    angle = thread("Loewenherz 4").angle.degrees
+    assert angle == 53 + Fraction(8, 60)
+    assert abs(angle - 2 * Fraction(math.degrees(math.atan(0.5)))) < Fraction(1, 60)

@@ -326,3 +326,13 @@ def test_a_sheet_puts_all_its_pictures_into_one_file():
     assert len(groups) == 5
     places = joined(pieces(svg_lines(made.to_svg()))[1:], "mark")
     assert abs(places[-1] - places[0] - 14.625 * 25.4) < ALLOWED
+
+
+def test_the_marks_drawn_for_a_rule_are_marks_of_it_coarsest_first_and_each_once():
+    """A division of the inch that is no whole number of the rule's own would be drawn where the rule has no mark."""
+    for parts in (*range(1, 130), 150, 200, 500, 700, 1000):
+        rule = Rule(f"{parts}ths")
+        drawn = steps(rule)
+        assert all((step / rule.division.mm).denominator == 1 for step in drawn), parts
+        assert list(drawn) == sorted(set(drawn), reverse=True)
+        assert drawn[0] == rule.division.mm * parts

@@ -379,6 +379,23 @@ def test_a_sum_of_two_small_sizes_is_still_a_sum_when_it_is_written_as_one():
         read("1 in + 0.001 in - 0.002 in")
 
 
+def test_limits_printed_behind_the_last_of_several_sizes_are_no_silent_sum():
+    for line in ('2 in + 1.000" +.001" -.002"', "M6 + 3 mm -0.1 mm +0.2 mm", '4 in - 1/8" +1/64" -1/64"'):
+        answer = Session().answer(line)
+        assert answer is not None
+        assert any("added up; for limits" in note.text and note.kind == "doubt" for note in answer.notes), (
+            line
+        )
+    for line in (
+        "2 in + 1 in + 1/64 in - 1/32 in",
+        '(2 in + 1") + (.001" - .002")',
+        "2 in + 3 in +2 in -2 in",
+    ):
+        answer = Session().answer(line)
+        assert answer is not None
+        assert not any("limits" in note.text for note in answer.notes), line
+
+
 @pytest.mark.parametrize("line", ["center drill #2", "No 3 centre drill", "drill, centre, No. 2"])
 def test_a_centre_drill_is_no_drill_of_that_number(line):
     assert written(line).one is None

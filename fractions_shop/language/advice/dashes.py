@@ -67,17 +67,20 @@ def limits_added(node: Binary) -> Note | None:
     first, second = node.left, node.right
     if not isinstance(first, Binary) or first.bracketed or {first.sign, node.sign} != {"+", "-"}:
         return None
-    nominal, former, latter = (literal_size(part) for part in (first.left, first.right, second))
+    before, within = first.left, False
+    if isinstance(before, Binary) and before.sign in "+-" and not before.bracketed:
+        before, within = before.right, True  # the last of several sizes
+    nominal, former, latter = (literal_size(part) for part in (before, first.right, second))
     if nominal is None or former is None or latter is None:
         return None
     widest, size = max(abs(former.value), abs(latter.value)), abs(nominal.value)
     # `.125" +.010" -.005"` is how limits are printed, be they as wide as they may: half the size is a sum.
     printed = _signed_figure(first) and _signed_figure(node) and widest * 2 < size
-    if widest * 16 > size and not printed:
+    if (within or widest * 16 > size) and not printed:
         return None
     plus, minus = (former, latter) if first.sign == "+" else (latter, former)
-    assert isinstance(first.left, Literal)
-    known = units.find(first.left.unit)
+    assert isinstance(before, Literal)
+    known = units.find(before.unit)
     shown = units.BY_WORD["mm" if known is not None and known.metric else "in"]
     unit = "" if nominal.power == 0 else f" {shown.name}"
     texts = [
@@ -85,7 +88,9 @@ def limits_added(node: Binary) -> Note | None:
         for size in (nominal, plus, minus)
     ]
     limits = f"{texts[0]}{unit} +{texts[1]}/-{texts[2]}{unit}"
-    parts = [in_figures(part) for part in (first.left, first.right, second)]
+    if within:
+        return doubt(f"added up; for limits write ({limits})")
+    parts = [in_figures(part) for part in (before, first.right, second)]
     summed = f"({parts[0]} {first.sign} {parts[1]}) {node.sign} {parts[2]}"
     return doubt(f"added up; for limits write {limits}", *([summed, limits] if unit else [summed]))
 
