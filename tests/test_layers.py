@@ -147,6 +147,7 @@ LAYERS = (
         "sheet.at_end",
         "sheet.check_causes",
         "sheet.doubts",
+        "sheet.undone_lines",
         "sheet.changes",
         "sheet.cut_changes",
         "sheet.side_by_side",

@@ -149,7 +149,13 @@ def test_a_check_that_now_fails_is_1_and_told(files, capsys):
         (files / f"{name}.shop").write_text(f"check 1 1/64 in = 1 in within {within}\npart p: 1; {name}")
     assert main(["compare", str(files / "a.shop"), str(files / "b.shop")]) == 1
     out = capsys.readouterr().out
-    assert re.search(r"holds +yes +no", out)
+    assert "a.shop: holds: the first is 0.015625 in (0.396875 mm) over, within what is allowed" in " ".join(
+        out.split()
+    )
+    assert (
+        "b.shop: FAILS: the first is 0.015625 in (0.396875 mm) over, more than what is allowed"
+        in " ".join(out.split())
+    )
     assert re.search(r"p +note +a +b", out)
     assert main(["compare", "--json", str(files / "a.shop"), str(files / "b.shop")]) == 1
     found = json.loads(capsys.readouterr().out)

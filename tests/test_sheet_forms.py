@@ -85,7 +85,10 @@ def test_text_keeps_to_its_width_where_words_allow(job, width):
 def test_a_failed_check_says_by_how_much_and_what_feeds_it(job):
     said = " ".join(job.to_text(200).split())
     assert "FAILS: the first is 0.03125 in (0.79375 mm) over" in said
-    assert "wide (line 5) alone, 1/32 in (0.79375 mm) shorter, would make it hold" in said
+    assert (
+        "wide (line 5) alone, at least 1/64 in (0.396875 mm) shorter, would make it hold; 1/32 in (0.79375 mm) shorter, the two are the same"
+        in said
+    )
     assert "what feeds it moved by moves the first by" in said
     assert "wide, line 5 ~0.0394 in (1 mm) ~0.0394 in more (1 mm)" in said
 
@@ -161,8 +164,8 @@ def test_a_likely_reading_is_not_marked():
 def test_limits_of_a_part_are_fractions_where_both_are_on_a_rule():
     text = Sheet.from_text("part a: 1, 6 9/16 in ± 1/32 in by 1/16 in ± 1 thou by 1/2 in").to_text(300)
     assert (
-        "6 9/16 in, within 6 17/32 to 6 19/32 in (about 166.688 mm, within 165.8938 to 167.4812 mm) x 1/16 in, "
-        "within 0.0615 to 0.0635 in (about 1.588 mm, within 1.5621 to 1.6129 mm) "
+        "6 9/16 in, within 6 17/32 to 6 19/32 in (about 166.688 mm, within 165.9 to 167.48 mm) x 1/16 in, "
+        "within 0.0615 to 0.0635 in (about 1.588 mm, within 1.563 to 1.612 mm) "
         "x 1/2 in (12.7 mm)"
     ) in text
 

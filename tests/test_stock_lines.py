@@ -273,7 +273,10 @@ def test_each_tool_stands_once_with_all_that_it_makes():
         ("countersink", "", 24, ["frame"]), ("slot cutter", "", 12, ["frame"]),
     ]  # fmt: skip
     text = " ".join(sheet.to_text(200).split())
-    assert "sold as 2.9 mm" in text
+    assert "drill 2.9 mm (about 0.1142 in); in frame" in text, (
+        "a drill whose size is its name is called by it"
+    )
+    assert "sold as 2.9 mm" not in text
     assert "sold as No 34" in text  # 0.111 in lies within the limits
     assert "none is made so: the nearest is 9/64 in, less than 0.0001 in (0.003 mm) under" in text
     rows = list(csv.DictReader(io.StringIO(sheet.to_csv("tools"))))

@@ -17,8 +17,8 @@ SHEET = Path(__file__).parents[1] / "examples" / "label-frames.shop"
 #: Each part: how many, of what, to what size.
 PARTS = {
     "label frame": ("3", "brass", "2 1/32 in x 13/16 in x 1/16 in"),
-    "frame screw": ("24", "brass", "round 6 BA (about 0.1102 in, 2.8 mm) x 1/2 in (12.7 mm)"),
-    "locating pin": ("24", "silver steel", "round about 0.1181 in x 1/4 in (3 x 6.35 mm)"),
+    "frame screw": ("24", "brass", "round 6 BA (2.8 mm, about 0.1102 in) x 1/2 in (12.7 mm)"),
+    "locating pin": ("24", "silver steel", "round 3 mm (about 0.1181 in) x 1/4 in (6.35 mm)"),
     "label": ("12", "cream card", "1 11/16 in x 15/32 in"),
 }
 #: Each hole and slot of the frame: its letter, across, up, and what it is.
@@ -29,10 +29,10 @@ CUTS = {
     "D": ("1 1/64 in", "13/32 in", "square corners"), "R": ("all four", "", "R 1/32 in"),
 }  # fmt: skip
 BOUGHT = (
-    "brass, sheet 1/16 in", "silver steel, round about 0.1181 in (3 mm), 13 in", "cream card, sheet, 8 in x 10 in",
-    "6 BA (about 0.1102 in, 2.8 mm) x 1/2 in (12.7 mm), brass",
+    "brass, sheet 1/16 in", "silver steel, round 3 mm (about 0.1181 in), 13 in", "cream card, sheet, 8 in x 10 in",
+    "6 BA (2.8 mm, about 0.1102 in) x 1/2 in (12.7 mm), brass",
 )  # fmt: skip
-TOOLS = ("drill about 0.1142 in (2.9 mm)", "drill about 0.1181 in (3 mm)", "slot cutter 1/16 in (1.5875 mm)")
+TOOLS = ("drill 2.9 mm (about 0.1142 in)", "drill 3 mm (about 0.1181 in)", "slot cutter 1/16 in (1.5875 mm)")
 
 
 @pytest.fixture(scope="module")

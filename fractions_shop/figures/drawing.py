@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 Number = Fraction | int
 
@@ -91,7 +92,7 @@ Shape = Stroke | Box | Arc | Words
 class Drawing:
     """A picture of `width` by `height` mm. `words` tells what it shows to those who cannot see it.
 
-    `true_size` says that it is to be printed at 100 %.
+    `true_size` says that it is to be printed at 100 %; `drawn_at` is the scale of one that is not full size then, `1:5`.
     """
 
     width: Number
@@ -100,6 +101,7 @@ class Drawing:
     words: str
     shapes: tuple[Shape, ...]
     true_size: bool = False
+    drawn_at: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +142,7 @@ def fitting(text: str, width: Number, size: Number) -> str:
     return f"{text[:kept].rstrip()}..."
 
 
+@cache
 def _hundredths(sign: str) -> int:
     """The most that a sign takes of its height, over Helvetica, Arial, Liberation Sans and Fira Sans."""
     if sign in _NARROW:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from html import escape
 from typing import NamedTuple
 
@@ -10,7 +10,7 @@ from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, each_cell
-from fractions_shop.size.notation import to_places
+from fractions_shop.figures.two_units import Halves, behind_point, filled_up, fits_paper, in_halves
 
 #: Columns of a picture in letters, where nothing draws it.
 _PICTURE = 72
@@ -57,14 +57,20 @@ def table(
     line that the row is `about`, if these are given.
     """
     kind = kind if shown.header else f"{kind} bare".strip()
+    columns = in_halves(shown)
+    halved = _Halved(columns, bool(columns) and fits_paper(shown, columns))
     opening = f'<table class="{kind}">' if kind else "<table>"
     head = ""
     if shown.header:
         # A heading that says nothing is none: a reader of screens would announce it.
-        cells = "".join(f'<th scope="col">{text(name)}</th>' if name else "<td></td>" for name in shown.heads)
+        cells = "".join(
+            f'<th scope="col"{wide}>{text(name)}</th>' if name else f"<td{wide}></td>"
+            for n, name in enumerate(shown.heads)
+            for wide in [' colspan="2"' if n in halved.columns else ""]
+        )
         head = f"<thead><tr>{cells}</tr></thead>"
     rows = "".join(
-        _row(row, shown.heads, links or Links(), figures, about[n] if about else 0)
+        _row(row, shown.heads, links or Links(), figures, about[n] if about else 0, halved, n)
         for n, (figures, row) in enumerate(zip(aligned(shown), each_cell(shown), strict=True))
     )
     return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
@@ -96,7 +102,7 @@ def _decimals(shown: Table) -> tuple[int, ...]:
         for n, cell in enumerate(row):
             figure = _alone(cell)
             if figure is not None:
-                most[n] = max(most[n], _behind_point(figure))
+                most[n] = max(most[n], behind_point(figure))
             elif cell if isinstance(cell, str) else cell.pieces:
                 alone[n] = False
     return tuple(many if stands else 0 for many, stands in zip(most, alone, strict=True))
@@ -110,20 +116,36 @@ def _alone(cell: Cell | str) -> Figure | None:
     return figure if isinstance(figure, Figure) and figure.form == "decimal" and not figure.unit else None
 
 
-def _behind_point(figure: Figure) -> int:
-    """How many decimals a figure is written with."""
-    scaled, places = to_places(figure.value, figure.places)[0], figure.places
-    while places and scaled % 10 == 0:
-        scaled, places = scaled // 10, places - 1
-    return places
-
-
 def _aligned(cell: Cell | str, decimals: int) -> Aligned | None:
     figure = _alone(cell) if decimals else None
     if figure is None:
         return None
-    has = _behind_point(figure)
-    return Aligned(has, "0" * (decimals - has) if has else f".{'0' * decimals}")
+    has = behind_point(figure)
+    return Aligned(has, filled_up(has, decimals))
+
+
+def _unseen(pad: str) -> str:
+    """What stands unseen behind a figure."""
+    return f'<span class="pad" aria-hidden="true">{pad}</span>' if pad else ""
+
+
+class _Halved(NamedTuple):
+    """The columns of a table that stand in two, and whether short figures in them are kept on one line."""
+
+    columns: Mapping[int, tuple[Halves | None, ...]]
+    fits: bool
+
+
+def _in_two(halves: Halves | None, label: str, inner: str, fits: bool) -> str:
+    """Two cells for a size in two units, or one as wide for whatever else stands in such a column."""
+    if halves is None:
+        return f'<td{label} colspan="2">{inner}</td>' if inner else '<td colspan="2"></td>'
+    cells = []
+    for half, kind, named in zip(halves, ("unit", "beside"), (label, ""), strict=True):
+        tight = "tight " if half.is_short and fits else ""
+        said = f"{text(half.number)}{_unseen(half.pad)}{text(half.behind)}"
+        cells.append(f'<td{named} class="{tight}figure {kind}">{said}</td>')
+    return "".join(cells)
 
 
 def _row(
@@ -132,6 +154,8 @@ def _row(
     links: Links,
     figures: tuple[Aligned | None, ...],
     about: int,
+    halved: _Halved,
+    k: int,
 ) -> str:
     cells = []
     for n, cell in enumerate(row):
@@ -144,11 +168,12 @@ def _row(
             cells.append(f'<th scope="row">{links.around(inner, about)}</th>')
             continue
         label = f' data-label="{text(name)}"' if name else ""
+        if n in halved.columns:
+            cells.append(_in_two(halved.columns[n][k], label, inner, halved.fits))
+            continue
         figure = figures[n]
         if figure is not None:
-            # What stands unseen behind it.
-            unseen = f'<span class="pad" aria-hidden="true">{figure.pad}</span>' if figure.pad else ""
-            cells.append(f'<td{label} class="tight figure">{inner}{unseen}</td>')
+            cells.append(f'<td{label} class="tight figure">{inner}{_unseen(figure.pad)}</td>')
             continue
         # Where cells of a table without headings run on in one line, a figure need not be said twice.
         again = not header and cell == row[n - 1] and n < len(row) - 1

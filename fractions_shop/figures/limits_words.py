@@ -96,13 +96,35 @@ def inward_lines(value: Limits) -> Lines:
     return [line for line in sentences if line]
 
 
+def inward_ends(value: Limits) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]:
+    """Both limits in inches and both in millimetres, as a list has them: rounded as `inward_lines` says.
+
+    Inches that end by themselves stand as they are; limits without a spread do too.
+    """
+    inches = value.lower.inch, value.upper.inch
+    metric = value.lower.mm, value.upper.mm
+    if not value.spread.value:
+        return inches, metric
+    if not all(in_decimals(end, "in").exact for end in inches):
+        inches = _rounded(*inches)[:2]
+    return inches, _rounded(*metric)[:2]
+
+
+def _rounded(lower: Fraction, upper: Fraction) -> tuple[Fraction, Fraction, Fraction]:
+    """The ends rounded inward, and the power of ten that they are rounded to."""
+    spread = upper - lower
+    parts = 1  # in whole numbers: every list of limits asks it
+    while 20 * spread.denominator > spread.numerator * parts:
+        parts *= 10
+    raised = -(-lower.numerator * parts // lower.denominator)
+    cut = upper.numerator * parts // upper.denominator
+    return Fraction(raised, parts), Fraction(cut, parts), Fraction(1, parts)
+
+
 def _inward(lower: Fraction, upper: Fraction, unit: str, whom: str) -> str:
-    step = Fraction(1)
-    while step * 20 > upper - lower:
-        step /= 10
-    if lower % step == 0 and upper % step == 0:
+    raised, cut, step = _rounded(lower, upper)
+    if (raised, cut) == (lower, upper):
         return ""
-    raised, cut = -(-lower // step) * step, upper // step * step
     return (
         f"{whom}: {decimal(raised, 12)[0]} {unit} to {decimal(cut, 12)[0]} {unit}, rounded inward to "
         f"{decimal(step, 12)[0]} {unit} so that no part leaves the limits (ANSI/IEEE 268; ISO 370, method B)"

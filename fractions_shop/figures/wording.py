@@ -65,10 +65,20 @@ def both(size: Quantity, places: int | None = None) -> str:
     return in_prose(both_cell(size, places))
 
 
-def as_it_ends(size: Quantity) -> str:
+def ends_in_mm_alone(size: Quantity, places: int | None = None) -> bool:
+    """Whether a length ends in millimetres but in no figure of inches, as one of 2.5 mm does."""
+    return in_mm(size, places).exact and not in_inches(size, places).exact
+
+
+def as_it_ends_cell(size: Quantity, places: int | None = None) -> Cell:
     """A length in both, millimetres first where only they end, as of a block of 1.005 mm, unless another leads."""
-    inches, mm = in_inches(size), in_mm(size)
-    return in_prose(_in_order("size", inches, mm, mm.exact and not inches.exact))
+    inches, mm = in_inches(size, places), in_mm(size, places)
+    return _in_order("size", inches, mm, mm.exact and not inches.exact)
+
+
+def as_it_ends(size: Quantity) -> str:
+    """The same as text."""
+    return in_prose(as_it_ends_cell(size))
 
 
 def in_decimal_inches_first(size: Quantity) -> str:

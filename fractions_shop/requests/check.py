@@ -19,7 +19,7 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import mark_of, worst
-from fractions_shop.size.sums import summed
+from fractions_shop.size.sums import Sum, summed
 from fractions_shop.size.value import AnyPower
 
 #: Two approximate sizes are taken as equal when they differ by less than this share of themselves.
@@ -74,6 +74,28 @@ class CheckResult:
         if self.spare is None:
             return -self.difference
         return self.spare if self.relation == "is at most" else -self.spare
+
+    @property
+    def may_move(self) -> tuple[Fraction, Fraction] | None:
+        """From where to where its difference may be moved for the check to hold, the sizes keeping their limits.
+
+        None of a one-sided check, and where no move will do.
+        """
+        if self.relation != "equals":
+            return None
+        room = Fraction(0) if self.allowed is None else self.allowed.value
+        if self.shared:
+            asked, let = _asked_and_let(self.left, self.right)
+            least = -room - let.high - asked.low - self.difference.value
+            most = room - let.low - asked.high - self.difference.value
+        else:
+            inner, outer = limits_of(self.left), limits_of(self.right)
+            least = outer.lower.value - room - inner.lower.value
+            most = outer.upper.value + room - inner.upper.value
+            if isinstance(self.right, Quantity) and self.allowed is None:
+                # Limits take in one exact size.
+                least, most = most, least
+        return (least, most) if least <= most else None
 
 
 def _answer(given: Inputs) -> tuple[CheckResult, None]:
@@ -170,16 +192,20 @@ def _holds_together(
 
     Pieces that stand in the right alone say how far the left may lie.
     """
+    asked, let = _asked_and_let(left, right)
+    room = Fraction(0) if allowed is None else allowed.value
+    if allowed is None and (limits_of(left) - limits_of(right)).approximate:
+        room = _ALIKE * max(abs(nominal_of(left).value), abs(off.value))
+    return -room - let.high <= off.value + asked.low and off.value + asked.high <= room - let.low
+
+
+def _asked_and_let(left: AnyPower | Limits, right: AnyPower | Limits) -> tuple[Sum, Sum]:
+    """How far the difference lies from its nominal by the pieces of the left, and by those of the right alone."""
     limits, apart = limits_of(left), limits_of(left) - limits_of(right)
     moving = {
         term: share for term, share in apart.terms.items() if not limits.slopes.keys().isdisjoint(term.slopes)
     }
-    asked = summed(moving)
-    let = summed({term: share for term, share in apart.terms.items() if term not in moving})
-    room = Fraction(0) if allowed is None else allowed.value
-    if apart.approximate and allowed is None:
-        room = _ALIKE * max(abs(limits.nominal.value), abs(off.value))
-    return -room - let.high <= off.value + asked.low and off.value + asked.high <= room - let.low
+    return summed(moving), summed({term: share for term, share in apart.terms.items() if term not in moving})
 
 
 def _lines(result: CheckResult) -> Lines:

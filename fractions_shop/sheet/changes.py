@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, replace
-from itertools import zip_longest
 from typing import Any
 
 from fractions_shop.layout.features import Cut, Hole, Slot
@@ -12,32 +11,41 @@ from fractions_shop.requests.data import encode, json_text
 from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.undone_lines import UndoneLines
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
+
+#: Of two sheets without a line at fault.
+BOTH_DONE = UndoneLines(), UndoneLines()
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
     """A named size that differs: `old` is None for a new one, `new` None for one that is gone.
 
-    `by` is new less old where both are sizes of one kind (their nominals, for limits).
+    `by` is new less old where both are sizes of one kind (their nominals, for limits). Where one is missing,
+    `old_undone` or `new_undone` is the line that should have given it and was not worked out, nought without one.
     """
 
     name: str
     old: Value | None
     new: Value | None
     by: Quantity | None
+    old_undone: int = 0
+    new_undone: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class PartChange:
-    """A part that differs, in count, material, sizes or note."""
+    """A part that differs, in count, material, sizes or note; undone as of a Change."""
 
     name: str
     old: Part | None
     new: Part | None
+    old_undone: int = 0
+    new_undone: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +76,12 @@ def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[Answer
     """
     before, after = ([w for w in worked if w.answer is not None] for worked in (old, new))
     named = {w.line.sets: w for w in after if w.line.sets}
-    named_changes = [
-        AnswerChange(w, named[w.line.sets])
+    named_changes = {
+        # A line that names several sizes has one answer for all of them.
+        (w.line.number, named[w.line.sets].line.number): AnswerChange(w, named[w.line.sets])
         for w in before
         if w.line.sets in named and not _tells_the_same(w, named[w.line.sets])
-    ]
+    }
     # A named size that one sheet alone has is told as a Change; places and other answers without a size are not.
     old_names = {item.line.sets for item in before}
     alone = [
@@ -83,39 +92,40 @@ def answer_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[Answer
         for w in after
         if w.line.sets and w.line.sets not in old_names and w.value is None
     ]
-    return (*named_changes, *alone, *_unnamed(before, after))
+    return (*named_changes.values(), *alone, *_unnamed(before, after))
 
 
 def _unnamed(before: Iterable[Worked], after: Iterable[Worked]) -> list[AnswerChange]:
-    left, added = _without_alike(
-        [w for w in before if not w.line.sets], [w for w in after if not w.line.sets], what_it_tells
-    )
-    pairs: list[tuple[Worked | None, Worked | None]] = []
-    for alike_by in (_words, _kind):
+    pairs = unnamed_pairs(before, after)
+    return [AnswerChange(*pair) for pair in pairs if None in pair or not _tell_alike(*pair)]
+
+
+Pair = tuple[Worked | None, Worked | None]
+
+
+def unnamed_pairs(before: Iterable[Worked], after: Iterable[Worked]) -> list[Pair]:
+    """The answers without a name of two sheets, each with its like in the other, in the order of the first.
+
+    Those that tell the same are taken together first, then those of the same words, then those of one kind in their
+    order; those of the second sheet alone come last.
+    """
+    left = [w for w in before if not w.line.sets]
+    added = [w for w in after if not w.line.sets]
+    pairs: list[Pair] = []
+    for alike_by in (what_it_tells, _words, _kind):
         gone, come = _grouped(left, alike_by), _grouped(added, alike_by)
-        shared = [key for key in gone if key in come]
-        for key in shared:
-            pairs += zip(gone[key], come[key], strict=False)
+        for key in gone:
+            pairs += zip(gone[key], come.get(key, ()), strict=False)
         paired = {id(w) for pair in pairs for w in pair}
         left = [w for w in left if id(w) not in paired]
         added = [w for w in added if id(w) not in paired]
-    pairs += zip_longest(left, (), fillvalue=None)
+    pairs += [(w, None) for w in left]
     pairs.sort(key=lambda pair: pair[0].line.number if pair[0] is not None else 0)
-    return [AnswerChange(*pair) for pair in pairs] + [AnswerChange(None, w) for w in added]
+    return [*pairs, *((None, w) for w in added)]
 
 
-def _without_alike(old: list[Worked], new: list[Worked], key: Any) -> tuple[list[Worked], list[Worked]]:
-    """What is left of two lists when each that has its like in the other is taken out with it."""
-    waiting = _grouped(new, key)
-    left = []
-    for item in old:
-        same = waiting.get(key(item))
-        if same:
-            same.pop(0)
-        else:
-            left.append(item)
-    kept = {id(w) for group in waiting.values() for w in group}
-    return left, [w for w in new if id(w) in kept]
+def _tell_alike(old: Worked | None, new: Worked | None) -> bool:
+    return old is not None and new is not None and what_it_tells(old) == what_it_tells(new)
 
 
 def _grouped(items: Iterable[Worked], key: Any) -> dict[Hashable, list[Worked]]:
@@ -156,24 +166,36 @@ def _tells_the_same(old: Worked, new: Worked) -> bool:
     return what_it_tells(old) == what_it_tells(new)
 
 
-def size_changes(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[Change, ...]:
+def size_changes(
+    old: Mapping[str, Value], new: Mapping[str, Value], undone: tuple[UndoneLines, UndoneLines] = BOTH_DONE
+) -> tuple[Change, ...]:
     """The named sizes that differ, in the order of the old sheet, new names last."""
     names = [*old, *(name for name in new if name not in old)]
+    before, after = undone
     return tuple(
-        Change(name, old.get(name), new.get(name), _by(old.get(name), new.get(name)))
+        Change(
+            name, old.get(name), new.get(name), _by(old.get(name), new.get(name)),
+            0 if name in old else before.size(name), 0 if name in new else after.size(name),
+        )
         for name in names
         if not alike(old.get(name), new.get(name))
-    )
+    )  # fmt: skip
 
 
-def part_changes(old: Mapping[str, Part], new: Mapping[str, Part]) -> tuple[PartChange, ...]:
+def part_changes(
+    old: Mapping[str, Part], new: Mapping[str, Part], undone: tuple[UndoneLines, UndoneLines] = BOTH_DONE
+) -> tuple[PartChange, ...]:
     """The parts that differ, in the order of the old sheet, new parts last."""
     names = [*old, *(name for name in new if name not in old)]
+    before, after = undone
     return tuple(
-        PartChange(name, old.get(name), new.get(name))
+        PartChange(
+            name, old.get(name), new.get(name),
+            0 if name in old else before.part(name), 0 if name in new else after.part(name),
+        )
         for name in names
         if not same_part(old.get(name), new.get(name))
-    )
+    )  # fmt: skip
 
 
 def alike(old: Value | None, new: Value | None) -> bool:

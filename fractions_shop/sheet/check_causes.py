@@ -27,8 +27,8 @@ class Feed:
     Moved by `step` (one division of the rule, one whole number, one degree), it moves
     the check's difference, first side less second (and what it is to clear it by), by `moves`: an exact difference of
     two workings, not a slope. `closes` is the change of this size alone that makes the
-    check hold, found by proportion and proved by working it out; None where there is
-    none so found. `reach` is how far the size's own limits move the difference, to
+    check hold, its two sides the same, and `least` the least that makes it hold where less will do; both are found
+    by proportion and proved by working them out, None where there is none so found. `reach` is how far the size's own limits move the difference, to
     first order, each way; None for a size without limits.
     """
 
@@ -39,6 +39,7 @@ class Feed:
     moves: Quantity | None
     closes: Value | None
     reach: Quantity | None
+    least: Value | None = None
 
 
 class Feeder:
@@ -90,9 +91,16 @@ class Feeder:
             return Feed(line.sets, line.number, value, step, None, None, own)
         moves = moved.difference - check.difference
         change = _closing_change(value, step, moves, check)
-        proved = None if change is None else self._check_with(given, _moved(value, change), n, above)
-        closes = change if proved is not None and proved.holds else None
-        return Feed(line.sets, line.number, value, step, moves, closes, own)
+        less = _least_change(value, step, moves, check)
+        closes, least = (
+            None if each is None or not self._holds_with(given, _moved(value, each), n, above) else each
+            for each in (change, None if less == change else less)
+        )
+        return Feed(line.sets, line.number, value, step, moves, closes, own, least)
+
+    def _holds_with(self, given: int, value: Value, n: int, above: list[int]) -> bool:
+        made = self._check_with(given, value, n, above)
+        return made is not None and made.holds
 
     def _step(self, value: Value, n: int) -> Value:
         if isinstance(value, Angle):
@@ -149,6 +157,20 @@ def _closing_change(value: Value, step: Value, moves: Quantity, check: CheckResu
         return None if check.spare is None else Quantity.number(ceil(share) if share > 0 else floor(share))
     assert not isinstance(step, Limits)
     return step * share
+
+
+def _least_change(value: Value, step: Value, moves: Quantity, check: CheckResult) -> Value | None:
+    """The least change that would make a check of two equal sizes hold if it answered in proportion; None where there is none."""
+    room = check.may_move
+    if room is None or not moves.value:
+        return None
+    low, high = sorted(end / moves.value for end in room)
+    share = low if low > 0 else high
+    if isinstance(value, Quantity) and value.power == 0:
+        whole = Fraction(ceil(low) if low > 0 else floor(high))
+        share = whole if low <= whole <= high else Fraction(0)
+    assert not isinstance(step, Limits)
+    return step * share if share else None
 
 
 def _strength(feed: Feed) -> tuple[Fraction, Fraction]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
@@ -9,6 +10,7 @@ from typing import TypeVar
 
 from fractions_shop.sheet.changes import alike, same_feature
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.undone_lines import undone_lines
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_stock import PartStock, Sized
 
@@ -17,17 +19,38 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class CutChange:
-    """What one line cuts in a part, and what it cut before: `old` is None for a new one, `new` for one that is gone."""
+    """What one line cuts in a part, and what it cut before: `old` is None for a new one, `new` for one that is gone.
+
+    Where one is missing, `old_undone` or `new_undone` is the line that may have been to cut it and was not worked out.
+    """
 
     part: str
     old: Feature | None
     new: Feature | None
+    old_undone: int = 0
+    new_undone: int = 0
 
 
 def cut_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[CutChange, ...]:
     """What differs, part by part in the order of the old sheet; of one kind it is taken together in its order."""
-    differ = _what_differs(_by_part(old), _by_part(new), same_feature)
-    return tuple(CutChange(part, was, now) for (part, _), was, now in differ)
+    old, new = tuple(old), tuple(new)
+    before, after = undone_lines(old), undone_lines(new)
+    missing: Counter[tuple[str, str, str]] = Counter()
+    changes = []
+    for (part, word), was, now in _what_differs(_by_part(old), _by_part(new), same_feature):
+        lines = [
+            0 if made is not None else undone.cut(word, part, _next(missing, side, word, part))
+            for side, made, undone in (("old", was, before), ("new", now, after))
+        ]
+        changes.append(CutChange(part, was, now, *lines))
+    return tuple(changes)
+
+
+def _next(missing: Counter[tuple[str, str, str]], *key: str) -> int:
+    """How many such were missing before this one, which is counted with them."""
+    side, word, part = key
+    missing[side, word, part] += 1
+    return missing[side, word, part] - 1
 
 
 def _what_differs(
@@ -56,16 +79,27 @@ def _by_part(worked: Iterable[Worked]) -> dict[tuple[str, str], list[Feature]]:
 
 @dataclass(frozen=True, slots=True)
 class StockChange:
-    """A stock and what is cut from it, as it was and is: `old` is None for a new one, `new` for one that is gone."""
+    """A stock and what is cut from it, as it was and is; missing and undone as of a CutChange."""
 
     old: PartStock | None
     new: PartStock | None
+    old_undone: int = 0
+    new_undone: int = 0
 
 
 def stock_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[StockChange, ...]:
     """What differs of each stock, in the order of the old sheet; of one material and section it is taken in its order."""
-    differ = _what_differs(_by_material(old), _by_material(new), same_stock)
-    return tuple(StockChange(was, now) for _, was, now in differ)
+    old, new = tuple(old), tuple(new)
+    before, after = undone_lines(old), undone_lines(new)
+    missing: Counter[tuple[str, str, str]] = Counter()
+    changes = []
+    for (material, _), was, now in _what_differs(_by_material(old), _by_material(new), same_stock):
+        lines = [
+            0 if made is not None else undone.stock(material, _next(missing, side, "stock", material))
+            for side, made, undone in (("old", was, before), ("new", now, after))
+        ]
+        changes.append(StockChange(was, now, *lines))
+    return tuple(changes)
 
 
 def _by_material(worked: Iterable[Worked]) -> dict[tuple[str, str], list[PartStock]]:

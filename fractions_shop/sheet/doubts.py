@@ -155,7 +155,7 @@ def _is_one_of_several(working: Working, n: int) -> bool:
 
 def _doubt(item: Worked) -> Doubt | None:
     """The doubt about a line's own size."""
-    name, number = _called(item.line), item.line.number
+    name, number = called_or_kind(item.line), item.line.number
     odds = _odds(item)
     if odds is not None:
         return Doubt(name, number, odds)
@@ -176,12 +176,18 @@ def _belief(item: Worked) -> BelievedSize | None:
     if item.answer is None or item.answer.room.believed is None or item.value is None:
         return None
     said = item.answer.room.believed(item.answer.result)
-    return BelievedSize(_called(item.line), item.line.number, said) if said and _odds(item) is None else None
+    return (
+        BelievedSize(called_or_kind(item.line), item.line.number, said)
+        if said and _odds(item) is None
+        else None
+    )
 
 
 def _moved(item: Worked) -> MovedTotal | None:
     """The total that is not the one asked for."""
-    return None if item.answer is None else moved_total(item.answer, _called(item.line), item.line.number)
+    return (
+        None if item.answer is None else moved_total(item.answer, called_or_kind(item.line), item.line.number)
+    )
 
 
 def moved_total(answer: Answer, name: str, line: int) -> MovedTotal | None:
@@ -190,7 +196,10 @@ def moved_total(answer: Answer, name: str, line: int) -> MovedTotal | None:
     return None if moved is None else MovedTotal(name, line, *moved)
 
 
-def _called(line: Line) -> str:
+def called_or_kind(line: Line) -> str:
+    """What a line is called, or what kind of line it is: `pitch`, `the stock of brass`, `the check`, `the size`."""
+    if line.kind == "stock":
+        return "the stock" if line.stock is None else f"the stock of {line.stock.material}"
     return line.called or ("the check" if line.is_check else "the size")
 
 

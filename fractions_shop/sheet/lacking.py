@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
+from fractions_shop.language.notes import remark
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.solve import Worked
 
@@ -29,6 +30,22 @@ class Lacking:
 def lacking(worked: Iterable[Worked]) -> Lacking:
     """What the parts of these lines lack."""
     return Lacking(tuple(item.line for item in worked if item.undone and item.line.kind == "feature"))
+
+
+def walls_told(worked: Sequence[Worked]) -> tuple[Worked, ...]:
+    """The same lines, each wall with a note on what it does not count: lines that cut in its part and were not worked out."""
+    lacks = lacking(worked)
+    return tuple(_wall_told(item, lacks) if lacks.lines else item for item in worked)
+
+
+def _wall_told(item: Worked, lacks: Lacking) -> Worked:
+    made = item.feature
+    lines = lacks.of(made.part) if made is not None and made.word == "wall" else ()
+    if made is None or not lines:
+        return item
+    which = "it" if len(lines) == 1 else "they"
+    uncounted = remark(f"{numbered(lines)} not worked out: what {which} would cut is not counted here")
+    return replace(item, feature=replace(made, notes=(*made.notes, uncounted)))
 
 
 def numbered(lines: Iterable[int]) -> str:

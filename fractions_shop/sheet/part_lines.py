@@ -48,6 +48,9 @@ _BORE = re.compile(r"\s(?:by\s+)?bore(?=\s)", re.IGNORECASE)
 #: A name in square brackets in a note.
 _FIGURE = re.compile(r"\[\s*([^\W\d]\w*)\s*\]")
 
+#: A size with what may be the zone of a fit behind it.
+_ZONED = re.compile(r"(.*\S)\s+([A-Za-z]{1,2}[0-9]{1,2})\s*", re.DOTALL)
+
 
 @dataclass(frozen=True, slots=True)
 class PartForm:
@@ -260,10 +263,32 @@ def expression(
         # Blanks in front keep every place in the piece the same place in the line.
         node = statement(" " * start + piece)
     except InputError as error:
+        _refuse_zone(text, piece, start)
         raise error.at(text, 0) from None
     if not isinstance(node, ShownExpression) or node.target is not None:
         raise InputError(f"{what} is a size or a sum here", text, start, end, advice)
     return node
+
+
+def _refuse_zone(text: str, piece: str, start: int) -> None:
+    """InputError for a size with the zone of a fit behind it, `3 mm H7`: its limits are worked out in a line of their own."""
+    match = _ZONED.fullmatch(piece)
+    if match is None:
+        return
+    from fractions_shop.errors import ShopError
+    from fractions_shop.layout.zones import zone
+
+    name = "bore" if match[2][0].isupper() else "fitted"
+    try:
+        zone("10 mm", match[2])
+        statement(f"{name} = fit {match[1]} {match[2]}")
+    except ShopError:
+        return
+    raise InputError(
+        f"{match[2]} is the zone of a fit, whose limits a line of its own works out", text,
+        start + match.start(2), start + match.end(2),
+        f"write {name} = fit {match[1].strip()} {match[2]} in a line before, and {name} here",
+    )  # fmt: skip
 
 
 def checked_count(value: object, form: PartForm, text: str) -> int:

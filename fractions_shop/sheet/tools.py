@@ -67,6 +67,11 @@ class Tool:
         exact = near.nearest if near.nearest.size == self.size else None
         return fraction or exact
 
+    @property
+    def made_exactly(self) -> Drill | None:
+        """The drill that is made of this very size, where it was given no name and no limits; None where none is."""
+        return self.fits if not self.name and isinstance(self.size, Quantity) else None
+
 
 def tools(parts: Iterable[CutPart]) -> tuple[Tool, ...]:
     """The tools for what is cut in these parts, drills first, then taps, countersinks and cutters, each by its size."""

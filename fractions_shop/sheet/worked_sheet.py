@@ -26,6 +26,7 @@ from fractions_shop.sheet.cut_changes import CutChange, StockChange, cut_changes
 from fractions_shop.sheet.cut_parts import CutPart, cut_part
 from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
+from fractions_shop.sheet.lacking import walls_told
 from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import Revision, in_order, with_revision
@@ -34,6 +35,7 @@ from fractions_shop.sheet.solve import FIRST_RULE, Worked, Working
 from fractions_shop.sheet.source import text_of
 from fractions_shop.sheet.to_buy import ToBuy, to_buy
 from fractions_shop.sheet.tools import Tool, tools
+from fractions_shop.sheet.undone_lines import UndoneLines, undone_lines
 from fractions_shop.sheet.verdict import Verdict, verdict
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.size.cached import cached_property
@@ -134,7 +136,7 @@ class WorkedSheet:
     @cached_property
     def worked(self) -> tuple[Worked, ...]:
         """Every line with what came of it, in the order of the file."""
-        return self._working.worked
+        return walls_told(self._working.worked)
 
     @cached_property
     def front(self) -> Front:
@@ -260,13 +262,18 @@ class WorkedSheet:
         """Whether every line is answered and every check holds."""
         return self.verdict.ok
 
+    @cached_property
+    def undone_lines(self) -> UndoneLines:
+        """What its lines that were not worked out would have given."""
+        return undone_lines(self.worked)
+
     def changes(self, newer: WorkedSheet) -> tuple[Change, ...]:
         """The named sizes that differ in a newer sheet."""
-        return size_changes(self.sizes, newer.sizes)
+        return size_changes(self.sizes, newer.sizes, (self.undone_lines, newer.undone_lines))
 
     def part_changes(self, newer: WorkedSheet) -> tuple[PartChange, ...]:
         """The parts that differ in a newer sheet, in count, material, sizes or note."""
-        return part_changes(self.parts, newer.parts)
+        return part_changes(self.parts, newer.parts, (self.undone_lines, newer.undone_lines))
 
     def cut_changes(self, newer: WorkedSheet) -> tuple[CutChange, ...]:
         """The holes, slots, corners and least walls that differ in a newer sheet, part by part."""

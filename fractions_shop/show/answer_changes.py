@@ -1,42 +1,44 @@
-"""How an answer of one sheet differs from that of another, figure by figure, in words."""
+"""How an answer of one sheet differs from that of another, in the words that each of them is told in."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from fractions import Fraction
-from typing import Any
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import zip_longest
+from typing import NamedTuple
 
-from fractions_shop.figures.figure import in_decimals
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.size_words import short_cell
-from fractions_shop.figures.table import Cell, Table, words
+from fractions_shop.figures.table import Cell, Table, in_prose, words
 from fractions_shop.figures.wording import both_cell
-from fractions_shop.requests.data import has_fields, parts_of
-from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.changes import AnswerChange
 from fractions_shop.sheet.solve import Worked
-from fractions_shop.size.limits import Limits
-from fractions_shop.size.quantity import Angle, Quantity
-from fractions_shop.size.rule import Rule
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
 
-#: So many figures of one answer are told; the rest are counted.
-_MOST = 8
-#: Typed parts that are told whole, and not taken apart.
-_WHOLE = (Quantity, Limits, Angle, Rule, Fraction, str, bool, int, float)
-_NOT_THERE = "is not there"
+#: So many cells of one answer's tables are told, and so many of its sentences; the rest are counted.
+_MOST, _MOST_SAID = 8, 4
+NOT_THERE = "is not there"
+#: What is said of two answers that differ in nothing that they tell.
+_FINER = "they differ by less than is told"
 
 
 def answer_lines(change: AnswerChange, old: str, new: str) -> Lines:
-    """What was asked, and every figure of the answer that differs."""
+    """What was asked, and all that the answer says otherwise."""
     before, after = change.old, change.new
     if before is None or after is None:
         sheet, line = (new, after) if before is None else (old, before)
         assert line is not None
         return [f"{line.line.statement} (line {line.line.number}): in {sheet} alone"]
-    rows = list(_rows(before, after))
-    more = len(rows) - _MOST
-    table = Table(tuple(rows[:_MOST]), ("", old, new))
-    return [_asked(before, after), table, *([f"  and {more:,} more of its figures"] if more > 0 else [])]
+    was, now = _in_words(before), _in_words(after)
+    said, rows = _sentences(was.said, now.said), _rows(was, now)
+    lines: Lines = [_asked(before, after)]
+    for pair in said[:_MOST_SAID]:
+        lines += [f"  {sheet}: {line}" for sheet, line in zip((old, new), pair, strict=True) if line]
+    lines += [Table(tuple(rows[:_MOST]), ("", old, new))] if rows else []
+    more = len(said[_MOST_SAID:]) + len(rows[_MOST:])
+    lines += [f"  and {more:,} more of what it tells"] if more else []
+    return lines if said or rows else [*lines, f"  {_FINER}"]
 
 
 def _asked(old: Worked, new: Worked) -> str:
@@ -46,50 +48,75 @@ def _asked(old: Worked, new: Worked) -> str:
     return f"{was.statement} (line {was.number}), now {now.statement} (line {now.number})"
 
 
-def _rows(old: Worked, new: Worked) -> Iterator[tuple[Cell | str, ...]]:
-    before, after = _figures(old), _figures(new)
-    for name in dict.fromkeys((*before, *after)):
-        was, now = before.get(name), after.get(name)
-        if type(was) is not type(now) or was != now:
-            yield name, value_cell(was), value_cell(now)
+Row = tuple[Cell | str, Cell | str, Cell | str]
 
 
-def _figures(item: Worked) -> dict[str, Any]:
-    """Every single figure of an answer, by a name that says where it stands in it."""
+def _sentences(old: Sequence[str], new: Sequence[str]) -> list[tuple[str, str]]:
+    """The sentences that one alone says, taken together in their order."""
+    return list(zip_longest(_without(old, new), _without(new, old), fillvalue=""))
+
+
+def _rows(was: _InWords, now: _InWords) -> list[Row]:
+    """What differs in tables, cell by cell."""
+    rows: list[Row] = []
+    for name in dict.fromkeys((*was.cells, *now.cells)):
+        first, second = was.cells.get(name, NOT_THERE), now.cells.get(name, NOT_THERE)
+        if in_prose(first) != in_prose(second):
+            rows.append((", ".join(filter(None, name[:2])), first, second))
+    return rows
+
+
+def _without(lines: Iterable[str], others: Iterable[str]) -> list[str]:
+    """Sentences that are not among others; each takes out one of its like."""
+    left = Counter(others)
+    kept = []
+    for line in lines:
+        if left[line]:
+            left[line] -= 1
+        else:
+            kept.append(line)
+    return kept
+
+
+class _InWords(NamedTuple):
+    """An answer's sentences, and the cells of its tables: each by the name of its row, its heading and where it stands."""
+
+    said: tuple[str, ...]
+    cells: dict[tuple[str, str, int, int], Cell | str]
+
+
+def _in_words(item: Worked) -> _InWords:
     assert item.answer is not None
-    result = item.answer.result
-    if isinstance(result, SizeResult):
-        return {"size": result.value, "told in": result.target.name if result.target else None}
-    return dict(_parts((), result))
+    lines = without_pictures(item.answer.lines())
+    cells: dict[tuple[str, str, int, int], Cell | str] = {}
+    for number, table in enumerate(line for line in lines if isinstance(line, Table)):
+        for name, row in _named_rows(table.rows):
+            for n, cell in enumerate(row):
+                head = table.heads[n + 1] if table.header else ""
+                cells[name, head, number, n] = cell
+    return _InWords(tuple(line for line in lines if isinstance(line, str)), cells)
 
 
-def _parts(path: tuple[str, ...], value: Any) -> Iterator[tuple[str, Any]]:
-    if value is None or isinstance(value, _WHOLE):
-        yield " ".join(path).replace("_", " "), value
-    elif isinstance(value, Mapping):
-        for name, part in value.items():
-            yield from _parts((*path, str(name)), part)
-    elif isinstance(value, (tuple, list)):
-        for n, part in enumerate(value, 1):
-            yield from _parts((*path, str(n)), part)
-    elif has_fields(value):
-        for name, part in parts_of(value).items():
-            yield from _parts((*path, name), part)
+def _named_rows(rows: Sequence[Sequence[Cell | str]]) -> Iterator[tuple[str, Sequence[Cell | str]]]:
+    """Each row behind its first cell, which names it; of rows of one name each further is told by its number."""
+    seen: Counter[str] = Counter()
+    name = ""
+    for first, *others in rows:
+        name = in_prose(first) or name
+        seen[name] += 1
+        yield (name if seen[name] == 1 else f"{name} ({seen[name]})"), others
 
 
-def value_cell(value: Any) -> Cell:
-    """A figure of an answer, or a named size, as it stands in a table of what changed; empty for one that is not there."""
+def missing(undone: int) -> str:
+    """What is said of what a sheet has not: that it is not there, or that its line was not worked out."""
+    return f"not worked out, line {undone}" if undone else NOT_THERE
+
+
+def value_cell(value: Value | None, undone: int = 0) -> Cell:
+    """A named size as it stands in a table of what changed; of one that is missing, the line that is `undone`."""
     match value:
         case None:
-            return words(_NOT_THERE)
-        case bool():
-            return words("yes" if value else "no")
+            return words(missing(undone))
         case Quantity():
             return both_cell(value) if value.power == 1 else short_cell(value)
-        case Limits() | Angle():
-            return short_cell(value)
-        case Fraction():
-            return Cell("size", (in_decimals(value, ""),))
-        case float():
-            return words(f"{value:.3g}")
-    return words(str(value))
+    return short_cell(value)

@@ -14,7 +14,7 @@ from fractions_shop.sheet.cut_changes import CutChange, StockChange
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_stock import CutPiece, PartStock
-from fractions_shop.show.answer_changes import answer_lines, value_cell
+from fractions_shop.show.answer_changes import answer_lines, missing, value_cell
 from fractions_shop.show.feature_table import feature_words, places_words
 from fractions_shop.show.part_table import part_note, part_size, part_sizes
 from fractions_shop.show.stock_table import stock_sentence
@@ -41,16 +41,24 @@ def comparison(
         lines.append(f"{old} is the old sheet, {new} the new one")
         old, new = "old", "new"
     if sizes:
-        rows = tuple((c.name, value_cell(c.old), value_cell(c.new), _by(c)) for c in sizes)
+        rows = tuple(
+            (c.name, value_cell(c.old, c.old_undone), value_cell(c.new, c.new_undone), _by(c)) for c in sizes
+        )
         lines += [f"{so_many(len(sizes), 'size')} changed", Table(rows, ("size", old, new, "by"))]
     if parts:
         part_rows = tuple(row for change in parts for row in _part_rows(change))
         lines += [f"{so_many(len(parts), 'part')} changed", Table(part_rows, ("part", "", old, new))]
     if cuts:
-        cut_rows = tuple((change.part, cut_in_words(change.old), cut_in_words(change.new)) for change in cuts)
+        cut_rows = tuple(
+            (each.part, cut_in_words(each.old, each.old_undone), cut_in_words(each.new, each.new_undone))
+            for each in cuts
+        )
         lines += [f"{so_many(len(cuts), 'cut')} in parts changed", Table(cut_rows, ("part", old, new))]
     if stock:
-        stock_rows = tuple((_material(each), stock_words(each.old), stock_words(each.new)) for each in stock)
+        stock_rows = tuple(
+            (_material(each), stock_words(each.old, each.old_undone), stock_words(each.new, each.new_undone))
+            for each in stock
+        )
         lines += [f"{so_many(len(stock), 'stock')} changed", Table(stock_rows, ("stock", old, new))]
     if answers:
         lines.append(f"{so_many(len(answers), 'answer')} changed")
@@ -63,10 +71,10 @@ def _material(change: StockChange) -> str:
     return "" if made is None else made.material
 
 
-def stock_words(stock: PartStock | None) -> str:
+def stock_words(stock: PartStock | None, undone: int = 0) -> str:
     """A stock, its saw, how much of it is bought, and what is cut from it."""
     if stock is None:
-        return "is not there"
+        return missing(undone)
     saw = "" if stock.saw is None else f"saw {in_prose(part_size(stock.saw))}"
     pieces = ", ".join(f"{each.count} of {each.name}, {_piece(each)}" for each in stock.pieces)
     return "; ".join(filter(None, (stock_sentence(stock), saw, pieces, stock.note)))
@@ -78,10 +86,10 @@ def _piece(piece: CutPiece) -> str:
     return " by ".join(in_prose(part_size(size)) for size in sizes)
 
 
-def cut_in_words(feature: Feature | None) -> str:
+def cut_in_words(feature: Feature | None, undone: int = 0) -> str:
     """What is cut, and where."""
     if feature is None:
-        return ""
+        return missing(undone)
     said = feature_words(feature, with_places=False)
     if feature.cut is None:
         return said
@@ -106,7 +114,7 @@ def _part_rows(change: PartChange) -> list[tuple[Cell | str, ...]]:
     """One row for each thing that differs between two parts, the part's name before the first."""
     old, new = change.old, change.new
     if old is None or new is None:
-        return [(change.name, "", _part(old), _part(new))]
+        return [(change.name, "", _part(old, change.old_undone), _part(new, change.new_undone))]
     rows: list[tuple[Cell | str, ...]] = [
         (word, was, now)
         for word, was, now in (
@@ -132,8 +140,8 @@ def _bought(part: Part) -> str:
     return ", ".join(filter(None, part.bought)) or "by size"
 
 
-def _part(part: Part | None) -> str:
+def _part(part: Part | None, undone: int) -> str:
     if part is None:
-        return "is not there"
+        return missing(undone)
     said = [str(part.count), part.material, part_sizes(part), part_note(part)]
     return ", ".join(word for word in said if word)

@@ -21,12 +21,17 @@ _Data = TypeVar("_Data")
 
 
 class SizeChangeData(TypedDict):
-    """A named size that differs: null where one sheet has none; `by` is new less old, of sizes of one kind."""
+    """A named size that differs: null where one sheet has none; `by` is new less old, of sizes of one kind.
+
+    `old_undone` and `new_undone` are the line that should have given what is null and was not worked out, if one was.
+    """
 
     name: str
     old: Value | None
     new: Value | None
     by: Annotated[Any, "size"] | None
+    old_undone: int | None
+    new_undone: int | None
 
 
 class PartChangeData(TypedDict):
@@ -35,6 +40,8 @@ class PartChangeData(TypedDict):
     part: str
     old: PartData | None
     new: PartData | None
+    old_undone: int | None
+    new_undone: int | None
 
 
 class CutChangeData(TypedDict):
@@ -43,6 +50,8 @@ class CutChangeData(TypedDict):
     part: str
     old: FeatureData | None
     new: FeatureData | None
+    old_undone: int | None
+    new_undone: int | None
 
 
 class StockChangeData(TypedDict):
@@ -50,6 +59,8 @@ class StockChangeData(TypedDict):
 
     old: CutFromData | None
     new: CutFromData | None
+    old_undone: int | None
+    new_undone: int | None
 
 
 class AnswerChangeData(TypedDict):
@@ -86,17 +97,33 @@ def comparison(
         "kind": "comparison",
         "same": not (sizes or parts or answers or cuts or stock),
         "sizes": [
-            {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by)} for c in sizes
+            {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by), **_undone(c)}
+            for c in sizes
         ],
-        "parts": [{"part": c.name, "old": _told(c.old, part), "new": _told(c.new, part)} for c in parts],
+        "parts": [
+            {"part": c.name, "old": _told(c.old, part), "new": _told(c.new, part), **_undone(c)}
+            for c in parts
+        ],
         "cuts": [
-            {"part": c.part, "old": _told(c.old, _feature), "new": _told(c.new, _feature)} for c in cuts
+            {"part": c.part, "old": _told(c.old, _feature), "new": _told(c.new, _feature), **_undone(c)}
+            for c in cuts
         ],
-        "stock": [{"old": _told(c.old, cut_from), "new": _told(c.new, cut_from)} for c in stock],
+        "stock": [
+            {"old": _told(c.old, cut_from), "new": _told(c.new, cut_from), **_undone(c)} for c in stock
+        ],
         "answers": [
             {"kind": c.kind, "old": _told(c.old, _line), "new": _told(c.new, _line)} for c in answers
         ],
     }
+
+
+class _Undone(TypedDict):
+    old_undone: int | None
+    new_undone: int | None
+
+
+def _undone(change: Change | PartChange | CutChange | StockChange) -> _Undone:
+    return {"old_undone": change.old_undone or None, "new_undone": change.new_undone or None}
 
 
 def _told(made: _Made | None, tell: Callable[[_Made], _Data]) -> _Data | None:

@@ -19,7 +19,7 @@ from fractions_shop.requests.pictures.frame import MARGIN
 from fractions_shop.show.cut_shapes import Lettering
 from fractions_shop.show.drawing_sheets import SCALES, STANDARD, TOP, DrawingSheets, scale_name
 from fractions_shop.show.hole_table import HoleTable, Row
-from fractions_shop.show.running_dimensions import Running, both_units, datum_mark
+from fractions_shop.show.running_dimensions import TOO_MANY, Running, both_units, datum_mark
 from fractions_shop.show.title_block import TitleBlock, Titles
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import size_text
@@ -83,7 +83,7 @@ def _sheets(
     ]
     for way, figures in (("places", view.running_across), ("heights", view.running_up)):
         if figures.too_many:
-            notes.append(f"there are too many {way} to dimension here: the table has them all")
+            notes.append(f"the {way} have no room to be dimensioned here: the table has them all")
     heights = ", ".join(size_text(height, crown.rule.metric) for height in crown.read)
     words = (
         f"{before}Drawing of {name}, {made} {both(crown.across)} apart under an arc of radius {both(crown.radius)}, "
@@ -170,8 +170,9 @@ class _View:
 
     @cached_property
     def running_up(self) -> Running:
-        """The figures of the heights, at the right."""
-        return Running.of(self.crown.read, self.with_running).placed(self._y)
+        """The figures of the heights, at the right; none where they would be bunched, for the table has them."""
+        figures = Running.of(self.crown.read, self.with_running).placed(self._y)
+        return TOO_MANY if figures.bunched else figures
 
     @cached_property
     def targets(self) -> list[Lettering]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 
-from fractions_shop.figures.drawing import Arc, Shape, Stroke, Words, text_width
+from fractions_shop.figures.drawing import Arc, Number, Shape, Stroke, Words, text_width
 from fractions_shop.layout.features import Hole, Size, Slot
 from fractions_shop.layout.places import Place
 from fractions_shop.requests.pictures.free_room import FreeRoom, Spot
@@ -253,8 +253,7 @@ def spots(shape: Shape) -> list[Spot]:
 def _along(arc: Arc) -> list[Spot]:
     """Boxes over the pieces of an arc."""
     x, y, radius = float(arc.x), float(arc.y), float(arc.radius)
-    turns = (Fraction(arc.start) + Fraction(arc.sweep) * k / _ARC_PARTS for k in range(_ARC_PARTS + 1))
-    points = [(x + radius * along, y - radius * up) for along, up in map(_way, turns)]
+    points = [(x + radius * along, y - radius * up) for along, up in _ways_along(arc.start, arc.sweep)]
     pieces = []
     # The arc leaves its chord by less than this.
     out = 0.2 + radius * 0.01
@@ -264,6 +263,7 @@ def _along(arc: Arc) -> list[Spot]:
 
 
 @cache
-def _way(degrees: Fraction) -> tuple[float, float]:
-    """Which way a direction goes, for ink alone."""
-    return float(cosine(degrees)), float(sine(degrees))
+def _ways_along(start: Number, sweep: Number) -> tuple[tuple[float, float], ...]:
+    """Which way each point of an arc lies from its centre, for ink alone."""
+    turns = (Fraction(start) + Fraction(sweep) * k / _ARC_PARTS for k in range(_ARC_PARTS + 1))
+    return tuple((float(cosine(turn)), float(sine(turn))) for turn in turns)

@@ -45,7 +45,7 @@ from fractions_shop.size.quantity import Angle
 class Listing:
     """A table with a heading; `note` says how to read it, `remarks` what its marks mean.
 
-    `readings` says how forms of one meaning in it were read. `brief` is the same in fewer columns, for where lines are short.
+    `readings` says how forms of one meaning in it were read. `brief` makes the same in fewer columns, for where lines are short.
     `lines` has the line that each row is of, where the first cell leads to that, `sees` those that the rows name. `about` is `faults`, or `parts` where it lists what is made, beneath which the drawings stand in print.
     """
 
@@ -53,7 +53,7 @@ class Listing:
     table: Table
     note: str = ""
     remarks: tuple[str, ...] = ()
-    brief: Table | None = None
+    brief: Callable[[], Table] | None = None
     readings: str = ""
     about: str = ""
     lines: tuple[int, ...] = ()
@@ -164,22 +164,33 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
     cuts, bought = stock_table.cut_list(worked, doubts), stock_table.buy(sheet.to_buy, doubts)
     needed = tool_table.tool_list(sheet.tools, doubts)
     by_kind = _by_kind(worked)
+    uncut = [item for item in worked if item.undone and item.line.kind == "feature"]
+
+    def in_brief(make: Callable[[], Table]) -> Callable[[], Table]:
+        """What makes a table when it is written, the same figures leading as now."""
+
+        def made() -> Table:
+            with told_in(sheet.units):
+                return make()
+
+        return made
+
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out. Begin with the first: what is wrong further down may come of it.", about="faults"),
-        Listing("Parts to make", part_table.parts(worked, doubts), brief=part_table.parts_in_brief(worked, doubts),
+        Listing("Parts to make", part_table.parts(worked, doubts), brief=in_brief(lambda: part_table.parts_in_brief(worked, doubts)),
                 about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **_beneath(by_kind["part"], doubts)),
-        Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts), feature_table.NOTE,
-                brief=feature_table.features_in_brief(sheet.cut_parts, doubts),
+        Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts, uncut), feature_table.NOTE,
+                brief=in_brief(lambda: feature_table.features_in_brief(sheet.cut_parts, doubts, uncut)),
                 about="parts", **_beneath(by_kind["feature"], doubts)),
-        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=stock_table.cut_list_in_brief(cuts), **_beneath([w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], doubts, stock_table.cut_remarks(worked))),
-        Listing("What to buy", bought, brief=stock_table.buy_in_brief(bought), remarks=doubt_marks.remarks(doubts, stock_table.bought_lines(sheet.to_buy, worked))),
-        Listing("Drills and taps", needed, tool_table.NOTE, brief=tool_table.tools_in_brief(needed)),
+        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=in_brief(lambda: stock_table.cut_list_in_brief(cuts)), **_beneath([w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], doubts, stock_table.cut_remarks(worked))),
+        Listing("What to buy", bought, brief=in_brief(lambda: stock_table.buy_in_brief(bought)), remarks=doubt_marks.remarks(doubts, stock_table.bought_lines(sheet.to_buy, worked))),
+        Listing("Drills and taps", needed, tool_table.NOTE, brief=in_brief(lambda: tool_table.tools_in_brief(needed))),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
         Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),
         Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **_beneath(by_kind["limits"], doubts)),
-        Listing("Checks", checks, brief=size_table.checks_in_brief(checks), **_beneath(by_kind["check"], doubts)),
+        Listing("Checks", checks, brief=in_brief(lambda: size_table.checks_in_brief(checks)), **_beneath(by_kind["check"], doubts)),
         Listing("Revisions", revision_table.revisions(sheet.revisions)),
     ]  # fmt: skip
     label = "" if sheet.revision is None else sheet.revision.label

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from fractions_shop.figures.wording import both
 from fractions_shop.requests.odds import odds_text as odds_words
-from fractions_shop.sheet.doubts import BelievedSize, Doubt, Doubts, MovedTotal
+from fractions_shop.sheet.doubts import BelievedSize, Doubt, Doubts, MovedTotal, called_or_kind
 from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.solve import Worked
 
@@ -28,7 +28,11 @@ def marked(name: str, line: int, doubts: Doubts) -> str:
 def readings(listed: Sequence[Worked]) -> str:
     """How the forms of one meaning in a table were read; `listed` are its lines."""
     return _few(
-        [f"{_name(item)} (line {item.line.number}): {text}" for item in listed for text in echoes(item)]
+        [
+            f"{called_or_kind(item.line)} (line {item.line.number}): {text}"
+            for item in listed
+            for text in echoes(item)
+        ]
     )
 
 
@@ -73,10 +77,6 @@ def _few(remarks: list[str]) -> str:
     more = len(remarks) - _TOLD
     rest = [f"and so {'is' if more == 1 else 'are'} {more:,} more"] if more > 0 else []
     return "; ".join([*remarks[:_TOLD], *rest])
-
-
-def _name(item: Worked) -> str:
-    return item.line.called or "the check"
 
 
 def echoes(item: Worked) -> Iterator[str]:

@@ -23,6 +23,9 @@ TOP = Fraction(9)
 _TABLE, _FOOT, _BLOCK = Fraction(6), Fraction(9), Fraction(3)
 
 
+FULL_SIZE = "1:1"
+
+
 def scale_name(scale: Fraction) -> str:
     """A scale as drawings name it: 1:2."""
     return f"{scale.numerator}:{scale.denominator}"
@@ -114,7 +117,10 @@ class DrawingSheets:
         title = ", ".join(filter(None, (f"{self.before}{self.block.name}", scale, numbered)))
         words = self.words if n == 1 else f"The table of {self.block.name}, {numbered}."
         height = end + block.height(self.width) + 1
-        return Drawing(self.width, height, title, words, tuple(shapes), true_size=true_size)
+        drawn_at = "" if self.block.scale == FULL_SIZE else self.block.scale
+        return Drawing(
+            self.width, height, title, words, tuple(shapes), true_size=true_size, drawn_at=drawn_at
+        )
 
     def _heading(self, n: int, count: int) -> list[Shape]:
         behind = f", sheet {n} of {count}" if count > 1 else ""

@@ -20,11 +20,14 @@ except ImportError:
     ) from None
 
 from fractions_shop.figures.drawing import text_width
+from fractions_shop.requests.pictures.frame import folded
 from fractions_shop.show import own_mark
 from fractions_shop.show.machine_plan import Layered, Loop, Machined, MachinePlan, Ring, layers
 
 #: Between parts that stand side by side, in mm; how high their names are, and how long a datum's cross.
 _APART, _TEXT, _CROSS = Fraction(20), Fraction(3), Fraction(4)
+#: How far a part's note may go on beneath a narrower part, in mm.
+_NOTE = Fraction(100)
 #: Colours by their numbers in the index of the file format: the drawing's own, and those that tell layers apart.
 _COLOURS = {"outline": 7, "drill": 1, "sink": 6, "slot": 5, "centre": 3}
 _MILLIMETRES, _METRIC, _CROSSES = 4, 1, 2
@@ -98,7 +101,9 @@ def _part(space: Any, part: Machined, left: Fraction) -> None:
 
 def _words(part: Machined, left: Fraction) -> list[str]:
     """What stands beneath a part."""
-    said = [f"{part.name}: {part.made}", part.doubtful, f"datum at X {float(left):g}" if left else ""]
+    room = max(part.box[2] - part.box[0], _NOTE)
+    note = folded(part.note, room, _TEXT) if part.note else []
+    said = [f"{part.name}: {part.made}", *note, part.doubtful, f"datum at X {float(left):g}" if left else ""]
     return list(filter(None, said))
 
 

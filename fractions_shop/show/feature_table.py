@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from fractions_shop.figures.figure import in_decimals
 from fractions_shop.figures.plain import Lines, laid_out
 from fractions_shop.figures.table import Cell, Table, in_prose, without_empty
-from fractions_shop.figures.wording import both_cell, so_many
+from fractions_shop.figures.wording import as_it_ends_cell, so_many
 from fractions_shop.layout.features import Cut, Hole, Size, Slot, datum_words
 from fractions_shop.layout.places import Place
 from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
+from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import part_size
-from fractions_shop.size.notation import decimal, readable, units_shown
+from fractions_shop.show.size_table import UNDONE, why_undone
 from fractions_shop.size.quantity import Angle, Quantity
 
 NOTE = (
@@ -28,21 +29,47 @@ THROUGH = "through"
 _Row = tuple[str, str, Cell | str, Cell | str, Cell | str, Cell | str, str, str]
 
 
-def features(parts: Mapping[str, CutPart], doubts: Doubts = NO_DOUBTS) -> Table:
-    """One row a hole or slot, lettered as on the drawing, and one for a corner radius."""
-    return without_empty(Table(tuple(row for part in parts.values() for row in _rows(part, doubts)), HEADER))
+def features(
+    parts: Mapping[str, CutPart], doubts: Doubts = NO_DOUBTS, undone: Sequence[Worked] = ()
+) -> Table:
+    """One row a hole or slot, lettered as on the drawing, one for a corner radius, and one for each line that is `undone`."""
+    return without_empty(Table(tuple(_every_row(parts, doubts, undone)), HEADER))
 
 
-def features_in_brief(parts: Mapping[str, CutPart], doubts: Doubts = NO_DOUBTS) -> Table:
+def features_in_brief(
+    parts: Mapping[str, CutPart], doubts: Doubts = NO_DOUBTS, undone: Sequence[Worked] = ()
+) -> Table:
     """The same in three columns for a narrow screen, the name of each part in a row of its own."""
     rows: list[tuple[Cell | str, ...]] = []
-    for part in parts.values():
-        for name, which, what, across, up, depth, sunk, _ in _rows(part, doubts):
-            rows += [(name, "", "")] if name else []
-            place = _both_ways(across, up)
-            cut = filter(None, (in_prose(what), in_prose(depth), sunk and f"sunk {sunk}"))
-            rows.append((f"  {which}", place, "; ".join(cut)))
+    for name, which, what, across, up, depth, sunk, _ in _every_row(parts, doubts, undone):
+        rows += [(name, "", "")] if name else []
+        place = _both_ways(across, up)
+        deep = "" if not depth else THROUGH if depth == THROUGH else f"{in_prose(depth)} deep"
+        cut = filter(None, (in_prose(what), deep, sunk and f"sunk {sunk}"))
+        rows.append((f"  {which}", place, "; ".join(cut)))
     return Table(tuple(rows), ("part", "across, up", "cut"))
+
+
+def _every_row(parts: Mapping[str, CutPart], doubts: Doubts, undone: Sequence[Worked]) -> Iterator[_Row]:
+    """The rows of every part, what it lacks at their end; then those of parts that are not there."""
+    left = list(undone)
+    for part in parts.values():
+        rows = list(_rows(part, doubts))
+        own = [item for item in left if item.line.cut_in.casefold() == part.part.name.casefold()]
+        left = [item for item in left if item not in own]
+        yield from rows
+        yield from _undone_rows(own, bool(rows))
+    yield from _undone_rows(left, False)
+
+
+def _undone_rows(undone: Sequence[Worked], named: bool) -> Iterator[_Row]:
+    """A row for each line that cuts and was not worked out; the part is named where it is not yet."""
+    last = undone[0].line.cut_in if undone and named else ""
+    for item in undone:
+        line = item.line
+        name = "" if line.cut_in == last else line.cut_in
+        last = line.cut_in
+        yield name, "", f"{line.feature_word}, {UNDONE}: {why_undone(item)}", "", "", "", "", str(line.number)
 
 
 def _both_ways(across: Cell | str, up: Cell | str) -> Cell | str:
@@ -109,10 +136,7 @@ def sized(size: Size, called: str = "") -> str:
 
 def place_cell(size: Quantity) -> Cell:
     """A length in both units, millimetres first where only they end and neither was asked to lead."""
-    cell = both_cell(size, 4)
-    if units_shown.get().lead or readable(size.inch) or not decimal(size.mm, 4)[1]:
-        return cell
-    return Cell(cell.kind, cell.beside, cell.pieces)
+    return as_it_ends_cell(size, 4)
 
 
 def length(size: Quantity) -> str:

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Shape, Stroke, Words, text_width
+from fractions_shop.figures.wording import ends_in_mm_alone
 from fractions_shop.layout.features import Cut, Hole, Size, Slot
 from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.dimension import LINE, TEXT
 from fractions_shop.show.feature_table import THROUGH, angle_words
-from fractions_shop.show.part_table import limits_in_words
+from fractions_shop.show.part_table import end_alike, limits_in_words
 from fractions_shop.show.running_dimensions import both_units
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, nominal_of
@@ -35,7 +36,8 @@ def size_lines(size: Size, before: str = "", called: str = "", behind: str = "")
     lines = [[f"{before}{first}{behind}"], [f"{before}{second}"]]
     if isinstance(size, Limits):
         within = limits_in_words(size)
-        for each, limits in zip(lines, reversed(within) if mm_leads() else within, strict=True):
+        metric_leads = mm_leads(ends_in_mm_alone(nominal_of(size), 4))
+        for each, limits in zip(lines, reversed(within) if metric_leads else within, strict=True):
             each.append(limits)
     lines[-1][-1] += mark_of(size.standing)
     return (*((called,) if called else ()), *lines[0], *lines[1])
@@ -74,8 +76,9 @@ def _what(feature: Feature) -> tuple[str, ...]:
 
 def _long_by_wide(cut: Slot, called: tuple[str, ...]) -> tuple[str, ...]:
     """A slot's two sizes, on one line for each unit where neither has limits or a name."""
-    if not any(called) and isinstance(cut.length, Quantity) and isinstance(cut.width, Quantity):
-        first, second = map(" by ".join, zip(both_units(cut.length), both_units(cut.width), strict=True))
+    plain = [size for size in (cut.length, cut.width) if isinstance(size, Quantity)]
+    if len(plain) == 2 and not any(called) and end_alike(plain):
+        first, second = map(" by ".join, zip(*map(both_units, plain), strict=True))
         return f"slot {first}", second
     (length, *longer), (width, *wider) = map(size_lines, (cut.length, cut.width), ("", ""), called)
     return f"slot {length}", *longer, f"by {width}", *wider

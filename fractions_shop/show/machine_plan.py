@@ -20,6 +20,7 @@ from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_table import square_words
+from fractions_shop.show.part_table import part_note
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, size_within
 from fractions_shop.size.approx import square_root
@@ -84,7 +85,7 @@ class Machined:
     """One part, or the places of one name: its shapes, the list of what stands where, and its datum in words.
 
     `doubtful` is what must be known before it is cut; `box` is left, bottom, right and top of its outline,
-    `told` are the figures in mm that stand in words.
+    `told` are the figures in mm that stand in words, `note` what its line asks for beside them.
     """
 
     name: str
@@ -99,6 +100,7 @@ class Machined:
     has_limits: bool = False
     approximate: bool = False
     doubtful: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +218,7 @@ def _part(cut: CutPart, warnings: _Warnings) -> Machined:
             size.approximate for each in cut.cuts for place in each.cut.at for size in place
         ),
         doubtful=warnings.of(lines, (*sizes, *(size for each in cut.cuts for place in each.cut.at for size in place)), part.name),
+        note=part_note(part),
     )  # fmt: skip
 
 

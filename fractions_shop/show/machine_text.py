@@ -40,6 +40,8 @@ def rounding(plan: MachinePlan) -> str:
 
 def _part(part: Machined) -> Iterator[str]:
     yield f"{part.name}: {part.made}"
+    if part.note:
+        yield f"  {part.note}"
     if part.doubtful:
         yield f"  {part.doubtful}"
     if part.outline:

@@ -186,16 +186,17 @@ def _spotted(item: Step) -> str:
 
 
 def figure(drawing: Drawing, identity: str) -> str:
-    """A picture with its caption; one that is true to size is never shrunk, but scrolled."""
+    """A picture with its caption; one that is true to size, or to its scale, is never shrunk, but scrolled."""
     if not drawing.true_size:
         return (
             f'<figure id="{identity}"><div class="paper shrinks">{inline(drawing, identity)}</div></figure>\n'
         )
+    size = f"Drawn at {drawing.drawn_at}, not full size" if drawing.drawn_at else "True to size"
     # A region that scrolls must be reachable by keyboard.
     return (
         f'<figure id="{identity}"><div class="paper" tabindex="0" role="group" aria-label="{text(drawing.title)}">'
         f"{inline(drawing, identity)}</div>"
-        f"<figcaption>True to size: {CHECK_THE_BAR}.</figcaption></figure>\n"
+        f"<figcaption>{size}: {CHECK_THE_BAR}.</figcaption></figure>\n"
     )
 
 

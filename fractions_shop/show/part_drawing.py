@@ -13,7 +13,7 @@ from fractions_shop.show.cut_shapes import corner_target, targets
 from fractions_shop.show.drawing_sheets import SCALES, STANDARD, DrawingSheets, scale_name
 from fractions_shop.show.feature_table import feature_words
 from fractions_shop.show.hole_table import HoleTable, rows_of
-from fractions_shop.show.part_table import part_sizes
+from fractions_shop.show.part_table import part_note, part_sizes
 from fractions_shop.show.part_views import Views
 from fractions_shop.show.title_block import TitleBlock, Titles
 from fractions_shop.size.limits import Limits
@@ -56,7 +56,9 @@ def _sheets(
 
 
 def _notes(cut: CutPart, views: Views, block: TitleBlock) -> Iterator[str]:
-    """What stands beneath the bar."""
+    """What stands beneath the bar: first what the part's own line asks for beside its sizes, such as a bevel."""
+    if note := part_note(cut.part):
+        yield f"{cut.part.name}: {note}"
     yield PROJECTION
     if views.scale != 1:
         yield f"drawn at {block.scale}; the bar checks the print, not the scale"
@@ -79,7 +81,8 @@ def _notes(cut: CutPart, views: Views, block: TitleBlock) -> Iterator[str]:
 def _in_words(cut: CutPart, views: Views, block: TitleBlock, before: str) -> str:
     seen = "its face" if views.length is None else "its end and its side"
     cuts = "".join(f"; {feature_words(feature)}" for _, feature in cut.features if feature.word != "wall")
+    note = f"; {part_note(cut.part)}" if cut.part.note else ""
     return (
         f"{before}Drawing of {block.name}, {block.made}, {PROJECTION}, scale {block.scale}: "
-        f"{seen}, {part_sizes(cut.part)}{cuts}."
+        f"{seen}, {part_sizes(cut.part)}{cuts}{note}."
     )

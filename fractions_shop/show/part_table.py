@@ -8,7 +8,7 @@ from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.html import SEEN
 from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Piece, Table, in_prose, without_empty, words
-from fractions_shop.figures.wording import both_cell
+from fractions_shop.figures.wording import as_it_ends_cell, ends_in_mm_alone
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.part_lines import NoteFigure, Part
@@ -16,7 +16,15 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.size_table import UNDONE, limit_figures, why_undone
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import READABLE_DENOMINATOR, feet_lead, inch_text, mixed, mm_leads, mm_text
+from fractions_shop.size.notation import (
+    READABLE_DENOMINATOR,
+    feet_lead,
+    inch_text,
+    mixed,
+    mm_leads,
+    mm_text,
+    units_shown,
+)
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import mark_of
 
@@ -82,9 +90,18 @@ def part_sizes(part: Part) -> str:
 def part_cell(part: Part) -> Cell:
     """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`, the shape of its section first."""
     shape = f"{part.section} " if part.section else ""
-    if any(part.bought) or part.section == "tube" or any(isinstance(size, Limits) for size in part.sizes):
+    plain = [size for size in part.sizes if isinstance(size, Quantity)]
+    if any(part.bought) or part.section == "tube" or len(plain) < len(part.sizes) or not end_alike(plain):
         return words(f"{shape}{' x '.join(sizes_in_words(part.sizes, part.bought, part.size_names))}")
-    return sizes_cell([size for size in part.sizes if isinstance(size, Quantity)], shape)
+    return sizes_cell(plain, shape)
+
+
+def end_alike(sizes: Sequence[Quantity]) -> bool:
+    """Whether sizes may stand together in one unit and then in the other: none or all end in millimetres alone.
+
+    They may always where one unit was asked to lead.
+    """
+    return bool(units_shown.get().lead) or len({ends_in_mm_alone(size, 4) for size in sizes}) < 2
 
 
 def sizes_cell(sizes: Sequence[Quantity], shape: str = "") -> Cell:
@@ -95,7 +112,8 @@ def sizes_cell(sizes: Sequence[Quantity], shape: str = "") -> Cell:
         inches += [*([" x "] if inches else []), in_inches(size, 4)]
         metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
     metric += [" mm"] if metric else []
-    first, second = (metric, inches) if mm_leads() else (inches, metric)
+    metric_leads = mm_leads(bool(sizes) and all(ends_in_mm_alone(size, 4) for size in sizes))
+    first, second = (metric, inches) if metric_leads else (inches, metric)
     return Cell("size", (*([shape] if shape else []), *first), tuple(second))
 
 
@@ -133,13 +151,13 @@ def _figure(figure: NoteFigure) -> str:
 def part_size(size: Quantity | Limits) -> Cell:
     """A size in both units; with limits the nominal and what it lies within, as fractions where a rule has them."""
     if isinstance(size, Quantity):
-        return both_cell(size, 4)
+        return as_it_ends_cell(size, 4)
     inches, metric = limits_in_words(size)
     mark = mark_of(size.standing)
     nominal = size.nominal.unmarked
     inches = f"{inch_text(nominal, 4)}, within {inches}"
     metric = f"{mm_text(nominal, 3)}, within {metric}"
-    if mm_leads():
+    if mm_leads(ends_in_mm_alone(nominal, 4)):
         return Cell("size", (metric,), (f"{inches}{mark}",))
     return Cell("size", (inches,), (f"{metric}{mark}",))
 

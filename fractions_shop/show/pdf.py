@@ -26,11 +26,12 @@ except ImportError:
         "printing to PDF needs reportlab, which is not installed: pip install 'fractions-shop[print]'"
     ) from None
 
+from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.html import SEEN, Aligned, aligned
 from fractions_shop.figures.paper import paper_called
 from fractions_shop.figures.plain import Lines, without_pictures
+from fractions_shop.figures.table import Cell, each_cell, in_prose, standing_mark, written
 from fractions_shop.figures.table import Table as Columns
-from fractions_shop.figures.table import each_cell
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import DRAWINGS, STRIPS, WORKING, Document, Listing, Prose, Step
@@ -44,6 +45,9 @@ _PADDING = 6
 _LEADING = 6
 #: A table need not be whole beneath its statement, if so much of it is (in points).
 _ROWS_KEPT = 120.0
+
+#: A blank that no line ends at.
+_HARD_BLANK = "\u00a0"
 
 _PLAIN = ParagraphStyle("plain", fontName=fonts.TEXT, fontSize=9.5, leading=12.5, spaceAfter=2)
 _SMALL = ParagraphStyle("small", _PLAIN, fontSize=8, leading=10, spaceAfter=0)
@@ -204,12 +208,13 @@ def _lines(lines: Lines, width: float) -> Iterator[Flowable]:
 
 def _grid(table: Columns, width: float, indent: float = 0, lines: Sequence[int] = ()) -> Flowable:
     """A table whose columns share the width by what they hold, cells folded; `indent` stands before it."""
-    rows = [*([table.heads] if table.header else []), *each_cell(table)]
+    body = each_cell(table, _unbroken)
+    rows = [*([table.heads] if table.header else []), *body]
     if not rows:
         return Spacer(1, 1)
-    widths = _shared(rows, width - indent)
-    cells = [[_paragraph(cell, _SMALL_BOLD) for cell in table.heads]] if table.header else []
     points = _before_points(table)
+    widths = _shared(rows, width - indent, _figures_wide(table, points))
+    cells = [[_paragraph(cell, _SMALL_BOLD) for cell in table.heads]] if table.header else []
     cells += [
         [
             _cell(
@@ -217,7 +222,7 @@ def _grid(table: Columns, width: float, indent: float = 0, lines: Sequence[int] 
             )
             for n, cell in enumerate(row)
         ]
-        for k, row in enumerate(each_cell(table))
+        for k, row in enumerate(body)
     ]
     first = 1 if indent else 0
     # An empty column, and no flowable about the table: one would part it from the heading that it is kept with.
@@ -232,6 +237,25 @@ def _grid(table: Columns, width: float, indent: float = 0, lines: Sequence[int] 
         ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
     ])  # fmt: skip
     return grid
+
+
+def _unbroken(cell: Cell | str) -> str:
+    """A cell as text, in which a figure and its unit stay on one line: `1 1/4 in`, then `(31.75 mm)`."""
+    if isinstance(cell, str) or len(cell.pieces) != 1 or not isinstance(cell.pieces[0], Figure):
+        return in_prose(cell)
+    said, beside = (
+        written(pieces, "about ").replace(" ", _HARD_BLANK) for pieces in (cell.pieces, cell.beside)
+    )
+    return f"{said}{f' ({beside})' if beside else ''}{standing_mark(cell)}"
+
+
+def _figures_wide(table: Columns, points: Sequence[Sequence[float | None]]) -> list[float]:
+    """How much room the figures of each column take with what stands aside for their points; nought for others."""
+    wide = [
+        [0.0 if aside is None else _wide(cell) + aside for cell, aside in zip(row, asides, strict=True)]
+        for row, asides in zip(each_cell(table), points, strict=True)
+    ]
+    return [max(column, default=0.0) for column in zip(*wide, strict=True)]
 
 
 def _before_points(table: Columns) -> list[list[float | None]]:
@@ -273,21 +297,30 @@ def _led(text: str, line: int | str) -> str:
 
 #: What stands beside the text of a cell, and a cell that may be folded beyond this, in points.
 _BESIDE, _LONG_CELL = 9.0, 190.0
+#: A cell that is not folded while there is room for it: a size in both units.
+_SHORT_CELL = 100.0
 
 
-def _shared(rows: Sequence[Sequence[str]], width: float) -> list[float]:
-    """How wide each column is: as its cells are where there is room, and never so narrow that a word is broken."""
+def _shared(rows: Sequence[Sequence[str]], width: float, figures: Sequence[float]) -> list[float]:
+    """How wide each column is: as its cells are where there is room, and never so narrow that a word is broken.
+
+    `figures` is what its figures take whose points stand below one another.
+    """
     columns = list(zip(*rows, strict=True))
     least = [
-        max(_wide(word) for cell in column for word in cell.split() or [""]) + _BESIDE for column in columns
+        max(wide, *(_wide(word) for cell in column for word in cell.split(" "))) + _BESIDE
+        for column, wide in zip(columns, figures or [0.0] * len(columns), strict=True)
     ]
     most = [
         max(min(max(map(_wide, column)) + _BESIDE, _LONG_CELL), low)
         for column, low in zip(columns, least, strict=True)
     ]
-    spare = width - sum(least)
     if sum(most) <= width:
         return most
+    # Short cells are left whole where the long ones have room beside them.
+    whole = [high if high <= _SHORT_CELL else low for low, high in zip(least, most, strict=True)]
+    least = whole if sum(whole) <= width else least
+    spare = width - sum(least)
     if spare <= 0:
         return _narrowed(least, width)
     wished = sum(most) - sum(least)
@@ -306,7 +339,7 @@ def _narrowed(least: Sequence[float], width: float) -> list[float]:
 
 def _wide(text: str) -> float:
     """How wide a text of a table may be: the bold face is the wider."""
-    return float(stringWidth(text, fonts.BOLD, _SMALL.fontSize))
+    return float(stringWidth(text.replace(_HARD_BLANK, " "), fonts.BOLD, _SMALL.fontSize))
 
 
 # Text
@@ -318,4 +351,7 @@ def _paragraph(text: str, style: ParagraphStyle) -> Paragraph:
 
 def _marked(text: str, face: str = fonts.TEXT) -> str:
     """Text marked up with the faces of its signs."""
-    return "".join(f"<font name='{name}'>{escape(run)}</font>" for name, run in fonts.runs(text, face))
+    return "&nbsp;".join(
+        "".join(f"<font name='{name}'>{escape(run)}</font>" for name, run in fonts.runs(part, face))
+        for part in text.split(_HARD_BLANK)
+    )

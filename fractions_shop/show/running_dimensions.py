@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Arc, Shape, Stroke, Words, text_width
+from fractions_shop.figures.wording import ends_in_mm_alone
 from fractions_shop.show.dimension import LINE, TEXT
 from fractions_shop.size.notation import inch_text, mm_leads, mm_text
 from fractions_shop.size.quantity import Quantity
@@ -28,9 +29,9 @@ _DATUM = Fraction(12, 10)
 
 
 def both_units(size: Quantity) -> tuple[str, str]:
-    """A distance as a drawing has it: inches over millimetres, or the other way about."""
+    """A distance as a drawing has it: inches over millimetres, or the other way about, as where only these end."""
     inch, mm = inch_text(size.unmarked, 4), mm_text(size.unmarked, 4)
-    first, second = (mm, inch) if mm_leads() else (inch, mm)
+    first, second = (mm, inch) if mm_leads(ends_in_mm_alone(size, 4)) else (inch, mm)
     return first, f"{second}{mark_of(size.standing)}"
 
 
@@ -56,6 +57,13 @@ class Running:
     def placed(self, place: Callable[[Quantity], Fraction]) -> Running:
         """The same where they stand on paper."""
         return replace(self, at=tuple(map(place, self.sizes))) if self.sizes else self
+
+    @property
+    def bunched(self) -> bool:
+        """Whether the figures take more than twice the room that what they are of takes: their lines would lie in a fan."""
+        if not self.at:
+            return False
+        return PITCH * (len(self.at) - 1) > 2 * abs(self.at[-1] - self.at[0]) + PITCH
 
     @property
     def lines(self) -> tuple[tuple[str, ...], ...]:

@@ -53,6 +53,7 @@ class FeedData(TypedDict):
     step: Value
     moves: Value | None
     closes: Value | None
+    least: Value | None
     reach: Value | None
 
 
@@ -391,5 +392,5 @@ def _doubt(doubt: Doubt) -> DoubtData:
 def _feed(feed: Feed) -> FeedData:
     return {
         "name": feed.name, "line": feed.line, "value": encode(feed.value), "step": encode(feed.step),
-        "moves": encode(feed.moves), "closes": encode(feed.closes), "reach": encode(feed.reach),
+        "moves": encode(feed.moves), "closes": encode(feed.closes), "least": encode(feed.least), "reach": encode(feed.reach),
     }  # fmt: skip

@@ -56,7 +56,7 @@ def _listing(listing: Listing, width: int) -> str:
     lines = [listing.title, "-" * cells(listing.title)]
     if listing.note:
         lines += folded(listing.note, width)
-    lines += in_columns(listing.brief or listing.table, width)
+    lines += in_columns(listing.brief() if listing.brief else listing.table, width)
     for remark in filter(None, (*listing.remarks, listing.readings)):
         lines += folded(f"  {remark}", width)
     return "\n".join(lines)

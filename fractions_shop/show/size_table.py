@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import ceil, floor
 
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
+from fractions_shop.figures.limits_words import inward_ends
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell, short_cell
 from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty, words
@@ -145,10 +146,12 @@ def limits(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
 
 
 def limit_figures(value: Limits) -> tuple[str, str]:
-    """Lower to upper, in inches and in millimetres, rounded inward."""
-    inches = " to ".join(decimal(n, 60)[0] for n in inward(value.lower.inch, value.upper.inch, 6))
-    metric = " to ".join(decimal(n, 60)[0] for n in inward(value.lower.mm, value.upper.mm, 4))
-    return inches, metric
+    """Lower to upper, in inches and in millimetres, rounded inward as the answer to the line has them."""
+    inches, metric = inward_ends(value)
+    if not value.spread.value:
+        inches, metric = inward(*inches, 6), inward(*metric, 4)
+    first, second = (" to ".join(decimal(end, 60)[0] for end in ends) for ends in (inches, metric))
+    return first, second
 
 
 def inward(lower: Fraction, upper: Fraction, places: int) -> tuple[Fraction, Fraction]:
@@ -214,14 +217,20 @@ def feed_lines(feeds: Sequence[Feed]) -> Lines:
     """Which sizes feed a failed check: what each alone would have to be moved by, and what a step of it does."""
     if not feeds:
         return ["no named size feeds this check"]
-    lines: Lines = [
-        f"{feed.name} (line {feed.line}) alone, {_changed(feed.closes)}, would make it hold"
-        for feed in feeds
-        if feed.closes is not None
-    ]
+    lines: Lines = [_would_hold(feed) for feed in feeds if feed.closes is not None or feed.least is not None]
     rows = tuple((_fed_by(feed), _amount_cell(feed.step), _moves(feed), _reach(feed)) for feed in feeds)
     header = ("what feeds it", "moved by", "moves the first by", "its own limits")
     return [*lines, without_empty(Table(rows, header))]
+
+
+def _would_hold(feed: Feed) -> str:
+    """What of one size alone would make the check hold: the least, and what makes its sides the same."""
+    alone = f"{feed.name} (line {feed.line}) alone"
+    if feed.least is None:
+        assert feed.closes is not None
+        return f"{alone}, {_changed(feed.closes)}, would make it hold"
+    same = "" if feed.closes is None else f"; {_changed(feed.closes)}, the two are the same"
+    return f"{alone}, at least {_changed(feed.least)}, would make it hold{same}"
 
 
 def _fed_by(feed: Feed) -> str:

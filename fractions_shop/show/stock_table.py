@@ -17,7 +17,7 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.to_buy import Hardware, ToBuy
 from fractions_shop.sheet.worked_stock import PartStock
 from fractions_shop.show.doubt_marks import marked
-from fractions_shop.show.part_table import part_sizes, sizes_cell, sizes_in_words
+from fractions_shop.show.part_table import end_alike, part_sizes, sizes_cell, sizes_in_words
 from fractions_shop.show.size_table import UNDONE, why_undone
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mm_leads
@@ -177,7 +177,7 @@ def stock_called(stock: PartStock) -> str:
 def _sized(stock: PartStock, sizes: Sequence[Quantity | Limits]) -> str:
     """Sizes joined by x: each unit together where no name, bore or limits part them."""
     plain = [size for size in sizes if isinstance(size, Quantity)]
-    if len(plain) == len(sizes) and not any(stock.bought) and stock.section != "tube":
+    if len(plain) == len(sizes) and end_alike(plain) and not any(stock.bought) and stock.section != "tube":
         return in_prose(sizes_cell(plain))
     names = SECTIONS.get(stock.section, ()) if sizes is stock.sizes else ()
     bought = (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import count, groupby
 from math import ceil
 
@@ -131,4 +132,10 @@ def _arc(arc: Arc) -> str:
 def _n(number: Number) -> str:
     if isinstance(number, int):
         return str(number)
-    return decimal(number, PLACES)[0]
+    return _written(number.numerator, number.denominator)
+
+
+@lru_cache(maxsize=20_000)
+def _written(above: int, below: int) -> str:
+    """A fraction as a decimal; many of a drawing are the same, and whole numbers are found again sooner than fractions."""
+    return decimal(Fraction(above, below), PLACES)[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty
 from fractions_shop.figures.wording import over_under
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
@@ -12,8 +13,11 @@ from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import part_size
 from fractions_shop.size.limits import limits_of
 from fractions_shop.size.notation import decimal
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_brackets
 
+#: Series of drills whose names are their sizes.
+_NAMED_BY_SIZE = ("metric", "fractional")
 NOTE = "How many holes or slots each makes in all pieces."
 
 
@@ -38,10 +42,16 @@ def tools_in_brief(tools: Table) -> Table:
 
 
 def tool_called(tool: Tool) -> str:
-    """`No 29 drill, 0.136 in (3.4544 mm)`, `tap M3`, `countersink 90 deg, to 6 mm`."""
+    """`No 29 drill, 0.136 in (3.4544 mm)`, `drill 2.5 mm (about 0.0984 in)`, `tap M3`, `countersink 90 deg, to 6 mm`."""
     if tool.kind == "tap":
         return f"tap {tool.name}{in_brackets(tool.standing)}"
     assert tool.size is not None
+    drill = tool.made_exactly
+    if drill is not None and drill.series in _NAMED_BY_SIZE and isinstance(tool.size, Quantity):
+        # Its size is its name, whatever leads elsewhere.
+        units = (in_inches(tool.size, 4),), (in_mm(tool.size, 4),)
+        name, other = reversed(units) if drill.series == "metric" else units
+        return f"drill {in_prose(Cell('size', name, other))}"
     size = in_prose(part_size(tool.size))
     if tool.kind == "countersink":
         angle = "" if tool.angle is None else f" {decimal(tool.angle.degrees, 3)[0]} deg"
@@ -57,6 +67,8 @@ def _made(tool: Tool) -> str:
     if near is None or tool.size is None or tool.name:
         return ""
     drill = tool.fits
+    if tool.made_exactly is not None and drill is not None and drill.series in _NAMED_BY_SIZE:
+        return ""
     if drill is not None:
         return f"sold as {drill.name}"
     nearest = near.nearest

@@ -30,8 +30,8 @@ _MORE = """\
 Sizes are compared by name and value, parts by name, count, material, sizes and note, holes,
 slots and corners by part, size and place, stock by its sizes and what is cut from it, all other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
 How a line is written and where it stands do not matter. Titles, notes (#) and comments are
-not compared. Three sheets or more are set side by side, a row a named size, part, cut, stock
-and name of places. --to marked writes the page of the new sheet with what changed marked in it.
+not compared. Three sheets or more are set side by side, a row a named size, part, cut, stock,
+name of places, and each answer without a name that differs. --to marked writes the page of the new sheet with what changed marked in it.
 
 examples:
   fractions-shop compare trays-as-drawn.shop trays.shop
@@ -124,20 +124,17 @@ def _two_compared(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _
 
 
 def _side_by_side(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _Compared:
-    from fractions_shop.sheet.side_by_side import made_beside, side_by_side
+    from fractions_shop.sheet.side_by_side import answers_beside, made_beside, side_by_side
     from fractions_shop.show import side_by_side as shown
 
-    rows = side_by_side([sheet.sizes for sheet in sheets])
-    made = made_beside([sheet.worked for sheet in sheets])
-    same = all(row.same for row in rows) and all(row.same for row in made)
+    rows = side_by_side([sheet.sizes for sheet in sheets], [sheet.undone_lines for sheet in sheets])
+    worked = [sheet.worked for sheet in sheets]
+    made, answers = made_beside(worked), answers_beside(worked)
+    same = shown.all_same(rows, made, answers)
     if form == "json":
-        return _Compared(_as_json(shown.data(rows, made, names)), same)
+        return _Compared(_as_json(shown.data(rows, made, names, answers)), same)
     with told_in(sheets[-1].units):
-        lines = [
-            *shown.lines(rows, made, names),
-            "answers without a name are compared of two sheets at a time",
-        ]
-        return _Compared(_written(lines, names, form), same)
+        return _Compared(_written(shown.lines(rows, made, names, answers), names, form), same)
 
 
 def _as_json(compared: Mapping[str, Any]) -> str:

@@ -75,7 +75,9 @@ def parser() -> ArgumentParser:
         help="which rows a CSV has (all)",
     )  # fmt: skip
     made.add_argument(
-        "--part", metavar="NAME", help="of dxf and xy: this part, or these places, alone, the datum at zero"
+        "--part",
+        metavar="NAME",
+        help="of dxf and xy: this part, or these places, alone, the datum at zero; of svg the drawing of this part",
     )
     made.add_argument(
         "--watch", action="store_true",
@@ -183,6 +185,8 @@ def written(
     """
     if form in ("dxf", "xy") and part is not None:
         return sheet.to_dxf(part=part) if form == "dxf" else sheet.to_coordinates(part)
+    if form == "svg" and part is not None:
+        return sheet.to_svg(paper, part)
     if form == "html" and watched:
         return sheet.to_html(paper, watched)
     return sheet.to_csv(what) if form == "csv" else FORMS[form].write(sheet, paper, marked)

@@ -104,6 +104,8 @@ def openers() -> frozenset[str]:
 
 _NO_SIGN = "put + - * or / between them; side by side never multiplies"
 
+#: The zone of a hole or a shaft as ISO 286 names it.
+_ZONE = re.compile(r"[A-Za-z]{1,2}[0-9]{1,2}")
 #: Tells whether a line can be read.
 Reads = Callable[[str], bool]
 
@@ -139,7 +141,7 @@ def explain(text: str, meant: str, stop: ParserStop, reads: Reads) -> InputError
     if first := _first_word(meant[:start]):
         return InputError(first[0], text, first[2], first[3], first[1])
     if kind in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
-        advice = _comma_between(meant, start, reads) or _NO_SIGN
+        advice = _comma_between(meant, start, reads) or _as_a_fit(meant, start, piece) or _NO_SIGN
         message = f"{piece!r} follows a size without a sign between them"
         return InputError(message, text, start, end, advice)
     wanted = _with_reason(_expected(expected))
@@ -151,6 +153,15 @@ def _first_word(before: str) -> tuple[str, str, int, int] | None:
     match = re.fullmatch(r"\s*([^\W\d]\w*)\s+(?:in\s+)?", before)
     said = opens_no_statement(match[1]) if match else None
     return (*said, *match.span(1)) if match and said else None
+
+
+def _as_a_fit(meant: str, start: int, piece: str) -> str:
+    """How the limits of a size in a zone are asked for, where the zone ends the line: `fit 3 mm H7`."""
+    if not _ZONE.fullmatch(piece) or meant[start + len(piece) :].strip():
+        return ""
+    name, _, size = meant[:start].rpartition("=")
+    named = f"{name.strip()} = " if name.strip() else ""
+    return write(f"{named}fit {size.strip()} {piece}", hint=_NO_SIGN)
 
 
 def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:

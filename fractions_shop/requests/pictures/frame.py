@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from fractions_shop.figures.drawing import Number, Shape, Stroke, Words, fitting, text_width
 
@@ -53,6 +54,12 @@ def foot_height(notes: list[str], width: Number) -> Fraction:
 
 def folded(text: str, width: Fraction, size: Number = _TEXT, most: int | None = None) -> list[str]:
     """Text in lines no wider than `width`, in letters of `size`; the last of at most so many is cut short."""
+    return list(_folded(text, width, size, most))
+
+
+@lru_cache(maxsize=500)
+def _folded(text: str, width: Fraction, size: Number, most: int | None) -> tuple[str, ...]:
+    """The same, kept: the drawings of a sheet bear the same notes, and each asks how high they are before it draws them."""
     lines = [""]
     for word in (piece for each in text.split() for piece in _pieces(each, width, size)):
         longer = f"{lines[-1]} {word}".strip()
@@ -62,7 +69,7 @@ def folded(text: str, width: Fraction, size: Number = _TEXT, most: int | None = 
             lines[-1] = longer
     if most is not None and len(lines) > most:
         lines = [*lines[: most - 1], fitting(" ".join(lines[most - 1 :]), width, size)]
-    return lines
+    return tuple(lines)
 
 
 def _pieces(word: str, width: Fraction, size: Number) -> Iterator[str]:

@@ -9,6 +9,8 @@ from collections.abc import Iterator
 Spot = tuple[float, float, float, float]
 
 _CELL = 15.0
+#: A box of more than this many square millimetres would be kept in too many cells.
+_LARGE = 20 * _CELL * _CELL
 
 
 class FreeRoom:
@@ -16,20 +18,25 @@ class FreeRoom:
 
     def __init__(self) -> None:
         self._taken: dict[tuple[int, int], list[Spot]] = defaultdict(list)
+        self._large: list[Spot] = []
 
     def take(self, spot: Spot) -> None:
         """Keep a box for what is drawn there."""
+        left, top, right, bottom = spot
+        if (right - left) * (bottom - top) > _LARGE:
+            self._large.append(spot)
+            return
         for cell in _cells(spot):
             self._taken[cell].append(spot)
 
     def is_free(self, spot: Spot) -> bool:
         """Whether nothing that was taken lies over the box."""
         left, top, right, bottom = spot
-        return not any(
-            left < other[2] and other[0] < right and top < other[3] and other[1] < bottom
-            for cell in _cells(spot)
-            for other in self._taken.get(cell, ())
-        )
+        for others in (self._large, *(self._taken.get(cell, ()) for cell in _cells(spot))):
+            for other in others:
+                if left < other[2] and other[0] < right and top < other[3] and other[1] < bottom:
+                    return False
+        return True
 
 
 def _cells(spot: Spot) -> Iterator[tuple[int, int]]:
