@@ -7,7 +7,7 @@ from fractions_shop import Sheet, crown
 HERE = Path(__file__).parent
 
 as_found = Sheet.read(HERE / "tube-rack.shop").run()
-changed = Sheet.from_text(as_found.text.replace("radius = 40 in", "radius = 36 in"))
+changed = Sheet.from_text(as_found.written.replace("radius = 40 in", "radius = 36 in"))
 
 for change in as_found.changes(changed):
     print(f"{change.name}: {change.old} becomes {change.new}")

@@ -53,6 +53,7 @@ _HOMES = {
     ),
     "layout.walls": (
         "Wall",
+        "Walls",
         "walls",
     ),
     "layout.room": ("NoRoom",),
@@ -61,6 +62,7 @@ _HOMES = {
         "crown",
     ),
     "layout.circle": (
+        "BoltCircle",
         "pi",
         "girth",
         "arc",
@@ -89,8 +91,14 @@ _HOMES = {
         "reconcile",
     ),
     "meant.relations": ("Relation",),
-    "meant.readings": ("reading",),
-    "meant.scale": ("scale_from",),
+    "meant.readings": (
+        "Reading",
+        "reading",
+    ),
+    "meant.scale": (
+        "KnownScale",
+        "scale_from",
+    ),
     "threads.thread": ("Thread",),
     "threads.lookup": ("thread",),
     "threads.identify": (
@@ -105,7 +113,10 @@ _HOMES = {
         "Substitutes",
         "substitute",
     ),
-    "tables.blocks": ("blocks",),
+    "tables.blocks": (
+        "BlockSet",
+        "blocks",
+    ),
     "tables.drills": ("drills",),
     "tables.gauges": ("gauges",),
     "tables.nearby": ("Nearby",),
@@ -123,6 +134,9 @@ _HOMES = {
         "DoubtfulReading",
     ),
     "language.written": (
+        "Item",
+        "FoundSizes",
+        "Written",
         "written",
         "find_sizes",
     ),
@@ -151,6 +165,8 @@ __all__ = [
     "Answer",
     "AnyBodies",
     "ArgumentError",
+    "BlockSet",
+    "BoltCircle",
     "ColumnSizes",
     "CommonSpacing",
     "Crown",
@@ -160,10 +176,13 @@ __all__ = [
     "Face",
     "Fit",
     "FloatRefused",
+    "FoundSizes",
     "Hole",
     "HowMany",
     "Identified",
     "InputError",
+    "Item",
+    "KnownScale",
     "Limits",
     "Marks",
     "Nearby",
@@ -172,6 +191,7 @@ __all__ = [
     "Pack",
     "Places",
     "Quantity",
+    "Reading",
     "Reconciled",
     "Recovered",
     "Relation",
@@ -188,6 +208,8 @@ __all__ = [
     "Taper",
     "Thread",
     "Wall",
+    "Walls",
+    "Written",
     "Zone",
     "arc",
     "blocks",
@@ -245,9 +267,18 @@ if TYPE_CHECKING:
         NoAnswer,
         ShopError,
     )
-    from fractions_shop.language.written import find_sizes, written
+    from fractions_shop.language.written import FoundSizes, Item, Written, find_sizes, written
     from fractions_shop.layout.bodies import AnyBodies
-    from fractions_shop.layout.circle import arc, bolt_circle, chord, girth, per_foot, pi, set_over
+    from fractions_shop.layout.circle import (
+        BoltCircle,
+        arc,
+        bolt_circle,
+        chord,
+        girth,
+        per_foot,
+        pi,
+        set_over,
+    )
     from fractions_shop.layout.counts import CommonSpacing
     from fractions_shop.layout.curve import Crown, crown
     from fractions_shop.layout.cutting import Cutting, cut_from
@@ -260,14 +291,14 @@ if TYPE_CHECKING:
     from fractions_shop.layout.room import NoRoom
     from fractions_shop.layout.share import Share, share
     from fractions_shop.layout.spacing import Spacing, divide
-    from fractions_shop.layout.walls import Wall, walls
+    from fractions_shop.layout.walls import Wall, Walls, walls
     from fractions_shop.layout.zones import Zone
     from fractions_shop.meant.found import Recovered
-    from fractions_shop.meant.readings import reading
+    from fractions_shop.meant.readings import Reading, reading
     from fractions_shop.meant.reconcile import Reconciled, reconcile
     from fractions_shop.meant.recover import recover
     from fractions_shop.meant.relations import Relation
-    from fractions_shop.meant.scale import scale_from
+    from fractions_shop.meant.scale import KnownScale, scale_from
     from fractions_shop.sheet.answer import Answer
     from fractions_shop.sheet.read import read, read_limits, read_size
     from fractions_shop.sheet.read_column import ColumnSizes, read_column
@@ -277,7 +308,7 @@ if TYPE_CHECKING:
     from fractions_shop.size.pint_bridge import from_pint, to_pint
     from fractions_shop.size.quantity import Angle, Quantity
     from fractions_shop.size.rule import Rule, Snap, snap
-    from fractions_shop.tables.blocks import blocks
+    from fractions_shop.tables.blocks import BlockSet, blocks
     from fractions_shop.tables.drills import drills
     from fractions_shop.tables.gauges import gauges
     from fractions_shop.tables.nearby import Nearby

@@ -54,13 +54,13 @@ def test_csv_has_a_row_a_size_and_json_exact_rationals(notes, capsys):
     assert main(["find", str(notes), "--to", "json"]) == 0
     objects = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
     items = find_sizes(NOTES)
-    assert [row["written"] for row in rows] == [" ".join(item.text.split()) for item in items]
+    assert [row["written"] for row in rows] == [" ".join(item.written.split()) for item in items]
     assert [(one["line"], one["written"], one["kind"]) for one in objects] == [
-        (item.line, item.text, item.kind) for item in items
+        (item.line, item.written, item.kind) for item in items
     ]
     lines = NOTES.splitlines()
     for row, one, item in zip(rows, objects, items, strict=True):
-        assert lines[int(row["line"]) - 1][int(row["column"]) - 1 :].startswith(item.text.split("\n")[0])
+        assert lines[int(row["line"]) - 1][int(row["column"]) - 1 :].startswith(item.written.split("\n")[0])
         assert bool(row["doubts"]) == bool(item.doubts) == any(n["kind"] == "doubt" for n in one["notes"])
     assert Fraction(objects[0]["size"]["mm"]) == Fraction(127, 80)
     assert objects[1]["notes"][0]["meanings"] == ["10 1/2 in", "2 1/2 in"]
@@ -140,4 +140,4 @@ def test_standard_input_and_bytes_that_are_no_text(notes, tmp_path, capsys, monk
 
 def test_a_turning_force_is_no_length():
     assert find_sizes("tighten to 25 ft-lb., then 30 in. lbs or 12 ft. lb. more") == ()
-    assert [item.text for item in find_sizes("a bar 25 ft. long; lbs. are weighed")] == ["25 ft."]
+    assert [item.written for item in find_sizes("a bar 25 ft. long; lbs. are weighed")] == ["25 ft."]

@@ -112,7 +112,6 @@ LAYERS = (
     ("requests",),
     (
         "requests.answering",
-        "requests.telling",
         "requests.help",
     ),
     (
@@ -301,7 +300,7 @@ BY_NAME = {
         "size.pint_bridge",
         "requests.data",
     )
-} | {("size.told", "requests.telling")}
+} | {("size.told", "show.telling"), ("size.borrowed", "show.telling")}
 
 
 def _named(path: Path) -> Iterator[str]:

@@ -36,7 +36,7 @@ def test_reads(text: str, counts: dict[str, int], constant_inch: Fraction) -> No
     found = read_relation(text)
     assert dict(found.terms) == counts
     assert found.constant.inch == constant_inch
-    assert found.text == text
+    assert found.written == text
 
 
 @pytest.mark.parametrize(

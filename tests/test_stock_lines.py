@@ -324,7 +324,7 @@ def test_a_sheet_with_stock_opens_and_saves_byte_for_byte_and_a_changed_name_mov
 
 def test_a_state_keeps_the_stock_that_did_not_change():
     sheet = worked(f"a = 1 in\n{FLAT}\npart runner: 24 of brass, 1/16 in by 1/4 in by 11 in")
-    after = sheet.edited(sheet.text.replace("a = 1 in", "a = 2 in")).run()
+    after = sheet.edited(sheet.written.replace("a = 1 in", "a = 2 in")).run()
     assert after.worked[1].stock is sheet.worked[1].stock
 
 

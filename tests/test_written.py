@@ -292,9 +292,9 @@ def test_pages_in_the_manner_of_books_and_lists_are_read_without_their_bait(name
     found = find_sizes(text)
     assert len(wanted) > 40
     assert [text[a:b] for a, b in wanted if not any(item.start < b and a < item.end for item in found)] == []
-    taken = [item.text for item in found if not any(item.start < b and a < item.end for a, b in wanted)]
+    taken = [item.written for item in found if not any(item.start < b and a < item.end for a, b in wanted)]
     assert taken == TAKEN[name]
-    vague = [item.text for item in found if item.doubts and "bare" in item.doubts[0].text]
+    vague = [item.written for item in found if item.doubts and "bare" in item.doubts[0].text]
     assert vague == (["5/32 in."] if name == "shop_book.txt" else [])
 
 
@@ -414,9 +414,9 @@ def test_a_radius_on_a_drawing_is_asked_about():
 
 def test_running_text_gives_its_sizes_and_nothing_else():
     found = find_sizes(PAGE)
-    assert [item.text.rstrip("\n") for item in found] == WANTED
+    assert [item.written.rstrip("\n") for item in found] == WANTED
     lines = PAGE.splitlines()
-    assert all(item.text.split()[0] in lines[item.line - 1] for item in found)
+    assert all(item.written.split()[0] in lines[item.line - 1] for item in found)
 
 
 def test_threads_to_the_inch_with_a_sign_too_many_are_said_back() -> None:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
@@ -20,6 +20,7 @@ from fractions_shop.size.arguments import SizeLike, as_count, as_length, as_quan
 from fractions_shop.size.notation import inch_text
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import worst
+from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 
 _FOOT = Quantity(12 * INCH)
@@ -118,7 +119,24 @@ def radius_from(chord: SizeLike, height: SizeLike) -> Quantity:
     return (half * half + height * height) / (2 * height)
 
 
-def bolt_circle(count: int, diameter: SizeLike, start: Angle | None = None) -> tuple[Point, ...]:
+class BoltCircle(Told, tuple[Point, ...]):
+    """The centres of holes equally spaced on a circle, as Points from its centre; told as places are.
+
+    >>> bolt_circle(4, "3 in")[0].x.inch
+    Fraction(3, 2)
+    """
+
+    __slots__ = ()
+
+    told_as: ClassVar[str] = "places"
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """The places themselves."""
+        return tuple(self)
+
+
+def bolt_circle(count: int, diameter: SizeLike, start: Angle | None = None) -> BoltCircle:
     """The centres of `count` holes equally spaced on a circle, from its centre.
 
     The first hole lies at `start` (0 if not given, to the right), the others follow
@@ -132,7 +150,7 @@ def bolt_circle(count: int, diameter: SizeLike, start: Angle | None = None) -> t
     first = Angle(Fraction(0)) if start is None else _an_angle(start)
     turns = (first + Angle(Fraction(360 * k, count)) for k in range(count))
     right_angle = Angle(Fraction(90))
-    return tuple(Point(radius * _sine(turn + right_angle), radius * _sine(turn)) for turn in turns)
+    return BoltCircle(Point(radius * _sine(turn + right_angle), radius * _sine(turn)) for turn in turns)
 
 
 def step_chord(diameter: SizeLike, count: int) -> Quantity:

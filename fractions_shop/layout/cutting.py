@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor, lcm
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.layout.bar_bound import bound
@@ -27,6 +27,7 @@ from fractions_shop.layout.bar_patterns import (
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 #: Steps of one filling or bound, and of the search for fewer bars: some tenths of a second in all.
 _STEPS, _SEARCH = 2_000, 60_000
@@ -54,8 +55,8 @@ class Bar:
     left: Quantity
 
 
-@dataclass(frozen=True)
-class Cutting:
+@dataclass(frozen=True, repr=False)
+class Cutting(Told):
     """Pieces laid out on bars; `many` bars, of which `at_least` are needed in any case.
 
     `proved` says that no fewer will do. `needed` is the length of all pieces, without saw cuts.
@@ -64,6 +65,10 @@ class Cutting:
     >>> [[(cut.count, cut.name) for cut in bar.cuts] for bar in cutting.bars], cutting.at_least
     ([[(2, 'rail')], [(1, 'rail'), (1, 'post')], [(1, 'post')]], 3)
     """
+
+    told_as: ClassVar[str] = "bars"
+    #: What is told beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("many", "proved", "needed")
 
     length: Quantity
     saw: Quantity

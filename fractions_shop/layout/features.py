@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
@@ -19,6 +19,7 @@ from fractions_shop.size.arguments import SizeLike, above_zero, as_length
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.told import Told
 
 Size = Quantity | Limits
 #: What a countersink opens by where nothing is said (common practice, no source); it is always told.
@@ -52,8 +53,8 @@ class Outline:
         return sum(xs, Fraction(0)) / len(xs), sum(ys, Fraction(0)) / len(ys)
 
 
-@dataclass(frozen=True)
-class Hole:
+@dataclass(frozen=True, repr=False)
+class Hole(Told):
     """Holes of one `diameter` at each of `at`: through, unless they are `deep`.
 
     `sunk` is the diameter of a countersink at the surface, which opens by `angle`.
@@ -62,6 +63,8 @@ class Hole:
     >>> [[str(along.inch) for along in place] for place in pins.at], pins.deep
     ([['1/4', '1/2']], None)
     """
+
+    told_as: ClassVar[str] = "hole"
 
     diameter: Size
     at: tuple[Place, ...]
@@ -87,8 +90,8 @@ class Hole:
         return tuple(Outline(((x.mm, y.mm),), widest / 2, x.approximate or y.approximate) for x, y in self.at)
 
 
-@dataclass(frozen=True)
-class Slot:
+@dataclass(frozen=True, repr=False)
+class Slot(Told):
     """Slots `length` over all by `width`, the middle of each at one of `at`: with round ends, or `square` corners.
 
     They lie across, or `turned` from there, counter-clockwise; through, unless they are `deep`.
@@ -97,6 +100,8 @@ class Slot:
     >>> [str(along.inch) for along in finger.ends(finger.at[0])[0]]
     ['5/8', '1/2']
     """
+
+    told_as: ClassVar[str] = "slot"
 
     length: Size
     width: Size
@@ -265,8 +270,8 @@ def _refuse_deep_sink(made: Hole, room: Quantity | None, what: str) -> None:
         raise ShopError(f"the countersink reaches {both(reach, 4)} down, and {what.format(both(room, 4))}")
 
 
-@dataclass(frozen=True)
-class Face:
+@dataclass(frozen=True, repr=False)
+class Face(Told):
     """The face that is cut: `across` by `up`, and how `thick` the part is behind it, where that is known.
 
     `shape` is empty for a rectangle, else round, hex (`across` flats, which lie above and below) or
@@ -275,6 +280,8 @@ class Face:
     >>> face("2 in", "1 in").datum
     'the lower left corner of its face'
     """
+
+    told_as: ClassVar[str] = "face"
 
     across: Size
     up: Size

@@ -9,20 +9,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import ClassVar
 
 from fractions_shop.layout.features import Cut, Face, Outline
 from fractions_shop.size.approx import square_root
 from fractions_shop.size.arguments import SizeLike, above_zero
 from fractions_shop.size.limits import limits_of
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 _Pair = tuple[Fraction, Fraction]
 _Side = tuple[_Pair, _Pair]
 _NONE = Fraction(0)
 
 
-@dataclass(frozen=True)
-class Wall:
+@dataclass(frozen=True, repr=False)
+class Wall(Told):
     """What is left between a hole or slot (`cut`, `place`, both counted from 0) and what is nearest there.
 
     `other` is another one, as (cut, place), or None where it is the face's `edge`, named edge or bore.
@@ -34,6 +36,8 @@ class Wall:
     ('edge', '1/16')
     """
 
+    told_as: ClassVar[str] = "wall"
+
     cut: int
     place: int
     left: Quantity
@@ -41,7 +45,24 @@ class Wall:
     edge: str = "edge"
 
 
-def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> tuple[Wall, ...]:
+class Walls(Told, tuple[Wall, ...]):
+    """Walls in turn, those to the edge first; empty where none is thinner than was asked.
+
+    >>> from fractions_shop.layout.features import face, hole
+    >>> walls(face("2 in", "1 in"), [hole("1/8 in", ("1/8 in", "1/2 in"))])
+    <Walls: 1/16 in (1.5875 mm) between cut 1 place 1 and the edge>
+    """
+
+    __slots__ = ()
+
+    told_as: ClassVar[str] = "walls"
+
+    def as_data(self) -> dict[str, tuple[Wall, ...]]:
+        """What they tell, by name."""
+        return {"walls": tuple(self)}
+
+
+def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> Walls:
     """The walls that are thinner than `wall`, edges first; without one the thinnest there is.
 
     Holes about one centre, as those of a step, have no wall between them.
@@ -56,9 +77,9 @@ def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> t
     if wall is not None:
         least = above_zero(wall, "a wall")
         thin = [each for each in at_edges if each.left < least]
-        return (*thin, *_between(outlines, least.mm))
+        return Walls((*thin, *_between(outlines, least.mm)))
     every = [*at_edges, *_thinnest(outlines, min((each.left.mm for each in at_edges), default=None))]
-    return (min(every, key=lambda each: each.left),) if every else ()
+    return Walls([min(every, key=lambda each: each.left)] if every else [])
 
 
 def outside(face: Face, cuts: Sequence[Cut]) -> tuple[Wall, ...]:

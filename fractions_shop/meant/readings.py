@@ -30,7 +30,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import erf, erfc, exp, pi, sqrt
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.errors import ShopError
 from fractions_shop.meant.instruments import instrument
@@ -40,6 +40,7 @@ from fractions_shop.size.arguments import SizeLike, as_length, not_negative
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 #: A bare Quantity does not say how it was written: a caliper read to the tenth is assumed.
 CALIPER = Quantity(Fraction(1, 20))
@@ -64,8 +65,8 @@ _LAST = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Reading:
+@dataclass(frozen=True, repr=False)
+class Reading(Told):
     """A length `size` as read, trusted to plus or minus `within`.
 
     `made` is how near the maker came to what he meant, `worn` the most that may have
@@ -75,7 +76,12 @@ class Reading:
     said, and `told` whether somebody said how far to trust the reading. `shared` are errors
     that it has in common with other readings. `befallen` tells whether somebody said what has become of the part, be it
     nothing: `worn` or `plated` by 0 mm. `written` is the reading as it was typed, where it was.
+
+    >>> reading("51.5 mm", by="caliper")
+    <Reading: 51.5 mm by caliper, within 0.05 mm; made within 0.05 mm of what was meant>
     """
+
+    told_as: ClassVar[str] = "reading"
 
     size: Quantity
     within: Quantity

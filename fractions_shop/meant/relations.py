@@ -12,40 +12,57 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import ClassVar, TypedDict
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 _NOUGHT = Fraction(0)
 _NOTHING = Quantity(_NOUGHT)
 
 
-@dataclass(frozen=True)
-class Relation:
+class RelationData(TypedDict):
+    """A relation: its terms and the constant come to nought; as it was written."""
+
+    terms: tuple[tuple[str, Fraction], ...]
+    constant: Quantity
+    text: str
+
+
+@dataclass(frozen=True, repr=False)
+class Relation(Told):
     """`terms`, each a name and how many of it, and the length `constant` come to nought.
 
-    `text` is the relation as it was written. ShopError for one that ties no name.
+    `written` is the relation as it was written. ShopError for one that ties no name.
 
-    >>> Relation.of({"rack": 1, "bay": -5}).misses({"rack": Quantity.inches(5), "bay": Quantity.inches(1)})
-    Quantity(0 in = 0 mm)
+    >>> tie = Relation.of({"rack": 1, "bay": -5}, "-1/2 in")
+    >>> str(tie), str(tie.misses({"rack": Quantity("5 1/2 in"), "bay": Quantity("1 in")}))
+    ('rack = 5 * bay + 1/2 in', '0 in')
     """
+
+    told_as: ClassVar[str] = "relation"
 
     terms: tuple[tuple[str, Fraction], ...]
     constant: Quantity = _NOTHING
-    text: str = ""
+    written: str = ""
 
     def __post_init__(self) -> None:
         if not self.terms:
-            raise ShopError(f"{self.text or 'this relation'} ties no name: {self._state()}")
+            raise ShopError(f"{self.written or 'this relation'} ties no name: {self._state()}")
 
     @classmethod
     def of(
-        cls, counts: Mapping[str, int | Fraction], constant: object = _NOTHING, text: str = ""
+        cls, counts: Mapping[str, int | Fraction], constant: object = _NOTHING, written: str = ""
     ) -> Relation:
         """From how many there are of each name, to the left of `... + constant = 0`."""
         terms = tuple((name, Fraction(count)) for name, count in counts.items() if count)
-        return cls(terms, as_length(constant), text)
+        return cls(terms, as_length(constant), written)
+
+    def as_data(self) -> RelationData:
+        """What it tells, by name."""
+        return {"terms": self.terms, "constant": self.constant, "text": self.written}
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -57,7 +74,17 @@ class Relation:
         return sum((sizes[name] * count for name, count in self.terms), self.constant)
 
     def __str__(self) -> str:
-        return self.text or " + ".join(f"{count} * {name}" for name, count in self.terms) + " = ..."
+        """As it was written, or as it could be: what is counted on one side, what is taken away on the other."""
+        if self.written:
+            return self.written
+        sides = (
+            " + ".join([
+                *(_counted(name, sign * count) for name, count in self.terms if sign * count > 0),
+                *([str(self.constant * sign)] if self.constant.value * sign > 0 else []),
+            ])
+            for sign in (1, -1)
+        )  # fmt: skip
+        return " = ".join(side or "0 in" for side in sides)
 
     def _state(self) -> str:
         return (
@@ -68,6 +95,10 @@ class Relation:
 def names_tied(relations: Iterable[Relation]) -> tuple[str, ...]:
     """The names that some relations tie, each once, as they are met."""
     return tuple(dict.fromkeys(name for relation in relations for name in relation.names))
+
+
+def _counted(name: str, count: Fraction) -> str:
+    return name if count == 1 else f"{count} * {name}"
 
 
 @dataclass(frozen=True, eq=False)

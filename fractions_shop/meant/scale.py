@@ -13,16 +13,22 @@ from fractions_shop.meant.shared import CommonError, Measured, Print
 from fractions_shop.size.arguments import SizeLike, as_length
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 #: Fewer sizes off one print, without a known one, may fit any scale.
 FEWEST = 4
 
 
-class KnownScale(Record):
+class KnownScale(Told, Record):
     """What one known size tells of a scale: true sizes are `factor` times what is read, give or take `spread` of that.
 
     `read` is what the known size `size` reads.
+
+    >>> scale_from("25.0 mm", "2 in")
+    <KnownScale: true sizes are 2.032 times what is read, give or take 0.16 %; 2 in reads 25 mm>
     """
+
+    told_as = "scale"
 
     factor: Fraction
     spread: Fraction

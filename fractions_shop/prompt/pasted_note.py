@@ -154,8 +154,8 @@ def part_line(line: str, taken: Container[str] = ()) -> str:
     others = len(said.items) - len(sizes) - len(bought)
     if others or len(bought) > 1 or not all(map(_is_length, sizes)) or not (called or bought):
         return ""
-    hardware = " ".join(bought[0].text.split()) if bought else ""
-    by = [_with_unit(" ".join(item.text.split())) for item in sizes[:_MOST_NOUNS]]
+    hardware = " ".join(bought[0].written.split()) if bought else ""
+    by = [_with_unit(" ".join(item.written.split())) for item in sizes[:_MOST_NOUNS]]
     if hardware and len(by) == 1:
         by = [f"round {_PLURAL.sub('', hardware)}", *by]
     name = f"{hardware} {called}".strip()
@@ -178,7 +178,7 @@ def _called(said: Written, sizes: Sequence[Item]) -> str:
 
 def _is_length(item: Item) -> bool:
     """Whether it is a length, or a fraction of an inch without its unit, as the bench writes it."""
-    if _BARE_FRACTION.fullmatch(item.text.strip()):
+    if _BARE_FRACTION.fullmatch(item.written.strip()):
         return True
     return isinstance(item.value, Quantity) and item.value.power == 1 and not item.doubts
 

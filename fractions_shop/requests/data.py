@@ -66,7 +66,7 @@ def encode(value: Any) -> Any:
     if isinstance(value, (tuple, list, frozenset)):
         return [encode(v) for v in value]
     if has_fields(value):
-        return _object(value)
+        return object_of(value)
     return str(value)
 
 
@@ -75,7 +75,7 @@ def has_fields(value: Any) -> bool:
     return is_dataclass(value) or isinstance(value, Frozen)
 
 
-def _object(value: Any) -> dict[str, Any]:
+def object_of(value: Any) -> dict[str, Any]:
     """A result as an object: its fields, and what it says of itself in `data_properties` and `data_left_out`.
 
     A result that is told otherwise has a method `as_data`, which gives its parts by name.

@@ -18,6 +18,8 @@ from fractions_shop.size.rule import Rule
 _MOST = 6
 #: A first line that is longer fills the row alone.
 _LONG = 100
+#: A repr is one line of so many characters at most.
+_REPR = 120
 
 
 def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
@@ -26,6 +28,16 @@ def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
     plain = [" ".join(line.split()) for line in said.splitlines() if line.strip()]
     gist = room.gist(result, plain) if room is not None and room.gist is not None else []
     return gist or plain[: 2 if len(plain[0]) < _LONG else 1]
+
+
+def in_short(called: str, said: list[str]) -> str:
+    """What is called so in one line, for a console: the first of what is said of it, and what else has room."""
+    first, *rest = said
+    room = _REPR - len(f"<{called}: >")
+    line = first if len(first) <= room else f"{first[: room - 4].rstrip()} ..."
+    for more in rest:
+        line = f"{line}; {more}" if len(f"{line}; {more}") <= room else line
+    return f"<{called}: {line}>"
 
 
 def worst_off(error: Quantity) -> str:

@@ -261,7 +261,7 @@ def _put_in(relation: Relation, stated: Mapping[str, Quantity]) -> Relation | No
     counts = {name: count for name, count in relation.terms if name not in known}
     if not counts and constant.value:
         raise NoAnswer(f"{relation} does not hold of the true sizes that were stated")
-    return Relation.of(counts, constant, relation.text) if counts else None
+    return Relation.of(counts, constant, relation.written) if counts else None
 
 
 _Named = tuple[tuple[str, Reading, str], ...]

@@ -12,7 +12,7 @@ from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, Explanation, ReaderStep, SizeCandidate, Weighed
 from fractions_shop.meant.priors import group_label, told_of
 from fractions_shop.meant.readings import MADE
-from fractions_shop.meant.scale import ScaleFound
+from fractions_shop.meant.scale import KnownScale, ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
 from fractions_shop.meant.unsaid import Unsaid
 from fractions_shop.meant.verdict import SizeVerdict, about
@@ -173,7 +173,12 @@ def next_reading(readings: Sequence[Weighed]) -> Lines:
 
 def as_read(weighed: Weighed) -> str:
     """A reading as it was written, or in the unit that it ends in."""
-    return weighed.written or in_own_unit(weighed.asked)
+    return as_read_of(weighed.written, weighed.asked)
+
+
+def as_read_of(written: str, size: Quantity) -> str:
+    """What was written, if anything was; else the size in the unit that it ends in."""
+    return written or in_own_unit(size)
 
 
 def in_own_unit(size: Quantity) -> str:
@@ -269,6 +274,14 @@ def scale_lines(scale: ScaleFound | None) -> Lines:
             f"scale: {factor}, give or take {spread}; it rests on {_readings(scale.readings)} and {rests}"
         ]
     return [] if scale.readings else [f"a drawing to scale: {factor}"]
+
+
+def known_scale_lines(scale: KnownScale) -> Lines:
+    """What one known size tells of a scale."""
+    return [
+        f"true sizes are {_factor(float(scale.factor))} times what is read, give or take {_percent(float(scale.spread))}",
+        f"{in_own_unit(scale.size)} reads {in_own_unit(scale.read)}",
+    ]
 
 
 def step_lines(steps: Sequence[ReaderStep], names: Sequence[str]) -> Lines:

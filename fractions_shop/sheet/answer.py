@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 TOLD = 4
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Answer:
     """What one statement answers.
 
@@ -187,6 +187,11 @@ class Answer:
             # A result's own name or kind (a thread's, a fit's) stands beside the statement's.
             data[name_beside(data, self.kind, key)] = value
         return data
+
+    def __repr__(self) -> str:
+        from fractions_shop.requests.gists import in_short
+
+        return in_short(f"Answer {self.statement.strip()}", self._gist())
 
     def _repr_html_(self) -> str:
         """For a notebook: the answer as it stands on a sheet's page."""

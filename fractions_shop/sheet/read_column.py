@@ -14,13 +14,14 @@ from fractions_shop.sheet.column_cells import CellReader, reason
 from fractions_shop.size.arguments import as_length, as_quantity
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 
 if TYPE_CHECKING:
     from numpy import float64, object_
     from numpy.typing import NDArray
 
 
-class ColumnSizes(Record):
+class ColumnSizes(Told, Record):
     """The sizes of a column in its order, None where there is none.
 
     `faults` says by position why there is none, `doubts` what else a size may mean or rests on.
@@ -28,6 +29,8 @@ class ColumnSizes(Record):
     >>> read_column(["2 1/32 in", "oak", "51.5 mm"])
     <ColumnSizes: 2 of 3 are sizes; the first at fault is at 1: this is not a size; write one such as 2 1/32 in>
     """
+
+    told_as = "column"
 
     sizes: tuple[Quantity | None, ...]
     faults: dict[int, str]
@@ -53,13 +56,6 @@ class ColumnSizes(Record):
 
     def __len__(self) -> int:
         return len(self.sizes)
-
-    def __repr__(self) -> str:
-        good = f"{len(self) - len(self.faults)} of {len(self)} are sizes"
-        first = next(iter(self.faults.items()), None)
-        doubted = f"; {len(self.doubts)} in doubt" if self.doubts else ""
-        at_fault = f"; the first at fault is at {first[0]}: {first[1]}" if first else ""
-        return f"<ColumnSizes: {good}{at_fault}{doubted}>"
 
 
 def read_column(

@@ -67,6 +67,9 @@ class Session:
         self.heap: Heap | None = None
         self.read_elsewhere: Mapping[str, AsRead] = {}
 
+    def __repr__(self) -> str:
+        return f"<Session: {len(self.known):,} names, on {self.rule.name}>"
+
     @property
     def names(self) -> dict[str, Value]:
         """What is named, `ans` among it; a copy."""

@@ -77,7 +77,7 @@ class WorkedSheet:
     """A sheet of statements; each fact about it is worked out once, when it is first asked for."""
 
     def __init__(self, text: str, title: str = "Sheet") -> None:
-        self.text = text
+        self.written = text
         self._title = visible(title)
         self._earlier: Working | None = None
 
@@ -107,7 +107,7 @@ class WorkedSheet:
     def _working(self) -> Working:
         earlier, self._earlier = self._earlier, None  # not to keep every sheet that there was
         known = earlier.lines if earlier is not None else ()
-        return Working(read_lines(self.text, known), earlier)
+        return Working(read_lines(self.written, known), earlier)
 
     def session(self, last: int | None) -> Session:
         """A session that knows what the sheet knows at its end, `ans` being the size of line `last`."""

@@ -182,11 +182,16 @@ def feature_lines(feature: Feature) -> Lines:
     """A feature line worked out: a sentence, and a table of its places."""
     if feature.cut is None:
         return [feature_words(feature)]
-    rows: tuple[tuple[Cell | str, ...], ...] = tuple(
-        (str(n), *(place_cell(size) for size in point)) for n, point in enumerate(feature.cut.at, 1)
-    )
     counted = f"counted from {datum_words(feature.from_centre)}"
-    return [f"{feature_words(feature, with_places=False)}, {counted}", Table(rows, ("", "across", "up"))]
+    return [f"{feature_words(feature, with_places=False)}, {counted}", places_of(feature.cut)]
+
+
+def places_of(cut: Cut) -> Table:
+    """The places of holes or slots by their numbers."""
+    rows: tuple[tuple[Cell | str, ...], ...] = tuple(
+        (str(n), *(place_cell(size) for size in point)) for n, point in enumerate(cut.at, 1)
+    )
+    return Table(rows, ("", "across", "up"))
 
 
 def feature_text(feature: Feature, width: int) -> str:
@@ -199,15 +204,20 @@ def feature_words(feature: Feature, with_places: bool = True) -> str:
     """A feature in one sentence: `2 holes in label frame, 3 mm, through, at 1/4 in, 1/4 in and ...`."""
     cut = feature.cut
     if cut is None:
-        said = f"{cut_words(feature)} in {feature.part}"
+        said = f"{cut_words(feature)}{_in_part(feature)}"
         if feature.thinnest is not None:
             said += f"; the thinnest is {length(feature.thinnest)}"
         return said
     many = so_many(len(cut.at), feature.word)
     depth = THROUGH if cut.deep is None else f"{length(cut.deep)} deep"
     sunk = sunk_words(cut)
-    said = f"{many} in {feature.part}, {what_words(feature)}, {depth}{f', sunk {sunk}' if sunk else ''}"
+    said = f"{many}{_in_part(feature)}, {what_words(feature)}, {depth}{f', sunk {sunk}' if sunk else ''}"
     return f"{said}, {places_words(cut.at)}" if with_places else said
+
+
+def _in_part(feature: Feature) -> str:
+    """The part, where it is one of a sheet."""
+    return f" in {feature.part}" if feature.part else ""
 
 
 def places_words(at: Iterable[Place], most: int = 3) -> str:

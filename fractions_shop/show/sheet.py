@@ -40,6 +40,14 @@ class Sheet(WorkedSheet):
 
         return text(self._document(False), width, marked)
 
+    def text(self, width: int = 80) -> str:
+        """The same, by the name that it has in every answer."""
+        return self.to_text(width)
+
+    def data(self) -> dict[str, Any]:
+        """`to_data`, by the name that it has in every answer."""
+        return self.to_data()
+
     def to_markdown(self) -> str:
         """The sheet as Markdown; its pictures are told in words."""
         from fractions_shop.show.markdown import markdown
@@ -139,7 +147,14 @@ class Sheet(WorkedSheet):
 
         return machine_text(machine_plan(self, part))
 
+    def __repr__(self) -> str:
+        from fractions_shop.requests.gists import in_short
+        from fractions_shop.show.verdict import verdict_text
+
+        return in_short(f"Sheet {self.title}", [verdict_text(self.verdict)])
+
     def _repr_html_(self) -> str:
+        """For a notebook: the sheet as it stands on its page."""
         from fractions_shop.show.page import sheet_html
 
         return sheet_html(self._document(False))

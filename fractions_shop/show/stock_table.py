@@ -15,7 +15,7 @@ from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.part_lines import SECTIONS
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.to_buy import Hardware, ToBuy
-from fractions_shop.sheet.worked_stock import PartStock
+from fractions_shop.sheet.worked_stock import CutPiece, PartStock
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import end_alike, part_sizes, sizes_cell, sizes_in_words
 from fractions_shop.show.size_table import UNDONE, why_undone
@@ -241,13 +241,31 @@ def stock_lines(stock: PartStock) -> Lines:
     if not stock.pieces:
         return lines
     if stock.cutting is not None:
-        rows = tuple((number, *_bar(stock, bar)) for number, bar in numbered(stock.cutting))
-        lines.append(Table(rows, ("bars", "cut from each", "left of each")))
-        lines.append(f"{both(stock.cutting.left, 4)} left over in all")
+        lines += _bar_lines(stock, stock.cutting)
     if stock.has_limits:
         lines.append(f"pieces with limits are {CUT_LARGEST}")
     lines += [f"{name} is cut from the stock on line {line}" for name, line in stock.elsewhere]
     return lines
+
+
+def _bar_lines(stock: PartStock, cutting: Cutting) -> Lines:
+    rows = tuple((number, *_bar(stock, bar)) for number, bar in numbered(cutting))
+    left = f"{both(cutting.left, 4)} left over in all"
+    return [Table(rows, ("bars", "cut from each", "left of each")), left]
+
+
+def cutting_lines(cutting: Cutting) -> Lines:
+    """Bars laid out without a sheet, in the same words."""
+    counts: dict[str, int] = {}
+    for bar in cutting.bars:
+        for cut in bar.cuts:
+            counts[cut.name] = counts.get(cut.name, 0) + cut.count * bar.times
+    sizes = {cut.name: cut.size for bar in cutting.bars for cut in bar.cuts}
+    pieces = tuple(CutPiece(name, 0, many, sizes[name]) for name, many in counts.items())
+    stock = PartStock("", "", (), (), (cutting.length,), cutting.saw, "", pieces, cutting=cutting)
+    saw = f", the saw taking {both(cutting.saw, 4)}" if cutting.saw.value else ""
+    called = f"{both(cutting.length, 4)} long{saw}"
+    return [f"{called}: {_how_many(stock)}; {proof_text(cutting)}", *_bar_lines(stock, cutting)]
 
 
 def _bar(stock: PartStock, bar: Bar) -> Sequence[Cell | str]:

@@ -28,6 +28,12 @@ def text_of(value: Any, spec: str = "") -> str:
     return made
 
 
+def told(value: Any, width: int, digits: int) -> str:
+    """A size, limits or an angle in sentences, as the language answers with it."""
+    made: str = import_module("fractions_shop.show.telling").text(value, width, digits)
+    return made
+
+
 def object_of(value: Any) -> dict[str, Any]:
     """A size or limits as a plain object for JSON."""
     made: dict[str, Any] = import_module("fractions_shop.requests.data").encode(value)

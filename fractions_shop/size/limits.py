@@ -9,6 +9,7 @@ from typing import Any
 from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.size import borrowed, made, quantity
 from fractions_shop.size.made import Made
+from fractions_shop.size.numberlike import ToldSize, in_short
 from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
 from fractions_shop.size.standing import worse, worst
@@ -22,8 +23,8 @@ RSS_ASSUMPTION = (
 MAY_BE_WIDE = "one size stands in this more than once, so the true limits may lie closer together than these"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Limits:
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class Limits(ToldSize):
     """A `nominal` size that may be `plus` over and `minus` under.
 
     All three are Quantities of one power. `plus` and `minus` may be negative (both
@@ -222,13 +223,13 @@ class Limits:
         limits._keep(terms, slopes, wide)
         return limits
 
-    def _repr_html_(self) -> str:
-        """For a notebook: a small table."""
-        return borrowed.html_of(self)
-
-    def data(self) -> dict[str, Any]:
-        """A plain object for JSON: the nominal and the two limits, exact rationals as text."""
-        return borrowed.object_of(self)
+    def __repr__(self) -> str:
+        nominal = repr(self.nominal).partition("(")[2].removesuffix(")")
+        unit = "in" if self.power == 1 else f"mm^{self.power}" if self.power else ""
+        plus, minus = (
+            in_short(size.inch if self.power == 1 else size.value) for size in (self.plus, self.minus)
+        )
+        return f"Limits({nominal}, plus {plus}, minus {minus} {unit}".rstrip() + ")"
 
     def __str__(self) -> str:
         """The nominal and its deviations, as they are read again: `2 in ± 1/64 in`."""

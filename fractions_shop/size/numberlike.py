@@ -23,7 +23,28 @@ class HasDivision(Protocol):
         """Its finest division."""
 
 
-class NumberLike:
+class ToldSize:
+    """How a size of any kind is told: in sentences, as an object, in a notebook."""
+
+    __slots__ = ()
+
+    def text(self, width: int = 80, digits: int = 6) -> str:
+        """In sentences, as the language answers with it on 64ths, at most `width` columns where words allow.
+
+        Figures that do not end are rounded to `digits` decimals, and say so.
+        """
+        return borrowed.told(self, width, digits)
+
+    def data(self) -> dict[str, Any]:
+        """A plain object for JSON, exact rationals as text: `{"inch": "13/32", "mm": "1651/160", ...}`."""
+        return borrowed.object_of(self)
+
+    def _repr_html_(self) -> str:
+        """For a notebook: a small table."""
+        return borrowed.html_of(self)
+
+
+class NumberLike(ToldSize):
     """How a Quantity is written and rounded, and its whole division; its `value` is in mm to the `power`."""
 
     __slots__ = ()
@@ -49,10 +70,6 @@ class NumberLike:
         ShopError for what is neither, DimensionError where it measures something else.
         """
         return borrowed.many_of(self, unit)
-
-    def data(self) -> dict[str, Any]:
-        """A plain object for JSON, exact rationals as text: `{"inch": "13/32", "mm": "1651/160", ...}`."""
-        return borrowed.object_of(self)
 
     # Order
 
@@ -152,3 +169,14 @@ def printed(number: Any) -> Fraction:
         return Fraction(text)
     except ValueError:
         raise ShopError(f"{number} is not a size") from None
+
+
+#: A rational of more bits than this, some 30 figures, is not written out in a repr.
+_LONGEST = 100
+
+
+def in_short(value: Fraction) -> str:
+    """A rational exactly, or where it is long what it is about: `~0.7853981634`."""
+    if value.numerator.bit_length() + value.denominator.bit_length() <= _LONGEST:
+        return str(value)
+    return f"~{Decimal(value.numerator) / Decimal(value.denominator):.10g}"

@@ -10,7 +10,7 @@ from typing import Any
 
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
 from fractions_shop.size import borrowed, units
-from fractions_shop.size.numberlike import NumberLike, printed
+from fractions_shop.size.numberlike import NumberLike, ToldSize, in_short, printed
 from fractions_shop.size.standing import worse
 
 #: Names of the powers of a length, for sentences.
@@ -122,14 +122,9 @@ class Quantity(NumberLike):
     def __repr__(self) -> str:
         mark = ", approximate" if self.approximate else ""
         if self.power == 1:
-            return f"Quantity({self.inch} in = {self.mm} mm{mark})"
-        return (
-            f"Quantity({self.value} mm^{self.power}{mark})" if self.power else f"Quantity({self.value}{mark})"
-        )
-
-    def _repr_html_(self) -> str:
-        """For a notebook: a small table."""
-        return borrowed.html_of(self)
+            return f"Quantity({in_short(self.inch)} in = {in_short(self.mm)} mm{mark})"
+        unit = f" mm^{self.power}" if self.power else ""
+        return f"Quantity({in_short(self.value)}{unit}{mark})"
 
     # Making one
 
@@ -338,14 +333,14 @@ def _trust(within: Any) -> Quantity:
     raise ShopError("how far to trust a measurement must be a length above zero")
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Angle:
+@dataclass(frozen=True, slots=True, order=True, repr=False)
+class Angle(ToldSize):
     """An angle of an exact number of `degrees`; for functions only, it is not a size.
 
     TypeError for a float.
 
-    >>> Angle(Fraction(25, 2)) * 2
-    Angle(degrees=Fraction(25, 1), approximate=False)
+    >>> Angle(Fraction(25, 2)) * 3
+    Angle(75/2 deg)
     """
 
     degrees: Fraction
@@ -354,6 +349,9 @@ class Angle:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "degrees", exact(self.degrees))
+
+    def __repr__(self) -> str:
+        return f"Angle({in_short(self.degrees)} deg{', approximate' if self.approximate else ''})"
 
     def __str__(self) -> str:
         """Its degrees exactly: `12.5 deg`."""

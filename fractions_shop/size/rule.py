@@ -38,7 +38,7 @@ _METRIC_WORDS = {word: name for name, (_, words) in METRIC_RULES.items() for wor
 
 
 @dataclass(frozen=True, init=False, repr=False)
-class Rule:
+class Rule(Told):
     """A rule (the steel one) and its finest division.
 
     `Rule("64ths")`, or `Rule(64)`, is divided in 64ths of an inch; any `Nths` works, and
@@ -47,6 +47,8 @@ class Rule:
     >>> Rule("64ths").division == Quantity.inches(Fraction(1, 64))
     True
     """
+
+    told_as: ClassVar[str] = "steel rule"
 
     name: str
     division: Quantity

@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 class Told:
     """An answer that the room of its request tells: the same words in the language and in the library.
 
-    `told_as` is the request's word.
+    `told_as` is the request's word, or that of a thing which no request of its own asks for.
     """
 
     __slots__ = ()
@@ -40,4 +40,4 @@ class Told:
 
 
 def _teller() -> Any:
-    return import_module("fractions_shop.requests.telling")
+    return import_module("fractions_shop.show.telling")

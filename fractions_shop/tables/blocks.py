@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from typing import Any, overload
+from typing import Any, ClassVar, overload
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.told import Told
 from fractions_shop.tables import born, rows
 
 
@@ -35,12 +36,19 @@ class Block:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class BlockSet(Sequence[Block]):
+@dataclass(frozen=True, repr=False)
+class BlockSet(Told, Sequence[Block]):
     """A set of gauge blocks, thinnest first: a sequence of Block, in which each is there once.
 
     They are marked in decimals of `marked_in`, in or mm.
+
+    >>> blocks(81)
+    <BlockSet blocks 81: 81 gauge blocks, from 0.05 in (1.27 mm) to 4 in (101.6 mm), each once>
     """
+
+    told_as: ClassVar[str] = "blocks"
+    #: What is told beside its fields.
+    data_properties: ClassVar[tuple[str, ...]] = ("source", "standing")
 
     name: str
     blocks: tuple[Block, ...]

@@ -19,9 +19,10 @@ from fractions_shop.errors import ShopError, visible
 from fractions_shop.language.written import Item, Range, find_sizes
 from fractions_shop.sheet.source import MOST_BYTES, decoded, text_of
 from fractions_shop.show import own_mark
+from fractions_shop.show.item_words import flat, in_both
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import decimal, inch_text, mm_leads, mm_text, shown, told_in
+from fractions_shop.size.notation import mm_leads, told_in
 from fractions_shop.size.quantity import Quantity
 
 #: What the sizes found are written down as.
@@ -102,15 +103,15 @@ def written(text: str, items: tuple[Item, ...], form: str) -> Iterator[str]:
         rows = csv.writer(out, lineterminator="\n")
         rows.writerow(("line", "column", "written", "kind", *_led("inch", "mm"), "doubts"))
         for item in items:
-            both = _led(*_in_both(item))
-            rows.writerow([item.line, _column(text, item), _flat(item), item.kind, *both, _doubts(item)])
+            both = _led(*in_both(item))
+            rows.writerow([item.line, _column(text, item), flat(item), item.kind, *both, _doubts(item)])
         yield out.getvalue()
     else:
-        wide = max((len(_flat(item)) for item in items), default=0)
+        wide = max((len(flat(item)) for item in items), default=0)
         for item in items:
-            first, second = _led(*_in_both(item))
+            first, second = _led(*in_both(item))
             doubts = f"  ({_doubts(item)})" if item.doubts else ""
-            yield f"{item.line:>5}  {_flat(item):<{wide}}  {first} = {second}{doubts}\n"
+            yield f"{item.line:>5}  {flat(item):<{wide}}  {first} = {second}{doubts}\n"
         if not items:
             yield "no size is found in this text\n"
 
@@ -122,13 +123,8 @@ def _marked(text: str, items: tuple[Item, ...]) -> Iterator[str]:
         place = item.end
         unit = units.find(item.unit) if item.unit else None
         if not item.beside and item.kind != "per" and not (unit is not None and unit.metric):
-            yield f" [{_in_both(item, _MARKED_PLACES)[1]}{', in doubt' if item.doubts else ''}]"
+            yield f" [{in_both(item, _MARKED_PLACES)[1]}{', in doubt' if item.doubts else ''}]"
     yield text[place:]
-
-
-def _flat(item: Item) -> str:
-    """What is written, on one line."""
-    return " ".join(item.text.split())
 
 
 def _column(text: str, item: Item) -> int:
@@ -144,30 +140,10 @@ def _led(inch: str, mm: str) -> tuple[str, str]:
     return (mm, inch) if mm_leads() else (inch, mm)
 
 
-def _in_both(item: Item, places: int | None = None) -> tuple[str, str]:
-    """An item in inches and in millimetres, as people read it."""
-    value = item.value
-    if isinstance(value, Range):
-        pairs = [(inch_text(size), mm_text(size, places)) for size in (value.lower, value.upper)]
-        return f"{pairs[0][0]} to {pairs[1][0]}", f"{pairs[0][1]} to {pairs[1][1]}"
-    size = item.size
-    if isinstance(size, Limits):
-        low, high = size.lower, size.upper
-        return f"{inch_text(low)} to {inch_text(high)}", f"{mm_text(low, places)} to {mm_text(high, places)}"
-    if size is not None:
-        return inch_text(size), mm_text(size, places)
-    if isinstance(value, Quantity) and value.power == -1:
-        return f"{decimal(value.value * units.INCH)[0]} tpi", f"{shown(1 / value.value, 'mm', places)} pitch"
-    if isinstance(value, Quantity):
-        one_in = f"1 in {shown(1 / value.value, '', places)}" if value.value else "level"
-        return f"{inch_text(Quantity.inches(value.value * 12), places)} a foot", one_in
-    return "", ""
-
-
 def _object(text: str, item: Item) -> dict[str, Any]:
     """A size found, as an object of plain text and exact rationals."""
     fields: dict[str, Any] = {
-        "line": item.line, "column": _column(text, item), "written": item.text, "kind": item.kind,
+        "line": item.line, "column": _column(text, item), "written": item.written, "kind": item.kind,
     }  # fmt: skip
     value = item.value
     if isinstance(value, Range):

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import ClassVar
 
 from fractions_shop.language.notes import Note
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.told import Told
 from fractions_shop.threads.thread import Thread
 
 #: What an item can be.
@@ -39,23 +41,29 @@ class Range:
 ItemValue = Quantity | Limits | Range | ThreadSaid | Angle | Fraction | int
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+@dataclass(frozen=True, slots=True, repr=False)
+class Item(Told):
     """One thing that a text says: its `kind` (of KINDS), its exact `value`, and where it stands.
 
     A `size` is a Quantity (of power 0 where no unit was written), `limits` are Limits, a
     `range` is a Range, a `thread` a ThreadSaid; a `gauge` and a `drill` are their size; a
     `count` is a whole number; `per` is a slope, or threads to the inch; a `rate` is a
-    Fraction (1/48 for 1 in 48); an `angle` is an Angle. `text` is what was written, and `notes`
+    Fraction (1/48 for 1 in 48); an `angle` is an Angle. `written` is what stands there, and `notes`
     are what is said of how it was read. `unit` is the name of the unit that was written ('' where none
     was), `beside` says that the same size stands beside it in another unit. `line` is counted from 1.
+
+    >>> from fractions_shop import find_sizes
+    >>> find_sizes("runners 1/16 in. thick")[0]
+    <Item: size 1/16 in (1.5875 mm); written 1/16 in. on line 1>
     """
+
+    told_as: ClassVar[str] = "item"
 
     kind: str
     value: ItemValue
     start: int
     end: int
-    text: str
+    written: str
     notes: tuple[Note, ...] = ()
     line: int = 1
     unit: str = ""
@@ -87,15 +95,38 @@ class Left:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class FoundSizes(Told, tuple[Item, ...]):
+    """The sizes of running text in order, each an Item.
+
+    >>> from fractions_shop import find_sizes
+    >>> find_sizes("24 runners 1/16 in. thick and 11 in. long")
+    <FoundSizes: 1/16 in (1.5875 mm); 11 in (279.4 mm)>
+    """
+
+    __slots__ = ()
+
+    told_as: ClassVar[str] = "sizes"
+
+    def as_data(self) -> dict[str, tuple[Item, ...]]:
+        """What they tell, by name."""
+        return {"items": tuple(self)}
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class Written(Told):
     """The items of a text in order, the words `left` out, and what could not be read.
 
     `unread` are figures and signs that belong to no item, and words that change a size
     (`half`, `per`, `to`): while there are any, the text as a whole is not one size.
+
+    >>> from fractions_shop import written
+    >>> written("two 3/32 in holes")
+    <Written: 2 (count); 3/32 in (2.38125 mm); left out: holes>
     """
 
-    text: str
+    told_as: ClassVar[str] = "written"
+
+    written: str
     items: tuple[Item, ...]
     left: tuple[Left, ...] = ()
     unread: tuple[Left, ...] = field(default=())

@@ -12,7 +12,7 @@ from bisect import bisect_right
 from fractions_shop.errors import ArgumentError
 from fractions_shop.language.notes import doubt
 from fractions_shop.language.written.forms import Atom
-from fractions_shop.language.written.items import Item
+from fractions_shop.language.written.items import FoundSizes
 from fractions_shop.language.written.joined import put_together
 from fractions_shop.language.written.reader import item_of, vague_doubt
 from fractions_shop.language.written.scan import atoms_of
@@ -39,10 +39,10 @@ _FORCE = re.compile(r"[ .-]*(?:lbs?|pounds?|oz|ounces?|tons?)\b", re.IGNORECASE)
 _MONEY = re.compile(r"[£$€] ?$")
 
 
-def find_sizes(text: str) -> tuple[Item, ...]:
+def find_sizes(text: str) -> FoundSizes:
     r"""The sizes in running text, in order, each with its `line`.
 
-    >>> [(item.text, item.line) for item in find_sizes("Fig. 3/4 shows it.\nCut 24 runners 1/16 in. thick.")]
+    >>> [(item.written, item.line) for item in find_sizes("Fig. 3/4 shows it.\nCut 24 runners 1/16 in. thick.")]
     [('1/16 in.', 2)]
     """
     if not isinstance(text, str):
@@ -51,7 +51,7 @@ def find_sizes(text: str) -> tuple[Item, ...]:
     starts = [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", text))]
     atoms = [atom for atom in atoms_of(plain, running=True) if not _no_size(atom, plain)]
     joined = [_vague(atom, plain) for atom in put_together(atoms, plain).atoms]
-    return tuple(
+    return FoundSizes(
         item_of(atom, text, bisect_right(starts, atom.start))
         for atom in joined if atom.kind in FOUND and not atom.bare and not _borrowed(atom, plain)
     )  # fmt: skip

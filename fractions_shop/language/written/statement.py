@@ -132,16 +132,16 @@ def _several(meant: str) -> tuple[str, int, int] | None:
     if bare and items[0].kind != "thread":
         return None
     texts = [
-        f"{item.text} ({_KINDS[item.kind]})" if item.kind != "size" else item.text
+        f"{item.written} ({_KINDS[item.kind]})" if item.kind != "size" else item.written
         for item in items
         if item.kind in _KINDS
     ]
     if len(texts) != len(items):
         return None
     if len(items) == 1:
-        if items[0].kind != "range" or not re.search(r"\b(?:to|thru|through)\b", items[0].text, re.I):
+        if items[0].kind != "range" or not re.search(r"\b(?:to|thru|through)\b", items[0].written, re.I):
             return None
-        message = f"{items[0].text} is a range, from one size to another"
+        message = f"{items[0].written} is a range, from one size to another"
     else:
         message = f"these are {len(items)} things, {', '.join(texts[:-1])} and {texts[-1]}, where one size is needed"
     return message, items[0].start, items[-1].end
@@ -159,7 +159,7 @@ _TAPPED = frozenset(_TAPPED_WORDS.split())
 
 def _of_hole(reading: ShownExpression, item: Item) -> ShownExpression:
     """The reading with the doubt that a hole was meant, whose size is not the thread's major diameter."""
-    worded, called = reading.expression, " ".join(item.text.split())
+    worded, called = reading.expression, " ".join(item.written.split())
     assert isinstance(worded, Worded)
     thread = item.value.thread.name if isinstance(item.value, ThreadSaid) and item.value.thread else ""
     meanings = (thread, f"tapping({thread})", f"clearance({thread})") if thread else ()
@@ -226,12 +226,12 @@ def _node(item: Item) -> Node | None:
 def _unit(item: Item, value: Quantity) -> str:
     """The unit of a literal; of what a table gave, the name under which it is told how far to trust it."""
     if value.standing:
-        return item.unit if item.kind == "size" and item.unit else " ".join(item.text.split())
+        return item.unit if item.kind == "size" and item.unit else " ".join(item.written.split())
     return "in" if value.power == 1 else ""
 
 
 def _notes(item: Item, said: Written) -> list[Note]:
-    counts = [Left(count.text, count.start, count.end) for count in said.items if count.kind == "count"]
+    counts = [Left(count.written, count.start, count.end) for count in said.items if count.kind == "count"]
     left = tuple(sorted([*said.left, *counts], key=lambda word: word.start))
     notes = [left_note(left)] if left else []
     notes += item.notes

@@ -1,0 +1,115 @@
+"""The library's answers told as text, an object, HTML and in short: by the rooms of their requests.
+
+What no request of its own asks for (a hole, a reading, a set of blocks) is told by `show.things`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import fields
+from typing import Any
+
+from fractions_shop import requests
+from fractions_shop.errors import ShopError
+from fractions_shop.figures.html import html_lines
+from fractions_shop.figures.plain import Lines, laid_out
+from fractions_shop.layout.circle import BoltCircle
+from fractions_shop.layout.places import Places, places
+from fractions_shop.meant.reconciled import Reconciled
+from fractions_shop.requests.data import SCHEMA, encode, name_beside, object_of
+from fractions_shop.requests.expression import SizeResult
+from fractions_shop.requests.gists import gist_of, in_short
+from fractions_shop.requests.place_data import PlacesResult
+from fractions_shop.requests.rooms import Room
+from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import places_shown
+from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.rule import Rule
+from fractions_shop.size.told import Told
+from fractions_shop.size.value import Value
+
+#: What every answer of the language tells of itself.
+_OF_ANSWERS = frozenset({"schema", "statement", "kind", "ok", "name", "value", "notes", "doubts"})
+#: The rule that a size alone is held against, as the language begins.
+_RULE = Rule("64ths")
+_Result = Told | Value
+
+
+def room_of(result: _Result) -> Room:
+    """What tells a result: the room of its request, or that of a thing which none asks for."""
+    if isinstance(result, Quantity | Limits | Angle):
+        return requests.room("size")
+    if result.told_as in requests.kinds():
+        return requests.room(result.told_as)
+    from fractions_shop.show.things import THINGS  # what is cut and bought loads only when it is told
+
+    return THINGS[result.told_as]
+
+
+def lines(result: _Result) -> Lines:
+    """Its sentences and tables."""
+    return room_of(result).lines(_as_answered(result))
+
+
+def text(result: _Result, width: int, digits: int) -> str:
+    """Its sentences and tables as plain text."""
+    token = places_shown.set(digits)
+    try:
+        return laid_out(lines(result), width)
+    finally:
+        places_shown.reset(token)
+
+
+def data(result: Told) -> dict[str, Any]:
+    """It as an object, with the kind of answer that it is; its fields are named as beside a statement."""
+    made: dict[str, Any] = {"schema": SCHEMA, "kind": result.told_as}
+    answered = _as_answered(result)
+    # A rule is its name where it stands in another answer, and has fields of its own here.
+    parts = object_of(answered) if isinstance(answered, Told) else encode(answered)
+    for key, value in parts.items():
+        made[name_beside(_OF_ANSWERS, result.told_as, key)] = value
+    return made
+
+
+def html(result: _Result) -> str:
+    """It as HTML: paragraphs and tables."""
+    return html_lines(lines(result))
+
+
+def short(result: Told) -> str:
+    """It in one line, for a console; its class first, and its name where it has one."""
+    name = getattr(result, "name", "")
+    try:
+        said = gist_of(room_of(result), _as_answered(result), lines(result))
+    except ShopError as error:
+        said = [str(error)]
+    line = in_short(type(result).__name__, said)
+    named = isinstance(name, str) and name not in line
+    return in_short(f"{type(result).__name__} {name}", said) if named else line
+
+
+def _as_answered(result: _Result) -> Any:
+    """What the room takes, where that is more than what the library gives."""
+    more = _MORE.get(type(result))
+    return result if more is None else more(result)
+
+
+def _tied(result: Reconciled) -> Any:
+    from fractions_shop.requests.reconcile import Tied
+
+    parts = {field.name: getattr(result, field.name) for field in fields(result)}
+    return Tied(**parts, scales=() if result.scale is None else (result.scale,))
+
+
+def _size(value: Value) -> SizeResult:
+    return SizeResult(value, _RULE)
+
+
+_MORE: dict[type, Callable[[Any], Any]] = {
+    Quantity: _size,
+    Limits: _size,
+    Angle: _size,
+    Places: PlacesResult,
+    BoltCircle: lambda circle: PlacesResult(places(circle), "bolt_circle"),
+    Reconciled: _tied,
+}
