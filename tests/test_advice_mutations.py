@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from advised import EXAMPLE, answered, digits, fault, offers, placed, same_figures, value
 from case_files import blocks, statements, unescaped
+from over_all import over
 
 from fractions_shop.errors import InputError
 
@@ -79,13 +80,13 @@ MEANT = _found_in_texts()
 WRITTEN, FOUND = _written(), list(MEANT)
 
 
-@pytest.mark.parametrize("typed", [*WRITTEN, *FOUND])
+@over([*WRITTEN, *FOUND])
 def test_advice_on_a_line_is_accepted_and_keeps_its_figures(typed: str) -> None:
     error = fault(typed)
     assert error is None or _broken(error) == [], error
 
 
-@pytest.mark.parametrize("typed", [text for text, meant in MEANT.items() if re.fullmatch("[0-9/]+", meant)])
+@over([text for text, meant in MEANT.items() if re.fullmatch("[0-9/]+", meant)])
 def test_advice_on_a_size_of_a_public_text_is_the_size_meant_there(typed: str) -> None:
     error = fault(typed)
     if error is None:

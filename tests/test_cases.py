@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
 from case_files import answered, blocks, sizes, statements
+from over_all import over
 
 from fractions_shop import Session
 from fractions_shop.size.limits import Limits
@@ -30,7 +30,7 @@ def _expected(value: str) -> tuple[object, ...]:
     return tuple(Quantity(part * Fraction(254, 10) ** power, power) for part in parts)
 
 
-@pytest.mark.parametrize(("text", "value"), sizes("sizes.txt"), ids=[text for text, _ in sizes("sizes.txt")])
+@over(sizes("sizes.txt"))
 def test_a_written_size_is_the_size_it_says(text: str, value: str) -> None:
     answer = Session().answer(text)
     assert answer is not None
@@ -50,11 +50,11 @@ def test_every_way_of_writing_has_its_cases() -> None:
     assert len(blocks("faults.txt")) >= 60
 
 
-@pytest.mark.parametrize("block", blocks("faults.txt"), ids=lambda block: " ; ".join(statements(block)))
+@over(blocks("faults.txt"), lambda block: " ; ".join(statements(block)))
 def test_a_fault_is_told_whole(block: tuple[str, ...]) -> None:
     assert answered(block) == list(block)
 
 
-@pytest.mark.parametrize("block", blocks("statements.txt"), ids=lambda block: " ; ".join(statements(block)))
+@over(blocks("statements.txt"), lambda block: " ; ".join(statements(block)))
 def test_a_statement_is_answered_whole(block: tuple[str, ...]) -> None:
     assert answered(block) == list(block)

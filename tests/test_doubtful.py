@@ -6,6 +6,7 @@ import csv
 
 import pytest
 from doubtful_forms import ONE_MEANING, TWO_MEANINGS
+from over_all import over
 
 from fractions_shop import DoubtfulReading, Session, ShopError, read
 from fractions_shop.command.column import Column
@@ -59,7 +60,7 @@ DOUBTFUL = {
 }
 
 
-@pytest.mark.parametrize("text", DOUBTFUL)
+@over(DOUBTFUL)
 def test_a_doubtful_form_is_refused_or_says_how_it_was_read(text: str) -> None:
     try:
         answer = Session().answer(text)
@@ -89,7 +90,7 @@ def doubts(text: str) -> tuple[Note, ...]:
     return answer.doubts
 
 
-@pytest.mark.parametrize("text", TWO_MEANINGS)
+@over(TWO_MEANINGS)
 def test_a_form_of_two_meanings_has_a_doubt_with_statements_that_leave_none(text: str) -> None:
     taken, other = TWO_MEANINGS[text]
     (doubt,) = doubts(text)
@@ -103,7 +104,7 @@ def test_a_form_of_two_meanings_has_a_doubt_with_statements_that_leave_none(text
     assert not other or read(other) in values
 
 
-@pytest.mark.parametrize("text", ONE_MEANING)
+@over(ONE_MEANING)
 def test_a_form_of_one_meaning_has_no_doubt(text: str) -> None:
     assert doubts(text) == ()
     answer = Session().answer(text)
@@ -111,7 +112,7 @@ def test_a_form_of_one_meaning_has_no_doubt(text: str) -> None:
     assert answer.value == read(text)
 
 
-@pytest.mark.parametrize("text", TWO_MEANINGS)
+@over(TWO_MEANINGS)
 def test_read_refuses_a_doubtful_form_and_offers_each_meaning(text: str) -> None:
     (doubt,) = doubts(text)
     with pytest.raises(InputError, match="more than one meaning") as caught:
@@ -121,7 +122,7 @@ def test_read_refuses_a_doubtful_form_and_offers_each_meaning(text: str) -> None
         assert statement in caught.value.advice
 
 
-@pytest.mark.parametrize("text", TWO_MEANINGS)
+@over(TWO_MEANINGS)
 def test_read_takes_a_doubtful_form_with_a_warning_when_asked_to(text: str) -> None:
     (doubt,) = doubts(text)
     with pytest.warns(DoubtfulReading) as told:
@@ -145,7 +146,7 @@ def cells(text: str, doubtful: str) -> tuple[Column, dict[str, str]]:
     return column, row
 
 
-@pytest.mark.parametrize("text", [*TWO_MEANINGS, "x = 3"])
+@over([*TWO_MEANINGS, "x = 3"])
 def test_a_column_has_a_fault_for_a_doubtful_form(text: str) -> None:
     column, row = cells(text, "fault")
     assert row["fault"]
@@ -159,7 +160,7 @@ def in_inches(text: str) -> str:
     return str(float(size.inch if size.power else size.value)) if size.power in (0, 1) else ""  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize("text", TWO_MEANINGS)
+@over(TWO_MEANINGS)
 def test_a_column_takes_a_doubtful_form_and_tells_of_it_when_asked_to(text: str) -> None:
     (doubt,) = doubts(text)
     column, row = cells(text, "note")

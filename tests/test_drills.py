@@ -12,6 +12,7 @@ from typing import NamedTuple
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 
 from fractions_shop.errors import ShopError
 from fractions_shop.size.quantity import Quantity
@@ -66,7 +67,7 @@ def test_number_drills_past_80_are_marked_from_memory():
 THREE_PLACES = {"5": "0.205", "10": "0.193", "18": "0.17", "25": "0.15", "28": "0.14", "69": "0.029"}
 
 
-@pytest.mark.parametrize("row", second_source(), ids=lambda row: f"{row['series']}-{row['drill']}")
+@over(second_source())
 def test_number_and_letter_drills_agree_with_a_second_source(row):
     name = f"No {row['drill']}" if row["series"] == "number" else f"letter {row['drill']}"
     ours, printed = find_drill(name).size.inch, Fraction(row["printed_in"])
@@ -81,7 +82,7 @@ def test_the_second_source_covers_1_to_80_and_a_to_z():
     assert len(second_source()) == 80 + 26
 
 
-@pytest.mark.parametrize("n", range(1, 65))
+@over(range(1, 65))
 def test_fractional_drills_are_64ths(n):
     # By arithmetic; no table is needed.
     assert drills(Quantity.inches(Fraction(n, 64)))["fractional"].exact.size.inch == Fraction(n, 64)
@@ -129,7 +130,7 @@ def test_a_drill_is_found_by_name(text, name, inches):
     assert found.size == inch(inches)
 
 
-@pytest.mark.parametrize("drill", all_drills(), ids=lambda drill: drill.name)
+@over(all_drills(), lambda drill: drill.name)
 def test_every_drill_is_found_by_its_own_name(drill):
     assert find_drill(drill.name) == find_drill(f"{drill.name} drill") == drill
 

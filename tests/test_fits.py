@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 
 from fractions_shop.errors import ShopError, cells
 from fractions_shop.layout.fits import NARROWEST, STRENGTH, ansi_fit, fit
@@ -29,7 +30,7 @@ SHAFTS = st.sampled_from(("a11", "c11", "d9", "f7", "g6", "h5", "h6", "js6", "k6
 FITS = st.tuples(SIZES, HOLES, SHAFTS).map(lambda t: fit(t[0], f"{t[1]}/{t[2]}"))
 
 
-@pytest.mark.parametrize("row", PUBLISHED, ids=lambda r: f"{r['basic_mm']}-{r['fit']}")
+@over(PUBLISHED)
 def test_fits_as_published(row):
     """Machinery's Handbook Table 12 (ANSI B4.2, which takes its zones from ISO 286)."""
     found = fit(f"{row['basic_mm']} mm", row["fit"])
@@ -151,7 +152,7 @@ def test_every_limit_is_a_whole_number_of_tenths_of_a_micrometre_from_the_size(f
 ANSI_MISPRINTS = {("LC8", "0")}
 
 
-@pytest.mark.parametrize("row", rows("ansi_b41_fits"), ids=lambda r: f"{r['class']}-{r['over_in']}")
+@over(rows("ansi_b41_fits"))
 def test_ansi_clearances_as_printed(row):
     """The printed fit column against the printed limits, at the top of each step.
 

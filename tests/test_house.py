@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
+from over_all import over
 from package_source import PACKAGE, nodes, tree
 
 from fractions_shop.requests import words
@@ -38,7 +38,7 @@ def _public(node: ast.Module | ast.ClassDef) -> Iterator[ast.ClassDef | Function
                 yield from _public(child)
 
 
-@pytest.mark.parametrize("path", FILES, ids=_id)
+@over(FILES, _id)
 def test_every_module_class_and_function_says_what_it_is(path: Path) -> None:
     module = tree(path)
     assert ast.get_docstring(module), f"{path} has no docstring"
@@ -46,7 +46,7 @@ def test_every_module_class_and_function_says_what_it_is(path: Path) -> None:
         assert ast.get_docstring(node), f"{path}:{node.lineno} {node.name} has no docstring"
 
 
-@pytest.mark.parametrize("path", FILES, ids=_id)
+@over(FILES, _id)
 def test_every_public_function_is_typed(path: Path) -> None:
     for node in _public(tree(path)):
         if isinstance(node, ast.ClassDef):
@@ -82,7 +82,7 @@ SIZES = (
 )
 
 
-@pytest.mark.parametrize("module", SIZES)
+@over(SIZES)
 def test_no_float_is_made_in_the_path_of_a_size(module: str) -> None:
     path = PACKAGE / f"{module}.py"
     for node in nodes(path):
@@ -104,9 +104,7 @@ _LOOKS_AT_TEXT = {"show/columns.py"}
 _READING = {"startswith", "endswith", "removeprefix", "removesuffix", "partition", "rpartition"}
 
 
-@pytest.mark.parametrize(
-    "path", [p for p in FILES if p.parent.name in ("show", "pictures", "figures")], ids=_id
-)
+@over([p for p in FILES if p.parent.name in ("show", "pictures", "figures")], _id)
 def test_no_writer_reads_a_sentence_of_ours(path: Path) -> None:
     if _id(path) in _LOOKS_AT_TEXT:
         return
@@ -121,7 +119,7 @@ def test_no_writer_reads_a_sentence_of_ours(path: Path) -> None:
 _THE_CALLERS = {"gc", "locale"}
 
 
-@pytest.mark.parametrize("path", FILES, ids=_id)
+@over(FILES, _id)
 def test_nothing_of_the_whole_process_is_switched(path: Path) -> None:
     for node in nodes(path):
         assert not isinstance(node, ast.Global), f"{_id(path)}:{node.lineno} sets a global of its module"
@@ -185,7 +183,7 @@ def test_a_class_name_means_one_thing_in_the_whole_package():
 _SAYS_NOTHING = {"one", "ones", "found", "told", "thing", "things", "stuff", "obj", "tmp"}
 
 
-@pytest.mark.parametrize("path", FILES, ids=_id)
+@over(FILES, _id)
 def test_a_variable_says_what_it_holds(path: Path) -> None:
     fields = {  # said with their class, and outside Python too
         id(node.target)

@@ -12,6 +12,7 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
+from over_all import over
 from package_source import nodes
 
 ROOT = Path(__file__).parent.parent
@@ -280,7 +281,7 @@ def test_every_layer_has_a_module() -> None:
             assert any(_within(module, home) for module in MODULES), f"nothing is in {home}"
 
 
-@pytest.mark.parametrize("module", MODULES)
+@over(MODULES)
 def test_imports_point_one_way(module: str) -> None:
     own = _layer(module)
     for imported, line in _imports(MODULES[module]):
@@ -312,7 +313,7 @@ def _named(path: Path) -> Iterator[str]:
                 yield found[1]
 
 
-@pytest.mark.parametrize("module", MODULES)
+@over(MODULES)
 def test_modules_loaded_by_name_lie_below_too(module: str) -> None:
     for name in _named(MODULES[module]):
         other = _ours(f"fractions_shop.{name}")
@@ -345,7 +346,7 @@ def _stand_together(module: str, other: str | None) -> bool:
     return any(module in row and other in row for row in LAYERS)
 
 
-@pytest.mark.parametrize("module", MODULES)
+@over(MODULES)
 def test_only_its_home_imports_a_library(module: str) -> None:
     for imported, line in _imports(MODULES[module]):
         top = imported.partition(".")[0]
@@ -357,7 +358,7 @@ def test_only_its_home_imports_a_library(module: str) -> None:
         )
 
 
-@pytest.mark.parametrize("module", MODULES)
+@over(MODULES)
 def test_no_module_is_over_400_lines(module: str) -> None:
     assert len(MODULES[module].read_text(encoding="utf-8").splitlines()) <= 400
 

@@ -14,6 +14,7 @@ from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
 
 import pytest
+from over_all import over
 
 from fractions_shop import Session, find_sizes, read, recover, substitute, thread, written
 from fractions_shop.command.column import Column
@@ -34,7 +35,7 @@ COUNTS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["name"])
+@over(ROWS, lambda row: row["name"])
 def test_every_row_has_the_figures_of_its_source(row: dict[str, str]) -> None:
     screw = thread(row["name"])
     inch = row["unit"] == "in"

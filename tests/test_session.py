@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from case_files import blocks, statements
 from hypothesis import given
+from over_all import over
 from strategies import WrittenLimits, lengths, written_limits
 
 from fractions_shop import Answer, Session, read
@@ -245,7 +246,7 @@ def _no_float(value: Any) -> None:
         _no_float(part)
 
 
-@pytest.mark.parametrize("lines", STATEMENTS, ids=" ; ".join)
+@over(STATEMENTS)
 def test_every_answer_goes_through_json_unchanged_and_holds_no_float(lines: list[str]) -> None:
     bench = Session()
     for line in lines:
@@ -261,8 +262,7 @@ def test_every_answer_goes_through_json_unchanged_and_holds_no_float(lines: list
 # Text
 
 
-@pytest.mark.parametrize("lines", STATEMENTS, ids=" ; ".join)
-@pytest.mark.parametrize("width", [80, 50])
+@over([(lines, width) for lines in STATEMENTS for width in (80, 50)])
 def test_every_answer_folds_to_the_width(lines: list[str], width: int) -> None:
     bench = Session()
     for line in lines:

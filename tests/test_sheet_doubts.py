@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from doubtful_forms import TWO_MEANINGS
 from jsonschema import Draft202012Validator
+from over_all import over
 from pypdf import PdfReader
 from referencing import Registry, Resource
 
@@ -85,14 +86,12 @@ LENGTHS = [form for form in TWO_MEANINGS if power_of(form) == 1]
 # A doubtful form
 
 
-@pytest.mark.parametrize("way", EXITS)
-@pytest.mark.parametrize("form", TWO_MEANINGS)
+@over([(form, way) for form in TWO_MEANINGS for way in EXITS])
 def test_every_exit_tells_the_doubt_about_a_named_size(form: str, way: str) -> None:
     assert doubt_of(form) in written(Sheet.from_text(f"first = {form}"), way)
 
 
-@pytest.mark.parametrize("way", EXITS)
-@pytest.mark.parametrize("form", LENGTHS)
+@over([(form, way) for form in LENGTHS for way in EXITS])
 def test_every_exit_tells_the_doubt_about_a_part(form: str, way: str) -> None:
     job = Sheet.from_text(f"part rail: 2 of oak, 1/2 in by {form}; planed")
     said = written(job, way)
@@ -100,8 +99,7 @@ def test_every_exit_tells_the_doubt_about_a_part(form: str, way: str) -> None:
     assert "planed" in said
 
 
-@pytest.mark.parametrize("way", EXITS)
-@pytest.mark.parametrize("form", ECHOES)
+@over([(form, way) for form in ECHOES for way in EXITS])
 def test_every_exit_says_back_a_form_of_one_meaning(form: str, way: str) -> None:
     for line in (f"first = {form}", f"part rail: 2 of oak, {form} by 1/2 in"):
         job = Sheet.from_text(line)
@@ -113,7 +111,7 @@ def test_every_exit_says_back_a_form_of_one_meaning(form: str, way: str) -> None
         assert job.verdict.doubtful_sizes == 0
 
 
-@pytest.mark.parametrize("form", TWO_MEANINGS)
+@over(TWO_MEANINGS)
 def test_a_doubtful_size_is_marked_in_its_list_and_so_is_what_rests_on_it(form: str) -> None:
     job = Sheet.from_text(f"first = {form}\nsecond = first * 2\nthird = second + second\nsure = 2 in")
     lists = job.to_text(200).partition("Sizes\n")[2] + job.to_text(200).partition("Other figures\n")[2]
@@ -186,7 +184,7 @@ def test_a_size_that_is_undone_is_doubtful_no_more() -> None:
     assert answer.notes == ()
 
 
-@pytest.mark.parametrize("form", TWO_MEANINGS)
+@over(TWO_MEANINGS)
 def test_the_preview_shows_the_doubt(form: str) -> None:
     answer = Session().answer(form)
     assert answer is not None

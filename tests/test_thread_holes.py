@@ -8,6 +8,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from over_all import over
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.notation import number_value
@@ -63,9 +64,7 @@ def test_the_same_hole_on_the_other_basis() -> None:
     assert abs(basic / trade - Fraction(6, 5)) < Fraction(1, 100_000)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in TAP_DRILLS if "BS 1157" in r["source"]], ids=lambda r: f"{r['name']}-{r['source'][:8]}"
-)
+@over([r for r in TAP_DRILLS if "BS 1157" in r["source"]])
 def test_bs_1157_drills_give_what_is_claimed_for_them(row: dict[str, str]) -> None:
     """A web copy of BS 84 says 77 to 87 % for BSW with BS 1157 drills; BSF came out 75 to 90 %."""
     percent = thread(row["name"]).engagement(drill_size(row["drill"]))
@@ -76,7 +75,7 @@ def test_bs_1157_drills_give_what_is_claimed_for_them(row: dict[str, str]) -> No
 # Choosing a drill
 
 
-@pytest.mark.parametrize("row", [r for r in TAP_DRILLS if "75 %" in r["source"]], ids=lambda r: r["name"])
+@over([r for r in TAP_DRILLS if "75 %" in r["source"]])
 def test_no_chart_drill_comes_nearer_to_75_per_cent(row: dict[str, str]) -> None:
     """The 75 % column of a drill and tap chart (two web copies), on the 3H/4 basis.
 
@@ -96,9 +95,7 @@ def test_no_chart_drill_comes_nearer_to_75_per_cent(row: dict[str, str]) -> None
         assert abs(chosen.engagement - 75) <= abs(chart - 75) + Fraction(1, 4)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in TAP_DRILLS if "Data Handbook" in r["source"]], ids=lambda r: r["name"]
-)
+@over([r for r in TAP_DRILLS if "Data Handbook" in r["source"]])
 def test_metric_drills_are_the_handbook_ones(row: dict[str, str]) -> None:
     """Mechanical Engineer's Data Handbook p.299; 75 % of thread gives the same but for M12 (10.3 mm)
     and what is above 25 mm, where no drill is listed and the bore is computed.
@@ -113,9 +110,7 @@ def test_metric_drills_are_the_handbook_ones(row: dict[str, str]) -> None:
         assert off == (Fraction(1, 10) if row["name"] == "M12" else 0)
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in TAP_DRILLS if "BS 1157" in r["source"]], ids=lambda r: f"{r['name']}-{r['source'][:8]}"
-)
+@over([r for r in TAP_DRILLS if "BS 1157" in r["source"]])
 def test_whitworth_drills_are_those_of_bs_1157(row: dict[str, str]) -> None:
     """The same copies as above; the drill named by default is theirs and not that of 75 %."""
     assert thread(row["name"]).tapping().size == drill_size(row["drill"])
@@ -124,7 +119,7 @@ def test_whitworth_drills_are_those_of_bs_1157(row: dict[str, str]) -> None:
 LISTED = rows("thread_tap_drills")
 
 
-@pytest.mark.parametrize("row", LISTED, ids=lambda r: r["name"])
+@over(LISTED)
 def test_a_printed_drill_is_given_as_printed_and_a_computed_one_when_asked(row: dict[str, str]) -> None:
     """Every row is of a thread that there is; a list that is not followed is told beside."""
     one, drill = thread(row["name"]), drill_size(row["drill"])
@@ -160,7 +155,7 @@ def test_a_parallel_pipe_drill_is_within_the_minor_diameters_of_iso_228(name: st
     assert "it is larger than the greatest" in one.thread_left(one.tapping(75).size)
 
 
-@pytest.mark.parametrize("one", [t for t in all_threads() if t.series == "G"], ids=lambda t: t.name)
+@over([t for t in all_threads() if t.series == "G"], lambda t: t.name)
 def test_every_parallel_pipe_drill_lies_within_the_tolerance(one: Thread) -> None:
     """ISO 228-1, from memory: 0.282, 0.445, 0.541 and 0.640 mm for 28, 19, 14 and 11 threads to the inch."""
     room = {28: "0.282", 19: "0.445", 14: "0.541", 11: "0.640"}[int(one.tpi)]
@@ -195,7 +190,7 @@ def test_what_a_hole_leaves_is_told_in_bench_words(name: str, hole: str, said: s
     assert thread(name).thread_left(hole) == said
 
 
-@pytest.mark.parametrize("row", [r for r in TAP_DRILLS if r["name"].endswith("BA")], ids=lambda r: r["name"])
+@over([r for r in TAP_DRILLS if r["name"].endswith("BA")])
 def test_ba_drills_are_the_printed_ones(row: dict[str, str]) -> None:
     """Model engineers' tables page, 75 % in steel."""
     assert thread(row["name"]).tapping().size == drill_size(row["drill"])

@@ -17,6 +17,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from over_all import over
 
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import STANDINGS, rows
@@ -95,13 +96,8 @@ def ours(row: dict[str, str], column: str) -> Fraction:
     return size.mm if row["unit"] == "mm" else size.inch
 
 
-def figures() -> list[object]:
-    return [
-        pytest.param(row, column, id=f"{row['name']}-{column}-{row['source'][:24]}-{n}")
-        for n, row in enumerate(ROWS)
-        for column in ("major", "effective", "minor")
-        if row[column]
-    ]
+def figures() -> list[tuple[dict[str, str], str]]:
+    return [(row, column) for row in ROWS for column in ("major", "effective", "minor") if row[column]]
 
 
 def allowed(row: dict[str, str]) -> Fraction:
@@ -109,7 +105,7 @@ def allowed(row: dict[str, str]) -> Fraction:
     return next(loose, Fraction(0))
 
 
-@pytest.mark.parametrize(("row", "column"), figures())
+@over(figures())
 def test_figure_agrees_with_print(row: dict[str, str], column: str) -> None:
     off = abs(ours(row, column) - Fraction(row[column]))
     if (row["name"], column, row[column]) in MISPRINTS:
@@ -130,9 +126,7 @@ def test_each_looser_source_needs_it(start: str) -> None:
     assert needing
 
 
-@pytest.mark.parametrize(
-    "row", [r for r in ROWS if r["pitch"]], ids=lambda r: f"{r['name']}-{r['source'][:20]}"
-)
+@over([r for r in ROWS if r["pitch"]])
 def test_pitch_agrees_with_print(row: dict[str, str]) -> None:
     number, _, tpi = row["pitch"].partition(" ")
     one = thread(row["name"])

@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from over_all import over
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.quantity import Angle, Quantity
@@ -51,10 +52,9 @@ def test_best_wire_example() -> None:
 UNPRINTED = ("British Standard Cycle", "Loewenherz")
 
 
-@pytest.mark.parametrize(
-    "one",
+@over(
     [t for t in all_threads() if not t.taper and t.form.name.split(",")[0] not in UNPRINTED][::4],
-    ids=lambda t: t.name,
+    lambda t: t.name,
 )
 def test_wires_by_the_printed_constants(one: object) -> None:
     """M = D - 1.5155p + 3w (60 degrees) and D - 1.6008p + 3.1657w (Whitworth), read in two books;
@@ -140,9 +140,7 @@ def test_taper_threads_are_not_measured_so() -> None:
 # Stress areas
 
 
-@pytest.mark.parametrize(
-    "row", printed("thread_stress_area"), ids=lambda r: f"{r['name']}-{r['source'][:12]}"
-)
+@over(printed("thread_stress_area"))
 def test_stress_area(row: dict[str, str]) -> None:
     """ISO 898-1 prints three figures; the other tables more. MH31 p.1978 is one unit in the
     last place above the formula for No 1-64, 3-48 and 4-40.

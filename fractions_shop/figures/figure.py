@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
@@ -71,20 +72,43 @@ def in_decimals(value: Fraction, unit: str, places: int | None = None, standing:
     A length that does not end is told in fewer, where no `places` are asked for.
     """
     shown = places_shown.get() if places is None else places
-    digits, whole = to_places(value, shown)
-    if not whole and (fewer := rounded_places(unit, places)) < shown:
-        shown = fewer
-        digits = to_places(value, shown)[0]
-    places = shown
+    fewer = min(shown, rounded_places(unit, places))
+    return _decimals(value.numerator, value.denominator, unit, shown, fewer, standing)
+
+
+# A size is told several times, in an answer and in the lists that hold it: the last figures are kept, and their
+# digits with them. They are found by whole numbers, since a Fraction takes longer to be looked up than to be told.
+
+
+@lru_cache(4096)
+def _decimals(above: int, below: int, unit: str, places: int, fewer: int, standing: str) -> Figure:
+    value = Fraction(above, below)
+    digits, whole = to_places(value, places)
+    if not whole and fewer < places:
+        places = fewer
+        digits = to_places(value, places)[0]
     while not digits and not whole and places < _MOST_PLACES:
         places += 3
         digits, whole = to_places(value, places)
     return Figure(value, unit, places, whole, standing=standing)
 
 
+@lru_cache(4096)
+def _mixed(above: int, below: int, unit: str, exact: bool, standing: str) -> Figure:
+    return Figure(Fraction(above, below), unit, 0, exact, "fraction", standing=standing)
+
+
+@lru_cache(4096)
+def _feet(above: int, below: int, places: int, fewer: int, approximate: bool, standing: str) -> Figure:
+    inches = Fraction(above, below)
+    exact = feet_text(inches, places)[1]
+    places = places if exact else fewer
+    return Figure(inches, "in", places, exact and not approximate, "feet", standing=standing)
+
+
 def as_fraction(value: Fraction, unit: str, standing: str = "") -> Figure:
     """A number as a mixed fraction, which is always exact."""
-    return Figure(value, unit, 0, True, "fraction", standing=standing)
+    return _mixed(value.numerator, value.denominator, unit, True, standing)
 
 
 def in_inches(size: Quantity, places: int | None = None) -> Figure:
@@ -93,7 +117,7 @@ def in_inches(size: Quantity, places: int | None = None) -> Figure:
         return in_feet(size, places)
     inches = size.inch
     if readable(inches):
-        return Figure(inches, "in", 0, not size.approximate, "fraction", standing=size.standing)
+        return _mixed(inches.numerator, inches.denominator, "in", not size.approximate, size.standing)
     return _in_decimals_of(size, inches, "in", places)
 
 
@@ -112,11 +136,8 @@ def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
 def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
     inches = size.inch
-    shown = places_shown.get() if places is None else places
-    exact = feet_text(inches, shown)[1]
-    shown = shown if exact else rounded_places("in", places)
-    exact = exact and not size.approximate
-    return Figure(inches, "in", shown, exact, "feet", standing=size.standing)
+    shown, fewer = places_shown.get() if places is None else places, rounded_places("in", places)
+    return _feet(inches.numerator, inches.denominator, shown, fewer, size.approximate, size.standing)
 
 
 def _in_decimals_of(size: Quantity, value: Fraction, unit: str, places: int | None) -> Figure:

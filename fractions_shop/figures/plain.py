@@ -209,13 +209,23 @@ def folded(line: str, width: int) -> list[str]:
     """A line cut to `width` between words, what follows indented under it."""
     if cells(line) <= width:
         return [line]
-    from textwrap import wrap  # most lines fit
+    lead, room = line[: len(line) - len(line.lstrip())], max(width, _NARROWEST)
+    words = line.split()
+    if words != line.strip().split(" "):
+        from textwrap import wrap  # for the few with more blanks than one between words
 
-    lead = line[: len(line) - len(line.lstrip())]
-    return wrap(
-        line.strip(), max(width, _NARROWEST), initial_indent=lead, subsequent_indent=lead + "    ",
-        break_long_words=False, break_on_hyphens=False,
-    )  # fmt: skip
+        return wrap(
+            line.strip(), room, initial_indent=lead, subsequent_indent=lead + "    ",
+            break_long_words=False, break_on_hyphens=False,
+        )  # fmt: skip
+    rows, row = [], lead + words[0]
+    for word in words[1:]:
+        if len(row) + 1 + len(word) > room:
+            rows.append(row)
+            row = f"{lead}    {word}"
+        else:
+            row = f"{row} {word}"
+    return [*rows, row]
 
 
 def laid_out(lines: Lines, width: int, short: bool = False) -> str:

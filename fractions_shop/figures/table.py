@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from fractions_shop.figures.figure import Figure
 from fractions_shop.size.frozen import Record
-from fractions_shop.size.standing import mark_of, worst
+from fractions_shop.size.standing import mark_of, worse
 
 
 class Same(Record):
@@ -66,8 +66,14 @@ def in_prose(cell: Cell | str, rounded: str = "about ") -> str:
 
 def standing_mark(cell: Cell) -> str:
     """`, from memory`: the least trusted standing of a cell's figures, where that needs a word."""
-    pieces = [piece for piece in (*cell.pieces, *cell.beside) if not isinstance(piece, str)]
-    return mark_of(worst([figure for piece in pieces for figure in _figures(piece)])) if pieces else ""
+    least = ""
+    for piece in cell.pieces + cell.beside if cell.beside else cell.pieces:
+        if isinstance(piece, str):
+            continue
+        for figure in (piece,) if isinstance(piece, Figure) else piece.figures:
+            if figure.standing:  # few have one
+                least = worse(least, figure.standing)
+    return mark_of(least) if least else ""
 
 
 def _figures(piece: Figure | Same) -> tuple[Figure, ...]:
@@ -82,6 +88,9 @@ def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
 
 
 def _figure(figures: tuple[Figure, ...], rounded: str) -> str:
+    if len(figures) == 1:
+        (figure,) = figures
+        return figure.bare if figure.exact else rounded + figure.bare
     said = " = ".join([figure.bare for figure in figures])
     return f"{rounded}{said}" if False in [figure.exact for figure in figures] else said
 

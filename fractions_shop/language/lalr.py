@@ -17,6 +17,9 @@ from typing import Any, NamedTuple
 #: In a rule's plan: a part that was left out.
 MISSING = 1000
 
+#: The plan of a rule that holds its first part alone.
+_ALONE = (0,)
+
 #: In the signs that a terminal may begin with: any one beyond ASCII.
 BEYOND = "\x80"
 #: What a terminal of which nothing is known may begin with.
@@ -151,6 +154,13 @@ class Parser:
                 values.append(token)
                 return False
             name, count, method, gives_way, plan = self._rules[-1 - action]
+            if gives_way and plan == _ALONE and count == 1:
+                # Most rules that are finished hold one part and give way to it: it stays as it is.
+                states.pop()
+                states.append(table[states[-1]][name])
+                if kind == "$END" and states[-1] == self.tables.end:
+                    return True
+                continue
             cut = len(values) - count
             parts = values[cut:]
             del states[len(states) - count :], values[cut:]

@@ -10,12 +10,26 @@ from fractions_shop.language.notes import Note
 from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.quantity import Angle, Quantity
 
+#: Fields annotated so hold no further nodes.
+_PLAIN = frozenset({
+    "int", "str", "bool", "Fraction", "Quantity | Angle", "Note | None", "tuple[Note, ...]", "tuple[int, ...]",
+    "tuple[str, ...]",
+})  # fmt: skip
+
 
 class Node(Frozen):
     """Any part of a statement; `start` and `end` are characters of the line."""
 
+    #: The fields that may hold further nodes, the last one first.
+    inner = tuple[str, ...]()
+
     start: int
     end: int
+
+    def __init_subclass__(cls) -> None:
+        super().__init_subclass__()
+        own = cls.__dict__.get("__annotations__", {})  # noqa: RUF063 - as of Frozen
+        cls.inner = (*reversed([name for name, kind in own.items() if kind not in _PLAIN]), *cls.inner)
 
 
 class Literal(Node):
@@ -211,7 +225,9 @@ def nodes_in(node: Any) -> Iterator[Node]:
         part = waiting.pop()
         if isinstance(part, Node):
             yield part
-            fields = [getattr(part, name) for name in part.names]
-            waiting += [field for field in reversed(fields) if isinstance(field, Node | tuple)]
+            for name in part.inner:
+                field = getattr(part, name)
+                if isinstance(field, (Node, tuple)):
+                    waiting.append(field)
         elif isinstance(part, tuple):
             waiting += reversed(part)

@@ -134,7 +134,8 @@ def refuse_long(text: str, advice: str) -> None:
 def _bounded(text: str) -> str:
     refuse_long(text, "break it into named parts")
     depth = 0
-    for place, sign in enumerate(text):
+    nested = text.count("(") + text.count("（") > MAX_NESTING  # few lines have so many brackets at all
+    for place, sign in enumerate(text) if nested else ():
         depth += (sign in "(（") - (sign in ")）")
         if depth > MAX_NESTING:
             raise InputError(

@@ -313,9 +313,10 @@ def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
     """
     places = places_shown.get() if places is None else places
     digits, whole = to_places(value, places)
+    if not places:
+        return str(digits), whole
     text = f"{abs(digits):0{places + 1}d}"
-    if places:
-        text = f"{text[:-places]}.{text[-places:]}".rstrip("0").rstrip(".")
+    text = f"{text[:-places]}.{text[-places:]}".rstrip("0").rstrip(".")
     sign = "-" if digits < 0 else ""
     return sign + text, whole
 
@@ -347,7 +348,8 @@ def readable(value: Fraction) -> bool:
     The rest are: a 127th, which only says that the size was metric (1 mm is 5/127 in),
     and 20ths, 40ths, 100ths, whose decimals are shorter and more usual.
     """
-    return value.denominator <= 16 or value.denominator in _RULED
+    below = value.denominator
+    return below <= 16 or below in _RULED
 
 
 def inch_fraction(size: Quantity) -> str | None:

@@ -169,12 +169,12 @@ class Quantity(NumberLike):
     @property
     def mm(self) -> Fraction:
         """Millimetres, for a length; DimensionError for anything else."""
-        return self._length().value
+        return self.value if self.power == 1 else self._length().value
 
     @property
     def inch(self) -> Fraction:
         """Inches, for a length; DimensionError for anything else."""
-        return units.in_inches(self._length().value)
+        return units.in_inches(self.value if self.power == 1 else self._length().value)
 
     def in_unit(self, unit: str) -> Fraction:
         """How many of `unit` (to this power) it is: an area in `in` gives square inches."""

@@ -105,7 +105,10 @@ class Rule(Told):
 
     def coarsest_that_carries(self, *sizes: Quantity) -> Rule | None:
         """The coarsest of its own coarser rules with a mark at every one of `sizes`, or None."""
-        return next((rule for rule in self.coarser if all(map(rule.carries, sizes))), None)
+        if not all(map(self.carries, sizes)):
+            return None  # what a coarser one carries, it carries too
+        divisions = (int(as_length(size).mm / self.division.mm) for size in sizes)
+        return self.coarser[self.multiples.index(self.readability(divisions))]
 
     def __str__(self) -> str:
         return self.name

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from fractions_shop.size.frozen import Record
 
@@ -106,7 +107,13 @@ def in_inches(mm: Fraction) -> Fraction:
     >>> in_inches(Fraction(254))
     Fraction(10, 1)
     """
-    return Fraction(mm.numerator * _INCH_BOTTOM, mm.denominator * _INCH_TOP)
+    return _inches(mm.numerator, mm.denominator)
+
+
+@lru_cache(4096)
+def _inches(above: int, below: int) -> Fraction:
+    """The same of a rational's two numbers: an answer tells a size several times."""
+    return Fraction(above * _INCH_BOTTOM, below * _INCH_TOP)
 
 
 def alternatives(*names: str, letters: bool = False, powers: tuple[int, ...] = (1,)) -> str:

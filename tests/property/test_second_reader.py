@@ -17,6 +17,7 @@ import pytest
 import second_reader
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from over_all import over
 from strategies import WrittenLimits, written_limits, written_sizes
 
 from fractions_shop.errors import InputError
@@ -164,7 +165,7 @@ _SERIES = re.findall(
 SELDOM = [name for cell in _SERIES for name in re.findall("`([^`]+)`", cell)]
 
 
-@pytest.mark.parametrize("text", [*FORMS, *SELDOM])
+@over([*FORMS, *SELDOM])
 def test_both_readers_read_every_form_of_the_manual(text: str) -> None:
     found = read_by_the_program(text)
     assert found is not None
@@ -182,14 +183,14 @@ Loewenherz 4 × .7; 5 Thury; No 5 Thury; Thury #5; Thury-5; M1.7 x 0.2 old SI fi
 SPELT = [text.strip() for text in _SPELT.replace("\n", " ").split(";")]
 
 
-@pytest.mark.parametrize("text", SPELT)
+@over(SPELT)
 def test_both_readers_read_it_as_it_is_spelt(text: str) -> None:
     found = read_by_the_program(text)
     assert found is not None
     assert second_reader.read(text) == found
 
 
-@pytest.mark.parametrize("text", TEXTS.sizes)
+@over(TEXTS.sizes)
 def test_both_readers_agree_on_sizes_of_public_texts(text: str) -> None:
     agrees(text)
 
@@ -229,7 +230,7 @@ def test_what_may_be_read_otherwise_says_how_it_was_read(text: str) -> None:
     assert answer.notes
 
 
-@pytest.mark.parametrize("written", hostile.NAMED)
+@over(hostile.NAMED)
 def test_a_name_that_the_program_knows_has_the_size_of_its_table_or_formula(written: str) -> None:
     found = read_by_the_program(written)
     if found is not None:
