@@ -7,6 +7,7 @@ import importlib
 import pkgutil
 
 import pytest
+from over_all import over
 
 import fractions_shop
 
@@ -17,7 +18,7 @@ MODULES = ["fractions_shop"] + [
 ]
 
 
-@pytest.mark.parametrize("name", MODULES)
+@over(MODULES)
 def test_doctests(name: str) -> None:
     result = doctest.testmod(importlib.import_module(name), optionflags=doctest.ELLIPSIS)
     assert result.failed == 0

@@ -29,6 +29,21 @@ def notes(tmp_path: Path) -> Path:
     return path
 
 
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("a 2 in bar", ["2 in"]),
+        ("Turn down a 3 in disc.", ["3 in"]),
+        ("put 2 in bar 4", []),
+        ("a 1 in 48 slope", []),
+        ("take a 2 in place of a 3", []),
+        ("the 3 in the drawer", []),
+    ],
+)
+def test_an_article_before_a_whole_number_makes_its_in_inches(text: str, found: list[str]) -> None:
+    assert [item.written for item in find_sizes(text)] == found
+
+
 def test_a_line_a_size_with_its_inches_millimetres_and_doubts(notes, capsys):
     assert main(["find", str(notes)]) == 0
     out, err = capsys.readouterr()

@@ -6,6 +6,7 @@ from itertools import combinations, product
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from trying import times
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.layout.packing import pack
@@ -140,7 +141,7 @@ sizes = st.one_of(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=times(80, 150), deadline=None)
 @given(
     stock=st.lists(sizes, min_size=1, max_size=4, unique=True),
     height=st.integers(1, 40).map(lambda n: Fraction(n, 10)),

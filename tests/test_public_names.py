@@ -23,7 +23,7 @@ def test_the_fixed_names_are_all_there():
 
 
 @pytest.mark.parametrize("name", fractions_shop.__all__)
-def test_a_public_name_has_a_docstring_with_an_example_that_runs(name):
+def test_a_public_name_has_a_docstring_with_an_example(name):
     thing = getattr(fractions_shop, name)
     text = inspect.getdoc(thing)
     assert text
@@ -31,10 +31,7 @@ def test_a_public_name_has_a_docstring_with_an_example_that_runs(name):
     module = importlib.import_module(thing.__module__)
     finder = doctest.DocTestFinder(recurse=False)
     (test,) = finder.find(thing, name, module=module, globs={**vars(module), name: thing})
-    runner = doctest.DocTestRunner()
-    runner.run(test)
-    assert runner.tries
-    assert not runner.failures
+    assert test.examples  # test_doctests runs them
 
 
 @pytest.mark.parametrize("name", sorted(FIXED))

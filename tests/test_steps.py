@@ -7,6 +7,7 @@ from fractions import Fraction
 from random import Random
 
 import pytest
+from trying import times
 
 from fractions_shop import Session, reconcile, recover
 from fractions_shop.meant.readings import take
@@ -178,7 +179,7 @@ def lists(count: int) -> Iterator[tuple[list[Fraction], list[Fraction], int]]:
 def test_of_lists_with_a_reading_off_the_step_no_odds_promise_too_much():
     """Answers for the other readings at 10 to 1 or better are right as often as their odds say, or oftener."""
     sure, promised = [], 0.0
-    for meant, read, many in lists(60):
+    for meant, read, many in lists(times(40, 60)):
         found = recover([f"{float(figure):.1f} mm" for figure in read])
         for row, size in list(zip(found.readings, meant, strict=True))[many:]:
             if row.candidates and row.candidates[0].odds >= 10:

@@ -36,7 +36,15 @@ class ToldSize:
         return borrowed.told(self, width, digits)
 
     def data(self) -> dict[str, Any]:
-        """A plain object for JSON, exact rationals as text: `{"inch": "13/32", "mm": "1651/160", ...}`."""
+        """A plain object for JSON, exact rationals as text: `{"inch": "13/32", "mm": "1651/160", ...}`.
+
+        Every answer has it, so `json.dumps` writes whatever holds some when it is told so:
+
+        >>> import json
+        >>> from fractions_shop import Quantity
+        >>> json.dumps({"bay": Quantity("13/32 in")}, default=lambda answer: answer.data())
+        '{"bay": {"inch": "13/32", "mm": "1651/160", "approximate": false}}'
+        """
         return borrowed.object_of(self)
 
     def _repr_html_(self) -> str:

@@ -19,6 +19,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from over_all import over
 from strategies import WrittenLimits, written_limits, written_sizes
+from trying import times
 
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
@@ -126,13 +127,13 @@ _MADE = (
 
 
 @given(st.randoms(use_true_random=False), st.sampled_from(_MADE))
-@settings(max_examples=300)
+@settings(max_examples=times(150, 300))
 def test_both_readers_agree_on_what_is_written(r: Random, make: Callable[[Random], str]) -> None:
     agrees(make(r))
 
 
 @given(st.randoms(use_true_random=False), st.sampled_from(_MADE))
-@settings(max_examples=300)
+@settings(max_examples=times(150, 300))
 def test_both_readers_agree_on_what_is_written_badly(r: Random, make: Callable[[Random], str]) -> None:
     agrees(hostile.bent(r, make(r)))
 

@@ -34,6 +34,14 @@ _DIMENSION = re.compile(
     r"|from|round|above|below|radius|bore|centres?|centers?|o\.c)\b)",
     re.IGNORECASE,
 )
+#: Before a whole number an article makes what follows an adjective, and its `in` inches: a 2 in bar; unless a word
+#: stands behind that `in` leads to, as in a 2 in place of a 3.
+_ARTICLE = re.compile(r"\ban? +$", re.IGNORECASE)
+_LED_TO = re.compile(
+    r" +(?!(?:an?|all|any|case|each|every|front|it|its|lieu|my|one|order|our|place|stock|that|the|their|this|total|turn|use"
+    r"|which|your)\b)[a-z]",
+    re.IGNORECASE,
+)
 #: Behind feet and inches these make them a turning force: 25 ft-lb.
 _FORCE = re.compile(r"[ .-]*(?:lbs?|pounds?|oz|ounces?|tons?)\b", re.IGNORECASE)
 _MONEY = re.compile(r"[£$€] ?$")
@@ -102,7 +110,9 @@ def _no_size(atom: Atom, plain: str) -> bool:
     if last in "\"'":
         return _quoted(atom, plain, last, whole)
     if whole and plain[atom.end - 3 : atom.end].lower() == " in":
-        return int(atom.written) >= 1000 or _DIMENSION.match(plain, atom.end) is None
+        inches = _DIMENSION.match(plain, atom.end) is not None
+        described = _ARTICLE.search(before) is not None and _LED_TO.match(plain, atom.end) is not None
+        return int(atom.written) >= 1000 or not (inches or described)
     return False
 
 
