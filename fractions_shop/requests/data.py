@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import io
 import json
 import re
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from fractions import Fraction
+from itertools import chain, islice
 from typing import Annotated, Any, Final
 
 from fractions_shop.errors import OBEYED, InputError
@@ -132,12 +132,40 @@ def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
     }
 
 
+class InTurn(list[Any]):
+    """A list of JSON whose members are made one by one as they are written, and are not kept.
+
+    It is written by `json_text` with an indent alone, which goes through it once.
+    """
+
+    def __init__(self, members: Iterator[Any]) -> None:
+        super().__init__()
+        self._first = list(islice(members, 1))
+        self._members = members
+
+    def __bool__(self) -> bool:
+        return bool(self._first)
+
+    def __iter__(self) -> Iterator[Any]:
+        return chain(self._first, self._members)
+
+
+#: So many pieces are put together at a time.
+_AT_ONCE = 10_000
+
+
 def _indented(value: Any, letters: bool, indent: int) -> str:
     # Piece by piece: json.dumps would hold them all at once, ten times the text of a long sheet.
-    written = io.StringIO()
-    for piece in json.JSONEncoder(ensure_ascii=letters, indent=indent).iterencode(value):
-        written.write(piece)
-    return written.getvalue()
+    pieces = json.JSONEncoder(ensure_ascii=letters, indent=indent).iterencode(value)
+    written = []
+    while some := "".join(islice(pieces, _AT_ONCE)):
+        written.append(_escaped(some))
+    return "".join(written)
+
+
+def _escaped(text: str) -> str:
+    """The text with the signs escaped that a terminal would act upon; the line ends in it are those of the layout."""
+    return re.sub(OBEYED, lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", text)
 
 
 def json_text(value: Any, letters: bool = False, indent: int | None = None) -> str:
@@ -145,6 +173,6 @@ def json_text(value: Any, letters: bool = False, indent: int | None = None) -> s
 
     Signs that a terminal would act upon are escaped either way, which JSON reads as the same.
     """
-    made = json.dumps(value, ensure_ascii=letters) if indent is None else _indented(value, letters, indent)
-    # The only line ends left in it are those of the layout.
-    return re.sub(OBEYED, lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", made)
+    if indent is None:
+        return _escaped(json.dumps(value, ensure_ascii=letters))
+    return _indented(value, letters, indent)

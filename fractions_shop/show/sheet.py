@@ -69,8 +69,10 @@ class Sheet(WorkedSheet):
     def to_json(self, indent: int | None = 1) -> str:
         """`to_data` as text."""
         from fractions_shop.requests.data import json_text
+        from fractions_shop.show.sheet_data import sheet_data
 
-        return json_text(self.to_data(), indent=indent) + "\n"
+        # With an indent it is written piece by piece, and no line is held as an object for longer than that takes.
+        return json_text(sheet_data(self, in_turn=indent is not None), indent=indent) + "\n"
 
     def to_html(self, paper: str = "A4", watched: str = "") -> str:
         """The sheet as one page that needs no other file; strips as wide as `paper` lets them be.

@@ -264,8 +264,10 @@ class SheetData(TypedDict):
     lines: list[LineData]
 
 
-def sheet_data(sheet: WorkedSheet) -> SheetData:
-    """The whole sheet. `lines` has every line that is not blank; `sizes`, `places` and `parts` pick from it.
+def sheet_data(sheet: WorkedSheet, *, in_turn: bool = False) -> SheetData:
+    """The whole sheet; `in_turn` for one that is written once, whose lines are made as they are written.
+
+    `lines` has every line that is not blank; `sizes`, `places` and `parts` pick from it.
 
     `ok` is false when a check fails, a line is at fault, or one waits; `counts` is the
     verdict in numbers. `doubtful` has the sizes that may well be others, `moved` the spaces
@@ -275,6 +277,11 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
     """
     worked, feeds, doubts = sheet.worked, sheet.feeds, sheet.doubts
     cut = features_data(sheet)
+    lines = (
+        line_data(w, feeds.get(w.line.number, ()), cut)
+        for w in worked
+        if w.line.kind != "blank" and not (w.line.also and w.fault is None)
+    )
     return {
         "schema": SCHEMA,
         "kind": "sheet",
@@ -301,11 +308,7 @@ def sheet_data(sheet: WorkedSheet) -> SheetData:
         "resting": sorted(doubts.resting),
         "resting_on_moved": sorted(doubts.on_moved),
         "resting_on_belief": sorted(doubts.on_belief),
-        "lines": [
-            line_data(w, feeds.get(w.line.number, ()), cut)
-            for w in worked
-            if w.line.kind != "blank" and not (w.line.also and w.fault is None)
-        ],
+        "lines": data.InTurn(lines) if in_turn else list(lines),
     }
 
 
