@@ -6,6 +6,7 @@ that pint knows and we do not are kept in `other_lengths`.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -60,9 +61,11 @@ def from_pint(quantity: Any, *, within: str | Quantity | None = None) -> Quantit
     if isinstance(quantity.magnitude, Quantity):
         # Where pint was loaded later than this library, it takes a size times a unit for so many of the unit.
         return quantity.magnitude * from_pint(quantity.units)
-    powers = {unit: int(power) for unit, power in quantity.unit_items()}
-    if any(power != int(power) for _, power in quantity.unit_items()):
-        raise ShopError(f"{quantity.units} is not an exact length or a power of one")
+    written = dict(quantity.unit_items())
+    if any(power != int(power) for power in written.values()):
+        # Not by pint, which cannot write a power that is a Fraction.
+        raise ShopError(f"{_unit_text(written)} is not an exact length or a power of one")
+    powers = {unit: int(power) for unit, power in written.items()}
     # Only the unit is converted, in our own exact registry: a registry that counts in
     # floats would make an exact inch 25.399999999999999 mm.
     factor, power = _factor(powers, quantity)
@@ -81,13 +84,21 @@ def from_pint(quantity: Any, *, within: str | Quantity | None = None) -> Quantit
         ) from None
 
 
+def _unit_text(powers: Mapping[str, Any]) -> str:
+    """A pint unit as it is written: `inch ** 2`, `inch ** (1/2)`."""
+    texts = (
+        unit if power == 1 else f"{unit} ** {f'({power})' if '/' in str(power) else power}"
+        for unit, power in powers.items()
+    )
+    return " * ".join(texts) or "dimensionless"
+
+
 def _factor(powers: dict[str, int], quantity: Any) -> tuple[Fraction, int]:
     """Exact mm**power in one of a pint unit, by our registry, and the power."""
     import pint
 
     own = registry()
-    texts = (unit if power == 1 else f"{unit} ** {power}" for unit, power in powers.items())
-    unit_text = " * ".join(texts) or "dimensionless"
+    unit_text = _unit_text(powers)
     try:
         unit = own.Quantity(Fraction(1), own.parse_units(unit_text)).to_base_units()
     except pint.UndefinedUnitError:
