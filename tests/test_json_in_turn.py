@@ -10,7 +10,14 @@ import pytest
 from fractions_shop import Sheet
 from fractions_shop.requests.data import json_text
 
-ROWS = ["## Rack", "", "a, b = recover 10.3 mm, 51.5 mm", "part rail: 2 of oak, a by 1 in", "c = a +", "mark 2 in into 5"]
+ROWS = [
+    "## Rack",
+    "",
+    "a, b = recover 10.3 mm, 51.5 mm",
+    "part rail: 2 of oak, a by 1 in",
+    "c = a +",
+    "mark 2 in into 5",
+]
 
 
 @pytest.mark.parametrize("text", ["", "\n", "# a note", "\n".join(ROWS), "x = 2 in # \x1b[1m"])

@@ -73,7 +73,9 @@ def test_a_unit_is_one_of_it_and_a_size_of_ours_stays() -> None:
         from_pint("2 in")
 
 
-@pytest.mark.parametrize("other", [INCH**0.5, EXACT.inch ** Fraction(1, 2), EXACT.second, EXACT.Quantity(1, "kg")])
+@pytest.mark.parametrize(
+    "other", [INCH**0.5, EXACT.inch ** Fraction(1, 2), EXACT.second, EXACT.Quantity(1, "kg")]
+)
 def test_what_is_no_length_is_refused(other: object) -> None:
     for work in (lambda: TWO * other, lambda: TWO + other, lambda: from_pint(other)):
         with pytest.raises(ShopError, match="is not an exact length or a power of one"):
