@@ -665,7 +665,7 @@ class _Reader:
     def toleranced(self) -> Any:
         self.blanks()
         start = self.at
-        many = re.compile(rf"(?P<n>{NUMBER}) +of +(?!an? )", re.I).match(self.text, self.at)
+        many = re.compile(rf"(?P<n>{NUMBER}) +of +(?! *an? )", re.I).match(self.text, self.at)
         count = number(many["n"]) if many else None
         if many and count is not None:
             self.at = many.end()
