@@ -187,7 +187,7 @@ def test_all_is_written_out_and_names_what_the_homes_hold() -> None:
 
 
 def test_a_long_answer_is_cut() -> None:
-    long = result_of("pack('20 in', blocks(88))")
+    long = result_of("Relation.of({f'size_{n}': 1 for n in range(40)})")
     assert repr(long).endswith(" ...>")
 
 
