@@ -143,7 +143,7 @@ class TestWhatRestsOnTheBeliefAlone:
     """Metric parts whose readings lie near a sixteenth must not be told to be cut in inches (27 mm is 1 1/16 in, near enough)."""
 
     @pytest.mark.parametrize(
-        ("read", "meant", "else_", "kept"), [("27.0 mm", "1 1/16 in", "27 mm", " and it has kept its size"), ("9.5 mm", "3/8 in", "9.5 mm", ""), ("44.5 mm", "1 3/4 in", "44.5 mm", "")]
+        ("read", "meant", "else_", "kept"), [("27.0 mm", "1 1/16 in", "27 mm", " and it has kept its size"), ("9.5 mm", "3/8 in", "9.5 mm", ""), ("44.5 mm", "1 3/4 in", "44.5 mm", " and it has kept its size")]
     )  # fmt: skip
     def test_is_no_more_than_probable_and_says_if_what(self, read, meant, else_, kept):
         found = recover(read).readings[0]
