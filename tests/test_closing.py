@@ -158,8 +158,44 @@ class TestCountsThatAreFractions:
             if one.system == "inch fractions" and not one.off_marks:
                 assert all((size.inch * 64).denominator == 1 for size in one.sizes.values())
 
+    @pytest.mark.parametrize(
+        "texts",
+        [
+            ("2 * a = 3 * b",),
+            ("6 * a = 3 * b + 2 * c",),
+            ("4 * a = 2 * b + c", "3 * d = b + c"),
+            ("a = b + c",),
+            ("2 * a = 5 * b", "3 * c = b + a"),
+        ],
+    )
+    def test_the_sets_on_a_step_are_as_many_times_fewer_as_a_count_of_them_says(self, texts):
+        names = sorted({sign for text in texts for sign in text if sign.isalpha()})
+        posed = problem(dict.fromkeys(names, "25.4 mm"), *texts)
+        plane = Plane(posed, posed.solved, None)
+        chain = next(chain for chain in plane.chains if chain.system == "inch fractions")
+        grid = plane.grid(chain, 4)
+        assert grid is not None
+        rows = [posed.solved.row(name)[0] for name in names]
+        choices = list(product(range(60), repeat=len(posed.solved.free)))
+        whole = sum(
+            all(
+                sum((count * n for count, n in zip(row, chosen, strict=True)), Fraction(0)).denominator == 1
+                for row in rows
+            )
+            for chosen in choices
+        )
+        assert len(choices) == whole * grid.index
+
 
 class TestSizesAreAboveNought:
+    def test_a_set_with_none_or_less_is_no_set(self):
+        posed = problem({"a": "25.4 mm", "b": "12.7 mm", "c": "12.7 mm"}, "a = b + c")
+        plane = Plane(posed, posed.solved, None)
+        grid = plane.grid(plane.chains[0], 3)
+        assert grid is not None
+        assert grid.weight((8, 4)) is not None
+        assert [grid.weight(chosen) for chosen in ((8, 0), (0, 4), (-4, 8), (8, -4))] == [None] * 4
+
     def test_though_a_reading_allows_for_less(self):
         found = reconcile(
             {"gap": "0.2 mm", "a": "12.7 mm", "b": "12.9 mm"}, ["b = a + gap"], within="0.5 mm", work="inch"

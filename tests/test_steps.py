@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import log
 from random import Random
 
 import pytest
@@ -13,6 +14,7 @@ from fractions_shop import Session, reconcile, recover
 from fractions_shop.meant.readings import take
 from fractions_shop.meant.steps import FEWEST, ways
 from fractions_shop.meant.verdict import SizeVerdict
+from fractions_shop.size.arguments import as_length
 
 INCH = Fraction(127, 5)
 #: Sixteenths read with a half-millimetre rule, and what was meant.
@@ -206,3 +208,66 @@ class TestWays:
     def test_fractions_that_no_rule_carries_pass_as_written(self):
         (way,) = ways(take(["3/128 in", "5/128 in", "7/128 in"]))
         assert not way.shown
+
+
+class TestFiguresWrittenToDifferentPlaces:
+    """12.7 and 55.55 mm of one list were read with one instrument: either noughts were left out, or pains were taken."""
+
+    def test_share_the_step_on_which_all_stand(self):
+        for read in (["12.7 mm", "55.55 mm"], ["12.7 mm", "55.55 mm", "19.1 mm", "25.4 mm"]):
+            found = recover(read)
+            assert found.step is not None
+            assert found.step.step.mm == Fraction(1, 20)
+            assert found.step.on == tuple(range(len(read)))
+            assert {row.within.mm for row in found.readings} == {Fraction(1, 40)}
+
+    def test_are_trusted_as_they_were_written_where_too_many_noughts_would_have_been_left_out(self):
+        found = recover(["12.7 mm", "19.1 mm", "25.4 mm", "38.1 mm", "50.8 mm", "55.57 mm"])
+        assert found.step is None
+        assert [row.within.mm for row in found.readings] == [Fraction(1, 20)] * 5 + [Fraction(1, 200)]
+
+    def test_are_weighed_by_the_figures_that_each_way_leaves_to_choose_from(self):
+        """Worked by hand. On 0.05 mm 12.7 is one of twice as many figures as in tenths, 55.55 of a fifth as many as in hundredths."""
+        every = {
+            (read.steps, float(read.readings[0].made.mm)): read.prior
+            for read in ways(take(["12.7 mm", "55.55 mm"]))
+        }
+        finest, twentieth, hundredth = (), (Fraction(1, 20),), (Fraction(1, 100),)
+        assert every[finest, 0.05] == pytest.approx(log(0.8 * 0.05))
+        # Of the steps between the two places, 0.02 and 0.05 mm, one will do.
+        assert every[twentieth, 0.05] == pytest.approx(log(0.8 * 0.95 * 0.15 * 0.92**2 * 0.5 * 5))
+        assert every[hundredth, 0.05] == pytest.approx(log(0.8 * 0.95 * 0.7 * 0.92**2 * 0.1))
+        assert len(every) == 3
+
+    def test_are_so_in_decimals_of_an_inch_too(self):
+        found = recover(["0.5 in", "2.185 in", "0.75 in", "1.125 in"])
+        assert found.step is not None
+        assert {row.within for row in found.readings} == {found.step.step / 2}
+
+    def test_leave_a_coarser_step_to_be_found_as_before(self):
+        found = recover(["38.0 mm", "25.5 mm", "12.5 mm", "51 mm", "19.0 mm", "9.5 mm"])
+        assert found.step is not None
+        assert found.step.step.mm == Fraction(1, 2)
+
+    @pytest.mark.parametrize(
+        ("by", "read", "within"),
+        [
+            ("caliper", ["12.7 mm", "55.55 mm"], "0.03 mm"),
+            ("caliper", ["12.7 mm", "55.5 mm"], "0.05 mm"),
+            ("micrometer", ["5 mm", "12.7 mm"], "0.005 mm"),
+            ("rule", ["38 mm", "25.5 mm"], "0.25 mm"),
+        ],
+    )
+    def test_by_one_named_instrument_are_all_trusted_as_the_finest(self, by, read, within):
+        wanted = {as_length(within)}
+        assert {row.within for row in recover(read, by=by).readings} == wanted
+        named = reconcile(dict(zip("ab", read, strict=True)), ["b = 5 * a"], by=by)
+        assert {reading.within for reading in named.readings.values()} == wanted
+
+    def test_by_different_instruments_or_with_a_trust_of_their_own_are_left_alone(self):
+        rows = recover(["12.7 mm", "55.55 mm", "38 mm"], by=["caliper", "micrometer", "rule"]).readings
+        assert [float(row.within.mm) for row in rows] == [0.05, 0.005, 0.5]
+        told = recover(["12.7 mm", "55.55 mm"], within=["0.1 mm", None], by="caliper").readings
+        assert [float(row.within.mm) for row in told] == [0.1, 0.03]
+        mixed = recover(["1/2 in", "55.55 mm"], by="caliper").readings
+        assert [row.within for row in mixed] == [as_length("0.05 mm"), as_length("0.03 mm")]
