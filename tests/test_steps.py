@@ -269,5 +269,5 @@ class TestFiguresWrittenToDifferentPlaces:
         assert [float(row.within.mm) for row in rows] == [0.05, 0.005, 0.5]
         told = recover(["12.7 mm", "55.55 mm"], within=["0.1 mm", None], by="caliper").readings
         assert [float(row.within.mm) for row in told] == [0.1, 0.03]
-        mixed = recover(["1/2 in", "55.55 mm"], by="caliper").readings
-        assert [row.within for row in mixed] == [as_length("0.05 mm"), as_length("0.03 mm")]
+        mixed = recover(["1 1/2 in", "25.4 mm"], by="rule").readings
+        assert [row.within for row in mixed] == [as_length("1/64 in"), as_length("0.25 mm")]

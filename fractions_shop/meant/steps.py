@@ -135,7 +135,8 @@ def by_one_tool(readings: Sequence[Reading]) -> tuple[Reading, ...]:
     shared = list(readings)
     groups: dict[str, list[int]] = {}
     for place, reading in enumerate(readings):
-        if reading.by is not None and not reading.told and not reading.figures and not _in_fractions(reading):
+        free = not (reading.told or reading.figures or _in_fractions(reading) or _halved(reading.within))
+        if reading.by is not None and free:
             groups.setdefault(reading.by, []).append(place)
     for group in groups.values():
         finest = min(readings[place].within.mm for place in group)
@@ -143,6 +144,12 @@ def by_one_tool(readings: Sequence[Reading]) -> tuple[Reading, ...]:
             if readings[place].within.mm > finest:
                 shared[place] = trusted(readings[place], finest)
     return tuple(shared)
+
+
+def _halved(within: Quantity) -> bool:
+    """Whether a trust is half a division of the inch, as an instrument gives to what is written as a fraction."""
+    inches = within.inch
+    return inches.numerator == 1 and inches.denominator & (inches.denominator - 1) == 0
 
 
 def _unlike(readings: Sequence[Reading], group: Sequence[int]) -> bool:
