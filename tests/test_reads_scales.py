@@ -397,3 +397,95 @@ def test_a_scale_known_more_finely_than_anything_divides_by_no_nought(read: str)
     answer = session.answer("slat reads 12 mm scale from rack = 2 15/16 in")
     assert answer is not None
     assert answer.text().startswith("Not settled: ")
+
+
+class TestScalesThatClash:
+    @pytest.mark.parametrize(
+        ("line", "advice"),
+        [
+            (
+                "recover 12.7 mm, 19 mm off a print scale from 25 mm = 1 in",
+                "off a print leaves the scale open",
+            ),
+            ("recover 12.7 mm, 19 mm scale 1:2 off a print", "off a print leaves the scale open"),
+            ("bay reads 10.1 mm off a print scale from 25 mm = 1 in", "off a print leaves the scale open"),
+            ("recover 12.7 mm, 19 mm scale 1:2 scale from 25 mm = 1 in", "leave one of them out"),
+        ],
+    )
+    def test_are_named_as_two_and_shown_with_what_to_leave_out(self, line, advice):
+        with pytest.raises(InputError, match="two scales are said, and all is read at one") as raised:
+            Session().answer(line)
+        assert raised.value.advice.startswith(advice)
+        assert line[raised.value.start :].startswith(("off a print", "scale 1:2"))
+
+    def test_are_not_one_said_twice(self):
+        with pytest.raises(InputError, match="scale stands here twice"):
+            Session().answer("recover 12.7 mm, 19 mm scale 1:2 scale 1:4")
+
+
+class TestAPrintOffWhichOneTrueSizeIsKnown:
+    LINES = (
+        "rack reads 74.1 mm off a print",
+        "bay reads 10.1 mm scale from rack = 2 31/32 in",
+        "slat reads 3.9 mm off a print",
+    )
+
+    def test_has_its_scale_by_that_for_all_that_was_read_off_it(self):
+        bench = Session()
+        *_, last = [bench.answer(line) for line in self.LINES]
+        assert last.value.inch == Fraction(5, 32)
+        assert "it rests on 2 readings and on 2 31/32 in, which reads 74.1 mm" in last.text(300)
+        assert bench.known["rack"].inch == Fraction(95, 32)
+        assert not last.doubts
+
+    @pytest.mark.parametrize("order", list(itertools.permutations(range(3))))
+    def test_in_a_sheet_in_any_order(self, order):
+        job = sheet(*(self.LINES[place] for place in order))
+        assert inches(job) == {"rack": Fraction(95, 32), "bay": Fraction(13, 32), "slat": Fraction(5, 32)}
+
+    def test_but_not_for_what_was_read_off_another(self):
+        bench = Session()
+        for line in self.LINES[:2]:
+            bench.answer(line)
+        assert bench.answer("slat reads 3.9 mm off print B").value is None
+
+
+def test_a_size_that_is_not_settled_is_not_said_to_be_exactly_so():
+    for line in ("window = recover 18.5 mm", "window reads 18.5 mm"):
+        told = Session().answer(line).text(300).splitlines()
+        assert told[1] == "window is taken as 0.73 in = 18.542 mm, which is not settled"
+        assert not any("exactly" in row for row in told)
+    told = Session().answer("a, b = recover 18.5 mm, 12.7 mm").text(300).splitlines()
+    assert "a is taken as 18.5 mm, which is not settled" in told
+    assert "b = 1/2 in = 0.5 in = 12.7 mm exactly" in told
+
+
+def test_a_tied_size_on_no_mark_is_called_by_its_decimals():
+    bench = Session()
+    for line in ("window reads 18.5 mm", "frame reads 22.2 mm"):
+        bench.answer(line)
+    told = bench.answer("reconcile frame = window + 3.7 mm").text(300)
+    assert told.startswith("Probably window 18.525 mm and frame 7/8 in")
+    assert "741/1016" not in told
+
+
+def test_a_size_that_moved_and_is_not_settled_says_so():
+    bench = Session()
+    for line in ("a reads 12.7 mm", "b reads 19.1 mm"):
+        bench.answer(line)
+    moved = [note.text for note in bench.answer("reconcile a + b = 32 mm").notes]
+    assert not any(text.startswith(("a is", "b is")) for text in moved)  # it tells of both itself
+    bench.answer("c reads 6.4 mm")
+    told = bench.answer("reconcile c = 1/4 in").text(300)
+    assert told.startswith("Cut to c 1/4 in")
+
+
+def test_the_best_set_of_the_other_kind_of_work_is_among_those_told():
+    found = reconcile(
+        {"wide": "51.5 mm", "opening": "43.7 mm", "bar": "4.0 mm"}, ["wide = opening + 2 * bar"]
+    )
+    assert not found.sets[0].metric
+    assert any(each.metric for each in found.sets)
+    assert [each.probability for each in found.sets] == sorted(
+        (each.probability for each in found.sets), reverse=True
+    )
