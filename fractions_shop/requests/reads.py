@@ -101,10 +101,10 @@ def _lines(read: ReadName) -> Lines:
     said = f"{asked} read within {trusted_to(read.reading.within)}: {read.called}"
     lines: Lines = [_verdict(read)]
     if isinstance(read.found, Reconciled):
-        best = read.found.sets[0]
+        whole = f"{odds_text(read.found.sets[0].odds)} {believed_of_set(read.found)}".rstrip()
         lines += [
             f"{said}, {odds_text(read.odds)} {_resting(read)}".rstrip(),
-            *([f"tied to {in_row(others, 'and')}; the whole set {odds_text(best.odds)}"] if others else []),
+            *([f"tied to {in_row(others, 'and')}; the whole set {whole}"] if others else []),
         ]
         return [
             *lines,
