@@ -18,7 +18,7 @@ LISTS = {
     ),
     "unzeroed": (
         "recover 38.4 mm, 25.7 mm, 13.0 mm, 51.1 mm by caliper unzeroed",
-        "not set to nought: it read about 0.29 mm too large",
+        "not set to zero: it read about 0.29 mm too large",
         "common",
     ),
     "plated": (
@@ -70,7 +70,7 @@ TIED = {
     "unzeroed": (
         "by caliper unzeroed",
         ("75.7", "10.6", "4.25"),
-        "not set to nought: it read about 0.28 mm",
+        "not set to zero: it read about 0.28 mm",
         "common",
     ),
     "plated": (

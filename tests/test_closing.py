@@ -204,7 +204,7 @@ class TestSizesAreAboveNought:
         assert all(size.value > 0 for one in found.sets for size in one.sizes.values())
 
     def test_and_relations_that_leave_one_at_nought_conflict(self):
-        with pytest.raises(NoAnswer, match="above nought"):
+        with pytest.raises(NoAnswer, match="above zero"):
             reconcile({"a": "25.4 mm", "b": "0.1 mm"}, ["a = 25.4 mm", "a + b = 25.4 mm"])
 
 

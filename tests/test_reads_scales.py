@@ -419,7 +419,7 @@ class TestScalesThatClash:
         assert line[raised.value.start :].startswith(("off a print", "scale 1:2"))
 
     def test_are_not_one_said_twice(self):
-        with pytest.raises(InputError, match="scale stands here twice"):
+        with pytest.raises(InputError, match="scale is given here twice"):
             Session().answer("recover 12.7 mm, 19 mm scale 1:2 scale 1:4")
 
 
