@@ -327,11 +327,18 @@ class _Offers(Completer):
 
     def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
         """What may stand at the cursor."""
-        from fractions_shop.prompt.word_offers import word_offers  # the first prompt need not wait for it
+        from fractions_shop.prompt.word_offers import (  # the first prompt need not wait for it
+            names_begun,
+            word_offers,
+        )
 
         text = joined(document.text_before_cursor)
         model = self._screen.model
-        for offer in word_offers(text, model.names, complete_event.completion_requested, model.parts):
+        asked = complete_event.completion_requested
+        reads = model.mode is not None and own_word(text, model.state.homes) is None
+        for offer in (
+            names_begun(text, model.names) if reads else word_offers(text, model.names, asked, model.parts)
+        ):
             yield Completion(
                 offer.text,
                 offer.start - len(text),

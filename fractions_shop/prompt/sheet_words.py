@@ -28,30 +28,32 @@ from fractions_shop.size.notation import places_shown, told_in
 #: A sum of so many names is followed back; what it rests on beyond is counted.
 _MOST_LINES = 40
 _INDENT = "  "
+#: A result of the sheet that is longer stands beneath its line.
+_WIDEST = 16
 #: What stands behind a result of the sheet that may not be the size meant.
 _MARK = "*"
-_MARKED = "may be another size, or rests on one that may: names says why"
+_MARKED = "may be another size, or rests on one that may; names and show say why"
 
 
 def sheet(model: PromptModel, rest: str, width: int) -> Iterator[str]:
-    """Every line with its number and, shortly, what came of it."""
+    """Every line with its number and, shortly, what came of it: before the line, or beneath it where that is long."""
     _nothing_after("sheet", rest)
     state = model.state
     if not state.lines:
         yield "the sheet is empty: whatever is entered here is a line of it"
         return
+    results = {n: _marked(state, n) for n, worked in enumerate(state.sheet.worked) if not worked.line.also}
+    most = min(_WIDEST, width // 3)
+    column = max((len(result) for result in results.values() if len(result) <= most), default=0)
     digits = len(str(len(state.rows.rows)))
-    for n, worked in enumerate(state.sheet.worked):
-        if worked.line.also:
-            continue
-        result = _marked(state, n)
-        row = f"{worked.line.number:>{digits}}  {worked.line.text.strip()}".rstrip()
-        if result and len(row) + 2 + len(result) <= width:
-            yield f"{row}{' ' * (width - len(row) - len(result))}{result}"
-            continue
-        yield from _folded(row, width, digits + 2)
-        if result:
-            yield from (f"{' ' * (digits + 4)}{line}" for line in folded(result, max(12, width - digits - 4)))
+    indent = digits + 2 + (column + 2 if column else 0)
+    for n, result in results.items():
+        line, beside = state.lines[n], result if len(result) <= column else ""
+        front = f"{line.number:>{digits}}  {beside:{column}}".rstrip().ljust(indent)
+        first, *others = _folded(line.text.strip(), max(12, width - indent), 2)
+        yield f"{front}{first}".rstrip()
+        beneath = [] if beside else folded(result, max(12, width - indent - 2))
+        yield from (f"{' ' * indent}{row}" for row in (*others, *(f"  {row}" for row in beneath if row)))
     name = model.file.name or "no file yet"
     unsaved = "; not saved" if model.file.unsaved else ""
     yield from folded(f"{name}{unsaved}: {verdict_text(state.sheet.verdict)}", width)

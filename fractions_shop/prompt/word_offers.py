@@ -90,6 +90,18 @@ def word_offers(
     return offered
 
 
+def names_begun(text: str, names: Names) -> list[WordOffer]:
+    """The names that a line of figures may begin with, which have been read before."""
+    typed = text.lstrip()
+    start = len(text) - len(typed)
+    if not typed or not typed.isidentifier():
+        return []
+    offered = _matching(
+        {name: size_line(value) for name, value in names.items() if name != "ans"}, typed, start, False
+    )
+    return [offer for offer in offered if offer.text.startswith(typed) and offer.text != typed]
+
+
 def _all(text: str, names: Names, asked: bool, parts: Mapping[str, str]) -> Iterator[WordOffer]:
     own = own_word(text, names)
     if own is not None and " " in text.lstrip():

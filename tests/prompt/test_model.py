@@ -130,11 +130,11 @@ def test_the_sheet_is_listed_with_numbers_and_what_came_of_each_line() -> None:
         "## Tray", "a = 13/32 in", "check a = 1 in", "part slip: 2 of oak, a", "a * 2  # twice"
     )
     assert told(model, "sheet", 50).splitlines() == [
-        "1  ## Tray",
-        "2  a = 13/32 in                           13/32 in",
-        "3  check a = 1 in                            FAILS",
-        "4  part slip: 2 of oak, a                 2 pieces",
-        "5  a * 2  # twice                         13/16 in",
+        "1            ## Tray",
+        "2  13/32 in  a = 13/32 in",
+        "3  FAILS     check a = 1 in",
+        "4  2 pieces  part slip: 2 of oak, a",
+        "5  13/16 in  a * 2  # twice",
         "no file yet; not saved: 1 check, which fails",
     ]
 
@@ -364,10 +364,10 @@ def test_a_pasted_column_of_names_and_figures_is_no_note_while_figures_are_read(
 def test_sheet_marks_and_names_tells_what_rests_on_a_belief() -> None:
     model = model_with("stay reads 190.6 mm by caliper", "half = stay / 2", "lip = 1/2 in")
     listed = said_to(model, "sheet")
-    assert listed[0].endswith("7 1/2 in *")
-    assert listed[1].endswith("3 3/4 in *")
-    assert listed[2].endswith("1/2 in")
-    assert listed[-1] == "* may be another size, or rests on one that may: names says why"
+    assert listed[0] == "1  7 1/2 in *  stay reads 190.6 mm by caliper"
+    assert listed[1] == "2  3 3/4 in *  half = stay / 2"
+    assert listed[2] == "3  1/2 in      lip = 1/2 in"
+    assert listed[-1].endswith("may be another size, or rests on one that may; names and show say why")
     told_of = {row.partition(" =")[0]: row for row in said_to(model, "names")}
     assert "exactly; taken from a reading, if it is inch work" in told_of["stay"]
     assert told_of["half"].endswith("exactly; rests on what is believed of a reading")

@@ -17,7 +17,7 @@ from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.thread_names import at_end, beginning, known
-from fractions_shop.prompt.word_offers import word_offers
+from fractions_shop.prompt.word_offers import names_begun, word_offers
 from fractions_shop.requests import words as request_words
 from fractions_shop.threads.lookup import threads_named
 from fractions_shop.threads.names import looks_like_thread
@@ -268,3 +268,11 @@ def test_threads_are_offered_behind_every_word_that_takes_one(text: str) -> None
     offers = word_offers(text, {}, asked=True)
     assert offers
     assert Session().answer(f"{text[: offers[0].start]}{offers[0].text}") is not None
+
+
+def test_a_line_of_figures_is_offered_the_names_that_were_read_and_no_request() -> None:
+    names = PromptModel()
+    names.enter("holder reads 3 in by rule")
+    assert [offer.text for offer in names_begun("hol", names.names)] == ["holder"]
+    assert names_begun("holder 3", names.names) == []
+    assert names_begun("div", names.names) == []
