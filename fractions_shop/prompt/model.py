@@ -237,6 +237,10 @@ def _at_fault(
     """A line that the sheet does not take, with such advice as a session has that knows all its names."""
     if read_lines(line)[0].kind != "statement":
         return _other_fault(error, text, state)
+    if any(name in state.homes and name not in _named(session) for name in read_lines(line)[0].uses):
+        return _fault(
+            error, line, session
+        )  # the session knows no name whose line is at fault; the sheet does
     try:
         statement = session.read(line)
     except InputError as unread:

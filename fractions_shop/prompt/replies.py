@@ -122,7 +122,7 @@ class Replies:
         before = self.model.state
         try:
             if word == "quit":
-                raise Refused("quit takes nothing behind it; write quit")
+                raise Refused("quit takes nothing after it; write quit")
             if word == "draw":
                 self._draw(rest, width)
             else:

@@ -359,4 +359,4 @@ def _folded(text: str, width: int, indent: int) -> Iterator[str]:
 
 def _nothing_after(word: str, rest: str) -> None:
     if rest:
-        raise Refused(f"{word} takes nothing behind it; write {word}")
+        raise Refused(f"{word} takes nothing after it; write {word}")

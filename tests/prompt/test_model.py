@@ -181,10 +181,10 @@ def test_drop_and_rename_tell_what_they_did() -> None:
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("names all", "names takes nothing behind it"),
-        ("undo 3", "undo takes nothing behind it"),
-        ("sheet 3", "sheet takes nothing behind it"),
-        ("more 3", "more takes nothing behind it"),
+        ("names all", "names takes nothing after it"),
+        ("undo 3", "undo takes nothing after it"),
+        ("sheet 3", "sheet takes nothing after it"),
+        ("more 3", "more takes nothing after it"),
         ("more", "there is no more of the last answer"),
         ("why", "why needs a name"),
         ("load x.txt", "write open x.txt"),
@@ -416,6 +416,15 @@ def test_a_line_that_is_no_statement_tells_its_doubt_when_it_is_typed_entered_an
     assert doubt in model.settled(line).words
     assert f"note: {doubt}" in " ".join(said_to(model, line))
     assert f"note: {doubt}" in " ".join(said_to(model, "show 2"))
+
+
+def test_a_name_whose_line_is_at_fault_is_not_said_to_be_unknown() -> None:
+    model = model_with("gap = 1/2 in", "slot = gap / 2")
+    said_to(model, "drop gap")
+    error = model.settled("slot + 1 in").error
+    assert error is not None
+    assert error.message == "slot has no size, because line 1 is not worked out"
+    assert error.advice == "set line 1 right first, or drop it"
 
 
 def test_undo_says_what_stands_again_where_that_has_no_size() -> None:
