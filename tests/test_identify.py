@@ -17,6 +17,7 @@ from fractions_shop import Session
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.identify import identify, lookalikes
+from fractions_shop.threads.leaves import gauge_leaves, leaves_read
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads, told_apart
 from fractions_shop.threads.thread import Thread
@@ -536,3 +537,18 @@ def test_the_usual_caution_is_there() -> None:
     assert "licensed engineer" in identify("6 mm", "1 mm", count=1).caution
     assert "licensed engineer" in identify("6 mm", "1 mm").caution
     assert "pressure" in identify("13 mm", Quantity.of(19, "tpi")).caution
+
+
+def test_a_leaf_stands_for_pitches_up_to_half_way_to_those_beside_it():
+    """The leaf that comes nearest, as a hand picks it; the first and the last reach a tenth further."""
+    for system in gauge_leaves():
+        read = {
+            pitch: next(leaf for leaf in leaves_read(pitch) if leaf.system == set(system)) for pitch in system
+        }
+        assert list(system) == sorted(set(system))
+        for one, other in pairwise(system):
+            assert read[one].most == read[other].least == (one + other) / 2
+        assert read[system[0]].least == system[0] * Fraction(9, 10)
+        assert read[system[-1]].most == system[-1] * Fraction(11, 10)
+        for pitch in system:
+            assert not read[pitch].stands_for(pitch), "its own leaf is read as it is"
