@@ -214,13 +214,19 @@ def _name(node: Node, value: Value) -> str:
 
 
 def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> str:
-    texts, bare = [], ""
+    texts, bare, alone = [], "", ""
     for side, value in ((node.left, left), (node.right, right)):
         size = nominal_of(value)
         if not isinstance(side, Literal):
             return "give both sides a unit, such as in or mm"
         if size.power == 0:
             bare = f"{figures(size.value)} {_unit_for(size.value, _other_unit(node))}"
+            # A half may have been typed as 1/2 or as 0.5: an offer in other figures is held back by the gate.
+            alone = (
+                ""
+                if size.value.denominator & (size.value.denominator - 1) == 0 < size.value.denominator - 1
+                else bare
+            )
         texts.append(bare if size.power == 0 else _as_written(side, size))
     if node.sign == "-" and left.power == 0 and node.at == node.left.end and node.right.start == node.at + 1:
         # 10-32 mm may be two limits, 1/4-20 a thread and 5-3 1/2" feet and inches.
@@ -240,7 +246,8 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
     ):
         both = f"{mixed(left.value)} {mixed(fraction.inch)} in"
         offers.append(Offer(both, " for the mixed number"))
-    return write(*offers, hint=write(bare, hint="give each size its unit, such as in or mm"))
+    hint = "give each size its unit, such as in or mm"
+    return write(*offers, hint=write(alone, hint=hint) if alone else hint)
 
 
 def _unit_for(value: Fraction, unit: str) -> str:
