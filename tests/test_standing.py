@@ -364,3 +364,13 @@ def test_a_tap_has_the_word_of_its_thread_at_every_exit() -> None:
     (tap,) = [row for row in csv.DictReader(io.StringIO(sheet.to_csv())) if row["which"] == "tap"]
     assert tap["standing"] == "from memory"
     assert [tool["standing"] for tool in sheet.to_data()["tools"]] == ["from memory", "from memory"]
+
+
+@pytest.mark.parametrize("name", ["No 90 drill", "20 spring wire", "1/4 x 32 ME", "0.60 UNM", "18 SWG"])
+def test_what_is_read_shows_its_word_where_it_is_printed_as_a_value(name: str) -> None:
+    size = read(name)
+    assert isinstance(size, Quantity)
+    for value in (size, size * 2, Session().answer(f"{name} +- 1 thou").value):  # type: ignore[union-attr]
+        word = "" if is_sound(size.standing) else size.standing
+        assert word in repr(value)
+        assert ("from memory" in repr(value)) == (size.standing == "from memory")

@@ -11,7 +11,7 @@ from typing import Any
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
 from fractions_shop.size import borrowed, units
 from fractions_shop.size.numberlike import NumberLike, ToldSize, in_short, printed
-from fractions_shop.size.standing import worse
+from fractions_shop.size.standing import mark_of, worse
 
 #: Names of the powers of a length, for sentences.
 POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
@@ -120,7 +120,7 @@ class Quantity(NumberLike):
         put(self, "standing", standing)
 
     def __repr__(self) -> str:
-        mark = ", approximate" if self.approximate else ""
+        mark = (", approximate" if self.approximate else "") + mark_of(self.standing)
         if self.power == 1:
             return f"Quantity({in_short(self.inch)} in = {in_short(self.mm)} mm{mark})"
         unit = f" mm^{self.power}" if self.power else ""
