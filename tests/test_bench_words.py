@@ -81,6 +81,11 @@ def test_every_statement_offered_is_answered_and_holds_the_figures_typed(line: s
         ("taper 1/2 in per ft", ["1/2 in per ft", "taper_angle(1/2 in, 0 in, 1 ft)"]),
         ("divide 12 in into 7 slots of 1 1/4 in", ["divide 12 in for 7 of 1 1/4 in", "divide 12 in into 7"]),
         ("divide 12 in into 6 with bars of 1/4 in", ["divide 12 in into 6 between 1/4 in", "divide 12 in for 5 of 1/4 in"]),
+        ("tapping(9 mm x 1.1 mm)", ["tapping(9 mm x 1.1 mm metric form)"]),
+        (
+            "minor(5/16 x 27 tpi)",
+            ["minor(5/16 in x 27 tpi unified form)", "minor(5/16 in x 27 tpi Whitworth form)"],
+        ),
         ("divide 12 in into 7 slots", ["7"]),
         ("mark 12 in into 7 bays on 32nds", ["7"]),
         ("recover 2.03 in by vernier caliper", ["recover 2.03 in by caliper"]),

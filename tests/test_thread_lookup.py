@@ -90,6 +90,14 @@ def test_a_name_may_have_the_trade_s_words_behind_it(written: str, name: str) ->
             thread(written)
 
 
+def test_a_size_and_pitch_in_millimetres_want_a_form() -> None:
+    with pytest.raises(ShopError) as caught:
+        thread("9 mm x 1.1 mm")
+    form = str(caught.value).split("like this: ")[1].split(" (column")[0]
+    assert form == "9 mm x 1.1 mm metric form"
+    assert (thread(form).major.mm, thread(form).pitch.mm) == (9, Fraction("1.1"))
+
+
 def test_a_wood_screw_is_no_thread() -> None:
     for written in ("No 8 wood screw", "No 8 woodscrew", "6 BA wood screw"):
         with pytest.raises(ShopError):

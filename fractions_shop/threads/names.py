@@ -306,7 +306,7 @@ def _inch(text: str, match: re.Match[str]) -> WrittenThread:
         raise ShopError(
             "its size is not in millimetres"
             if series
-            else "millimetres want the name of a series, or M before them"
+            else f"millimetres want the name of a series, or M before them{_with_its_form(match)}"
         )
     return WrittenThread(
         text,
@@ -318,6 +318,13 @@ def _inch(text: str, match: re.Match[str]) -> WrittenThread:
         dashed=bool(match["join"]) and "-" in match["join"],
         remarks=_remarks(match),
     )
+
+
+def _with_its_form(match: re.Match[str]) -> str:
+    """How a thread of no list is given, where its size and pitch are written in millimetres; else nothing."""
+    if not (match["mm"] and match["tpi"]):
+        return ""
+    return f"; one of no list is given like this: {match['size']} mm x {match['tpi']} mm metric form"
 
 
 def _metric(text: str, match: re.Match[str]) -> WrittenThread:

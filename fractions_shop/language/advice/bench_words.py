@@ -55,6 +55,7 @@ _ENDS = "both ends are left alike; one of its own is taken off the total"
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 _SERIES = rf"(?P<series>{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
 _INSTEAD = "what stands in for a thread is asked with substitute"
+_BY_FORM = "a thread of no list is told by its major, its pitch and its form"
 _SLOPE = "a taper of no table is told by its two ends and its length"
 
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
@@ -80,6 +81,10 @@ FORMS = (
               (("taper_angle({rise} in, 0 in, {run} in)", " for its angle"), ("taper_per_foot({rise} in, 0 in, {run} in)", " for the taper in a foot"))),
     BenchForm(r"(?:taper|slope)\s+(?:of\s+)?(?P<rise>.+?)\s+(?:per|in a|a|to the)\s+(?:ft|foot)\.?", _SLOPE,
               (("{rise} per ft", " for the slope"), ("taper_angle({rise}, 0 in, 1 ft)", " for its angle"))),
+    BenchForm(rf"(?P<call>[a-z_]+)\(\s*(?P<size>{_NUMBER})\s*mm\s*[x×]\s*(?P<pitch>{_NUMBER})(?:\s*mm)?\s*\)", _BY_FORM,
+              (("{call}({size} mm x {pitch} mm metric form)", " for the metric form"),)),
+    BenchForm(rf"(?P<call>[a-z_]+)\(\s*(?P<size>{_NUMBER})\s*(?:in|\")?\s*[x×]\s*(?P<pitch>{_NUMBER})\s*tpi\s*\)", _BY_FORM,
+              (("{call}({size} in x {pitch} tpi unified form)", " for the unified form"), ("{call}({size} in x {pitch} tpi Whitworth form)", " for Whitworth's"))),
     BenchForm(rf"{_ASK}reamer\s+for\s+(?:(?:an?|the)\s+)?(?P<taper>.+)", "a reamer cuts the taper of its pin", (("{taper}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>.+?)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack", (("pack {size} from {shim}", ""),)),
     BenchForm(rf"how many\s+(?P<shim>[0-9]+/[0-9]+)\s+{_SHIMS}\s+(?P<size>.+)", "shims for a height are asked with pack",
