@@ -21,7 +21,10 @@ def is_costly(state: State, text: str) -> bool:
     if takes_long(line):
         return True
     home = state.homes.get(line.sets) if line.sets else None
-    return home is not None and any(takes_long(state.lines[n]) for n in state.resting_on(home))
+    if home is None:
+        return False
+    # Where one that reads gives way, the others are weighed anew without it.
+    return takes_long(state.lines[home]) or any(takes_long(state.lines[n]) for n in state.resting_on(home))
 
 
 def takes_long(line: Line) -> bool:

@@ -38,6 +38,10 @@ def known() -> tuple[Known, ...]:
     return tuple(threads)
 
 
+#: Smaller screws are a watchmaker's (common practice, no source).
+_LEAST_AT_THE_BENCH = "10 BA"
+
+
 @cache
 def _size_only() -> re.Pattern[str]:
     """A size alone, as `1/4` or `No 6` or `M3`, to which a pitch or a series may follow."""
@@ -63,6 +67,13 @@ def series_words() -> dict[str, str]:
     return named | {
         word: ", ".join(keys) for word, keys in GROUPS.items() if word not in map(str.lower, named)
     }
+
+
+def from_the_bench_up() -> list[Known]:
+    """All threads by their size, but those that are smaller than a bench cuts last."""
+    threads = list(known())
+    first = next((n for n, thread in enumerate(threads) if thread.name == _LEAST_AT_THE_BENCH), 0)
+    return threads[first:] + threads[:first]
 
 
 def beginning(text: str) -> list[Known]:

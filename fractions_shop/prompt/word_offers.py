@@ -116,7 +116,7 @@ def _all(text: str, names: Names, asked: bool, parts: Mapping[str, str]) -> Iter
         return
     call = _CALL.search(text)
     if call is not None and (function := request_help.functions().get(call[1])) and function.of_thread:
-        begun = thread_names.beginning(call[2]) if call[2].strip() else thread_names.known()
+        begun = thread_names.beginning(call[2]) if call[2].strip() else thread_names.from_the_bench_up()
         yield from (WordOffer(each.name, call.start(2), each.meaning) for each in begun)
         return
     if asked and (right := _respelt(text)) is not None:

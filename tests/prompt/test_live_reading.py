@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from emulator import ENTER, Terminal
 
+from fractions_shop.prompt.costly import is_costly
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.worker import Task
 from fractions_shop.sheet.session import Session
@@ -316,3 +317,25 @@ def test_a_reading_that_comes_when_the_prompt_has_ended_is_dropped(monkeypatch: 
         monkeypatch.setattr(Application, "invalidate", ended)
         terminal.model.when_read()
         monkeypatch.undo()
+
+
+@pytest.mark.parametrize(
+    ("line", "waits"),
+    [
+        ("lip reads 3 mm by caliper", True), ("bay = 13/32 in", True), ("wide = 3 in", True), ("rack = 5 * bay", True),
+        ("bay + 1 in", False), ("half = 1 in", False), ("new = 1 in", False),
+    ],
+)  # fmt: skip
+def test_what_weighs_readings_anew_waits_for_a_pause(line: str, waits: bool) -> None:
+    """Also where a name that reads is set by hand, so that the others are weighed without it."""
+    model = PromptModel()
+    for text in (
+        "wide = 2 in",
+        "bay reads 10.3 mm by caliper",
+        "rack reads 51.5 mm by caliper",
+        "half = bay / 2",
+        "check bay = wide",
+        "recover wide / 5, wide",
+    ):
+        model.enter(text)
+    assert is_costly(model.state, line) is waits

@@ -20,6 +20,8 @@ from types import TracebackType
 import pyte
 import pytest
 
+from fractions_shop.prompt.between_prompts import TERMINATED, ended_by_signal, keys_wait
+
 PATIENCE = 120.0
 PROMPT = [
     sys.executable,
@@ -363,3 +365,31 @@ def _cleanly(rows: list[str], line: str, columns: int) -> bool:
         return False
     shown = "".join(row.ljust(columns) for row in rows[starts[0] : -1])
     return shown.strip() == f"64ths: {line}" and "reads" not in shown
+
+
+def test_what_is_typed_while_an_answer_is_worked_out_waits_unseen_and_ctrl_c_still_stops() -> None:
+    """Else a terminal shows it twice, and takes Ctrl-D away."""
+    master, slave = os.openpty()
+    try:
+        before = termios.tcgetattr(slave)
+        with keys_wait(slave):
+            local = termios.tcgetattr(slave)[3]
+            assert not local & (termios.ECHO | termios.ICANON)
+            assert local & termios.ISIG
+        assert termios.tcgetattr(slave) == before
+    finally:
+        os.close(master)
+        os.close(slave)
+
+
+def test_what_is_no_terminal_is_left_alone(tmp_path: Path) -> None:
+    with (tmp_path / "keys").open("w") as file, keys_wait(file.fileno()):
+        file.write("2 in")
+
+
+def test_sigterm_while_an_answer_is_worked_out_ends_as_at_the_prompt() -> None:
+    before = signal.getsignal(signal.SIGTERM)
+    with pytest.raises(SystemExit) as end, ended_by_signal():
+        signal.raise_signal(signal.SIGTERM)
+    assert end.value.code == TERMINATED
+    assert signal.getsignal(signal.SIGTERM) is before

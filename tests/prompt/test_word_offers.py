@@ -16,7 +16,7 @@ from fractions_shop.meant.priors import NO_TABLES
 from fractions_shop.prompt.colours import pieces
 from fractions_shop.prompt.model import PromptModel
 from fractions_shop.prompt.own_words import WORDS
-from fractions_shop.prompt.thread_names import at_end, beginning, known
+from fractions_shop.prompt.thread_names import at_end, beginning, from_the_bench_up, known
 from fractions_shop.prompt.word_offers import names_begun, word_offers
 from fractions_shop.requests import words as request_words
 from fractions_shop.threads.lookup import threads_named
@@ -276,3 +276,11 @@ def test_a_line_of_figures_is_offered_the_names_that_were_read_and_no_request() 
     assert [offer.text for offer in names_begun("hol", names.names)] == ["holder"]
     assert names_begun("holder 3", names.names) == []
     assert names_begun("div", names.names) == []
+
+
+def test_the_threads_offered_in_an_empty_bracket_begin_with_those_of_the_bench() -> None:
+    """Every one of them is offered; 25 BA, of a quarter of a millimetre, is the first by its size."""
+    offered = [thread.name for thread in from_the_bench_up()]
+    assert offered[0] == "10 BA"
+    assert sorted(offered) == sorted(thread.name for thread in known())
+    assert word_offers("tapping(", {}, True)[0].text == "10 BA"
