@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from one_geometry import one_geometry
 
 from fractions_shop import Session
-from fractions_shop.errors import DimensionError, ShopError
+from fractions_shop.errors import DimensionError, InputError, ShopError
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.identify import identify, lookalikes
 from fractions_shop.threads.leaves import gauge_leaves, leaves_read
@@ -552,3 +552,11 @@ def test_a_leaf_stands_for_pitches_up_to_half_way_to_those_beside_it():
         assert read[system[-1]].most == system[-1] * Fraction(11, 10)
         for pitch in system:
             assert not read[pitch].stands_for(pitch), "its own leaf is read as it is"
+
+
+def test_a_pitch_of_no_threads_is_refused_in_every_form():
+    for pitch in ("0 tpi", Quantity(Fraction(0), -1), Quantity(Fraction(0))):
+        with pytest.raises(ShopError):
+            identify("3 mm", pitch)
+    with pytest.raises(InputError):
+        Session().answer("identify 3 mm, 0 tpi")
