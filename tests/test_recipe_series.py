@@ -18,6 +18,7 @@ from changed_copy import tried_in
 from package_source import nodes
 
 from fractions_shop import tables
+from fractions_shop.size.notation import number_value
 from fractions_shop.threads import clearance
 from fractions_shop.threads.holes import SYSTEMS
 from fractions_shop.threads.lookup import threads_named
@@ -38,7 +39,15 @@ _TRIAL_NUMBERS = Numbers(
     5, 4, lambda number: F(10 - number), lambda number: F(20 - number, 16), "invented", _TRIAL,
     "beyond the list", "invented and carried on",
 )
+_LISTED = Numbers(
+    4, 4, lambda number: F(21 + 5 * number, 10), lambda number: F(4 + number, 10), "a list of four", _TRIAL, "", "",
+    standing="from memory", first=1,
+)
 SERIES = (
+    Series(
+        "Tray", "tray screw", "drawing 16", _TRIAL, "frame", "metric", "Tray {size}", ("Tray",), size_is="number",
+        numbers=_LISTED, rare=True,
+    ),
     Series(
         "SCT", "slide cabinet", "drawing 12", _TRIAL, "cabinet", "any", "{size} SCT",
         ("SCT", "slide cabinet"), note="made for one cabinet",
@@ -114,7 +123,7 @@ SPELLINGS = ["1/4 SCT", "1/4 S.C.T.", "1/4in sct", "1/4 slide cabinet", "1/4-22 
              "SR4.4 x 0.65"]  # fmt: skip
 SUMS = ["2 * 1/4 SCT + 1 mm", "major(3.3 TRK) - minor(3.3 TRK)", "tapping(1/4 SCT)", "clearance(1/4 SCT)",
         "pitch(3 LFN) * 4"]  # fmt: skip
-LINES = ["thread 1/4 SCT", "thread 3.3 TRK", "thread 5 LFN", "thread 7/8 SCT", "thread 4 TRK", "thread 3.3 x 0.6 TRK", "thread 9 LFN",
+LINES = ["thread 1/4 SCT", "thread 3.3 TRK", "thread 5 LFN", "thread Tray 0", "Tray 1", "2 * Tray 4", "thread 7/8 SCT", "thread 4 TRK", "thread 3.3 x 0.6 TRK", "thread 9 LFN",
          "thread SR4.4 x 0.7", "thread SR9", "4.4 SR", "sr4x1", "thread 1/4-20 SCT", "thread 1.5 LFN", "SCT 1/4", "SCT1/4", "lfn3", "thread LFN3", "thread O LFN", "#3",
          "identify 0.248 in, 22 tpi", "substitute 1/4 SCT from unified", "substitute 6 BA from slide cabinet",
          "substitute 6 BA from cabinets", "recover 3.3 mm, 6.35 mm among threads", "tapping 1/4 SCT"]  # fmt: skip
@@ -282,6 +291,14 @@ def test_a_number_alone_names_it_and_its_own_unit_stands_first(tried: dict[str, 
     assert "source: invented and carried on" in tried["said"]["thread 5 LFN"]
 
 
+def test_numbers_out_of_a_list_begin_where_it_begins_and_keep_their_standing(tried: dict[str, Any]) -> None:
+    said = tried["said"]
+    assert said["thread Tray 0"].startswith("refused: there is no Tray 0: the nearest are Tray 1,")
+    assert "major 2.6 mm" in said["Tray 1"]
+    assert "tpi, from memory" in " ".join(said["Tray 1"].split())
+    assert said["2 * Tray 4"].startswith("8.2 mm, about 0.3228 in, from memory")
+
+
 def test_no_request_fails_on_it(tried: dict[str, Any]) -> None:
     for line in ("substitute 1/4 SCT from unified", "substitute 6 BA from slide cabinet",
                  "recover 3.3 mm, 6.35 mm among threads", "identify 0.248 in, 22 tpi"):  # fmt: skip
@@ -305,6 +322,14 @@ def test_a_record_names_what_there_is(series: Series) -> None:
     assert of_series(series.key), "it has no sizes"
     for one in of_series(series.key):
         assert one in threads_named(one.name)
+
+
+@pytest.mark.parametrize("row", tables.rows("thread_inch"), ids=lambda row: f"{row['series']} {row['size']}")
+def test_a_size_in_inches_is_the_major_unless_it_is_a_number(row: dict[str, str]) -> None:
+    """A screw's number written as a figure alone would be read as so many inches: `1 in SCT` for its No 1."""
+    if not row["size"].startswith("No "):
+        # The 1 3/8 of BS 811 has a major of 1.370 in.
+        assert abs(number_value(row["size"]) - number_value(row["major_in"])) < Fraction(1, 64)
 
 
 def test_no_series_is_named_by_hand_outside_the_records() -> None:

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from fractions_shop.command.cli import main
+from fractions_shop.command.forms import FORMS, taking
 
 GOOD = "bay = wide / 5\nwide = 2 1/32 in\ncheck bay * 5 = wide\nmark wide into 5\n"
 BAD = "bay = wide / 5\nwide = 2 1/32 in\ncheck bay * 5 = 2 in within 1/64 in\nx = 2 in +\ny = x\n"
@@ -28,6 +29,30 @@ def test_a_good_sheet_is_0_and_says_nothing_aside(files, capsys):
     out, err = capsys.readouterr()
     assert "1 check, which holds" in out
     assert err == ""
+
+
+TRAYS = "part lip: 2 of brass, 1/16 in by 2 in by 3 in\npart tray: 1 of brass, 1/16 in by 2 in by 3 in\nhole in lip: 3 mm at 1 in by 1 in\nhole in tray: 3 mm at 1 in by 1 in\n"
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize(("option", "wanted"), [("part", "lip"), ("what", "checks")])
+def test_what_is_asked_of_a_form_is_done_or_refused(form, option, wanted, tmp_path, capsys):
+    """One part alone, asked for and not heard, would hand over every part."""
+    file, out = tmp_path / "trays.shop", tmp_path / "out"
+    file.write_text(TRAYS, "utf-8")
+    done = main(["sheet", str(file), "--to", form, f"--{option}", wanted, "--out", str(out)])
+    if option in FORMS[form].takes:
+        assert done == 0
+        assert b"tray" not in out.read_bytes().replace(b"trays", b"")
+        assert main(["sheet", str(file), "--to", form, "--out", str(out)]) == 0
+        assert b"tray" in out.read_bytes().replace(b"trays", b"")
+    else:
+        assert done == 2
+        assert not out.exists()
+        assert (
+            f"--{option} is of {taking(option)}, and this is to be {form}: leave it out"
+            in capsys.readouterr().err
+        )
 
 
 def test_a_failed_check_is_1_and_says_by_how_much_and_what_feeds_it(files, capsys):

@@ -28,6 +28,20 @@ def tables() -> Tables:
     )  # fmt: skip
 
 
+@cache
+def openers_or_names() -> dict[str, str]:
+    """The words that open a request only before something of their own, and are names elsewhere, by their terminals.
+
+    Such a terminal is called as its word, and its pattern is the word with `(?! *(?:` and what may follow a name.
+    """
+    patterns = tables().terminals
+    return {
+        kind: kind.lower()
+        for kind in tables().states[tables().start]
+        if patterns.get(kind, "").startswith(rf"(?i:{kind.lower()}\b(?! *(?:")
+    }
+
+
 def checksum(folder: str) -> int:
     """A number that changes with any of the grammar's files."""
     crc = 0

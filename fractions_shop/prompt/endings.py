@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
-from fractions_shop.language.advice.explain import PHRASES, called
+from fractions_shop import requests
+from fractions_shop.language.advice.explain import called, phrases
 from fractions_shop.language.functions import FUNCTIONS, more_functions
-from fractions_shop.language.grammar_tables import tables
+from fractions_shop.language.grammar_tables import openers_or_names, tables
 from fractions_shop.language.written.words import PARTS, WHOLES
 from fractions_shop.prompt import thread_names
 from fractions_shop.requests import help as request_help
@@ -218,7 +219,7 @@ def _phrase_words() -> tuple[tuple[str, str], ...]:
     """Phrases of several words, and what must stand behind each."""
     leads = ("inch first", "mm first", "inch without feet")
     said = [(phrase, "") for phrase in leads]
-    said += [(called()[kind], "") for kind in PHRASES if " " in called()[kind]]
+    said += [(called()[kind], "") for kind in phrases() if " " in called()[kind]]
     said += [("per ft", ""), ("half mm", ""), ("threads per inch", ""), ("threads to the inch", "")]
     said += [
         ("of an inch", ""),
@@ -237,7 +238,13 @@ def _phrase_words() -> tuple[tuple[str, str], ...]:
 def _vocabulary() -> tuple[tuple[str, str], ...]:
     """Every word of the language, of its units, rules and functions, and of numbers as they are said."""
     openers = tables().states[tables().start]
-    said = [(called()[kind], _BEHIND_WORD.get(called()[kind], "")) for kind in PHRASES]
+    said = [(called()[kind], _BEHIND_WORD.get(called()[kind], "")) for kind in phrases()]
+    # A request that has no row in that table is read where its example is.
+    said += [
+        (word, requests.room(word).example.removeprefix(word))
+        for word in openers_or_names().values()
+        if word not in _BEHIND_WORD
+    ]
     said += [
         (word, _BEHIND_WORD.get(word, " 2 in" if kind in openers else ""))
         for word, kind in tables().words.items()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from fractions_shop.command.forms import FORMS
+from fractions_shop.command.forms import FORMS, Asked
 from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import Stop
 from fractions_shop.errors import ShopError, visible
@@ -74,7 +74,7 @@ def print_(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     assert isinstance(sheet, Sheet)
     try:
         refuse_to_spoil(str(path), False)
-        written = form.write(sheet, "A4", True)
+        written = form.write(sheet, Asked(marked=True))
         write_whole(path, written.encode("utf-8") if isinstance(written, str) else written)
     except Stop as stop:
         raise Refused(

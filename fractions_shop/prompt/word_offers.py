@@ -18,7 +18,7 @@ from fractions_shop import requests
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
 from fractions_shop.language.advice.bench_words import respelling
-from fractions_shop.language.advice.explain import PHRASES, called
+from fractions_shop.language.advice.explain import called, phrases
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken
@@ -281,7 +281,7 @@ def _small_words(place: Place) -> dict[str, str]:
 def _keywords() -> dict[str, str]:
     """The words of the language by the names of their terminals, the shortest where there are two."""
     words = sorted(tables().words.items(), key=lambda pair: -len(pair[0]))
-    return {kind: word for word, kind in words} | {kind: called()[kind] for kind in PHRASES}
+    return {kind: word for word, kind in words} | {kind: called()[kind] for kind in phrases()}
 
 
 @lru_cache(maxsize=64)

@@ -26,7 +26,7 @@ class Tapping(Record):
 
 
 class Numbers(Record):
-    """Sizes by a rule: numbers 0 to `last`, of which the standard has those to `standard_last`.
+    """Sizes by a rule: numbers `first` to `last`, of which the standard has those to `standard_last`.
 
     `major` and `pitch` give millimetres for a number, `rooted` says that the major is a root that
     ends nowhere; `beyond` is the form past the standard.
@@ -42,6 +42,7 @@ class Numbers(Record):
     beyond_source: str
     rooted: bool = False
     standing: str = "rule"
+    first: int = 0
 
 
 class Flats(Record):
@@ -65,7 +66,7 @@ class Series(Record):
 
     What it is: its `form`, its `family` (series of one trade, that stand in for one another
     and whose taps make each other's bushes), and what its sizes say (`size_is`): `inch`
-    (the major diameter, or the No of a screw), `mm` (the major diameter), `number` (made by
+    (the major diameter, or the No of a screw, which its row writes `No 6`), `mm` (the major diameter), `number` (made by
     the rule in `numbers`), `bore` (the bore of an old pipe). `dashed` says that a size and
     its threads to the inch with a dash and no word, 1/4-20, are of this series by custom;
     `general` that it is met with in any trade; `rare` that it is met with on old work or in one

@@ -96,7 +96,7 @@ def listed(key: str) -> tuple[Listed, ...]:
     """The threads of one series as they are listed, smallest first: what looks for a few need not make all."""
     series = BY_KEY[key]
     rule = series.numbers
-    entries = [_by_rule(series, number) for number in range(rule.last + 1)] if rule else []
+    entries = [_by_rule(series, number) for number in range(rule.first, rule.last + 1)] if rule else []
     for table, of_row in _TABLES.get(series.size_is, {}).items():
         entries += [of_row(series, row) for row in _rows_of(table).get(key, ())]
     return _by_size(entries)

@@ -35,7 +35,7 @@ complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that was
 complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper to print on"
 complete -c fractions-shop -n "$sheet" -l landscape -d "the paper lies on its side"
 complete -c fractions-shop -n "$sheet" -l what -x -a "ROWS_OF_A_CSV" -d "which rows a CSV has"
-complete -c fractions-shop -n "$sheet" -l part -x -d "of dxf and xy: this part or these places alone"
+complete -c fractions-shop -n "$sheet" -l part -x -d "of svg and dxf and xy: this part alone"
 complete -c fractions-shop -n "$sheet" -l watch -d "write it anew whenever the sheet is saved"
 
 complete -c fractions-shop -n "$compare" -F

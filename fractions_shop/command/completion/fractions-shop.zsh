@@ -33,7 +33,7 @@ _fractions_shop() {
                 '--paper[the paper to print on]:paper:(A4 letter)' \
                 '--landscape[the paper lies on its side]' \
                 '--what[which rows a CSV has]:rows:(ROWS_OF_A_CSV)' \
-                '--part[of dxf and xy: this part or these places alone]:name:' \
+                '--part[of svg and dxf and xy: this part alone]:name:' \
                 '--watch[write it anew whenever the sheet is saved]' \
                 '--help[say more and end]' \
                 '1:sheet:_files'

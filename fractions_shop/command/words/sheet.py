@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from fractions_shop.command.delivery import deliver
-from fractions_shop.command.forms import FORMS
+from fractions_shop.command.forms import FORMS, OPTIONS, Asked, taking
 from fractions_shop.command.interrupts import INTERRUPTED
 from fractions_shop.command.options import add_out, empty_parser
 from fractions_shop.command.overwriting import refuse_to_spoil
@@ -72,12 +72,12 @@ def parser() -> ArgumentParser:
     )
     made.add_argument(
         "--what", choices=("all", *WHAT), default="all",
-        help="which rows a CSV has (all)",
+        help=f"of {taking('what')}: which rows there are (all)",
     )  # fmt: skip
     made.add_argument(
         "--part",
         metavar="NAME",
-        help="of dxf and xy: this part, or these places, alone, the datum at zero; of svg the drawing of this part",
+        help=f"of {taking('part')}: this part alone; of dxf and xy these places too, the datum at zero",
     )
     made.add_argument(
         "--watch", action="store_true",
@@ -90,6 +90,13 @@ def run(arguments: list[str]) -> int:
     """Run the command and return its exit status."""
     options = parser().parse_args(arguments)
     form = options.to or _form_of(options.out)
+    for option, usual in OPTIONS.items():
+        if getattr(options, option) != usual and option not in FORMS[form].takes:
+            raise Stop(
+                f"--{option} is of {taking(option)}, and this is to be {form}: leave it out, or write "
+                f"{' or '.join(f'--to {word}' for word, made in FORMS.items() if option in made.takes)}",
+                MISUSED,
+            )
     if options.watch:
         return _watched(options, form)
     return _once(options, form)
@@ -131,14 +138,15 @@ def _once(options: Namespace, form: str, saved: str = "") -> int:
     if options.out is not None:
         refuse_to_spoil(options.out, options.replace)
     try:
-        made = written(
+        made = FORMS[form].write(
             sheet,
-            form,
-            f"{options.paper} landscape" if options.landscape else options.paper,
-            marked=options.out is not None,
-            what=options.what,
-            part=options.part,
-            watched=f"made from {name} as saved {saved}" if saved else "",
+            Asked(
+                f"{options.paper} landscape" if options.landscape else options.paper,
+                options.out is not None,
+                options.what,
+                options.part,
+                f"made from {name} as saved {saved}" if saved else "",
+            ),
         )
     except ShopError as error:
         place = f"line {error.line}: " if isinstance(error, InputError) else ""
@@ -168,28 +176,6 @@ def opened(file: str, out: str | None = None) -> Sheet:
         raise
     except ShopError as error:
         raise Stop(str(error), MISUSED) from None
-
-
-def written(
-    sheet: Sheet,
-    form: str,
-    paper: str = "A4",
-    marked: bool = False,
-    what: str = "all",
-    part: str | None = None,
-    watched: str = "",
-) -> str | bytes:
-    """The sheet in one of FORMS, `marked` as ours also where that shows; ShopError when it cannot be written so.
-
-    `watched` says what a page was made from and when that was saved, while it is made anew at every saving.
-    """
-    if form in ("dxf", "xy") and part is not None:
-        return sheet.to_dxf(part=part) if form == "dxf" else sheet.to_coordinates(part)
-    if form == "svg" and part is not None:
-        return sheet.to_svg(paper, part)
-    if form == "html" and watched:
-        return sheet.to_html(paper, watched)
-    return sheet.to_csv(what) if form == "csv" else FORMS[form].write(sheet, paper, marked)
 
 
 def _form_of(out: str | None) -> str:

@@ -14,7 +14,7 @@ from fractions_shop.language.advice.offers import OrExample, write
 from fractions_shop.language.advice.typing_habits import special
 from fractions_shop.language.advice.unknown_words import opens_no_statement
 from fractions_shop.language.fault import Fault, SideBySide
-from fractions_shop.language.grammar_tables import tables
+from fractions_shop.language.grammar_tables import openers_or_names, tables
 
 #: What a terminal of the grammar is called when it was expected or found, unless it is a word of its own.
 _CALLED = {
@@ -43,11 +43,6 @@ _CALLED = {
     "NTHS": "parts such as 64ths",
     "PLUS_MINUS": "'±'",
     "PAIR": "limits such as +1/-2 thou",
-    "SHARE": "share",
-    "PLACES": "places",
-    "UNITS": "units",
-    "SPANNER": "spanner",
-    "TAPER": "taper",
     "TAPER_NAMED": "a taper such as Morse 2",
     "TAPER_ALONE": "a taper such as MT2",
     "FROM_END": "from the large end",
@@ -77,7 +72,7 @@ _CALLED = {
     "$END": "the end of the line",
 }
 #: Terminals that are words of the language, though they are more than one plain word.
-PHRASES = ("SHARE", "PLACES", "UNITS", "SPANNER", "TAPER", "SPACES_OF", "AT_MOST", "FIRST_AT", "IS_AT_LEAST", "IS_AT_MOST", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
+_PHRASES = ("SPACES_OF", "AT_MOST", "FIRST_AT", "IS_AT_LEAST", "IS_AT_MOST", "BLOCKS", "RECONCILE", "OFF_A_PRINT", "OFF_PRINT",
            "IN_INCH_WORK", "IN_METRIC_WORK", "IN_EITHER_WORK")  # fmt: skip
 #: Things that are a value, so that two of them in a row lack a sign between them.
 _VALUES = {"NUMBER", "FRACTION_NTHS", "NAME", "LPAR", "FEET_DASH", "THREAD", "GAUGE", "DRILL"}
@@ -93,13 +88,19 @@ _UNITS = {
 def called() -> dict[str, str]:
     """What every terminal is called: a word of the language by itself, the shortest of its forms."""
     words = sorted(tables().words.items(), key=lambda pair: -len(pair[0]))
-    return {kind: word for word, kind in words} | _CALLED
+    return {kind: word for word, kind in words} | openers_or_names() | _CALLED
+
+
+@cache
+def phrases() -> tuple[str, ...]:
+    """The terminals that are words of the language though their patterns are more than one plain word."""
+    return (*openers_or_names(), *_PHRASES)
 
 
 @cache
 def openers() -> frozenset[str]:
     """The terminals of the words that open a request."""
-    return frozenset((*tables().words.values(), *PHRASES)) & frozenset(tables().states[tables().start])
+    return frozenset((*tables().words.values(), *phrases())) & frozenset(tables().states[tables().start])
 
 
 _NO_SIGN = "put + - * or / between them; side by side never multiplies"

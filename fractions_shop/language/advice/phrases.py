@@ -12,7 +12,7 @@ from fractions_shop.language.advice.drawing_labels import metric
 from fractions_shop.language.advice.fault_place import Said, Spot, is_bare
 from fractions_shop.language.advice.gate import WHOLES, part_figures
 from fractions_shop.language.advice.offers import Advice, Offer, write
-from fractions_shop.language.advice.unknown_words import NAMES_OR_WORDS
+from fractions_shop.language.grammar_tables import openers_or_names
 from fractions_shop.size import units
 from fractions_shop.size.rule import METRIC_RULES
 
@@ -174,7 +174,7 @@ def _shown_in(line: str, reads: Reads) -> Advised | None:
     unit, joint = _unit_name(match["unit"]), match["at"] or ""
     if not joint and not match["asked"] and _one_word(match["size"], match["unit"]):
         return None
-    if not joint and match["size"].strip().lower() in NAMES_OR_WORDS:
+    if not joint and match["size"].strip().lower() in openers_or_names().values():
         return None  # the beginning of a request
     sizes = [match["size"].strip(), f"{match['size'].strip()} {joint}"]
     if is_bare(sizes[0]):

@@ -13,6 +13,7 @@ from fractions_shop.language.advice.drawing_labels import BESIDE, COUNTED, VAGUE
 from fractions_shop.language.advice.gate import LOOK_ALIKES, PARTS, WHOLES
 from fractions_shop.language.advice.offers import Offer, OrExample, write
 from fractions_shop.language.arithmetic import figures
+from fractions_shop.language.grammar_tables import openers_or_names
 from fractions_shop.language.nodes import Call, Literal, Named
 from fractions_shop.size import units
 from fractions_shop.size.notation import decimal, mixed
@@ -33,8 +34,6 @@ SHEET_LINES = {
     "wall": "wall in lid: 1/32 in",
 }
 PROMPT_WORDS = frozenset(_PROMPT_WORDS.split())
-#: Words that open a request before something of their own, and are names elsewhere.
-NAMES_OR_WORDS = ("share", "places", "units", "spanner", "taper")
 #: Letters that stand alone for a figure more often than for a name.
 _LETTERS = {"l": "1", "I": "1", "O": "0", "o": "0"}
 
@@ -69,7 +68,9 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
     first = f"give it a size first, such as {word} = 2 1/32 in"
     if word.lower() in SHEET_LINES:
         first += f"; as a line of a sheet, write {SHEET_LINES[word.lower()]}"
-    return f"nothing is named {word} yet", OrExample(first) if word.lower() in NAMES_OR_WORDS else first
+    return f"nothing is named {word} yet", OrExample(
+        first
+    ) if word.lower() in openers_or_names().values() else first
 
 
 def opens_no_statement(word: str) -> tuple[str, str] | None:
