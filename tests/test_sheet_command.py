@@ -31,7 +31,7 @@ def test_a_good_sheet_is_0_and_says_nothing_aside(files, capsys):
     assert err == ""
 
 
-TRAYS = "part lip: 2 of brass, 1/16 in by 2 in by 3 in\npart tray: 1 of brass, 1/16 in by 2 in by 3 in\nhole in lip: 3 mm at 1 in by 1 in\nhole in tray: 3 mm at 1 in by 1 in\n"
+TRAYS = "part lip: 2 of brass, 2 in by 3 in by 1/16 in\npart tray: 1 of brass, 2 in by 3 in by 1/16 in\nhole in lip: 3 mm at 1 in by 1 in\nhole in tray: 3 mm at 1 in by 1 in\n"
 
 
 @pytest.mark.parametrize("form", FORMS)
