@@ -230,7 +230,7 @@ def test_the_recipe_is_true(
 _LISTS = (
     "tests/test_layers.py::test_every_module_has_one_layer",
     "tests/test_layers.py::test_imports_point_one_way",
-    "tests/test_public_names.py::test_a_public_name_has_a_docstring_with_an_example_that_runs[double]",
+    "tests/test_public_names.py::test_a_public_name_has_a_docstring_with_an_example[double]",
     "tests/prompt/test_word_offers.py::test_every_request_and_every_word_of_the_prompt_is_offered_with_its_meaning",
     "tests/test_schema.py::test_every_request_is_in_the_schema_and_among_these_statements",
     "tests/test_schema.py::test_the_schemas_are_those_of_the_typed_results_as_they_are_now",
