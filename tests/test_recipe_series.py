@@ -304,7 +304,7 @@ def test_no_request_fails_on_it(tried: dict[str, Any]) -> None:
                  "recover 3.3 mm, 6.35 mm among threads", "identify 0.248 in, 22 tpi"):  # fmt: skip
         assert not tried["said"][line].startswith("refused"), line
     assert (
-        ", metric, unified, pipe, british, frame, cabinet" in tried["said"]["substitute 6 BA from cabinets"]
+        ", metric, unified, pipe, british, cabinet, frame" in tried["said"]["substitute 6 BA from cabinets"]
     )
 
 
