@@ -192,10 +192,10 @@ def test_without_the_library_the_extra_is_named(
 @pytest.mark.parametrize(
     ("name", "content", "said"),
     [
-        ("a.xlsx", b"part,width\n", "is no .xlsx workbook"),
+        ("a.xlsx", b"part,width\n", "is not an .xlsx workbook"),
         ("a.xlsx", b"PK\x05\x06" + 18 * b"\0", "cannot be read as a workbook"),
         # A packed file of a later version than is known: its directory of one, and the end of it.
-        ("a.xlsx", b"PK\x01\x02\x14\0\x63\0" + 38 * b"\0" + b"PK\x05\x06\0\0\0\0\1\0\1\0\x2e" + 9 * b"\0", "is no .xlsx workbook"),
+        ("a.xlsx", b"PK\x01\x02\x14\0\x63\0" + 38 * b"\0" + b"PK\x05\x06\0\0\0\0\1\0\1\0\x2e" + 9 * b"\0", "is not an .xlsx workbook"),
         ("a.xls", b"", "a file that ends .xls is not read: save it as .xlsx or as CSV in UTF-8"),
         ("a.ods", b"", "a file that ends .ods is not read: save it as .xlsx or as CSV in UTF-8"),
         ("a.csv", b"PK\x03\x04 and more", "is a packed file, not CSV: give a workbook as a file that ends .xlsx"),
