@@ -43,7 +43,8 @@ def test_limits_hold_their_nominal(size: Limits) -> None:
 
 @pytest.mark.parametrize("form", ["½", "-", "'", "ft", ".", "mm", "millimetre", '"', " in"])
 def test_every_kind_of_form_comes(form: str) -> None:
-    once = settings(phases=[Phase.generate], max_examples=300)  # that it comes is asked, not in what shortest form
+    # That it comes is asked, not in what shortest form.
+    once = settings(phases=[Phase.generate], max_examples=300)
     assert find(written_sizes(), lambda written: form in written.text, settings=once)
 
 
