@@ -10,12 +10,14 @@ import pytest
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.belief import Work, belief_in
 from fractions_shop.meant.found import Ask
+from fractions_shop.meant.priors import scheme
 from fractions_shop.meant.readings import Reading, density, reading
 from fractions_shop.meant.recover import recover
 from fractions_shop.meant.scale import as_scale, scale_from
 from fractions_shop.meant.shared import Print, Shrunk, moments
 from fractions_shop.meant.spread import common_errors
 from fractions_shop.meant.verdict import SizeVerdict, about
+from fractions_shop.meant.weighing import weigh
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import STANDINGS
@@ -257,3 +259,28 @@ def test_a_reading_of_everything_at_once_keeps_each_fact():
         Fraction(1, 50),
         Fraction(1, 10),
     )
+
+
+#: Round sizes off copies that came out 2.4 % small: 3 1/4, 1, 2 1/2 and 5/8 in; 12 3/8, 8 1/8, 2 1/2 and 5/8 in.
+COPIED = ("80.6 mm", "24.8 mm", "62.0 mm", "15.5 mm")
+COPIED_LONG = ("306.9 mm", "201.4 mm", "62.0 mm", "15.5 mm")
+
+
+class TestErrorsOfDifferentReadings:
+    """An error that no reading of a print carries tells nothing of that print's scale, and takes nothing from it."""
+
+    @staticmethod
+    def weighed(copied):
+        prints = [reading(text, shared=(Print(),)) for text in copied]
+        shrunk = reading("301.5 mm", shared=(Shrunk(Fraction(3, 100)),))
+        return weigh(prints, scheme()), weigh([*prints, shrunk], scheme())
+
+    @pytest.mark.parametrize("copied", [COPIED, COPIED_LONG])
+    def test_the_scale_is_found_as_if_nothing_had_shrunk(self, copied):
+        alone, beside = self.weighed(copied)
+        (scale,) = alone.common
+        other = next(error for error in beside.common if isinstance(error.shared, Print))
+        assert other.estimate == pytest.approx(scale.estimate, abs=1e-4)
+        assert other.spread > 5e-5
+        for place in range(len(copied)):
+            assert beside.off[place] < 0.1

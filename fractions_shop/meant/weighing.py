@@ -3,13 +3,14 @@
 A way is how the reader's instrument was divided (`steps`) together with how large the errors are
 that readings have in common (`shared`). Under each the shop is weighed (`shops`); the ways
 are then mixed by how well they explain the readings. The common errors are taken on a grid, half a
-standard deviation of the most sensitive reading apart.
+standard deviation of the most sensitive reading apart. Two of them that no reading shares are first
+narrowed, each by its own readings, so that both can be tried as finely as one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import product
+from itertools import pairwise, product
 from math import exp, log, sqrt
 
 from fractions_shop.errors import ShopError
@@ -25,10 +26,16 @@ from fractions_shop.size.frozen import Record
 MOST_COMMON = 2
 #: Values of one common error that are tried, and of all together.
 _MOST_VALUES, _MOST_MOVES = 400, 900
+#: Of two that were narrowed: the values of the one that has fewer left, and all together.
+_MOST_OF_FEWER, _MOST_NARROWED = 16, 1800
+#: Least that a value of one error may weigh by its own readings against its best, to be tried with those of another.
+_LEAST_VALUE = 1e-3
 #: Fewer would tell less of an error than was known of it before.
 _FEWEST_VALUES = 13
 #: Ways weighed in full, and the least that one may weigh against the best.
 _IN_FULL, _LEAST = 24, 1e-3
+#: Of two errors in common, which are open in every pairing.
+_IN_FULL_OF_TWO = 96
 #: Readings keep to round sizes when they are off all marks no likelier than this.
 _KEEPING = 0.25
 
@@ -64,7 +71,7 @@ class _WeighedWay(Record):
 def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighing:
     """Every size that may have been meant by each reading, with its probability."""
     ways_weighed = []
-    moves = tuple(_moves(readings))
+    moves = tuple(_moves(readings, divisions))
     # Two common errors leave too much open for the reader's step to be told besides.
     taken = ways(readings) if len(moves[0][0].unknowns) < 2 else ways(readings)[:1]
     for read in taken:
@@ -82,7 +89,8 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
                 mass += top + log(sum(exp(each_mass - top) for each_mass in masses))
             ways_weighed.append(_WeighedWay(read, moved, mass, likely, gains))
     ways_weighed.sort(key=lambda way: -way.mass)
-    kept = [way for way in ways_weighed[:_IN_FULL] if way.mass > ways_weighed[0].mass + log(_LEAST)]
+    in_full = _IN_FULL if len(moves[0][0].unknowns) < MOST_COMMON else _IN_FULL_OF_TWO
+    kept = [way for way in ways_weighed[:in_full] if way.mass > ways_weighed[0].mass + log(_LEAST)]
     weighed = [(way, shop(way.gains, divisions)) for way in kept]
     logs = [way.read.prior + _before(moves, way.moved) + its_shop.evidence for way, its_shop in weighed]
     top = max(logs)
@@ -97,7 +105,7 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
         its_shop,
         way.read,
         sure,
-        _common(readings, kept, shares),
+        _common(readings, moves, kept, shares),
         top + log(total),
     )
 
@@ -122,7 +130,7 @@ def _mixed(
     return mixed
 
 
-def _moves(readings: Sequence[Reading]) -> Iterator[tuple[Moved, float]]:
+def _moves(readings: Sequence[Reading], divisions: Sequence[Division]) -> Iterator[tuple[Moved, float]]:
     """Every value of the common errors together, with the logarithm of how likely it is before measuring."""
     common = list(dict.fromkeys(error for reading in readings for error in reading.shared))
     if not common:
@@ -130,8 +138,17 @@ def _moves(readings: Sequence[Reading]) -> Iterator[tuple[Moved, float]]:
         return
     if len(common) > MOST_COMMON:
         raise ShopError("at most two common errors can be told apart in one list")
-    most = _MOST_VALUES if len(common) == 1 else int(sqrt(_MOST_MOVES))
-    for values in product(*(_values(error, readings, most) for error in common)):
+    apart = not any(set(common) <= set(reading.shared) for reading in readings)
+    most = _MOST_VALUES if len(common) == 1 or apart else int(sqrt(_MOST_MOVES))
+    tried = [_values(error, readings, most) for error in common]
+    if len(common) == MOST_COMMON and apart:
+        tried = _thinned(
+            [
+                _narrowed(error, values, readings, divisions)
+                for error, values in zip(common, tried, strict=True)
+            ]
+        )
+    for values in product(*tried):
         before = sum(log(share) for _, share in values)
         yield Moved(tuple(zip(common, (u for u, _ in values), strict=True))), before
 
@@ -151,18 +168,58 @@ def _values(shared: Shared, readings: Sequence[Reading], most: int) -> list[tupl
     return [(u, weight / total) for u, weight in zip(values, weights, strict=True)]
 
 
+def _narrowed(
+    shared: Shared,
+    values: list[tuple[float, float]],
+    readings: Sequence[Reading],
+    divisions: Sequence[Division],
+) -> list[tuple[float, float]]:
+    """Those of the values that the readings which carry the error leave open by themselves."""
+    carriers = [PreparedReading(reading, divisions, True) for reading in readings if shared in reading.shared]
+    logs = []
+    for u, share in values:
+        moved = Moved(((shared, u),))
+        masses, _ = one_division([Likely(carrier, moved).gains for carrier in carriers], divisions)
+        top = max(masses)
+        logs.append(log(share) + top + log(sum(exp(mass - top) for mass in masses)))
+    least = max(logs) + log(_LEAST_VALUE)
+    return [value for value, logarithm in zip(values, logs, strict=True) if logarithm > least]
+
+
+def _thinned(tried: list[list[tuple[float, float]]]) -> list[list[tuple[float, float]]]:
+    """The values of two errors, the more numerous thinned evenly until all together are not too many."""
+    few = min(_MOST_OF_FEWER, *(len(values) for values in tried))
+    fewer = min(range(len(tried)), key=lambda place: len(tried[place]))
+    return [
+        _every(values, few if place == fewer else _MOST_NARROWED // few) for place, values in enumerate(tried)
+    ]
+
+
+def _every(values: list[tuple[float, float]], most: int) -> list[tuple[float, float]]:
+    """At most so many of the values, evenly; each stands for those left out beside it."""
+    step = -(-len(values) // most)
+    return [(u, share * step) for u, share in values[step // 2 :: step]] if step > 1 else values
+
+
 def _before(moves: Sequence[tuple[Moved, float]], moved: Moved) -> float:
     return next(before for other, before in moves if other is moved)
 
 
 def _common(
-    readings: Sequence[Reading], kept: Sequence[_WeighedWay], shares: Sequence[float]
+    readings: Sequence[Reading],
+    moves: Sequence[tuple[Moved, float]],
+    kept: Sequence[_WeighedWay],
+    shares: Sequence[float],
 ) -> tuple[CommonError, ...]:
+    """What was found of each; an error is known no more finely than the values that were tried lie apart."""
     errors = []
     for place, (shared, _) in enumerate(kept[0].moved.unknowns):
         values = [way.moved.unknowns[place][1] for way in kept]
         mean = sum(u * share for u, share in zip(values, shares, strict=True))
-        spread = sqrt(sum(share * (u - mean) ** 2 for u, share in zip(values, shares, strict=True)))
+        between = sum(share * (u - mean) ** 2 for u, share in zip(values, shares, strict=True))
+        tried = sorted({moved.unknowns[place][1] for moved, _ in moves})
+        apart = min((upper - lower for lower, upper in pairwise(tried)), default=0.0)
+        spread = max(sqrt(between), apart / sqrt(12))
         errors.append(
             CommonError(shared, mean, spread, sum(shared in reading.shared for reading in readings))
         )
