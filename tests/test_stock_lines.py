@@ -188,6 +188,23 @@ def test_what_is_bought_by_name_is_added_up():
     assert worked(PARTS).to_buy.without_stock == ()
 
 
+def test_a_part_whose_stock_is_at_fault_is_not_said_to_have_none():
+    # The sheet of brass is too small for one part, so that the other, which fits, has no stock worked out either.
+    text = (
+        "part strip: 2 of brass, 12 9/16 in by 1/2 in by 1/16 in\npart plate: 2 of brass, 3 in by 1 in by 1/16 in\n"
+        "part rail: 1 of oak, 10 in by 1 in by 1/2 in\nstock oak: 1 in by 1/2 in, 48 in long\n"
+        "stock brass: sheet 1/16 in, 6 in by 12 in\n"
+    )
+    sheet = worked(text)
+    assert sheet.to_buy.undone_stock == (5,)
+    plain = " ".join(sheet.to_text().split())
+    assert plain.count("not worked out: the stock on line 5") == 2
+    assert "no stock line has it" not in plain
+    page = " ".join(sheet.to_html().split())
+    assert "no stock line has it" not in page
+    assert "no stock line has it" in worked(text.replace("stock brass", "stock copper")).to_text()
+
+
 ALL = (
     PARTS
     + FLAT

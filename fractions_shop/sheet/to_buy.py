@@ -28,12 +28,14 @@ class Hardware:
 class ToBuy:
     """`stock` are the lines of bars and sheets, `hardware` what is bought by name.
 
-    `without_stock` are parts with sizes that no stock line has, where the sheet has stock lines at all.
+    `without_stock` are parts with sizes that no stock line has, where the sheet has stock lines at all; a stock
+    that was not worked out, on a line of `undone_stock`, may be the one meant for them.
     """
 
     stock: tuple[Worked, ...] = ()
     hardware: tuple[Hardware, ...] = ()
     without_stock: tuple[Worked, ...] = ()
+    undone_stock: tuple[int, ...] = ()
 
     def __bool__(self) -> bool:
         return bool(self.stock or self.hardware)
@@ -53,7 +55,8 @@ def to_buy(worked: Sequence[Worked]) -> ToBuy:
             of_one_kind.setdefault(_kind(part), []).append(item)
         elif part.sizes:
             without.append(item)
-    return ToBuy(stock, tuple(map(_hardware, of_one_kind.values())), tuple(without) if stock else ())
+    undone = tuple(item.line.number for item in worked if item.line.kind == "stock" and item.undone)
+    return ToBuy(stock, tuple(map(_hardware, of_one_kind.values())), tuple(without) if stock else (), undone)
 
 
 def _kind(part: Part) -> tuple[object, ...]:

@@ -91,8 +91,16 @@ def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
         assert part is not None
         name = marked(part.name, item.line.number, doubts)
         what = ", ".join(filter(None, (part.material, part_sizes(part))))
-        rows.append((what, f"{part.count:,}", name, "no stock line has it", str(item.line.number)))
+        rows.append((what, f"{part.count:,}", name, _why_no_stock(needs.undone_stock), str(item.line.number)))
     return without_empty(Table(tuple(rows), ("what", "how many", "for", "remark", "line")))
+
+
+def _why_no_stock(undone: Sequence[int]) -> str:
+    """That no stock has a part; a stock that was not worked out may be meant for it."""
+    if not undone:
+        return "no stock line has it"
+    lines = f"line {undone[0]}" if len(undone) == 1 else f"lines {', '.join(map(str, undone))}"
+    return f"no stock that was worked out has it; not worked out: the stock on {lines}"
 
 
 def _area(area: Quantity) -> str:
