@@ -34,9 +34,10 @@ _DIMENSION = re.compile(
     r"|from|round|above|below|radius|bore|centres?|centers?|o\.c)\b)",
     re.IGNORECASE,
 )
-#: Before a whole number an article makes what follows an adjective, and its `in` inches: a 2 in bar; unless a word
-#: stands behind that `in` leads to, as in a 2 in place of a 3.
-_ARTICLE = re.compile(r"\ban? +$", re.IGNORECASE)
+#: Before a whole number an article makes what follows an adjective, and its `in` inches: a 2 in bar; a figure and an
+#: x make it the second side: 3 1/4 x 1 in plate. Unless a word stands behind that `in` leads to, as in a 2 in place
+#: of a 3.
+_DESCRIBES = re.compile(r"(?:\ban?|[0-9\"'.] ?[x×]|\bin [x×]) *$", re.IGNORECASE)
 _LED_TO = re.compile(
     r" +(?!(?:an?|all|any|case|each|every|front|it|its|lieu|my|one|order|our|place|stock|that|the|their|this|total|turn|use"
     r"|which|your)\b)[a-z]",
@@ -111,7 +112,7 @@ def _no_size(atom: Atom, plain: str) -> bool:
         return _quoted(atom, plain, last, whole)
     if whole and plain[atom.end - 3 : atom.end].lower() == " in":
         inches = _DIMENSION.match(plain, atom.end) is not None
-        described = _ARTICLE.search(before) is not None and _LED_TO.match(plain, atom.end) is not None
+        described = _DESCRIBES.search(before) is not None and _LED_TO.match(plain, atom.end) is not None
         return int(atom.written) >= 1000 or not (inches or described)
     return False
 
