@@ -86,7 +86,7 @@ def print_(model: PromptModel, rest: str, width: int) -> Iterator[str]:
         raise Refused(
             f"{visible(str(path))} cannot be written: {getattr(error, 'strerror', None) or error}"
         ) from None
-    yield from folded(f"printed to {visible(str(path))}: {form.meaning}", width)
+    yield from folded(f"printed to {visible(str(path))}; {verdict_text(sheet.verdict)}", width)
 
 
 def clear(model: PromptModel, rest: str, width: int) -> Iterator[str]:

@@ -191,6 +191,15 @@ def test_a_sheet_is_printed_by_the_ending_of_its_file_again_and_again(
     assert path.read_text() == SHEET
 
 
+def test_what_was_printed_is_told_with_what_it_rests_on(tmp_path: Path) -> None:
+    sheet = tmp_path / "front.shop"
+    sheet.write_text("front reads 51.5 mm\ncheck front = 2 1/32 in\n", encoding="utf-8")
+    model = PromptModel()
+    told(model, f"open {sheet}")
+    said = told(model, f"print {tmp_path / 'page.txt'}")
+    assert said.endswith("page.txt; 1 check, which holds; 1 size and 1 check rest on doubtful readings")
+
+
 # Drafts
 
 
