@@ -279,6 +279,8 @@ def _shortly(state: State, n: int) -> str:
             return stock_in_short(worked.stock)
         if worked.answer is None:
             return ""
+        if worked.answer.lacks_size and worked.line.sets:
+            return f"no size yet; show {worked.line.number} tells why"
         each = worked.answer.named
         if len(each) > 1:
             return ", ".join(f"{name} {short_text(value, worked.units)}" for name, value in each.items())

@@ -147,6 +147,8 @@ def _before(pair: BeforeAfter) -> str:
 def _answer(pair: BeforeAfter) -> str:
     old, new, units = pair.old.value, pair.new.value, pair.new.units
     number = pair.new.line.number
+    if old is not None and new is None and pair.new.line.sets:
+        return f"{pair.new.line.sets} (line {number}) has no size now (it was: {short_text(old, units)}); show {number} tells why"
     if old is not None and new is not None and short_text(old, units) != short_text(new, units):
         return f"line {number}: {short_text(old, units)} to {short_text(new, units)}"
     return f"line {number} answers otherwise; show {number} tells how"
