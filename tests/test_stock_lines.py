@@ -197,6 +197,7 @@ def test_a_part_whose_stock_is_at_fault_is_not_said_to_have_none():
     )
     sheet = worked(text)
     assert sheet.to_buy.undone_stock == (5,)
+    assert json.loads(sheet.to_json())["to_buy"]["undone_stock"] == [5]
     plain = " ".join(sheet.to_text().split())
     assert plain.count("not worked out: the stock on line 5") == 2
     assert "no stock line has it" not in plain

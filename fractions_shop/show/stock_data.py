@@ -96,10 +96,14 @@ class HardwareData(TypedDict):
 
 
 class ToBuyData(TypedDict):
-    """Hardware by name, and the parts that no stock line has; what stock it takes is told of each stock."""
+    """Hardware by name, and the parts that no stock line has; what stock it takes is told of each stock.
+
+    `undone_stock` are the lines of stock that were not worked out, and may be meant for those parts.
+    """
 
     hardware: list[HardwareData]
     without_stock: list[BoughtPartData]
+    undone_stock: list[int]
 
 
 def stock(item: Worked) -> StockData:
@@ -142,6 +146,7 @@ def to_buy(needs: ToBuy) -> ToBuyData:
     return {
         "hardware": list(map(_hardware, needs.hardware)),
         "without_stock": [{"part": w.line.part_name, "line": w.line.number} for w in needs.without_stock],
+        "undone_stock": list(needs.undone_stock),
     }
 
 

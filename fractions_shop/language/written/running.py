@@ -82,9 +82,8 @@ def _vague(atom: Atom, plain: str) -> Atom:
     if atom.kind == "size" and _LIMITS_BEHIND.match(plain, atom.end):
         atom = atom.noted(doubt("what stands behind it may be its limits, and is not read"))
     if atom.kind == "size" and _FIGURE_BEHIND.match(plain, atom.end):
-        atom = atom.noted(
-            doubt("the figures right behind it may belong to it, and are not read")
-        )  # 9 ft.6 in.
+        # As in 9 ft.6 in.
+        atom = atom.noted(doubt("the figures right behind it may belong to it, and are not read"))
     return atom
 
 
