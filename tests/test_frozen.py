@@ -38,7 +38,7 @@ def test_every_result_is_frozen(name: str) -> None:
     assert found
     for each in found:
         # The name of a field, so that it is the freezing and not the slots that refuses.
-        held = each.names[0] if issubclass(each, Frozen) else dataclasses.fields(each)[0].name
+        held = each.field_names[0] if issubclass(each, Frozen) else dataclasses.fields(each)[0].name
         # A frozen dataclass raises an AttributeError of its own.
         with pytest.raises(AttributeError):
             each.__setattr__(object.__new__(each), held, None)

@@ -112,7 +112,7 @@ def _place(statement: Statement | None, places: list[int]) -> None:
         if not isinstance(part, Node) or id(part) in done:
             continue
         done.add(id(part))
-        for name in part.names:
+        for name in part.field_names:
             value = getattr(part, name)
             if name in ("start", "at", "word_start"):
                 object.__setattr__(part, name, places[value])

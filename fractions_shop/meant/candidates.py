@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from math import exp
 
@@ -142,7 +141,7 @@ def taken_out(reading: Reading, common: Sequence[CommonError]) -> Reading:
             size -= Fraction(round(error.estimate, 6)).limit_denominator(10**6)
         else:
             factor *= Fraction(error.factor).limit_denominator(10**6)
-    return replace(reading, size=Quantity(Fraction(round(size * factor * 10**5), 10**5), approximate=True))
+    return reading.but(size=Quantity(Fraction(round(size * factor * 10**5), 10**5), approximate=True))
 
 
 def explanations(

@@ -101,6 +101,8 @@ class Surroundings(Record):
 
 def _plain_share(plain: tuple[Division, ...], least: float, reach: float) -> float:
     """How much of a period lies within half of `reach` of marks at least so readable."""
+    if any(step <= reach and weight >= least for step, weight in _shares(plain)):
+        return float(PERIOD)  # one division alone leaves nothing out of reach
     gaps, sums = _plain_gaps(plain, least)
     # Gaps that the reach covers count whole, each wider one as far as the reach.
     covered = bisect_right(gaps, reach)
@@ -119,7 +121,7 @@ def _plain_gaps(plain: tuple[Division, ...], least: float) -> tuple[list[float],
 
     Kept, because many readings ask for the same few degrees of readability.
     """
-    places = [place for place, weight in _plain_places(plain) if weight >= least]
+    places = [place for place, _ in _plain_places(plain, least)]
     if not places:
         return [], [0.0]
     ends = (*places[1:], places[0] + float(PERIOD))
@@ -128,13 +130,27 @@ def _plain_gaps(plain: tuple[Division, ...], least: float) -> tuple[list[float],
 
 
 @lru_cache(maxsize=16)
-def _plain_places(plain: tuple[Division, ...]) -> tuple[tuple[float, float], ...]:
+def _shares(plain: tuple[Division, ...]) -> tuple[tuple[float, float], ...]:
+    """The step (mm) of each division and how readable its marks are by it alone."""
+    return tuple((float(d.step), d.weight * float(d.step)) for d in plain if d.step is not None)
+
+
+@lru_cache(maxsize=16)
+def _plain_places(plain: tuple[Division, ...], least: float = 0.0) -> tuple[tuple[float, float], ...]:
+    """The marks of one period (mm) that are readable by at least so much, in order, and how readable each is."""
     # Whole numbers of a unit that all the steps share are counted several times faster.
-    steps = [(d.step, d.weight) for d in plain if d.step is not None]
-    unit = lcm(*(step.denominator for step, _ in steps))
+    unit = lcm(*(d.step.denominator for d in plain if d.step is not None))
+    steps = sorted((d.weight * float(d.step), int(d.step * unit)) for d in plain if d.step is not None)
+    # A mark that only the first few of these carry, which are the finest, cannot come to so much.
+    fine, together = 0, 0.0
+    while fine < len(steps) and (together := together + steps[fine][0]) < least:
+        fine += 1
     weights: dict[int, float] = {}
-    for step, weight in steps:
-        share = weight * float(step)
-        for place in range(0, int(PERIOD * unit), int(step * unit)):
+    for share, step in steps[fine:]:
+        for place in range(0, int(PERIOD * unit), step):
             weights[place] = weights.get(place, 0.0) + share
-    return tuple((place / unit, weights[place]) for place in sorted(weights))
+    for share, step in steps[:fine]:
+        for place in weights:
+            if not place % step:
+                weights[place] += share
+    return tuple((place / unit, weights[place]) for place in sorted(weights) if weights[place] >= least)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from enum import Enum
 from typing import TYPE_CHECKING, ClassVar
 
@@ -17,7 +16,7 @@ from fractions_shop.meant.steps import Read
 from fractions_shop.meant.unsaid import Unsaid, allowed, rests_on
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.cached import cached_property
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Record, Result
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 from fractions_shop.tables.old_inches import OldInch
@@ -64,8 +63,7 @@ class SizeCandidate(Record):
         return self.system == METRIC
 
 
-@dataclass(frozen=True)
-class Weighed:
+class Weighed(Result):
     """One reading with its `candidates`, best first; `other` is the probability of anything else.
 
     That is: sizes too unlikely to list, divisions finer than the reading can tell, and
@@ -81,6 +79,7 @@ class Weighed:
 
     #: What stands in its JSON object beside its fields.
     data_properties: ClassVar[tuple[str, ...]] = ("rests_on", "rests_on_belief")
+    uncompared: ClassVar[tuple[str, ...]] = ("written",)
 
     asked: Quantity
     within: Quantity
@@ -99,7 +98,7 @@ class Weighed:
     made: Quantity = MADE
     worn: Quantity = NOTHING
     plated: Quantity = NOTHING
-    written: str = field(default="", compare=False)
+    written: str = ""
 
     @property
     def verdict(self) -> SizeVerdict:
@@ -198,8 +197,7 @@ def reader_steps(
     return tuple(sorted(steps, key=lambda step: -len(step.on)))
 
 
-@dataclass(frozen=True, repr=False)
-class Recovered(Told):
+class Recovered(Told, Result):
     """The answer to `recover`: each reading weighed, and what explains them together.
 
     `steps` are those of the reader's instruments, where the list shows them (`step` that of most readings). `shop` says how likely the sizes are of

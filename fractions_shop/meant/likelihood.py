@@ -115,4 +115,4 @@ class Likely:
 
 def trusted(reading: Reading, within: Fraction) -> Reading:
     """The same reading with another trust in mm."""
-    return replace(reading, within=replace(reading.within, value=within))
+    return reading.but(within=replace(reading.within, value=within))

@@ -40,7 +40,6 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, inf
 
@@ -61,6 +60,7 @@ RARE = 0.1
 MISREAD = 0.03
 
 FRACTIONS, DECIMALS, METRIC = "inch fractions", "decimal inch", "metric"
+TODAYS_SYSTEMS = frozenset((FRACTIONS, DECIMALS, METRIC))
 
 _OF_INCHES = {FRACTIONS: 0.85, DECIMALS: 0.15}
 _FRACTIONS = {1: 0.05, 2: 0.10, 4: 0.15, 8: 0.20, 16: 0.25, 32: 0.15, 64: 0.10}
@@ -94,8 +94,7 @@ class Old(Record):
     inches: tuple[OldInch, ...]
 
 
-@dataclass(frozen=True)
-class Division:
+class Division(Record):
     """One way to set out: the multiples of `step` (mm), or a table of `marks`.
 
     `weight` is how likely a maker is to work to it; the weights of a scheme add up to

@@ -15,7 +15,6 @@ quantum in the range sought, and the best phi of that is set against the one obs
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from math import cos, pi, sqrt
 from random import Random
@@ -24,6 +23,7 @@ from typing import Any, ClassVar
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.quantogram_tail import reached_by_luck
 from fractions_shop.size.arguments import as_length
+from fractions_shop.size.frozen import Result
 from fractions_shop.size.quantity import Quantity
 
 SEED = 1974
@@ -42,8 +42,7 @@ _STEPS = 5
 _ROUNDING = 1e-9
 
 
-@dataclass(frozen=True)
-class Quantogram:
+class Quantogram(Result):
     """The best quantum between `low` and `high`, its `score` (phi) and how much that is worth.
 
     `quantum` is approximate, its own `within` one standard deviation. `significance` is
@@ -61,7 +60,7 @@ class Quantogram:
     low: Quantity
     high: Quantity
     reached: int
-    curve: tuple[tuple[float, float], ...] = field(repr=False, default=())
+    curve: tuple[tuple[float, float], ...] = ()
 
 
 def phi(sizes: Sequence[float], quantum: float) -> float:

@@ -27,7 +27,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import erf, erfc, exp, pi, sqrt
 from typing import Any, ClassVar
@@ -38,6 +37,7 @@ from fractions_shop.meant.shared import Shared
 from fractions_shop.size import units
 from fractions_shop.size.arguments import SizeLike, as_length, not_negative
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.frozen import Result
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
@@ -51,22 +51,22 @@ STOCK = Quantity(Fraction(1, 50))
 #: More readings than this are a statistics job rather than a bench one.
 MOST = 200
 
+#: A number of more signs is not looked at for its usual form.
+_SHORT = 20
+
 _NONE = Fraction(0)
 NOTHING = Quantity(_NONE)
-_NTHS = re.compile(r".*?([0-9]+)[ ]*(?:ths?|nds?|rds?|sts?)[ ]*")
-_LAST = re.compile(
-    rf""".*?
+#: The patterns of the rarer forms are compiled when one is met with.
+_NTHS = r".*?([0-9]+)[ ]*(?:ths?|nds?|rds?|sts?)[ ]*"
+_LAST = rf""".*?
     (?: [0-9]+/(?P<parts>[0-9]+)          # 1/32: the division
       | (?P<glyph>[{GLYPHS}])             # ½
       | [0-9]*\.(?P<places>[0-9]+)        # .193: the places written, noughts and all
       | [0-9]+\.? )
-    [ ]* (?P<unit>[^0-9./{GLYPHS}]*)""",
-    re.VERBOSE,
-)
+    [ ]* (?P<unit>[^0-9./{GLYPHS}]*)"""
 
 
-@dataclass(frozen=True, repr=False)
-class Reading(Told):
+class Reading(Told, Result):
     """A length `size` as read, trusted to plus or minus `within`.
 
     `made` is how near the maker came to what he meant, `worn` the most that may have
@@ -82,6 +82,7 @@ class Reading(Told):
     """
 
     told_as: ClassVar[str] = "reading"
+    uncompared: ClassVar[tuple[str, ...]] = ("written",)
 
     size: Quantity
     within: Quantity
@@ -93,7 +94,7 @@ class Reading(Told):
     told: bool = False
     shared: tuple[Shared, ...] = ()
     befallen: bool = False
-    written: str = field(default="", compare=False)
+    written: str = ""
 
     @cached_property
     def sigma(self) -> float:
@@ -113,7 +114,7 @@ class Reading(Told):
     @cached_property
     def bought(self) -> Reading:
         """The same reading of something bought in a fixed size, true to STOCK."""
-        return replace(self, made=STOCK) if self.made > STOCK else self
+        return self.but(made=STOCK) if self.made > STOCK else self
 
     @property
     def sought(self) -> tuple[Fraction, Fraction]:
@@ -168,12 +169,15 @@ def written_within(text: str) -> Quantity:
     >>> written_within("51.5 mm").mm, written_within("2 1/32 in").inch
     (Fraction(1, 20), Fraction(1, 64))
     """
+    usual = _last_place(text)
+    if usual is not None:
+        return Quantity(usual / 2)
     as_length(text)
     plain = as_meant(text)
-    nths = _NTHS.fullmatch(plain)
+    nths = re.fullmatch(_NTHS, plain)
     if nths:
         return Quantity.inches(Fraction(1, 2 * int(nths[1])))
-    last = _LAST.fullmatch(plain)
+    last = re.fullmatch(_LAST, plain, re.VERBOSE)
     unit = units.find(last["unit"].strip()) if last else None
     if last is None or unit is None:
         raise ShopError(f"{text!r} does not show how finely it was read: say within what")
@@ -184,6 +188,22 @@ def written_within(text: str) -> Quantity:
     else:
         place = Fraction(1, 10 ** len(last["places"] or ""))
     return Quantity(place * unit.mm / 2)
+
+
+def _last_place(text: str) -> Fraction | None:
+    """The last place in mm of a size written `51.5 mm`, `2 1/32 in` or `51 mm`; None for any other form."""
+    number, _, word = text.rpartition(" ")
+    whole, _, last = number.rpartition(" ")
+    unit = units.BY_WORD.get(word)
+    if unit is None or unit.power != 1 or not number.isascii() or len(number) > _SHORT:
+        return None
+    top, bar, bottom = last.partition("/")
+    if bar:
+        proper = top.isdigit() and bottom.isdigit() and int(top) < int(bottom)
+        return unit.mm / int(bottom) if proper and (not whole or whole.isdigit()) else None
+    digits, point, places = last.partition(".")
+    plain = digits.isdigit() and (places.isdigit() or not point) and not whole
+    return unit.mm / 10 ** len(places) if plain else None
 
 
 def take(

@@ -131,9 +131,7 @@ def _unsaid(answer: Reconciled, closed: Closed, problem: Problem, evidence: floa
     }
     kept_chances, kept = answer.chances, best.probability
     if problem.solved.free and best.probability >= _SURE and may_have_lost(tuple(problem.readings.values())):
-        shared = {
-            name: replace(reading, shared=(Shrunk(LOST),)) for name, reading in problem.readings.items()
-        }
+        shared = {name: reading.but(shared=(Shrunk(LOST),)) for name, reading in problem.readings.items()}
         lost = closing(replace(problem, readings=shared))
         likelier = lost.evidence - evidence
         sizes = best.sizes

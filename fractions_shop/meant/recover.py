@@ -15,7 +15,6 @@ the second tells nothing of the shop that the first did not.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from math import log
 
@@ -123,8 +122,7 @@ def recover(
         for i, (reading, full) in enumerate(zip(different, true, strict=True))
     }
     rows = tuple(
-        replace(answers[reading], alike=_alike(reading, listed), written=reading.written)
-        for reading in listed
+        answers[reading].but(alike=_alike(reading, listed), written=reading.written) for reading in listed
     )
     every = explanations(true, divisions, weighing.shop) if len(listed) > 1 else ()
     return Recovered(

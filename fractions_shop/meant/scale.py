@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -83,11 +82,10 @@ def scaled(taken: Reading, scale: Scale | None) -> Reading:
     if scale is None:
         return taken
     if isinstance(scale, Print):
-        return replace(taken, shared=(*taken.shared, scale))
+        return taken.but(shared=(*taken.shared, scale))
     factor = scale.factor if isinstance(scale, KnownScale) else 1 / scale
     left = (Measured(_named(scale), scale.spread),) if isinstance(scale, KnownScale) else ()
-    return replace(
-        taken,
+    return taken.but(
         size=taken.size * factor,
         within=taken.within * factor,
         figures=tuple(figure * factor for figure in taken.figures),

@@ -25,7 +25,6 @@ that they are held to stand on one of the rules' divisions.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from math import log, sqrt
@@ -111,7 +110,7 @@ def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
     every = [_together(readings, parts) for parts in product(*instruments)]
     if all(len(group) < FEWEST for group in groups[:2]):
         return tuple(every)
-    truer = tuple(replace(r, made=TRUER) if r.made == MADE else r for r in readings)
+    truer = tuple(r.but(made=TRUER) if r.made == MADE else r for r in readings)
     plain = [read.but(prior=read.prior + log(1 - _TRUER)) if not read.shown else read for read in every]
     apart = sum(log(UNLIKE) for group in groups[:2] if _unlike(readings, group))
     return (*plain, Read((), truer, log(_TRUER) + apart))

@@ -16,7 +16,6 @@ list, and a set that closes. There are two such beliefs:
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
 from math import exp
@@ -70,7 +69,7 @@ def may_have_lost(readings: Sequence[Reading]) -> bool:
 
 def having_lost(reading: Reading) -> Reading:
     """The same reading of what has lost up to `LOST` of its size."""
-    return replace(reading, worn=Quantity(reading.size.mm * LOST / (1 - LOST)))
+    return reading.but(worn=Quantity(reading.size.mm * LOST / (1 - LOST)))
 
 
 def held_alike(probability: float, if_not: float, likelier: float) -> float:

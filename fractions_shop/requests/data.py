@@ -92,7 +92,7 @@ def parts_of(value: Any) -> dict[str, Any]:
 def names_of(kind: type[Any]) -> tuple[str, ...]:
     """The names of what a result of that class tells, in order."""
     left_out = getattr(kind, "data_left_out", ())
-    every = kind.names if issubclass(kind, Frozen) else [field.name for field in fields(kind)]
+    every = kind.field_names if issubclass(kind, Frozen) else [field.name for field in fields(kind)]
     names = [name for name in every if not name.startswith("_") and name not in left_out]
     return (*names, *getattr(kind, "data_properties", ()))
 

@@ -51,11 +51,9 @@ class Tie:
         if reading.told or reading.by is not None:
             return reading
         if self.within is not None:
-            return replace(reading, within=self.within, told=True)
+            return reading.but(within=self.within, told=True)
         if self.by is not None:
-            return replace(
-                reading, within=instrument(self.by).trust(reading.size, reading.within), by=self.by
-            )
+            return reading.but(within=instrument(self.by).trust(reading.size, reading.within), by=self.by)
         return reading
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
 from fractions_shop.figures.figure import in_inches, in_mm
@@ -10,7 +10,7 @@ from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, in_prose
 from fractions_shop.meant.belief import Belief
 from fractions_shop.meant.found import Ask, Explanation, ReaderStep, SizeCandidate, Weighed
-from fractions_shop.meant.priors import group_label, told_of
+from fractions_shop.meant.priors import TODAYS_SYSTEMS, group_label, told_of
 from fractions_shop.meant.readings import MADE
 from fractions_shop.meant.scale import KnownScale, ScaleFound
 from fractions_shop.meant.shared import CommonError, Measured, Print, Zero
@@ -312,9 +312,11 @@ def old_lines(old: Explanation | None) -> Lines:
     ]
 
 
-def group_lines(systems: Iterable[str]) -> Lines:
+def group_lines(systems: Collection[str]) -> Lines:
     """Which other old inches a size may be of, where measuring cannot tell several apart."""
     lines: Lines = []
+    if TODAYS_SYSTEMS.issuperset(systems):
+        return lines
     for group in groups():
         if len(group) > 1 and group_label(group) in systems:
             like = told_of(group)

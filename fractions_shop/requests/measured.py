@@ -137,7 +137,7 @@ def _reading(given: Inputs, figures: Sequence[Node], within: Option | None, by: 
         _tell_of_shortened(given, [node for node in figures if given.written(node)], sizes, _instrument(by))
     # A size is told as it was typed, and so is a name that stands for one.
     typed = [given.written(node) or given.written_part(node) for node in figures]
-    return replace(taken, written=", ".join(typed))
+    return taken.but(written=", ".join(typed))
 
 
 def _tell_of_shortened(given: Inputs, nodes: Sequence[Node], sizes: Sequence[Quantity], by: str) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer
@@ -131,7 +131,7 @@ def of_list(name: str, said: AsRead, names: tuple[str, ...], recovered: Recovere
     best = mine.candidates[0]
     common = own_errors(said, recovered.common)
     return ReadName(
-        name, said, replace(said.reading, within=mine.within), best.size, best.name, best.odds, mine.verdict, mine.ask,
+        name, said, said.reading.but(within=mine.within), best.size, best.name, best.odds, mine.verdict, mine.ask,
         names, scale_found(said.scale, common), common, weighed=mine, found=recovered,
     )  # fmt: skip
 

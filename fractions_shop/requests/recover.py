@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
@@ -52,7 +51,6 @@ MOST_READINGS, MOST_AMONG = 12, 3
 _FEW_OTHERS = 2
 
 
-@dataclass(frozen=True)
 class NamedSizes(Recovered):
     """A list that gives a name to each of its sizes; `name` is the one that an answer is of."""
 
@@ -122,7 +120,8 @@ def _each_named(given: Inputs, result: Recovered) -> tuple[Any, Value | None]:
         if not weighed.candidates:
             message = f"no round size is likely near {as_read(weighed)}, so it cannot be named {name}"
             raise Fault(message, node.start, node.end, "read it again, or leave it out of the list")
-    named = NamedSizes(**vars(result), names=names, name=given.evaluator.naming)
+    parts = {name: getattr(result, name) for name in Recovered.field_names}
+    named = NamedSizes(**parts, names=names, name=given.evaluator.naming)
     for name, weighed in zip(names, result.readings, strict=True):
         if doubted := unsettled(weighed):
             given.evaluator.note(doubt(f"{name}: {doubted}"))

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar, overload
 
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import SizeLike, as_quantity, options_by_name
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Record, Result
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
@@ -63,8 +62,7 @@ class Candidate(Record):
     seldom: bool = False
 
 
-@dataclass(frozen=True, repr=False)
-class Identified(Told, Sequence[Candidate]):
+class Identified(Told, Result, Sequence[Candidate]):
     """The candidates for a pair of readings, most likely first; a sequence of them.
 
     `best` has the names of the first and of all that have its very major and pitch (of those met with

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache, lru_cache
 
@@ -79,7 +78,7 @@ def thread(name: str | Thread) -> Thread:
         raise SharedName(f"{name.strip()!r} may be {_listed(names, 'or')}: write which", names)
     others = tuple(match for match in matches if match != chosen)
     notes = (*(_shared_note(chosen, other) for other in others), *_usual_note(chosen), *written.remarks)
-    return replace(chosen, notes=(*chosen.notes, *notes)) if notes else chosen
+    return chosen.but(notes=(*chosen.notes, *notes)) if notes else chosen
 
 
 def threads_named(name: str) -> tuple[Thread, ...]:

@@ -6,9 +6,9 @@ in a bush) is common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from fractions_shop.size.frozen import Result
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_brackets
@@ -21,8 +21,7 @@ from fractions_shop.threads.thread import Thread
 _SOUND_ENOUGH = 50  # percent of the new thread in metal that the old one did not reach
 
 
-@dataclass(frozen=True)
-class Retap:
+class Retap(Result):
     """The old hole drilled out and tapped for the new thread.
 
     `verdict` is `clean` (nothing of the old thread is left), `partial` (at least half of
@@ -42,8 +41,7 @@ class Retap:
     engagement: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Bush:
+class Bush(Result):
     """A bush, tapped inside for the new thread and screwed into the cleaned-out old hole.
 
     `outside` is the thread cut on it, None where none was found; `wall` the metal

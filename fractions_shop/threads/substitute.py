@@ -9,12 +9,12 @@ one pitch in a bush) are common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import islice
 from typing import ClassVar, overload
 
 from fractions_shop.size.arguments import options_by_name
+from fractions_shop.size.frozen import Result
 from fractions_shop.size.notation import decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
@@ -31,8 +31,7 @@ _USUAL_PLAY = Fraction(1, 10)
 _NEXT_SIZES, _SMALLEST = 2, 3
 
 
-@dataclass(frozen=True)
-class AsItIs:
+class AsItIs(Result):
     """The new screw in the old hole, nothing altered.
 
     `fit` is `wedges` (a taper thread in a parallel one, or the other way about, or two tapers that are
@@ -50,8 +49,7 @@ class AsItIs:
     happens: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class StandIn:
+class StandIn(Result):
     """A thread that may stand in for the old one; differences are the new less the old."""
 
     thread: Thread
@@ -63,8 +61,7 @@ class StandIn:
     bush: Bush
 
 
-@dataclass(frozen=True, repr=False)
-class Substitutes(Told, Sequence[StandIn]):
+class Substitutes(Told, Result, Sequence[StandIn]):
     """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first.
 
     `for_retapping` are those that leave at least half of the new thread in sound metal, least growth

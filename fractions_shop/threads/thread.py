@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import ClassVar
 
@@ -10,7 +9,7 @@ from fractions_shop.errors import NoAnswer
 from fractions_shop.size import approx
 from fractions_shop.size.arguments import SizeLike, as_length
 from fractions_shop.size.cached import cached_property
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Record, Result
 from fractions_shop.size.notation import mm_text
 from fractions_shop.size.quantity import Angle, Exact, Quantity
 from fractions_shop.size.told import Told
@@ -43,8 +42,7 @@ class Minor(Record):
     part: str
 
 
-@dataclass(frozen=True, repr=False)
-class Thread(Told):
+class Thread(Told, Result):
     """A thread of a known series; lengths are Quantities.
 
     `major` is the basic major diameter (for a taper thread at the gauge plane, for NPT
@@ -78,19 +76,22 @@ class Thread(Told):
     )
     #: What its JSON object leaves out.
     data_left_out: ClassVar[tuple[str, ...]] = ("form",)
+    uncompared: ClassVar[tuple[str, ...]] = (
+        "size", "major", "pitch", "form", "system", "source", "standing", "notes", "gauge_effective", "tap_drill",
+    )  # fmt: skip
 
     series: str
     name: str
-    size: str = field(compare=False)
-    major: Quantity = field(compare=False, repr=False)
-    pitch: Quantity = field(compare=False, repr=False)
-    form: Form = field(compare=False, repr=False)
-    system: str = field(compare=False, repr=False)
-    source: str = field(compare=False, repr=False)
-    standing: str = field(default="rule", compare=False, repr=False)
-    notes: tuple[str, ...] = field(default=(), compare=False, repr=False)
-    gauge_effective: Quantity | None = field(default=None, compare=False, repr=False)
-    tap_drill: Quantity | None = field(default=None, compare=False, repr=False)
+    size: str
+    major: Quantity
+    pitch: Quantity
+    form: Form
+    system: str
+    source: str
+    standing: str = "rule"
+    notes: tuple[str, ...] = ()
+    gauge_effective: Quantity | None = None
+    tap_drill: Quantity | None = None
 
     @property
     def record(self) -> Series:
