@@ -12,6 +12,7 @@ way to its only part, and `[part]` leaves None where the part is missing.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 #: In a rule's plan: a part that was left out.
@@ -41,14 +42,26 @@ class Token(str):
 class Spelling(NamedTuple):
     """One way to write a terminal that takes long to compile: what it begins with, and its expression.
 
-    `begins` are the signs that it may begin with, and `lead` a cheap expression of what is found in every line that
-    holds it: where it is not, this is not compiled.
+    `begins` are the signs that it may begin with. `words` are plain pieces one of which is found in every line that
+    holds it, as it stands or `squeezed`, and `lead` a cheap expression that is: where one is not, this is not compiled.
     """
 
     terminal: str
     begins: str
+    words: tuple[str, ...]
     lead: str
     expression: str
+
+    def may_be_in(self, text: str) -> bool:
+        """Whether one of its words is in a line; nothing is compiled for that."""
+        tight = squeezed(text)
+        return any(word in text or word in tight for word in self.words)
+
+
+@lru_cache(4)
+def squeezed(text: str) -> str:
+    """A line in small letters without blanks and dots: words with either in them are found in it however written."""
+    return text.casefold().replace(" ", "").replace(".", "")
 
 
 class Tables(NamedTuple):
@@ -229,7 +242,7 @@ class _MayStand(NamedTuple):
 
     slow: tuple[Spelling, ...]
     first: re.Pattern[str] | None
-    last: re.Pattern[str] | None
+    last: str
 
 
 class Scanner:
@@ -261,16 +274,17 @@ class Scanner:
                     for each in spellings
                     if each.terminal == name and sign in each.begins
                 ),
-                self._one([name for name in first if name not in slow]),
-                self._one([name for name in self._last if sign in begins[name]]),
+                self._one(self._any_of([name for name in first if name not in slow])),
+                self._any_of([name for name in self._last if sign in begins[name]]),
             )
         return known
 
-    def _one(self, names: list[str]) -> re.Pattern[str] | None:
+    def _any_of(self, names: list[str]) -> str:
         """Terminals as one expression, whose groups tell them apart."""
-        if not names:
-            return None
-        return self._pattern("|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names))
+        return "|".join(f"(?P<{name}>{self._tables.terminals[name]})" for name in names)
+
+    def _one(self, expression: str) -> re.Pattern[str] | None:
+        return self._pattern(expression) if expression else None
 
     def match(self, text: str, place: int, absent: dict[str, bool]) -> tuple[str, int]:
         """The terminal at a place and where it ends; nothing where none stands.
@@ -280,7 +294,9 @@ class Scanner:
         may_stand = self._by_sign.get(text[place]) or self._may_stand(text[place])
         for spelling in may_stand.slow:
             if absent.get(spelling.lead) is None:
-                absent[spelling.lead] = self._pattern(spelling.lead).search(text) is None
+                absent[spelling.lead] = (
+                    not spelling.may_be_in(text) or self._pattern(spelling.lead).search(text) is None
+                )
             if not absent[spelling.lead]:
                 match = self._pattern(spelling.expression).match(text, place)
                 if match is not None:
@@ -291,7 +307,8 @@ class Scanner:
             kind = self._words.get(match[0].lower())
             if kind is not None:
                 return kind, match.end()
-        if may_stand.last is not None and (match := may_stand.last.match(text, place)) is not None:
+        # Where a word stands no name can, and what a name is takes long to compile.
+        if may_stand.last and (match := self._pattern(may_stand.last).match(text, place)) is not None:
             return match.lastgroup or "", match.end()
         return "", place
 

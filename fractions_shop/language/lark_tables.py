@@ -17,22 +17,34 @@ from lark.parsers.lalr_analysis import Shift
 from fractions_shop.language.lalr import ANY_SIGN, MISSING, Spelling, Tables
 from fractions_shop.size.units import POWER_SIGNS
 from fractions_shop.tables.old_inches import named
-from fractions_shop.tables.patterns import DRILL_LEAD, DRILL_PATTERN, GAUGE_LEAD, GAUGE_PATTERN
-from fractions_shop.tables.taper_words import TAPER_ALONE_PATTERN, TAPER_LEAD, TAPER_PATTERN
+from fractions_shop.tables.patterns import (
+    DRILL_LEAD,
+    DRILL_PATTERN,
+    GAUGE_LEAD,
+    GAUGE_LEAD_WORDS,
+    GAUGE_PATTERN,
+)
+from fractions_shop.tables.taper_words import TAPER_ALONE_PATTERN, TAPER_LEAD, TAPER_LEAD_WORDS, TAPER_PATTERN
 from fractions_shop.threads.names import THREAD_SPELLINGS
 
-#: The ways to write the terminals that take long to compile: what is found in every line that holds one written so, and
-#: its expression; without one it is the terminal's own.
-SPELLINGS: dict[str, tuple[tuple[str, str], ...]] = {
+#: The ways to write the terminals that take long to compile: words and an expression one of which each is found in every
+#: line that holds one written so (see `Spelling`), and its own expression, without which it is the terminal's.
+SPELLINGS: dict[str, tuple[tuple[tuple[str, ...], str, str], ...]] = {
     "THREAD": THREAD_SPELLINGS,
-    "GAUGE": ((GAUGE_LEAD, GAUGE_PATTERN),),
-    "DRILL": ((DRILL_LEAD, DRILL_PATTERN),),
-    "TAPER_ALONE": ((TAPER_LEAD, TAPER_ALONE_PATTERN),),
-    "TAPER_NAMED": ((TAPER_LEAD, TAPER_PATTERN),),
-    "OLD_UNIT": ((f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})", ""),),
-    "RAISED_UNIT": ((f"[{''.join(POWER_SIGNS)}]", ""),),
-    "DOTTED": (("[A-Za-z][./]", ""),),
-    "FRACTION_NTHS": (("(?i:/[0-9]+[nrst])", ""),),
+    "GAUGE": ((GAUGE_LEAD_WORDS, GAUGE_LEAD, GAUGE_PATTERN),),
+    "DRILL": ((("#", "drill"), DRILL_LEAD, DRILL_PATTERN),),
+    "TAPER_ALONE": ((TAPER_LEAD_WORDS, TAPER_LEAD, TAPER_ALONE_PATTERN),),
+    "TAPER_NAMED": ((TAPER_LEAD_WORDS, TAPER_LEAD, TAPER_PATTERN),),
+    "OLD_UNIT": (
+        (
+            tuple(sorted({words[:3].lower() for words in named()})),
+            f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})",
+            "",
+        ),
+    ),
+    "RAISED_UNIT": ((tuple(POWER_SIGNS), f"[{''.join(POWER_SIGNS)}]", ""),),
+    "DOTTED": (((".", "/"), "[A-Za-z][./]", ""),),
+    "FRACTION_NTHS": ((("/",), "(?i:/[0-9]+[nrst])", ""),),
 }
 
 #: A terminal that is one word of the language, perhaps with another ending: `ends?`.
@@ -83,9 +95,9 @@ def worked_out(folder: str, first_signs: Callable[[str], str] = lambda _: ANY_SI
             behind = str(terminal.name)
         terminals[str(terminal.name)] = text
     spellings = tuple(
-        Spelling(name, first_signs(written or terminals[name]), lead, written or terminals[name])
+        Spelling(name, first_signs(written or terminals[name]), words, lead, written or terminals[name])
         for name in terminals
-        for lead, written in SPELLINGS.get(name, ())
+        for words, lead, written in SPELLINGS.get(name, ())
     )
     return Tables(
         terminals, words, behind, {name: first_signs(text) for name, text in terminals.items()}, spellings, tuple(map(str, lark.ignore_tokens)), tuple(states),

@@ -101,11 +101,12 @@ DRILL_PATTERN = (
 
 def _beginning(word: str) -> str:
     """What every spelling of a word begins with: two of its capitals, or three of its letters."""
-    if word[:3].isalpha() and word[1:3].islower():
-        return word[:3]
-    return rf"{word[0]}\.?[ ]?{word[1]}"
+    return word[:3] if word[:3].isalpha() and word[1:3].islower() else word[:2]
 
 
-#: Found in every text that holds a gauge or a drill, and quick to compile.
-GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{'|'.join(sorted({_beginning(word) for word in _WORDS}))}))"
+_BEGINNINGS = sorted({_beginning(word) for word in _WORDS})
+_BEGUN = "|".join(word if word[1].islower() else rf"{word[0]}\.?[ ]?{word[1]}" for word in _BEGINNINGS)
+#: Found in every text that holds a gauge or a drill, and quick to compile; words without dots and blanks that are, too.
+GAUGE_LEAD_WORDS = tuple(word.lower() for word in _BEGINNINGS)
+GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{_BEGUN}))"
 DRILL_LEAD = r"\#|(?i:drill)"

@@ -43,6 +43,7 @@ TAPER_ALONE_PATTERN = (
 )
 
 #: Found in every text that holds one.
+TAPER_LEAD_WORDS = ("morse", "jacobs", "jarno", "brown", "b&", "pin", "mt", "jt")
 TAPER_LEAD = r"(?i:morse|jacobs|jarno|brown|b\.?[ ]?&|pin|[mj]\.?t)"
 
 _READ = re.compile(

@@ -7,9 +7,8 @@ taken: D = 6 p^(6/5) is compared through D^5 = 6^5 p^6, which is rational.
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from fractions import Fraction
-from math import floor
+from functools import cache
 
 #: BS 93 stops at 16 BA; the same formula is quoted as far as 25.
 LAST_OF_STANDARD = 16
@@ -26,6 +25,7 @@ def pitch(number: int) -> Fraction:
     return _two_figures(Fraction(9, 10) ** number, 1)
 
 
+@cache
 def major(number: int) -> Fraction:
     """The major diameter of No `number` in millimetres.
 
@@ -38,12 +38,14 @@ def major(number: int) -> Fraction:
 
 def _two_figures(value: Fraction, root: int) -> Fraction:
     """The `root`-th root of `value`, a root below 100, to two significant figures, a half going up."""
+    above, below = value.numerator, value.denominator
     lowest, places = 10 ** (_FIGURES - 1), 0
-    while lowest**root > value * 10 ** (places * root):
+    while lowest**root * below > above * 10 ** (places * root):
         places += 1
     # The largest whole number of steps whose lower half-way point is not above the value: (n - 1/2)^root,
-    # doubled so that all of it is whole.
-    most = floor(value * (2 * 10**places) ** root)
-    able = range(lowest, 10 * lowest + 1)
-    steps: int = lowest - 1 + bisect_right(able, most, key=lambda n: (2 * n - 1) ** root)
+    # doubled so that all of it is whole. A float comes within a step of it.
+    most = above * (2 * 10**places) ** root // below
+    steps = round((above / below) ** (1 / root) * 10**places) - 1
+    while (2 * steps + 1) ** root <= most:
+        steps += 1
     return Fraction(steps, 10**places)

@@ -18,9 +18,9 @@ from fractions_shop.size.notation import as_meant, decimal, mm_text, number_valu
 from fractions_shop.size.quantity import Quantity, a_power
 from fractions_shop.size.told import Told
 from fractions_shop.threads.forms import pitch_of
-from fractions_shop.threads.series import series_keys, threads_of, told_apart
+from fractions_shop.threads.series import apart_between, series_keys, threads_of, told_apart
 from fractions_shop.threads.thread import Thread
-from fractions_shop.threads.worn import LIKELY_PITCH, Readings, between, seldom_met, usual_undersize
+from fractions_shop.threads.worn import LIKELY_PITCH, Readings, seldom_met, usual_undersize
 
 #: Two threads are look-alikes if a used screw of one passes for the other.
 _ALIKE_MAJOR, _ALIKE_PITCH = Fraction(1, 3), Fraction(45, 1000)
@@ -191,7 +191,7 @@ def lookalikes(thread: Thread) -> tuple[LookAlike, ...]:
     reach = _ALIKE_MAJOR * thread.pitch.mm
     alike = [
         _alike(other, thread)
-        for other in between(thread.major.mm - reach, thread.major.mm + reach)
+        for other in apart_between(thread.major.mm - reach, thread.major.mm + reach)
         if other != thread and abs(other.pitch.mm - thread.pitch.mm) <= _ALIKE_PITCH * thread.pitch.mm
     ]
     return tuple(sorted(alike, key=lambda a: (abs(a.pitch_off), abs(a.major_off))))

@@ -121,15 +121,14 @@ BY_FORM = (
 def _beginning(word: str) -> str:
     """What every spelling of a record's word begins with: two of its capitals, or three letters."""
     letters = word.replace(" ", "")
-    if letters[:2].isupper():
-        return rf"{letters[0]}[. ]{{0,2}}{letters[1]}"
-    return re.escape(letters[:3].rstrip("."))
+    return letters[:2] if letters[:2].isupper() else letters[:3].rstrip(".")
 
 
-def _lead(test: Callable[[Series], bool]) -> str:
-    """Found in every text that holds a word of the series that pass a test, and quick to compile."""
-    beginnings = sorted({_beginning(word) for series in SERIES if test(series) for word in series.words})
-    return rf"(?i:(?<![a-z])(?:{'|'.join(beginnings) or '(?!)'}))"
+def _lead(test: Callable[[Series], bool]) -> tuple[tuple[str, ...], str]:
+    """What is in every text that holds a word of the series that pass a test: words without dots and blanks, and an expression."""
+    words = sorted({_beginning(word) for series in SERIES if test(series) for word in series.words})
+    begun = [rf"{word[0]}[. ]{{0,2}}{word[1]}" if word.isupper() else re.escape(word) for word in words]
+    return tuple(map(str.lower, words)), rf"(?i:(?<![a-z])(?:{'|'.join(begun) or '(?!)'}))"
 
 
 _FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*MM_LETTERS, *BORE_LETTERS)}))
@@ -139,22 +138,23 @@ _FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*MM_LETTERS, *BORE_LET
 #: in either case except M, G and R before a size, which in small letters are left to names.
 #: R3 without a blank is a radius on any drawing, and a name here; the thread is R 3.
 THREAD_SPELLINGS = (
-    ("(?i:form)", _GIVEN),
+    (("form",), "(?i:form)", _GIVEN),
     (
-        _lead(lambda series: True),
+        *_lead(lambda series: True),
         rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"
         rf"[ ]*-?{ANY_SERIES}{_CLASS}{_END})",
     ),
     (
-        _lead(lambda series: series.word_first),
+        *_lead(lambda series: series.word_first),
         rf"(?i:{FIRST_WORD}[ ]?-?{_NUMBER}?{_SIZE}(?:[ ]?mm\b)?(?:[ ]*[x×][ ]*{_PER})?{_END})",
     ),
     (
-        _lead(lambda series: series.size_is == "mm"),
+        *_lead(lambda series: series.size_is == "mm"),
         rf"(?i:{_SIZE}[ ]?mm(?:[ ]*[x×][ ]*{_PER}(?:[ ]?mm)?)?[ ]{_OF_MM}{_END})",
     ),
-    (_lead(lambda series: series.sole), rf"{SOLE}(?i:{_SOLE_NOUN}){_END}(?![ ]?\()"),
+    (*_lead(lambda series: series.sole), rf"{SOLE}(?i:{_SOLE_NOUN}){_END}(?![ ]?\()"),
     (
+        (*_FIRST_LETTERS, "#", "no", "nr", "number", "-", "x", "×"),
         rf"[{_FIRST_LETTERS}]|\#|(?i:(?<![a-z])(?:n[or]\b|number))|[0-9{GLYPHS}]\"?(?:-| *[x×] *)[0-9]",
         rf"(?:(?i:{_NUMBER}(?:0{{2,4}}|[0-9]{{1,2}})(?:-|[ ]*x[ ]*){_NUMBERED_TPI})"
         rf"|{_FRACTION}\"?(?:-|[ ]*x[ ]*){_USUAL_TPI}"
@@ -163,7 +163,7 @@ THREAD_SPELLINGS = (
         rf"|{_BORE_LETTER}(?:[ ]?{_FRACTION}|[ ][0-9])\"?(?:[ ]?[AB]\b)?){_NOT_A_SIZE}",
     ),
 )
-THREAD_PATTERN = f"(?:{'|'.join(expression for _, expression in THREAD_SPELLINGS)})"
+THREAD_PATTERN = f"(?:{'|'.join(expression for *_, expression in THREAD_SPELLINGS)})"
 
 
 def looks_like_thread(text: str) -> bool:

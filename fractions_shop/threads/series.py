@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Collection, Iterable
 from fractions import Fraction
 from functools import cache
@@ -19,6 +20,8 @@ from fractions_shop.threads.thread import Thread
 
 #: Nanometres in a millimetre.
 _NANO = 10**6
+#: A float is nearer than this to what it is made of.
+_LESS, _MORE = 1 - 1e-9, 1 + 1e-9
 
 
 def series_keys(name: str) -> tuple[str, ...]:
@@ -48,6 +51,11 @@ class Listed(Frozen):
         """The thread itself."""
         return self.make()
 
+    @property
+    def exactly(self) -> tuple[int, int, int, int]:
+        """Major and pitch as whole numbers, which are told apart far quicker than Fractions of thirty figures."""
+        return (*self.major.as_integer_ratio(), *self.pitch.as_integer_ratio())
+
 
 @cache
 def all_threads() -> tuple[Thread, ...]:
@@ -74,32 +82,91 @@ def threads_of(keys: Collection[str]) -> tuple[Thread, ...]:
 
 @cache
 def _all_listed() -> tuple[Listed, ...]:
-    numbered = (series.key for series in SERIES if series.numbers)
-    in_tables = (row["series"] for tables in _TABLES.values() for table in tables for row in rows(table))
-    return _by_size(each for key in dict.fromkeys((*numbered, *in_tables)) for each in listed(key))
+    return _by_size(map(_listed_at, range(len(_entries()))))
 
 
 @cache
 def listed_apart() -> tuple[Listed, ...]:
     """What `told_apart` has, as it is listed."""
+    return _apart(_all_listed())
+
+
+def apart_between(low: Fraction, high: Fraction) -> tuple[Thread, ...]:
+    """Those of `told_apart` whose majors in mm lie so; no others are looked at more closely."""
+    majors, places = _majors()
+    first, last = bisect_left(majors, float(low) * _LESS), bisect_right(majors, float(high) * _MORE)
+    near = map(_listed_at, sorted(places[first:last]))
+    between = _by_size(each for each in near if low <= each.major <= high)
+    return tuple(each.thread for each in _apart(between))
+
+
+@cache
+def _majors() -> tuple[list[float], list[int]]:
+    """The majors in mm of all entries, rising, and the place of each among them."""
+    rising = sorted((_nearly(entry), place) for place, entry in enumerate(_entries()))
+    return [major for major, _ in rising], [place for _, place in rising]
+
+
+def _apart(threads: tuple[Listed, ...]) -> tuple[Listed, ...]:
+    """Of all threads of some majors those that are not the very same screw as one of another series."""
     copied = {key for series in SERIES for key in series.same_as}
-    sizes = {key: {(each.major, each.pitch) for each in listed(key)} for key in copied}
+    sizes = {(each.series, each.exactly) for each in threads if each.series in copied}
     return tuple(
         each
-        for each in _all_listed()
-        if not any((each.major, each.pitch) in sizes[key] for key in BY_KEY[each.series].same_as)
+        for each in threads
+        if not any((key, each.exactly) in sizes for key in BY_KEY[each.series].same_as)
     )
 
 
 @cache
 def listed(key: str) -> tuple[Listed, ...]:
     """The threads of one series as they are listed, smallest first: what looks for a few need not make all."""
+    return _by_size(map(_list, _entries_of(key)))
+
+
+#: A series with a number of its rule, or with a table and a row of it: what is listed when it is asked for.
+_Entry = tuple[Series, int] | tuple[Series, "_Table", dict[str, str]]
+
+
+@cache
+def _entries() -> tuple[_Entry, ...]:
+    numbered = (series.key for series in SERIES if series.numbers)
+    in_tables = (row["series"] for tables in _TABLES.values() for table in tables for row in rows(table))
+    return tuple(entry for key in dict.fromkeys((*numbered, *in_tables)) for entry in _entries_of(key))
+
+
+def _entries_of(key: str) -> list[_Entry]:
+    """Those of one series; no table of another sort of size is loaded."""
     series = BY_KEY[key]
     rule = series.numbers
-    entries = [_by_rule(series, number) for number in range(rule.first, rule.last + 1)] if rule else []
-    for table, of_row in _TABLES.get(series.size_is, {}).items():
-        entries += [of_row(series, row) for row in _rows_of(table).get(key, ())]
-    return _by_size(entries)
+    entries: list[_Entry] = [(series, number) for number in range(rule.first, rule.last + 1)] if rule else []
+    for name, table in _TABLES.get(series.size_is, {}).items():
+        entries += [(series, table, row) for row in _rows_of(name).get(key, ())]
+    return entries
+
+
+def _list(entry: _Entry) -> Listed:
+    if len(entry) == 2:
+        return _by_rule(*entry)
+    series, table, row = entry
+    return table.of_row(series, row)
+
+
+@cache
+def _listed_at(place: int) -> Listed:
+    return _list(_entries()[place])
+
+
+def _nearly(entry: _Entry) -> float:
+    """The major of an entry in mm, as near as a float comes; it is made into no size."""
+    if len(entry) == 2:
+        series, number = entry
+        assert series.numbers is not None
+        return float(series.numbers.major(number))
+    _, table, row = entry
+    whole, _, last = row[table.major].rpartition(" ")
+    top, _, bottom = last.partition("/")
+    return (float(whole or 0) + float(top) / float(bottom or 1)) * table.unit
 
 
 @cache
@@ -220,9 +287,20 @@ def _npt(series: Series, row: dict[str, str]) -> Listed:
     return _of_row(series, row, row["size"], outside * INCH, INCH / tpi, gauge_plane * INCH, tap_drill)
 
 
-#: What lists a thread of a row, by what the sizes of its series say and by the table.
-_TABLES: dict[str, dict[str, Callable[[Series, dict[str, str]], Listed]]] = {
-    "inch": {"thread_inch": _inch},
-    "mm": {"thread_metric": _metric},
-    "bore": {"thread_pipe": _pipe, "thread_npt": _npt},
+class _Table(Frozen):
+    """How a table of threads is read: its column of majors, their unit in mm, and what lists a thread of a row."""
+
+    major: str
+    unit: float
+    of_row: Callable[[Series, dict[str, str]], Listed]
+
+
+#: The tables by what the sizes of a series say.
+_TABLES: dict[str, dict[str, _Table]] = {
+    "inch": {"thread_inch": _Table("major_in", 25.4, _inch)},
+    "mm": {"thread_metric": _Table("major_mm", 1.0, _metric)},
+    "bore": {
+        "thread_pipe": _Table("major_mm", 1.0, _pipe),
+        "thread_npt": _Table("pipe_outside_in", 25.4, _npt),
+    },
 }

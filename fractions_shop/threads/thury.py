@@ -7,6 +7,7 @@ Pitch of No N: 0.9^N mm; major: 6 p^1.2 mm. Neither is rounded here (British Ass
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 
 from fractions_shop.size import approx
 
@@ -23,6 +24,7 @@ def pitch(number: int) -> Fraction:
     return Fraction(9, 10) ** number
 
 
+@cache
 def major(number: int) -> Fraction:
     """The major diameter of No `number` in millimetres, to 30 figures.
 

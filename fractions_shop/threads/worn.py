@@ -20,16 +20,14 @@ measured by `tests/bench/bench_identify.py`. All shares are common practice, no 
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from fractions import Fraction
-from functools import cache
 from math import erfc, exp, pi, sqrt
 
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.leaves import Leaf, gauge_leaves, leaves_read
-from fractions_shop.threads.series import listed_apart
+from fractions_shop.threads.series import apart_between
 from fractions_shop.threads.thread import Thread
 
 _UNDER = Fraction(1, 5)  # of a pitch
@@ -47,18 +45,6 @@ _SELDOM, _SAID = 3.5, 4.0
 _MOST_UNDER, _MOST_OVER, _MOST_PITCH = Fraction(1), Fraction(1, 10), Fraction(8, 100)
 #: Within these a pitch is called right.
 LIKELY_PITCH = {"leaf": Fraction(3, 100), "rule": Fraction(2, 100)}
-
-
-@cache
-def _majors() -> tuple[Fraction, ...]:
-    return tuple(each.major for each in listed_apart())
-
-
-def between(low: Fraction, high: Fraction) -> tuple[Thread, ...]:
-    """The threads whose majors in mm lie so."""
-    majors = _majors()
-    near = listed_apart()[bisect_left(majors, low) : bisect_right(majors, high)]
-    return tuple(each.thread for each in near)
 
 
 def usual_undersize(thread: Thread) -> Fraction:
@@ -82,7 +68,7 @@ class Readings(Record):
         """The threads whose majors are near enough, of whatever pitch is read as this."""
         coarsest = self.pitch.mm * 2
         high = self.major.mm + _MOST_UNDER * coarsest + _UNDER_MORE
-        return between(self.major.mm - _MOST_OVER * coarsest - 2 * _OVER_MORE, high)
+        return apart_between(self.major.mm - _MOST_OVER * coarsest - 2 * _OVER_MORE, high)
 
     @cached_property
     def leaves(self) -> tuple[Leaf, ...]:

@@ -165,6 +165,7 @@ def test_whatever_a_slow_one_matches_begins_and_leads_as_said(
     written = data.draw(st.from_regex(pattern, fullmatch=True))
     assert _signs(pattern.finditer(written)) <= {*spelling.begins}
     assert re.search(spelling.lead, written)
+    assert spelling.may_be_in(written)
 
 
 @pytest.mark.parametrize("name", ["PAIR", "AREA", "RAISED_UNIT", "NUMBER", "NAME"])
