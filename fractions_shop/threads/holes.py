@@ -12,10 +12,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Frozen, Record
 from fractions_shop.size.notation import decimal, mm_text, number_value
 from fractions_shop.size.quantity import Exact, Quantity, exact
 from fractions_shop.size.units import INCH
@@ -152,7 +151,7 @@ def _of_any_system(drill: Drill | None, choices: tuple[TapChoice, ...], sought: 
     return min(choices, key=lambda choice: abs(choice.engagement - asked)).drill
 
 
-class _Sought(NamedTuple):
+class _Sought(Frozen):
     """The hole wanted, the percentage that decided (None: none did) and the rule in words."""
 
     ideal: Quantity

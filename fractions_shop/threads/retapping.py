@@ -6,7 +6,10 @@ in a bush) is common practice, no source.
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 
 from fractions_shop.size.frozen import Result
 from fractions_shop.size.notation import decimal, mm_text
@@ -15,7 +18,7 @@ from fractions_shop.size.standing import in_brackets
 from fractions_shop.threads.forms import basis_named
 from fractions_shop.threads.holes import TapChoice, TappingDrill, thread_left
 from fractions_shop.threads.records import keys_of
-from fractions_shop.threads.series import of_series
+from fractions_shop.threads.series import Listed, listed
 from fractions_shop.threads.thread import Thread
 
 _SOUND_ENOUGH = 50  # percent of the new thread in metal that the old one did not reach
@@ -162,12 +165,15 @@ def bushed(old: Thread, new: Thread) -> Bush:
     )
 
 
-def _outsides(family: tuple[str, ...], least: Quantity) -> list[Thread]:
+def _outsides(family: tuple[str, ...], least: Quantity) -> Iterator[Thread]:
     """The threads of a family whose holes, about D - p, may come out at `least` or more; smallest first."""
-    able = [
-        thread
-        for key in family
-        for thread in of_series(key)
-        if thread.major.mm - thread.pitch.mm * Fraction(1, 2) >= least.mm
-    ]
-    return sorted(able, key=lambda thread: (thread.major.mm, thread.pitch.mm))
+    rising = _rising(family)
+    larger = bisect_left(rising, least.mm, key=lambda each: each.major)
+    return (each.thread for each in rising[larger:] if each.major - each.pitch / 2 >= least.mm)
+
+
+@cache
+def _rising(family: tuple[str, ...]) -> list[Listed]:
+    """The threads of some series as they are listed, smallest first, of one major the finest."""
+    every = (each for key in family for each in listed(key))
+    return sorted(every, key=lambda each: (each.major, each.pitch))

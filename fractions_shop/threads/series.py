@@ -77,12 +77,17 @@ def of_series(key: str) -> tuple[Thread, ...]:
 
 def threads_of(keys: Collection[str]) -> tuple[Thread, ...]:
     """Those of `all_threads` that are of some series."""
-    return tuple(each.thread for each in _all_listed() if each.series in keys)
+    return tuple(each.thread for each in listed_of(keys))
+
+
+def listed_of(keys: Collection[str]) -> tuple[Listed, ...]:
+    """What `threads_of` has, as it is listed."""
+    return tuple(each for each in _all_listed() if each.series in keys)
 
 
 @cache
 def _all_listed() -> tuple[Listed, ...]:
-    return _by_size(map(_listed_at, range(len(_entries()))))
+    return _by_size(each for key in _keys() for each in listed(key))
 
 
 @cache
@@ -128,11 +133,16 @@ def listed(key: str) -> tuple[Listed, ...]:
 _Entry = tuple[Series, int] | tuple[Series, "_Table", dict[str, str]]
 
 
-@cache
-def _entries() -> tuple[_Entry, ...]:
+def _keys() -> tuple[str, ...]:
+    """Every series, in the order of rules and tables."""
     numbered = (series.key for series in SERIES if series.numbers)
     in_tables = (row["series"] for tables in _TABLES.values() for table in tables for row in rows(table))
-    return tuple(entry for key in dict.fromkeys((*numbered, *in_tables)) for entry in _entries_of(key))
+    return tuple(dict.fromkeys((*numbered, *in_tables)))
+
+
+@cache
+def _entries() -> tuple[_Entry, ...]:
+    return tuple(entry for key in _keys() for entry in _entries_of(key))
 
 
 def _entries_of(key: str) -> list[_Entry]:

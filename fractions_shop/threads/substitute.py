@@ -21,7 +21,7 @@ from fractions_shop.size.told import Told
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.records import BY_KEY, keys_of
 from fractions_shop.threads.retapping import Bush, Retap, bushed, retapped
-from fractions_shop.threads.series import of_series, series_keys, threads_of
+from fractions_shop.threads.series import Listed, listed, listed_of, series_keys
 from fractions_shop.threads.thread import LOAD_CAUTION, PRESSURE_CAUTION, Thread
 from fractions_shop.threads.wires import flank
 
@@ -118,11 +118,11 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
     """
     old = thread(name)
     keys = _keys(old, series)
-    pool = [thread for thread in threads_of(keys) if thread != old]
-    ranked = sorted(pool, key=lambda thread: _distance(old, thread))
+    pool = [each for each in listed_of(keys) if each.series != old.series or each.thread != old]
+    ranked = sorted(pool, key=lambda each: _distance(old, each))
     if series is None:
-        ranked = sorted(_two_of_each(ranked, keys), key=lambda thread: _distance(old, thread))
-    nearest = tuple(_stand_in(old, thread) for thread in ranked[: max(1, count)])
+        ranked = sorted(_two_of_each(ranked, keys), key=lambda each: _distance(old, each))
+    nearest = tuple(_stand_in(old, each.thread) for each in ranked[: max(1, count)])
     own = [] if series else _own_series(old)
     best = _by_growth({*_for_retapping(old, pool), *(size for size in own if _is_good(old, size))})
     return Substitutes(
@@ -135,7 +135,7 @@ def substitute(name: str | Thread, series: str | None = None, *, count: int = 6)
 
 def _own_series(old: Thread) -> list[Thread]:
     """The next sizes up of its own series: two, and the first that leaves nothing of the old thread."""
-    larger = _sizes_up(old, list(of_series(old.series)))
+    larger = _sizes_up(old, listed(old.series))
     return _with_a_clean_one(old, larger, larger[:_NEXT_SIZES])
 
 
@@ -149,27 +149,31 @@ def _keys(old: Thread, series: str | None) -> tuple[str, ...]:
     )
 
 
-def _two_of_each(ranked: list[Thread], keys: tuple[str, ...]) -> list[Thread]:
-    return [thread for key in keys for thread in [r for r in ranked if r.series == key][:2]]
+def _two_of_each(ranked: list[Listed], keys: tuple[str, ...]) -> list[Listed]:
+    of_key: dict[str, list[Listed]] = {key: [] for key in keys}
+    for each in ranked:
+        of_key[each.series].append(each)
+    return [each for several in of_key.values() for each in several[:2]]
 
 
-def _distance(old: Thread, new: Thread) -> Fraction:
-    """Nearness: a part in the major counts twice as much as a part in the pitch."""
-    across = abs(new.major.mm - old.major.mm) / old.major.mm
-    return 2 * across + abs(new.pitch.mm - old.pitch.mm) / old.pitch.mm
+def _distance(old: Thread, new: Listed) -> float:
+    """Nearness: a part in the major counts twice as much as a part in the pitch. Of whole numbers, so that equals are equal."""
+    (a, b), (c, d) = old.major.mm.as_integer_ratio(), old.pitch.mm.as_integer_ratio()
+    e, f, g, h = new.exactly
+    return (2 * abs(e * b - a * f) * c * h + abs(g * d - c * h) * a * f) / (a * f * c * h)
 
 
-def _for_retapping(old: Thread, pool: list[Thread]) -> list[Thread]:
+def _for_retapping(old: Thread, pool: Sequence[Listed]) -> list[Thread]:
     """The smallest sizes up that re-tap cleanly or nearly: three, and one at least that does so cleanly."""
     larger = _sizes_up(old, pool)
     good = [*islice((thread for thread in larger if _is_good(old, thread)), _SMALLEST)]
     return _with_a_clean_one(old, larger, good)
 
 
-def _sizes_up(old: Thread, pool: list[Thread]) -> list[Thread]:
-    return _by_growth(
-        thread for thread in pool if old.major < thread.major <= old.major * 2 and not thread.taper
-    )
+def _sizes_up(old: Thread, pool: Sequence[Listed]) -> list[Thread]:
+    size = old.major.mm
+    larger = (each.thread for each in pool if size < each.major <= 2 * size)
+    return _by_growth(thread for thread in larger if not thread.taper)
 
 
 def _by_growth(threads: Iterable[Thread]) -> list[Thread]:

@@ -196,14 +196,25 @@ class Thread(Told, Result):
         that leaves a fair share of thread. Taper pipe
         threads have the printed drill only; NoAnswer where none was read.
         """
+        if engagement is None and basis is None and drills is None:
+            return self._usual_tapping
         if self.taper:
             if engagement is not None or basis is not None:
                 raise NoAnswer("a taper thread has no single engagement: ask for its tapping drill alone")
-            return holes.taper_tapping(self.tap_drill, self.name, self.source)
-        among, habit = drills or self.system, self.record.tapping
-        alone = drills is not None or engagement is not None or basis is not None
+            return self._usual_tapping
+        among = drills or self.system
         return holes.tapping(
-            self.name, self.major, self.pitch, self.form, among, engagement, basis, habit, alone
+            self.name, self.major, self.pitch, self.form, among, engagement, basis, self.record.tapping
+        )
+
+    @cached_property
+    def _usual_tapping(self) -> holes.TappingDrill:
+        """Asked for many times over, where one thread is weighed against others."""
+        if self.taper:
+            return holes.taper_tapping(self.tap_drill, self.name, self.source)
+        habit = self.record.tapping
+        return holes.tapping(
+            self.name, self.major, self.pitch, self.form, self.system, habit=habit, alone=False
         )
 
     def engagement(self, hole: SizeLike, basis: str | None = None) -> Fraction:
