@@ -175,7 +175,6 @@ def _reached(values: Sequence[float], steps: Sequence[float], score: float, tria
     for _ in range(trials):
         shaken = [x * (0.5 + random.random()) for x in values]
         first = shaken[0]
-        reached += any(
-            cos(turn * first) >= least and sum([cos(turn * x) for x in shaken]) >= goal for turn in turns
-        )
+        able = [turn for turn in turns if cos(turn * first) >= least]
+        reached += any(sum([cos(turn * x) for x in shaken]) >= goal for turn in able)
     return reached

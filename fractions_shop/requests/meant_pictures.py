@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.figures.close_up import MOST_ROWS, CloseUp, LabelledMark, ReadingBand, letter
 from fractions_shop.figures.wording import off_by
 from fractions_shop.meant.found import Recovered, Weighed
-from fractions_shop.meant.priors import FRACTIONS, METRIC, NO_TABLES, Division, scheme
+from fractions_shop.meant.priors import FRACTIONS, METRIC, NO_TABLES, OLD, TODAYS_SYSTEMS, Division, scheme
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.requests.meant_words import TOLD, as_read, in_own_unit, in_row, trusted_to, worth_telling
 from fractions_shop.size.notation import decimal, mixed
@@ -220,7 +220,8 @@ def _about_marks(system: str, name: str, rows: Sequence[_Row]) -> CloseUp | None
 @lru_cache(maxsize=64)
 def _named(system: str, name: str) -> Division | None:
     """The division of that system and name, if it is one of all that can be weighed."""
-    every = scheme(tuple(NO_TABLES))
+    # The old inches load only where one is told.
+    every = scheme([among for among in NO_TABLES if among != OLD or system not in TODAYS_SYSTEMS])
     return next((division for division in every if (division.system, division.name) == (system, name)), None)
 
 

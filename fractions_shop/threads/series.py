@@ -130,7 +130,7 @@ def listed(key: str) -> tuple[Listed, ...]:
 
 
 #: A series with a number of its rule, or with a table and a row of it: what is listed when it is asked for.
-_Entry = tuple[Series, int] | tuple[Series, "_Table", dict[str, str]]
+_Entry = tuple[Series, int] | tuple[Series, "_SizeTable", dict[str, str]]
 
 
 def _keys() -> tuple[str, ...]:
@@ -297,7 +297,7 @@ def _npt(series: Series, row: dict[str, str]) -> Listed:
     return _of_row(series, row, row["size"], outside * INCH, INCH / tpi, gauge_plane * INCH, tap_drill)
 
 
-class _Table(Frozen):
+class _SizeTable(Frozen):
     """How a table of threads is read: its column of majors, their unit in mm, and what lists a thread of a row."""
 
     major: str
@@ -306,11 +306,11 @@ class _Table(Frozen):
 
 
 #: The tables by what the sizes of a series say.
-_TABLES: dict[str, dict[str, _Table]] = {
-    "inch": {"thread_inch": _Table("major_in", 25.4, _inch)},
-    "mm": {"thread_metric": _Table("major_mm", 1.0, _metric)},
+_TABLES: dict[str, dict[str, _SizeTable]] = {
+    "inch": {"thread_inch": _SizeTable("major_in", 25.4, _inch)},
+    "mm": {"thread_metric": _SizeTable("major_mm", 1.0, _metric)},
     "bore": {
-        "thread_pipe": _Table("major_mm", 1.0, _pipe),
-        "thread_npt": _Table("pipe_outside_in", 25.4, _npt),
+        "thread_pipe": _SizeTable("major_mm", 1.0, _pipe),
+        "thread_npt": _SizeTable("pipe_outside_in", 25.4, _npt),
     },
 }
