@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from fractions_shop.meant.chance import Surroundings
+from fractions_shop.meant.chance import Surroundings, _plain_places
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.size.quantity import Quantity
@@ -43,6 +45,28 @@ def test_the_share_of_sizes_as_near_to_a_mark_as_readable(
 ) -> None:
     found = about(size, COARSE, TABLE, within=within).chance(Fraction(mark))
     assert found == pytest.approx(share / 127)
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from((1, 2, 5, 10, 25, 254, 635, 127)), st.integers(1, 9)),
+        min_size=1,
+        max_size=6,
+    ),
+    st.data(),
+)
+def test_the_marks_so_readable_are_those_of_all_marks(
+    parts: list[tuple[int, int]], data: st.DataObject
+) -> None:
+    plain = tuple(
+        Division("plain", str(place), weight / 10, Fraction(step, 10))
+        for place, (step, weight) in enumerate(parts)
+    )
+    every = _plain_places(plain)
+    least = data.draw(st.sampled_from(sorted({weight for _, weight in every}))) * (1 - 1e-9)
+    found, expected = _plain_places(plain, least), [mark for mark in every if mark[1] >= least]
+    assert [place for place, _ in found] == [place for place, _ in expected]
+    assert [weight for _, weight in found] == pytest.approx([weight for _, weight in expected])
 
 
 def test_readability_is_weight_times_step_added_up() -> None:

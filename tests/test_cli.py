@@ -491,6 +491,32 @@ def test_one_answer_loads_nothing_that_it_does_not_need():
     assert len([name for name in loaded if name.startswith("fractions_shop")]) <= 60
 
 
+def ours(*names: str) -> set[str]:
+    return {f"fractions_shop.{name}" for name in names}
+
+
+@pytest.mark.parametrize(
+    ("line", "unwanted"),
+    [
+        # The results of a request are records: a dataclass writes and compiles its methods in every process.
+        pytest.param("recover 51.5 mm", {"csv", *ours("threads", "meant.quantogram", "meant.closing")}, id="recover"),
+        pytest.param("identify 2.75 mm, 0.53 mm", ours("meant", "threads.lookup", "threads.substitute"), id="identify"),
+        pytest.param("thread M3", ours("meant", "threads.identify", "threads.retapping"), id="thread"),
+        pytest.param("substitute 6 BA", ours("meant", "threads.identify"), id="substitute"),
+    ],
+)  # fmt: skip
+def test_a_request_loads_its_own_and_makes_no_dataclass(line, unwanted):
+    code = (
+        "import dataclasses, sys\nfrom fractions_shop.command.cli import main\nmain(['2 1/32 in / 5'])\n"
+        "made, work = [], dataclasses.dataclass\n"
+        "dataclasses.dataclass = lambda *kind, **how: made.append(kind) or work(*kind, **how)\n"
+        f"main([{line!r}])\nprint(*sorted(sys.modules), file=sys.stderr)\nprint('MADE', len(made))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert set(done.stderr.split()) & unwanted == set()
+    assert done.stdout.splitlines()[-1] == "MADE 0"
+
+
 def test_a_column_loads_no_grammar_while_sizes_are_plain(tmp_path):
     (tmp_path / "a.csv").write_text("width\n2 1/32 in\n5' 3\"\n")
     code = (

@@ -5,10 +5,12 @@ from __future__ import annotations
 import dataclasses
 import importlib
 import inspect
+import pickle
+from typing import Any, ClassVar
 
 import pytest
 
-from fractions_shop.size.frozen import Frozen
+from fractions_shop.size.frozen import Frozen, Result
 
 #: The modules whose results a caller holds and may use as keys.
 MODULES = (
@@ -19,7 +21,7 @@ MODULES = (
     "meant.quantogram", "layout.packing", "meant.catalogue",
     "tables.blocks", "tables.old_inches", "tables.drills", "tables.gauges", "tables.head_records", "tables.nearest", "tables.stock",
     "threads.clearance", "threads.forms", "threads.heads", "threads.holes", "threads.identify", "threads.names",
-    "threads.record", "threads.substitute", "threads.thread", "threads.wires",
+    "threads.record", "threads.retapping", "threads.substitute", "threads.thread", "threads.wires",
 )  # fmt: skip
 
 
@@ -42,3 +44,47 @@ def test_every_result_is_frozen(name: str) -> None:
         # A frozen dataclass raises an AttributeError of its own.
         with pytest.raises(AttributeError):
             each.__setattr__(object.__new__(each), held, None)
+
+
+class Bearing(Result):
+    """A result of this test's own."""
+
+    uncompared: ClassVar[tuple[str, ...]] = ("note",)
+
+    bore: int
+    width: int = 5
+    note: str = ""
+
+
+def test_a_result_is_a_dataclass_to_whoever_asks() -> None:
+    made = Bearing(8, note="read twice")
+    assert dataclasses.is_dataclass(made)
+    assert [(each.name, each.compare) for each in dataclasses.fields(made)] == [
+        ("bore", True), ("width", True), ("note", False),
+    ]  # fmt: skip
+    assert dataclasses.asdict(made) == {"bore": 8, "width": 5, "note": "read twice"}
+    assert dataclasses.astuple(dataclasses.replace(made, width=7)) == (8, 7, "read twice")
+    assert dataclasses.fields(Bearing)[1].default == 5
+    assert pickle.loads(pickle.dumps(made)) == made
+
+
+def test_what_is_not_compared_tells_no_results_apart() -> None:
+    assert Bearing(8, note="a") == Bearing(8, note="b")
+    assert len({Bearing(8, note="a"), Bearing(8, note="b"), Bearing(9)}) == 2
+
+
+@pytest.mark.parametrize(
+    ("values", "named", "said"),
+    [
+        pytest.param((), {}, "Bearing was not given bore", id="too-few"),
+        pytest.param((8, 5, "", 1), {}, "Bearing has 3 fields, and 4 values were given", id="too-many"),
+        pytest.param((8,), {"bore": 9}, "Bearing was given bore twice", id="twice"),
+        pytest.param((8,), {"depth": 9}, "Bearing has no field 'depth'; its fields are bore, width, note", id="unknown"),
+    ],
+)  # fmt: skip
+def test_a_result_is_made_of_its_fields_alone(
+    values: tuple[Any, ...], named: dict[str, Any], said: str
+) -> None:
+    with pytest.raises(TypeError) as error:
+        Bearing(*values, **named)
+    assert str(error.value) == said

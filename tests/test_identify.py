@@ -9,7 +9,7 @@ from random import Random
 from statistics import NormalDist
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from one_geometry import one_geometry
 
@@ -19,7 +19,7 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.threads.identify import identify, lookalikes
 from fractions_shop.threads.leaves import gauge_leaves, leaves_read
 from fractions_shop.threads.lookup import thread
-from fractions_shop.threads.series import all_threads, told_apart
+from fractions_shop.threads.series import all_threads, apart_between, told_apart
 from fractions_shop.threads.thread import Thread
 
 # The pipe threads' majors are at a gauge plane and are as good as any for this law.
@@ -54,6 +54,14 @@ def test_a_real_screw_a_fifth_of_a_pitch_under_is_still_likely(one: object, unde
 def test_a_pitch_may_be_given_per_inch(one: object) -> None:
     per_length = 1 / one.pitch  # type: ignore[attr-defined]
     assert identify(one.major, per_length)[0] == identify(one.major, one.pitch)[0]  # type: ignore[attr-defined]
+
+
+@given(st.fractions(0, 80), st.fractions(0, 80))
+@example(Fraction(635, 100), Fraction(635, 100))
+@example(Fraction(0), Fraction(400))
+def test_the_threads_between_two_majors_are_those_of_all(one: Fraction, other: Fraction) -> None:
+    low, high = sorted((one, other))
+    assert apart_between(low, high) == tuple(each for each in told_apart() if low <= each.major.mm <= high)
 
 
 def names(major: str, pitch: str, **more: str) -> list[str]:

@@ -40,6 +40,41 @@ def test_trust_is_half_the_last_written_place(text, mm):
     assert written_within(text).mm == Fraction(mm)
 
 
+#: Numbers and units put together in all ways, most of them no size, and none that only the full reader knows.
+_NUMBERS = (
+    "51",
+    "51.5",
+    "51.",
+    ".5",
+    "2 1/32",
+    "1/2",
+    "0/4",
+    "5/4",
+    "21/2",
+    "3/0",
+    "1 2",
+    "1 1/2 3",
+    "2 1.5",
+    "-3",
+    "",
+)
+
+
+@pytest.mark.parametrize("number", _NUMBERS)
+@pytest.mark.parametrize("blank", [" ", "", "  "])
+@pytest.mark.parametrize("unit", ["in", "mm", "thou", '"', "tpi", "wide", ""])
+def test_a_usual_form_is_trusted_as_the_patterns_have_it(monkeypatch, number, blank, unit):
+    def trust():
+        try:
+            return written_within(number + blank + unit)
+        except ShopError as error:
+            return type(error)
+
+    quickly = trust()
+    monkeypatch.setattr("fractions_shop.meant.readings._last_place", lambda text: None)
+    assert quickly == trust()
+
+
 @pytest.mark.parametrize("text", ["51.5", "51.5 km^2", "wide", ""])
 def test_trust_needs_a_plain_length(text):
     with pytest.raises(ShopError):

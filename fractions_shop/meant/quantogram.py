@@ -52,6 +52,7 @@ class Quantogram(Result):
 
     #: What its JSON object leaves out.
     data_left_out: ClassVar[tuple[str, ...]] = ("curve",)
+    unshown: ClassVar[tuple[str, ...]] = ("curve",)
 
     quantum: Quantity
     score: float

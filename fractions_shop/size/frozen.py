@@ -21,6 +21,8 @@ class Frozen:
     A default is a class attribute; what is annotated as a ClassVar is none of its fields.
     """
 
+    #: The fields that a repr leaves out, for they are long.
+    unshown: ClassVar[tuple[str, ...]] = ()
     #: The fields, in order.
     field_names: ClassVar[tuple[str, ...]] = ()
     __match_args__: ClassVar[tuple[str, ...]] = ()
@@ -49,7 +51,8 @@ class Frozen:
         raise AttributeError(f"a {type(self).__name__} cannot be altered: {name}")
 
     def __repr__(self) -> str:
-        parts = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.field_names)
+        shown = [name for name in self.field_names if name not in self.unshown]
+        parts = ", ".join(f"{name}={getattr(self, name)!r}" for name in shown)
         return f"{type(self).__name__}({parts})"
 
 
@@ -93,8 +96,8 @@ def _fields_of(kind: Any) -> dict[str, Field[Any]]:
         default = getattr(kind, name, dataclasses.MISSING)
         fields.append((name, Any, dataclasses.field(default=default, compare=name not in kind.uncompared)))
     made = dataclasses.make_dataclass(kind.__name__, fields, kw_only=True)
-    found: dict[str, Field[Any]] = made.__dict__["__dataclass_fields__"]
-    return found
+    by_name: dict[str, Field[Any]] = made.__dict__["__dataclass_fields__"]
+    return by_name
 
 
 @dataclass_transform(frozen_default=True)
