@@ -10,6 +10,8 @@ from math import ceil, exp, floor, gcd, pi, sqrt
 from fractions_shop.meant.priors import Division, span_about
 from fractions_shop.meant.readings import Reading, density
 from fractions_shop.meant.shared import Shared, Zero
+from fractions_shop.meant.shops import Row
+from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 
 #: A size in mm as its numerator and denominator in lowest terms: a Fraction takes far longer to be looked up.
@@ -55,6 +57,15 @@ class PreparedReading:
         self.lost, self.gained = float(reading.worn.mm), float(reading.plated.mm)
         self.steps = [None if division.step is None else float(division.step) for division in divisions]
         self.fine = [not tells or pitch * TOO_FINE < reading.width for pitch in self.pitches]
+        self._likely: dict[tuple[float, float], Likely] = {}
+
+    def at(self, moved: Moved) -> Likely:
+        """Its likelihoods where the common errors are so large; one that it does not share changes nothing."""
+        key = moved.of(self.reading)
+        found = self._likely.get(key)
+        if found is None:
+            found = self._likely[key] = Likely(self, moved)
+        return found
 
 
 class Likely:
@@ -72,13 +83,23 @@ class Likely:
             for division, step, fine in zip(prepared.divisions, prepared.steps, prepared.fine, strict=True)
         ]  # fmt: skip
 
-    @property
-    def gains(self) -> list[float]:
+    @cached_property
+    def gains(self) -> Row:
         """How many times likelier each division makes the reading than sizes at random; 1 where it is too fine."""
-        return [
+        return Row(
             1.0 if marks is None else pitch * sum(d for _, d in marks) if marks else 0.0
             for marks, pitch in zip(self.marks, self.pitches, strict=True)
-        ]
+        )
+
+    @cached_property
+    def sizes(self) -> list[tuple[int, float, list[tuple[Ratio, float]]]]:
+        """Each division that has marks near: how likely all of them are, and each of them, in mm."""
+        every = []
+        for k, marks in enumerate(self.marks):
+            together = sum(d for _, d in marks) if marks else 0.0
+            if marks and together:
+                every.append((k, together, [(self.ratio_of(k, mark), d) for mark, d in marks]))
+        return every
 
     def _plain(
         self, step: float, size: float, sigma: float, lost: float, gained: float

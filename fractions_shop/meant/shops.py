@@ -24,7 +24,7 @@ lower bound of the evidence serves as the evidence. It errs on the side of the p
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from enum import Enum
 from math import exp, lgamma, log
 
@@ -71,13 +71,42 @@ class Shop(Record):
     kinds: dict[Kind, float]
 
 
+class Row(list[float]):
+    """How many times likelier each division makes one reading than chance. Many ways weigh the same rows."""
+
+    def __init__(self, gains: Iterable[float]) -> None:
+        super().__init__(gains)
+        self._logs: dict[float, list[float]] = {}
+        self._of_two: dict[tuple[float, int, int], tuple[list[float], list[float]]] = {}
+
+    def logs(self, stray: float) -> list[float]:
+        """The logarithm of each, where some of the sizes stray from the division."""
+        found = self._logs.get(stray)
+        if found is None:
+            found = self._logs[stray] = [log(stray + (1 - stray) * gain) for gain in self]
+        return found
+
+    def of_two(self, stray: float, k: int, m: int) -> tuple[list[float], list[float]]:
+        """The same of two divisions, for each share of the second in `_AT`: as it is, and its logarithm."""
+        found = self._of_two.get((stray, k, m))
+        if found is None:
+            one, other = self[k], self[m]
+            gains = [stray + (1 - stray) * ((1 - p) * one + p * other) for p, _ in _AT]
+            found = self._of_two[stray, k, m] = gains, [log(gain) for gain in gains]
+        return found
+
+
 Gains = Sequence[Sequence[float]]
+
+
+def _rows(gains: Gains) -> list[Row]:
+    return [row if isinstance(row, Row) else Row(row) for row in gains]
 
 
 def one_division(gains: Gains, divisions: Sequence[Division]) -> tuple[list[float], list[float]]:
     """Logarithms: of each division's mass and last of none's; and of how much better each explains the readings."""
     stray = _stray(len(gains))
-    better = [sum(log(stray + (1 - stray) * row[k]) for row in gains) for k in range(len(divisions))]
+    better = [sum(column) for column in zip(*(row.logs(stray) for row in _rows(gains)), strict=True)]
     masses = [log(d.weight * (1 - _HALF_STRAY)) + gain for d, gain in zip(divisions, better, strict=True)]
     return [*masses, log(_HALF_STRAY)], better
 
@@ -214,11 +243,13 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
     if not of_metric or not of_inch:
         return None
     stray = _stray(len(gains))
+    given = _rows(gains)
+    alone = [row.logs(stray) for row in given]
     main = of_inch / (of_inch + of_metric)
     shares = [(p, w * 2 * (main * (1 - p) + (1 - main) * p)) for p, w in _AT]
     bounds = [
         (
-            sum(log(stray + (1 - stray) * max(row[k], row[m])) for row in gains)
+            sum([max(logs[k], logs[m]) for logs in alone])
             + log(divisions[k].weight * divisions[m].weight / of_inch / of_metric),
             k,
             m,
@@ -226,18 +257,16 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
         for k in inch
         for m in metric
     ]
+    of_shares = [log(w) for _, w in shares]
     best = -1e300
     pairs = []
     for bound, k, m in sorted(bounds, reverse=True):
         if bound < best - _BEHIND:
             break
         prior = log(divisions[k].weight * divisions[m].weight / of_inch / of_metric)
-        masses = []
-        for p, w in shares:
-            total = log(w)
-            for row in gains:
-                total += log(stray + (1 - stray) * ((1 - p) * row[k] + p * row[m]))
-            masses.append(total)
+        masses = of_shares
+        for row in given:
+            masses = [mass + each for mass, each in zip(masses, row.of_two(stray, k, m)[1], strict=True)]
         whole = prior + _log_sum(masses)
         best = max(best, whole)
         pairs.append((whole, k, m, masses))
@@ -247,14 +276,19 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
         top = _log_sum(masses)
         if whole < evidence - _BEHIND:
             continue
-        for (p, _), mass in zip(shares, masses, strict=True):
+        heard = []
+        for at, mass in enumerate(masses):
             share = exp(whole - evidence + mass - top) * (1 - stray)
-            if share < 1e-7:
-                continue
-            for row, shares_of_row in zip(gains, rows, strict=True):
-                each = share / (stray + (1 - stray) * ((1 - p) * row[k] + p * row[m]))
-                shares_of_row[k] += each * (1 - p) * row[k]
-                shares_of_row[m] += each * p * row[m]
+            if share >= 1e-7:
+                heard.append((at, share, 1 - _AT[at][0], _AT[at][0]))
+        for row, shares_of_row in zip(given, rows, strict=True):
+            one, other, (together, _) = row[k], row[m], row.of_two(stray, k, m)
+            of_one, of_other = shares_of_row[k], shares_of_row[m]
+            for at, share, q, p in heard:
+                each = share / together[at]
+                of_one += each * q * one
+                of_other += each * p * other
+            shares_of_row[k], shares_of_row[m] = of_one, of_other
     return _TwoDivisions(evidence, BEFORE[Kind.TWO_DIVISIONS], rows)
 
 
@@ -268,17 +302,18 @@ def dirichlet(gains: Gains, base: Sequence[float], kind: Kind, before: float) ->
     for _ in range(_ROUNDS):
         sums = [sum(column) for column in zip(*shares, strict=True)]
         # All readings at once, so that their order does not matter.
+        held = [p + s for p, s in zip(prior, sums, strict=True)]
         fresh = [
-            _normal(
-                [(p + s - own) * gain for p, s, own, gain in zip(prior, sums, row, gain_row, strict=True)]
-            )
+            _normal([(h - own) * gain for h, own, gain in zip(held, row, gain_row, strict=True)])
             for row, gain_row in zip(shares, likely, strict=True)
         ]
-        moved = max(
-            abs(a - b) for old, new in zip(shares, fresh, strict=True) for a, b in zip(old, new, strict=True)
+        moves = any(
+            abs(a - b) >= _SETTLED
+            for old, new in zip(shares, fresh, strict=True)
+            for a, b in zip(old, new, strict=True)
         )
         shares = fresh
-        if moved < _SETTLED:
+        if not moves:
             break
     return _SharedDivisions(kind, before, used, prior, likely, shares, len(base))
 

@@ -18,7 +18,7 @@ from fractions_shop.meant.likelihood import UNMOVED, Likely, Moved, PreparedRead
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
-from fractions_shop.meant.shops import Shop, one_division, shop
+from fractions_shop.meant.shops import Row, Shop, one_division, shop
 from fractions_shop.meant.steps import Read, told_way, ways
 from fractions_shop.size.frozen import Record
 
@@ -63,9 +63,10 @@ class Weighing(Record):
 class _WeighedWay(Record):
     read: Read
     moved: Moved
+    before: float
     mass: float
     likely: tuple[Likely, ...]
-    gains: list[list[float]]
+    gains: list[Row]
 
 
 def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighing:
@@ -74,25 +75,28 @@ def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighin
     moves = tuple(_moves(readings, divisions))
     # Two common errors leave too much open for the reader's step to be told besides.
     taken = ways(readings) if len(moves[0][0].unknowns) < 2 else ways(readings)[:1]
+    every: dict[tuple[Reading, bool], PreparedReading] = {}
     for read in taken:
-        prepared = [
-            PreparedReading(reading, divisions, place not in read.slips)
-            for place, reading in enumerate(read.readings)
-        ]
+        prepared = []
+        for place, reading in enumerate(read.readings):
+            key = reading, place not in read.slips
+            if key not in every:
+                every[key] = PreparedReading(reading, divisions, key[1])
+            prepared.append(every[key])
         for moved, before in moves:
-            likely = tuple(Likely(reading, moved) for reading in prepared)
+            likely = tuple(reading.at(moved) for reading in prepared)
             gains = [marks.gains for marks in likely]
             mass = read.prior + before
             if len(moves) > 1 or len(readings) > 1:
                 masses, _ = one_division(gains, divisions)
                 top = max(masses)
                 mass += top + log(sum(exp(each_mass - top) for each_mass in masses))
-            ways_weighed.append(_WeighedWay(read, moved, mass, likely, gains))
+            ways_weighed.append(_WeighedWay(read, moved, before, mass, likely, gains))
     ways_weighed.sort(key=lambda way: -way.mass)
     in_full = _IN_FULL if len(moves[0][0].unknowns) < MOST_COMMON else _IN_FULL_OF_TWO
     kept = [way for way in ways_weighed[:in_full] if way.mass > ways_weighed[0].mass + log(_LEAST)]
     weighed = [(way, shop(way.gains, divisions)) for way in kept]
-    logs = [way.read.prior + _before(moves, way.moved) + its_shop.evidence for way, its_shop in weighed]
+    logs = [way.read.prior + way.before + its_shop.evidence for way, its_shop in weighed]
     top = max(logs)
     total = sum(exp(logarithm - top) for logarithm in logs)
     shares = [exp(logarithm - top) / total for logarithm in logs]
@@ -117,15 +121,10 @@ def _mixed(
     mixed: tuple[dict[Ratio, dict[int, float]], ...] = tuple({} for _ in range(count))
     for (way, its_shop), share in zip(weighed, shares, strict=True):
         for i, likely in enumerate(way.likely):
-            for k, marks in enumerate(likely.marks):
-                if not marks:
-                    continue
-                density = sum(d for _, d in marks)
-                if not density:
-                    continue
-                each = share * its_shop.beliefs[i][k] / density
-                for mark, d in marks:
-                    parts = mixed[i].setdefault(likely.ratio_of(k, mark), {})
+            for k, together, sizes in likely.sizes:
+                each = share * its_shop.beliefs[i][k] / together
+                for size, d in sizes:
+                    parts = mixed[i].setdefault(size, {})
                     parts[k] = parts.get(k, 0.0) + each * d
     return mixed
 
@@ -199,10 +198,6 @@ def _every(values: list[tuple[float, float]], most: int) -> list[tuple[float, fl
     """At most so many of the values, evenly; each stands for those left out beside it."""
     step = -(-len(values) // most)
     return [(u, share * step) for u, share in values[step // 2 :: step]] if step > 1 else values
-
-
-def _before(moves: Sequence[tuple[Moved, float]], moved: Moved) -> float:
-    return next(before for other, before in moves if other is moved)
 
 
 def _common(
