@@ -16,7 +16,7 @@ from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken, Parser
-from fractions_shop.language.nodes import Name, ShownExpression, Statement, nodes_in
+from fractions_shop.language.nodes import Name, OddUnit, ShownExpression, Statement, nodes_in
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -43,7 +43,19 @@ def statement(
         if said is not None:
             return said
         raise _in_bench_words(text, meant, _explained(error, text, meant)) from None
+    if node is not None and any(isinstance(each, OddUnit) for each in nodes_in(node)):
+        _refuse_misspelt(text, meant)
     return node
+
+
+def _refuse_misspelt(text: str, meant: str) -> None:
+    """InputError where a word behind a number is one of the language with a slip in it: `places 3 acros by 2 in`."""
+    from fractions_shop.language.advice import bench_words
+
+    said = bench_words.odd_word(meant, accepted, begins)
+    if said is not None:
+        message, advice, start, end = said
+        raise InputError(message, text, start, end, advice)
 
 
 def _in_bench_words(text: str, meant: str, error: InputError) -> InputError:

@@ -148,11 +148,28 @@ def named_thread(node: Node) -> Any:
     """The thread that a node names; Fault for anything else."""
     from fractions_shop.threads.lookup import thread
 
+    if isinstance(node, Named) and node.kind == "gauge":
+        _refuse_screw(node)
     if not isinstance(node, Named) or node.kind != "thread":
         raise Fault(
             "this is not the name of a thread", node.start, node.end, "write it like 6 BA, 1/4 BSW or M3"
         )
     return thread(node.text)
+
+
+def _refuse_screw(node: Named) -> None:
+    """Fault for a screw that its shank names, as a wood screw is: no table of its holes was read."""
+    from fractions_shop.tables.gauge_records import SERIES
+    from fractions_shop.tables.gauges import find_gauge
+
+    if SERIES[find_gauge(node.text).series].screw:
+        raise Fault(
+            "this screw is told by its shank, and of its holes no table was read", node.start, node.end,
+            write(
+                Offer(f"{node.text} + 5 thou", " for a hole that clears it", completes=True),
+                lead="take the shank and a little, such as ",
+            ),
+        )  # fmt: skip
 
 
 def refuse_screw_number(node: Node, text: str) -> None:

@@ -142,23 +142,32 @@ def _open(weighed: Weighed) -> str:
         return f"{as_read(weighed)} may be misread, or no round size"
     if not weighed.candidates:
         return f"no round size is likely near {as_read(weighed)}"
-    best = weighed.candidates[0]
-    near = [c.name for c in weighed.candidates if c.probability > best.probability * _NEAR]
+    near = [candidate.name for candidate in _named_where_open(weighed)]
     if len(near) == 1:
         return f"{near[0]}, or none of the round sizes"
-    return in_row(near[:_NAMED], "or")
+    return in_row(near, "or")
+
+
+def _named_where_open(weighed: Weighed) -> Sequence[SizeCandidate]:
+    """Those that the verdict of a size which is not settled names: the best, and as many as are near it."""
+    best = weighed.candidates[0]
+    return [c for c in weighed.candidates if c.probability > best.probability * _NEAR][:_NAMED]
 
 
 def worth_telling(weighed: Weighed, most: int) -> list[SizeCandidate]:
-    """The best and those near it; what would come as near by chance always proves nothing, and is left out."""
-    best = weighed.candidates[:1]
+    """The best, those near it and all that the verdict names; else what always comes as near by chance is left out."""
+    if not weighed.candidates:
+        return []
+    best = weighed.candidates[0]
+    open_ = weighed.verdict is SizeVerdict.UNSETTLED and not weighed.suspect
+    named = _named_where_open(weighed) if open_ else [best]
     # Far behind the best, the rest are only noise; a second is told in any case.
     near = [
         c
-        for n, c in enumerate(weighed.candidates[1:], 1)
-        if c.chance < ALWAYS and (n < 2 or c.probability * 100 > best[0].probability)
-    ]
-    return [*best, *near[: most - 1]]
+        for n, c in enumerate(weighed.candidates)
+        if c not in named and c.chance < ALWAYS and (n < 2 or c.probability * 100 > best.probability)
+    ][: max(0, most - len(named))]
+    return [c for c in weighed.candidates if c in named or c in near]
 
 
 def next_reading(readings: Sequence[Weighed]) -> Lines:

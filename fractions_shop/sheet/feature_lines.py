@@ -16,7 +16,7 @@ from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Call, Node, Request, ShownExpression
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
-from fractions_shop.sheet.part_lines import LONGEST_NAME, expression, outside_brackets
+from fractions_shop.sheet.part_lines import COMMA, LONGEST_NAME, expression, outside_brackets
 from fractions_shop.sheet.sides import joined_by
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant
@@ -37,7 +37,6 @@ _BEGINS = re.compile(rf"({'|'.join(WORDS)})\s+in\b\s*(.*)", re.IGNORECASE | re.D
 _SEVERAL = re.compile(rf"\s*((?:{'|'.join(WORDS)})s)\s+in\s[^=#]*:", re.IGNORECASE)
 _AT = re.compile(r"\sat(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
-_COMMA = re.compile(",")
 _ROUNDED = re.compile(
     r",?\s+((?:with\s+)?(?:rounded|round|radiused|full[ -]radius)(?:\s+ends?)?)(?=\s|,|$)", re.IGNORECASE
 )
@@ -266,7 +265,7 @@ def _listed(
     text: str, meant: str, word: str, start: int, end: int, most: int, what: str
 ) -> Iterator[ShownExpression]:
     """Sizes with commas between them."""
-    commas = list(outside_brackets(meant, _COMMA, start, end))
+    commas = list(outside_brackets(meant, COMMA, start, end))
     if len(commas) >= most:
         raise InputError(f"only {most} stand here", text, commas[most - 1].start(), end, _advice(word))
     edges = [start, *(place for comma in commas for place in comma.span()), end]

@@ -35,6 +35,8 @@ _NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
 _NAME = re.compile(r"\s*parts?\b([^:;,#]*)", re.IGNORECASE)
 _OF = re.compile(r"\sof(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
+#: A comma that parts the pieces of a line; one between two figures belongs to a number, and is refused as such.
+COMMA = re.compile(r"(?<![0-9]),|,(?![0-9])")
 #: What each shape of section is told by, in the order in which a line gives it.
 SECTIONS = {
     "round": ("diameter", "length"),
@@ -150,7 +152,7 @@ def read_part(text: str) -> PartForm:
     semicolon = meant.find(";", colon)
     end = len(meant) if semicolon < 0 else semicolon
     note = "" if semicolon < 0 else text[semicolon + 1 :].strip()
-    comma = _outside(meant, re.compile(","), colon + 1, end)
+    comma = _outside(meant, COMMA, colon + 1, end)
     head_end = end if comma is None else comma.start()
     counted = _counts_and_materials(text, meant, colon + 1, head_end)
     (count, material), otherwise = counted[0], counted[1] if len(counted) > 1 else None

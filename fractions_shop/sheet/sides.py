@@ -1,13 +1,14 @@
-"""Sides joined by x, as drawings write them, where a line of a sheet says by: the line that is meant is offered."""
+"""Sides joined by x or a comma, where a line of a sheet says by: the line that is meant is offered."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TypeVar
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.advice.offers import Advice, write
+from fractions_shop.sheet.part_lines import COMMA
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, as_meant
 
@@ -21,6 +22,9 @@ _BETWEEN = re.compile(
 _SHARED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER})((?:[ ]*[x×][ ]*{_NUMBER})+)({_UNIT})", re.IGNORECASE)
 _AT_CROSS = re.compile(r"[x×](?=[ ]*[0-9.])", re.IGNORECASE)
 _CROSS = re.compile(r"[ ]*[x×][ ]*", re.IGNORECASE)
+_LISTED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER}{_UNIT}?)[ ]*,[ ]+(?={_NUMBER})", re.IGNORECASE)
+_PART = re.compile(r"[ ]*part\b[^:;#]*:", re.IGNORECASE)
+_SIZE = re.compile(rf"{_NUMBER}{_UNIT}", re.IGNORECASE)
 
 
 def joined_by(text: str) -> str:
@@ -51,9 +55,15 @@ def read_or_offer(read: Callable[[str], _Form], text: str) -> _Form:
         return read(text)
     except InputError as error:
         whole = joined_by(meant)
-        if whole == meant or isinstance(error.advice, Advice) or not _reads(read, whole):
+        if isinstance(error.advice, Advice):
             raise
-        raise _offering(text, meant, error.start) from None
+        if whole != meant and _reads(read, whole):
+            raise _offering(text, meant, error.start) from None
+        refused = next((said for said in _without_commas(text, meant) if _reads(read, said[1])), None)
+        if refused is None:
+            raise
+        said, whole, start = refused
+        raise InputError(said, text, start, start + 1, write(whole.strip())) from None
 
 
 def _offering(text: str, meant: str, start: int) -> InputError:
@@ -62,6 +72,35 @@ def _offering(text: str, meant: str, start: int) -> InputError:
     return InputError(
         "sides are joined by the word by", text, place, place + 1, write(joined_by(meant).strip())
     )
+
+
+def _without_commas(text: str, meant: str) -> Iterator[tuple[str, str, int]]:
+    """A part line that has commas behind its first, without them: what is said, the line, and the place of the comma.
+
+    Commas between sizes stand for by; what is left behind one, if it says no size, is a note.
+    """
+    part = _PART.match(meant)
+    first = COMMA.search(meant, part.end()) if part else None
+    if first is None:
+        return
+    end = meant.find(";") if ";" in meant else len(meant)
+    head, sizes, note = meant[: first.end()], meant[first.end() : end], text[end:]
+    joined = _LISTED.sub(r"\1 x ", sizes)
+    for some, said in ((joined, "the sizes of a part are joined by the word by"), (sizes, "")):
+        comma = COMMA.search(some)
+        if comma is None:
+            whole = f"{some.rstrip()}{note}"
+        elif note or _SIZE.search(some, comma.end()):
+            continue
+        else:
+            whole = f"{some[: comma.start()].rstrip()};{some[comma.end() :]}"
+        place = COMMA.search(sizes)
+        if place is not None:
+            yield (
+                said if some != sizes else "what is said beside the sizes of a part stands behind a semicolon",
+                f"{head}{joined_by(whole)}",
+                first.end() + place.start(),
+            )
 
 
 def _reads(read: Callable[[str], _Form], text: str) -> bool:

@@ -14,7 +14,7 @@ from itertools import pairwise
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Node, ShownExpression
 from fractions_shop.language.parser import refuse_long
-from fractions_shop.sheet.part_lines import SECTIONS, expression, outside_brackets, section_and_sizes
+from fractions_shop.sheet.part_lines import COMMA, SECTIONS, expression, outside_brackets, section_and_sizes
 from fractions_shop.size.notation import as_meant
 
 ADVICE = "write it like this: stock brass: round 1/4 in, 36 in long, saw 1/32 in"
@@ -26,7 +26,6 @@ _BEGINS = re.compile(
 _SHEET = re.compile(r"\s*sheet\b\s*", re.IGNORECASE)
 _LONG = re.compile(r"\blong\s*$", re.IGNORECASE)
 _SAW = re.compile(r"\s*saw(?=\s|$)", re.IGNORECASE)
-_COMMA = re.compile(",")
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 #: So many sizes the section of a bar has.
 SECTION_SIZES = {"": 2, **{shape: len(sizes) - 1 for shape, sizes in SECTIONS.items()}}
@@ -82,7 +81,7 @@ def read_stock(text: str) -> StockForm:
 
 def _pieces(meant: str, start: int, end: int) -> list[tuple[int, int]]:
     """What stands between the commas that are outside every bracket."""
-    commas = [match.start() for match in outside_brackets(meant, _COMMA, start, end)]
+    commas = [match.start() for match in outside_brackets(meant, COMMA, start, end)]
     cuts = [start - 1, *commas, end]
     return [(left + 1, right) for left, right in pairwise(cuts)]
 

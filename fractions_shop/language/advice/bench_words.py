@@ -16,7 +16,7 @@ from fractions_shop.language.advice.fault_place import code_of
 from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.near_words import slips
 from fractions_shop.language.advice.offers import Advice, Offer, write
-from fractions_shop.language.fault import Fault
+from fractions_shop.language.advice.refused_lines import of_the_prompt, refused_by_name
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
@@ -39,7 +39,7 @@ class BenchForm(NamedTuple):
     of_thread: bool = False
 
 
-_ASK = r"(?:(?:what(?: is|'s| size)?|which|find|give(?: me)?|show(?: me)?|the|a|size|of|is)\s+)*"
+_ASK = r"(?:(?:what(?: is|'s| size)?|which|find|give(?: me)?|show(?: me)?|convert|the|a|size|of|is)\s+)*"
 _HOLE = r"(?:drill|hole|size)?\s*(?:size\s+)?(?:for|of)?(?:\s+(?:an?|the))?"
 
 _SHIMS = r"(?:shims?|packings?|packers?|strips?)\s+(?:are\s+)?(?:in|for|to make|make)"
@@ -55,6 +55,8 @@ _ENDS = "both ends are left alike; one of its own is taken off the total"
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 _SERIES = rf"(?P<series>{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
 _INSTEAD = "what stands in for a thread is asked with substitute"
+_OTHER_UNITS = "a size is shown in other units with as, and what stands in for a thread is asked with substitute"
+_IN = r"\s+(?:in|into|to|as)\s+"
 _BY_FORM = "a thread of no list is told by its major, its pitch and its form"
 _SLOPE = "a taper of no table is told by its two ends and its length"
 
@@ -74,6 +76,11 @@ FORMS = (
     BenchForm(r"(?P<thread>.+?)\s+(?:spanner|wrench)", "the spanner for a hexagon is asked with spanner", (("spanner {thread}", ""),)),
     BenchForm(rf"{_ASK}{_FITTED}\s+(?:size\s+)?(?:(?:for|of|to fit)\s+)?(?:(?:an?|the)\s+)?(?P<thread>.+)", _HEADS_SAID, _HEADS_MEANT),
     BenchForm(rf"{_ASK}(?P<thread>.+?)\s+(?:size\s+)?{_FITTED}(?:\s+sizes?)?", _HEADS_SAID, _HEADS_MEANT),
+    BenchForm(rf"{_ASK}(?P<thread>.+?){_IN}(?:metric|mm)(?:\s+(?:threads?|screws?|sizes?))?", _OTHER_UNITS,
+              (("{thread} as mm", " for its size"), ("substitute {thread} from metric", " for a metric thread in its place")), True),
+    BenchForm(rf"{_ASK}(?P<size>.+?){_IN}metric(?:\s+(?:units|sizes?))?", "a size is shown in other units with as", (("{size} as mm", ""),)),
+    BenchForm(rf"{_ASK}(?P<size>.+?){_IN}imperial(?:\s+(?:units|sizes?))?", "a size is shown in other units with as", (("{size} as in", ""),)),
+    BenchForm(rf"{_ASK}(?P<thread>.+?)\s+{_SERIES}\s+(?:equivalents?|replacements?|substitutes?)", _INSTEAD, (("substitute {thread} from {series}", ""),), True),
     BenchForm(rf"{_ASK}(?:(?:nearest|closest|equivalent)\s+)*{_SERIES}(?:\s+(?:threads?|screws?|bolts?|sizes?|equivalents?|equals?|replacements?|substitutes?|stand-?ins?|is|nearest))*"
               r"\s+(?:for|to|of|like|instead of|in place of)\s+(?:(?:an?|the)\s+)?(?P<thread>.+)", _INSTEAD, (("substitute {thread} from {series}", ""),), True),
     BenchForm(rf"{_ASK}(?P<thread>.+?)\s+(?:in|to|as)\s+{_SERIES}(?:\s+(?:threads?|equivalents?))?", _INSTEAD, (("substitute {thread} from {series}", ""),), True),
@@ -204,113 +211,6 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
     return InputError(offered[0][0], text, start, end, write(*(offer for _, offer in offered)))
 
 
-#: What only the prompt does, with what stands behind it; a line that opens so is asked there.
-_OF_PROMPT = re.compile(
-    r"\s*(?P<word>help|why|undo|redo|names|readings|history|settings|rename|drop)\b(?P<rest>.*)",
-    re.IGNORECASE,
-)
-
-
-def of_the_prompt(line: str) -> Fault | None:
-    """The fault of a line that opens with a word of the prompt and is no statement; None for any other.
-
-    >>> of_the_prompt("help by").message, of_the_prompt("help by").advice
-    ('help is not a statement: it belongs to the prompt', 'open the prompt with fractions-shop alone, or type fractions-shop help by')
-    """
-    match = _OF_PROMPT.fullmatch(code_of(line))
-    if match is None:
-        return None
-    word, rest = match["word"].lower(), match["rest"].strip()
-    beside = (
-        f"type fractions-shop help {rest}"
-        if word == "help" and rest.isalnum()
-        else "see fractions-shop --help"
-    )
-    return Fault(
-        f"{word} is not a statement: it belongs to the prompt", *match.span("word"),
-        f"open the prompt with fractions-shop alone, or {beside}",
-    )  # fmt: skip
-
-
-_UNREAD_CALLED = {"pin": "split pins", "key": "keys", "cap": "lamp caps"}
-_UNREAD = re.compile(
-    r"(?P<pin>\b(?:split|cotter)[ -]?pins?\b)|(?P<key>\b(?:parallel|feather|woodruff|sunk)[ -]keys?\b)"
-    r"|(?P<cap>\b(?:lamp|bulb)[ -]?(?:caps?|holders?)\b|(?<=\bthread )E(?:5|10|11|12|14|17|26|27|39|40)\b)",
-    re.IGNORECASE,
-)
-
-
-def unread_hardware(line: str) -> Fault | None:
-    """The fault of a line that names hardware of which no table was read; None for any other.
-
-    >>> unread_hardware("parallel key 6 mm").message, unread_hardware("key 6 mm")
-    ('no table of keys was read, and none is guessed', None)
-    """
-    match = _UNREAD.search(code_of(line))
-    if match is None:
-        return None
-    said = f"no table of {_UNREAD_CALLED[str(match.lastgroup)]} was read, and none is guessed"
-    return Fault(said, match.start(), match.end(), "go by the standard, or by the part itself")
-
-
-#: A cut in a part as a line of a sheet would say it: those that a sheet has, and those that it has not.
-_CUT = re.compile(
-    r"\s*(?P<cut>(?P<known>holes?|slots?|corners?|walls?)|chamfers?|bevels?|fillets?|rounds?|grooves?|pockets?|recess(?:es)?"
-    r"|rebates?|rabbets?|mortises?|tenons?|housings?|dado(?:e?s)?|keyways?|notch(?:es)?|counterbores?|countersinks?"
-    r"|spotfaces?|knurls?|threads?|tapers?|undercuts?|flats?|steps?|cuts?)\s+in\s+[^:=]+:",
-    re.IGNORECASE,
-)
-#: Readings that were not taken off the thing itself, as they are called.
-_COPY = re.compile(
-    r"(?<=[A-Za-z\"'°] )off (?:an?|the|its) (?:rubbing|photo-?copy|copy|tracing|scan|(?P<photo>photo(?:graph)?))\s*$",
-    re.IGNORECASE,
-)
-#: Lines that only a sheet has.
-_LINE = re.compile(r"\s*(?P<word>part|stock|rev)\s+[^\W_][^:=]*:", re.IGNORECASE)
-
-
-def refused_by_name(line: str) -> Fault | None:
-    """The fault of a line that asks for what is not told, though a size stands in it; None for any other.
-
-    Hardware of which no table was read, a cut in a part that no sheet has, and a line of a sheet where no sheet is.
-
-    >>> refused_by_name("chamfer in plate: 1/32 in").message
-    'no line cuts a chamfer: hole, slot, corner and wall are what is cut in a part'
-    """
-    copy = _COPY.search(code_of(line))
-    if copy is not None:
-        said = (
-            "of a photograph the scale may be any"
-            if copy["photo"]
-            else "whatever the copy is, it is a print here"
-        )
-        return Fault(
-            said, *copy.span(),
-            "say which size is known, such as scale from 75.4 mm = 2 31/32 in" if copy["photo"]
-            else "say off a print, such as recover 63.9 mm, 31.9 mm, 57.5 mm, 6.4 mm off a print",
-        )  # fmt: skip
-    line_of_a_sheet = _LINE.match(code_of(line))
-    if line_of_a_sheet is not None:
-        return Fault(
-            f"a line that begins with {line_of_a_sheet['word'].lower()} belongs in a sheet",
-            *line_of_a_sheet.span("word"),
-            "put it in the sheet's file and run fractions-shop sheet FILE, or type it at the prompt",
-        )  # fmt: skip
-    match = _CUT.match(code_of(line))
-    if match is None:
-        return unread_hardware(line)
-    cut, where = match["cut"].lower(), match.span("cut")
-    if match["known"]:
-        return Fault(
-            f"a line that begins with {cut} belongs in a sheet, with the line of its part", *where,
-            "put both in the sheet's file and run fractions-shop sheet FILE, or type both at the prompt",
-        )  # fmt: skip
-    return Fault(
-        f"no line cuts a {cut}: hole, slot, corner and wall are what is cut in a part", *where,
-        "say it in the note of the part, after a semicolon",
-    )  # fmt: skip
-
-
 #: Words one slip from a request's word that are words of the trade by themselves.
 _WORDS_OF_THE_TRADE = """plates plated tread gouge gage gages cheek back rack race shape snip drills threads gauges marks packs
 checks crowns rules places sharp roll role drilled marked packed checked divided"""
@@ -345,6 +245,18 @@ def smaller_word(meant: str, reads: Reads) -> tuple[str, int, str] | None:
                 if reads(whole):
                     return match[0], match.start(), whole
     return None
+
+
+def odd_word(meant: str, reads: Reads, begins: Reads) -> tuple[str, str, int, int] | None:
+    """What is said of a line with one of the smaller words misspelt, where it was taken for a unit, and its place."""
+    whole = smaller_word(meant, reads)
+    last = smaller_word(meant, begins) if whole is None else whole
+    if last is None:
+        return None
+    word, start, line = last
+    right = line[len(meant[:start].lstrip()) :].split()[0]
+    advice = f"the word is {right}, and more is to follow" if whole is None else write(line)
+    return f"{word} is neither a unit nor a word of the language", advice, start, start + len(word)
 
 
 def request_word(word: str, further: Collection[str] = ()) -> str | None:

@@ -207,7 +207,12 @@ def _ended(text: str, place: int, expected: str, advice: str) -> InputError:
     )  # fmt: skip
 
 
-_ENDINGS = (unfinished_lines.only_a_diameter, unfinished_lines.divided_by_a_sign, unfinished_lines.example)
+_ENDINGS = (
+    unfinished_lines.only_a_diameter,
+    unfinished_lines.divided_by_a_sign,
+    unfinished_lines.of_a_reading,
+    unfinished_lines.example,
+)
 
 
 def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputError:

@@ -188,7 +188,7 @@ def _check_thread(node: Text, word: str, line: str) -> None:
             raise Fault("the number comes first", node.start, node.end, write(f"{word} {name}"))
     if exists(node.text):
         return
-    from fractions_shop.language.advice.bench_words import unread_hardware
+    from fractions_shop.language.advice.refused_lines import unread_hardware
     from fractions_shop.language.advice.gate import LOOK_ALIKES
 
     unread = unread_hardware(line)

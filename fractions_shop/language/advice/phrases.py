@@ -131,12 +131,15 @@ def _with_bodies(line: str, reads: Reads) -> Advised | None:
     """`divide 12 in into 6 with bars of 1/4 in`: bodies between the spaces, one at each end or none."""
     match = re.fullmatch(
         r"(?P<word>divide|mark) (?P<size>.+?) into (?P<n>[0-9]{1,5})(?: [a-z]+)? (?P<at>with|between|and) (?:[0-9]+ )?"
-        r"(?P<kind>[a-z]+(?: [a-z]+)?) (?:of|at) (?P<each>.+?)(?: (?:between|between them|each))?(?P<rest>(?: on .+)?)",
+        r"(?:(?P<kind>[a-z]+(?: [a-z]+)?) (?:of|at) (?P<each>.+?)|(?:an? )?(?P<first>[0-9.].*?) (?P<behind>(?:saw |wide )?"
+        r"(?:gaps?|spaces?|cuts?|kerfs?|saws?|bars?|slats?|webs?|walls?|bodies|fins?|dividers?|partitions?)))"
+        r"(?: (?:between|between them|each))?(?P<rest>(?: on .+)?)",
         line, re.IGNORECASE,
     )  # fmt: skip
     if match is None:
         return None
-    word, size, count, each, rest = match.group("word", "size", "n", "each", "rest")
+    word, size, count, rest = match.group("word", "size", "n", "rest")
+    each = match["each"] or match["first"]
     outer = f"{word} {size} into {count} between {each}{rest}"
     inner = f"{word} {size} for {int(count) - 1} of {each}{rest}"
     offers = [Offer(outer, " for one at each end as well") if reads(outer) else None]
@@ -144,8 +147,10 @@ def _with_bodies(line: str, reads: Reads) -> Advised | None:
         Offer(inner, " for those inside alone", worked=True) if int(count) > 1 and reads(inner) else None
     )
     kept: list[str | Offer] = [offer for offer in offers if offer is not None]
+    if re.search(r"gap|cut|kerf|saw", f"{match['kind']} {match['behind']}", re.IGNORECASE):
+        kept.reverse()  # what is cut away lies between the pieces
     message = "the bodies between the spaces stand behind 'between', or behind 'for'"
-    return (message, kept, match.start("at"), match.end("kind")) if kept else None
+    return (message, kept, match.start("at"), max(match.end("kind"), match.end("behind"))) if kept else None
 
 
 def _in_a_table(line: str, reads: Reads) -> Advised | None:

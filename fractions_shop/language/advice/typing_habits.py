@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from fractions_shop.language.advice import drawing_labels, phrases
+from fractions_shop.language.advice import drawing_labels, phrases, reading_words
 from fractions_shop.language.advice.fault_place import Said, Spot
 from fractions_shop.language.advice.gate import LOOK_ALIKES, number_meanings
 from fractions_shop.language.advice.offers import Offer, write
@@ -200,7 +200,8 @@ def _spaced_bar(spot: Spot) -> Said | None:
 
 
 _LOOKS: tuple[Callable[[Spot], Said | None], ...] = (
-    _comma, _apostrophe, _parted_unit, _percent, _last_point, _letter, drawing_labels.screw_length, drawing_labels.number_alone, drawing_labels.vague,
+    _comma, _apostrophe, _parted_unit, _percent, _last_point, _letter, drawing_labels.screw_length, drawing_labels.number_alone,
+    reading_words.vague, reading_words.between, drawing_labels.vague,
     drawing_labels.beside, drawing_labels.feet_run_together, drawing_labels.turned_about, phrases.phrase, drawing_labels.part_of_thread,
     drawing_labels.two_units, drawing_labels.called, _two_words, _equals, _bracket, _times, _ten_power, _sign, _spaced_bar,
 )  # fmt: skip

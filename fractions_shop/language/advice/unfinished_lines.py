@@ -34,6 +34,32 @@ def alone_is_no_rule(code: str) -> tuple[str, str, int] | None:
     return message, write(offer), start
 
 
+#: What may follow one of the smaller words of a reading that ends a line.
+_BEHIND = (
+    (r"shrunk", "up to 3 %"),
+    (r"shrunk +up", "to 3 %"),
+    (r"shrunk +up +to", "3 %"),
+    (r"within|made", "0.05 mm"),
+    (r"worn|plated", "0.1 mm"),
+    (r"by", "caliper"),
+    (r"among", "drills"),
+    (r"scale", "1:2"),
+    (r"again", "51.5 mm"),
+)
+
+
+def of_a_reading(code: str, reads: Reads) -> str:
+    """`recover 25.4 mm shrunk`: the line with what its last word still needs, as an example."""
+    if re.match(r" *(?:recover|identify|snap|check|[^\W\d]\w* +reads)\b", code, re.IGNORECASE) is None:
+        return ""
+    for words, further in _BEHIND:
+        if re.search(rf" (?:{words}) *$", code, re.IGNORECASE) and reads(
+            text := f"{code.strip()} {further}"
+        ):
+            return write(Offer(text, completes=True), lead="write it like this: ")
+    return ""
+
+
 def example(code: str, reads: Reads) -> str:
     """The line with a likely end, where it can be read so."""
     if _opens_a_bracket(code) and reads(text := f"{code})"):

@@ -37,12 +37,14 @@ _DIMENSION = re.compile(
 #: Before a whole number an article makes what follows an adjective, and its `in` inches: a 2 in bar; a figure and an
 #: x make it the second side: 3 1/4 x 1 in plate. Unless a word stands behind that `in` leads to, as in a 2 in place
 #: of a 3.
-_DESCRIBES = re.compile(r"(?:\ban?|[0-9\"'.] ?[x×]|\bin [x×]) *$", re.IGNORECASE)
+_DESCRIBES = re.compile(r"(?:\ban?|[0-9\"'.] ?(?:[x×]|by\b)|\bin (?:[x×]|by\b)) *$", re.IGNORECASE)
 _LED_TO = re.compile(
     r" +(?!(?:an?|all|any|case|each|every|front|it|its|lieu|my|one|order|our|place|stock|that|the|their|this|total|turn|use"
     r"|which|your)\b)[a-z]",
     re.IGNORECASE,
 )
+#: A number with a second one behind its `x` is a side, and refers to nothing: tray 3 1/4 x 1 in.
+_OTHER_SIDE = re.compile(r" *(?:[x×]|\bby\b) *[.0-9]", re.IGNORECASE)
 #: Behind feet and inches these make them a turning force: 25 ft-lb.
 _FORCE = re.compile(r"[ .-]*(?:lbs?|pounds?|oz|ounces?|tons?)\b", re.IGNORECASE)
 _MONEY = re.compile(r"[£$€] ?$")
@@ -98,7 +100,10 @@ def _no_size(atom: Atom, plain: str) -> bool:
     if atom.kind == "unread":
         return False
     if _MONEY.search(before) or (
-        atom.kind in ("size", "range", "thread") and not _sure(atom) and _REFERS.search(before)
+        atom.kind in ("size", "range", "thread")
+        and not _sure(atom)
+        and _REFERS.search(before)
+        and not _OTHER_SIDE.match(plain, atom.end)
     ):
         return True
     if atom.kind != "size" or not atom.unit:

@@ -65,6 +65,10 @@ def statement(meant: str) -> Statement | None:
     said_words = {part for word in said.left for part in re.findall("[a-z]+", word.text.lower())}
     if said_words & _ASKED or (item.kind == "thread" and said_words & (_HOLES | _HEADS)):
         return None  # a drill, a nut or a spanner is asked for, not the thread
+    if any(_OTHER_UNITS.search(word.text) for word in said.left) or (
+        item.kind == "thread" and said_words & _STAND_INS
+    ):
+        return None
     if said.left and _is_refused_by_name(line):
         return None
     node = _node(item)
@@ -194,11 +198,14 @@ def _is_misspelt(line: str) -> bool:
 
 def _is_refused_by_name(line: str) -> bool:
     """Whether a line asks for what is not told: the size in it is not the answer."""
-    from fractions_shop.language.advice.bench_words import refused_by_name
+    from fractions_shop.language.advice.refused_lines import refused_by_name
 
     return refused_by_name(line) is not None
 
 
+#: These ask for a size in other units, or for another thread in a thread's place: they are never left out.
+_OTHER_UNITS = re.compile(r"\b(?:in|into|to|as) (?:metric|imperial)\b", re.IGNORECASE)
+_STAND_INS = frozenset(("equivalent", "equivalents", "substitute", "replacement"))
 #: Beside a size these ask for another one than that: they are never left out.
 _ASKED = frozenset(("spanner", "wrench"))
 
