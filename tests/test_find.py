@@ -35,7 +35,7 @@ def notes(tmp_path: Path) -> Path:
         ("a 2 in bar", ["2 in"]),
         ("Turn down a 3 in disc.", ["3 in"]),
         ("put 2 in bar 4", []),
-        ("plates 3 1/4 x 1 in bare", ["1 in"]),
+        ("plates 3 1/4 x 1 in bare", ["3 1/4", "1 in"]),
         ("strip 3 in x 1 in brass", ["3 in", "1 in"]),
         ("box 2 in the drawer, 3 x 2 in all", []),
         ("a 1 in 48 slope", []),

@@ -97,7 +97,9 @@ def _without_commas(text: str, meant: str) -> Iterator[tuple[str, str, int]]:
         place = COMMA.search(sizes)
         if place is not None:
             yield (
-                said if some != sizes else "what is said beside the sizes of a part stands behind a semicolon",
+                said
+                if some != sizes
+                else "what is said beside the sizes of a part stands behind a semicolon",
                 f"{head}{joined_by(whole)}",
                 first.end() + place.start(),
             )

@@ -55,7 +55,9 @@ _ENDS = "both ends are left alike; one of its own is taken off the total"
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 _SERIES = rf"(?P<series>{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
 _INSTEAD = "what stands in for a thread is asked with substitute"
-_OTHER_UNITS = "a size is shown in other units with as, and what stands in for a thread is asked with substitute"
+_OTHER_UNITS = (
+    "a size is shown in other units with as, and what stands in for a thread is asked with substitute"
+)
 _IN = r"\s+(?:in|into|to|as)\s+"
 _BY_FORM = "a thread of no list is told by its major, its pitch and its form"
 _SLOPE = "a taper of no table is told by its two ends and its length"

@@ -214,12 +214,16 @@ def number_alone(spot: Spot) -> Said | None:
         return None
     from fractions_shop.language.named import numbered
 
-    screw = re.search(r"\b(?:(wood|cabinet|joiners?'?s?|countersunk|csk) +)?(?:screws?|bolts?)\b", spot.meant, re.IGNORECASE)
+    screw = re.search(
+        r"\b(?:(wood|cabinet|joiners?'?s?|countersunk|csk) +)?(?:screws?|bolts?)\b", spot.meant, re.IGNORECASE
+    )
     names = list(numbered(match[1], screws_only=screw is not None))
     if screw is not None:
         # A screw is said, and in wood the one that is told by its shank comes first.
         names.sort(key=lambda name: "wood" not in name if screw[1] else False)
-    message = f"{match[0]} may be {'one of these screws' if screw and names else 'a drill, a screw or a gauge'}"
+    message = (
+        f"{match[0]} may be {'one of these screws' if screw and names else 'a drill, a screw or a gauge'}"
+    )
     if not names:
         return message, "no drill, screw or gauge has that number", match.start(), match.end()
     return message, write(*(Offer(name, worked=True) for name in names)), match.start(), match.end()

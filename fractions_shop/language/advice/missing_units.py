@@ -188,8 +188,8 @@ def _check_thread(node: Text, word: str, line: str) -> None:
             raise Fault("the number comes first", node.start, node.end, write(f"{word} {name}"))
     if exists(node.text):
         return
-    from fractions_shop.language.advice.refused_lines import unread_hardware
     from fractions_shop.language.advice.gate import LOOK_ALIKES
+    from fractions_shop.language.advice.refused_lines import unread_hardware
 
     unread = unread_hardware(line)
     if unread is not None:

@@ -15,7 +15,9 @@ from fractions_shop.size.notation import decimal, mixed, number_value
 _OPENS = r"(?:recover|[^\W\d]\w*(?: *\[[^\]]*\])? +reads|identify)\b"
 _NUMBER = r"(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+)"
 _UNIT = units.alternatives(letters=True, powers=(1, -1))
-_VAGUE = re.compile(rf"(?P<head> *{_OPENS}.+?) +(?P<at>{'|'.join(VAGUE)})\.?(?P<rest>(?:[ ,].*)?)", re.IGNORECASE)
+_VAGUE = re.compile(
+    rf"(?P<head> *{_OPENS}.+?) +(?P<at>{'|'.join(VAGUE)})\.?(?P<rest>(?:[ ,].*)?)", re.IGNORECASE
+)
 _BETWEEN = re.compile(
     rf"(?P<head> *{_OPENS} (?:.*, *)?)(?P<at>(?P<low>{_NUMBER})(?: *(?P<own>{_UNIT}))? *(?:\bto\b|\band\b|-|–) *"
     rf"(?P<high>{_NUMBER}) *(?P<unit>{_UNIT}))(?P<rest>\b.*)",

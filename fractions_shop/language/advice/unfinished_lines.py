@@ -53,9 +53,7 @@ def of_a_reading(code: str, reads: Reads) -> str:
     if re.match(r" *(?:recover|identify|snap|check|[^\W\d]\w* +reads)\b", code, re.IGNORECASE) is None:
         return ""
     for words, further in _BEHIND:
-        if re.search(rf" (?:{words}) *$", code, re.IGNORECASE) and reads(
-            text := f"{code.strip()} {further}"
-        ):
+        if re.search(rf" (?:{words}) *$", code, re.IGNORECASE) and reads(text := f"{code.strip()} {further}"):
             return write(Offer(text, completes=True), lead="write it like this: ")
     return ""
 
