@@ -208,3 +208,33 @@ def test_the_page_of_the_new_sheet_is_written_with_what_changed_marked_in_it(fil
     same = page.partition('<section id="parts-to-make">')[2].partition("</section>")[0]
     assert "changed" not in same
     assert main(["compare", *(str(files / f"{n}.shop") for n in "abc"), "--to", "marked"]) == 2
+
+
+def test_revisions_and_tools_that_one_sheet_alone_has_are_told(tmp_path, capsys):
+    cut = "rev A: first\npart lid: 2 of brass, 3 in by 2 in by 1/4 in\nhole in lid: clearance(6 BA) at 1 in by 1 in\n"
+    before, after = tmp_path / "old.shop", tmp_path / "new.shop"
+    before.write_text(cut)
+    after.write_text(cut.replace("6 BA", "4 BA").replace("rev A: first\n", "rev A: first\nrev B: for 4 BA\n"))
+    assert main(["compare", str(before), str(after)]) == 1
+    said = capsys.readouterr().out
+    assert "2 tools changed" in said
+    assert "drill 2.9 mm (about 0.1142 in)  2 holes        not asked for" in said
+    assert "1 revision changed" in said
+    assert "rev B     is not there  for 4 BA" in said
+    assert main(["compare", str(before), str(after), "--json"]) == 1
+    data = json.loads(capsys.readouterr().out)
+    assert [(each["old"] is None, each["new"] is None) for each in data["tools"]] == [
+        (False, True),
+        (True, False),
+    ]
+    assert data["revisions"] == [
+        {"old": None, "new": {"revision": "B", "what": "for 4 BA", "date": "", "line": 2}}
+    ]
+
+
+def test_a_revision_alone_makes_two_sheets_differ_and_its_words_are_told(tmp_path, capsys):
+    before, after = tmp_path / "old.shop", tmp_path / "new.shop"
+    before.write_text("rev A: first\na = 2 in\n")
+    after.write_text("rev A: first, as drawn\na = 2 in\n")
+    assert main(["compare", str(before), str(after)]) == 1
+    assert "rev A     first     first, as drawn" in capsys.readouterr().out

@@ -150,6 +150,7 @@ LAYERS = (
         "sheet.undone_lines",
         "sheet.changes",
         "sheet.cut_changes",
+        "sheet.list_changes",
         "sheet.side_by_side",
         "sheet.front",
         "sheet.lacking",

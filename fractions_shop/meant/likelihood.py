@@ -10,7 +10,7 @@ from math import ceil, exp, floor, gcd, pi, sqrt
 from fractions_shop.meant.priors import Division, span_about
 from fractions_shop.meant.readings import Reading, density
 from fractions_shop.meant.shared import Shared, Zero
-from fractions_shop.meant.shops import Row
+from fractions_shop.meant.shops import GainRow
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 
@@ -62,10 +62,10 @@ class PreparedReading:
     def at(self, moved: Moved) -> Likely:
         """Its likelihoods where the common errors are so large; one that it does not share changes nothing."""
         key = moved.of(self.reading)
-        found = self._likely.get(key)
-        if found is None:
-            found = self._likely[key] = Likely(self, moved)
-        return found
+        kept = self._likely.get(key)
+        if kept is None:
+            kept = self._likely[key] = Likely(self, moved)
+        return kept
 
 
 class Likely:
@@ -84,9 +84,9 @@ class Likely:
         ]  # fmt: skip
 
     @cached_property
-    def gains(self) -> Row:
+    def gains(self) -> GainRow:
         """How many times likelier each division makes the reading than sizes at random; 1 where it is too fine."""
-        return Row(
+        return GainRow(
             1.0 if marks is None else pitch * sum(d for _, d in marks) if marks else 0.0
             for marks, pitch in zip(self.marks, self.pitches, strict=True)
         )

@@ -71,7 +71,7 @@ class Shop(Record):
     kinds: dict[Kind, float]
 
 
-class Row(list[float]):
+class GainRow(list[float]):
     """How many times likelier each division makes one reading than chance. Many ways weigh the same rows."""
 
     def __init__(self, gains: Iterable[float]) -> None:
@@ -81,26 +81,26 @@ class Row(list[float]):
 
     def logs(self, stray: float) -> list[float]:
         """The logarithm of each, where some of the sizes stray from the division."""
-        found = self._logs.get(stray)
-        if found is None:
-            found = self._logs[stray] = [log(stray + (1 - stray) * gain) for gain in self]
-        return found
+        kept = self._logs.get(stray)
+        if kept is None:
+            kept = self._logs[stray] = [log(stray + (1 - stray) * gain) for gain in self]
+        return kept
 
     def of_two(self, stray: float, k: int, m: int) -> tuple[list[float], list[float]]:
         """The same of two divisions, for each share of the second in `_AT`: as it is, and its logarithm."""
-        found = self._of_two.get((stray, k, m))
-        if found is None:
-            one, other = self[k], self[m]
-            gains = [stray + (1 - stray) * ((1 - p) * one + p * other) for p, _ in _AT]
-            found = self._of_two[stray, k, m] = gains, [log(gain) for gain in gains]
-        return found
+        kept = self._of_two.get((stray, k, m))
+        if kept is None:
+            of_one, of_other = self[k], self[m]
+            gains = [stray + (1 - stray) * ((1 - p) * of_one + p * of_other) for p, _ in _AT]
+            kept = self._of_two[stray, k, m] = gains, [log(gain) for gain in gains]
+        return kept
 
 
 Gains = Sequence[Sequence[float]]
 
 
-def _rows(gains: Gains) -> list[Row]:
-    return [row if isinstance(row, Row) else Row(row) for row in gains]
+def _rows(gains: Gains) -> list[GainRow]:
+    return [row if isinstance(row, GainRow) else GainRow(row) for row in gains]
 
 
 def one_division(gains: Gains, divisions: Sequence[Division]) -> tuple[list[float], list[float]]:
@@ -282,12 +282,12 @@ def two_divisions(gains: Gains, divisions: Sequence[Division]) -> _TwoDivisions 
             if share >= 1e-7:
                 heard.append((at, share, 1 - _AT[at][0], _AT[at][0]))
         for row, shares_of_row in zip(given, rows, strict=True):
-            one, other, (together, _) = row[k], row[m], row.of_two(stray, k, m)
+            gain_k, gain_m, (together, _) = row[k], row[m], row.of_two(stray, k, m)
             of_one, of_other = shares_of_row[k], shares_of_row[m]
             for at, share, q, p in heard:
                 each = share / together[at]
-                of_one += each * q * one
-                of_other += each * p * other
+                of_one += each * q * gain_k
+                of_other += each * p * gain_m
             shares_of_row[k], shares_of_row[m] = of_one, of_other
     return _TwoDivisions(evidence, BEFORE[Kind.TWO_DIVISIONS], rows)
 

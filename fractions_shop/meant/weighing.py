@@ -18,7 +18,7 @@ from fractions_shop.meant.likelihood import UNMOVED, Likely, Moved, PreparedRead
 from fractions_shop.meant.priors import Division
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.shared import CommonError, Shared, Zero, limits_of, prior
-from fractions_shop.meant.shops import Row, Shop, one_division, shop
+from fractions_shop.meant.shops import GainRow, Shop, one_division, shop
 from fractions_shop.meant.steps import Read, told_way, ways
 from fractions_shop.size.frozen import Record
 
@@ -66,7 +66,7 @@ class _WeighedWay(Record):
     before: float
     mass: float
     likely: tuple[Likely, ...]
-    gains: list[Row]
+    gains: list[GainRow]
 
 
 def weigh(readings: Sequence[Reading], divisions: Sequence[Division]) -> Weighing:

@@ -79,7 +79,7 @@ def tools(parts: Iterable[CutPart]) -> tuple[Tool, ...]:
     for part in parts:
         for lettered in part.cuts:
             for tool in _tools(lettered):
-                key = tool.kind, _key(tool.size), tool.name.casefold(), tool.angle
+                key = tool_key(tool)
                 known = kept.get(key, tool)
                 where = (part.part.name, lettered.line)
                 kept[key] = replace(
@@ -105,6 +105,11 @@ def _tools(lettered: Lettered) -> Iterator[Tool]:
         yield Tool("tap", None, feature.thread)
     if cut.sunk is not None:
         yield Tool("countersink", cut.sunk, angle=cut.angle)
+
+
+def tool_key(tool: Tool) -> tuple[object, ...]:
+    """What makes two tools the same one, however many holes each makes."""
+    return tool.kind, _key(tool.size), tool.name.casefold(), tool.angle
 
 
 def _key(size: Size | None) -> object:

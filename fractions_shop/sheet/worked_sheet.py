@@ -28,6 +28,7 @@ from fractions_shop.sheet.doubts import Doubts, doubts
 from fractions_shop.sheet.front import Front, front
 from fractions_shop.sheet.lacking import walls_told
 from fractions_shop.sheet.lines import Line, read_lines
+from fractions_shop.sheet.list_changes import ListChanges, list_changes
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.revisions import Revision, in_order, with_revision
 from fractions_shop.sheet.session import Session
@@ -286,3 +287,7 @@ class WorkedSheet:
     def answer_changes(self, newer: WorkedSheet) -> tuple[AnswerChange, ...]:
         """The answers that differ in a newer sheet: marks, heights, fits, checks, threads and the like."""
         return answer_changes(self.worked, newer.worked)
+
+    def list_changes(self, newer: WorkedSheet) -> ListChanges:
+        """The revisions that differ in a newer sheet, and the tools that only one of the two asks for."""
+        return list_changes((self.revisions, newer.revisions), (self.tools, newer.tools))

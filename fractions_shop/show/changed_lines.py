@@ -22,7 +22,9 @@ def changes_from(older: WorkedSheet, newer: WorkedSheet, called: str) -> MarkedC
     sizes, parts = older.changes(newer), older.part_changes(newer)
     cuts, stock, answers = older.cut_changes(newer), older.stock_changes(newer), older.answer_changes(newer)
     with told_in(newer.units):
-        in_words = comparison(sizes, parts, answers, called, newer.title, cuts, stock)
+        in_words = comparison(
+            sizes, parts, answers, called, newer.title, cuts, stock, older.list_changes(newer)
+        )
     names = {change.name for change in sizes}
     changed = [
         *(change.new for change in parts), *(change.new for change in cuts), *(change.new for change in stock)

@@ -11,13 +11,17 @@ from fractions_shop.figures.table import Cell, Table, in_prose, words
 from fractions_shop.figures.wording import so_many
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange, alike
 from fractions_shop.sheet.cut_changes import CutChange, StockChange
+from fractions_shop.sheet.list_changes import NO_LISTS, ListChanges, RevisionChange, ToolChange
 from fractions_shop.sheet.part_lines import Part
+from fractions_shop.sheet.revisions import Revision
+from fractions_shop.sheet.tools import Tool
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_stock import CutPiece, PartStock
 from fractions_shop.show.answer_changes import answer_lines, missing, value_cell
 from fractions_shop.show.feature_table import feature_words, places_words
 from fractions_shop.show.part_table import part_note, part_size, part_sizes
 from fractions_shop.show.stock_table import stock_sentence
+from fractions_shop.show.tool_table import tool_called
 from fractions_shop.size.limits import Limits
 
 #: A longer name of a sheet would push the columns that it heads apart.
@@ -32,9 +36,10 @@ def comparison(
     new: str,
     cuts: Sequence[CutChange] = (),
     stock: Sequence[StockChange] = (),
+    lists: ListChanges = NO_LISTS,
 ) -> Lines:
     """Sentences and tables; one sentence when nothing changed."""
-    if not sizes and not parts and not answers and not cuts and not stock:
+    if not (sizes or parts or answers or cuts or stock or lists):
         return [f"every size, part and answer of {new} is as in {old}"]
     lines: Lines = []
     if max(cells(old), cells(new)) > _LONG_NAME:
@@ -63,7 +68,35 @@ def comparison(
     if answers:
         lines.append(f"{so_many(len(answers), 'answer')} changed")
         lines += [line for change in answers for line in answer_lines(change, old, new)]
+    if lists.tools:
+        tools = tuple((_tool(each), _asked(each.old), _asked(each.new)) for each in lists.tools)
+        lines += [f"{so_many(len(tools), 'tool')} changed", Table(tools, ("tool", old, new))]
+    if lists.revisions:
+        revised = tuple((_label(each), _revised(each.old), _revised(each.new)) for each in lists.revisions)
+        lines += [f"{so_many(len(revised), 'revision')} changed", Table(revised, ("revision", old, new))]
     return lines
+
+
+def _tool(change: ToolChange) -> str:
+    made = change.new or change.old
+    return "" if made is None else tool_called(made)
+
+
+def _asked(tool: Tool | None) -> str:
+    return (
+        "not asked for"
+        if tool is None
+        else so_many(tool.many, "hole" if tool.kind != "slot cutter" else "slot")
+    )
+
+
+def _label(change: RevisionChange) -> str:
+    made = change.new or change.old
+    return "" if made is None else f"rev {made.label}"
+
+
+def _revised(revision: Revision | None) -> str:
+    return missing(0) if revision is None else ", ".join(filter(None, (revision.words, revision.date)))
 
 
 def _material(change: StockChange) -> str:

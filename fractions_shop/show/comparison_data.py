@@ -8,12 +8,13 @@ from typing import Annotated, Any, Literal, TypedDict, TypeVar
 from fractions_shop.requests.data import SCHEMA, encode
 from fractions_shop.sheet.changes import AnswerChange, Change, PartChange
 from fractions_shop.sheet.cut_changes import CutChange, StockChange
+from fractions_shop.sheet.list_changes import NO_LISTS, ListChanges
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.feature_data import FeatureData
 from fractions_shop.show.feature_data import feature as feature_data
-from fractions_shop.show.sheet_data import LineData, PartData, line_data, part
-from fractions_shop.show.stock_data import CutFromData, cut_from
+from fractions_shop.show.sheet_data import LineData, PartData, RevisionData, line_data, part, revision_data
+from fractions_shop.show.stock_data import CutFromData, ToolData, cut_from, tool_data
 from fractions_shop.size.value import Value
 
 _Made = TypeVar("_Made")
@@ -71,6 +72,20 @@ class AnswerChangeData(TypedDict):
     new: LineData | None
 
 
+class ToolChangeData(TypedDict):
+    """A tool that one of the two sheets alone asks for."""
+
+    old: ToolData | None
+    new: ToolData | None
+
+
+class RevisionChangeData(TypedDict):
+    """A revision that differs in its words or its date."""
+
+    old: RevisionData | None
+    new: RevisionData | None
+
+
 class ComparisonData(TypedDict):
     """What `fractions-shop compare OLD NEW --json` gives."""
 
@@ -82,6 +97,8 @@ class ComparisonData(TypedDict):
     cuts: list[CutChangeData]
     stock: list[StockChangeData]
     answers: list[AnswerChangeData]
+    tools: list[ToolChangeData]
+    revisions: list[RevisionChangeData]
 
 
 def comparison(
@@ -90,12 +107,13 @@ def comparison(
     answers: Sequence[AnswerChange],
     cuts: Sequence[CutChange] = (),
     stock: Sequence[StockChange] = (),
+    lists: ListChanges = NO_LISTS,
 ) -> ComparisonData:
     """What changed between two sheets, as an object."""
     return {
         "schema": SCHEMA,
         "kind": "comparison",
-        "same": not (sizes or parts or answers or cuts or stock),
+        "same": not (sizes or parts or answers or cuts or stock or lists),
         "sizes": [
             {"name": c.name, "old": encode(c.old), "new": encode(c.new), "by": encode(c.by), **_undone(c)}
             for c in sizes
@@ -113,6 +131,10 @@ def comparison(
         ],
         "answers": [
             {"kind": c.kind, "old": _told(c.old, _line), "new": _told(c.new, _line)} for c in answers
+        ],
+        "tools": [{"old": _told(c.old, tool_data), "new": _told(c.new, tool_data)} for c in lists.tools],
+        "revisions": [
+            {"old": _told(c.old, revision_data), "new": _told(c.new, revision_data)} for c in lists.revisions
         ],
     }
 

@@ -287,7 +287,7 @@ def sheet_data(sheet: WorkedSheet, *, in_turn: bool = False) -> SheetData:
         "kind": "sheet",
         "title": sheet.title,
         "revision": None if sheet.revision is None else sheet.revision.label,
-        "revisions": [_revision(revision) for revision in sheet.revisions],
+        "revisions": [revision_data(revision) for revision in sheet.revisions],
         "ok": sheet.ok,
         "verdict": verdict_text(sheet.verdict),
         "counts": encode(sheet.verdict),
@@ -329,7 +329,7 @@ def line_data(item: Worked, feeds: Sequence[Feed], cut: Mapping[int, FeatureData
     """One line: its number and state, and under `answer`, `part`, `feature`, `fault` or `waits` what came of it."""
     line = item.line
     if line.revision is not None and item.fault is None:
-        return {**_revision(line.revision), "state": "revision", "comment": line.words}
+        return {**revision_data(line.revision), "state": "revision", "comment": line.words}
     if not line.works and item.fault is None:
         return {"line": line.number, "state": cast("_OfWords", item.state), "words": line.words}
     said: StatementData = {
@@ -352,7 +352,8 @@ def line_data(item: Worked, feeds: Sequence[Feed], cut: Mapping[int, FeatureData
     return {**said, "answer": item.answer.data()}
 
 
-def _revision(revision: Revision) -> RevisionData:
+def revision_data(revision: Revision) -> RevisionData:
+    """A revision, as an object."""
     return {"revision": revision.label, "what": revision.words, "date": revision.date, "line": revision.line}
 
 

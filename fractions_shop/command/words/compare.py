@@ -28,9 +28,10 @@ FORMS = ("text", "html", "json", MARKED)
 _MOST_TOLD = 12
 _MORE = """\
 Sizes are compared by name and value, parts by name, count, material, sizes and note, holes,
-slots and corners by part, size and place, stock by its sizes and what is cut from it, all other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
-How a line is written and where it stands do not matter. Titles, notes (#) and comments are
-not compared. Three sheets or more are set side by side, a row a named size, part, cut, stock,
+slots and corners by part, size and place, stock by its sizes and what is cut from it, all
+other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
+Revisions, and tools that only one sheet asks for, are told of two sheets. How a line is
+written and where it stands do not matter. Titles, notes (#) and comments are not compared. Three sheets or more are set side by side, a row a named size, part, cut, stock,
 name of places, and each answer without a name that differs. --to marked writes the page of the new sheet with what changed marked in it.
 
 examples:
@@ -109,17 +110,18 @@ def _two_compared(sheets: Sequence[Sheet], names: Sequence[str], form: str) -> _
     old, new = sheets
     sizes, parts, answers = old.changes(new), old.part_changes(new), old.answer_changes(new)
     cuts, stock = old.cut_changes(new), old.stock_changes(new)
-    same = not (sizes or parts or answers or cuts or stock)
+    lists = old.list_changes(new)
+    same = not (sizes or parts or answers or cuts or stock or lists)
     if form == "json":
         from fractions_shop.show.comparison_data import comparison as as_data
 
-        return _Compared(_as_json(as_data(sizes, parts, answers, cuts, stock)), same)
+        return _Compared(_as_json(as_data(sizes, parts, answers, cuts, stock, lists)), same)
     if form == MARKED:
         return _Compared(new.changes_page(old, names[0]).rstrip("\n"), same)
     from fractions_shop.show.changes import comparison
 
     with told_in(new.units):
-        lines = comparison(sizes, parts, answers, names[0], names[1], cuts, stock)
+        lines = comparison(sizes, parts, answers, names[0], names[1], cuts, stock, lists)
         return _Compared(_written(lines, names, form), same)
 
 
