@@ -12,7 +12,7 @@ from measuring import Line, pdf_lines, svg_lines
 from overprinting import overprinted
 
 from fractions_shop.figures.drawing import Arc, Drawing, NotDrawn, Stroke, Words
-from fractions_shop.figures.paper import A4
+from fractions_shop.figures.paper import A4, paper_called
 from fractions_shop.show.part_drawing import PROJECTION, SCALES, part_drawings
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.show.title_block import Titles
@@ -213,3 +213,18 @@ def test_a_picture_whose_sizes_may_not_be_the_ones_meant_says_so_itself():
 def test_a_figure_from_memory_is_marked_as_it_is_elsewhere():
     sheet = Sheet.from_text("part p: 1 of brass, round 6 BA by 1 in")
     assert "\u2300 2.8 mm" in sheet.to_svg()
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["11 in by 3/4 in by 1/4 in", "3/4 in by 8 in by 1/4 in", "2 in by 1 in by 1/4 in", "12 in by 9 in"],
+)
+def test_a_drawing_says_where_paper_lying_the_other_way_takes_a_larger_one_and_only_then(line):
+    def scale(paper):
+        cut = Sheet.from_text(f"part strip: 2 of oak, {line}\n").cut_parts["strip"]
+        (made,) = part_drawings(cut, Titles("Sheet"), paper_called(paper))
+        return Fraction(1, int(made.drawn_at.partition(":")[2] or 1)), " ".join(said(made))
+
+    (upright, drawing), (lying, turned) = scale("A4"), scale("A4 landscape")
+    assert ("with --landscape it is drawn at" in drawing) == (lying > upright)
+    assert ("without --landscape, it is drawn at" in turned) == (upright > lying)

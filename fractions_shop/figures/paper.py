@@ -34,6 +34,7 @@ def _paper(name: str, width: str, height: str, across: str, down: str) -> PaperS
     return PaperSize(name, Fraction(width), Fraction(height), Fraction(across) * inch, Fraction(down) * inch)
 
 
+_ON_ITS_SIDE = " landscape"
 #: What is drawn for A4, upright, also has room on letter paper.
 PAPERS = {
     paper.name.casefold(): paper
@@ -45,6 +46,12 @@ PAPERS = {
     )
 }
 A4 = PAPERS["a4"]
+
+
+def turned(paper: PaperSize) -> PaperSize:
+    """The same paper lying on its side, or upright if that is how it lies."""
+    name = paper.name.removesuffix(_ON_ITS_SIDE)
+    return PAPERS[(name if paper.landscape else f"{name}{_ON_ITS_SIDE}").casefold()]
 
 
 def paper_called(name: str) -> PaperSize:

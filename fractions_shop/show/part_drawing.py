@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import product
 
 from fractions_shop.figures.drawing import Drawing, NotDrawn
-from fractions_shop.figures.paper import A4, PaperSize
+from fractions_shop.figures.paper import A4, PaperSize, turned
 from fractions_shop.layout.features import datum_words
 from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.show.cut_shapes import corner_target, targets
-from fractions_shop.show.drawing_sheets import SCALES, STANDARD, DrawingSheets, scale_name
+from fractions_shop.show.drawing_sheets import FULL_SIZE, SCALES, STANDARD, DrawingSheets, scale_name
 from fractions_shop.show.feature_table import feature_words
 from fractions_shop.show.hole_table import HoleTable, rows_of
 from fractions_shop.show.part_table import part_note, part_sizes
@@ -31,12 +32,34 @@ def part_drawings(
     """
     if len(cut.part.sizes) < (1 if cut.part.section else 2):
         return ()
+    made = _largest(cut, titles, paper, before)
+    if made is None:
+        return NotDrawn(f"no drawing is made of {cut.part.name}: it has no room at {scale_name(SCALES[-1])}")
+    larger = _larger_if_turned(cut, titles, paper, before, made.block.scale)
+    with_note = replace(made, notes=(*made.notes, larger)) if larger else made
+    return (with_note if with_note.fits else made).drawn()
+
+
+def _largest(cut: CutPart, titles: Titles, paper: PaperSize, before: str) -> DrawingSheets | None:
+    """The drawing at the largest scale that has room, without running dimensions only if it must be."""
     table = HoleTable(rows_of(cut))
     for with_running, scale in product((True, False), SCALES):
         made = _sheets(cut, Views(cut, scale, with_running), titles, paper, before, table)
         if made.fits:
-            return made.drawn()
-    return NotDrawn(f"no drawing is made of {cut.part.name}: it has no room at {scale_name(SCALES[-1])}")
+            return made
+    return None
+
+
+def _larger_if_turned(cut: CutPart, titles: Titles, paper: PaperSize, before: str, scale: str) -> str:
+    """That paper lying the other way takes a larger drawing; empty where it does not."""
+    if scale == FULL_SIZE:
+        return ""
+    lying = _largest(cut, titles, turned(paper), before)
+    names = [scale_name(each) for each in SCALES]
+    if lying is None or names.index(lying.block.scale) >= names.index(scale):
+        return ""
+    way = "upright, without --landscape," if paper.landscape else "with --landscape"
+    return f"{way} it is drawn at {lying.block.scale}"
 
 
 def _sheets(
