@@ -39,7 +39,9 @@ def test_every_list_marks_what_rests_on_a_belief_and_says_on_which(sheet: Sheet)
     for way in (told, sheet.to_text(60).replace("\n      ", " "), sheet.to_markdown().replace("\\", "")):
         assert FIRST in way
         assert SECOND in way
-    assert told.count(f"* {FIRST}; {SECOND}") == 5  # parts, cut list, what to buy, sizes, checks
+    assert told.count(f"* {FIRST}; {SECOND}") == 1
+    # Cut list, what to buy, sizes, checks.
+    assert told.count("* as said beneath Parts to make: ") == 4
 
 
 def test_sizes_with_the_same_belief_are_told_together() -> None:

@@ -132,7 +132,7 @@ def test_a_doubtful_size_is_marked_in_its_list_and_so_is_what_rests_on_it(form: 
     assert [e.message for e in VALID.iter_errors(json.loads(job.to_json()))] == []
 
 
-def test_a_doubt_is_told_beneath_each_list_that_shows_its_size() -> None:
+def test_a_doubt_is_told_beneath_the_first_list_that_shows_its_size_and_the_others_lead_there() -> None:
     job = Sheet.from_text(
         "wide = 5' - 3\"\nplay = wide * 0 + 1 in ± 1/64 in\ntimes = wide / 1 in\n"
         "check wide = 57 in\npart rail: 2 of oak, wide"
@@ -141,7 +141,9 @@ def test_a_doubt_is_told_beneath_each_list_that_shows_its_size() -> None:
     for title in ("Parts to make", "Sizes", "Other figures", "Limits", "Checks"):
         listing = text.partition(f"{title}\n-")[2].partition("\n\n")[0]
         assert "*" in listing, title
-        assert "wide (line 1) may be another size: read as 5 ft less 3 in" in listing, title
+        first = title == "Parts to make"
+        assert ("wide (line 1) may be another size: read as 5 ft less 3 in" in listing) == first, title
+        assert ("* as said beneath Parts to make: wide" in listing) != first, title
 
 
 def test_a_doubt_in_a_check_marks_the_check() -> None:
@@ -221,7 +223,8 @@ def test_the_space_of_a_moved_total_is_marked_wherever_it_is_shown() -> None:
     ):
         listing = text.partition(f"{title}\n-")[2].partition("\n\n")[0]
         assert all(f"{name} *" in listing for name in names), title
-        assert f"bay (line 1) is {said}" in listing, title
+        first = title == "Parts to make"
+        assert (f"bay (line 1) is {said}" if first else "* as said beneath Parts to make: bay") in listing, title
         assert "as_is *" not in listing
     assert (job.verdict.moved_sizes, job.verdict.doubtful_sizes) == (3, 0)
     assert text.rstrip().endswith("3 sizes rest on a total that was moved")

@@ -16,7 +16,6 @@ from fractions_shop.figures.paper import A4, PaperSize
 from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table
 from fractions_shop.sheet.check_causes import Feed
-from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.front import paragraphs
 from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.lines import Line
@@ -175,22 +174,31 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
 
         return made
 
+    footnotes = doubt_marks.Footnotes(doubts)
+
+    def beneath(title: str, listed: Sequence[Worked], more: tuple[str, ...] = ()) -> dict[str, Any]:
+        """What is said beneath the list of these lines."""
+        return {
+            "remarks": (*more, *footnotes.beneath(title, listed)),
+            "readings": doubt_marks.readings(listed),
+        }
+
     listings = [
         Listing("Faults", size_table.faults(worked), "These lines were not worked out. Begin with the first: what is wrong further down may come of it.", about="faults"),
         Listing("Parts to make", part_table.parts(worked, doubts), brief=in_brief(lambda: part_table.parts_in_brief(worked, doubts)),
-                about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **_beneath(by_kind["part"], doubts)),
+                about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **beneath("Parts to make", by_kind["part"])),
         Listing("Holes, slots and corners", feature_table.features(sheet.cut_parts, doubts, uncut), feature_table.NOTE,
                 brief=in_brief(lambda: feature_table.features_in_brief(sheet.cut_parts, doubts, uncut)),
-                about="parts", **_beneath(by_kind["feature"], doubts)),
-        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=in_brief(lambda: stock_table.cut_list_in_brief(cuts)), **_beneath([w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], doubts, stock_table.cut_remarks(worked))),
-        Listing("What to buy", bought, brief=in_brief(lambda: stock_table.buy_in_brief(bought)), remarks=doubt_marks.remarks(doubts, stock_table.bought_lines(sheet.to_buy, worked))),
+                about="parts", **beneath("Holes, slots and corners", by_kind["feature"])),
+        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=in_brief(lambda: stock_table.cut_list_in_brief(cuts)), **beneath("Cut list", [w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], stock_table.cut_remarks(worked))),
+        Listing("What to buy", bought, brief=in_brief(lambda: stock_table.buy_in_brief(bought)), remarks=footnotes.beneath("What to buy", stock_table.bought_lines(sheet.to_buy, worked))),
         Listing("Drills and taps", needed, tool_table.NOTE, brief=in_brief(lambda: tool_table.tools_in_brief(needed))),
-        Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **_beneath(by_kind["size"], doubts)),
-        Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **_beneath(by_kind["place"], doubts)),
-        Listing("Other figures", size_table.figures(worked, doubts), **_beneath(by_kind["figure"], doubts)),
+        Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **beneath("Sizes", by_kind["size"])),
+        Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **beneath("Places", by_kind["place"])),
+        Listing("Other figures", size_table.figures(worked, doubts), **beneath("Other figures", by_kind["figure"])),
         Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
-                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **_beneath(by_kind["limits"], doubts)),
-        Listing("Checks", checks, brief=in_brief(lambda: size_table.checks_in_brief(checks)), **_beneath(by_kind["check"], doubts)),
+                "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **beneath("Limits", by_kind["limits"])),
+        Listing("Checks", checks, brief=in_brief(lambda: size_table.checks_in_brief(checks)), **beneath("Checks", by_kind["check"])),
         Listing("Revisions", revision_table.revisions(sheet.revisions)),
     ]  # fmt: skip
     label = "" if sheet.revision is None else sheet.revision.label
@@ -209,14 +217,6 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         tuple(listing for listing in listings if listing.table.rows),
         _sections(worked[sheet.front.length :], sheet.feeds, pictures, wanted),
     )  # fmt: skip
-
-
-def _beneath(listed: Sequence[Worked], doubts: Doubts, more: tuple[str, ...] = ()) -> dict[str, Any]:
-    """What is said beneath the list of these lines."""
-    return {
-        "remarks": (*more, *doubt_marks.remarks(doubts, listed)),
-        "readings": doubt_marks.readings(listed),
-    }
 
 
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from fractions_shop.figures.wording import both
@@ -36,36 +37,54 @@ def readings(listed: Sequence[Worked]) -> str:
     )
 
 
-def remarks(doubts: Doubts, listed: Sequence[Worked]) -> tuple[str, ...]:
-    """What the asterisks of a table mean; `listed` are its lines."""
-    numbers = frozenset(item.line.number for item in listed)
-    kinds = [
-        _starred(doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _each(_is)),
-        _starred(doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _each(_is_of)),
-        _starred(doubts.believed, numbers & doubts.of_belief, numbers & doubts.on_belief, _are_believed),
-    ]
-    return tuple(each for each in kinds if each)
-
-
 T = TypeVar("T", Doubt, MovedTotal, BelievedSize)
 
 
-def _starred(
-    sources: Sequence[T],
-    marked: frozenset[int],
-    resting: frozenset[int],
-    said: Callable[[Sequence[T]], list[str]],
-) -> str:
-    """What the asterisks of a table mean; nothing where it has none.
+@dataclass
+class Footnotes:
+    """What the asterisks of a document's tables mean, each said in full once: the tables ask in their order."""
 
-    It tells of the doubtful sizes in the table, and those elsewhere on which others in it may rest.
-    """
-    if not marked:
-        return ""
-    named = [each for each in sources if each.line in marked or (resting and each.feeds)]
-    which = "it" if len(named) == 1 else "one of them"
-    rest = f"; what rests on {which} is marked too" if resting else ""
-    return f"* {_few(said(named))}{rest}"
+    doubts: Doubts
+    _told: dict[str, tuple[str, frozenset[tuple[str, int]]]] = field(default_factory=dict)
+
+    def beneath(self, title: str, listed: Sequence[Worked]) -> tuple[str, ...]:
+        """What stands beneath the table of that title; `listed` are its lines."""
+        doubts, numbers = self.doubts, frozenset(item.line.number for item in listed)
+        kinds = [
+            self._starred(title, doubts.readings, numbers & doubts.doubtful, numbers & doubts.resting, _each(_is)),
+            self._starred(title, doubts.moved, numbers & doubts.of_moved, numbers & doubts.on_moved, _each(_is_of)),
+            self._starred(title, doubts.believed, numbers & doubts.of_belief, numbers & doubts.on_belief, _are_believed),
+        ]  # fmt: skip
+        return tuple(each for each in kinds if each)
+
+    def _starred(
+        self,
+        title: str,
+        sources: Sequence[T],
+        marked: frozenset[int],
+        resting: frozenset[int],
+        said: Callable[[Sequence[T]], list[str]],
+    ) -> str:
+        """What the asterisks of a table mean; nothing where it has none.
+
+        It tells of the doubtful sizes in the table, and those elsewhere on which others in it may rest.
+        """
+        if not marked:
+            return ""
+        named = [each for each in sources if each.line in marked or (resting and each.feeds)]
+        kind, which = type(named[0]).__name__, frozenset((each.name, each.line) for each in named)
+        home, told = self._told.get(kind, ("", frozenset()))
+        them = "it" if len(named) == 1 else "one of them"
+        rest = f"; what rests on {them} is marked too" if resting else ""
+        if which <= told and len(told) <= _TOLD:
+            return f"* as said beneath {home}: {_listed(named)}{rest}"
+        self._told[kind] = title, which
+        return f"* {_few(said(named))}{rest}"
+
+
+def _listed(named: Sequence[Doubt | MovedTotal | BelievedSize]) -> str:
+    """The names alone, of which all is said elsewhere."""
+    return ", ".join(each.name for each in named)
 
 
 def _each(said: Callable[[T], str]) -> Callable[[Sequence[T]], list[str]]:
