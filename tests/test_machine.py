@@ -282,3 +282,29 @@ def test_a_figure_from_memory_is_told_wherever_it_is_cut():
     places = Sheet.from_text("pins = places No 90 drill, 1 in").to_coordinates()
     assert "from memory, see the sheet" in places
     assert "from memory" not in Sheet.from_text(part).to_coordinates()
+
+
+def test_sizes_with_limits_stand_with_them_in_the_list_and_in_the_file():
+    sheet = Sheet.from_text(
+        "part strip: 2 of oak, 3 in ± 1/64 in by 3/4 in by 1/4 in +0/-5 thou\n"
+        "hole in strip: 1/8 in +2/-0 thou at 1 in by 3/8 in\n"
+        "slot in strip: 1/2 in by 1/8 in +3/-0 thou at 2 in by 3/8 in\n"
+        "part plain: 1 of oak, 3 in by 1 in by 1/4 in\n"
+    )
+    # The ends are those of the limits, rounded inward: 2 63/64 in is 75.803125 mm, 3 1/64 in 76.596875 mm.
+    in_mm = ("6.35 mm) (6.223 to 6.35 mm) thick", "outline 76.2 (75.81 to 76.59) by 19.05", "3.175 (3.175 to 3.225)", "3.175 (3.175 to 3.251)")  # fmt: skip
+    for made in (sheet.to_coordinates(), sheet.to_dxf()):
+        for said in in_mm:
+            assert said in made
+    assert "(" not in machine_plan(sheet, "plain").parts[0].outline
+    assert not machine_plan(sheet, "plain").parts[0].limited
+
+
+@pytest.mark.parametrize(("cut", "one_face"), [("deep 1/8 in", True), ("sunk 1/4 in", True), ("", False)])
+def test_what_is_deep_or_sunk_says_from_which_face_at_every_exit(cut, one_face):
+    sheet = Sheet.from_text(
+        f"part lid: 1 of oak, 3 in by 1 in by 1/2 in\nhole in lid: 1/8 in at 1 in by 1/2 in {cut}\n"
+    )
+    assert not sheet.faults
+    for made in (sheet.to_coordinates(), sheet.to_dxf(), sheet.to_svg(), sheet.to_html()):
+        assert ("what is deep or sunk is cut from the face" in made) == one_face

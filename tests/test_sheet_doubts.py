@@ -224,7 +224,9 @@ def test_the_space_of_a_moved_total_is_marked_wherever_it_is_shown() -> None:
         listing = text.partition(f"{title}\n-")[2].partition("\n\n")[0]
         assert all(f"{name} *" in listing for name in names), title
         first = title == "Parts to make"
-        assert (f"bay (line 1) is {said}" if first else "* as said beneath Parts to make: bay") in listing, title
+        assert (f"bay (line 1) is {said}" if first else "* as said beneath Parts to make: bay") in listing, (
+            title
+        )
         assert "as_is *" not in listing
     assert (job.verdict.moved_sizes, job.verdict.doubtful_sizes) == (3, 0)
     assert text.rstrip().endswith("3 sizes rest on a total that was moved")

@@ -34,7 +34,6 @@ def _paper(name: str, width: str, height: str, across: str, down: str) -> PaperS
     return PaperSize(name, Fraction(width), Fraction(height), Fraction(across) * inch, Fraction(down) * inch)
 
 
-_ON_ITS_SIDE = " landscape"
 #: What is drawn for A4, upright, also has room on letter paper.
 PAPERS = {
     paper.name.casefold(): paper
@@ -50,8 +49,9 @@ A4 = PAPERS["a4"]
 
 def turned(paper: PaperSize) -> PaperSize:
     """The same paper lying on its side, or upright if that is how it lies."""
-    name = paper.name.removesuffix(_ON_ITS_SIDE)
-    return PAPERS[(name if paper.landscape else f"{name}{_ON_ITS_SIDE}").casefold()]
+    return next(
+        other for other in PAPERS.values() if (other.width, other.height) == (paper.height, paper.width)
+    )
 
 
 def paper_called(name: str) -> PaperSize:

@@ -33,13 +33,17 @@ MOST_READ, MOST_AMONG = 40, 3
 
 @dataclass(frozen=True)
 class Tie:
-    """One `reconcile`: its relations, and what it says of the work and of readings of which nothing else was said."""
+    """One `reconcile`: its relations, and what it says of the work and of readings of which nothing else was said.
+
+    `draws_on` are the names in its relations that do not read, and have the sizes that these were set to.
+    """
 
     relations: tuple[Relation, ...]
     work: str | None = None
     within: Quantity | None = None
     by: str | None = None
     among: tuple[str, ...] = ()
+    draws_on: tuple[str, ...] = ()
 
     @property
     def names(self) -> frozenset[str]:
@@ -201,6 +205,12 @@ class Heap:
             (member, self.at_scale[member].reading, self.said[member].read.written) for member in settled
         )
         return of_list(name, said, settled, _recovered(readings, *said.kind))
+
+    def draws_on(self, name: str) -> tuple[str, ...]:
+        """The names that do not read and on which what ties `name` rests; none where its true size was stated."""
+        tied = None if name in self.stated else self._set_of(name)
+        ties = () if tied is None else tied.ties
+        return tuple(dict.fromkeys(other for tie in ties for other in tie.draws_on))
 
     def every(self) -> dict[str, ReadName]:
         """Each name that has an answer."""

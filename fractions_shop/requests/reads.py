@@ -53,6 +53,8 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
         node = given.request
         advice = "read it again; or set it as a size, with = in place of reads"
         raise Fault(str(error), node.start, node.end, advice) from None
+    for known_name in heap.draws_on(name):
+        given.evaluator.use(known_name)
     for moves in moved(given, heap, name):
         given.evaluator.note(remark(moves))
     doubted = _doubt(read)

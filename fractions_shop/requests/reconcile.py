@@ -71,6 +71,8 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
         first, last = given.request.subjects[0], given.request.subjects[-1]
         advice = "read again what is doubtful, or see whether the relation holds of what stands there"
         raise Fault(str(error), first.start, last.end, advice) from None
+    for known_name in dict.fromkeys(other for name in result.readings for other in heap.draws_on(name)):
+        given.evaluator.use(known_name)
     for sentence in moved(given, heap, *result.readings):
         given.evaluator.note(remark(sentence))
     said = {heap.at_scale[name].scale: heap.at_scale[name] for name in result.readings}
@@ -82,7 +84,10 @@ def _answer(given: Inputs) -> tuple[Any, Value | None]:
 
 def tie_of(given: Inputs) -> Tie:
     """The relations of a request, and what it says of the work and of the readings."""
-    return Tie(relations(given), work_of(given), *trust_of(given), tables_of(given))
+    tied = relations(given)
+    known = given.evaluator
+    draws_on = tuple(name for name in known.used if name in known.names and name not in known.readings)
+    return Tie(tied, work_of(given), *trust_of(given), tables_of(given), draws_on)
 
 
 def _lines(result: Tied) -> Lines:
@@ -197,4 +202,5 @@ ROOM = Room(
     pictures=drawn(of_set),
     gist=_gist,
     reads_rule=False,
+    verdicts=lambda result: len(_verdicts(result)),
 )

@@ -47,6 +47,7 @@ class Answer:
     name: str | None = None
     used: tuple[str, ...] = ()
     units: UnitsShown = AS_USUAL
+    open_roots: tuple[str, ...] = ()
 
     @property
     def room(self) -> Room:
@@ -91,6 +92,10 @@ class Answer:
         from fractions_shop.figures.size_words import size_line, taken_as
 
         lines = self._with_offers(self.room.lines(self.result))
+        verdicts = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
+        if self.open_roots and verdicts:
+            lines = [*self._held_back(lines[:verdicts]), *lines[verdicts:]]
+            verdicts += 1
         named = [
             f"{name} is taken as {taken_as(value)}, which is not settled"
             if self._is_open(name)
@@ -102,12 +107,29 @@ class Answer:
         elif self.name is not None and self.value is not None and self.kind == "size":
             lines = [f"{self.name} = {lines[0]}", *lines[1:]]
         elif named:
-            first = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
-            lines = [*lines[:first], *named, *lines[first:]]
+            lines = [*lines[:verdicts], *named, *lines[verdicts:]]
         return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
 
+    @property
+    def _not_yet(self) -> str:
+        """The verdict on what rests on a size that is not settled, whatever the odds on it are."""
+        return f"Not settled: it rests on {self._roots}, which may be another size; do not cut yet"
+
+    def _held_back(self, verdicts: Lines) -> Lines:
+        """What may be done if what it rests on is right."""
+        right = f"{self._roots} {'are' if len(self.open_roots) > 1 else 'is'} right"
+        return [self._not_yet, *(f"If {right}: {said}" for said in verdicts)]
+
+    @property
+    def _roots(self) -> str:
+        from fractions_shop.requests.meant_words import in_row  # whatever has a verdict has read it
+
+        return in_row(self.open_roots, "and")
+
     def _is_open(self, name: str) -> bool:
-        """Whether its size was taken from a reading that does not settle it."""
+        """Whether its size was taken from a reading that does not settle it, or rests on such a one."""
+        if self.open_roots and self.room.verdicts is not None:
+            return True
         several = getattr(self.result, "unsettled", None)
         if several is not None:
             return name in several
@@ -161,6 +183,8 @@ class Answer:
         seen = ("doubt", "standing")
         plain = replace(self, notes=tuple(note for note in self.notes if note.kind not in seen))
         gist = gist_of(room, self.result, plain.lines())
+        if self.open_roots and self.room.verdicts is not None:
+            gist = [self._not_yet]
         standings = [note.text for note in self.notes if note.kind == "standing"]
         return [*(gist[:1] if self.doubts else gist), *(note.text for note in self.doubts), *standings]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
 from fractions_shop.language.notes import Note, remark
-from fractions_shop.layout.features import Cut, Face, Size
+from fractions_shop.layout.features import Cut, Face, Hole, Size
 from fractions_shop.layout.walls import Wall, outside, running_together, touching, walls
 from fractions_shop.sheet.feature_lines import ONE_A_PART
 from fractions_shop.sheet.lines import Line
@@ -59,6 +59,14 @@ class CutPart:
     def is_cut(self) -> bool:
         """Whether a line cuts anything in it."""
         return bool(self.cuts) or self.corner is not None
+
+    @property
+    def has_one_face(self) -> bool:
+        """Whether it matters from which face it is cut: something is deep, or sunk."""
+        return any(
+            each.cut.deep is not None or (isinstance(each.cut, Hole) and each.cut.sunk is not None)
+            for each in self.cuts
+        )
 
     @property
     def features(self) -> tuple[tuple[int, Feature], ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fractions_shop.errors import InputError, ShopError
@@ -68,6 +68,12 @@ class ReadNames:
         """The heap that a line belongs to, where it was made."""
         group = self.group_of.get(n)
         return None if group is None else self._heaps.get(group)
+
+    def tied_by(self, n: int, draws: Sequence[Mapping[str, int]]) -> Iterator[tuple[str, int]]:
+        """The names that the relations of a line's group draw on, each with its line."""
+        group = self.group_of.get(n)
+        for tie in () if group is None else group.ties:
+            yield from draws[tie].items()
 
     def make(self, n: int, session: Session, known: Mapping[str, Value]) -> None:
         """Make the heap of a line out of what the group's lines say; `known` are the names that they draw on."""

@@ -193,9 +193,9 @@ class Session:
         note_wide((value, *compared), evaluator)
         if name is not None and isinstance(value, Limits):
             value = value.labelled(name)
-        return Answer(
-            text, kind, value, result, tuple(evaluator.notes), name, tuple(evaluator.used), self.units
-        )
+        open_roots = tuple(root for root in _rests_on(evaluator.used, self.doubtful) if root != name)
+        notes, used = tuple(evaluator.notes), tuple(evaluator.used)
+        return Answer(text, kind, value, result, notes, name, used, self.units, open_roots)
 
     def _evaluator(self, text: str, naming: str) -> Evaluator:
         evaluator = Evaluator(self.known, text, self.placed)
@@ -311,8 +311,9 @@ class Session:
             self.doubtful.pop(name, None)
             if name in sizes:
                 self.known[name] = sizes[name]
-            if name in unsettled:
-                self.doubtful[name] = (name,)
+            own = (name,) if name in unsettled else ()
+            if roots := (*own, *_rests_on(self.heap.draws_on(name), self.doubtful)):
+                self.doubtful[name] = roots
 
     def remember_doubts(self, answer: Answer) -> None:
         """Keep which names rest on a doubtful reading, or a moved total, now that this one is answered."""

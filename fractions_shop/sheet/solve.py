@@ -334,6 +334,9 @@ class Working:
                     line.text, node.start, node.end, "name the size that is meant", line.number,
                 )  # fmt: skip
             self.session.known[name] = value
+        for name, source in self._read.tied_by(n, self.plan.draws):
+            if roots := self.doubtful.get(source):
+                self.session.doubtful.setdefault(name, roots)
         if line.part is not None or line.feature is not None:
             return self._worked_part(n)
         if line.stock is not None:

@@ -73,10 +73,10 @@ class Footnotes:
             return ""
         named = [each for each in sources if each.line in marked or (resting and each.feeds)]
         kind, which = type(named[0]).__name__, frozenset((each.name, each.line) for each in named)
-        home, told = self._told.get(kind, ("", frozenset()))
+        home, told_before = self._told.get(kind, ("", frozenset()))
         them = "it" if len(named) == 1 else "one of them"
         rest = f"; what rests on {them} is marked too" if resting else ""
-        if which <= told and len(told) <= _TOLD:
+        if which <= told_before and len(told_before) <= _TOLD:
             return f"* as said beneath {home}: {_listed(named)}{rest}"
         self._told[kind] = title, which
         return f"* {_few(said(named))}{rest}"

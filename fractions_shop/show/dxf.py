@@ -103,7 +103,18 @@ def _words(part: Machined, left: Fraction) -> list[str]:
     """What stands beneath a part."""
     room = max(part.box[2] - part.box[0], _NOTE)
     note = folded(part.note, room, _TEXT) if part.note else []
-    said = [f"{part.name}: {part.made}", *note, part.doubtful, f"datum at X {float(left):g}" if left else ""]
+    limits = (
+        ["a size with limits is drawn at one that lies within them:", *part.limited] if part.limited else []
+    )
+    face = "what is deep or sunk is cut from the face that is shown" if part.from_the_face else ""
+    said = [
+        f"{part.name}: {part.made}",
+        *note,
+        part.doubtful,
+        *limits,
+        face,
+        f"datum at X {float(left):g}" if left else "",
+    ]
     return list(filter(None, said))
 
 

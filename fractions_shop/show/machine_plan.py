@@ -22,7 +22,7 @@ from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_table import square_words
 from fractions_shop.show.part_table import part_note
 from fractions_shop.show.place_table import named_places
-from fractions_shop.show.size_table import UNDONE, size_within
+from fractions_shop.show.size_table import UNDONE, limit_figures, size_within
 from fractions_shop.size.approx import square_root
 from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import decimal
@@ -85,7 +85,8 @@ class Machined:
     """One part, or the places of one name: its shapes, the list of what stands where, and its datum in words.
 
     `doubtful` is what must be known before it is cut; `box` is left, bottom, right and top of its outline,
-    `told` are the figures in mm that stand in words, `note` what its line asks for beside them.
+    `told` are the figures in mm that stand in words, `note` what its line asks for beside them. `limited` tells of each
+    shape that has a size with limits, and `from_the_face` says that something is deep or sunk.
     """
 
     name: str
@@ -97,7 +98,8 @@ class Machined:
     box: tuple[Fraction, Fraction, Fraction, Fraction]
     told: tuple[Fraction, ...] = ()
     outline: str = ""
-    has_limits: bool = False
+    limited: tuple[str, ...] = ()
+    from_the_face: bool = False
     approximate: bool = False
     doubtful: str = ""
     note: str = ""
@@ -213,7 +215,8 @@ def _part(cut: CutPart, warnings: _Warnings) -> Machined:
     lines = [cut.line, *(line for line, _ in cut.features)]
     return Machined(
         part.name, _made(part, face), cut.line, face.datum, tuple(shapes), tuple(rows), _box(outline),
-        told=tuple(map(_mm, sizes)), outline=_outline_words(face), has_limits=any(isinstance(size, Limits) for size in sizes),
+        told=tuple(map(_mm, sizes)), outline=_outline_words(face), limited=tuple(_limited(face, cut.cuts)),
+        from_the_face=cut.has_one_face,
         approximate=any(size.approximate for size in sizes) or any(
             size.approximate for each in cut.cuts for place in each.cut.at for size in place
         ),
@@ -226,17 +229,18 @@ def _made(part: Part, face: Face) -> str:
     made = f"{part.count:,} of {part.material}" if part.material else f"{part.count:,}"
     if face.thick is None:
         return made
-    return f"{made}, {both(nominal_of(face.thick), 4)} {'long' if part.section else 'thick'}"
+    within = f" ({limit_figures(face.thick)[1]} mm)" if isinstance(face.thick, Limits) else ""
+    return f"{made}, {both(nominal_of(face.thick), 4)}{within} {'long' if part.section else 'thick'}"
 
 
 def _outline_words(face: Face) -> str:
-    said = f"{_named(_mm(face.across))} by {_named(_mm(face.up))}"
+    said = f"{_told(face.across)} by {_told(face.up)}"
     if face.shape == "hex":
-        return f"hexagon, {_named(_mm(face.across))} across flats, which lie above and below"
+        return f"hexagon, {_told(face.across)} across flats, which lie above and below"
     if face.shape in ("round", "tube"):
-        said = f"diameter {_named(_mm(face.across))}"
-        return said if face.bore is None else f"{said}, bore {_named(_mm(face.bore))}"
-    return said if face.corner is None else f"{said}, corners of radius {_named(_mm(face.corner))}"
+        said = f"diameter {_told(face.across)}"
+        return said if face.bore is None else f"{said}, bore {_told(face.bore)}"
+    return said if face.corner is None else f"{said}, corners of radius {_told(face.corner)}"
 
 
 def _outline(face: Face) -> Iterator[Ring | Loop]:
@@ -289,6 +293,21 @@ def _named(number: Fraction) -> str:
     return decimal(number, 3)[0]
 
 
+def _limited(face: Face, cuts: Sequence[Lettered]) -> Iterator[str]:
+    """What has a size with limits, in words: the outline, and what is cut."""
+    if any(isinstance(size, Limits) for size in (face.across, face.up, face.corner, face.bore)):
+        yield f"outline {_outline_words(face)}"
+    for lettered in cuts:
+        if any(isinstance(size, Limits) for size in lettered.feature.sizes):
+            yield from (f"{row.called}: {row.what}" for row in list(_rows(lettered))[:1])
+
+
+def _told(size: Size) -> str:
+    """A figure as it stands in the list, with the limits that it must come out between, rounded inward."""
+    within = f" ({limit_figures(size)[1]})" if isinstance(size, Limits) else ""
+    return f"{_named(_mm(size))}{within}"
+
+
 def _slot(slot: Slot, place: Sequence[Quantity]) -> Loop:
     """Two straight sides, and a half circle round either end or square corners, counter-clockwise."""
     if slot.square:
@@ -310,7 +329,7 @@ def _rows(lettered: Lettered) -> Iterator[CutRow]:
     cut, feature = lettered.cut, lettered.feature
     deep = "through" if cut.deep is None else f"{_named(cut.deep.mm)} deep"
     if isinstance(cut, Hole):
-        tool = f"drill {_named(_mm(cut.diameter))}"
+        tool = f"drill {_told(cut.diameter)}"
         called = feature.called[0] if feature.called else ""
         called = called or (f"{feature.purpose} {feature.thread}" if feature.thread else "")
         what = f"{tool} ({called})" if called else tool
@@ -318,7 +337,7 @@ def _rows(lettered: Lettered) -> Iterator[CutRow]:
             deep += f", sunk {_named(cut.sunk.mm)} at {_named(cut.angle.degrees)} deg"
     else:
         turned = f", turned {_named(cut.turned.degrees)} deg" if cut.turned.degrees else ""
-        what = f"slot {_named(_mm(cut.length))} by {_named(_mm(cut.width))}{square_words(cut)}{turned}"
+        what = f"slot {_told(cut.length)} by {_told(cut.width)}{square_words(cut)}{turned}"
     for n, place in enumerate(cut.at):
         yield CutRow(lettered.place_name(n), f"{what}, {deep}", place[0].mm, place[1].mm)
 

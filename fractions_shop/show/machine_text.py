@@ -20,8 +20,12 @@ def machine_text(plan: MachinePlan) -> str:
         "mm at full size, X to the right and Y upward from the datum of each part",
         rounding(plan),
     ]  # fmt: skip
-    if any(part.has_limits for part in plan.parts):
-        head.append("a size with limits is taken at one that lies within them, as on the drawing")
+    if any(part.limited for part in plan.parts):
+        head.append(
+            "a size with limits is taken at one that lies within them, which stand behind it in brackets"
+        )
+    if any(part.from_the_face for part in plan.parts):
+        head.append("what is deep or sunk is cut from the face that X and Y are measured on")
     blocks = ["\n".join(head), *("\n".join(_part(part)) for part in plan.parts)]
     if plan.left_out:
         blocks.append("\n".join(("not here:", *(f"  {name}: {why}" for name, why in plan.left_out))))

@@ -92,6 +92,8 @@ def _notes(cut: CutPart, views: Views, block: TitleBlock) -> Iterator[str]:
         return
     assert cut.face is not None
     yield f"across and up are counted from {datum_words(cut.face.from_centre)}, in the small circle"
+    if cut.has_one_face:
+        yield "what is deep or sunk is cut from the face that is shown"
     if views.length is not None:
         # ISO 128 leaves hidden outlines out where another view and the figures tell all.
         yield "what is cut is shown in the face alone: how deep it goes stands in the table"
