@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import folded, laid_out
-from fractions_shop.figures.size_words import size_line
+from fractions_shop.figures.size_words import size_line, taken_as
 from fractions_shop.figures.wording import so_many
 from fractions_shop.prompt.answer_rows import note_rows
 from fractions_shop.prompt.lines import fault_lines
@@ -15,6 +15,7 @@ from fractions_shop.prompt.own_words import Refused
 from fractions_shop.requests import READS
 from fractions_shop.sheet.doubts import moved_total
 from fractions_shop.sheet.last_size import LAST
+from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.doubt_marks import RESTS_ON_BELIEF, RESTS_ON_MOVED, believed_text, moved_text
@@ -71,14 +72,14 @@ def names(model: PromptModel, rest: str, width: int) -> Iterator[str]:
     try:
         with told_in(session.units):
             for name, n in state.homes.items():
-                size = size_line(session.known[name]) if name in session.known else _shortly(state, n)
-                yield from folded(f"{name} = {size}{_doubt(model, name, state.sheet.worked[n])}", width)
+                size = _sized(session, name) if name in session.known else f"= {_shortly(state, n)}"
+                yield from folded(f"{name} {size}{_doubt(model, name, state.sheet.worked[n])}", width)
                 line = state.lines[n]
                 yield from _folded(
                     f"{_INDENT}line {line.number}: {line.statement}{_rests_on_it(state, n)}", width, 4
                 )
             if "ans" in session.known:
-                yield from folded(f"ans = {size_line(session.known['ans'])}{_doubt(model, 'ans')}", width)
+                yield from folded(f"ans {_sized(session, LAST)}{_doubt(model, LAST)}", width)
     finally:
         places_shown.reset(token)
 
@@ -326,6 +327,12 @@ def _named_lines(state: State, numbers: tuple[int, ...]) -> str:
     more_of_them = [f"{len(numbers) - _MOST_LINES} more"] if len(numbers) > _MOST_LINES else []
     said = [*dict.fromkeys(said), *more_of_them]
     return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else "".join(said)
+
+
+def _sized(session: Session, name: str) -> str:
+    """What a named size is; one that may be another is taken as it, and not exactly that."""
+    value = session.known[name]
+    return f"is taken as {taken_as(value)}" if name in session.doubtful else f"= {size_line(value)}"
 
 
 def _doubt(model: PromptModel, name: str, worked: Worked | None = None) -> str:

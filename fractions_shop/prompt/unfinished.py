@@ -52,6 +52,7 @@ _ALSO_NAMED = frozenset({"pi", "π", "any"})
 #: Behind these stands a word that is no name: a unit, an instrument, a table, a print.
 _TAKES_A_WORD = frozenset({"NUMBER", "BY", "AMONG", "OFF_PRINT", "AS", "ON", "TO", "RULE", "FIT", "PAIR"})
 _FOOT = units.find("ft")
+_NAME_TIMES = re.compile(r"\s*([^\W\d]\w*)\s+[x×]\s*")
 
 
 def standing(error: InputError, text: str, session: Session, begun: tuple[str, ...] = ()) -> str:
@@ -62,7 +63,7 @@ def standing(error: InputError, text: str, session: Session, begun: tuple[str, .
     if len(text) > MAX_LINE or text.count("(") - text.count(")") > MAX_NESTING:
         return ""
     known = {**session.known, **dict.fromkeys(session.placed)}
-    if follows := _bench_words_begun(text) or _last_size_goes_on(text, known):
+    if follows := _bench_words_begun(text) or _last_size_goes_on(text, known) or _name_times(text, known):
         return follows
     follows = _begun_words(begun) if begun else _to_follow(error, as_meant(text), known)
     if not follows:
@@ -81,6 +82,12 @@ def _last_size_goes_on(text: str, known: Mapping[str, Any]) -> str:
     """What follows `/` at the beginning of a line, which goes on from the last size."""
     goes_on = text.lstrip()[:1] in _JOINING and "ans" in known and _fits(f"ans {as_meant(text)}", known)
     return "a size or a number is to follow, for the last size" if goes_on else ""
+
+
+def _name_times(text: str, known: Mapping[str, Any]) -> str:
+    """What follows `stay x`, of which a product is offered when it is whole."""
+    match = _NAME_TIMES.fullmatch(as_meant(text))
+    return "a size or a number is to follow" if match is not None and match[1] in known else ""
 
 
 def _to_follow(error: InputError, meant: str, known: Mapping[str, Any]) -> str:

@@ -361,6 +361,15 @@ def test_a_pasted_column_of_names_and_figures_is_no_note_while_figures_are_read(
         ]
 
 
+def test_names_calls_no_size_exact_that_may_be_another() -> None:
+    model = model_with("front = recover 51.5 mm", "half = front / 2", "lip = 1/2 in")
+    listed = said_to(model, "names")
+    assert listed[0] == "front is taken as 2 1/32 in = 2.03125 in = 51.59375 mm; it may be another size"
+    assert "half is taken as 1 1/64 in = 1.015625 in = 25.796875 mm; it may be another size" in listed
+    assert "lip = 1/2 in = 0.5 in = 12.7 mm exactly" in listed
+    assert not any("exactly; it may be another size" in row for row in listed)
+
+
 def test_sheet_marks_and_names_tells_what_rests_on_a_belief() -> None:
     model = model_with("stay reads 190.6 mm by caliper", "half = stay / 2", "lip = 1/2 in")
     listed = said_to(model, "sheet")

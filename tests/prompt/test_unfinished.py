@@ -179,3 +179,15 @@ def test_of_a_line_that_is_no_statement_its_own_fault_is_told(line: str, said: s
         model.enter(before)
     found = model.settled(line)
     assert (found.kind, said in found.words) == ("fault", True), found.words
+
+
+def test_a_name_with_an_x_behind_it_is_not_scolded_and_a_product_is_offered_when_it_is_whole() -> None:
+    model = PromptModel()
+    model.enter("stay = 3 in")
+    line = "stay x 2 in"
+    for end in range(1, len(line)):
+        read = reading(model, line[:end])
+        assert read is None or read.kind != "fault", (line[:end], read.words)
+    with pytest.raises(InputError) as caught:
+        model.session.answer(line)
+    assert [offer.text for offer in caught.value.advice.offers] == ["stay * 2 in"]

@@ -107,6 +107,8 @@ FORMS = (
               (("{count} of {size}", " for so many pieces"), ("{count} * {size}", " for a product"))),
     BenchForm(r"(?P<count>[0-9]+)\s*[x×]\s*(?P<size>[0-9]+.*)", "x may stand for so many pieces, a product or two sides",
               (("{count} of {size}", " for so many pieces"), ("{count} * {size}", " for a product"))),
+    BenchForm(r"(?P<name>[^\W\d]\w*)\s+[x×]\s*(?P<rest>[^\s=].*)", "x stands between the sides of a thing, and a product is written with *",
+              (("{name} * {rest}", ""),)),
     BenchForm(r"mark\s+(?P<size>.+?)\s+(?:every|at every|each)\s+(?P<each>.+)", "spaces of about a size are asked with divide",
               (("divide {size} into spaces of about {each}", ""),)),
     BenchForm(r"(?:space|spaces|holes?|pitch)\s+(?P<size>.+?)\s+(?:every|at every)\s+(?P<each>.+)", "spaces of about a size are asked with divide",
@@ -210,7 +212,8 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
         return error
     start = len(meant) - len(meant.lstrip())
     end = len(code_of(meant).rstrip())
-    return InputError(offered[0][0], text, start, end, write(*(offer for _, offer in offered)))
+    advice = write(*(offer for _, offer in offered), hint=error.advice)
+    return InputError(offered[0][0], text, start, end, advice)
 
 
 #: Words one slip from a request's word that are words of the trade by themselves.
