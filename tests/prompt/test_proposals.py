@@ -311,7 +311,8 @@ def test_a_screw_of_a_pasted_note_is_bought_by_its_name() -> None:
     bought = sheet.to_text().partition("What to buy")[2]
     assert "2 BA (" in bought
     assert "No 6 wood screw" in bought
-    assert "may be another size" in bought
+    assert "* as said beneath Parts to make: No 6 wood screws" in bought
+    assert "No 6 wood screws (line 2) may be another size" in " ".join(sheet.to_text().split())
 
 
 @pytest.mark.parametrize("line", ["Strip: 9/32 x 1/16 brass", "brass strip 9/32 x 1/16", "finish: shellac"])
