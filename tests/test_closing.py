@@ -10,6 +10,7 @@ from random import Random
 import pytest
 
 from fractions_shop import NoAnswer, reconcile, recover
+from fractions_shop.meant.closing import closing
 from fractions_shop.meant.closing_ways import closing_by_ways
 from fractions_shop.meant.lattice import TooMany, cholesky, expected_count, points
 from fractions_shop.meant.planes import Plane, Problem, log_misread
@@ -84,9 +85,9 @@ def normal_beyond(x):
     return 1 - NormalDist().cdf(x)
 
 
-def problem(readings, *texts):
+def problem(readings, *texts, within=None):
     relations = tuple(read_relation(text) for text in texts)
-    named = dict(zip(readings, take(list(readings.values())), strict=True))
+    named = dict(zip(readings, take(list(readings.values()), within), strict=True))
     return Problem(named, relations, solve(relations, tuple(named)), scheme())
 
 
@@ -105,6 +106,19 @@ class TestHowFarSetsAreSought:
         smaller = problem({"a": "12.7 mm", "t": "12.7 mm"}, "t = a")
         assert Plane(smaller, smaller.solved, None).bound < sound.bound
         assert Plane(smaller, smaller.solved, "t").bound < doubted.bound
+
+
+    @pytest.mark.parametrize("within", [2, 6, 9, 12, 25, 40])
+    def test_is_on_steps_of_an_eighth_of_the_spread_or_more_and_on_no_finer(self, within):
+        """Finer marks stand so close that the readings choose none of them: they count as no round size."""
+        posed = problem({"a": "254 mm", "t": "254 mm"}, "t = a", within=f"{within} mm")
+        spread = 1 / sqrt(sum(reading.width**-2 for reading in posed.readings.values()))
+        heard = [division for division in scheme() if division.step and 8 * division.step >= spread]
+        closed = closing(posed).sets
+        assert all(any(division.carries(one.sizes["a"]) for division in heard) for one in closed)
+        for system in {division.system for division in heard}:
+            finest = min((division for division in heard if division.system == system), key=lambda each: each.step)
+            assert finest.name in {one.division for one in closed if one.system == system}
 
 
 class TestCountsThatAreFractions:

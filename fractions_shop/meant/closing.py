@@ -246,7 +246,7 @@ def _finest(chain: Chain, plane: Plane) -> tuple[int | None, float]:
     for place in reversed(range(len(chain.steps))):
         step = float(chain.steps[place])
         scaled = [[entry * step for entry in row] for row in plane.upper or []]
-        if expected_count(scaled, plane.bound) <= _POINTS and (not plane.k or 8 * step >= plane.narrowest):
+        if expected_count(scaled, plane.bound) <= _POINTS and 8 * step >= plane.narrowest:
             return place, unheard
         unheard += chain.weights[place]
     return None, unheard

@@ -145,7 +145,11 @@ class Plane:
             self.counts = [counts[place] for counts in a]
             self.reads, self.spread = y[place], variances[place] + _WIDE**2
             self.common += log(2 * pi * self.spread) / 2
-        self.narrowest = min((u[i] ** -1 for i, u in enumerate(self.upper)), default=1.0)
+
+    @cached_property
+    def narrowest(self) -> float:
+        """The least spread of a free size in mm, those behind it known."""
+        return min(1 / row[i] for i, row in enumerate(self.upper or []))
 
     @property
     def bound(self) -> float:

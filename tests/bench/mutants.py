@@ -1,17 +1,22 @@
-"""Spoil a module in one place at a time and see whether a test says so: `python tests/bench/mutants.py 400 --seed 7`.
+"""Spoil a module in one place at a time and see whether a test says so: `python tests/bench/mutants.py --each 60 --seed 7`.
 
-The places are drawn by seed over size, threads, layout, meant and sheet/solve (or what `--only` names): a comparison,
-a sign, a number, a condition, a bound. For each the tests that name the module, or what it makes public,
-are run in a copy of the checkout, and stop at the first that fails; what survives is run against all tests that are not slow.
-What survives that too is printed with its line, for someone to read: some of it is no other program.
-Run it with nice: it takes some seconds of one core a mutant. Nothing in the checkout itself is changed.
+The places are drawn by seed, as many in each of size, layout, meant, threads and sheet (or of what `--only` names):
+a comparison, a sign, a number, a condition, a bound. `mutant_places.py` says what is left out since it can be
+no other program by its make (annotations, assertions, sizes of caches and the like); what is a bound on
+work alone cannot be told by its make, and is drawn and lives.
+For each, the tests that come by the line are run in a copy of the checkout until one fails: those that are named as the module
+first, and the quick ones before the slow. Which these are is tried once (`came_by.py`, some ten minutes of CPU) and kept in the
+file that `--came-by` names.
+What lives is printed with its line, for someone to read, and written to `--out`, from which `--again` takes it.
+Run it with nice: a mutant takes some seconds of one core, one that lives up to a minute or two. Nothing in the checkout itself is changed.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
-import copy
+import compileall
+import json
 import os
 import random
 import re
@@ -23,232 +28,65 @@ import tempfile
 import time
 import traceback
 from collections import Counter
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from py_compile import PycInvalidationMode
+from typing import Any
+
+from came_by import PACKAGE, CameBy
+from mutant_places import places, spoilt
 
 TOP = Path(__file__).parents[2]
-PACKAGE = "fractions_shop"
-MODULES = ("size/*.py", "threads/*.py", "layout/*.py", "meant/*.py", "sheet/solve.py")
-#: Signs that take one another's place.
-_OTHER: dict[type[ast.AST], type[ast.AST]] = {
-    ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq, ast.In: ast.NotIn,
-    ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is, ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult,
-    ast.FloorDiv: ast.Mult, ast.Mod: ast.Mult, ast.Pow: ast.Mult, ast.And: ast.Or, ast.Or: ast.And,
-}  # fmt: skip
-_CALLS = {
-    "min": "max",
-    "max": "min",
-    "floor": "ceil",
-    "ceil": "floor",
-    "any": "all",
-    "all": "any",
-    "sorted": "list",
-    "abs": "+",
-}
-
-
-class _Places(ast.NodeVisitor):
-    """The nodes of a module that may be spoilt, in order, without annotations and what only types are told of."""
-
-    def __init__(self) -> None:
-        self.found: list[tuple[ast.AST, str]] = []
-
-    def visit_AnnAssign(self, node: ast.AnnAssign) -> None:
-        if node.value is not None:
-            self.visit(node.value)
-
-    def visit_FunctionDef(self, node: ast.FunctionDef) -> None:
-        if not any(isinstance(mark, ast.Name) and mark.id == "overload" for mark in node.decorator_list):
-            for part in (*node.args.defaults, *(d for d in node.args.kw_defaults if d), *node.body):
-                self.visit(part)
-
-    def visit_If(self, node: ast.If) -> None:
-        if isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING":
-            return
-        self.found.append((node, "condition"))
-        self.generic_visit(node)
-
-    def visit_Assert(self, node: ast.Assert) -> None:
-        """Only the checker of types asks these."""
-
-    def visit_Raise(self, node: ast.Raise) -> None:
-        """The words of a fault are held by the tests of whole messages."""
-
-    def visit_IfExp(self, node: ast.IfExp) -> None:
-        self.found.append((node, "condition"))
-        self.generic_visit(node)
-
-    def visit_Compare(self, node: ast.Compare) -> None:
-        self.found += [(node, f"sign {n}") for n, sign in enumerate(node.ops) if type(sign) in _OTHER]
-        self.generic_visit(node)
-
-    def visit_BinOp(self, node: ast.BinOp) -> None:
-        if (
-            type(node.op) in _OTHER and not isinstance(node.left, ast.JoinedStr | ast.Constant)
-        ) or _is_number(node.left):
-            self.found.append((node, "sign"))
-        self.generic_visit(node)
-
-    def visit_AugAssign(self, node: ast.AugAssign) -> None:
-        if type(node.op) in _OTHER:
-            self.found.append((node, "sign"))
-        self.generic_visit(node)
-
-    def visit_BoolOp(self, node: ast.BoolOp) -> None:
-        self.found.append((node, "sign"))
-        self.generic_visit(node)
-
-    def visit_UnaryOp(self, node: ast.UnaryOp) -> None:
-        if isinstance(node.op, ast.USub | ast.Not):
-            self.found.append((node, "left out"))
-        self.generic_visit(node)
-
-    def visit_Constant(self, node: ast.Constant) -> None:
-        if _is_number(node) or isinstance(node.value, bool):
-            self.found.append((node, "number"))
-
-    def visit_Call(self, node: ast.Call) -> None:
-        if isinstance(node.func, ast.Name) and node.func.id in _CALLS and node.args:
-            self.found.append((node, "call"))
-        self.generic_visit(node)
-
-    def visit_Break(self, node: ast.Break) -> None:
-        self.found.append((node, "loop"))
-
-    def visit_Continue(self, node: ast.Continue) -> None:
-        self.found.append((node, "loop"))
-
-
-def _is_number(node: ast.AST) -> bool:
-    return isinstance(node, ast.Constant) and type(node.value) in (int, float)
-
-
-def places(tree: ast.Module) -> list[tuple[ast.AST, str]]:
-    """What may be spoilt in a module."""
-    seen = _Places()
-    seen.visit(tree)
-    return seen.found
-
-
-def spoilt(source: str, number: int, dice: random.Random) -> tuple[str, int, str]:
-    """The module with its place of that number spoilt, the line, and what was done."""
-    tree = ast.parse(source)
-    node, how = places(tree)[number]
-    before = ast.unparse(node).split("\n")[0]
-    _spoil(node, how, dice)
-    after = ast.unparse(node).split("\n")[0]
-    return ast.unparse(tree), node.lineno, f"{before[:110]}   ->   {after[:110]}"  # type: ignore[attr-defined]
-
-
-def _spoil(node: ast.AST, how: str, dice: random.Random) -> None:
-    if isinstance(node, ast.If | ast.IfExp):
-        node.test = (
-            ast.UnaryOp(ast.Not(), node.test) if dice.randrange(3) else ast.Constant(bool(dice.randrange(2)))
-        )
-    elif isinstance(node, ast.Compare):
-        n = int(how.split()[1])
-        node.ops[n] = _OTHER[type(node.ops[n])]()  # type: ignore[call-overload]
-    elif isinstance(node, ast.BinOp | ast.AugAssign | ast.BoolOp):
-        node.op = _OTHER[type(node.op)]()  # type: ignore[assignment]
-    elif isinstance(node, ast.UnaryOp):
-        node.op = ast.UAdd() if isinstance(node.op, ast.USub) else ast.Not()
-        if isinstance(node.op, ast.Not):
-            node.operand = ast.UnaryOp(ast.Not(), node.operand)
-    elif isinstance(node, ast.Constant):
-        value = node.value
-        node.value = (
-            (not value)
-            if isinstance(value, bool)
-            else value + dice.choice((1, -1))
-            if isinstance(value, int)
-            else value * 1.5 or 1.0
-        )  # type: ignore[operator]
-    elif isinstance(node, ast.Call):
-        assert isinstance(node.func, ast.Name)
-        other = _CALLS[node.func.id]
-        if other == "+":
-            node.func = ast.Lambda(
-                ast.arguments([], [ast.arg("x")], None, [], [], None, []), ast.Name("x", ast.Load())
-            )
-        else:
-            node.func = ast.Name(other, ast.Load())
-            node.keywords = [] if other == "list" else node.keywords
-    elif isinstance(node, ast.Break | ast.Continue):
-        node.__class__ = ast.Pass  # type: ignore[assignment]
-
-
-# Tests
-
-
-def tests_of(module: Path, copy_of: Path) -> list[str]:
-    """The test files that name a module or what it makes public, those of its own name first."""
-    dotted = ".".join(module.with_suffix("").parts)
-    own = [part for part in re.split("_", module.stem) if len(part) > 3] or [module.stem]
-    public = (copy_of / PACKAGE / "__init__.py").read_text("utf-8")
-    names = {
-        node.name for node in ast.parse((copy_of / module).read_text("utf-8")).body
-        if isinstance(node, ast.FunctionDef | ast.ClassDef) and re.search(rf"\b{node.name}\b", public)
-    }  # fmt: skip
-    found: list[tuple[int, bool, str]] = []
-    for path in sorted((copy_of / "tests").rglob("test_*.py")):
-        text = path.read_text("utf-8")
-        weight = 0
-        if dotted in text or re.search(rf"from {dotted.rpartition('.')[0]} import .*\b{module.stem}\b", text):
-            weight = 3
-        elif any(re.search(rf"\b{name}\(", text) for name in names):
-            weight = 2
-        elif any(part in path.stem for part in own):
-            weight = 1
-        if weight and path.stem not in _NEVER:
-            found.append((-weight, path.parent.name == "property", str(path.relative_to(copy_of))))
-    files = [name for *_, name in sorted(found)]
-    return [
-        *files,
-        *(name for name in _ALSO.get(module.parts[1], ()) if name not in files),
-        "tests/test_cases.py",
-    ]
-
-
-#: Tests that hold a whole package to its laws, by statements of the language.
-_ALSO = {
-    "size": [f"tests/property/test_{name}_laws.py" for name in ("limits", "nought", "pieces")] + ["tests/test_limits.py", "tests/test_writing.py"],
-    "layout": [f"tests/test_{name}.py" for name in ("spacing_forms", "spacing_statements", "sheet_forms", "features", "told")],
-    "threads": [f"tests/test_{name}.py" for name in ("thread_answers", "thread_holes", "substitute_rules", "thread_series")],
-    "meant": [f"tests/test_{name}.py" for name in ("recovery", "recovery_several", "reconcile", "reads", "reads_scales", "priors", "priors_worked", "steps", "chance", "meant_in_language")],
-    "sheet": [f"tests/test_{name}.py" for name in ("sheet", "sheet_doubts", "sheet_feeds", "sheet_changes", "living", "parts", "reads")],
-}  # fmt: skip
-
+ROOMS = ("size/*.py", "layout/*.py", "meant/*.py", "threads/*.py", "sheet/*.py")
 
 #: What tests the house, not the work, or takes longer than it says more.
 _NEVER = {
     "test_layers", "test_house", "test_developers", "test_wheel", "test_recipes", "test_recipe_series", "test_recipe_gauge", "test_typed",
-    "test_readme", "test_examples", "test_advice_mutations", "test_public_names", "test_lowest", "test_doctests", "test_page", "test_pdf", "test_fuzz_laws", "test_live_reading", "test_schema", "test_standing", "test_keys",
+    "test_public_names", "test_lowest", "test_page", "test_pdf", "test_schema", "test_keys", "test_terminals", "test_api_pages", "test_live_reading",
+    "test_advice_mutations", "test_unfinished", "test_fuzz_laws", "test_an_hour", "test_hostile_files",
 }  # fmt: skip
 
+#: The libraries are loaded before, once for all.
+_OPTIONS = ("-q", "-p", "no:cacheprovider", "-W", "ignore::pytest.PytestAssertRewriteWarning")
 
-def run(files: list[str], folder: Path, seconds: float, more: tuple[str, ...] = ()) -> str:
+
+def run(
+    files: list[str],
+    folder: Path,
+    seconds: float,
+    *,
+    plugins: Callable[[], list[Any]] = list,
+    stop: bool = True,
+) -> str:
     """What comes of the tests in a process of their own: lives, killed, or timed out."""
     child = os.fork()
     if child == 0:
         os.setsid()
         resource.setrlimit(resource.RLIMIT_CPU, (int(seconds), int(seconds) + 5))
+        resource.setrlimit(resource.RLIMIT_AS, (6 << 30, 6 << 30))
         sink = os.open(os.environ.get("MUTANTS_LOG", os.devnull), os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
         os.dup2(sink, 1)
         os.dup2(sink, 2)
         os.chdir(folder)
+        own = (TOP, TOP / "tests", TOP / "tests" / "bench")
         sys.path[:] = [
             str(folder),
             str(folder / "tests"),
-            *(p for p in sys.path if Path(p or ".") not in (TOP, TOP / "tests", TOP / "tests" / "bench")),
+            *(p for p in sys.path if Path(p or ".").resolve() not in own),
         ]
         os.environ["PYTHONPATH"] = str(folder)
+        sys.dont_write_bytecode = (
+            False  # the tests as pytest writes them anew; the package's own go by their hash
+        )
         code = 99
         try:
             import pytest
 
-            code = int(pytest.main(["-x", "-q", "-p", "no:cacheprovider", *more, *files]))
+            code = int(pytest.main([*_OPTIONS, *(["-x"] if stop else []), *files], plugins()))
         except BaseException:
             traceback.print_exc()
         finally:
+            sys.stdout.flush()
             sys.stderr.flush()
             os._exit(code)
     until = time.monotonic() + seconds * 6
@@ -257,87 +95,174 @@ def run(files: list[str], folder: Path, seconds: float, more: tuple[str, ...] = 
         if done:
             if os.WIFSIGNALED(status):
                 return "timed out"
-            return {
-                0: "lives",
-                1: "killed",
-                2: "killed",
-            }.get(os.WEXITSTATUS(status), "no tests")
+            return {0: "lives", 1: "killed", 2: "killed"}.get(os.WEXITSTATUS(status), "no tests")
         time.sleep(0.05)
     os.killpg(child, signal.SIGKILL)
     os.waitpid(child, 0)
     return "timed out"
 
 
-#: What may come of a mutant.
-_CAME = ("killed", "killed by others", "timed out", "lives", "no tests")
+class _Only:
+    """What pytest is handed: the tests to run, in their order."""
+
+    def __init__(self, tests: list[str]) -> None:
+        self.order = {test: n for n, test in enumerate(tests)}
+
+    def pytest_collection_modifyitems(self, items: list[Any]) -> None:
+        items[:] = sorted(
+            (item for item in items if item.nodeid in self.order), key=lambda item: self.order[item.nodeid]
+        )
+
+
+def near_first(tests: list[str], module: Path, came_by: CameBy) -> list[str]:
+    """The tests in the order in which they are asked: of the module's name, then the quick ones, one of each kind before the rest."""
+    own = [part for part in re.split("_", module.stem) if len(part) > 3] or [module.stem]
+    met: Counter[str] = Counter()
+    ranked = []
+    for test in sorted(tests, key=came_by.seconds.__getitem__):
+        kind = test.partition("[")[0]
+        met[kind] += 1
+        far = not any(part in Path(test.partition("::")[0]).stem for part in own)
+        seconds = came_by.seconds[test]
+        ranked.append((seconds > 2, met[kind] > 3, far, seconds, test))
+    return [test for *_, test in sorted(ranked)]
+
+
+def compiled(folder: Path) -> None:
+    """Compile the package of a copy, so that a module is read anew only where its text is another, whenever it was written."""
+    compileall.compile_dir(folder / PACKAGE, quiet=2, invalidation_mode=PycInvalidationMode.CHECKED_HASH)
+
+
+def shown(tests: list[str], folder: Path, came_by: CameBy, most: float) -> str:
+    """What comes of a mutant that these tests are shown: the first few seconds of them, from few files, then the rest."""
+    if not tests:
+        return "no tests"
+    first: list[str] = []
+    files: set[str] = set()
+    spent = 0.0
+    for test in tests:
+        file = test.partition("::")[0]
+        if spent < 6 and (file in files or len(files) < 6):
+            first.append(test)
+            files.add(file)
+            spent += came_by.seconds[test]
+    kept = set(first)
+    rest: list[str] = []
+    for test in tests:
+        if test not in kept and spent < most:
+            rest.append(test)
+            spent += came_by.seconds[test]
+    came = "no tests"
+    for part in (first, rest):
+        if part:
+            takes = sum(came_by.seconds[test] for test in part)
+            came = run(
+                sorted({test.partition("::")[0] for test in part}),
+                folder,
+                4 * takes + 15,
+                plugins=lambda part=part: [_Only(part)],
+            )  # type: ignore[misc]
+            if came != "lives":
+                return came
+    return came
+
+
+# Which are drawn
+
+
+def drawn(asked: argparse.Namespace, folder: Path) -> Iterator[tuple[Path, int, str]]:
+    """Modules with the number of a place, and the seed of what is done to it."""
+    if asked.again:
+        for line in Path(asked.again).read_text("utf-8").splitlines():
+            old = json.loads(line)
+            if old["came"] in ("lives", "no tests"):
+                yield from _found_again(folder, old)
+        return
+    for pattern in asked.only:
+        modules = sorted(
+            path
+            for path in (folder / PACKAGE).glob(pattern)
+            if (path.parent.name, path.stem) != ("size", "told")
+        )
+        every = [
+            (path, n) for path in modules for n in range(len(places(ast.parse(path.read_text("utf-8")))))
+        ]
+        dice = random.Random(f"{asked.seed} {pattern}")
+        print(f"{pattern}: {len(every):,} places in {len(modules)} modules", flush=True)
+        for path, n in dice.sample(every, min(asked.each, len(every))):
+            yield path.relative_to(folder), n, f"{asked.seed} {path.name} {n}"
+
+
+def _found_again(folder: Path, old: dict[str, Any]) -> Iterator[tuple[Path, int, str]]:
+    """A mutant of an earlier run in the module as it is now, by what was done, the nearest to its line."""
+    source = (folder / old["module"]).read_text("utf-8")
+    same = []
+    for n in range(len(places(ast.parse(source)))):
+        for seed in (old["seed"], *(f"again {k}" for k in range(6))):
+            _, line, what = spoilt(source, n, random.Random(seed))
+            if what == old["what"]:
+                same.append((abs(line - old["line"]), n, seed))
+                break
+    if same:
+        _, n, seed = min(same)
+        yield Path(old["module"]), n, seed
+    else:
+        print(f"GONE {old['module']}:{old['line']}: {old['what']}", flush=True)
 
 
 def main() -> int:
     parse = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parse.add_argument("number", type=int)
+    parse.add_argument("--each", type=int, default=60, help="how many of each pattern")
     parse.add_argument("--seed", type=int, default=7)
-    parse.add_argument("--only", nargs="*", default=MODULES, help="patterns of modules")
+    parse.add_argument("--only", nargs="*", default=list(ROOMS), help="patterns of modules")
     parse.add_argument("--seconds", type=float, default=60, help="of CPU that the tests of a mutant may take")
-    parse.add_argument(
-        "--wide", action="store_true", help="run survivors against all tests that are not slow"
-    )
+    parse.add_argument("--came-by", type=Path, default=Path(tempfile.gettempdir()) / "came_by.json")
+    parse.add_argument("--out", type=Path, help="where each mutant is written down, one a line")
+    parse.add_argument("--again", help="such a file, whose mutants that lived are tried again")
     asked = parse.parse_args()
-    dice = random.Random(asked.seed)
-    import pint  # noqa: F401 - loaded once, for all that are forked
-    import pytest  # noqa: F401
-
-    counts: Counter[str] = Counter()
-    survivors: list[str] = []
+    for name in ("pint", "hypothesis", "numpy", "pytest"):  # loaded once, for all that are forked
+        __import__(name)
     with tempfile.TemporaryDirectory() as place:
+        leave = shutil.ignore_patterns(".git", ".venv", "__pycache__", ".mypy_cache", ".ruff_cache")
+        folder = Path(place) / "noting"
+        shutil.copytree(TOP, folder, ignore=leave)
+        came_by = CameBy(asked.came_by, folder, ROOMS)
+        files = [path for path in sorted((folder / "tests").rglob("test_*.py")) if path.stem not in _NEVER]
+        came_by.watch(folder, [str(path.relative_to(folder)) for path in files], run)
         folder = Path(place) / "copy"
-        shutil.copytree(
-            TOP,
-            folder,
-            ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", ".mypy_cache", ".ruff_cache"),
-        )
-        modules = sorted({path for pattern in asked.only for path in (folder / PACKAGE).glob(pattern)})
-        every = [
-            (path.relative_to(folder), n)
-            for path in modules
-            for n in range(len(places(ast.parse(path.read_text("utf-8")))))
-        ]
-        print(
-            f"{len(every):,} places in {len(modules)} modules; {asked.number} drawn with seed {asked.seed}",
-            flush=True,
-        )
-        for module, n in dice.sample(every, min(asked.number, len(every))):
-            path = folder / module
-            source = path.read_text("utf-8")
-            made, line, what = spoilt(source, n, copy.copy(dice))
-            path.write_text(made, "utf-8")
-            try:
-                came = run(tests_of(module, folder), folder, asked.seconds)
-                if came == "lives" and asked.wide:
-                    came = run(
-                        ["tests"],
-                        folder,
-                        400,
-                        (
-                            "-m",
-                            "not slow",
-                            "--ignore=tests/test_developers.py",
-                            "--ignore=tests/test_lowest.py",
-                        ),
-                    )
-                    came = "killed by others" if came == "killed" else came
-            finally:
-                path.write_text(source, "utf-8")
-            counts[came] += 1
-            if sum(counts[kind] for kind in _CAME) % 10 == 0:
-                print(", ".join(f"{counts[kind]} {kind}" for kind in _CAME if counts[kind]), flush=True)
-            counts[f"{module.parts[1]}: {came}"] += 1
-            if came in ("lives", "no tests"):
-                survivors.append(f"{module}:{line}: {what}")
-                print("LIVES", survivors[-1], flush=True)
+        shutil.copytree(TOP, folder, ignore=leave)
+        compiled(folder)
+        return try_all(asked, folder, came_by)
+
+
+def try_all(asked: argparse.Namespace, folder: Path, came_by: CameBy) -> int:
+    """Try each mutant drawn; what came of them is printed."""
+    counts: Counter[str] = Counter()
+    for number, (module, n, seed) in enumerate(list(drawn(asked, folder)), 1):
+        path = folder / module
+        source = path.read_text("utf-8")
+        made, line, what = spoilt(source, n, random.Random(seed))
+        tests = near_first(came_by.tests(str(module), line), module, came_by)
+        path.write_text(made, "utf-8")
+        try:
+            came = shown(tests, folder, came_by, asked.seconds)
+        finally:
+            path.write_text(source, "utf-8")
+        room = module.parts[1]
+        counts.update((came, f"{room}: {came}", f"{room}: drawn"))
+        told = {"module": str(module), "n": n, "seed": seed, "line": line, "what": what, "came": came, "of": len(tests)}  # fmt: skip
+        if asked.out:
+            with asked.out.open("a", encoding="utf-8") as out:
+                print(json.dumps(told), file=out)
+        if came in ("lives", "no tests"):
+            print(f"LIVES {module}:{line}: {what}   ({len(tests)} tests)", flush=True)
+        if number % 20 == 0:
+            print(number, dict(counts), flush=True)
     for kind, many in sorted(counts.items()):
         print(f"{many:>5}  {kind}")
-    done = sum(counts[kind] for kind in _CAME)
-    print(f"{done - len(survivors)} of {done} killed, {100 * (done - len(survivors)) / max(1, done):.1f} %")
+    done = sum(many for kind, many in counts.items() if ":" not in kind)
+    lived = counts["lives"] + counts["no tests"]
+    print(f"{done - lived} of {done} killed, {100 * (done - lived) / max(1, done):.1f} %")
     return 0
 
 
