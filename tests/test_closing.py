@@ -107,7 +107,6 @@ class TestHowFarSetsAreSought:
         assert Plane(smaller, smaller.solved, None).bound < sound.bound
         assert Plane(smaller, smaller.solved, "t").bound < doubted.bound
 
-
     @pytest.mark.parametrize("within", [2, 6, 9, 12, 25, 40])
     def test_is_on_steps_of_an_eighth_of_the_spread_or_more_and_on_no_finer(self, within):
         """Finer marks stand so close that the readings choose none of them: they count as no round size."""
@@ -117,7 +116,9 @@ class TestHowFarSetsAreSought:
         closed = closing(posed).sets
         assert all(any(division.carries(one.sizes["a"]) for division in heard) for one in closed)
         for system in {division.system for division in heard}:
-            finest = min((division for division in heard if division.system == system), key=lambda each: each.step)
+            finest = min(
+                (division for division in heard if division.system == system), key=lambda each: each.step
+            )
             assert finest.name in {one.division for one in closed if one.system == system}
 
 
