@@ -193,6 +193,11 @@ class TestOldInches:
     def test_todays_sizes_bring_no_old_inch(self):
         assert recover(tenths(*(INCH * n / 16 for n in SIXTEENTHS))).old is None
 
+    def test_sizes_on_no_marks_at_all_bring_none_either(self):
+        read = ["18.09 mm", "34.93 mm", "25.35 mm", "38.22 mm", "39.41 mm", "8.60 mm"]
+        assert recover(read).old is None
+        assert recover([*read, "44.44 mm"]).old is None
+
     def test_units_that_rods_cannot_tell_apart_stand_together(self):
         names = [{one.name for one in group} for group in groups()]
         assert {"Prussia and the Rhine", "Denmark", "Norway", "Rijnland"} in names

@@ -82,6 +82,10 @@ def test_a_revision_line_that_is_not_whole_is_at_fault_and_no_size(
 def test_a_revision_told_twice_is_at_fault_at_the_second() -> None:
     (fault,) = Sheet.from_text("rev B: lip\nrev b: lip again").faults
     assert fault.sentence == "revision b is already on line 1; each revision has its own letter or number"
+    for label in ("v", "s", "E1"):  # letters of the word revision, too
+        text = f"revision {label}, 3 May: lip again"
+        (fault,) = Sheet.from_text(f"rev {label}: lip\n{text}").faults
+        assert (fault.start, fault.end) == (9, 9 + len(label))
 
 
 @given(st.permutations(["A", "B", "Y", "Z", "AA", "AB"]))
@@ -140,6 +144,9 @@ def test_a_sheet_without_revisions_says_nothing_of_them() -> None:
 def test_the_title_gives_way_to_the_revision_where_room_is_short() -> None:
     assert with_revision("Label frame " * 20, "B", 100).endswith("…, rev B")
     assert len(with_revision("Label frame " * 20, "B", 100)) <= 100
+    for most in range(8, 40):
+        assert len(with_revision("Label frame", "B", most)) <= most
+    assert with_revision("Label frame", "B", 8) == "…, rev B", "all of the title, and nothing of the revision"
 
 
 def test_at_the_prompt_a_revision_told_again_takes_its_old_place() -> None:
@@ -151,3 +158,6 @@ def test_at_the_prompt_a_revision_told_again_takes_its_old_place() -> None:
     ]  # fmt: skip
     with pytest.raises(InputError, match="needs a colon"):
         living.enter("rev C lip")
+    living.enter("rev C: lip lowered   # agreed by hand")
+    living.enter("rev C: lip lowered 1/32 in")
+    assert living.state.lines[-1].text == "rev C: lip lowered 1/32 in   # agreed by hand"

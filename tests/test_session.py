@@ -36,6 +36,34 @@ def test_the_one_line_of_a_doubtful_answer_is_its_whole_first_sentence_and_the_d
     assert answer.gist() == f"{answer.lines()[0]}; {doubt.text}"
 
 
+@pytest.mark.parametrize(
+    "statement", ["No 90 drill * 2 in", '2-1/32" * 2 in', 'No 90 drill * 2-1/32"', "No 90 drill"]
+)
+def test_the_one_line_of_an_answer_says_each_note_once(statement: str) -> None:
+    answer = _answer(statement)
+    told = answer.gist()
+    assert answer.notes
+    for note in answer.notes:
+        assert told.count(note.text) == 1
+
+
+@pytest.mark.parametrize("text", ["# a note alone", "   "])
+def test_a_line_without_a_statement_is_none_that_can_be_asked(text: str) -> None:
+    assert Session().answer(text) is None
+    with pytest.raises(InputError) as refused:
+        Session().ask(text)
+    assert refused.value.message == "there is no statement here"
+    assert (refused.value.start, refused.value.end) == (0, len(text))
+
+
+def test_one_size_is_asked_for_of_what_has_one() -> None:
+    assert Session().size("1/2 in +- 2 thou") == Quantity.inches(Fraction(1, 2))
+    with pytest.raises(InputError) as refused:
+        Session().size("places 1 in, 2 in")
+    assert refused.value.message == "this is not answered by one size"
+    assert (refused.value.start, refused.value.end) == (0, 17)
+
+
 # Values
 
 

@@ -159,6 +159,13 @@ def test_a_part_named_twice_is_a_fault_at_the_second():
     assert (fault.line, fault.message) == (2, "the part Peg is already on line 1")
 
 
+@pytest.mark.parametrize("name", ["Peg", "art", "label  frame", "8 of"])
+def test_the_place_of_a_part_named_twice_is_that_of_its_name(name):
+    text = f"  part {name} : 3"
+    (fault,) = sheet(f"part {name}: 2", text).faults
+    assert text[fault.start : fault.end] == name
+
+
 # Faults
 
 

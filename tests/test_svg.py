@@ -187,9 +187,13 @@ def test_whole_inches_and_centimetres_bear_their_number(rule, numbers):
     assert [t.number for t in ticks(Rule(rule), Fraction(0), Fraction(51)) if t.number is not None] == numbers
 
 
-@pytest.mark.parametrize("rule", ["64ths", "128ths", "1000ths", "100ths", "mm", "half mm", "3rds", "1sts"])
-def test_divisions_too_close_to_print_are_left_out(rule):
-    assert min(steps(Rule(rule))) >= CLOSEST
+@pytest.mark.parametrize(
+    "rule", ["64ths", "128ths", "1000ths", "100ths", "mm", "half mm", "cm", "3rds", "1sts"]
+)
+def test_divisions_too_close_to_print_are_left_out_and_else_the_rules_own_is_the_finest(rule):
+    finest, own = min(steps(Rule(rule))), Rule(rule).division.mm
+    assert finest >= CLOSEST
+    assert finest == own or own < CLOSEST
 
 
 # The pictures themselves

@@ -190,11 +190,16 @@ def _steps(table: str) -> tuple[tuple[int, int, str], ...]:
 
 
 def _column(table: str, size: Quantity) -> str:
-    return next(column for over, to, column in _steps(table) if over < size.mm <= to)
+    return _steps(table)[_place(table, size)][2]
 
 
 def _step(table: str, size: Quantity) -> Step:
-    return next((over, to) for over, to, _ in _steps(table) if over < size.mm <= to)
+    return _steps(table)[_place(table, size)][:2]
+
+
+def _place(table: str, size: Quantity) -> int:
+    """Which step a size lies in: they follow one another without a gap."""
+    return next(n for n, (_, to, _) in enumerate(_steps(table)) if size.mm <= to)
 
 
 def _figure(table: str, size: Quantity, grade: str) -> Fraction:

@@ -12,6 +12,8 @@ from fractions_shop.language.nodes import KnownSize, Name, Naming, Node, OffPrin
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.sheet.feature_lines import FeatureForm
 from fractions_shop.sheet.lines import Line, has_a_size
+from fractions_shop.sheet.part_lines import name_span
+from fractions_shop.sheet.revisions import label_span
 from fractions_shop.sheet.stock_lines import StockForm
 from fractions_shop.sheet.worked_stock import could_be_cut_from, same_material
 
@@ -83,20 +85,17 @@ def _homes(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[str, 
         if line.part is not None:
             first = parts.setdefault(line.part.name.casefold(), n)
             if first != n:
-                start = line.text.find(line.part.name)
                 faults.setdefault(n, InputError(
-                    f"the part {line.part.name} is already on line {lines[first].number}",
-                    line.text, max(start, 0), max(start, 0) + len(line.part.name),
+                    f"the part {line.part.name} is already on line {lines[first].number}", line.text, *name_span(line.text),
                     "tell the two apart by their names", line.number,
                 ))  # fmt: skip
         if line.revision is not None:
             label = line.revision.label
             first = revisions.setdefault(label.casefold(), n)
             if first != n:
-                start = line.text.find(label, len("rev"))
                 faults.setdefault(n, InputError(
-                    f"revision {label} is already on line {lines[first].number}",
-                    line.text, start, start + len(label), "each revision has its own letter or number", line.number,
+                    f"revision {label} is already on line {lines[first].number}", line.text, *label_span(line.text),
+                    "each revision has its own letter or number", line.number,
                 ))  # fmt: skip
     _refuse_second(lines, faults)
     return homes

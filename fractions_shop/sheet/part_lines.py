@@ -32,7 +32,7 @@ _BEGINS = re.compile(r"part\s+(?!as\b)[^\W_]|parts?\s*:|parts\s[^:=#]*:", re.IGN
 _PARTS = re.compile(r"\s*(parts)\b", re.IGNORECASE)
 #: A number with a word behind it, which is the material more likely than a unit.
 _NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
-_NAME = re.compile(r"\s*parts?\b([^:;,#]*)", re.IGNORECASE)
+_NAME = re.compile(r"\s*parts?\b\s*([^:;,#]*?)\s*(?:[:;,#]|$)", re.IGNORECASE)
 _OF = re.compile(r"\sof(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 #: A comma that parts the pieces of a line; one between two figures belongs to a number, and is refused as such.
@@ -127,8 +127,13 @@ def begins_a_part(meant: str) -> bool:
 
 def name_of(text: str) -> str:
     """The name of the part that a line makes, well formed or not."""
+    return " ".join(text[slice(*name_span(text))].split())
+
+
+def name_span(text: str) -> tuple[int, int]:
+    """From where to where the name of the part stands in its line."""
     match = _NAME.match(as_meant(text))
-    return " ".join(text[slice(*match.span(1))].split()) if match else ""
+    return match.span(1) if match else (0, 0)
 
 
 def read_part(text: str) -> PartForm:

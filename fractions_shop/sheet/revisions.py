@@ -69,6 +69,12 @@ def read_revision(text: str, number: int = 1) -> Revision:
     return Revision(label, words, date, number)
 
 
+def label_span(text: str) -> tuple[int, int]:
+    """From where to where the letter or number stands in a revision line."""
+    match = _WHOLE.match(as_meant(text))
+    return match.span("label") if match else (0, 0)
+
+
 def in_order(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
     """Oldest first: by their letters or numbers where these are of one kind, whichever way the sheet lists them.
 

@@ -79,8 +79,6 @@ def tangent(degrees: Fraction) -> Fraction:
     """Tan of an angle in degrees; ZeroDivisionError at a right angle."""
     if degrees % 180 == 90:
         raise ZeroDivisionError("the tangent of a right angle is without end")
-    if degrees % 180 == 0:
-        return Fraction(0)
     with localcontext(_GUARD):
         x = _radians(degrees % 360)
         return _rounded(_sine(x) / _sine(x + _pi() / 2))
@@ -96,11 +94,10 @@ def arc_sine(x: Fraction) -> Fraction:
     """The angle in degrees, between -90 and 90, whose sine is `x` (between -1 and 1)."""
     if abs(x) > 1:
         raise ValueError("a sine lies between -1 and 1")
-    if abs(x) == 1:
-        return 90 * x
+    # By the half of the angle, which a sine of 1 has as well.
     with localcontext(_GUARD):
         d = as_decimal(x)
-        return _rounded(_degrees(_arc_tangent(d / (1 - d * d).sqrt())))
+        return _rounded(2 * _degrees(_arc_tangent(d / (1 + (1 - d * d).sqrt()))))
 
 
 def arc_cosine(x: Fraction) -> Fraction:

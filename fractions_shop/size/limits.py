@@ -48,9 +48,9 @@ class Limits(ToldSize):
     nominal: Quantity
     plus: Quantity
     minus: Quantity
-    terms: Terms = field(init=False, repr=False)
-    slopes: Slopes = field(init=False, repr=False)
-    wide: bool = field(init=False, repr=False)
+    terms: Terms = field(init=False)
+    slopes: Slopes = field(init=False)
+    wide: bool = field(init=False)
 
     def __post_init__(self) -> None:
         for size in (self.nominal, self.plus, self.minus):

@@ -95,8 +95,8 @@ class Quantity(NumberLike):
     value: Fraction
     power: int = 1
     approximate: bool = False
-    within: Quantity | None = field(default=None, repr=False)
-    standing: str = field(default="", repr=False)
+    within: Quantity | None = None
+    standing: str = ""
 
     #: numpy is to leave arithmetic with its numbers to us.
     __array_ufunc__ = None
@@ -169,12 +169,16 @@ class Quantity(NumberLike):
     @property
     def mm(self) -> Fraction:
         """Millimetres, for a length; DimensionError for anything else."""
-        return self.value if self.power == 1 else self._length().value
+        if self.power != 1:
+            raise self._no_length()
+        return self.value
 
     @property
     def inch(self) -> Fraction:
         """Inches, for a length; DimensionError for anything else."""
-        return units.in_inches(self.value if self.power == 1 else self._length().value)
+        if self.power != 1:
+            raise self._no_length()
+        return units.in_inches(self.value)
 
     def in_unit(self, unit: str) -> Fraction:
         """How many of `unit` (to this power) it is: an area in `in` gives square inches."""
@@ -183,10 +187,8 @@ class Quantity(NumberLike):
             raise ShopError(f"{unit!r} is not a unit of length known here")
         return self.value / known.mm**self.power
 
-    def _length(self) -> Quantity:
-        if self.power != 1:
-            raise DimensionError(f"this is {a_power(self.power)}, where a length is needed")
-        return self
+    def _no_length(self) -> DimensionError:
+        return DimensionError(f"this is {a_power(self.power)}, where a length is needed")
 
     def resting_on(self, standing: str) -> Quantity:
         """The same size, trusted no further than figures of this standing."""
@@ -345,7 +347,7 @@ class Angle(ToldSize):
 
     degrees: Fraction
     approximate: bool = field(default=False, compare=False)
-    standing: str = field(default="", compare=False, repr=False)
+    standing: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "degrees", exact(self.degrees))
@@ -369,6 +371,9 @@ class Angle(ToldSize):
             self.approximate or other.approximate,
             worse(self.standing, other.standing),
         )
+
+    def _no_length(self) -> DimensionError:
+        return DimensionError(f"this is {a_power(self.power)}, where a length is needed")
 
     def resting_on(self, standing: str) -> Angle:
         """The same angle, trusted no further than figures of this standing."""

@@ -238,7 +238,9 @@ def main() -> int:
 def try_all(asked: argparse.Namespace, folder: Path, came_by: CameBy) -> int:
     """Try each mutant drawn; what came of them is printed."""
     counts: Counter[str] = Counter()
-    for number, (module, n, seed) in enumerate(list(drawn(asked, folder)), 1):
+    every = list(drawn(asked, folder))
+    random.Random(asked.seed).shuffle(every)  # so that a run cut short has some of each
+    for number, (module, n, seed) in enumerate(every, 1):
         path = folder / module
         source = path.read_text("utf-8")
         made, line, what = spoilt(source, n, random.Random(seed))

@@ -141,6 +141,7 @@ def test_the_truth_is_always_inside_and_is_reached_where_that_is_claimed(seed: i
 
 X, Y = cut(2, Fraction(1, 64)), cut(1, Fraction(1, 32))
 WIDE = cut(0, 1)
+SMALL = cut(Fraction(7, 10), Fraction(1, 5))
 
 
 @pytest.mark.parametrize(
@@ -159,6 +160,8 @@ WIDE = cut(0, 1)
         pytest.param(X / (X + Y), Fraction(127, 193), Fraction(129, 191), id="x/(x+y)"),
         pytest.param((X + Y) * (X - Y), Fraction(127**2 - 66**2, 64**2), Fraction(129**2 - 62**2, 64**2), id="(x+y)(x-y)"),
         pytest.param(X * Y + X * X, None, None, id="shown-by-its-slopes"),
+        pytest.param(SMALL**2 * WIDE - WIDE, Fraction(-3, 4), Fraction(3, 4), id="x^2y-y"),
+        pytest.param((-SMALL)**2 * WIDE - WIDE, Fraction(-3, 4), Fraction(3, 4), id="the-same-below-nought"),
         pytest.param(abs(WIDE) - abs(WIDE), 0, 0, id="abs-abs"),
         pytest.param(FUNCTIONS["min"].work(X, X + 1), Fraction(127, 64), Fraction(129, 64), id="min-of-x-and-more"),
         pytest.param(FUNCTIONS["hypot"].work(3 * X, 4 * X), Fraction(635, 64), Fraction(645, 64), id="hypot(3x,4x)"),
