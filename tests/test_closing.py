@@ -10,6 +10,7 @@ from random import Random
 import pytest
 
 from fractions_shop import NoAnswer, reconcile, recover
+from fractions_shop.meant import planes
 from fractions_shop.meant.closing import closing
 from fractions_shop.meant.closing_ways import closing_by_ways
 from fractions_shop.meant.lattice import TooMany, cholesky, expected_count, points
@@ -246,6 +247,21 @@ class TestAMisreading:
         assert min(found.suspicions.values()) > 0.02
         assert found.verdict is SizeVerdict.UNSETTLED
         assert found.size_verdict(found.suspect) is SizeVerdict.UNSETTLED
+
+    def test_is_as_likely_however_wide_it_is_looked_for(self, monkeypatch):
+        """The wide spread only lets the other readings say where the sets are: it is taken out again."""
+        told = []
+        for wide in (10.0, 40.0):
+            monkeypatch.setattr(planes, "_WIDE", wide)
+            for texts, read in (
+                (["rack = 5 * bay"], {"rack": "55.6 mm", "bay": "9.5 mm"}),
+                (["t = a + b"], {"a": "12.7 mm", "b": "19.1 mm", "t": "35.8 mm"}),
+                (["a = 12.7 mm", "a + b = 31 mm"], {"a": "12.8 mm", "b": "19.1 mm"}),
+            ):
+                found = closing(problem(read, *texts))
+                told.append([*found.suspicions.values(), found.evidence])
+        for first, second in zip(told[:3], told[3:], strict=True):
+            assert second == pytest.approx(first, rel=1e-4)
 
     def test_far_out_is_named_by_two_relations(self):
         read = {"a": "12.7 mm", "b": "19.1 mm", "c": "25.4 mm", "over": "31.7 mm", "across": "73.9 mm"}

@@ -174,6 +174,32 @@ def test_parts_cuts_stock_and_places_of_three_stand_side_by_side(
 
 
 @pytest.mark.parametrize(
+    ("begins", "kind", "name"),
+    [
+        ("bay =", "size", "bay"),
+        ("part rail", "part", "rail"),
+        ("hole in", "cut", "hole in rail"),
+        ("stock", "stock", "brass"),
+    ],
+)
+def test_what_a_line_at_fault_should_have_given_is_told_from_what_is_not_there(
+    files: Path, capsys: pytest.CaptureFixture[str], begins: str, kind: str, name: str
+) -> None:
+    lines = CUT.splitlines()
+    (place,) = (n for n, line in enumerate(lines) if line.startswith(begins))
+    for called, line in (("fault", f"{lines[place]} /"), ("without", "")):
+        changed = [*lines[:place], line, *lines[place + 1 :]]
+        (files / f"{called}.shop").write_text("\n".join(changed), encoding="utf-8")
+    (files / "cut.shop").write_text(CUT, encoding="utf-8")
+    assert _compared(files, "cut.shop", "fault.shop", "without.shop", "--json") == 1
+    told = json.loads(capsys.readouterr().out)
+    rows = told["sizes"] if kind == "size" else [row for row in told["made"] if row["kind"] == kind]
+    (row,) = (row for row in rows if row["name"] == name)
+    assert [value is None for value in row["values"]] == [False, True, True]
+    assert row["undone"] == [None, place + 1, None]
+
+
+@pytest.mark.parametrize(
     "sheets", [("a.shop", "b.shop"), ("a.shop", "b.shop", "c.shop"), ("cut.shop", "a.shop")]
 )
 def test_what_is_given_as_an_object_is_as_its_schema_says(

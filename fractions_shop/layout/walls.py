@@ -78,8 +78,10 @@ def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> W
         least = above_zero(wall, "a wall")
         thin = [each for each in at_edges if each.left < least]
         return Walls((*thin, *_between(outlines, least.mm)))
-    every = [*at_edges, *_thinnest(outlines, min((each.left.mm for each in at_edges), default=None))]
-    return Walls([min(every, key=lambda each: each.left)] if every else [])
+    if not outlines:
+        return Walls()
+    every = [*at_edges, *_thinnest(outlines, min(each.left.mm for each in at_edges))]
+    return Walls([min(every, key=lambda each: each.left)])
 
 
 def outside(face: Face, cuts: Sequence[Cut]) -> tuple[Wall, ...]:
@@ -209,12 +211,11 @@ def _wall(a: tuple[int, int, Outline], b: tuple[int, int, Outline]) -> Wall:
     return Wall(later[0], later[1], left, first[:2])
 
 
-def _thinnest(outlines: Sequence[tuple[int, int, Outline]], most: Fraction | None) -> list[Wall]:
+def _thinnest(outlines: Sequence[tuple[int, int, Outline]], most: Fraction) -> list[Wall]:
     """The thinnest wall between two, of those below `most`; none where there is no such."""
     best: Wall | None = None
-    for a, b in _near(outlines, max(_NONE, most) if most is not None else _NONE):
-        limit = most if best is None else best.left.mm
-        if limit is None or _is_nearer(a[2], b[2], limit):
+    for a, b in _near(outlines, max(_NONE, most)):
+        if _is_nearer(a[2], b[2], most if best is None else best.left.mm):
             best = _wall(a, b)
     return [] if best is None else [best]
 

@@ -137,8 +137,7 @@ def taken_together(part: Part, features: Sequence[Feature], lines: Sequence[Line
     if "wall" in sizes:
         _against_wall(surface, cuts, where, lines, sizes["wall"], said)
         left = [cut for n, cut in zip(where, cuts, strict=True) if n not in said.faults]
-        thinnest = walls(surface, left)
-        said.thinnest = thinnest[0].left if thinnest else None
+        said.thinnest = next((each.left for each in walls(surface, left)), None)
     else:
         for each in touching(surface, cuts):
             said.notes.setdefault(where[each.cut], []).append(

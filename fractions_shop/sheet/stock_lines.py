@@ -23,6 +23,7 @@ SHEET_ADVICE = "write it like this: stock brass: sheet 1/16 in, 12 in by 24 in"
 _BEGINS = re.compile(
     r"stock\s+(?!(?:as|reads|of|is|clears)\b)[^\W\d_][^:=#]*(?::|\blong\b)|stock\s*:", re.IGNORECASE
 )
+_MATERIAL = re.compile(r"\s*stock\b([^:;,#]*)", re.IGNORECASE)
 _SHEET = re.compile(r"\s*sheet\b\s*", re.IGNORECASE)
 _LONG = re.compile(r"\blong\s*$", re.IGNORECASE)
 _SAW = re.compile(r"\s*saw(?=\s|$)", re.IGNORECASE)
@@ -56,6 +57,12 @@ class StockForm:
 def begins_a_stock(meant: str) -> bool:
     """Whether a line is a stock line, well formed or not; `stock = 2 in` and `stock / 2` are not."""
     return _BEGINS.match(meant) is not None
+
+
+def material_of(text: str) -> str:
+    """The material of a stock line, well formed or not."""
+    match = _MATERIAL.match(as_meant(text))
+    return " ".join(text[slice(*match.span(1))].split()) if match else ""
 
 
 def read_stock(text: str) -> StockForm:

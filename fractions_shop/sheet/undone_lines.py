@@ -59,6 +59,6 @@ def _key(item: Worked) -> Key:
             return "part", line.part_name.casefold()
         case "feature":
             return "feature", line.feature_word, line.cut_in.casefold()
-        case "stock" if line.stock is not None:
-            return "stock", line.stock.material.casefold()
+        case "stock" if line.stock_material:
+            return "stock", line.stock_material.casefold()
     return ()

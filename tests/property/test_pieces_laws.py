@@ -182,6 +182,16 @@ def test_what_cannot_be_shown_says_that_it_may_be_wide() -> None:
     assert found.pieces(2).wide
 
 
+@pytest.mark.parametrize(("many", "shown"), [(6, True), (7, False)])
+def test_of_six_pieces_that_may_push_either_way_every_corner_is_tried(many: int, shown: bool) -> None:
+    total = sum((cut(2, Fraction(1, 64)) for _ in range(many - 1)), cut(2, Fraction(1, 64)))
+    found = total * WIDE - WIDE  # whether a longer part makes it more is for the other to say
+    most = many * (2 + Fraction(1, 64)) - 1
+    assert found.wide is not shown
+    assert found.upper.value == -found.lower.value >= most
+    assert (found.upper.value == most) is shown
+
+
 def test_limits_that_may_be_wide_are_exact_again_when_the_doubt_cancels() -> None:
     doubtful = WIDE * (WIDE + 1)
     assert not (doubtful - doubtful + X).wide
