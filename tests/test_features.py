@@ -160,6 +160,22 @@ def test_what_cannot_be_cut_is_refused_and_why(line):
         assert fault.advice == advice
 
 
+@pytest.mark.parametrize(
+    ("line", "message", "marked"),
+    [
+        ("1/8 in at 1 in, 1/2 in from 1 in, 1/2 in, 1/4 in", "only 2 stand here", ", 1/4 in"),
+        ("1/8 in at 1 in by 1/2 in from 1 in", "what places are counted from has two distances, across and up", " 1 in"),
+        ("1/8 in at 1 in", "these places are on one axis: say where on the face they are counted from", "1 in"),
+        ("1/8 in at 3", "this has no unit, where a length is needed", "3"),
+        ("1/8 in by 1/16 in at 1 in by 1/2 in", "these are 2 things, 1/8 in and 1/16 in, where one size is needed", "1/8 in by 1/16 in"),
+    ],
+)  # fmt: skip
+def test_the_place_of_a_fault_is_where_it_stands(line, message, marked):
+    text = f"hole in plate: {line}"
+    fault = fault_of(PLATE, text)
+    assert (fault.message, text[fault.start : fault.end]) == (message, marked)
+
+
 def test_every_example_in_advice_is_itself_a_line_that_can_be_cut():
     from fractions_shop.sheet.feature_lines import EXAMPLES
 

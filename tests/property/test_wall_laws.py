@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import combinations
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fractions_shop import Angle, Quantity, face, hole, slot, walls
@@ -98,6 +98,27 @@ def test_just_the_pairs_nearer_than_a_wall_are_found(listed: list[Cut], wall: F)
         slack = apart + step(a) + step(b)
         if tried >= slack * slack:
             assert (n, m) not in near
+
+
+def square(x: F) -> Cut:
+    return slot(length(F(6)), length(F(2)), (length(x), length(F(20))), square=True)
+
+
+#: The first two run half a millimetre into one another, the second and third leave a tenth between them.
+BESIDE = [square(F(10)), square(F(31, 2)), square(F(108, 5))]
+
+
+@given(st.lists(cuts(), min_size=2, max_size=4))
+@example(BESIDE)
+@example(BESIDE[::-1])
+@example([BESIDE[1], BESIDE[2], BESIDE[0]])
+def test_the_thinnest_is_the_least_of_all_pairs_and_edges(listed: list[Cut]) -> None:
+    made = face(length(F(200)), length(F(200)))
+    every = [walls(made, [cut])[0].left for cut in listed]
+    for pair in combinations(listed, 2):
+        every += [each.left for each in walls(made, pair)]
+    (least,) = walls(made, listed)
+    assert least.left == min(every)
 
 
 @given(st.lists(cuts(), min_size=1, max_size=4), sizes, mm, mm, st.fractions(0, 1, max_denominator=4))
