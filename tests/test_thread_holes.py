@@ -483,3 +483,25 @@ def test_a_row_is_printed_only_if_two_sources_agree(table: str) -> None:
     for row in rows(table):
         assert row["use"] in ("default", "beside")
         assert row["standing"] == ("printed" if "; " in row["source"] else "one source")
+
+
+@pytest.mark.parametrize(
+    ("name", "drills", "smaller", "larger"),
+    [
+        ("M6", "any", "No 9", "5 mm"),
+        ("M6", "metric", "5 mm", "5.1 mm"),
+        ("1/4 BSW", "inch", "No 7", "13/64 in"),
+        ("1/4-20 UNC", "any", "No 8", "5.1 mm"),
+    ],
+)
+def test_of_two_drills_as_near_the_larger_is_taken_for_it_spares_the_tap(
+    name: str, drills: str, smaller: str, larger: str
+) -> None:
+    tapped = thread(name)
+    sizes = [find_drill(each).size.mm for each in (smaller, larger)]
+    basis = tapped.tapping().basis
+    assert basis is not None
+    between = (tapped.major.mm - sum(sizes) / 2) / (basis.factor * tapped.pitch.mm) * 100
+    drill = tapped.tapping(between, drills=drills).drill
+    assert drill is not None
+    assert drill.name == larger
