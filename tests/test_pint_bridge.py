@@ -112,6 +112,12 @@ def test_the_exact_ones_are_read_by_their_full_names() -> None:
         assert read(f"2 {name}") == read(f"2 {name}s") == Quantity(2 * mm)
 
 
+@pytest.mark.parametrize("name", sorted(LENGTHS))
+def test_each_of_them_is_as_long_as_in_pint(name: str) -> None:
+    """Those too that pint makes of a prefix, such as a decimetre."""
+    assert LENGTHS[name][0] == registry().Quantity(Fraction(1), name).to("millimeter").magnitude
+
+
 def test_none_of_them_is_a_unit_of_ours_or_has_two_meanings() -> None:
     assert not [name for name in LENGTHS if units.find(name) or units.two_meanings(name)]
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from fractions_shop import InputError, Session, ShopError, spanner, thread
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import STANDINGS
-from fractions_shop.threads.spanners import NEAR, SYSTEMS, all_spanners
+from fractions_shop.threads.spanners import SYSTEMS, all_spanners
 
 
 def told(line: str) -> str:
@@ -83,15 +83,34 @@ def test_the_known_stand_ins_of_other_systems(line: str, mark: str, verdict: str
 
 @given(st.integers(3000, 70_000), st.sampled_from(tuple(SYSTEMS)))
 def test_what_is_told_of_a_system_is_the_nearest_on_either_side_by_search(um: int, system: str) -> None:
-    across = Quantity(Fraction(um, 1000))
+    _hold_by_search(Quantity(Fraction(um, 1000)), system)
+
+
+@pytest.mark.parametrize("hundredths", [-10, -1, 0, 2, 4, 10])
+def test_and_so_it_is_at_the_last_that_is_called_so_and_just_beyond(hundredths: int) -> None:
+    for each in all_spanners()[::3]:
+        at_the_end = each.jaw.mm / (1 + Fraction(hundredths, 100))
+        for more in (-1, 0, 1):
+            _hold_by_search(Quantity(at_the_end * (1 + Fraction(more, 10**4))), each.system)
+
+
+def _verdict(over: Fraction) -> str:
+    """What a jaw so much wider, as a part of the hexagon, is called: our own rule, in its own figures."""
+    if over < 0:
+        return "may go on" if over >= Fraction(-1, 100) else "too small"
+    return "fits" if over <= Fraction(2, 100) else "loose" if over <= Fraction(4, 100) else "too loose"
+
+
+def _hold_by_search(across: Quantity, system: str) -> None:
     (hexagon,) = spanner(across, systems=system).hexagons
     jaws = [each.jaw for each in all_spanners() if each.system == system]
-    near = [jaw for jaw in jaws if abs(jaw.mm - across.mm) <= across.mm * NEAR]
+    near = [jaw for jaw in jaws if abs(jaw.mm - across.mm) <= across.mm / 10]
     above = min((jaw for jaw in near if jaw >= across), default=None, key=lambda jaw: jaw.mm)
     told_above = [fit for fit in hexagon.spanners if fit.least.value >= 0]
     assert [fit.spanner.jaw for fit in told_above] == ([] if above is None else [above])
     for fit in hexagon.spanners:
         assert fit.least == fit.spanner.jaw - across
+        assert fit.verdict == _verdict(fit.least.mm / across.mm)
         assert fit.usable == (0 <= fit.least.mm <= across.mm / 25)
         if fit.least.value < 0:
             assert fit.spanner.jaw == max((jaw for jaw in near if jaw < across), key=lambda jaw: jaw.mm)

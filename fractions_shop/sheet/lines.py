@@ -31,7 +31,7 @@ from fractions_shop.sheet.feature_lines import (
 from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
 from fractions_shop.sheet.sides import read_or_offer
-from fractions_shop.sheet.stock_lines import StockForm, begins_a_stock, material_of, read_stock
+from fractions_shop.sheet.stock_lines import StockForm, begins_a_stock, read_stock
 from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -145,13 +145,6 @@ class Line:
         if self.kind != "part":
             return ""
         return self.part.name if self.part is not None else name_of(self.text)
-
-    @property
-    def stock_material(self) -> str:
-        """What the stock of the line is of, read or not; empty for other lines."""
-        if self.kind != "stock":
-            return ""
-        return self.stock.material if self.stock is not None else material_of(self.text)
 
     @property
     def feature_word(self) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from fractions_shop.sheet.solve import Worked
+from fractions_shop.sheet.stock_lines import material_of
 
 #: What a line is known by: its kind, then the name that it sets, its part, its word and part, or its material.
 Key = tuple[str, ...]
@@ -59,6 +60,7 @@ def _key(item: Worked) -> Key:
             return "part", line.part_name.casefold()
         case "feature":
             return "feature", line.feature_word, line.cut_in.casefold()
-        case "stock" if line.stock_material:
-            return "stock", line.stock_material.casefold()
+        case "stock":
+            material = material_of(line.text) if line.stock is None else line.stock.material
+            return "stock", material.casefold()
     return ()

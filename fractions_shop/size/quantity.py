@@ -372,9 +372,6 @@ class Angle(ToldSize):
             worse(self.standing, other.standing),
         )
 
-    def _no_length(self) -> DimensionError:
-        return DimensionError(f"this is {a_power(self.power)}, where a length is needed")
-
     def resting_on(self, standing: str) -> Angle:
         """The same angle, trusted no further than figures of this standing."""
         return Angle(self.degrees, self.approximate, worse(self.standing, standing))
