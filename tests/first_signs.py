@@ -10,7 +10,7 @@ from functools import cache
 
 import regex
 
-from fractions_shop.language.lalr import BEYOND
+from fractions_shop.language.scanner import BEYOND
 
 #: Every sign of the alphabets that have capitals, and of those that stand for fractions, units and sums. What matches
 #: one further on matches one of these: no expression of ours tells those apart.

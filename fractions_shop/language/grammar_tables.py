@@ -6,7 +6,7 @@ import os.path
 import zlib
 from functools import cache
 
-from fractions_shop.language.lalr import Spelling, Tables
+from fractions_shop.language.scanner import Spelling, Tables
 
 #: The files of the grammar.
 FILES = ("shop.lark", "sizes.lark", "named.lark")

@@ -14,8 +14,10 @@ from typing import Any
 from lark import Lark
 from lark.parsers.lalr_analysis import Shift
 
-from fractions_shop.language.lalr import ANY_SIGN, MISSING, Spelling, Tables
+from fractions_shop.language.lalr import MISSING
+from fractions_shop.language.scanner import ANY_SIGN, Spelling, Tables
 from fractions_shop.size.units import POWER_SIGNS
+from fractions_shop.tables.leads import lead
 from fractions_shop.tables.old_inches import named
 from fractions_shop.tables.patterns import (
     DRILL_LEAD,
@@ -38,7 +40,7 @@ SPELLINGS: dict[str, tuple[tuple[tuple[str, ...], str, str], ...]] = {
     "OLD_UNIT": (
         (
             tuple(sorted({words[:3].lower() for words in named()})),
-            f"(?i:{'|'.join(sorted({words[:3] for words in named()}))})",
+            lead(words[:3] for words in named()),
             "",
         ),
     ),

@@ -11,6 +11,7 @@ import re
 
 from fractions_shop.size import units
 from fractions_shop.tables.gauge_records import SERIES
+from fractions_shop.tables.leads import lead
 
 
 def _words() -> dict[str, str]:
@@ -105,8 +106,8 @@ def _beginning(word: str) -> str:
 
 
 _BEGINNINGS = sorted({_beginning(word) for word in _WORDS})
-_BEGUN = "|".join(word if word[1].islower() else rf"{word[0]}\.?[ ]?{word[1]}" for word in _BEGINNINGS)
+_BEGUN = lead(word if word[1].islower() else rf"{word[0]}\.?[ ]?{word[1]}" for word in _BEGINNINGS)
 #: Found in every text that holds a gauge or a drill, and quick to compile; words without dots and blanks that are, too.
 GAUGE_LEAD_WORDS = tuple(word.lower() for word in _BEGINNINGS)
-GAUGE_LEAD = rf"(?i:[0-9][ ]*(?:{_BEGUN}))"
-DRILL_LEAD = r"\#|(?i:drill)"
+GAUGE_LEAD = rf"[0-9][ ]*(?:{_BEGUN})"
+DRILL_LEAD = rf"\#|{lead(['drill'])}"

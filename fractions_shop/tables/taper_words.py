@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from fractions_shop.tables.leads import lead
+
 #: The kinds of machine tapers, each with the words that name it and its letters, which need no word beside them.
 KINDS = {
     "Morse": (r"Morse", r"M\.?T\.?"),
@@ -44,7 +46,7 @@ TAPER_ALONE_PATTERN = (
 
 #: Found in every text that holds one.
 TAPER_LEAD_WORDS = ("morse", "jacobs", "jarno", "brown", "b&", "pin", "mt", "jt")
-TAPER_LEAD = r"(?i:morse|jacobs|jarno|brown|b\.?[ ]?&|pin|[mj]\.?t)"
+TAPER_LEAD = lead(["morse", "jacobs", "jarno", "brown", r"b\.?[ ]?&", "pin", r"m\.?t", r"j\.?t"])
 
 _READ = re.compile(
     r"(?i)(?P<pin>(?:taper[ ]+)?pins?\b)|"

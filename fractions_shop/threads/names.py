@@ -16,6 +16,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
+from fractions_shop.tables.leads import lead
 from fractions_shop.threads.record import Series
 from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, FORM_WORDS, MM_LETTERS, SERIES, keys_by_word
 
@@ -128,7 +129,7 @@ def _lead(test: Callable[[Series], bool]) -> tuple[tuple[str, ...], str]:
     """What is in every text that holds a word of the series that pass a test: words without dots and blanks, and an expression."""
     words = sorted({_beginning(word) for series in SERIES if test(series) for word in series.words})
     begun = [rf"{word[0]}[. ]{{0,2}}{word[1]}" if word.isupper() else re.escape(word) for word in words]
-    return tuple(map(str.lower, words)), rf"(?i:(?<![a-z])(?:{'|'.join(begun) or '(?!)'}))"
+    return tuple(map(str.lower, words)), lead(begun, apart=True) or "(?!)"
 
 
 _FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*MM_LETTERS, *BORE_LETTERS)}))
@@ -138,7 +139,7 @@ _FIRST_LETTERS = "".join(sorted({letter[0] for letter in (*MM_LETTERS, *BORE_LET
 #: in either case except M, G and R before a size, which in small letters are left to names.
 #: R3 without a blank is a radius on any drawing, and a name here; the thread is R 3.
 THREAD_SPELLINGS = (
-    (("form",), "(?i:form)", _GIVEN),
+    (("form",), lead(["form"]), _GIVEN),
     (
         *_lead(lambda series: True),
         rf"(?i:{_NUMBER}?{_SIZE}{_INCH}(?:(?:-|[ ]*[x×][ ]*){_TPI}(?:[ ]*{_TPI_WORD})?)?"

@@ -20,8 +20,9 @@ from fractions_shop.language import grammar
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import grammar_folder, tables
-from fractions_shop.language.lalr import BEYOND, NotExpected, NoToken, Spelling
+from fractions_shop.language.lalr import NotExpected, NoToken
 from fractions_shop.language.lark_tables import lark_parser
+from fractions_shop.language.scanner import BEYOND, Spelling
 from fractions_shop.size.notation import as_meant
 
 PIECES = (
