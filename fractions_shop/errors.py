@@ -175,9 +175,15 @@ def visible(text: str, keep: str = "") -> str:
     return re.sub(OBEYED, lambda match: match[0] if match[0] in keep else "\ufffd", text)
 
 
+#: Before the first combining mark every character takes one cell.
+_FIRST_MARK = "\u0300"
+
+
 def cells(text: str) -> int:
     """How many terminal cells `text` takes: full-width characters two, marks none."""
-    return len(text) if text.isascii() else sum(map(_cell, text))
+    if text.isascii() or max(text) < _FIRST_MARK:
+        return len(text)
+    return sum(map(_cell, text))
 
 
 def _cell(character: str) -> int:

@@ -7,9 +7,9 @@ from pathlib import Path
 from first_signs import first_signs
 
 from fractions_shop.language.grammar_tables import checksum
-from fractions_shop.language.scanner import Tables
 from fractions_shop.language.lark_tables import worked_out
 from fractions_shop.language.old_units import all_words
+from fractions_shop.language.scanner import Tables
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
 from fractions_shop.tables.patterns import DRILL_PATTERN, GAUGE_PATTERN

@@ -60,6 +60,7 @@ LAYERS = (
     (
         "language.notes",
         "language.fault",
+        "language.scanner",
         "language.lalr",
         "language.parse_tables",
         "language.grammar_tables",

@@ -71,9 +71,7 @@ def in_decimals(value: Fraction, unit: str, places: int | None = None, standing:
 
     A length that does not end is told in fewer, where no `places` are asked for.
     """
-    shown = places_shown.get() if places is None else places
-    fewer = min(shown, rounded_places(unit, places))
-    return _decimals(value.numerator, value.denominator, unit, shown, fewer, standing)
+    return _decimals(value.numerator, value.denominator, unit, places, places_shown.get(), standing)
 
 
 # A size is told several times, in an answer and in the lists that hold it: the last figures are kept, and their
@@ -81,10 +79,11 @@ def in_decimals(value: Fraction, unit: str, places: int | None = None, standing:
 
 
 @lru_cache(4096)
-def _decimals(above: int, below: int, unit: str, places: int, fewer: int, standing: str) -> Figure:
+def _decimals(above: int, below: int, unit: str, asked: int | None, shown: int, standing: str) -> Figure:
     value = Fraction(above, below)
+    places = shown if asked is None else asked
     digits, whole = to_places(value, places)
-    if not whole and fewer < places:
+    if not whole and (fewer := rounded_places(unit, asked)) < places:
         places = fewer
         digits = to_places(value, places)[0]
     while not digits and not whole and places < _MOST_PLACES:

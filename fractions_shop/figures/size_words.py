@@ -172,6 +172,8 @@ def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]
     places = places_shown.get()
 
     def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
-        return first(size, places).but(signed=signed), " (", second(size, places).but(signed=signed), ")"
+        figures = first(size, places), second(size, places)
+        one, other = (figure.but(signed=True) for figure in figures) if signed else figures
+        return one, " (", other, ")"
 
     return pieces

@@ -68,31 +68,26 @@ def standing_mark(cell: Cell) -> str:
     """`, from memory`: the least trusted standing of a cell's figures, where that needs a word."""
     least = ""
     for piece in cell.pieces + cell.beside if cell.beside else cell.pieces:
-        if isinstance(piece, str):
-            continue
-        for figure in (piece,) if isinstance(piece, Figure) else piece.figures:
-            if figure.standing:  # few have one
-                least = worse(least, figure.standing)
+        if isinstance(piece, Figure):
+            if piece.standing:  # few have one
+                least = worse(least, piece.standing)
+        elif isinstance(piece, Same):
+            for figure in piece.figures:
+                if figure.standing:
+                    least = worse(least, figure.standing)
     return mark_of(least) if least else ""
-
-
-def _figures(piece: Figure | Same) -> tuple[Figure, ...]:
-    return (piece,) if isinstance(piece, Figure) else piece.figures
 
 
 def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
     """Words and figures as text."""
-    return "".join(
-        [piece if isinstance(piece, str) else _figure(_figures(piece), rounded) for piece in pieces]
-    )
+    return "".join([piece if isinstance(piece, str) else _figured(piece, rounded) for piece in pieces])
 
 
-def _figure(figures: tuple[Figure, ...], rounded: str) -> str:
-    if len(figures) == 1:
-        (figure,) = figures
-        return figure.bare if figure.exact else rounded + figure.bare
-    said = " = ".join([figure.bare for figure in figures])
-    return f"{rounded}{said}" if False in [figure.exact for figure in figures] else said
+def _figured(piece: Figure | Same, rounded: str) -> str:
+    if isinstance(piece, Figure):
+        return piece.bare if piece.exact else rounded + piece.bare
+    said = " = ".join([figure.bare for figure in piece.figures])
+    return f"{rounded}{said}" if False in [figure.exact for figure in piece.figures] else said
 
 
 def without_empty(table: Table) -> Table:

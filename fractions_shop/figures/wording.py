@@ -24,6 +24,7 @@ _LEAST_IN, _LEAST_MM = (
     decimal(LEAST_TOLD.inch, 4)[0],
     decimal(Fraction(ceil(LEAST_TOLD.mm * 1000), 1000), 3)[0],
 )
+_LEAST_TOP, _LEAST_BOTTOM = LEAST_TOLD.mm.as_integer_ratio()
 #: Nobody reads an exact fraction with a longer denominator.
 _LONGEST_DENOMINATOR = 10_000
 #: The heading of a column of differences.
@@ -101,7 +102,11 @@ def in_rule(size: Quantity, rule: Rule) -> str:
 
 def too_small(error: Quantity) -> bool:
     """Whether a length is a difference that no bench would measure, though not nought."""
-    return bool(error.value) and abs(error) < LEAST_TOLD
+    if not error.value:
+        return False
+    mm = error.mm
+    # Compared crosswise, since it is asked of every difference.
+    return abs(mm.numerator) * _LEAST_BOTTOM < mm.denominator * _LEAST_TOP
 
 
 #: A tenth of a thou, and about as much in millimetres.

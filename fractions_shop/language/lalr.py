@@ -40,13 +40,13 @@ class NoToken(Exception):
 
 
 class _Rule(NamedTuple):
-    """A rule as it is finished: its name, how many parts it has, and what makes something of them.
+    """A rule as it is finished: its name, of how many parts it is, and what makes something of them.
 
     `stays` says that it holds one part and gives way to it, so that nothing is made.
     """
 
     name: str
-    count: int
+    size: int
     make: Callable[[list[Any]], Any]
     stays: bool
 
@@ -121,8 +121,8 @@ class Parser:
         way = place.ways.get(token.type)
         if way is None:
             return self._take_first(token, place, values)
-        for _, count, make, _ in way[0]:
-            cut = len(values) - count
+        for _, size, make, _ in way[0]:
+            cut = len(values) - size
             values[cut:] = (make(values[cut:]),)
         return way[1]
 
@@ -140,10 +140,10 @@ class Parser:
             rule = self._rules[-1 - action]
             if not rule.stays:
                 # Most rules that are finished hold one part and give way to it: it stays as it is.
-                cut = len(values) - rule.count
+                cut = len(values) - rule.size
                 values[cut:] = (rule.make(values[cut:]),)
                 finished.append(rule)
-            del states[len(states) - rule.count :]
+            del states[len(states) - rule.size :]
             states.append(table[states[-1]][rule.name])
             if kind == "$END" and states[-1] == self.tables.end:
                 break
@@ -184,7 +184,7 @@ class Parser:
                 states.append(action)
                 return True
             rule = self._rules[-1 - action]
-            del states[len(states) - rule.count :]
+            del states[len(states) - rule.size :]
             states.append(table[states[-1]][rule.name])
             if kind == "$END" and states[-1] == self.tables.end:
                 return True

@@ -94,6 +94,8 @@ class Fixed:
 
     def taken(self, spaces: int) -> Quantity:
         """What they take up beside so many spaces."""
+        if self.ends is None and self.bodies is None:
+            return NOTHING
         return 2 * self.end + self.count(spaces) * self.body
 
     def room(self, total: Quantity, spaces: int) -> Quantity:

@@ -222,11 +222,10 @@ def _divide(
     except NoRoom as error:
         raise NoRoom(str(error), _inside(size, count, rule, direction, fixed)) from None
     parts = room.mm / count / step
-    below = floor(parts)
+    near, above, below = max(1, round(parts)), max(1, ceil(parts)), floor(parts)
+    layouts = {n: _layout(size, count, rule, fixed, n) for n in {near, above, below} if n}
     spacing = Spacing(
-        size, count, rule, way, fixed.ends, fixed.bodies,
-        _layout(size, count, rule, fixed, max(1, round(parts))), _layout(size, count, rule, fixed, max(1, ceil(parts))),
-        _layout(size, count, rule, fixed, below) if below else None,
+        size, count, rule, way, fixed.ends, fixed.bodies, layouts[near], layouts[above], layouts.get(below),
         _kept_total(size, count, rule, fixed), outer,
     )  # fmt: skip
     spacing.chosen  # noqa: B018 - raises now rather than when it is looked at
@@ -270,11 +269,15 @@ def _kept_total(size: Quantity, count: int, rule: Rule, fixed: Fixed) -> Layout 
     wanted = fixed.end
     free = size.mm - fixed.taken(count).mm + 2 * wanted.mm
     best: Layout | None = None
+    whole = free / step
+    if whole.denominator != 1:
+        return None  # no ends make up for a part of a division
     guess = floor((free - 2 * wanted.mm) / count / step)
     for divisions in range(max(1, guess - 1), guess + 3):
-        end = Quantity((free - count * divisions * step) / 2)
-        if end.value < 0 or not rule.carries(end):
+        left = whole.numerator - count * divisions
+        if left < 0 or left % 2:
             continue
+        end = Quantity(left // 2 * step)
         layout = Layout(size, Quantity(divisions * step), NOTHING, end)
         if best is None or abs(end - wanted) < abs(best.ends - wanted):
             best = layout

@@ -89,26 +89,29 @@ class Answer:
             return self._lines()
 
     def _lines(self) -> Lines:
-        from fractions_shop.figures.size_words import size_line, taken_as
-
         lines = self._with_offers(self.room.lines(self.result))
         verdicts = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
         if self.open_roots and verdicts:
             lines = [*self._held_back(lines[:verdicts]), *lines[verdicts:]]
             verdicts += 1
-        named = [
+        if self.name is not None and not self.lacks_size and not self.named:
+            lines = [self._placed(self.name), *lines]
+        elif self.name is not None and self.value is not None and self.kind == "size":
+            lines = [f"{self.name} = {lines[0]}", *lines[1:]]
+        elif self.named:
+            lines = [*lines[:verdicts], *self._named_lines(), *lines[verdicts:]]
+        return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
+
+    def _named_lines(self) -> list[str]:
+        """A line for each size that it names."""
+        from fractions_shop.figures.size_words import size_line, taken_as
+
+        return [
             f"{name} is taken as {taken_as(value)}, which is not settled"
             if self._is_open(name)
             else f"{name} = {size_line(value)}"
             for name, value in self.named.items()
         ]
-        if self.name is not None and not self.lacks_size and not named:
-            lines = [self._placed(self.name), *lines]
-        elif self.name is not None and self.value is not None and self.kind == "size":
-            lines = [f"{self.name} = {lines[0]}", *lines[1:]]
-        elif named:
-            lines = [*lines[:verdicts], *named, *lines[verdicts:]]
-        return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
 
     @property
     def _not_yet(self) -> str:

@@ -370,6 +370,8 @@ def _resting(value: Value | None, evaluator: Evaluator) -> Value | None:
 
 def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
     """The roots that some names come from."""
+    if not roots_by_name:
+        return ()
     roots = dict.fromkeys(root for name in used for root in roots_by_name.get(name, ()))
     # No more than are listed, or a long sum of doubtful sizes would take its square in time.
     return tuple(islice(roots, TOLD + 1))

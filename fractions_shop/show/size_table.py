@@ -174,12 +174,15 @@ def checks(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     rows = []
     for item in worked:
         check = item.check
-        asked, number = marked(item.line.asked, item.line.number, doubts), str(item.line.number)
         if check is not None:
             mark = mark_of(worst((check.left, check.right)))
-            rows.append((asked, "holds" if check.holds else "FAILS", f"{check_said(check)}{mark}", number))
+            result, said = "holds" if check.holds else "FAILS", f"{check_said(check)}{mark}"
         elif item.undone and item.line.is_check:
-            rows.append((asked, UNDONE, why_undone(item), number))
+            result, said = UNDONE, why_undone(item)
+        else:
+            continue
+        number = item.line.number
+        rows.append((marked(item.line.asked, number, doubts), result, said, str(number)))
     return Table(tuple(rows), ("check", "result", "by how much", "line"))
 
 

@@ -32,6 +32,6 @@ class cached_property(Generic[T]):  # noqa: N801 - it is written as Python's own
         if instance is None:
             return self
         made: T = self._work_out(instance)
-        # From now on the instance's own value is found first.
-        instance.__dict__[self._name] = made
+        # From now on the instance's own value is found first; set so, it takes no dict of its own.
+        object.__setattr__(instance, self._name, made)
         return made

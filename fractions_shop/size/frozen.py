@@ -8,6 +8,7 @@ once. A `Result`, which a caller of the library holds, is a dataclass to whoever
 from __future__ import annotations
 
 from functools import cache
+from itertools import repeat
 from typing import TYPE_CHECKING, Any, ClassVar, Self, dataclass_transform
 
 if TYPE_CHECKING:
@@ -38,13 +39,18 @@ class Frozen:
         cls.__match_args__ = cls.field_names  # type: ignore[misc]
 
     def __init__(self, *values: Any, **named: Any) -> None:
-        self.__dict__.update(zip(self.field_names, values, strict=False), **named)
+        # Set one by one they take no dict of their own, which would cost memory and every collection of garbage.
+        # `any` only runs through them, since setting gives None.
+        any(map(object.__setattr__, repeat(self), self.field_names, values))
+        if named:
+            any(map(object.__setattr__, repeat(self), named, named.values()))
 
     def but(self, **changes: Any) -> Self:
         """The same with some fields changed."""
-        made, own = object.__new__(type(self)), self.__dict__
+        made, put = object.__new__(type(self)), object.__setattr__
         # What was worked out of the fields and kept is not carried over.
-        made.__dict__.update({name: own[name] for name in self.field_names if name in own}, **changes)
+        for name in self.field_names:
+            put(made, name, changes[name] if name in changes else getattr(self, name))
         return made
 
     def __setattr__(self, name: str, value: Any) -> None:
@@ -121,7 +127,7 @@ class Result(Record):
         made.update(named)
         if len(made) < len(values) + len(named) or not self._needed <= made.keys() <= self._known:
             raise TypeError(self._misfit(len(values), named))
-        self.__dict__.update(made)
+        any(map(object.__setattr__, repeat(self), made, made.values()))
 
     def __replace__(self, **changes: Any) -> Self:
         return type(self)(**{name: getattr(self, name) for name in self.field_names} | changes)

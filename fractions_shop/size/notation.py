@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
-from contextlib import contextmanager
 from contextvars import ContextVar
 from fractions import Fraction
 from typing import NamedTuple
@@ -70,14 +68,19 @@ _FEET_TOP, _FEET_BOTTOM = (FEET_FROM * units.INCH).as_integer_ratio()
 units_shown: ContextVar[UnitsShown] = ContextVar("units_shown", default=AS_USUAL)
 
 
-@contextmanager
-def told_in(units: UnitsShown) -> Iterator[None]:
+class told_in:  # noqa: N801 - it is written behind `with`, as a generator of contextlib would be, which takes longer
     """Tell sizes with these leading, as long as this lasts."""
-    token = units_shown.set(units)
-    try:
-        yield
-    finally:
-        units_shown.reset(token)
+
+    __slots__ = ("_before", "_units")
+
+    def __init__(self, units: UnitsShown) -> None:
+        self._units = units
+
+    def __enter__(self) -> None:
+        self._before = units_shown.set(self._units)
+
+    def __exit__(self, *_: object) -> None:
+        units_shown.reset(self._before)
 
 
 def mm_leads(metric: bool = False) -> bool:
@@ -370,13 +373,17 @@ def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[st
 
     The inches are a fraction where it is a readable one, or any with `fraction`, else decimals.
     """
-    sign, size = ("-" if inches < 0 else ""), abs(inches)
-    whole = fraction or readable(size % 12)
-    # Rounded before it is taken apart, so that no 11.9999 becomes 12 in.
-    rounded = size if whole else Fraction(round(size * 10**places), 10**places)
-    feet, rest = divmod(rounded, 12)
+    whole = fraction or readable(inches)
+    above, below, exact = abs(inches.numerator), inches.denominator, True
+    if not whole:
+        # Rounded before it is taken apart, so that no 11.9999 becomes 12 in.
+        above, exact = to_places(abs(inches), places)
+        below = 10**places
+    feet, over = divmod(above, 12 * below)
+    rest = Fraction(over, below)
     number = mixed(rest) if whole else decimal(rest, places)[0]
-    return f"{sign}{feet} ft{f' {number} in' if rest else ''}", rounded == size
+    sign = "-" if inches.numerator < 0 else ""
+    return f"{sign}{feet} ft{f' {number} in' if over else ''}", exact
 
 
 def feet_decimals(inches: Fraction, places: int | None = None) -> tuple[str, bool]:

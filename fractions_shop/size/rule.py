@@ -110,6 +110,9 @@ class Rule(Told):
         divisions = (int(as_length(size).mm / self.division.mm) for size in sizes)
         return self.coarser[self.multiples.index(self.readability(divisions))]
 
+    def __hash__(self) -> int:
+        return hash(self.name)
+
     def __str__(self) -> str:
         return self.name
 

@@ -75,7 +75,7 @@ def rests_on(standings: dict[str, str]) -> tuple[str, ...]:
     ('rests on M16, from memory: check before relying on it',)
     """
     said = []
-    for standing in STANDINGS:
+    for standing in STANDINGS if standings else ():
         called = [name for name, its in standings.items() if its == standing and not is_sound(its)]
         if called:
             more = f" and {len(called) - _NAMED} more" if len(called) > _NAMED else ""
