@@ -272,10 +272,8 @@ def _statement_line(number: int, row: str) -> Line:
         )  # fmt: skip
     assert node is not None, "blank and comment lines were sorted out before"
     name = node.name if isinstance(node, Naming) else ""
-    return Line(
-        number, row, "statement", _comment(row), node,
-        sets=name, uses=names_in(node), looks_at_names=_looks_at_names(node),
-    )  # fmt: skip
+    uses, looks = _draws(node)
+    return Line(number, row, "statement", _comment(row), node, sets=name, uses=uses, looks_at_names=looks)
 
 
 def _part_line(number: int, row: str) -> Line:
@@ -283,9 +281,8 @@ def _part_line(number: int, row: str) -> Line:
         part = read_or_offer(read_part, _without_comment(row))
     except InputError as error:
         return Line(number, row, "part", fault=error.at(row, 0, number))
-    nodes = (part.count, *part.sizes)
-    looks = part.otherwise is not None or any(map(_looks_at_names, nodes))
-    uses = _names_in_all((*nodes, *part.figures))
+    uses, looks = _draws(part.count, *part.sizes, *part.figures)
+    looks = looks or part.otherwise is not None
     return Line(number, row, "part", _comment(row), part=part, uses=uses, looks_at_names=looks)
 
 
@@ -294,17 +291,8 @@ def _feature_line(number: int, row: str) -> Line:
         feature = read_or_offer(read_feature, _without_comment(row))
     except InputError as error:
         return Line(number, row, "feature", fault=error.at(row, 0, number))
-    looks = any(map(_looks_at_names, feature.nodes))
-    uses = _names_in_all(feature.nodes)
+    uses, looks = _draws(*feature.nodes)
     return Line(number, row, "feature", _comment(row), feature=feature, uses=uses, looks_at_names=looks)
-
-
-def _names_in_all(nodes: Iterable[Node]) -> dict[str, Name]:
-    uses: dict[str, Name] = {}
-    for node in nodes:
-        for word, name in names_in(node).items():
-            uses.setdefault(word, name)
-    return uses
 
 
 def _without_comment(row: str) -> str:
@@ -326,16 +314,8 @@ def _stock_line(number: int, row: str) -> Line:
         stock = read_or_offer(read_stock, row[: match.start()] if match else row)
     except InputError as error:
         return Line(number, row, "stock", fault=error.at(row, 0, number))
-    uses: dict[str, Name] = {}
-    for node in stock.nodes:
-        for word, name in names_in(node).items():
-            uses.setdefault(word, name)
-    looks = any(map(_looks_at_names, stock.nodes))
+    uses, looks = _draws(*stock.nodes)
     return Line(number, row, "stock", _comment(row), stock=stock, uses=uses, looks_at_names=looks)
-
-
-def _looks_at_names(node: Node) -> bool:
-    return any(isinstance(part, Named | Worded) for part in nodes_in(node))
 
 
 def _comment(row: str) -> str:
@@ -343,19 +323,23 @@ def _comment(row: str) -> str:
     return row[match.end() :].strip(" #＃") if match else ""
 
 
-def names_in(node: Node) -> dict[str, Name]:
-    """Every name that a statement draws on, with where it stands first.
+def _draws(*nodes: Node) -> tuple[dict[str, Name], bool]:
+    """Every name that some nodes of a line draw on, with where it stands first, and whether they look at names.
 
     Where a reading tells the scale of its own name, that name stands for what is read here.
     """
     names: dict[str, Name] = {}
-    here = _read_here(node)
-    for part in nodes_in(node):
-        if isinstance(part, Name) and part is not here:
-            known = names.get(part.word)
-            if known is None or part.start < known.start:
-                names[part.word] = part
-    return names
+    looks = False
+    for node in nodes:
+        here = _read_here(node)
+        for part in nodes_in(node):
+            if isinstance(part, Name):
+                known = names.get(part.word)
+                if part is not here and (known is None or part.start < known.start):
+                    names[part.word] = part
+            elif isinstance(part, (Named, Worded)):
+                looks = True
+    return names, looks
 
 
 def _read_here(node: Node) -> Name | None:

@@ -177,7 +177,9 @@ def _counts_and_materials(text: str, meant: str, start: int, end: int) -> list[t
     With the second way, where the first `of` parts them too.
     """
     every = list(outside_brackets(meant, _OF, start, end))
-    ways = [of for of in reversed(every) if _could_count(meant[start : of.start()])] or every[:1]
+    ways = every
+    if len(every) > 1:
+        ways = [of for of in reversed(every) if _could_count(meant[start : of.start()])] or every[:1]
     if len(ways) > 1:
         ways = [ways[0], ways[-1]]
     return [_count_and_material(text, meant, start, of, end) for of in ways or (None,)]

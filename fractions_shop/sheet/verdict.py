@@ -60,6 +60,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         item.line.number for item in listed if not item.line.is_check and item.line.sets not in doubts.settled
     ]
     checks = [item.line.number for item in listed if item.line.is_check]
+    believed = doubts.of_belief - doubts.doubtful
     standings = [_standing(item) for item in listed if not item.line.is_check]
     return Verdict(
         states.count("holds"), states.count("fails"),
@@ -72,7 +73,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
         sum(item.check is not None and item.check.wide for item in worked),
         standings.count("from memory"),
         standings.count("one source") + standings.count("beyond the standard"),
-        sum(number in doubts.of_belief - doubts.doubtful for number in sizes),
+        sum(number in believed for number in sizes),
         sum(item.check is not None and item.check.off for item in worked),
     )  # fmt: skip
 
