@@ -71,8 +71,6 @@ units_shown: ContextVar[UnitsShown] = ContextVar("units_shown", default=AS_USUAL
 class told_in:  # noqa: N801 - it is written behind `with`, as a generator of contextlib would be, which takes longer
     """Tell sizes with these leading, as long as this lasts."""
 
-    __slots__ = ("_before", "_units")
-
     def __init__(self, units: UnitsShown) -> None:
         self._units = units
 
