@@ -172,8 +172,9 @@ def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]
     places = places_shown.get()
 
     def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
-        figures = first(size, places), second(size, places)
-        one, other = (figure.but(signed=True) for figure in figures) if signed else figures
-        return one, " (", other, ")"
+        leading, beside = first(size, places), second(size, places)
+        if signed:
+            leading, beside = leading.but(signed=True), beside.but(signed=True)
+        return leading, " (", beside, ")"
 
     return pieces

@@ -19,8 +19,8 @@ from fractions_shop.language.scanner import Scanner, Tables, Terminals, Token
 #: In a rule's plan: a part that was left out.
 MISSING = 1000
 
-#: When lines have led to so many places, all are forgotten, to be found again.
-_MOST_PLACES = 5000
+#: When lines have led to so many junctions, all are forgotten, to be found again.
+_MOST_JUNCTIONS = 5000
 
 
 class NotExpected(Exception):
@@ -39,7 +39,7 @@ class NoToken(Exception):
         self.place = place
 
 
-class _Rule(NamedTuple):
+class _Production(NamedTuple):
     """A rule as it is finished: its name, of how many parts it is, and what makes something of them.
 
     `stays` says that it holds one part and gives way to it, so that nothing is made.
@@ -51,10 +51,10 @@ class _Rule(NamedTuple):
     stays: bool
 
 
-class _Place:
+class _Junction:
     """A place that a line can have led the parser to, and what may stand there.
 
-    `ways` has for each terminal that was met with there the rules that it finished and the place that it led to. Both
+    `ways` has for each terminal that was met with there the rules that it finished and the junction that it led to. Both
     follow from the states and the terminal alone, so that the next line need not work them out again.
     """
 
@@ -62,7 +62,7 @@ class _Place:
 
     def __init__(self, states: tuple[int, ...], scanner: Scanner) -> None:
         self.states, self.scanner = states, scanner
-        self.ways: dict[str, tuple[tuple[_Rule, ...], _Place]] = {}
+        self.ways: dict[str, tuple[tuple[_Production, ...], _Junction]] = {}
 
 
 class Parser:
@@ -71,14 +71,14 @@ class Parser:
     def __init__(self, tables: Tables, builder: Any) -> None:
         self.tables = tables
         self._rules = tuple(
-            _Rule(
+            _Production(
                 name, count, _maker(count, getattr(builder, method) if method else None, gives_way, plan),
                 gives_way and count == 1 and plan == (0,),
             )
             for name, count, method, gives_way, plan in tables.rules
         )  # fmt: skip
         self._terminals = Terminals(tables)
-        self._places: dict[tuple[int, ...], _Place] = {}
+        self._junctions: dict[tuple[int, ...], _Junction] = {}
 
     def parse(self, text: str) -> Any:
         """What the line comes to; NotExpected or NoToken, with the place, where it cannot be read."""
@@ -99,9 +99,9 @@ class Parser:
         """The tokens of a line that is one, or the beginning of one; what `follow` raises for any other."""
         return self._read(text, [])[1]
 
-    def _read(self, text: str, values: list[Any]) -> tuple[_Place, list[Token]]:
+    def _read(self, text: str, values: list[Any]) -> tuple[_Junction, list[Token]]:
         """Take in all of a line but its end: the place that it leads to, and its tokens."""
-        place, tokens = self._place((self.tables.start,)), list[Token]()
+        place, tokens = self._junction((self.tables.start,)), list[Token]()
         at, size = 0, len(text)
         absent, ignored = dict[Any, bool](), self.tables.ignored
         while at < size:
@@ -116,7 +116,7 @@ class Parser:
             at = behind
         return place, tokens
 
-    def _take(self, token: Token, place: _Place, values: list[Any]) -> _Place:
+    def _take(self, token: Token, place: _Junction, values: list[Any]) -> _Junction:
         """Take a token in, finishing the rules that it ends: the place that it leads to."""
         way = place.ways.get(token.type)
         if way is None:
@@ -126,10 +126,10 @@ class Parser:
             values[cut:] = (make(values[cut:]),)
         return way[1]
 
-    def _take_first(self, token: Token, place: _Place, values: list[Any]) -> _Place:
+    def _take_first(self, token: Token, place: _Junction, values: list[Any]) -> _Junction:
         """The same by the tables, where no line had this terminal in this place."""
         table, kind, states = self.tables.states, token.type, list(place.states)
-        finished = list[_Rule]()
+        finished = list[_Production]()
         while True:
             action = table[states[-1]].get(kind)
             if action is None:
@@ -147,25 +147,25 @@ class Parser:
             states.append(table[states[-1]][rule.name])
             if kind == "$END" and states[-1] == self.tables.end:
                 break
-        led = self._place(tuple(states))
+        led = self._junction(tuple(states))
         place.ways[kind] = tuple(finished), led
         return led
 
-    def _unfit(self, text: str, at: int, place: _Place, values: list[Any]) -> NotExpected | NoToken:
+    def _unfit(self, text: str, at: int, place: _Junction, values: list[Any]) -> NotExpected | NoToken:
         """What is raised where nothing stands that may: another terminal does, or none at all."""
         kind, end, _ = self._terminals.any_scanner().match(text, at, {})
         if not kind:
             return NoToken(at)
         return NotExpected(_token(text, at, end, kind), _kind(values), self._acceptable(place.states))
 
-    def _place(self, states: tuple[int, ...]) -> _Place:
-        place = self._places.get(states)
+    def _junction(self, states: tuple[int, ...]) -> _Junction:
+        place = self._junctions.get(states)
         if place is None:
-            if len(self._places) >= _MOST_PLACES:
-                self._places.clear()
+            if len(self._junctions) >= _MOST_JUNCTIONS:
+                self._junctions.clear()
             accepted = frozenset(kind for kind in self.tables.states[states[-1]] if kind.isupper())
             scanner = self._terminals.scanner(accepted | frozenset(self.tables.ignored))
-            place = self._places[states] = _Place(states, scanner)
+            place = self._junctions[states] = _Junction(states, scanner)
         return place
 
     def _acceptable(self, states: Sequence[int]) -> frozenset[str]:
