@@ -23,7 +23,7 @@ PACKAGE = ROOT / "fractions_shop"
 LAYERS = (
     ("errors",),
     ("files",),
-    ("size.frozen", "size.cached", "size.told"),
+    ("size.frozen", "size.cached", "size.told", "size.leads"),
     (
         "size.units",
         "size.approx",

@@ -16,8 +16,8 @@ from lark.parsers.lalr_analysis import Shift
 
 from fractions_shop.language.lalr import MISSING
 from fractions_shop.language.scanner import ANY_SIGN, Spelling, Tables
+from fractions_shop.size.leads import lead
 from fractions_shop.size.units import POWER_SIGNS
-from fractions_shop.tables.leads import lead
 from fractions_shop.tables.old_inches import named
 from fractions_shop.tables.patterns import (
     DRILL_LEAD,

@@ -10,8 +10,8 @@ from __future__ import annotations
 import re
 
 from fractions_shop.size import units
+from fractions_shop.size.leads import lead
 from fractions_shop.tables.gauge_records import SERIES
-from fractions_shop.tables.leads import lead
 
 
 def _words() -> dict[str, str]:

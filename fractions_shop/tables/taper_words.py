@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from fractions_shop.tables.leads import lead
+from fractions_shop.size.leads import lead
 
 #: The kinds of machine tapers, each with the words that name it and its letters, which need no word beside them.
 KINDS = {

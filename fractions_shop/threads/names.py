@@ -15,8 +15,8 @@ from functools import cache
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.frozen import Record
+from fractions_shop.size.leads import lead
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
-from fractions_shop.tables.leads import lead
 from fractions_shop.threads.record import Series
 from fractions_shop.threads.records import BORE_LETTERS, BY_KEY, FORM_WORDS, MM_LETTERS, SERIES, keys_by_word
 
