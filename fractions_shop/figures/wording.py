@@ -204,8 +204,11 @@ def moved_cell(change: Quantity, rule: Rule) -> Cell:
 
 def rule_word(rule: Rule) -> str:
     """A rule as it stands in a sentence: `64ths`, `whole inches`, `half mm rule`."""
-    if rule.metric:
-        return f"{rule.name} rule"
+    return f"{rule.name} rule" if rule.metric else rule_name(rule)
+
+
+def rule_name(rule: Rule) -> str:
+    """A rule's name where no sentence is: `64ths`, `halves`, `half mm`."""
     return {"1sts": "whole inches", "2nds": "halves", "4ths": "quarters"}.get(rule.name, rule.name)
 
 

@@ -130,8 +130,8 @@ class Evaluator:
         while isinstance(spine[-1].left, Binary):
             spine.append(spine[-1].left)
         left = self.value(spine[-1].left, depth + 1)
-        for step in reversed(spine):
-            second_meanings.refuse(step)
+        for step, outer in zip(reversed(spine), [*reversed(spine[:-1]), None], strict=True):
+            second_meanings.refuse(step, outer, self.text)
             right = self.value(step.right, depth + 1)
             second_meanings.refuse_sides(step, left, right, self.text)
             result = combine(step, left, right)
@@ -233,7 +233,7 @@ class Evaluator:
         said = unknown_words.old_unit(node.word, node.number)
         if said is not None:
             raise Fault(said[0], *spot, said[1])
-        message, advice = unknown_words.no_unit(node.word, node.number)
+        message, advice = unknown_words.no_unit(node.word, node.number, self.text)
         raise Fault(message, *spot, advice)
 
     def _limits(self, node: Toleranced, depth: int) -> Value:

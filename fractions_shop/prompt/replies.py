@@ -10,7 +10,7 @@ from fractions_shop import __version__
 from fractions_shop.command.streams import in_letters
 from fractions_shop.errors import ShopError, visible
 from fractions_shop.figures.plain import folded
-from fractions_shop.figures.wording import so_many
+from fractions_shop.figures.wording import rule_name, so_many
 from fractions_shop.prompt.answer_rows import (
     Cautions,
     Window,
@@ -60,7 +60,7 @@ class Replies:
         """What stands before a line: the working rule, or the unit of what is read."""
         if self.model.mode is not None:
             return f"read in {self.model.mode.unit}: "
-        return f"{self.model.rule}: "
+        return f"{rule_name(self.model.rule)}: "
 
     def greet(self, width: int) -> None:
         """Say of a sheet that was left unfinished."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.wording import (
     both,
+    rule_name,
     rule_word,
 )
 from fractions_shop.requests.inputs import Inputs, named_rule
@@ -33,7 +34,7 @@ def _lines(result: RuleResult) -> Lines:
 
 
 def _gist(result: RuleResult, lines: list[str]) -> list[str]:
-    return [f"sets the working rule to {result.rule}"]
+    return [f"sets the working rule to {rule_name(result.rule)}"]
 
 
 ROOM = Room(

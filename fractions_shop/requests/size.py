@@ -90,7 +90,9 @@ def _nearest_mark(near: Rung, rule: Rule) -> str:
 
 
 def _target_word(target: Target) -> str:
-    return f"x {target.name}" if target.rule is not None and target.rule.metric else target.name
+    if target.rule is None:
+        return target.name
+    return f"x {target.name}" if target.rule.metric else rule_word(target.rule)
 
 
 def _count(size: Quantity, target: Target, places: int | None = None) -> Cell:

@@ -12,7 +12,7 @@ from fractions_shop.figures.limits_words import inward_ends
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell, short_cell
 from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty, words
-from fractions_shop.figures.wording import both_cell, signed_cell
+from fractions_shop.figures.wording import both_cell, rule_name, signed_cell
 from fractions_shop.requests.check import check_said
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
@@ -40,15 +40,15 @@ def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     doubtful sizes are marked.
     """
     named = [(w, length) for w in worked if (length := _length(w)) is not None]
-    usual = Counter(w.taken_on.name for w, _ in named).most_common(1)
+    usual = Counter(w.taken_on for w, _ in named).most_common(1)
     rows: list[tuple[Cell | str, ...]] = []
     for item, size in named:
         rule = item.taken_on
-        on = "" if rule.name == usual[0][0] else f" on {rule.name}"
+        on = "" if rule == usual[0][0] else f" on {rule_name(rule)}"
         name = marked(item.line.sets, item.line.number, doubts)
         rows.append((name, *_in_order(*_row(size, rule, on)), str(item.line.number)))
     off = "off, mm (in)" if mm_leads() else "off, in (mm)"
-    heads = _in_order(f"on {usual[0][0] if usual else 'the rule'}", off, "inch", "mm")
+    heads = _in_order(f"on {rule_name(usual[0][0]) if usual else 'the rule'}", off, "inch", "mm")
     return Table(tuple(rows), ("name", *heads, "line"))
 
 

@@ -77,7 +77,12 @@ def thread(name: str | Thread) -> Thread:
         names = tuple(match.name for match in matches)
         raise SharedName(f"{name.strip()!r} may be {_listed(names, 'or')}: write which", names)
     others = tuple(match for match in matches if match != chosen)
-    notes = (*(_shared_note(chosen, other) for other in others), *_usual_note(chosen), *written.remarks)
+    bar = (
+        (f"its bar is read as a dash: {chosen.name}",)
+        if written.barred and chosen.size.startswith("No ")
+        else ()
+    )
+    notes = (*bar, *(_shared_note(chosen, other) for other in others), *_usual_note(chosen), *written.remarks)
     return chosen.but(notes=(*chosen.notes, *notes)) if notes else chosen
 
 
@@ -193,7 +198,16 @@ def _sized_and_matches(written: WrittenThread) -> tuple[tuple[Thread, ...], tupl
         matches = [
             match for match in matches if match.series == matches[0].series
         ]  # M8 alone is the coarse one
-    return tuple(sized), tuple(matches)
+    return tuple(sized), (*_screws_with_a_bar(written), *matches)
+
+
+def _screws_with_a_bar(written: WrittenThread) -> tuple[Thread, ...]:
+    """No 8-32 of 8/32 UNC: the bar stands for its dash, as many write it, or it is 1/4 in."""
+    if not written.barred:
+        return ()
+    number, tpi = written.barred
+    screw = written.but(size=Fraction(number), numbered=True, counted=True, barred=(), pitch=Fraction(tpi))
+    return tuple(match for match in _sized_and_matches(screw)[1] if not match.record.rare)
 
 
 def _not_stood_for(threads: list[Thread]) -> list[Thread]:
@@ -218,10 +232,9 @@ def _same_size(written: WrittenThread, entry: Listed) -> bool:
     if written.sole:
         return True
     if written.numbered or entry.size.startswith("No "):
-        whole = written.size.denominator == 1 and written.places is None
         if _size_is(entry, "number"):
-            return whole and int(entry.size) == written.size
-        if whole:
+            return written.counted and int(entry.size) == written.size
+        if written.counted:
             return entry.size == _number(int(written.size))
         if written.numbered:
             return False  # No 1/4 is no number of a screw
@@ -310,10 +323,13 @@ def _by_its_form(written: WrittenThread, near_in_pitch: list[Thread]) -> str:
     forms = dict.fromkeys(
         word for key in keys for word, form in FORM_WORDS.items() if form == BY_KEY[key].form
     )
-    whole = written.size.denominator == 1 and written.places is None
     if written.pitch is None or written.numbered or not forms or BY_KEY[keys[0]].size_is != "inch":
         return ""
-    if near_in_pitch[0].size.startswith("No ") if near_in_pitch else whole and _by_screw_number(written):
+    if (
+        near_in_pitch[0].size.startswith("No ")
+        if near_in_pitch
+        else written.counted and _by_screw_number(written)
+    ):
         return ""
     size = mixed(written.size) if written.places is None else decimal(written.size)[0]
     given = f"{size} in x {decimal(written.pitch, 3)[0]} tpi"
@@ -338,8 +354,7 @@ def _nearest(written: WrittenThread) -> list[Thread]:
 def _wanted_major(written: WrittenThread) -> Fraction:
     if written.metric or (written.series and BY_KEY[written.series[0]].size_is == "mm"):
         return written.size
-    whole = written.size.denominator == 1 and written.places is None
-    number = written.numbered or (whole and written.size > 1 and _by_screw_number(written))
+    number = written.numbered or (written.counted and written.size > 1 and _by_screw_number(written))
     return (Fraction("0.06") + Fraction("0.013") * written.size if number else written.size) * INCH
 
 

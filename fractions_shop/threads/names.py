@@ -193,7 +193,9 @@ class WrittenThread(Record):
 
     `series` are those its words allow (empty: any inch series). `size` is in inches, or
     millimetres if `metric`, or a number of a numbered series. `numbered` says that No
-    or # was written, `places` how many decimals a decimal size had (None: not decimal).
+    or # was written, `counted` that the size is figures alone, without a bar or a unit, as the number of a
+    screw must be, `places` how many decimals a decimal size had (None: not decimal). `barred` are the two
+    whole numbers of a size such as 8/32, behind which no pitch stands: bars are also written for the dash of No 8-32.
     `pitch` is threads per inch, or millimetres if `metric`, or None. `dashed` says that
     the pitch follows a dash, as in American writing. `sole` says that its word stands alone, of
     a series with one size. A number below 0 is No 00, No 000 ... `remarks` tell what was read past.
@@ -203,6 +205,8 @@ class WrittenThread(Record):
     series: tuple[str, ...]
     size: Fraction
     numbered: bool = False
+    counted: bool = False
+    barred: tuple[int, ...] = ()
     places: int | None = None
     pitch: Fraction | None = None
     metric: bool = False
@@ -213,7 +217,7 @@ class WrittenThread(Record):
 
 # Most answers ask for none of these, and few for more than one: each is compiled at its first use.
 _TAIL = r"(?:[ ]*-?[ ]*(?P<hand>LH|left[ -]hand))?"
-_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) (?:(?P<mm>[ ]*mm\b)|{_INCH})
+_INCH_NAME = rf"""(?xi)(?P<no>{_NUMBER})? (?P<size>{_SIZE}) (?:(?P<mm>[ ]*mm\b)|(?P<inches>{_INCH}))
     (?: (?P<join>[ ]*[-x×*][ ]*|[ ]+(?=[0-9. /]+[ ]?t)) (?P<tpi>{_TPI}) (?:[ ]*{_TPI_WORD}|(?P<per_mm>[ ]*mm\b))? )?
     (?: [ ]*-?[ ]*(?P<word>[^\W\d_].*?) )??
     (?: [ ]+[x×]?[ ]*(?P<after>{_TPI})[ ]*{_TPI_WORD} )?
@@ -297,7 +301,8 @@ def _inch(text: str, match: re.Match[str]) -> WrittenThread:
     size = match["size"].strip()
     places = len(size.partition(".")[2]) if "." in size else None
     by_number = series and all(BY_KEY[key].size_is == "number" for key in series)
-    if by_number and (tpi or places is not None or "/" in size):
+    counted = size.isdecimal() and not match["inches"] and not match["mm"]
+    if by_number and (tpi or not counted):
         key = series[0]
         rule = BY_KEY[key].numbers
         example = BY_KEY[key].style.format(size=min(6, rule.last if rule else 6))
@@ -309,11 +314,14 @@ def _inch(text: str, match: re.Match[str]) -> WrittenThread:
             if series
             else f"millimetres want the name of a series, or M before them{_with_its_form(match)}"
         )
+    bar = None if match["no"] or match["inches"] or tpi else re.fullmatch("([0-9]{1,2})/([0-9]{1,2})", size)
     return WrittenThread(
         text,
         series,
         Fraction(1 - len(size)) if set(size) == {"0"} else number_value(size),
         match["no"] is not None,
+        counted,
+        (int(bar[1]), int(bar[2])) if bar else (),
         places,
         number_value(tpi) if tpi else None,
         dashed=bool(match["join"]) and "-" in match["join"],

@@ -43,8 +43,9 @@ for n in range(first, first + 400):
     elif kind == 1:
         replies.line("drop 999", 80)
     elif kind == 2:
+        unsaved = model.file.unsaved  # a line that is typed again after a kill may be saved already
         replies.line("clear sheet", 80)
-        replies.line("open draft", 80)
+        replies.line("open draft" if unsaved else f"open {folder / 'trays.shop'}", 80)
     elif kind == 3:
         replies.line("undo", 80)
         replies.line("redo", 80)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.literals import (
     bare_whole,
@@ -10,7 +12,9 @@ from fractions_shop.language.advice.literals import (
     short_figure,
     touches,
 )
-from fractions_shop.language.nodes import Binary, Literal
+from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.fault import Fault
+from fractions_shop.language.nodes import Binary, Literal, Node, Pieces, Signed
 from fractions_shop.language.notes import Note, doubt, echo
 from fractions_shop.size import units
 from fractions_shop.size.notation import decimal, mixed
@@ -98,6 +102,65 @@ def limits_added(node: Binary) -> Note | None:
 def _signed_figure(node: Binary) -> bool:
     """Whether the sign stands at the figure behind it with a blank before it, `in +.010`."""
     return node.left.end < node.at and node.right.start == node.at + 1
+
+
+def refuse_one_limit(node: Binary, outer: Binary | None, text: str) -> None:
+    """Fault for `1.000" +.002"`: a size with one deviation, as drawings print it, or a sum.
+
+    An eighth of the size and more is a sum. Where `outer` is the other deviation it is told of both, by
+    `limits_added` or here, where a minus before the size leaves open what they are of.
+    """
+    nominal, minus, within = _before(node.left)
+    size, by = literal_size(nominal), literal_size(node.right)
+    if size is None or by is None or node.sign not in "+-" or size.power != by.power:
+        return
+    both = outer is not None and outer.sign in "+-" and outer.sign != node.sign and _signed_figure(outer)
+    other = literal_size(outer.right) if both and outer is not None else None
+    if within and isinstance(node.left, Binary) and _signed_figure(node.left) and node.left.sign != node.sign:
+        return  # the second of two deviations
+    if (other is not None and isinstance(node.left, Literal | Binary)) or not 0 < by.value * 8 <= size.value:
+        return
+    if not by.power and "." not in text[node.right.start : node.right.end]:
+        return
+    assert isinstance(nominal, Literal)
+    end = node.right.end if other is None or outer is None else outer.right.end
+    known = units.find(nominal.unit)
+    named = [known] if by.power and known is not None else [units.BY_WORD["in"], units.BY_WORD["mm"]]
+    summed = (
+        f"{text[nominal.start - minus : nominal.end]} {node.sign} {text[node.right.start : node.right.end]}"
+    )
+    if other is not None and outer is not None:
+        summed = f"({summed}) {outer.sign} {text[outer.right.start : outer.right.end]}"
+    offers = [Offer(summed, " for the sum")]
+    for unit in named:
+        shown = units.BY_WORD["mm" if unit.metric else "in"]
+        first, second, rest = (_figure_in(each, shown) for each in (size, by, other))
+        plus, less = (second, rest) if node.sign == "+" else (rest, second)
+        one = f"{'-' if minus else ''}{first} {shown.name}"
+        limits = f"{f'({one})' if minus else one} +{plus}/-{less} {shown.name}"
+        offers.append(Offer(f"({limits})" if within else limits, " for limits", worked=True))
+    raise Fault(
+        f"'{node.sign}' stands at its figure behind a size, as limits are printed, and may be a sum",
+        nominal.start - minus, end, write(*offers),
+    )  # fmt: skip
+
+
+def _before(left: Node) -> tuple[Node, int, bool]:
+    """The size right before a sign, how many signs of a minus stand at it, and whether it is within something."""
+    if isinstance(left, Signed) and left.sign == "-" and not left.bracketed:
+        return left.operand, left.operand.start - left.start, False
+    if isinstance(left, Binary) and not left.bracketed:
+        return left.right, 0, True
+    if isinstance(left, Pieces):
+        return left.size, 0, True
+    return left, 0, False
+
+
+def _figure_in(size: Quantity | None, unit: units.Unit) -> str:
+    """A size in figures of a unit; of millimetres no fractions are written."""
+    value = Fraction(0) if size is None else size.value / unit.mm if size.power else size.value
+    text, ends = decimal(value)
+    return text if unit.metric and ends else short_figure(value)
 
 
 def _below_nought(first: Literal, second: Literal) -> Note | None:

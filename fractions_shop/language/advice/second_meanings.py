@@ -45,9 +45,16 @@ def _second_meaning(node: Binary, left: Value, right: Value, text: str) -> Note 
     return limits_added(node) if node.sign == "+" else _date(node, text) or difference(node, text)
 
 
-def refuse(node: Binary) -> None:
-    """Fault for a sum that is far likelier to be limits: `+ 0.1 / -0.2`, `+ - 1/64 in`."""
+def refuse(node: Binary, outer: Binary | None, text: str) -> None:
+    """Fault for a sum that may as well be limits: `1.000" +.002"`, `+ 0.1 / -0.2`, `+ - 1/64 in`.
+
+    `outer` is what the sum itself is the left side of, in the line `text`.
+    """
     right = node.right
+    if node.left.end < node.at and right.start == node.at + 1 and not node.bracketed:
+        from fractions_shop.language.advice.dashes import refuse_one_limit  # few signs stand at their figure
+
+        refuse_one_limit(node, outer, text)
     if node.sign == "/" and all(
         isinstance(part, Signed) and part.sign == "+" and not part.bracketed for part in (node.left, right)
     ):

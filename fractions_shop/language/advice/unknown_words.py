@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
+from fractions_shop.errors import ShopError
 from fractions_shop.language.advice import near_words
 from fractions_shop.language.advice.drawing_labels import BESIDE, COUNTED, VAGUE, vague_advice
 from fractions_shop.language.advice.gate import LOOK_ALIKES, PARTS, WHOLES
@@ -221,7 +222,12 @@ def odd_unit(word: str, number: Fraction) -> tuple[str, str] | None:
         message = f"{decimal(number)[0]}{word} looks like a power of ten, which no drawing uses"
         return message, "write the figure out"
     small = word.lower()
-    return _beside(small, number) or _run_together(small, number) or _parts(small, number)
+    return (
+        _beside(small, number)
+        or _run_together(small, number)
+        or _parts(small, number)
+        or _gauge_letter(small, number)
+    )
 
 
 def _beside(word: str, number: Fraction) -> tuple[str, str] | None:
@@ -253,9 +259,26 @@ def _parts(word: str, number: Fraction) -> tuple[str, str] | None:
     return f"{word} is written in figures", write(Offer(f"{mixed(number / bottom)} in", worked=True))
 
 
-def no_unit(word: str, number: Fraction) -> tuple[str, str]:
-    """Message and advice on a word that is not a unit anywhere."""
+def _gauge_letter(word: str, number: Fraction) -> tuple[str, str] | None:
+    """`16 g`, as a sheet of metal is ordered: a gauge that lacks its series."""
+    if word != "g" or number.denominator != 1:
+        return None
+    from fractions_shop.tables.gauges import find_gauge
+
+    try:
+        find_gauge(f"{number} gauge")
+    except ShopError as fault:
+        return str(fault), ""
+    return None
+
+
+def no_unit(word: str, number: Fraction, line: str) -> tuple[str, str]:
+    """Message and advice on a word that is not a unit anywhere, in the whole `line`."""
     message = f"{word} is not a unit known here"
+    from fractions_shop.threads.lookup import exists
+
+    if exists(line):  # 1-14 special: the trade's words belong to a thread's name behind `thread` alone
+        return message, write(f"thread {line.strip()}")
     from fractions_shop.threads.records import MM_LETTERS
 
     if word in MM_LETTERS:
