@@ -87,7 +87,11 @@ class Texts:
         sheets = [path.read_text("utf-8") for path in sorted((ROOT / "examples").glob("*.shop"))]
         sheets.append((ROOT / "tests" / "prompt" / "an_hour.shop").read_text("utf-8"))
         sheets += re.findall(r"```(?:[\w-]+\.shop)?\n(## .*?|hole in .*?)```", manual, re.DOTALL)
+        data = ROOT / "tests" / "data"
+        sheets += (data / "maker_sheets.txt").read_text("utf-8").split("=====\n")
         sittings += [sheet.splitlines() for sheet in sheets]
+        makers = (data / "maker_lines.txt").read_text("utf-8").split("\n\n")
+        sittings += [[row for row in habit.splitlines() if row[:2] != "# "] for habit in makers]
         rows = (ROOT / "tests" / "data" / "real_sizes.tsv").read_text("utf-8").splitlines()[1:]
         sizes = [row.split("\t")[0] for row in rows]
         sizes += [case_files.unescaped(text) for text, _ in case_files.sizes("sizes.txt")]
@@ -197,6 +201,71 @@ def _puts_a_word(r: Random, line: str, other: str, sizes: list[str]) -> str:
     )
 
 
+def _pastes(r: Random, line: str, other: str, sizes: list[str]) -> str:
+    """Blanks as a page, a table or a mail has them, and the signs that ends of lines leave."""
+    often = r.choice((1, 2, 5))
+    blanks = ("\u00a0", "\t", "\u2009", "\u202f", "  ", "\u3000", "\u200b", "\u00ad", "")
+    line = "".join(r.choice(blanks) if sign == " " and not r.randrange(often) else sign for sign in line)
+    return (
+        r.choice(("", "", "- ", "• ", "1. ", "> ", "\ufeff", " "))
+        + line
+        + r.choice(("", "\r", " \\", ";", ",", "\t", " .", " …"))
+    )
+
+
+def _by_another_hand(r: Random, line: str, other: str, sizes: list[str]) -> str:
+    """Figures and units as they are written in another land, or in a hurry."""
+    kind = r.randrange(9)
+    if kind == 0:
+        return re.sub(r"(?<=\d)\.(?=\d)", ",", line)
+    if kind == 1:
+        return re.sub(
+            r"\b(?:in|inch)\b", r.choice(("Zoll", "pouce", "''", '"', "inch.", "ins", "IN", "″")), line
+        )
+    if kind == 2:
+        return re.sub(r"(?<=\d) (?=\d+/)", r.choice(("", "-", "  ", " - ", "+", " & ", "\u00a0", ".")), line)
+    if kind == 3:
+        return re.sub(r" (?:in|mm|thou)\b", "", line, count=r.choice((1, 1, 9)))
+    if kind == 4:
+        return re.sub(r"\s*([-+*/=±])\s*", r.choice((r"\1", r" \1", r"\1 ", r" \1 ")), line)
+    if kind == 5:
+        return re.sub(r"1/(2|4|8)\b", lambda m: {"2": "½", "4": "¼", "8": "⅛"}[m[1]], line)
+    if kind == 6:
+        return re.sub(r"(?<!\d)0\.(?=\d)", ".", line)
+    if kind == 7:
+        return re.sub(r"(\d+)/(\d+)", r"\1 / \2", line)
+    return re.sub(r"\b(?:in|mm)\b", lambda m: {"in": "mm", "mm": "in"}[m[0]], line, count=1)
+
+
+def _goes_deep(r: Random, line: str, other: str, sizes: list[str]) -> str:
+    """Brackets in brackets, a chain of one sign, a figure without end."""
+    kind, deep = r.randrange(4), r.choice((3, 39, 41, 160))
+    if kind == 0:
+        return "(" * deep + line + ")" * (deep - r.randrange(2))
+    if kind == 1:
+        return r.choice((" + ", " / ", " * ", " - ", "^", ", ", " of ")).join([line] * r.choice((3, 12, 60)))
+    if kind == 2:
+        return re.sub(r"\d+", lambda m: m[0] * r.choice((1, 1, 20, 200)), line)
+    return line + r.choice((" ", "0", "'", '"', "(", "#", "/", ".", "-")) * r.choice((2, 300, 5000))
+
+
+#: Names that are words of the language, of a unit in another land, or of the trade.
+NAMES = (
+    "in", "mm", "m", "M", "d", "r", "R1", "M3", "e", "E", "x", "X", "of", "at", "by", "to", "on", "up", "pi", "ans", "No", "line", "hand", "point", "pin",
+    "zoll", "Zoll", "pouce", "ligne", "linie", "pied", "fod", "duim", "pulgada", "höhe", "größe", "ширина", "wall", "stock", "places", "share", "units",
+    "taper", "reads", "again", "within", "half", "tap", "hole", "rev", "part", "max", "sqrt", "BA", "BSW", "thou", "tenth", "a1", "_", "_x", "l", "O", "I",
+)  # fmt: skip
+
+
+def _renames(r: Random, line: str, other: str, sizes: list[str]) -> str:
+    """Another name in the place of one of its words, or before a sign of equality."""
+    words = re.findall(r"[A-Za-z_]\w*", line)
+    name = r.choice(NAMES)
+    if not words or not r.randrange(4):
+        return f"{name} = {line}"
+    return re.sub(rf"\b{re.escape(r.choice(words))}\b", name, line)
+
+
 def _breaks_off(r: Random, line: str, other: str, sizes: list[str]) -> str:
     at = r.randrange(len(line) + 1)
     return line[:at] if r.randrange(3) else line[at:]
@@ -209,12 +278,14 @@ def _other_case(r: Random, line: str, other: str, sizes: list[str]) -> str:
 def _as_an_argument(r: Random, line: str, other: str, sizes: list[str]) -> str:
     return r.choice(("({})", "abs({})", "sqrt({})", "as {}", "{} as mm", "{} as 64ths", "snap {}", "check {} = {}", "places {}, {}", "n reads {}",
                      "-{}", "{}^2", "recover {}", "{} within {}", "2 of {}", "{} per ft", "max({}, {})", "a = {}", "a, b = {}", "part a: 2 of b, {}",
-                     "tapping({})", "{} ± {}", "divide {} into 5", "mark {} into {}", "stock b: {}, 36 in long", "hole in a: {} at {}")).replace("{}", line)  # fmt: skip
+                     "tapping({})", "{} ± {}", "divide {} into 5", "mark {} into {}", "stock b: {}, 36 in long", "hole in a: {} at {}",
+                     "slot in a: {} by {} at {}", "corner in a: {}", "wall in a: {}", "rev B: {}", "reconcile {} = {}", "share {} among 4 and 2", "# {}", "## {}",
+                     "stock b: sheet {}, 6 in by 12 in", "check {} clears {} by {}", "crown 6 across {} radius {}", "pack {} from {}", "across({}, 1)")).replace("{}", line)  # fmt: skip
 
 
 _MISHAPS = (
     _loses, _loses, _doubles, _swaps, _swaps, _grafts, _grafts, _looks_alike, _joins, _drops_blanks, _changes_a_figure, _changes_a_figure,
-    _writes_an_odd_number, _puts_a_size, _puts_a_size, _puts_a_word, _breaks_off, _other_case, _as_an_argument,
+    _writes_an_odd_number, _pastes, _by_another_hand, _by_another_hand, _goes_deep, _renames, _puts_a_size, _puts_a_size, _puts_a_word, _breaks_off, _other_case, _as_an_argument,
 )  # fmt: skip
 
 
@@ -243,6 +314,15 @@ class Sitting:
         return spoilt(r, line, r.choice(r.choice(texts.sittings)), texts.sizes)
 
 
+#: Lines that change how the rest is told, or are of the sheet, wherever they come to stand.
+_HALFWAY = (
+    "units mm first", "units inch first", "units inch without feet", "units mm", "rule 32nds", "rule half mm", "rule mm", "rule 7ths", "rule halves", "rule",
+    "rev A: as found", "rev B, 3 May 2026: wider", "rev Z", "rev 2: [bay]", "## ", "#", "# [bay] is 2 in", "", "   ", "ans", "ans / 5", "check ans = ans",
+    "reconcile rack = 5 of bay + 6 of slat", "wall in lid: 1/16 in", "corner in rail: 3 mm", "stock brass: 1/16 in by 1/4 in, 36 in long", "bay = 2 in",
+    "hole in runner: 3 mm at 1/2 in by 1/8 in", "part runner: 2 of brass, 6 in by 1/4 in by 1/8 in", "slot in plate: 1 in by 1/4 in at 1 in by 1 in",
+)  # fmt: skip
+
+
 def spoilt_sheet(r: Random, texts: Texts) -> str:
     """A whole sheet with some lines spoilt, lost, doubled, moved, or taken from another sheet or a sitting."""
     rows = r.choice(texts.sheets).splitlines()
@@ -261,6 +341,8 @@ def spoilt_sheet(r: Random, texts: Texts) -> str:
     for _ in range(r.randrange(4)):
         one, two = r.randrange(len(out)), r.randrange(len(out))
         out[one], out[two] = out[two], out[one]
+    for _ in range(r.randrange(4)):
+        out.insert(r.randrange(len(out) + 1), r.choice(_HALFWAY))
     if r.randrange(4) == 0:
         del out[r.randrange(len(out)) :: r.choice((2, 3, 5))]
     return r.choice(("\n", "\n", "\n", "\r\n", "\r")).join(out) + r.choice(("", "\n", "\x00", "\ufeff"))

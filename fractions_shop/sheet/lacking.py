@@ -23,13 +23,28 @@ class Lacking:
 
     def said_of(self, part: str) -> str:
         """`INCOMPLETE, line 4 not worked out`; empty for a part that lacks nothing."""
-        lines = self.of(part)
-        return f"INCOMPLETE, {numbered(lines)} not worked out" if lines else ""
+        return incomplete(self.of(part))
 
 
 def lacking(worked: Iterable[Worked]) -> Lacking:
     """What the parts of these lines lack."""
     return Lacking(tuple(item.line for item in worked if item.undone and item.line.kind == "feature"))
+
+
+def incomplete(lines: Iterable[int]) -> str:
+    """`INCOMPLETE, lines 4 and 7 not worked out`; empty where there are none."""
+    numbers = set(lines)
+    return f"INCOMPLETE, {numbered(numbers)} not worked out" if numbers else ""
+
+
+def lacked_by_tools(worked: Iterable[Worked]) -> tuple[int, ...]:
+    """The lines that might ask for a tool and were not worked out."""
+    return tuple(line.number for line in lacking(worked).lines if line.feature_word not in ("corner", "wall"))
+
+
+def lacked_to_buy(worked: Iterable[Worked]) -> tuple[int, ...]:
+    """The lines that might ask for something to be bought and were not worked out: of parts and of stock."""
+    return tuple(item.line.number for item in worked if item.undone and item.line.kind in ("part", "stock"))
 
 
 def walls_told(worked: Sequence[Worked]) -> tuple[Worked, ...]:

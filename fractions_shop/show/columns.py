@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.features import Hole, Slot
 from fractions_shop.sheet.cut_parts import Lettered
+from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.sheet.worked_sheet import WorkedSheet
@@ -141,12 +142,15 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
                 yield [line.sets, *cells, *about, "", "", ""]
         if kind == "tool":
+            lacks = lacking(sheet.worked)
             for tool in sheet.tools:
                 cells = (
                     _standing_alone(tool.standing) if tool.size is None else _size(tool.size, sheet.last_rule)
                 )
                 where = (", ".join(str(n) for _, n in tool.parts), ", ".join(name for name, _ in tool.parts))
-                about = [where[0], _quiet(where[1]), "", "", kind, tool.kind]
+                said = [remarks.get(line, "") for _, line in tool.parts]
+                said += [lacks.said_of(name) for name, _ in tool.parts]
+                about = [where[0], _quiet(where[1]), "", _said_once(said), kind, tool.kind]
                 yield [_quiet(tool.name or tool.kind), *cells, *about, str(tool.many), ""]
         if kind == "bought":
             for each in sheet.to_buy.hardware:
@@ -154,8 +158,14 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 parts = ", ".join(name for name, _ in each.parts)
                 for n, size in enumerate(each.sizes, 1):
                     cells = _size(size, sheet.last_rule)
-                    about = [lines, _quiet(parts), "", "", kind, f"{n} of {len(each.sizes)}"]
+                    said = _said_once(remarks.get(number, "") for _, number in each.parts)
+                    about = [lines, _quiet(parts), "", said, kind, f"{n} of {len(each.sizes)}"]
                     yield [_quiet(each.name), *cells, *about, str(each.count), _quiet(each.material)]
+
+
+def _said_once(remarks: Iterable[str]) -> str:
+    """What is said of several lines, each thing once."""
+    return _quiet("; ".join(dict.fromkeys(filter(None, remarks))))
 
 
 def _part_sizes(item: Worked) -> list[tuple[list[str], str]]:

@@ -17,7 +17,7 @@ from fractions_shop.figures.plain import Lines, without_pictures
 from fractions_shop.figures.table import Table
 from fractions_shop.sheet.check_causes import Feed
 from fractions_shop.sheet.front import paragraphs
-from fractions_shop.sheet.lacking import lacking
+from fractions_shop.sheet.lacking import incomplete, lacked_by_tools, lacked_to_buy, lacking
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.sheet.solve import Worked
@@ -191,8 +191,9 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
                 brief=in_brief(lambda: feature_table.features_in_brief(sheet.cut_parts, doubts, uncut)),
                 about="parts", **beneath("Holes, slots and corners", by_kind["feature"])),
         Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=in_brief(lambda: stock_table.cut_list_in_brief(cuts)), **beneath("Cut list", [w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], stock_table.cut_remarks(worked))),
-        Listing("What to buy", bought, brief=in_brief(lambda: stock_table.buy_in_brief(bought)), remarks=footnotes.beneath("What to buy", stock_table.bought_lines(sheet.to_buy, worked))),
-        Listing("Drills and taps", needed, tool_table.NOTE, brief=in_brief(lambda: tool_table.tools_in_brief(needed))),
+        Listing("What to buy", bought, brief=in_brief(lambda: stock_table.buy_in_brief(bought)), remarks=_and_lacking(lacked_to_buy(worked), footnotes.beneath("What to buy", stock_table.bought_lines(sheet.to_buy, worked)))),
+        Listing("Drills and taps", needed, tool_table.NOTE, brief=in_brief(lambda: tool_table.tools_in_brief(needed)),
+                remarks=_and_lacking(lacked_by_tools(worked), footnotes.beneath("Drills and taps", tool_table.tool_lines(sheet.tools, worked)))),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **beneath("Sizes", by_kind["size"])),
         Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **beneath("Places", by_kind["place"])),
         Listing("Other figures", size_table.figures(worked, doubts), **beneath("Other figures", by_kind["figure"])),
@@ -217,6 +218,11 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         tuple(listing for listing in listings if listing.table.rows),
         _sections(worked[sheet.front.length :], sheet.feeds, pictures, wanted),
     )  # fmt: skip
+
+
+def _and_lacking(lines: tuple[int, ...], remarks: tuple[str, ...]) -> tuple[str, ...]:
+    """The remarks beneath a list, before them what it lacks."""
+    return (*filter(None, [incomplete(lines)]), *remarks)
 
 
 def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:

@@ -8,6 +8,7 @@ from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty
 from fractions_shop.figures.wording import over_under
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
+from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.tools import Tool
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import part_size
@@ -29,6 +30,12 @@ def tool_list(tools: Iterable[Tool], doubts: Doubts = NO_DOUBTS) -> Table:
         lines = ", ".join(dict.fromkeys(str(line) for _, line in tool.parts))
         rows.append((tool_called(tool), f"{tool.many:,}", parts, _made(tool), lines))
     return without_empty(Table(tuple(rows), ("tool", "how many", "in", "remark", "line")))
+
+
+def tool_lines(tools: Iterable[Tool], worked: Iterable[Worked]) -> list[Worked]:
+    """The lines that stand in the list of tools."""
+    numbers = {line for tool in tools for _, line in tool.parts}
+    return [item for item in worked if item.line.number in numbers]
 
 
 def tools_in_brief(tools: Table) -> Table:
