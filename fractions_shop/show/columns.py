@@ -37,7 +37,8 @@ from fractions_shop.size.value import Value
 #: `kind` says feature, `which` A, hole, diameter, or A1, across. What is cut of a part from bars that are cut alike is a
 #: row of kind cut: its size is what it is cut to, `how many` is of all those bars. What is bought has the length of a
 #: bar, or each size of what is bought by name; a tool has its size, and `how many` holes or slots it makes. A crown has one for each height, a check one for what its
-#: first side is over its second, and `which` says whether it holds. A revision has one row, `which` being 1 of 2, the last the one that stands.
+#: first side is over its second, and `which` says whether it holds. A line that was not worked out and would have none of these
+#: rows, or none that can be known, is a row of kind undone. A revision has one row, `which` being 1 of 2, the last the one that stands.
 HEADER = (
     "name", "fraction", "rule", "off in", "inch", "mm", "figure", "exact", "unit", "rounded", "approximate", "standing",
     "lower in", "upper in", "lower mm", "upper mm", "line", "statement", "comment", "remark",
@@ -76,8 +77,24 @@ def csv_text(sheet: WorkedSheet, what: str = "all") -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     with told_in(sheet.units):
-        writer.writerows(map(_ordered(sheet.units), _rows(sheet, kinds)))
+        rows = list(_rows(sheet, kinds))
+        rows += _undone_elsewhere(sheet, rows) if what == "all" else []
+        writer.writerows(map(_ordered(sheet.units), rows))
     return out.getvalue()
+
+
+def _undone_elsewhere(sheet: WorkedSheet, rows: list[list[str]]) -> Iterator[list[str]]:
+    """A row for each line that was not worked out and has none: what it would have been cannot be known."""
+    at = HEADER.index("line")
+    told = {row[at] for row in rows}
+    for item in sheet.worked:
+        line = item.line
+        if item.undone and not line.also and str(line.number) not in told:
+            about = [
+                str(line.number),
+                *map(_quiet, (line.statement, line.words, f"{UNDONE}: {why_undone(item)}")),
+            ]
+            yield ["", *_NO_SIZE, *about, "undone", "", "", ""]
 
 
 def _ordered(units: UnitsShown) -> Callable[[list[str]], list[str]]:
@@ -148,9 +165,16 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                     _standing_alone(tool.standing) if tool.size is None else _size(tool.size, sheet.last_rule)
                 )
                 where = (", ".join(str(n) for _, n in tool.parts), ", ".join(name for name, _ in tool.parts))
-                said = [remarks.get(line, "") for _, line in tool.parts]
-                said += [lacks.said_of(name) for name, _ in tool.parts]
-                about = [where[0], _quiet(where[1]), "", _said_once(said), kind, tool.kind]
+                doubted = [remarks.get(line, "") for _, line in tool.parts]
+                lacking_lines = [lacks.said_of(name) for name, _ in tool.parts]
+                about = [
+                    where[0],
+                    _quiet(where[1]),
+                    "",
+                    _said_once([*doubted, *lacking_lines]),
+                    kind,
+                    tool.kind,
+                ]
                 yield [_quiet(tool.name or tool.kind), *cells, *about, str(tool.many), ""]
         if kind == "bought":
             for each in sheet.to_buy.hardware:
@@ -158,8 +182,8 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 parts = ", ".join(name for name, _ in each.parts)
                 for n, size in enumerate(each.sizes, 1):
                     cells = _size(size, sheet.last_rule)
-                    said = _said_once(remarks.get(number, "") for _, number in each.parts)
-                    about = [lines, _quiet(parts), "", said, kind, f"{n} of {len(each.sizes)}"]
+                    doubted = [remarks.get(number, "") for _, number in each.parts]
+                    about = [lines, _quiet(parts), "", _said_once(doubted), kind, f"{n} of {len(each.sizes)}"]
                     yield [_quiet(each.name), *cells, *about, str(each.count), _quiet(each.material)]
 
 

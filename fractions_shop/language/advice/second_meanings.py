@@ -37,9 +37,11 @@ def _second_meaning(node: Binary, left: Value, right: Value, text: str) -> Note 
         case "^":
             return _power(node, left, right)
         case "*":
-            return _times_one_piece(node, left, right, text) or _by(node)
+            return (
+                _times_one_piece(node, left, right, text) or _by(node) or _converted(node, left, right, text)
+            )
         case "/":
-            return _date(node, text) or _quotient(node, left, right)
+            return _date(node, text) or _quotient(node, left, right) or _converted(node, left, right, text)
     from fractions_shop.language.advice.dashes import difference, limits_added  # a quotient needs none of it
 
     return limits_added(node) if node.sign == "+" else _date(node, text) or difference(node, text)
@@ -216,6 +218,27 @@ def refuse_sides(node: Binary, left: Value, right: Value, text: str) -> None:
         f"× stands between two sizes, {first} by {second}, and does not multiply", node.at, node.at + 1,
         "write each size by itself, or put * for a product",
     )  # fmt: skip
+
+
+def _converted(node: Binary, left: Value, right: Value, text: str) -> Note | None:
+    """`2.5 in * 25.4`, meant to make millimetres of inches: a size has its unit, and needs no conversion."""
+    sides = ((node.left, node.right, left), (node.right, node.left, right))
+    for size, factor, value in sides if node.sign == "*" else sides[:1]:
+        bare = literal_size(factor)
+        if (
+            bare is None
+            or bare.power
+            or bare.value != units.INCH
+            or isinstance(value, Angle)
+            or value.power != 1
+        ):
+            continue
+        written = as_written(size, text)
+        done = f"{written} {node.sign} ({text[factor.start : factor.end]})"
+        times = f"{'' if node.sign == '*' else 'divided by '}25.4{' times' if node.sign == '*' else ''}"
+        said = f"read as {written} {times}; it has its unit, and is the same size in any: write {written} as {'mm' if node.sign == '*' else 'in'}"
+        return doubt(said, done, written) if node.right is factor else doubt(said)
+    return None
 
 
 def _by(node: Binary) -> Note | None:

@@ -147,7 +147,7 @@ def size_at(text: str, place: int) -> Atom | None:
 
 def _in_figures(text: str, place: int) -> Atom | None:
     match = _SIZED.match(text, place)
-    if match is not None and not _is_preposition(match, text):
+    if match is not None and not _is_preposition(match, text) and not _is_quoted(match, text):
         factor, name = _unit_of(match)
         fraction = "/" in match["number"] or match["number"][-1] in GLYPHS
         # 5 of an inch and 64ths in lack what the parts are, or how many, and 3rd in is no size at all.
@@ -195,6 +195,11 @@ def _unit_of(match: re.Match[str]) -> tuple[Fraction, str]:
     word = f"{match['metric'][0].lower()}m" if match["metric"] else match["unit"] or match["mark"]
     unit = units.find(word)
     return (unit.mm, unit.name) if unit is not None and unit.power == 1 else (Fraction(0), "")
+
+
+def _is_quoted(match: re.Match[str], text: str) -> bool:
+    """Whether the mark behind a number is the second of two that stand about it: `'3/16'` is no part of a foot."""
+    return bool(match["mark"]) and text[match.start() - 1 : match.start()] == match["mark"]
 
 
 def _is_preposition(match: re.Match[str], text: str) -> bool:

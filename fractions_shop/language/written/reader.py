@@ -17,9 +17,17 @@ from fractions_shop.language.written.forms import Atom
 from fractions_shop.language.written.items import Item, ItemValue, Left, Written
 from fractions_shop.language.written.joined import put_together
 from fractions_shop.language.written.scan import atoms_of
-from fractions_shop.language.written.words import HARMLESS, NEVER_LEFT, ROLES, SIGN_WORDS, VAGUE
+from fractions_shop.language.written.words import (
+    HARMLESS,
+    NEVER_LEFT,
+    OF_A_PIPE,
+    PIPES,
+    ROLES,
+    SIGN_WORDS,
+    VAGUE,
+)
 from fractions_shop.size import units
-from fractions_shop.size.notation import as_meant, decimal
+from fractions_shop.size.notation import as_meant, decimal, mm_text
 from fractions_shop.size.quantity import Quantity
 
 _WORD = re.compile(r"\b[A-Za-z]/[A-Za-z]\b|[A-Za-zµÀ-ÖØ-öø-ɏΑ-ωА-я_][\w']*(?:-[A-Za-z]\w*)*|[^\s\w]|\w+")
@@ -165,6 +173,8 @@ def _with_roles(atom: Atom, left: list[Left], plain: str) -> Atom:
     words = {word for piece in left for word in piece.text.lower().replace(".", "").split()}
     for word in sorted(words & VAGUE.keys()):
         atom = atom.noted(vague_doubt(word))
+    if words & PIPES and not words & OF_A_PIPE:
+        atom = _called_by_its_bore(atom)
     if not atom.bare:
         return atom
     if _MARKED_INCH.fullmatch(atom.written) and _named_beside(atom, plain):
@@ -181,6 +191,17 @@ def _with_roles(atom: Atom, left: list[Left], plain: str) -> Atom:
         return replace(atom, kind="unread")
     number = decimal(atom.value.value)[0] if isinstance(atom.value, Quantity) else atom.written
     return atom.noted(remark(f"a plain number, {number}, without a unit"))
+
+
+def _called_by_its_bore(atom: Atom) -> Atom:
+    """`1/2" gas pipe`, which is some 21 mm over all, with that said; any other size as it is."""
+    from fractions_shop.threads.lookup import matching
+
+    pipe = next(iter(matching(f"G {atom.written}")), None) if atom.unit == "in" else None
+    if pipe is None:
+        return atom
+    said = f"a pipe is called by its bore: {pipe.name} is {mm_text(pipe.major)} outside"
+    return atom.noted(doubt(said, f"{atom.written} in", f"major({pipe.name})"))
 
 
 _BEFORE = re.compile(rf"(?:[Ø⌀R]|\b(?:{'|'.join(ROLES)})\b\.?)[ :-]*$", re.IGNORECASE)

@@ -19,6 +19,10 @@ _COUNTED = """hole holes off pieces piece pcs plcs places part parts spaces spac
 NEVER_LEFT = frozenset(_NEVER_LEFT.split())
 #: What is said of a size by its side: with one of these even a number without a unit is a size.
 ROLES = frozenset(_ROLES.split())
+#: What is called by its bore, and not by a size of its own, unless a word says which size it is.
+PIPES = frozenset({"pipe", "gas"})
+_OF_A_PIPE = "od id bore bored wall dia diam diameter outside inside long length"
+OF_A_PIPE = frozenset(_OF_A_PIPE.split())
 #: How many of a thing: `4 holes 3/8 in`, `two 5/16 in. screws`.
 COUNTED = frozenset(_COUNTED.split())
 #: A little over, and a little under: no figure.
