@@ -110,7 +110,8 @@ def _marks(
     for item in job.worked:
         line, number = item.line, item.line.number
         name = item.part.name if item.part is not None else line.sets
-        if item.undone or not name or name in doubts.settled or not item.is_listed:
+        nothing = item.part is None and item.value is None  # a reading off a print may give no size at all
+        if item.undone or not name or nothing or name in doubts.settled or not item.is_listed:
             continue
         marked = number in doubts.marked
         if marked and number not in told:

@@ -169,11 +169,17 @@ class _Sums:
 
     def of_sets(self) -> float:
         """The logarithm of the mass of all sets together."""
-        masses = [part[0] for lattice in self.sets.values() for parts in lattice.values() for part in parts]
-        return self.best + log(sum(exp(mass - self.best) for mass in masses)) if masses else self.best
+        masses = self._masses()
+        # The likeliest may lie far below `best`, the bound of all of its lattice, where a reading is absurd.
+        top = max(masses, default=self.best)
+        return top + log(sum(exp(mass - top) for mass in masses)) if masses else self.best
+
+    def _masses(self) -> list[float]:
+        return [part[0] for lattice in self.sets.values() for parts in lattice.values() for part in parts]
 
     def closed(self, names: tuple[str, ...]) -> Closed:
-        top = max(self.best, self.flat)
+        best = max(self._masses(), default=self.best)
+        top = max(best, self.flat)
         doubted: dict[str | None, float] = dict.fromkeys((*names, None), 0.0)
         rest = 0.0
         for mass, doubt in self.flats:
@@ -190,7 +196,7 @@ class _Sums:
                 for part in (*steps, more)
             )
         )
-        least = _LOST * exp(self.best - top)
+        least = _LOST * exp(best - top)
         for home, lattice in self.sets.items():
             kept = self.homes[home]
             rows, system = kept.over(divisor), kept.chain.system

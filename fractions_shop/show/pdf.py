@@ -229,6 +229,8 @@ def _grid(table: Columns, width: float, indent: float = 0, lines: Sequence[int] 
     grid = Grid(
         [[""] * first + row for row in cells], [indent] * first + widths,
         repeatRows=1 if table.header else 0, hAlign="LEFT", spaceAfter=5,
+        # A line of thousands of signs is higher than a page, which no row of a table may be.
+        splitInRow=int(any(len(cell) > _HIGH_CELL for row in rows for cell in row)),
     )  # fmt: skip
     grid.setStyle([
         ("LINEBELOW", (first, 0), (-1, -1), 0.4, colors.Color(0.7, 0.7, 0.7)),
@@ -295,6 +297,8 @@ def _led(text: str, line: int | str) -> str:
     return f"<a href='#line-{line}'>{_marked(text)}</a>"
 
 
+#: Signs of a cell that may be too high for a page.
+_HIGH_CELL = 1000
 #: What stands beside the text of a cell, and a cell that may be folded beyond this, in points.
 _BESIDE, _LONG_CELL = 9.0, 190.0
 #: A cell that is not folded while there is room for it: a size in both units.
