@@ -43,11 +43,11 @@ RULES: dict[str, Fraction] = {
     "mm": Fraction(1),
     "half mm": Fraction(1, 2),
 }
-#: The forms of the manual's table, and what each comes to.
+#: The forms of the manual's table, and what each comes to, in quarters, since of a millimetre nobody has 32nds.
 NUMBERS = {
-    "2 1/32": Fraction(65, 32), "2-1/32": Fraction(65, 32), "2½": Fraction(5, 2), "2 1⁄32": Fraction(65, 32),
-    "65/32": Fraction(65, 32), "2.03125": Fraction(65, 32), ".193": Fraction(193, 1000),
-    "0·193": Fraction(193, 1000), "3": Fraction(3), "1/64": Fraction(1, 64), "-1/64": Fraction(-1, 64),
+    "2 1/4": Fraction(9, 4), "2-1/4": Fraction(9, 4), "2½": Fraction(5, 2), "2 1⁄4": Fraction(9, 4),
+    "9/4": Fraction(9, 4), "2.03125": Fraction(65, 32), ".193": Fraction(193, 1000),
+    "0·193": Fraction(193, 1000), "3": Fraction(3), "1/4": Fraction(1, 4), "-1/4": Fraction(-1, 4),
 }  # fmt: skip
 
 
@@ -78,13 +78,13 @@ def _sizes(word: str, factor: Fraction) -> Iterator[tuple[str, Fraction]]:
 
 def _limits(word: str, factor: Fraction) -> Iterator[tuple[str, tuple[Fraction, Fraction], bool]]:
     """Limits in each style: text, least and greatest, and whether it must be read at all."""
-    both, uneven = (2 - Fraction(1, 64), 2 + Fraction(1, 64)), (Fraction(19, 10), 2 + Fraction(2, 10))
+    both, uneven = (2 - Fraction(1, 4), 2 + Fraction(1, 4)), (Fraction(19, 10), 2 + Fraction(2, 10))
     plain = word.isalpha()
     for text, (low, high), must in (
-        (f"2 {word} ± 1/64 {word}", both, plain),
-        (f"2 {word} +- 1/64 {word}", both, plain),
-        (f"2{word} ±1/64{word}", both, plain),
-        (f"2 {word} ± 1/64", both, False),
+        (f"2 {word} ± 1/4 {word}", both, plain),
+        (f"2 {word} +- 1/4 {word}", both, plain),
+        (f"2{word} ±1/4{word}", both, plain),
+        (f"2 {word} ± 1/4", both, False),
         (f"2 {word} +0.2/-0.1 {word}", uneven, plain),
         (f"2 {word} +0.2/-0.1", uneven, False),
         (f"2 {word} +0.2 {word}/-0.1 {word}", uneven, False),
@@ -92,7 +92,7 @@ def _limits(word: str, factor: Fraction) -> Iterator[tuple[str, tuple[Fraction, 
         (f"2 {word} -0.1/+0.2 {word}", uneven, plain),
     ):
         yield text, (low * factor, high * factor), must
-    yield f"900 in ± 1/64 {word}", (900 * INCH - factor / 64, 900 * INCH + factor / 64), plain
+    yield f"900 in ± 1/4 {word}", (900 * INCH - factor / 4, 900 * INCH + factor / 4), plain
     yield f"900 in +0.2/-0.1 {word}", (900 * INCH - factor / 10, 900 * INCH + factor / 5), plain
 
 

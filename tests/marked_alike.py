@@ -106,7 +106,6 @@ def _marks(
     doubts = job.doubts
     told = {each["line"] for kind in ("doubtful", "moved", "believed") for each in data[kind]}
     told |= {line for kind in ("resting", "resting_on_moved", "resting_on_belief") for line in data[kind]}
-    both = job.parts.keys() & job.sizes.keys()
     for item in job.worked:
         line, number = item.line, item.line.number
         name = item.part.name if item.part is not None else line.sets
@@ -120,7 +119,8 @@ def _marks(
             mine = [row for row in rows if row[0] in (name, f"{name} *")]
             if marked and not any(row[0] == f"{name} *" for row in mine):
                 yield f"{way} does not mark {name}, line {number}"
-            if not marked and name not in both and any(row[0] == f"{name} *" for row in mine):
+            # A part is also marked for what is cut in it.
+            if not marked and name not in job.parts and any(row[0] == f"{name} *" for row in mine):
                 yield f"{way} marks {name}, line {number}, of which there is no doubt"
         if marked and "PDF" in plain and _plain(f"{name} *") not in plain["PDF"]:
             yield f"PDF does not mark {name}, line {number}"

@@ -25,6 +25,7 @@ LAYERS = (
     ("files",),
     ("size.frozen", "size.cached", "size.told", "size.leads"),
     (
+        "size.slips",
         "size.units",
         "size.approx",
         "size.standing",

@@ -51,7 +51,7 @@ def test_the_forms_tell_a_wrong_factor() -> None:
         "read:",
         "read_plain:",
         "column:",
-        "± 1/64 cm",
+        "± 1/4 cm",
         "+0.2/-0.1",
         "as cm",
         "snap",

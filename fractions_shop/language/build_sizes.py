@@ -53,10 +53,11 @@ def _dashed(token: Any) -> bool:
 
 
 def _read_as(token: Any, unit: str) -> Note | None:
-    """How a mixed number with a dash was read, and the doubt of a lost blank; None for any other number."""
-    if _dashed(token):
+    """The doubt of a slip of the pen, or how a mixed number with a dash was read; None for any other number."""
+    slipped = misprint(str(token), _number(token), unit) if unit else None
+    if slipped is None and _dashed(token):
         return echo(f"read as {mixed(_number(token))} {unit}".rstrip())
-    return misprint(str(token), _number(token), unit) if unit and "/" in token else None
+    return slipped
 
 
 class SizeBuilder:
@@ -215,7 +216,7 @@ def _sized(token: Any, word: Any) -> Node:
         return Literal(token.start_pos, word.end_pos, old.size * value, str(word), old.note)
     if unit is None:
         return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
-    read_as = _read_as(token, unit.name)
+    read_as = _read_as(token, "'" if word == "'" else unit.name)
     return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
 
 
@@ -253,7 +254,7 @@ def _feet(first: Any, feet: str, second: Any, inch: Any, read_as: Note | None) -
             "the inches after feet stop short of 12", second.start_pos, second.end_pos, advice
         )  # fmt: skip
     size = Quantity((int(feet) * 12 + inches) * units.INCH)
-    lost = misprint(str(second), inches, "in")
+    lost = misprint(str(second).lstrip("0"), inches, "in")  # 5' 06" is a habit
     if lost is not None:
         read_as = doubt(lost.text, *(f"{int(feet)} ft {meant}" for meant in lost.meanings))
     return Literal(first.start_pos, inch.end_pos, size, "ft", read_as)

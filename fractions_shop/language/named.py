@@ -11,8 +11,9 @@ from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Named, Node
 from fractions_shop.language.notes import Note, doubt, echo
-from fractions_shop.size.notation import inch_text, lost_blank, mixed
+from fractions_shop.size.notation import inch_text, mixed
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.slips import lost_blank
 
 #: A number sign and a number, without a word for what it numbers.
 _NUMBER_ALONE = re.compile(r"#([0-9]+)")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fractions_shop.size.frozen import Record
-from fractions_shop.size.notation import lost_blank, mixed
+from fractions_shop.size.notation import decimal, mixed
+from fractions_shop.size.slips import lost_blank, slip
 
 
 class Note(Record):
@@ -50,13 +51,31 @@ def doubt(text: str, *meanings: str) -> Note:
 
 
 def misprint(number: str, value: Fraction, unit: str) -> Note | None:
-    """The doubt that an improper fraction of `unit` is a mixed number whose blank was lost; None for any other."""
-    other = lost_blank(number)
-    if other is None:
-        return None
-    taken, meant = f"{mixed(value)} {unit}", f"{mixed(other)} {unit}"
-    said = f"{number} is {taken} as it stands; {mixed(other)} may have lost its blank"
-    return doubt(said, taken, meant)
+    """The doubt that a number of `unit` is a slip of the pen or of print (see `slip`); None for any other."""
+    match slip(number, unit):
+        case "blank":
+            other = lost_blank(number)
+            assert other is not None
+            taken, meant = f"{mixed(value)} {unit}", f"{mixed(other)} {unit}"
+            return doubt(
+                f"{number} is {taken} as it stands; {mixed(other)} may have lost its blank", taken, meant
+            )
+        case "unit":
+            said = f"no rule of millimetres has {number} mm; for inches write {mixed(value)} in"
+            return doubt(said, f"{decimal(value, 12)[0]} mm", f"{mixed(value)} in")
+        case "mark":
+            said = f"read as {mixed(value)} of a foot; for inches write {mixed(value)} in"
+            return doubt(said, f"{mixed(value)} ft", f"{mixed(value)} in")
+        case "figure":
+            taken = f"{mixed(value)} {unit}"
+            return doubt(f"{number} is {taken} as it stands; a figure behind its bar may be lost", taken)
+        case "point":
+            taken = f"{decimal(value, 12)[0]} {unit}"
+            said = f"{number} is {taken} as it stands; its point may be lost"
+            return doubt(
+                said, taken, *([] if "." in number.rstrip(".") else [f"0.{number[1:].rstrip('.')} {unit}"])
+            )
+    return None
 
 
 def remark(text: str) -> Note:

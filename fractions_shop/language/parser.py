@@ -11,7 +11,7 @@ from typing import Any
 from fractions_shop.errors import ArgumentError, InputError
 from fractions_shop.language import quick
 from fractions_shop.language.nodes import Binary, Name, Naming, Node, OddUnit, ShownExpression, Statement
-from fractions_shop.size.notation import UNSEEN, as_meant, without_unseen
+from fractions_shop.size.notation import UNSEEN, as_meant, parted_figures, without_unseen
 
 #: A longer line is refused at once: nobody types one, and it would only cost time.
 MAX_LINE = 1000
@@ -27,6 +27,7 @@ def parse(text: str) -> Statement | None:
     if not isinstance(text, str):
         raise ArgumentError(f"a statement is text, and this is {type(text).__name__}")
     if not text.isascii() and any(sign in text for sign in UNSEEN):
+        refuse_parted(text)
         return _seen(text)
     meant = _bounded(text)
     statement = quick.read(meant)
@@ -82,6 +83,16 @@ def _may_be_worded(statement: Statement | None) -> bool:
     if isinstance(node, Binary) and isinstance(node.right, Name):
         return node.sign == "-" and node.right.start == node.left.end + 1
     return isinstance(node.right if isinstance(node, Binary) else node, OddUnit)
+
+
+def refuse_parted(text: str) -> None:
+    """InputError for two figures with only a sign between them that nobody sees, as pages and PDFs leave it."""
+    parted = parted_figures(text)
+    if parted is not None:
+        raise InputError(
+            "a sign that nobody sees stands between two figures, where a blank or a dash may have been",
+            text, parted.start(), parted.end(), "type the size anew, such as 2 1/32 in or 21/32 in",
+        )  # fmt: skip
 
 
 def _seen(text: str) -> Statement | None:

@@ -12,8 +12,9 @@ import re
 
 from fractions_shop.language.nodes import Binary, Literal, Node, ShownExpression
 from fractions_shop.size import units
-from fractions_shop.size.notation import lost_blank, number_value
+from fractions_shop.size.notation import number_value
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.slips import slip
 
 _UNIT = "|".join(unit.name for unit in units.UNITS if unit.power == 1)
 _LINE = re.compile(
@@ -49,7 +50,7 @@ def _literal(match: re.Match[str], number: str, unit: str) -> Literal:
     start = match.start(number)
     if match[unit] is None:
         return Literal(start, match.end(number), Quantity(value, 0))
-    if "/" in match[number] and lost_blank(match[number]) is not None:
-        raise ValueError("a doubt is told by the grammar")
     known = units.BY_WORD[match[unit]]
+    if slip(match[number], known.name):
+        raise ValueError("a doubt is told by the grammar")
     return Literal(start, match.end(unit), Quantity(value * known.mm), match[unit])

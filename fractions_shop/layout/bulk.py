@@ -20,11 +20,11 @@ from fractions_shop.size.notation import (
     READABLE_DENOMINATOR,
     as_meant,
     decimal,
-    lost_blank,
     mixed,
     read_plain,
 )
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.slips import lost_blank, slip
 
 Pair = tuple[int, int]
 
@@ -43,6 +43,8 @@ _INCH_TOP, _INCH_BOTTOM = units.INCH.numerator, units.INCH.denominator
 #: Denominators and rests that are kept at once; a file of hostile sizes has more.
 _MOST_PLANS, _MOST_OFFS = 256, 8192
 Ratio = tuple[int, int]
+#: Parts of a rule of inches, which are a slip beside millimetres and feet: the full reader judges those.
+_RULED = frozenset({8, 16, 32, 64, 128})
 
 
 class _Ratios(NamedTuple):
@@ -88,10 +90,14 @@ def plain_pair(text: str, bare: Pair | None = None) -> Pair | None:
         return _read(text, bare)
     sign, whole, part, bottom, decimals, only_decimals, word = match.groups()
     factor = FACTORS.get(word, bare if not word else None)
-    if factor is None:
+    if factor is None or (sign == "-" and "- " in text):
+        return None
+    if whole and whole[0] == "0" and len(whole) > 1:
         return None
     if bottom is not None:
         below = int(bottom)
+        if below == 1 or (below in _RULED and (word == "'" or factor == (1, 1))):
+            return None
         above = int(whole)
         if part is not None:
             top = int(part)
@@ -113,7 +119,7 @@ def _read(text: str, bare: Pair | None) -> Pair | None:
     size = read_plain(text)
     if size is None or size.power not in (0, 1):
         return None
-    if size.power == 0 and lost_blank(as_meant(text).strip(" +-")) is not None:
+    if size.power == 0 and slip(as_meant(text).strip(" +-"), "mm" if bare == (1, 1) else ""):
         return None
     above, below = size.value.numerator, size.value.denominator
     if size.power == 1:

@@ -74,8 +74,8 @@ class DecimalCells:
         figures = whole + decimals
         if not (figures.isdecimal() and figures.isascii()) or len(figures) > _MOST_FIGURES:
             return None
-        if sign and not decimals:
-            return None  # as a comma, it may be a sign of the sentence
+        if (sign and not decimals) or (whole[:1] == "0" and len(whole) > 1):
+            return None  # as a comma, it may be a sign of the sentence; 0193 may have lost its point
         place = unit, len(decimals)
         plan = self._plans[place] if place in self._plans else self._planned(*place)
         if plan is None:

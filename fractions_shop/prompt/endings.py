@@ -80,6 +80,12 @@ _FORM_BEGUN = re.compile(
     r"[x×] *[0-9.]+ *(?:tpi|mm)(?P<blank> *)(?P<typed>(?:(?<= )[a-z]+(?: [a-z]*)?)?)$", re.IGNORECASE
 )
 
+#: A figure with its sign, as limits are printed behind their size.
+_ONE_LIMIT = re.compile(
+    r"[0-9\"a-z] +(?P<sign>[-+])(?P<figure>[0-9]*\.?[0-9]+(?:/[0-9]+)?)(?P<unit> ?(?:[a-z]+|\")?)(?P<blank> *)$",
+    re.IGNORECASE,
+)
+
 #: Several names and the readings that they are to have, as far as these are typed.
 _NAMED_EACH = re.compile(r"(?P<names>[^=,]+(?:,[^=,]+)+)=\s*recover\b(?P<sizes>.*[^,\s])\s*", re.IGNORECASE)
 
@@ -109,6 +115,7 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
     behind: tuple[tuple[str, str], ...]
     yield from _pitches(meant)
     yield from _further_readings(meant)
+    yield from _other_limit(meant)
     if word is not None:
         yield from _phrases(meant)
         yield from _words(word[0], known)
@@ -130,6 +137,14 @@ def endings(meant: str, known: Mapping[str, Any]) -> Iterator[Ending]:
     yield from (Ending(text, said) for text, said in behind)
     if behind is not _BEHIND_POINT:
         yield from _gauges(last)
+
+
+def _other_limit(meant: str) -> Iterator[Ending]:
+    """The second of two limits, each with its sign, behind the first: `1.000" +.001"`."""
+    begun = _ONE_LIMIT.search(meant)
+    if begun is not None:
+        other = "-" if begun["sign"] == "+" else "+"
+        yield Ending(f"{'' if begun['blank'] else ' '}{other}{begun['figure']}{begun['unit']}", _LIMIT)
 
 
 def _further_readings(meant: str) -> Iterator[Ending]:

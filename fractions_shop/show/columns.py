@@ -86,10 +86,10 @@ def csv_text(sheet: WorkedSheet, what: str = "all") -> str:
 def _undone_elsewhere(sheet: WorkedSheet, rows: list[list[str]]) -> Iterator[list[str]]:
     """A row for each line that was not worked out and has none: what it would have been cannot be known."""
     at = HEADER.index("line")
-    told = {row[at] for row in rows}
+    with_rows = {row[at] for row in rows}
     for item in sheet.worked:
         line = item.line
-        if item.undone and not line.also and str(line.number) not in told:
+        if item.undone and not line.also and str(line.number) not in with_rows:
             about = [
                 str(line.number),
                 *map(_quiet, (line.statement, line.words, f"{UNDONE}: {why_undone(item)}")),

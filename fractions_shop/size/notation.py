@@ -16,6 +16,7 @@ from typing import NamedTuple
 from fractions_shop.errors import ShopError
 from fractions_shop.size import units
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.slips import slip
 
 #: A number of more digits than this is no size, and would only cost time.
 MAX_DIGITS = 40
@@ -148,6 +149,11 @@ def without_unseen(text: str) -> str:
     return text if text.isascii() else text.translate(_UNSEEN)
 
 
+def parted_figures(text: str) -> re.Match[str] | None:
+    """Two figures with nothing to be seen between them but a sign that nobody sees, where a blank or a dash may be lost."""
+    return None if text.isascii() else re.search(rf"(?<=[0-9{GLYPHS}])[{UNSEEN}]+(?=[.0-9{GLYPHS}])", text)
+
+
 def full_size(number: str) -> str:
     """A number with its small raised and lowered figures as plain ones: `2 1/32` for `2¹/₃₂`."""
     if number.isascii():
@@ -182,33 +188,6 @@ def number_value(text: str) -> Fraction:
     return Fraction(int(front[0]) * int(bottom) + int(front[1]), int(bottom))
 
 
-#: Over a 16th or finer an improper fraction below this many is a count of a rule's divisions: 17/16, 65/32.
-_COUNTED_BELOW = 4
-_IMPROPER = r"[0-9]*[0-9]{2}/(?:2|4|8|16|32|64)"
-
-
-def lost_blank(number: str) -> Fraction | None:
-    """The mixed number that an improper fraction may be whose blank was lost in print: 2 1/2 of `21/2`.
-
-    None where that is no proper fraction in lowest terms. Of halves, quarters and eighths nobody writes
-    the whole in two figures above the bar, so that each such one is doubtful; finer ones are from 4 up.
-
-    >>> lost_blank("21/2"), lost_blank("17/16"), lost_blank("111/16")
-    (Fraction(5, 2), None, Fraction(27, 16))
-    """
-    if "/" not in number or re.fullmatch(_IMPROPER, number) is None:
-        return None
-    top, bottom = number.split("/")
-    below = int(bottom)
-    if below > 8 and int(top) < _COUNTED_BELOW * below:
-        return None
-    for cut in range(1, len(top)):
-        whole, part = top[:cut], top[cut:]
-        if part[0] != "0" and whole[0] != "0" and int(part) < below and int(part) % 2:
-            return Fraction(int(whole) * below + int(part), below)
-    return None
-
-
 _NUMBER = rf"""
     (?:[0-9]+(?:[ ]+|-)?)? (?: [{_SUPERSCRIPTS}]+/[{_SUBSCRIPTS}]+ | ⅟[0-9{_SUBSCRIPTS}]+ )  # ¹/₃₂, ⅟32
   | (?:[0-9]+(?:[ ]+|-))? (?: [{_SUPERSCRIPTS}]+/[0-9]+ | [0-9]+/[{_SUBSCRIPTS}]+ )
@@ -235,6 +214,8 @@ def read_plain(text: str) -> Quantity | None:
     >>> read_plain('2-1/32"').inch
     Fraction(65, 32)
     """
+    if parted_figures(text):
+        return None
     text = as_meant(without_unseen(text))
     match = re.fullmatch(_PLAIN, text, re.VERBOSE)
     in_feet, feet = match is None, Fraction(0)
@@ -253,8 +234,14 @@ def read_plain(text: str) -> Quantity | None:
         value = number_value(number)
     except (ShopError, ValueError):
         return None
-    if power and lost_blank(number) is not None:
+    word = "in" if in_feet else match["unit"] or ""
+    known = units.find(word)
+    if power and slip(
+        number.lstrip("0") if in_feet else number, known.name if known and word != "'" else word
+    ):
         return None
+    if match["sign"] == "-" and text[match.start("sign") + 1] == " ":
+        return None  # a dash that stands apart may open a line of a list
     if (in_feet and value >= 12) or factor == 0:
         return None
     value = feet * 12 * units.INCH + value * factor

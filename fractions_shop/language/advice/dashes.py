@@ -136,8 +136,8 @@ def refuse_one_limit(node: Binary, outer: Binary | None, text: str) -> None:
         shown = units.BY_WORD["mm" if unit.metric else "in"]
         first, second, rest = (_figure_in(each, shown) for each in (size, by, other))
         plus, less = (second, rest) if node.sign == "+" else (rest, second)
-        one = f"{'-' if minus else ''}{first} {shown.name}"
-        limits = f"{f'({one})' if minus else one} +{plus}/-{less} {shown.name}"
+        signed = f"{'-' if minus else ''}{first} {shown.name}"
+        limits = f"{f'({signed})' if minus else signed} +{plus}/-{less} {shown.name}"
         offers.append(Offer(f"({limits})" if within else limits, " for limits", worked=True))
     raise Fault(
         f"'{node.sign}' stands at its figure behind a size, as limits are printed, and may be a sum",

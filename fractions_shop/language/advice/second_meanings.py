@@ -66,7 +66,12 @@ def refuse(node: Binary, outer: Binary | None, text: str) -> None:
         )  # fmt: skip
     if node.sign not in "+-" or (isinstance(right, Signed | Binary) and right.bracketed):
         return
-    if isinstance(right, Signed) and isinstance(right.operand, Literal) and right.sign != node.sign:
+    touching = node.at + 1 == right.start
+    if (
+        isinstance(right, Signed)
+        and isinstance(right.operand, Literal)
+        and (right.sign != node.sign or touching)
+    ):
         raise Fault(
             f"'{node.sign}' and '{right.sign}' stand together, and may mean limits or a sum",
             node.at, right.start + 1, "write ± for limits, or put the second in brackets",

@@ -29,6 +29,7 @@ from fractions_shop.language.written.words import (
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant, decimal, mm_text
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.threads.names import ORDINARY_WORDS, series_called
 
 _WORD = re.compile(r"\b[A-Za-z]/[A-Za-z]\b|[A-Za-zµÀ-ÖØ-öø-ɏΑ-ωА-я_][\w']*(?:-[A-Za-z]\w*)*|[^\s\w]|\w+")
 #: Longer text is not read as one piece: it is for `find_sizes`.
@@ -129,9 +130,11 @@ def _never(word: str, start: int, plain: str) -> bool:
         return _OR_SO.match(plain, start) is None
     if word == "over":
         return _OVER_ALL.match(plain, start) is None
+    if len(word) > 1 and word not in ORDINARY_WORDS.split("|") and series_called(word):
+        return True  # a thread that no table has is no size with a word beside it
     if word in NEVER_LEFT:
         return word != "to" or not _centres(start, plain)
-    return units.find(word) is not None
+    return units.find(word.removeprefix("per")) is not None
 
 
 def _centres(start: int, plain: str) -> bool:

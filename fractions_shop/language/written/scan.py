@@ -7,7 +7,7 @@ import re
 from fractions_shop.language.written.forms import Atom, size_at
 from fractions_shop.language.written.named import LEAD, named_at
 from fractions_shop.language.written.words import WHOLES
-from fractions_shop.size.notation import GLYPHS
+from fractions_shop.size.notation import GLYPHS, UNSEEN
 from fractions_shop.threads.names import PLAIN_WORDS
 
 _SPOKEN = "|".join([*sorted((word for word in WHOLES), key=len, reverse=True), "half", "quarter"])
@@ -19,6 +19,9 @@ _BEGINS = re.compile(
 )
 _FIGURES = re.compile(rf"[0-9{GLYPHS}.,/#:A-Za-z_]*[0-9{GLYPHS}][0-9{GLYPHS}/A-Za-z_%]*(?:[.,:][0-9]+)*")
 
+#: Figures with nothing to be seen between them, where a blank or a dash may be lost: one number or two.
+_PARTED = re.compile(rf"[0-9{GLYPHS}./]*[0-9{GLYPHS}](?:[{UNSEEN}]+[.0-9{GLYPHS}][0-9{GLYPHS}./]*)+")
+
 
 def atoms_of(text: str, running: bool = False) -> list[Atom]:
     """The atoms of a text whose signs are plain; figures that none of them holds are of the kind `unread`."""
@@ -29,6 +32,11 @@ def atoms_of(text: str, running: bool = False) -> list[Atom]:
         if match is None:
             return atoms
         at = match.start()
+        parted = None if text.isascii() else _PARTED.match(text, at)
+        if parted is not None:
+            atoms.append(Atom("unread", None, at, parted.end(), written=parted[0]))
+            place = parted.end()
+            continue
         atom = named_at(text, at, running) if LEAD.match(text, at) else None
         if atom is None:
             atom = size_at(text, at)
