@@ -29,9 +29,11 @@ from fractions_shop.language.written.words import (
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant, decimal, mm_text
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.threads.names import ORDINARY_WORDS, series_called
+from fractions_shop.threads.names import ORDINARY_WORDS, PLAIN_WORDS, SHARED_WORDS
 
 _WORD = re.compile(r"\b[A-Za-z]/[A-Za-z]\b|[A-Za-zµÀ-ÖØ-öø-ɏΑ-ωА-я_][\w']*(?:-[A-Za-z]\w*)*|[^\s\w]|\w+")
+#: Words that are a series of threads and nothing else.
+_SERIES = frozenset(f"{PLAIN_WORDS}|{SHARED_WORDS}".casefold().split("|")) - set(ORDINARY_WORDS.split("|"))
 #: Longer text is not read as one piece: it is for `find_sizes`.
 LONGEST = 1000
 _MARKED_INCH = re.compile(r"\.[0-9]+|(?:[0-9]+[ -])?[0-9]+/(?:2|4|8|16|32|64)|[¼½¾⅛⅜⅝⅞]|[0-9]+[ -]?[¼½¾⅛⅜⅝⅞]")
@@ -130,7 +132,7 @@ def _never(word: str, start: int, plain: str) -> bool:
         return _OR_SO.match(plain, start) is None
     if word == "over":
         return _OVER_ALL.match(plain, start) is None
-    if len(word) > 1 and word not in ORDINARY_WORDS.split("|") and series_called(word):
+    if word.casefold() in _SERIES:
         return True  # a thread that no table has is no size with a word beside it
     if word in NEVER_LEFT:
         return word != "to" or not _centres(start, plain)
