@@ -90,7 +90,6 @@ def test_a_number_in_quotation_marks_is_no_part_of_a_foot(line: str) -> None:
         "6 in-32 UNC",
         '#6" UNC',
         "6/3 BA",
-        '6" BA',
         '5" UNC',
         "7/64 in Whitworth",
         "Thury 48 in",
