@@ -51,6 +51,10 @@ _HOMES = {
         "hole",
         "slot",
     ),
+    "layout.notches": (
+        "Notch",
+        "notch",
+    ),
     "layout.walls": (
         "Wall",
         "Walls",
@@ -188,6 +192,7 @@ __all__ = [
     "Nearby",
     "NoAnswer",
     "NoRoom",
+    "Notch",
     "Pack",
     "Places",
     "Quantity",
@@ -230,6 +235,7 @@ __all__ = [
     "how_many",
     "identify",
     "mark",
+    "notch",
     "pack",
     "per_foot",
     "pi",
@@ -285,6 +291,7 @@ if TYPE_CHECKING:
     from fractions_shop.layout.features import Face, Hole, Slot, face, hole, slot
     from fractions_shop.layout.fits import Fit, fit
     from fractions_shop.layout.marks import Marks, mark
+    from fractions_shop.layout.notches import Notch, notch
     from fractions_shop.layout.packing import Pack, pack
     from fractions_shop.layout.places import Places, places
     from fractions_shop.layout.posts import HowMany, divide_for, how_many

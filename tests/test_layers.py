@@ -187,7 +187,7 @@ LAYERS = (
     ("show.part_table", "show.dimension"),
     ("show.feature_table", "show.feature_data"),
     ("show.running_dimensions", "show.title_block"),
-    ("show.hole_table",),
+    ("show.hole_table", "show.notched_outline"),
     ("show.cut_shapes", "show.drawing_sheets"),
     ("show.part_views", "show.crown_drawing"),
     ("show.part_drawing", "show.stock_table", "show.tool_table", "show.bar_picture"),

@@ -212,6 +212,9 @@ def rule_name(rule: Rule) -> str:
     return {"1sts": "whole inches", "2nds": "halves", "4ths": "quarters"}.get(rule.name, rule.name)
 
 
+_PLURALS = {"notch": "notches"}
+
+
 def so_many(number: int, word: str) -> str:
-    """`1 check`, `2,000 checks`."""
-    return f"{number:,} {word}{'' if number == 1 else 's'}"
+    """`1 check`, `2,000 checks`, `2 notches`."""
+    return f"{number:,} {word if number == 1 else _PLURALS.get(word, f'{word}s')}"

@@ -39,12 +39,14 @@ class Outline:
     """What one hole or slot takes of the face, in mm: all within `radius` of what lies between `corners`.
 
     Of a hole these are one point, of a slot with round ends two, of one with square corners those four, in
-    turn. `approximate` says that a sine went into them.
+    turn. `approximate` says that a sine went into them. Of what is open at an edge, `left` is what is left of
+    the edge before and behind it (None where it takes off the corner) and behind its floor.
     """
 
     corners: tuple[tuple[Fraction, Fraction], ...]
     radius: Fraction
     approximate: bool = False
+    left: tuple[Fraction | None, ...] = ()
 
     @property
     def middle(self) -> tuple[Fraction, Fraction]:
@@ -188,7 +190,7 @@ def hole(
     >>> str(pins.sink_depth.mm), pins.angle.degrees
     ('3/2', Fraction(90, 1))
     """
-    size = _size(diameter, "the diameter of a hole")
+    size = size_of_a_cut(diameter, "the diameter of a hole")
     wide = None if sunk is None else above_zero(sunk, "the diameter of a countersink")
     if angle is not None and (wide is None or not 0 < angle.degrees < 180):
         raise ShopError(
@@ -220,14 +222,18 @@ def slot(
     >>> slot("1 in", "1/4 in", ("1 in", "1/2 in")).apart.inch
     Fraction(3, 4)
     """
-    longest, widest = _size(length, "the length of a slot"), _size(width, "the width of a slot")
+    longest, widest = (
+        size_of_a_cut(length, "the length of a slot"),
+        size_of_a_cut(width, "the width of a slot"),
+    )
     if not square and limits_of(longest).lower <= limits_of(widest).upper:
         raise ShopError("a slot is longer than wide: its length over all stands first, then its width")
     depth = None if deep is None else above_zero(deep, "the depth of a slot")
     return Slot(longest, widest, _at(at, start), turned or NOT_TURNED, depth, square)
 
 
-def _size(value: Any, what: str) -> Size:
+def size_of_a_cut(value: Any, what: str) -> Size:
+    """A length above zero, with or without limits; ShopError for anything else."""
     if isinstance(value, Limits):
         if value.power != 1 or value.lower.value <= 0:
             raise ShopError(f"{what} must be a length above zero")
@@ -331,13 +337,13 @@ def face(
     """
     if shape not in ("", *ROUND_ABOUT):
         raise ShopError(f"{shape!r} is no shape of a face: leave it out, or say {', '.join(ROUND_ABOUT)}")
-    wide = _size(across, "a face")
-    tall = wide if up is None or shape else _size(up, "a face")
+    wide = size_of_a_cut(across, "a face")
+    tall = wide if up is None or shape else size_of_a_cut(up, "a face")
     if (bore is not None) != (shape == "tube"):
         raise ShopError("a tube has a bore, and nothing else has")
     made = Face(
-        wide, tall, None if thick is None else _size(thick, "the thickness"), shape,
-        None if bore is None else _size(bore, "the bore"), None if corner is None else _size(corner, "a corner radius"),
+        wide, tall, None if thick is None else size_of_a_cut(thick, "the thickness"), shape,
+        None if bore is None else size_of_a_cut(bore, "the bore"), None if corner is None else size_of_a_cut(corner, "a corner radius"),
     )  # fmt: skip
     if made.corner is not None:
         refuse_corner(made, made.corner)

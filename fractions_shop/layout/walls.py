@@ -119,6 +119,9 @@ def _gaps(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
     A face is convex, so the nearest place of a slot is one of its ends or corners.
     """
     ends = outline.corners
+    if outline.left:
+        yield from _beside_a_mouth(face, outline)
+        return
     if not face.from_centre:
         for end in ends:
             for left, root in _in_rectangle(face, *end):
@@ -135,6 +138,19 @@ def _gaps(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
     if face.bore is not None:
         near, root = _root(_apart_squared(Outline(((_NONE, _NONE),), _NONE), outline))
         yield near - limits_of(face.bore).upper.mm / 2 - outline.radius, "bore", root
+
+
+def _beside_a_mouth(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
+    """What is left beside one that is open at an edge; where it takes off the corner nothing is to be left."""
+    radius = _NONE if face.corner is None else limits_of(face.corner).upper.mm
+    *beside, behind = outline.left
+    assert behind is not None
+    yield behind, "edge", False
+    for left in beside:
+        if radius and (left is None or left < radius):
+            yield (left or _NONE) - radius, "rounded corner", False
+        elif left is not None:
+            yield left, "edge", False
 
 
 def _in_rectangle(face: Face, x: Fraction, y: Fraction) -> Iterator[tuple[Fraction, bool]]:

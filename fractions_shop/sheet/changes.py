@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from fractions_shop.layout.features import Cut, Hole, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.requests.data import encode, json_text
 from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.part_lines import Part
@@ -242,5 +243,7 @@ def _bare(cut: Cut) -> Hashable:
     match cut:
         case Hole():
             return cut.at, cut.angle, cut.deep is None
+        case Notch():
+            return cut.at, cut.edge
         case Slot():
             return cut.at, cut.turned, cut.square, cut.deep is None

@@ -8,9 +8,10 @@ from dataclasses import dataclass, field, replace
 from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
 from fractions_shop.language.notes import Note, remark
-from fractions_shop.layout.features import Cut, Face, Hole, Size
+from fractions_shop.layout.features import Cut, Face, Hole, Size, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.layout.walls import Wall, outside, running_together, touching, walls
-from fractions_shop.sheet.feature_lines import ONE_A_PART
+from fractions_shop.sheet.feature_lines import EXAMPLES, ONE_A_PART
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.worked_features import Feature, face_of
@@ -206,6 +207,8 @@ def _in_words(surface: Face) -> str:
 
 def _from_where(surface: Face, cut: Cut, line: Line) -> str:
     counted = f"places are counted from {surface.datum}"
+    if isinstance(cut, Slot) and not isinstance(cut, Notch) and not surface.from_centre:
+        counted += f"; what is open at an edge is a notch, such as {EXAMPLES['notch']}"
     moved = line.feature is not None and bool(line.feature.start)
     if not moved and not surface.from_centre and any(size.value < 0 for place in cut.at for size in place):
         return f"{counted}; those of a bolt circle from its own: say where that stands, such as from 1 in, 1/2 in"

@@ -2,6 +2,7 @@
 
 `hole in PART: SIZE at PLACES [from X, Y] [deep SIZE] [sunk SIZE[, ANGLE]]`,
 `slot in PART: LENGTH by WIDTH at PLACES [from X, Y] [turned ANGLE] [deep SIZE] [square]`,
+`notch in PART: WIDTH by DEPTH at DISTANCES along EDGE`,
 `corner in PART: RADIUS`, `wall in PART: LEAST`. Places are what `places` takes: a name, distances, rows.
 """
 
@@ -12,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.advice.offers import write
+from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.nodes import Call, Node, Request, ShownExpression
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
@@ -25,16 +26,23 @@ from fractions_shop.size.notation import as_meant
 EXAMPLES = {
     "hole": "hole in label frame: 3 mm at 1/4 in by 1/4 in, 1 3/4 in by 1/4 in",
     "slot": "slot in label frame: 1/2 in by 1/8 in at 1 in by 3/8 in",
+    "notch": "notch in label frame: 1/2 in by 1/4 in at 1 in along lower edge",
     "corner": "corner in label frame: 1/8 in",
     "wall": "wall in label frame: 1/16 in",
 }
 WORDS = tuple(EXAMPLES)
 ONE_A_PART = ("corner", "wall")
 #: The smaller words of each, which stand behind the places in any order.
-_OPTIONS = {"hole": ("from", "deep", "sunk"), "slot": ("from", "turned", "deep", "square")}
+_OPTIONS = {
+    "hole": ("from", "deep", "sunk"), "slot": ("from", "turned", "deep", "square"), "notch": ("along",),
+}  # fmt: skip
+#: What is told by two sizes, and what these are.
+_TWO_SIZES = {"slot": ("length over all", "width"), "notch": ("width along the edge", "depth")}
+_EDGE = re.compile(r"\s*(?:the\s+)?(left|right|lower|upper|bottom|top)(?:\s+edge)?\s*", re.IGNORECASE)
+_ALSO_EDGES = {"bottom": "lower", "top": "upper"}
 
 _BEGINS = re.compile(rf"({'|'.join(WORDS)})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
-_SEVERAL = re.compile(rf"\s*((?:{'|'.join(WORDS)})s)\s+in\s[^=#]*:", re.IGNORECASE)
+_SEVERAL = re.compile(rf"\s*((?P<word>{'|'.join(WORDS)})e?s)\s+in\s[^=#]*:", re.IGNORECASE)
 _AT = re.compile(r"\sat(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 _ROUNDED = re.compile(
@@ -49,10 +57,10 @@ _OWN_WORD = re.compile(r"\s*places\s+", re.IGNORECASE)
 class FeatureForm:
     """A feature line as read, its sizes still to be worked out.
 
-    `word` is hole, slot, corner or wall; `part` what it is cut in, from `part_start` to `part_end` of the
+    `word` is hole, slot, notch, corner or wall; `part` what it is cut in, from `part_start` to `part_end` of the
     line; `sizes` the diameter, length and width, radius or wall. `places` is what `places` is asked, and
     stands in `places_text` where it stands in the line, at `places_span`. `start` is what the places are counted from,
-    and `square` says that a slot has square corners.
+    and `square` says that a slot has square corners. `edge` is the one that a notch is cut in.
     """
 
     word: str
@@ -68,6 +76,7 @@ class FeatureForm:
     sunk: ShownExpression | None = None
     angle: ShownExpression | None = None
     square: bool = False
+    edge: str = ""
 
     @property
     def nodes(self) -> tuple[Node, ...]:
@@ -98,7 +107,7 @@ def read_feature(text: str) -> FeatureForm:
     meant = as_meant(text.rstrip())
     several = _SEVERAL.match(meant)
     if several is not None:
-        word = several[1].lower()[:-1]
+        word = several["word"].lower()
         raise InputError(
             f"a line that cuts begins with {word}", text, several.start(1), several.end(1),
             f"write {word}: one line may have many places",
@@ -131,6 +140,7 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
         )
     sizes = tuple(_sizes(text, meant, word, start, at.start()))
     pieces = dict(_options(text, meant, word, at.end(), end))
+    edge = _edge(text, meant, pieces.pop("along", None), end) if word == "notch" else ""
     square = pieces.get("square")
     if square is not None and meant[slice(*square)].strip():
         raise InputError("nothing stands behind square", text, *square, _advice(word))
@@ -145,6 +155,7 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
         sunk[0] if sunk else None,
         next(iter((*sunk[1:], *turned_by)), None),
         square is not None,
+        edge,
     )  # fmt: skip
 
 
@@ -156,14 +167,14 @@ def _sizes(text: str, meant: str, word: str, start: int, end: int) -> Iterator[S
     by = next(outside_brackets(meant, _BY, start, end), None)
     if by is None:
         raise InputError(
-            "a slot is told by its length over all and its width",
+            f"a {word} is told by its {_TWO_SIZES[word][0]} and its {_TWO_SIZES[word][1]}",
             text,
             start,
             max(end, start + 1),
             _advice(word),
         )
-    yield _one(text, meant, word, start, by.start(), "the length")
-    yield _one(text, meant, word, by.end(), end, "the width")
+    for first, last, what in zip((start, by.end()), (by.start(), end), _TWO_SIZES[word], strict=True):
+        yield _one(text, meant, word, first, last, f"the {what}")
 
 
 def _refuse_depth_first(text: str, meant: str, start: int, end: int) -> None:
@@ -183,10 +194,9 @@ def _refuse_depth_first(text: str, meant: str, start: int, end: int) -> None:
 
 def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator[tuple[str, tuple[int, int]]]:
     """Where the places stand (under no word), and what stands behind each smaller word."""
-    every = re.compile(
-        rf",?\s+({'|'.join(dict.fromkeys(o for each in _OPTIONS.values() for o in each))})(?=\s|$)",
-        re.IGNORECASE,
-    )
+    # The places of a hole may go along a length; of a notch the word says along which edge.
+    listed = dict.fromkeys(o for each in _OPTIONS.values() for o in each if o != "along" or word == "notch")
+    every = re.compile(rf",?\s+({'|'.join(listed)})(?=\s|$)", re.IGNORECASE)
     _refuse_round_ends(text, meant, word, start, end)
     options = list(outside_brackets(meant, every, start, end))
     ends = [*(match.start() for match in options), end]
@@ -201,6 +211,25 @@ def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator
             raise InputError(said, text, match.start(1), match.end(1), _advice(word))
         seen.add(option)
         yield option, (match.end(), stop)
+
+
+def _edge(text: str, meant: str, span: tuple[int, int] | None, end: int) -> str:
+    """The edge that a notch is cut in."""
+    if span is None:
+        whole = Offer(f"{meant[:end].strip()} along lower edge", completes=True)
+        raise InputError(
+            "a notch says which edge it is cut in", text, end, end, write(whole, lead="write it like this: "),
+            ended=True, expected="along an edge",
+        )  # fmt: skip
+    said = _EDGE.fullmatch(meant, *span)
+    if said is None:
+        begun = not meant[slice(*span)].strip()
+        raise InputError(
+            "a notch is cut along the left, right, lower or upper edge", text, span[0], max(span[1], span[0] + 1),
+            _advice("notch"), ended=begun, expected="left, right, lower or upper" if begun else "",
+        )  # fmt: skip
+    word = said[1].lower()
+    return _ALSO_EDGES.get(word, word)
 
 
 def _refuse_round_ends(text: str, meant: str, word: str, start: int, end: int) -> None:

@@ -10,6 +10,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.nodes import Call, Named, Node, ShownExpression
 from fractions_shop.language.notes import Note, remark
 from fractions_shop.layout.features import USUAL_SINK, Cut, Face, Hole, Size, face, hole, refuse_corner, slot
+from fractions_shop.layout.notches import notch
 from fractions_shop.layout.places import Places
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.feature_lines import EXAMPLES, FeatureForm
@@ -28,7 +29,7 @@ PURPOSES = ("tapping", "clearance")
 
 @dataclass(frozen=True, slots=True)
 class Feature:
-    """What one line cuts in a part: `word` is hole, slot, corner or wall, `part` the part's name.
+    """What one line cuts in a part: `word` is hole, slot, notch, corner or wall, `part` the part's name.
 
     `cut` has the sizes and the exact places of holes and slots, counted from the datum of the face;
     `size` is the radius of a corner, or the least wall. `called` has for each size the name that it was
@@ -118,6 +119,9 @@ class _FeatureWork:
         elif form.word == "slot":
             made = replace(made, cut=self._slot(sizes, surface), size=None)
             made = self._with_names(made)
+        elif form.word == "notch":
+            made = replace(made, cut=self._notch(sizes, surface), size=None)
+            made = self._with_names(made)
         elif isinstance(sizes[0], Limits):
             self._refuse(form.sizes[0], "the least wall is one size, without limits")
         sees = tuple(
@@ -169,6 +173,15 @@ class _FeatureWork:
         self._checked(form.deep or form.sizes[0], lambda: surface.refuse(made))
         return made
 
+    def _notch(self, sizes: tuple[Size, ...], surface: Face) -> Cut:
+        form, at = self.form, self._places()
+        if len(at.axes) > 1:
+            raise InputError(
+                "a notch is placed by its distance along the edge, and these places are on two axes",
+                self.line.text, *form.places_span, f"write it like this: {EXAMPLES['notch']}", self.line.number,
+            )  # fmt: skip
+        return self._checked(form.sizes[1], lambda: notch(sizes[0], sizes[1], at, edge=form.edge, of=surface))
+
     def _places(self) -> Places:
         form = self.form
         assert form.places is not None
@@ -178,7 +191,7 @@ class _FeatureWork:
             raise error.at(self.line.text, 0, self.line.number) from None
         self.notes += answer.notes
         placed: Places = places_of(answer.result)
-        if len(placed.axes) == 1 and not form.start:
+        if len(placed.axes) == 1 and not form.start and form.word != "notch":
             raise InputError(
                 "these places are on one axis: say where on the face they are counted from", self.line.text,
                 *form.places_span, f"add how far across and up, such as from 0 in, 1/4 in: {EXAMPLES[form.word]}",

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from fractions_shop.errors import ShopError
 from fractions_shop.layout.features import Hole, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.sheet.cut_parts import Lettered
 from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.solve import Worked
@@ -223,6 +224,8 @@ def _features(item: Worked, lettered: Lettered | None) -> list[tuple[list[str], 
 
 def _word(feature: Feature) -> str:
     """`hole`, `slot`, or `square slot` for one without round ends."""
+    if isinstance(feature.cut, Notch):
+        return f"{feature.word} in the {feature.cut.edge} edge"
     return f"square {feature.word}" if isinstance(feature.cut, Slot) and feature.cut.square else feature.word
 
 
@@ -235,6 +238,9 @@ def _cut_sizes(feature: Feature) -> Iterator[tuple[str, Value, str]]:
         if cut.sunk is not None and cut.angle is not None:
             yield "sunk", cut.sunk, ""
             yield "angle of the countersink", cut.angle, ""
+    elif isinstance(cut, Notch):
+        yield "width", cut.length, feature.called[0]
+        yield "depth", cut.width, feature.called[1]
     elif isinstance(cut, Slot):
         yield "length", cut.length, feature.called[0]
         yield "width", cut.width, feature.called[1]

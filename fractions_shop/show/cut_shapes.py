@@ -9,12 +9,14 @@ from functools import cache
 from itertools import pairwise
 
 from fractions_shop.figures.drawing import Arc, Number, Shape, Stroke, Words, text_width
-from fractions_shop.layout.features import Hole, Size, Slot
+from fractions_shop.layout.features import Cut, Face, Hole, Size, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.layout.places import Place
 from fractions_shop.requests.pictures.free_room import FreeRoom, Spot
 from fractions_shop.sheet.cut_parts import CutPart, Lettered
 from fractions_shop.show.dimension import TEXT
 from fractions_shop.show.hole_table import CORNER
+from fractions_shop.show.notched_outline import outline_of
 from fractions_shop.show.size_table import size_within
 from fractions_shop.size.approx import cosine, sine
 from fractions_shop.size.limits import Limits
@@ -70,6 +72,8 @@ def cut_shapes(part: CutPart, on: OnPaper) -> list[Shape]:
             x, y = on.across(place[0]), on.up(place[1])
             if isinstance(cut.cut, Hole):
                 shapes += _hole(cut.cut, x, y, on)
+            elif isinstance(cut.cut, Notch):
+                shapes += _notch_centre(cut.cut, place, on)
             else:
                 shapes += _slot(cut.cut, place, on)
     return shapes
@@ -124,6 +128,25 @@ def _slot_centre(cut: Slot, x: Fraction, y: Fraction, long: Fraction, short: Fra
     yield Stroke(x - short * up, y - short * along, x + short * up, y + short * along, "centre")
 
 
+def _notch_centre(cut: Notch, place: Place, on: OnPaper) -> Iterator[Shape]:
+    """The centre line of a notch, whose sides the outline has."""
+    x, y = on.across(place[0]), on.up(place[1])
+    (across, up), far = cut.inward, on.long(cut.width) + _PAST
+    yield Stroke(x - _PAST * across, y + _PAST * up, x + far * across, y - far * up, "centre")
+
+
+def notched(face: Face, cuts: Sequence[Cut], on: OnPaper) -> list[Shape]:
+    """The sides of a face with what is cut out of its edges; rounded corners are drawn by themselves."""
+    corners = outline_of(face, cuts, lambda size: on.long(size) / on.scale)
+    shapes: list[Shape] = []
+    for (x1, y1, turns), (x2, y2, _) in zip(corners, (*corners[1:], corners[0]), strict=True):
+        if not turns:
+            shapes.append(Stroke(
+                on.x + x1 * on.scale, on.y - y1 * on.scale, on.x + x2 * on.scale, on.y - y2 * on.scale, "outline",
+            ))  # fmt: skip
+    return shapes
+
+
 def rounded(left: Fraction, top: Fraction, wide: Fraction, high: Fraction, radius: Fraction) -> list[Shape]:
     """A rectangle with rounded corners."""
     right, bottom = left + wide, top + high
@@ -149,8 +172,9 @@ def targets(part: CutPart, on: OnPaper) -> list[Lettering]:
 
 def _targets(cut: Lettered, on: OnPaper) -> Iterator[Lettering]:
     for n, place in enumerate(cut.cut.at):
-        x, y = on.across(place[0]), on.up(place[1])
         made = cut.cut
+        middle = made.middle_of(place) if isinstance(made, Notch) else place
+        x, y = on.across(middle[0]), on.up(middle[1])
         reach = _hole_reach(made, on) if isinstance(made, Hole) else on.long(made.width) / 2
         yield Lettering(cut.place_name(n), x, y, reach)
 

@@ -6,6 +6,7 @@ from typing import Literal, TypedDict
 
 from fractions_shop.language.notes import doubts_of
 from fractions_shop.layout.features import Hole, Size, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.requests.data import encode
 from fractions_shop.requests.place_data import PlaceData, by_axis
 from fractions_shop.sheet.worked_features import Feature
@@ -22,13 +23,13 @@ class SeesData(TypedDict):
 
 
 class FeatureData(TypedDict):
-    """What is cut in a part: `feature` is hole, slot, corner or wall; what it does not have is null.
+    """What is cut in a part: `feature` is hole, slot, notch, corner or wall; what it does not have is null.
 
     `letter` is that of the drawing. `sizes` are the diameter; the length and the width; the radius; the least wall,
     and `called` the names by which they are given, or nothing. `points` are counted from `datum`: corner is
     the lower left corner of the face, centre that of the end. `deep` is null for what goes through. `sunk` is the diameter of the
     countersink, which opens by `angle` and reaches `sink_depth` down; `ends` are the centres of each slot's round
-    ends, or the middles of its ends if it is `square`. `thinnest` is the thinnest wall there is.
+    ends, or the middles of its ends if it is `square`, or those of a notch's mouth and floor, which is cut in the `edge`. `thinnest` is the thinnest wall there is.
     """
 
     part: str
@@ -43,6 +44,7 @@ class FeatureData(TypedDict):
     ends: tuple[tuple[PlaceData, ...], ...]
     turned: Value | None
     square: bool | None
+    edge: str | None
     deep: Quantity | None
     sunk: Quantity | None
     angle: Value | None
@@ -70,7 +72,7 @@ def feature(made: Feature, letter: str) -> FeatureData:
         "part": made.part, "feature": made.word, "letter": letter,
         "sizes": encode(_sizes(made)), "called": list(made.called), "thread": made.thread, "purpose": made.purpose,
         "datum": "centre" if made.from_centre else "corner", "points": encode(tuple(map(by_axis, () if cut is None else cut.at))), "ends": (),
-        "turned": None, "square": None, "deep": encode(None if cut is None else cut.deep),
+        "turned": None, "square": None, "edge": None, "deep": encode(None if cut is None else cut.deep),
         "sunk": None, "angle": None, "sink_depth": None, "thinnest": encode(made.thinnest),
         "notes": [note.text for note in made.notes],
         "doubts": [note.text for note in doubts_of(made.notes)],
@@ -79,6 +81,9 @@ def feature(made: Feature, letter: str) -> FeatureData:
     if isinstance(cut, Hole):
         data["sunk"], data["angle"] = encode(cut.sunk), encode(cut.angle)
         data["sink_depth"] = encode(cut.sink_depth)
+    elif isinstance(cut, Notch):
+        data["edge"] = cut.edge
+        data["ends"] = encode(tuple(tuple(map(by_axis, cut.ends(place))) for place in cut.at))
     elif isinstance(cut, Slot):
         data["turned"], data["square"] = encode(cut.turned), cut.square
         data["ends"] = encode(tuple(tuple(map(by_axis, cut.ends(place))) for place in cut.at))

@@ -9,6 +9,7 @@ from fractions_shop.figures.plain import Lines, laid_out
 from fractions_shop.figures.table import Cell, Table, in_prose, without_empty
 from fractions_shop.figures.wording import as_it_ends_cell, so_many
 from fractions_shop.layout.features import Cut, Hole, Size, Slot, datum_words
+from fractions_shop.layout.notches import Notch
 from fractions_shop.layout.places import Place
 from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
@@ -119,7 +120,7 @@ def what_words(feature: Feature) -> str:
     if isinstance(cut, Hole):
         return f"{sized(cut.diameter, feature.called[0])}{_for_thread(feature)}"
     if isinstance(cut, Slot):
-        return f"{' by '.join(map(sized, (cut.length, cut.width), feature.called))}{square_words(cut)}{turned_words(cut)}"
+        return f"{' by '.join(map(sized, (cut.length, cut.width), feature.called))}{lies_words(cut)}"
     assert feature.size is not None
     what = "corner radius" if feature.word == "corner" else "no wall under"
     return f"{what} {sized(feature.size)}"
@@ -153,6 +154,13 @@ def _for_thread(feature: Feature) -> str:
     return f", {feature.purpose} {feature.thread}" if feature.thread else ""
 
 
+def lies_words(cut: Slot) -> str:
+    """What a slot is besides its sizes: its corners and how it lies; of a notch the edge that it is cut in."""
+    if isinstance(cut, Notch):
+        return f" into the {cut.edge} edge"
+    return f"{square_words(cut)}{turned_words(cut)}"
+
+
 def square_words(cut: Slot) -> str:
     """That a slot has no round ends: `, square corners`."""
     return ", square corners" if cut.square else ""
@@ -183,6 +191,8 @@ def feature_lines(feature: Feature) -> Lines:
     if feature.cut is None:
         return [feature_words(feature)]
     counted = f"counted from {datum_words(feature.from_centre)}"
+    if isinstance(feature.cut, Notch):
+        counted += " to the middle of each mouth"
     return [f"{feature_words(feature, with_places=False)}, {counted}", places_of(feature.cut)]
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from fractions_shop.figures.drawing import Shape, Stroke, Words, text_width
 from fractions_shop.figures.wording import ends_in_mm_alone
 from fractions_shop.layout.features import Cut, Hole, Size, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.dimension import LINE, TEXT
@@ -65,23 +66,26 @@ def _rows(part: CutPart) -> Iterator[Row]:
 
 def _what(feature: Feature) -> tuple[str, ...]:
     cut = feature.cut
+    if isinstance(cut, Notch):
+        return (*_long_by_wide(cut, feature), f"into the {cut.edge} edge")
     if isinstance(cut, Slot):
         turned = (f"turned {angle_words(cut.turned)}",) if cut.turned.degrees else ()
         corners = ("square corners",) if cut.square else ()
-        return (*_long_by_wide(cut, feature.called), *corners, *turned)
+        return (*_long_by_wide(cut, feature), *corners, *turned)
     assert isinstance(cut, Hole)
     thread = (f"{feature.purpose} {feature.thread}",) if feature.thread else ()
     return (*size_lines(cut.diameter, "⌀ ", feature.called[0]), *thread)
 
 
-def _long_by_wide(cut: Slot, called: tuple[str, ...]) -> tuple[str, ...]:
-    """A slot's two sizes, on one line for each unit where neither has limits or a name."""
+def _long_by_wide(cut: Slot, feature: Feature) -> tuple[str, ...]:
+    """The two sizes of a slot or notch, on one line for each unit where neither has limits or a name."""
+    called, word = feature.called, feature.word
     plain = [size for size in (cut.length, cut.width) if isinstance(size, Quantity)]
     if len(plain) == 2 and not any(called) and end_alike(plain):
         first, second = map(" by ".join, zip(*map(both_units, plain), strict=True))
-        return f"slot {first}", second
+        return f"{word} {first}", second
     (length, *longer), (width, *wider) = map(size_lines, (cut.length, cut.width), ("", ""), called)
-    return f"slot {length}", *longer, f"by {width}", *wider
+    return f"{word} {length}", *longer, f"by {width}", *wider
 
 
 def _depth(cut: Cut) -> tuple[str, ...]:

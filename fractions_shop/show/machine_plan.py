@@ -13,6 +13,7 @@ from fractions import Fraction
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.features import Face, Hole, Size, Slot
+from fractions_shop.layout.notches import Notch
 from fractions_shop.sheet.cut_parts import CutPart, Lettered
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.lacking import lacking, numbered
@@ -20,6 +21,7 @@ from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.show.feature_table import square_words
+from fractions_shop.show.notched_outline import outline_of
 from fractions_shop.show.part_table import part_note
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, limit_figures, size_within
@@ -204,7 +206,7 @@ def _mm(size: Size) -> Fraction:
 def _part(cut: CutPart, warnings: _Warnings) -> Machined:
     face, part = cut.face, cut.part
     assert face is not None
-    outline = tuple(_outline(face))
+    outline = tuple(_outline(face, cut.cuts))
     shapes: list[Layered] = [Layered("outline", "OUTLINE", shape) for shape in outline]
     rows: list[CutRow] = []
     for lettered in cut.cuts:
@@ -243,8 +245,8 @@ def _outline_words(face: Face) -> str:
     return said if face.corner is None else f"{said}, corners of radius {_told(face.corner)}"
 
 
-def _outline(face: Face) -> Iterator[Ring | Loop]:
-    across, up = _mm(face.across), _mm(face.up)
+def _outline(face: Face, lettered: Sequence[Lettered]) -> Iterator[Ring | Loop]:
+    across = _mm(face.across)
     nought = Fraction(0)
     if face.shape in ("round", "tube"):
         yield Ring(nought, nought, across / 2)
@@ -256,23 +258,17 @@ def _outline(face: Face) -> Iterator[Ring | Loop]:
         ends = ((corner, nought), (corner / 2, half), (-corner / 2, half),
                 (-corner, nought), (-corner / 2, -half), (corner / 2, -half))  # fmt: skip
         yield Loop(tuple((x, y, _STRAIGHT) for x, y in ends))
-    elif face.corner is None:
-        yield Loop(
-            tuple(
-                (x, y, _STRAIGHT) for x, y in ((nought, nought), (across, nought), (across, up), (nought, up))
-            )
-        )
     else:
-        r = _mm(face.corner)
-        # Counter-clockwise from the left end of the lower edge; each edge ends where an arc begins.
-        yield Loop((
-            (r, nought, _STRAIGHT), (across - r, nought, _QUARTER), (across, r, _STRAIGHT), (across, up - r, _QUARTER),
-            (across - r, up, _STRAIGHT), (r, up, _QUARTER), (nought, up - r, _STRAIGHT), (nought, r, _QUARTER),
+        cuts = [each.cut for each in lettered]
+        yield Loop(tuple(
+            (x, y, _QUARTER if turns else _STRAIGHT) for x, y, turns in outline_of(face, cuts, _mm)
         ))  # fmt: skip
 
 
 def _cut_shapes(lettered: Lettered) -> Iterator[Layered]:
     cut = lettered.cut
+    if isinstance(cut, Notch):
+        return  # the outline has it
     deep = "" if cut.deep is None else f"_DEEP_{_named(cut.deep.mm)}"
     for place in cut.at:
         x, y = place[0].mm, place[1].mm
@@ -335,6 +331,8 @@ def _rows(lettered: Lettered) -> Iterator[CutRow]:
         what = f"{tool} ({called})" if called else tool
         if cut.sunk is not None and cut.angle is not None:
             deep += f", sunk {_named(cut.sunk.mm)} at {_named(cut.angle.degrees)} deg"
+    elif isinstance(cut, Notch):
+        what = f"notch {_told(cut.length)} wide, {_told(cut.width)} into the {cut.edge} edge, at its middle"
     else:
         turned = f", turned {_named(cut.turned.degrees)} deg" if cut.turned.degrees else ""
         what = f"slot {_told(cut.length)} by {_told(cut.width)}{square_words(cut)}{turned}"

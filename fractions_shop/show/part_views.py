@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fractions_shop.figures.drawing import Arc, Shape, Stroke
+from fractions_shop.layout.notches import Notch
 from fractions_shop.requests.pictures.frame import MARGIN
 from fractions_shop.sheet.cut_parts import CutPart
 from fractions_shop.sheet.part_lines import Part
-from fractions_shop.show.cut_shapes import OnPaper, cut_shapes, rounded
+from fractions_shop.show.cut_shapes import OnPaper, cut_shapes, notched, rounded
 from fractions_shop.show.dimension import Figured, across, upright
 from fractions_shop.show.drawing_sheets import TOP
 from fractions_shop.show.hole_table import size_lines
@@ -204,6 +205,12 @@ class Views:
                            (x - wide / 4, self.bottom), (x + wide / 4, self.bottom)]  # fmt: skip
                 sides: list[Shape] = [Stroke(*corners[k], *corners[(k + 1) % 6], "outline") for k in range(6)]
                 return [*sides, *self._centre(x, y, wide, high)]
+        cuts = [each.cut for each in self.cut.cuts]
+        if self.cut.face is not None and any(isinstance(each, Notch) for each in cuts):
+            arcs = rounded(self.left, self.top, wide, high, self.corner) if self.corner else []
+            return [
+                *notched(self.cut.face, cuts, self.on), *(arc for arc in arcs if isinstance(arc, Arc)),
+            ]  # fmt: skip
         if self.corner:
             return rounded(self.left, self.top, wide, high, self.corner)
         return _rectangle(self.left, self.top, wide, high)

@@ -14,7 +14,7 @@ from fractions_shop.figures.size_words import size_line
 from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import as_it_ends, both, both_cell, so_many
 from fractions_shop.language.written import FoundSizes, Item, Written
-from fractions_shop.layout.features import Cut, Face, Hole
+from fractions_shop.layout.features import Cut, Face
 from fractions_shop.layout.walls import Wall, Walls
 from fractions_shop.meant.readings import Reading
 from fractions_shop.meant.relations import Relation
@@ -41,8 +41,7 @@ _CELLS = 50
 
 
 def _cut(made: Cut) -> Lines:
-    word = "hole" if isinstance(made, Hole) else "slot"
-    feature = Feature(word, "", made, called=("", ""))
+    feature = Feature(made.told_as, "", made, called=("", ""))
     return [feature_words(feature, with_places=False), places_of(made)]
 
 
@@ -210,6 +209,7 @@ THINGS = {
     for room in (
         _thing("hole", _cut, _first),
         _thing("slot", _cut, _first),
+        _thing("notch", _cut, _first),
         _thing("face", _face),
         _thing("wall", _wall),
         _thing("walls", _walls, _first),

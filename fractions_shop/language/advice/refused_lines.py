@@ -58,8 +58,8 @@ def unread_hardware(line: str) -> Fault | None:
 
 #: A cut in a part as a line of a sheet would say it: those that a sheet has, and those that it has not.
 _CUT = re.compile(
-    r"\s*(?P<cut>(?P<known>holes?|slots?|corners?|walls?)|chamfers?|bevels?|fillets?|rounds?|grooves?|pockets?|recess(?:es)?"
-    r"|rebates?|rabbets?|mortises?|tenons?|housings?|dado(?:e?s)?|keyways?|notch(?:es)?|counterbores?|countersinks?"
+    r"\s*(?P<cut>(?P<known>holes?|slots?|notch(?:es)?|corners?|walls?)|chamfers?|bevels?|fillets?|rounds?|grooves?|pockets?|recess(?:es)?"
+    r"|rebates?|rabbets?|mortises?|tenons?|housings?|dado(?:e?s)?|keyways?|counterbores?|countersinks?"
     r"|spotfaces?|knurls?|threads?|tapers?|undercuts?|flats?|steps?|cuts?)\s+in\s+[^:=]+:",
     re.IGNORECASE,
 )
@@ -78,7 +78,7 @@ def refused_by_name(line: str) -> Fault | None:
     Hardware of which no table was read, a cut in a part that no sheet has, and a line of a sheet where no sheet is.
 
     >>> refused_by_name("chamfer in plate: 1/32 in").message
-    'no line cuts a chamfer: hole, slot, corner and wall are what is cut in a part'
+    'no line cuts a chamfer: hole, slot, notch, corner and wall are what is cut in a part'
     """
     copy = _COPY.search(code_of(line))
     if copy is not None:
@@ -109,6 +109,6 @@ def refused_by_name(line: str) -> Fault | None:
             "put both in the sheet's file and run fractions-shop sheet FILE, or type both at the prompt",
         )  # fmt: skip
     return Fault(
-        f"no line cuts a {cut}: hole, slot, corner and wall are what is cut in a part", *where,
+        f"no line cuts a {cut}: hole, slot, notch, corner and wall are what is cut in a part", *where,
         "say it in the note of the part, after a semicolon",
     )  # fmt: skip

@@ -31,6 +31,7 @@ SHEET_LINES = {
     "stock": "stock brass: round 1/4 in, 36 in long",
     "hole": "hole in lid: 3 mm at 1/2 in by 1/2 in",
     "slot": "slot in lid: 1 in by 1/8 in at 1 in by 1/2 in",
+    "notch": "notch in lid: 1/2 in by 1/4 in at 1 in along lower edge",
     "corner": "corner in lid: 1/8 in",
     "wall": "wall in lid: 1/32 in",
 }
