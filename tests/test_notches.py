@@ -175,7 +175,7 @@ def test_the_machine_file_has_it_in_its_outline() -> None:
 
 
 def test_its_object_has_the_middles_of_its_mouth_and_floor() -> None:
-    (made,) = [each for each in json.loads(Sheet(RUNNER + ENDS).to_json())["features"]]
+    (made,) = json.loads(Sheet(RUNNER + ENDS).to_json())["features"]
     assert (made["feature"], made["edge"], made["square"], made["turned"]) == ("notch", "upper", None, None)
     mouth, floor = made["ends"][0]
     assert (mouth["y"]["inch"], floor["y"]["inch"], mouth["x"]["inch"]) == ("3/4", "3/8", "1/4")

@@ -49,6 +49,7 @@ CALLS = {
     "face('1 in', shape='hex')": None,
     "hole('1/8 in', [('1/4 in', '1/4 in'), ('1 in', '1/2 in')], sunk='3/16 in')": None,
     "slot('1/2 in', '1/8 in', ('1 in', '1/8 in'))": None,
+    "notch('1/2 in', '1/8 in', ('1 in', '3 in'), edge='upper', of=face('4 in', '1 in'))": None,
     "walls(face('2 in'), [hole('1/8 in', ('1/4 in', '1/4 in')), slot('1/2 in', '1/8 in', ('1 in', '1 in'))])": None,
     "walls(face('2 in'), [hole('1/8 in', [('1/4 in', '1/4 in'), ('1/4 in', '3/8 in')])], wall='1/4 in')": None,
     "walls(face('2 in'), [hole('1/8 in', ('1/4 in', '1/4 in'))])[0]": None,

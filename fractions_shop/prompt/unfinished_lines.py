@@ -11,6 +11,7 @@ from itertools import chain
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
+from fractions_shop.layout.notches import EDGES
 from fractions_shop.prompt.endings import Ending, endings
 from fractions_shop.prompt.words_in_row import either
 from fractions_shop.sheet.feature_lines import WORDS as FEATURES
@@ -35,6 +36,16 @@ _CUT = ("", f" at {_PLACE}", f" by 1 in at {_PLACE}", f"1 in at {_PLACE}", f" 1 
         f" 1 in by 1 in at {_PLACE}", f" drill at {_PLACE}", f"6 BA) at {_PLACE}", f"2 in) at {_PLACE}", f") at {_PLACE}")  # fmt: skip
 _WHERE = ("", f" by {_SMALL}", " 1 in", "1 in", f" {_PLACE}", " 1 deg", ", 1 in", "2, 1 in)", " in by 1 in", " at 1 in",
           " 1 in, 1 in", " 2 up by 1 in", "2 up by 1 in", " up by 1 in")  # fmt: skip
+#: The same of a notch, which says along which edge.
+_EDGE = next(iter(EDGES))
+_MOUTH = (
+    f" 1 in along {_EDGE}",
+    *(
+        f"{tail} at 1 in along {_EDGE}"
+        for tail in ("", f" by {_SMALL}", f" {_SMALL} by {_SMALL}", f" {_SMALL}", _SMALL, f" in by {_SMALL}")
+    ),
+)
+_ALONG = ("", f" {_EDGE}", " edge", *(f"{tail} along {_EDGE}" for tail in ("", " 1 in", "1 in", " in")))
 _MADE = (
     "",
     ": 1",
@@ -64,8 +75,12 @@ class _LineForm(NamedTuple):
 _FEATURE = _LineForm(
     _CUT, ("in", "at", "by", "from", "deep", "sunk", "turned", "places", "across", "up", "first at"), _WHERE
 )
+_NOTCH = _LineForm(
+    _MOUTH, ("in", "at", "by", "along", "the", *EDGES, "edge", "places", "across", "first at"), _ALONG
+)
 _KINDS = {
     **dict.fromkeys(FEATURES, _FEATURE),
+    "notch": _NOTCH,
     "part": _LineForm(_MADE, ("of", "by", "bore", *SECTIONS)),
     "stock": _LineForm(_BAR, ("by", "bore", "long", "saw", "sheet", *SECTIONS)),
 }
