@@ -11,7 +11,8 @@ from test_living import entered, living, rows, told
 
 from fractions_shop import Quantity, read
 from fractions_shop.errors import InputError
-from fractions_shop.layout.features import Hole, Slot
+from fractions_shop.layout.features import Hole, Slot, face, hole, slot
+from fractions_shop.layout.walls import walls
 from fractions_shop.sheet.session import Session
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
@@ -158,6 +159,15 @@ def test_what_cannot_be_cut_is_refused_and_why(line):
     assert (fault.message, fault.line) == (message, 2)
     if advice is not None:
         assert fault.advice == advice
+
+
+@pytest.mark.parametrize("square", [False, True])
+@pytest.mark.parametrize("x", ["1 in", "3/4 in"])
+def test_a_hole_and_a_slot_about_one_centre_have_no_wall_between(x, square):
+    cuts = [hole("1/8 in", (x, "1/2 in")), slot("1/2 in", "1/4 in", (x, "1/2 in"), square=square)]
+    assert not walls(face("20 in", "10 in"), cuts, wall="1/64 in")
+    beside = slot("1/2 in", "1/4 in", (x, "17/32 in"), square=square)
+    assert len(walls(face("20 in", "10 in"), [cuts[0], beside], wall="1/64 in")) == 1
 
 
 @pytest.mark.parametrize(

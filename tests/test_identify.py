@@ -21,6 +21,7 @@ from fractions_shop.threads.leaves import gauge_leaves, leaves_read
 from fractions_shop.threads.lookup import thread
 from fractions_shop.threads.series import all_threads, apart_between, told_apart
 from fractions_shop.threads.thread import Thread
+from fractions_shop.threads.worn import Readings
 
 # The pipe threads' majors are at a gauge plane and are as good as any for this law.
 THREADS = st.sampled_from(told_apart())
@@ -242,6 +243,9 @@ def test_every_thread_near_the_readings_is_offered_by_its_chance(pair: tuple[Fra
     left_out = [thread(name) for name in expected.keys() - {c.thread.name for c in found}]
     assert all(seldom(each) for each in left_out)
     assert not left_out or any(c.likely for c in found)
+    read = Readings(Quantity(major), Quantity(pitch), "leaf")
+    for name, probable in expected.items():
+        assert read.chance(thread(name)) == pytest.approx(probable, rel=1e-9), name
     ranked = [expected[c.thread.name] for c in found]
     assert all(after <= before * (1 + 1e-9) for before, after in pairwise(ranked))
 
