@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from trying import times
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
+from fractions_shop.layout import packing
 from fractions_shop.layout.packing import pack
 from fractions_shop.size.quantity import Quantity
 
@@ -206,3 +207,15 @@ def test_sizes_listed_twice_may_be_used_twice_when_each_is_used_once(stock, heig
 def test_refuses(height, stock, error, words):
     with pytest.raises(error, match=words):
         pack(height, stock)
+
+
+def test_no_more_heights_are_kept_than_are_allowed(monkeypatch):
+    """Of 16 shims every fifth level is kept and five are worked out again: twice five, of each count, as long as the stack."""
+    shims = [packing._Shim(mm(n), "", n) for n in range(20, 4, -1)]
+    height, most = 40, 4
+    kept = 2 * 5 * most * height
+    monkeypatch.setattr(packing, "_KEPT", kept)
+    assert len(list(packing._counted_down(shims, height, most))) == len(shims)
+    monkeypatch.setattr(packing, "_KEPT", kept - 1)
+    with pytest.raises(ShopError, match="too many thin shims"):
+        list(packing._counted_down(shims, height, most))

@@ -75,7 +75,9 @@ def test_a_usual_form_is_trusted_as_the_patterns_have_it(monkeypatch, number, bl
     assert quickly == trust()
 
 
-@pytest.mark.parametrize("text", ["51.5", "51.5 km^2", "wide", ""])
+@pytest.mark.parametrize(
+    "text", ["51.5", "51.5 km^2", "wide", "", "2 hands", "2 1/2 hands", "18 SWG", "1/4 BSW"]
+)
 def test_trust_needs_a_plain_length(text):
     with pytest.raises(ShopError):
         written_within(text)

@@ -131,3 +131,12 @@ def test_a_refusal_tells_of_the_six_that_are_nearest_in_pitch_and_of_pipe_last()
         thread("1/4-24")
     assert str(caught.value).count("threads per inch") == 6
     assert "NPT" not in str(caught.value)
+    # As many that are finer than all, and as many that are coarser.
+    for asked, told, untold in (
+        ("1/4-90", "1/4 x 40 ME", "1/4-20 UNC"),
+        ("1/4-10", "1/4-20 UNC", "1/4 x 40 ME"),
+    ):
+        with pytest.raises(UnknownThread) as caught:
+            thread(asked)
+        assert f"{told} has" in str(caught.value)
+        assert f"{untold} has" not in str(caught.value)

@@ -16,7 +16,8 @@ FIGURES = 30
 LAST_FIGURES = Fraction(1, 10**26)
 #: A fraction with a larger denominator is not simple.
 SIMPLEST = 10**8
-_GUARD = Context(prec=FIGURES + 20, rounding=ROUND_HALF_EVEN, Emax=999999, Emin=-999999)
+_GUARD = Context(prec=FIGURES + 20, rounding=ROUND_HALF_EVEN)
+_TOLD = Context(prec=FIGURES, rounding=ROUND_HALF_EVEN)
 
 
 def square_root(x: Fraction) -> Fraction:
@@ -133,7 +134,7 @@ def _rounded(x: Decimal) -> Fraction:
     """A rational of FIGURES figures; what is nought beside 1 at that precision is 0."""
     if abs(x) < Decimal(10) ** -(FIGURES + 5):
         return Fraction(0)
-    return Fraction(Context(prec=FIGURES, Emax=999999, Emin=-999999).plus(x))
+    return Fraction(_TOLD.plus(x))
 
 
 def _radians(degrees: Fraction) -> Decimal:

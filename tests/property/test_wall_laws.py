@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import combinations
+from math import cos, radians, sin
 
+import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -144,6 +146,18 @@ def test_what_is_left_to_the_edge_is_the_least_over_the_whole_edge(
             assert n in past
         elif not corner:
             assert n not in past
+
+
+places = st.fractions(F(-12), F(12), max_denominator=8)
+
+
+@given(places, places, st.integers(1, 8))
+def test_to_the_flats_of_a_hexagon_is_the_least_along_their_six_normals(x: F, y: F, wide: int) -> None:
+    """Flats above and below, as a hexagon lies; the normals of the others are 60 degrees apart from theirs."""
+    (least,) = walls(face(length(F(26)), shape="hex"), [hole(length(F(wide)), (length(x), length(y)))])
+    along = [float(x) * cos(radians(turn)) + float(y) * sin(radians(turn)) for turn in range(30, 390, 60)]
+    assert float(least.left.mm) == pytest.approx(13 - max(along) - wide / 2, abs=1e-9)
+    assert least.edge == "edge"
 
 
 @given(cuts(), st.integers(1, 89))
