@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from fractions import Fraction
 
 import pytest
 from test_living import entered, living, rows, told
 
-from fractions_shop import Quantity, read
-from fractions_shop.errors import InputError
+from fractions_shop import Angle, Quantity, read, read_limits
+from fractions_shop.errors import InputError, ShopError
 from fractions_shop.layout.features import Hole, Slot, face, hole, slot
+from fractions_shop.layout.places import places
 from fractions_shop.layout.walls import walls
 from fractions_shop.sheet.session import Session
 from fractions_shop.show.sheet import Sheet
@@ -177,6 +179,13 @@ def test_a_hole_and_a_slot_about_one_centre_have_no_wall_between(x, square):
         ("1/8 in at 1 in by 1/2 in from 1 in", "what places are counted from has two distances, across and up", " 1 in"),
         ("1/8 in at 1 in", "these places are on one axis: say where on the face they are counted from", "1 in"),
         ("1/8 in at 3", "this has no unit, where a length is needed", "3"),
+        ("1/8 in at elsewhere", "nothing is named elsewhere yet", "elsewhere"),
+        ("0 in at 1 in by 1/2 in", "this must be above zero", "0 in"),
+        ("1/8 in at 1 in by 1/2 in deep 0 in", "this must be above zero", "0 in"),
+        ("1/8 in at 1 in by 1/2 in deep 3", "this must be a length", "3"),
+        ("1/8 in at 1 in by 1/2 in sunk 0 in", "this must be above zero", "0 in"),
+        ("1/8 in at 1 in by 1/2 in sunk 1/4 in, 3 in", "this must be an angle", "3 in"),
+        ("1/8 in at 1 in by 1/2 in from 3, 1 in", "this must be a length", "3"),
         ("1/8 in by 1/16 in at 1 in by 1/2 in", "these are 2 things, 1/8 in and 1/16 in, where one size is needed", "1/8 in by 1/16 in"),
     ],
 )  # fmt: skip
@@ -184,6 +193,72 @@ def test_the_place_of_a_fault_is_where_it_stands(line, message, marked):
     text = f"hole in plate: {line}"
     fault = fault_of(PLATE, text)
     assert (fault.message, text[fault.start : fault.end]) == (message, marked)
+
+
+def test_a_part_without_a_face_and_a_word_for_many_are_refused_in_their_place():
+    text = "hole in peg: 1/8 in at 1 in by 1 in"
+    fault = fault_of("part peg: 2 of oak, 3 in", text)
+    assert fault.message == "peg has no face to cut: its line says fewer than two sizes"
+    assert text[fault.start : fault.end] == "peg"
+    fault = fault_of(PLATE, "holes in plate: 1/8 in at 1 in by 1/2 in")
+    assert (fault.message, fault.start, fault.end) == ("a line that cuts begins with hole", 0, 5)
+
+
+def test_of_limits_a_place_and_a_depth_take_the_nominal_and_say_so():
+    lines = [
+        PLATE,
+        "post = 1/2 in ± 1/64 in",
+        "hole in plate: 1/8 in at 1/4 in by 1/4 in from post, 1/4 in deep 1/16 in",
+    ]
+    feature = Sheet.from_text("\n".join(lines)).worked[-1].feature
+    assert [place[0].inch for place in feature.cut.at] == [Fraction(3, 4)]
+    assert "the nominal size is used; its limits are left aside" in [note.text for note in feature.notes]
+
+
+@pytest.mark.parametrize(
+    ("make", "said"),
+    [
+        (lambda: hole("1/8 in", ("1 in", "1 in"), angle=Angle(Fraction(90))), "stands with its diameter"),
+        (lambda: hole("1/8 in", ("1 in", "1 in"), sunk="1/4 in", angle=Angle(Fraction(180))), "below 180 degrees"),
+        (lambda: hole("1/8 in", ("1 in", "1 in"), sunk="1/4 in", angle=Angle(Fraction(0))), "over 0"),
+        (lambda: hole(read_limits("1/8 in ± 1/8 in"), ("1 in", "1 in")), "the diameter of a hole must be a length above zero"),
+        (lambda: hole("1/8 in", ("1 in", "1 in"), start=("1 in",)), "give a pair, across and up"),
+        (lambda: hole("1/8 in", ("1 in", "1 in"), start="1 in"), "give a pair, across and up"),
+        (lambda: hole("1/8 in", places("1 in", "2 in")), "these places are on one axis"),
+        (lambda: face("1 in", shape="oval"), "'oval' is no shape of a face: leave it out, or say round, hex, tube"),
+        (lambda: face("1 in", shape="tube"), "a tube has a bore, and nothing else has"),
+        (lambda: face("1 in", bore="1/2 in"), "a tube has a bore, and nothing else has"),
+    ],
+)  # fmt: skip
+def test_the_library_refuses_what_cannot_be_cut(make, said):
+    with pytest.raises(ShopError, match=re.escape(said)):
+        make()
+
+
+def test_the_walls_of_a_tube_are_to_its_edge_and_to_its_bore():
+    """Along a radius: half of 2 in less 3/4 and the hole's half, and 5/8 less the hole's half and half the bore, 1 in."""
+    tube = face("2 in", shape="tube", bore="1 in")
+    for place, left, edge in (
+        ("3/4 in", "3/16", "edge"),
+        ("5/8 in", "1/16", "bore"),
+        ("1/4 in", "-5/16", "bore"),
+    ):
+        (wall,) = walls(tube, [hole("1/8 in", ("0 in", place))])
+        assert (str(wall.left.inch), wall.edge) == (left, edge)
+    # The middle of a slot across is nearest to the bore: along a radius, and so exact.
+    (wall,) = walls(tube, [slot("1/2 in", "1/8 in", ("0 in", "5/8 in"))])
+    assert (str(wall.left.inch), wall.edge, wall.left.approximate) == ("1/16", "bore", False)
+
+
+def test_a_hole_within_a_slot_runs_into_it():
+    made = face("4 in", "4 in")
+    inside, around = (
+        hole("1/8 in", ("2 in", "2 in")),
+        slot("1 in", "1/2 in", ("1 7/8 in", "2 in"), square=True),
+    )
+    (wall,) = walls(made, [inside, around], wall="1/64 in")
+    assert wall.left.value < 0
+    assert wall.other == (0, 0)
 
 
 def test_every_example_in_advice_is_itself_a_line_that_can_be_cut():

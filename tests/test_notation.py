@@ -209,3 +209,11 @@ def test_what_is_doubtful_is_left_to_the_full_reader(text: str) -> None:
 @pytest.mark.parametrize("text", ["1/64th", "3/64ths", "64ths", "3.564ths", "12ths", "1/2th"])
 def test_a_number_is_never_split_to_find_parts(text: str) -> None:
     assert read_plain(text) is None
+
+
+def test_what_is_not_nought_is_shown_with_so_many_places_up_to_sixty_that_it_does_not_read_so():
+    for places in (6, 7, 8):
+        for n in (7, 20, 58, 60):
+            figures = shown(Fraction(1, 10**n), "in", places).removeprefix("about ").removesuffix(" in")
+            assert Fraction(figures) == Fraction(1, 10**n)
+        assert shown(Fraction(-1, 10**63), "in", places).endswith("0 in")

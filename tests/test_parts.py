@@ -5,13 +5,22 @@ from __future__ import annotations
 import csv
 import io
 import re
+from dataclasses import replace
 
 import pytest
 
 from fractions_shop import Limits, Quantity
 from fractions_shop.errors import ShopError
+from fractions_shop.language.notes import remark
 from fractions_shop.show.columns import WHAT
 from fractions_shop.show.sheet import Sheet
+
+
+def test_a_part_is_the_same_wherever_its_places_are_set_out() -> None:
+    part = Sheet.from_text("part rail: 1 of brass, 1 in by 2 in").parts["rail"]
+    assert replace(part, sees=(("hinge", 3),), notes=(remark("so"),)) == part
+    assert replace(part, note="filed") != part
+
 
 JOB = """\
 ## Latches

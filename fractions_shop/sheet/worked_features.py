@@ -145,7 +145,7 @@ class _FeatureWork:
         form = self.form
         self._refuse_thread(form.sizes[0])
         angle = None if form.angle is None else self._angle(form.angle)
-        sunk = None if form.sunk is None else self._length(form.sunk)
+        sunk = None if form.sunk is None else self._above_zero(form.sunk)
         at, start, deep = self._places(), self._start(), self._deep()
         made = self._checked(
             form.sunk or form.sizes[0],
@@ -203,7 +203,7 @@ class _FeatureWork:
         return tuple(map(self._length, self.form.start)) or None
 
     def _deep(self) -> Quantity | None:
-        return None if self.form.deep is None else self._length(self.form.deep)
+        return None if self.form.deep is None else self._above_zero(self.form.deep)
 
     # Sizes
 
@@ -222,6 +222,12 @@ class _FeatureWork:
         if nominal_of(value).value <= 0:
             self._refuse(node, "this must be above zero")
         return value
+
+    def _above_zero(self, node: ShownExpression) -> Quantity:
+        length = self._length(node)
+        if length.value <= 0:
+            self._refuse(node, "this must be above zero")
+        return length
 
     def _length(self, node: ShownExpression) -> Quantity:
         """One length, of limits the nominal, which is said."""
