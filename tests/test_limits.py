@@ -194,3 +194,25 @@ def test_a_square_of_a_size_that_may_be_nought_reaches_it():
     for made, most in ((size * size, 1), (size * size * size, 1), (size**2 + size**2, 2)):
         assert (made.lower.value, made.upper.value) == (0, most * INCH**made.power)
         assert not made.wide
+
+
+def test_limits_that_rest_on_less_are_the_same_pieces_still():
+    doubtful = PIN.resting_on("one source")
+    assert (doubtful.standing, PIN.standing) == ("one source", "")
+    assert (doubtful.lower, doubtful.upper) == (PIN.lower, PIN.upper)
+    assert (doubtful - PIN).spread.value == 0
+    assert doubtful.resting_on("one source") is doubtful
+    assert PIN.resting_on("") is PIN
+
+
+@pytest.mark.parametrize("reach", ["1/2 in +- 1/2 in", "0 in +- 1/64 in", "1/4 in +0/-1 in"])
+def test_no_product_is_divided_by_what_reaches_nought(reach):
+    through = read_limits(reach)
+    for divided in (
+        lambda: 1 / through,
+        lambda: PIN / through,
+        lambda: PIN * PIN / through,
+        lambda: PIN * through / through,
+    ):
+        with pytest.raises(ShopError, match="across zero"):
+            divided()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import pickle
 from collections.abc import Callable
+from decimal import Decimal
 from fractions import Fraction
 from operator import add, eq, ge, gt, le, lt, mul, sub, truediv
 from pathlib import Path
@@ -301,3 +302,24 @@ class TestAngle:
         assert abs(near).approximate
         assert (near + Angle(Fraction(1))).approximate
         assert (-near * 2 / 3).approximate
+
+
+@pytest.mark.parametrize("text", ["Infinity", "-Infinity", "NaN"])
+def test_what_is_not_finite_is_no_size(text):
+    with pytest.raises(ShopError, match="is not a size"):
+        Quantity(Decimal(text))
+
+
+def test_a_number_holds_a_plain_one_so_many_times_and_leaves_a_rest():
+    two = Quantity(Fraction(2), 0)
+    assert (7 // two, 7 % two, divmod(7, two)) == (3, Quantity(Fraction(1), 0), (3, Quantity(Fraction(1), 0)))
+    assert (two // 7, two % 7) == (0, two)
+    with pytest.raises(DimensionError):
+        _ = 7 // Quantity(Fraction(2), 1)
+
+
+@pytest.mark.parametrize(("power", "kind"), [(0, "a plain number"), (2, "an area"), (3, "a volume")])
+def test_what_is_no_length_has_neither_mm_nor_inches(power, kind):
+    for ask in (lambda: Quantity(Fraction(2), power).mm, lambda: Quantity(Fraction(2), power).inch):
+        with pytest.raises(DimensionError, match=f"this is {kind}, where a length is needed"):
+            ask()

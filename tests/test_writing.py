@@ -22,6 +22,7 @@ from fractions_shop import (
     mark,
     places,
     read,
+    read_limits,
     snap,
 )
 from fractions_shop.size.quantity import Angle
@@ -244,3 +245,26 @@ def test_marks_and_places_have_a_length_and_are_gone_through() -> None:
     assert grid[-1] == grid.points[-1]
     assert marks
     assert grid
+
+
+def test_what_is_no_length_or_does_not_end_is_written_with_about_and_its_unit():
+    edge = read("sqrt(2 in * 3 in)")
+    # The square root of 6 is 2.449490 to six places.
+    assert str(edge * read("1 in")) == "about 2.44949 sq in"
+    assert str(edge / read("1 in")) == "about 2.44949"
+    assert str(read("2 in") * read("2 in")) == "4 sq in"
+
+
+def test_angles_are_written_in_degrees_and_say_that_they_are_rounded():
+    third = Angle(Fraction(100, 3), True)
+    assert (str(Angle(Fraction(25, 2))), str(third)) == ("12.5 deg", "about 33.333333 deg")
+    assert (f"{third:deg.2}", f"{third:°.0}") == ("33.33 deg", "33 deg")
+    with pytest.raises(ShopError, match="written in deg, not in 'mm'"):
+        format(third, "mm")
+
+
+def test_limits_are_rounded_inward_in_both_units_and_those_of_an_area_are_told_by_their_ends():
+    window = read_limits("1/2 in +- 1/64 in")
+    assert f"{window:both.3}" == "0.485 to 0.515 in (12.304 to 13.096 mm)"
+    # 31/64 and 33/64 squared
+    assert str(window * window) == "0.234619140625 sq in to 0.265869140625 sq in"
