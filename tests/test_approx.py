@@ -17,6 +17,7 @@ from fractions_shop.size.approx import (
     arc_tangent,
     cosine,
     root,
+    simple_fraction,
     sine,
     square_root,
     tangent,
@@ -192,6 +193,14 @@ def test_arc_tangents_of_the_common_ratios() -> None:
     assert arc_sine(Fraction(1)) == 90
     assert arc_sine(Fraction(-1)) == -90
     assert arc_cosine(Fraction(-1)) == 180
+
+
+@given(st.fractions(-50, 50, max_denominator=1000))
+def test_a_simple_fraction_is_found_again_from_either_side_and_below_nought_too(x: Fraction) -> None:
+    for off in (0, 1, -1):
+        assert simple_fraction(x * (1 + Fraction(off, 10**28))) == x
+    far = x + Fraction(1, 10**12)
+    assert simple_fraction(far) == far
 
 
 def test_pi_by_machins_formula() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -67,6 +68,26 @@ def test_a_count_moves_by_one_and_closes_by_whole_numbers():
     found = feeds("n = 4", "gap = 3/8 in", "check n * gap = 1 7/8 in")
     assert (found["n"].moves.inch, found["n"].closes) == (Fraction(3, 8), Quantity.number(1))
     assert feeds("n = 4", "check n * 3/8 in = 2 in")["n"].closes is None
+
+
+@pytest.mark.parametrize(
+    ("n", "check", "closes"),
+    [
+        (4, "n * 2 in is at most 5 1/2 in", -2),
+        (1, "n * 2 in is at least 5 1/2 in", 2),
+        (4, "5 1/2 in is at least n * 2 in", -2),
+        (4, "n * 2 in is at most 6 in", -1),
+    ],
+)
+def test_of_a_one_sided_check_a_count_closes_by_the_least_whole_number_that_does(n, check, closes):
+    found = feeds(f"n = {n}", f"check {check}")
+    assert found["n"].closes == Quantity.number(closes)
+    assert failed(f"n = {n + closes - (1 if closes > 0 else -1)}", f"check {check}")
+
+
+def test_a_size_whose_step_leaves_the_sheet_without_an_answer_closes_nothing():
+    found = feeds("a = 1 in", "check 1 in * 1 in / (65/64 in - a) = 1 in")
+    assert (found["a"].moves, found["a"].closes, found["a"].least) == (None, None, None)
 
 
 def test_an_angle_moves_by_a_degree():
