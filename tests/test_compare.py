@@ -197,6 +197,13 @@ def test_what_a_line_at_fault_should_have_given_is_told_from_what_is_not_there(
     (row,) = (row for row in rows if row["name"] == name)
     assert [value is None for value in row["values"]] == [False, True, True]
     assert row["undone"] == [None, place + 1, None]
+    for other, line in (("fault", place + 1), ("without", None)):
+        assert _compared(files, "cut.shop", f"{other}.shop", "--json") == 1
+        changes = json.loads(capsys.readouterr().out)[
+            {"size": "sizes", "stock": "stock"}.get(kind, f"{kind}s")
+        ]
+        (change,) = (each for each in changes if each["new"] is None)
+        assert (change["old_undone"], change["new_undone"]) == (None, line)
 
 
 @pytest.mark.parametrize(

@@ -76,6 +76,8 @@ class TestTheChance:
             (0.29, "by chance about 3 in 10"),
             (0.5, "by chance about 5 in 10"),
             (0.93, "by chance about 9 in 10"),
+            (0.94, "by chance about 9 in 10"),
+            (0.941, "by chance about 19 in 20"),
             (0.95, "by chance about 19 in 20"),
             (0.995, "by chance about 199 in 200"),
             (1.0, "always as near by chance"),

@@ -342,7 +342,8 @@ def test_the_verdict_counts_what_was_refused_and_what_is_doubtful() -> None:
     )
     assert job.verdict == Verdict(
         holds=2, fails=1, unchecked=2, unmade=1, faults=4, waits=1, answered=3,
-        doubtful_sizes=3, doubtful_checks=1, moved_sizes=0,
+        doubtful_sizes=3, doubtful_checks=1, moved_sizes=0, wide_checks=0, memory_sizes=0, one_source_sizes=0,
+        believed_sizes=0, off_checks=0,
     )  # fmt: skip
     said = (
         "5 checks: 2 hold, 1 fails, 2 not worked out; 1 part not worked out; 4 faults; 1 line waits for another; "

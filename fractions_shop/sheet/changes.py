@@ -34,8 +34,8 @@ class Change:
     old: Value | None
     new: Value | None
     by: Quantity | None
-    old_undone: int = 0
-    new_undone: int = 0
+    old_undone: int
+    new_undone: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +45,8 @@ class PartChange:
     name: str
     old: Part | None
     new: Part | None
-    old_undone: int = 0
-    new_undone: int = 0
+    old_undone: int
+    new_undone: int
 
 
 @dataclass(frozen=True, slots=True)

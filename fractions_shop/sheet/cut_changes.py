@@ -27,8 +27,8 @@ class CutChange:
     part: str
     old: Feature | None
     new: Feature | None
-    old_undone: int = 0
-    new_undone: int = 0
+    old_undone: int
+    new_undone: int
 
 
 def cut_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[CutChange, ...]:
@@ -83,8 +83,8 @@ class StockChange:
 
     old: PartStock | None
     new: PartStock | None
-    old_undone: int = 0
-    new_undone: int = 0
+    old_undone: int
+    new_undone: int
 
 
 def stock_changes(old: Iterable[Worked], new: Iterable[Worked]) -> tuple[StockChange, ...]:

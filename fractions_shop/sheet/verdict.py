@@ -24,21 +24,21 @@ class Verdict:
     said of a reading, and on nothing more doubtful.
     """
 
-    holds: int = 0
-    fails: int = 0
-    unchecked: int = 0
-    unmade: int = 0
-    faults: int = 0
-    waits: int = 0
-    answered: int = 0
-    doubtful_sizes: int = 0
-    doubtful_checks: int = 0
-    moved_sizes: int = 0
-    wide_checks: int = 0
-    memory_sizes: int = 0
-    one_source_sizes: int = 0
-    believed_sizes: int = 0
-    off_checks: int = 0
+    holds: int
+    fails: int
+    unchecked: int
+    unmade: int
+    faults: int
+    waits: int
+    answered: int
+    doubtful_sizes: int
+    doubtful_checks: int
+    moved_sizes: int
+    wide_checks: int
+    memory_sizes: int
+    one_source_sizes: int
+    believed_sizes: int
+    off_checks: int
 
     @property
     def checks(self) -> int:
