@@ -12,13 +12,14 @@ import pytest
 from fractions_shop import NoAnswer, reconcile, recover
 from fractions_shop.meant import planes
 from fractions_shop.meant.closing import closing
-from fractions_shop.meant.closing_ways import closing_by_ways
+from fractions_shop.meant.closing_ways import _with_slips, closing_by_ways
 from fractions_shop.meant.lattice import TooMany, cholesky, expected_count, points
 from fractions_shop.meant.planes import Plane, Problem, log_misread
 from fractions_shop.meant.priors import scheme
 from fractions_shop.meant.readings import take
 from fractions_shop.meant.relation_text import read_relation
 from fractions_shop.meant.relations import solve
+from fractions_shop.meant.steps import Read
 from fractions_shop.meant.verdict import SizeVerdict
 from fractions_shop.size.quantity import Quantity
 
@@ -312,6 +313,16 @@ class TestASlipOffTheStep:
         found = reconcile({**READ, "t": "63.3 mm"}, ["t = a + b + c"])
         assert found.suspect == "t"
         assert [found.sizes[name].inch for name in "abc"] == [Fraction(1, 2), Fraction(3, 4), Fraction(1)]
+
+
+def test_a_way_with_one_slip_is_closed_with_the_reading_doubted_and_others_as_they_are():
+    plain = Read((), take(["12.5 mm", "19.0 mm", "25.4 mm"]), 0.0, ())
+    one, two = plain.but(slips=(1,)), plain.but(slips=(1, 2))
+    every = [plain, one, two]
+    assert _with_slips([one], every) == _with_slips([one, plain], every) == [(plain, frozenset({1}))]
+    assert _with_slips([plain, one, two], every) == [(plain, frozenset({1})), (two, frozenset())]
+    assert _with_slips([two, plain], every) == [(two, frozenset()), (plain, frozenset())]
+    assert _with_slips([one], [one, two]) == [(one, frozenset())], "there is no such way without the slip"
 
 
 def test_every_place_of_equal_readings_is_told_of_a_step():

@@ -266,8 +266,7 @@ class Limits(ToldSize):
             return self  # as sum() begins
         other = limits_of(other)
         nominal = self.nominal + other.nominal
-        few, many = sorted((self, other), key=lambda size: len(size.slopes))
-        if not many.slopes.keys().isdisjoint(few.slopes):
+        if not self.slopes.keys().isdisjoint(other.slopes.keys()):
             terms = dict(self.terms)
             for term, share in other.terms.items():
                 named = isinstance(term, Piece) and term.label  # a name given since is kept
