@@ -199,7 +199,8 @@ def _last_place(text: str) -> Fraction | None:
         return None
     top, bar, bottom = last.partition("/")
     if bar:
-        proper = top.isdigit() and bottom.isdigit() and int(top) < int(bottom)
+        # A fraction of a mm may be meant in inches: that is for the full reader to say.
+        proper = top.isdigit() and bottom.isdigit() and int(top) < int(bottom) and unit.mm == units.INCH
         return unit.mm / int(bottom) if proper and (not whole or whole.isdigit()) else None
     digits, point, places = last.partition(".")
     plain = digits.isdigit() and (places.isdigit() or not point) and not whole
