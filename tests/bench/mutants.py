@@ -231,15 +231,15 @@ def main() -> int:
         __import__(name)
     with tempfile.TemporaryDirectory() as place:
         leave = shutil.ignore_patterns(".git", ".venv", "__pycache__", ".mypy_cache", ".ruff_cache")
-        folder = Path(place) / "noting"
-        shutil.copytree(TOP, folder, ignore=leave)
+        # Both at once, whatever is written in the checkout meanwhile.
+        folder, copy = Path(place) / "noting", Path(place) / "copy"
+        for each in (folder, copy):
+            shutil.copytree(TOP, each, ignore=leave)
         came_by = CameBy(asked.came_by, folder, ROOMS)
         files = [path for path in sorted((folder / "tests").rglob("test_*.py")) if path.stem not in _NEVER]
         came_by.watch(folder, [str(path.relative_to(folder)) for path in files], run)
-        folder = Path(place) / "copy"
-        shutil.copytree(TOP, folder, ignore=leave)
-        compiled(folder)
-        return try_all(asked, folder, came_by)
+        compiled(copy)
+        return try_all(asked, copy, came_by)
 
 
 def try_all(asked: argparse.Namespace, folder: Path, came_by: CameBy) -> int:
