@@ -9,16 +9,17 @@ import typing
 from fractions import Fraction
 
 import pytest
+from room_examples import answered_example
 
 import fractions_shop
-from fractions_shop import Session, ShopError, blocks, read
+from fractions_shop import Session, ShopError, blocks, read, requests
 from fractions_shop.size.told import Told
 from fractions_shop.tables.blocks import Block
 from fractions_shop.tables.drills import Drill
 from fractions_shop.tables.gauges import Gauge
 
 #: A call of each function, and the statement that asks the same.
-CALLS = {
+CALLS: dict[str, str | None] = {
     "snap('10.3 mm', '32nds')": "snap 10.3 mm to 32nds",
     "divide('2 in', 5, direction='up')": "divide 2 in into 5 up",
     "divide('2 in', (5, 7))": "divide 2 in into 5 and 7",
@@ -74,13 +75,19 @@ CALLS = {
     "Session().ask('divide 2 in into 5 up')": None,
     "Sheet.from_text('check 2 in = 2 in')": None,
 }
+#: And the example of each request, so that one which is added is tried here too.
+CALLS |= {
+    f"answered_example({row.word!r}).result": None
+    for row in requests.TABLE
+    if type(answered_example(row.word).result).__name__ in fractions_shop.__all__
+}
 #: Longer than this is no repr for a console.
 SHORT = 120
 
 
 def result_of(call: str) -> Told:
     names = {name: getattr(fractions_shop, name) for name in fractions_shop.__all__}
-    made: Told = eval(call, {**names, "Fraction": Fraction})
+    made: Told = eval(call, {**names, "Fraction": Fraction, "answered_example": answered_example})
     return made
 
 

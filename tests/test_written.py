@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fractions_shop import InputError, Limits, Quantity, Session, ShopError, find_sizes, read, snap, written
+from fractions_shop.language.grammar_tables import openers_or_names
 from fractions_shop.language.written import Range, ThreadSaid
 from fractions_shop.language.written.words import NEVER_LEFT, ROLES
 from fractions_shop.layout.bulk import plain_pair
@@ -423,3 +424,12 @@ def test_threads_to_the_inch_with_a_sign_too_many_are_said_back() -> None:
     answer = Session().answer("26 t.p.i..")
     assert answer is not None
     assert [note.text for note in answer.notes] == ["read as 26 per inch exactly, about 1.023622 per mm"]
+
+
+@pytest.mark.parametrize("word", sorted(openers_or_names().values()))
+def test_the_word_of_a_request_that_is_begun_is_never_left_out(word):
+    try:
+        answer = Session().answer(f"{word} 2 in")
+    except InputError:
+        return
+    assert answer.data()["kind"] == word

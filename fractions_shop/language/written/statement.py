@@ -6,7 +6,7 @@ import re
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.grammar import reads
-from fractions_shop.language.grammar_tables import tables
+from fractions_shop.language.grammar_tables import openers_or_names, tables
 from fractions_shop.language.nodes import (
     Literal,
     Name,
@@ -183,7 +183,8 @@ def _opens(word: str) -> bool:
     from fractions_shop.language.functions import FUNCTIONS
 
     return (
-        word in _request_words() | _ASKED | {"taper"}
+        word in _request_words() | _ASKED
+        or word in openers_or_names().values()
         or (word in tables().words and word not in _MAY_BEGIN)
         or word in FUNCTIONS
     )
