@@ -42,7 +42,6 @@ def test_hinges_along_a_stile_have_running_and_chain_figures() -> None:
     assert _inches(axis.chain.read) == ["117/64", "151/64"]
     assert axis.chain.worst == _in("71/30") - _in("151/64")
     assert axis.built_up == _in("117/64") - _in("11/6") + _in("151/64") - _in("71/30")
-    assert axis.worst_built_up == max(abs(_in("117/64") - _in("11/6")), abs(axis.built_up))
     assert axis.rest == _in("3/10")
 
 
@@ -67,7 +66,6 @@ def test_running_figures_do_not_build_up_and_chain_figures_do(marks: list[Quanti
         at += step
         out.append(at - rising[len(out) + 1])
     assert axis.built_up == (out[-1] if out else Quantity(Fraction(0)))
-    assert axis.worst_built_up == max(map(abs, out), default=Quantity(Fraction(0)))
     assert axis.rest is None
 
 

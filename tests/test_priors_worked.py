@@ -8,6 +8,7 @@ from math import inf, pi, sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from weighed_readings import density_of
 
 from fractions_shop.errors import ShopError
 from fractions_shop.meant.catalogue import series
@@ -200,7 +201,7 @@ def test_a_reading_is_normal_about_what_was_meant(meant: str) -> None:
     sigma = 0.3 / sqrt(3)
     off = float(Fraction(meant) - 10) / sigma
     wanted = 2.718281828459045 ** (-off * off / 2) / (sigma * sqrt(2 * pi))
-    assert one("10", "0.3").density(Fraction(meant)) == pytest.approx(wanted)
+    assert density_of(one("10", "0.3"), Fraction(meant)) == pytest.approx(wanted)
 
 
 def test_from_one_reading_to_two_hundred() -> None:
@@ -255,4 +256,4 @@ def test_a_screw_is_likeliest_half_its_undersize_small_and_worn_ones_smaller_sti
     # 4 - (0.1 + 0.16) / 2 = 3.87 mm is the middle of what a 4 mm screw would read.
     assert one.off_centre(Fraction(4), Fraction("0.16")) == Fraction("0.03")
     # Even over 0.26 mm, but for what its ends lose.
-    assert one.density(Fraction(4), Fraction("0.16")) == pytest.approx(1 / 0.26, rel=1e-2)
+    assert density_of(one, Fraction(4), Fraction("0.16")) == pytest.approx(1 / 0.26, rel=1e-2)

@@ -6,6 +6,7 @@ from math import exp, inf, pi, sqrt
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from weighed_readings import density_of
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.meant.readings import CALIPER, Reading, take, written_within
@@ -132,14 +133,18 @@ def test_wear_is_the_normal_averaged_over_losses(off, within, worn):
     steps = 2000 + int(40 * worn / sigma)
     losses = [float(worn) * (k + 0.5) / steps for k in range(steps)]
     mean = sum(exp(-(((float(off) + x) / sigma) ** 2) / 2) for x in losses) / steps
-    assert reading.density(Fraction(10)) == pytest.approx(mean / (sigma * sqrt(2 * pi)), rel=2e-3, abs=1e-9)
+    assert density_of(reading, Fraction(10)) == pytest.approx(
+        mean / (sigma * sqrt(2 * pi)), rel=2e-3, abs=1e-9
+    )
 
 
 @settings(max_examples=50)
 @given(within=lengths, worn=lengths)
 def test_a_part_is_likeliest_to_read_half_its_wear_small(within, worn):
     def density(off):
-        return Reading(Quantity(20 + off), Quantity(within), NOTHING, Quantity(worn)).density(Fraction(20))
+        return density_of(
+            Reading(Quantity(20 + off), Quantity(within), NOTHING, Quantity(worn)), Fraction(20)
+        )
 
     middle = density(-worn / 2)
     for step in (Fraction(1, 10), Fraction(1, 2), Fraction(3)):
@@ -150,6 +155,6 @@ def test_a_part_is_likeliest_to_read_half_its_wear_small(within, worn):
 def test_the_far_tail_of_a_worn_reading_keeps_its_figures():
     reading = Reading(Quantity(Fraction(10)), Quantity(Fraction(1, 10)), NOTHING, Quantity(Fraction(1, 2)))
     left, right = Fraction(10) + Fraction(1, 4), Fraction(1)
-    one, two = reading.density(left + right), reading.density(left - right)
+    one, two = density_of(reading, left + right), density_of(reading, left - right)
     assert 0 < one < inf
     assert one == pytest.approx(two, rel=1e-6)

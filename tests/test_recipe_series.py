@@ -11,7 +11,7 @@ import re
 import shutil
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from changed_copy import tried_in
@@ -22,8 +22,7 @@ from fractions_shop.size.notation import number_value
 from fractions_shop.threads import clearance
 from fractions_shop.threads.holes import SYSTEMS
 from fractions_shop.threads.lookup import threads_named
-from fractions_shop.threads.record import SIZES as SIZE_SORTS
-from fractions_shop.threads.record import Series
+from fractions_shop.threads.record import Series, SizeIs
 from fractions_shop.threads.records import BY_KEY, METRIC_HEADS, SERIES, WORDS
 from fractions_shop.threads.series import of_series
 
@@ -313,7 +312,7 @@ def test_no_request_fails_on_it(tried: dict[str, Any]) -> None:
 
 @pytest.mark.parametrize("series", SERIES, ids=lambda series: series.key)
 def test_a_record_names_what_there_is(series: Series) -> None:
-    assert series.size_is in SIZE_SORTS
+    assert series.size_is in get_args(SizeIs)
     assert series.system in SYSTEMS
     assert series.clearance in ("", *clearance.RULES)
     assert set(series.heads) <= {METRIC_HEADS, *(row["series"] for row in tables.rows("thread_heads_in"))}

@@ -31,7 +31,16 @@ def weighed(odds: float, even_odds: float = 1e9, **more: object) -> Weighed:
     """One reading whose best size has these odds."""
     size = Quantity.inches(Fraction(11, 32))
     best = SizeCandidate(size, "11/32 in", FRACTIONS, "32nds", size - size, odds / (1 + odds), odds, 0.1)
-    return Weighed(size, size, size, size, (best,), 0.0, even_odds=even_odds, kept_odds=1e9, **more)  # type: ignore[arg-type]
+    usual: dict[str, object] = {
+        "off_marks": 0.0,
+        "figures": (),
+        "alike": (),
+        "full": None,
+        "suspect": False,
+        "threads": False,
+    }
+    odds_without = {"even_odds": even_odds, "kept_odds": 1e9}
+    return Weighed(size, size, size, size, (best,), 0.0, **usual | odds_without | more)  # type: ignore[arg-type]
 
 
 class TestTheThresholds:

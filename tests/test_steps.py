@@ -9,6 +9,7 @@ from random import Random
 
 import pytest
 from trying import times
+from weighed_readings import suspects
 
 from fractions_shop import Session, reconcile, recover
 from fractions_shop.meant.readings import take
@@ -50,7 +51,7 @@ class TestOneOffTheStep:
 
     def test_is_named_where_the_division_found_does_not_explain_it(self):
         found = recover(readings(*READ[:5], "19.9", *READ[6:]))
-        assert found.suspects == (5,)
+        assert suspects(found) == [5]
         assert found.readings[5].verdict is SizeVerdict.UNSETTLED
         assert found.step.odd == (5,)
 

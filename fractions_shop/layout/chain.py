@@ -69,15 +69,6 @@ class Axis:
         """What the chain figures, laid one after another as read, are out by at the last mark."""
         return sum(self.chain.errors, NOTHING)
 
-    @property
-    def worst_built_up(self) -> Quantity:
-        """The most that they are out by at any mark on the way, without its sign."""
-        out, most = NOTHING, NOTHING
-        for error in self.chain.errors:
-            out += error
-            most = max(most, abs(out))
-        return most
-
 
 def _figures(exact: Iterable[Quantity], rule: Rule) -> Figures:
     distances = tuple(exact)

@@ -65,6 +65,7 @@ def weighed(
         max(0.0, 1.0 - sum(sums[mark] for mark in best)),
         off,
         asked.figures,
+        alike=(),
         full=true.size if true.size != asked.size else None,
         suspect=may_doubt and off > _DOUBTFUL * first,
         threads=any(candidate.system == "threads" for candidate in candidates[:_FIRST]),

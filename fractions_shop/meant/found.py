@@ -87,14 +87,14 @@ class Weighed(Result):
     most: Quantity
     candidates: tuple[SizeCandidate, ...]
     other: float
-    off_marks: float = 0.0
-    figures: tuple[Quantity, ...] = ()
-    alike: tuple[int, ...] = ()
-    full: Quantity | None = None
-    suspect: bool = False
-    threads: bool = False
-    even_odds: float = 0.0
-    kept_odds: float = 0.0
+    off_marks: float
+    figures: tuple[Quantity, ...]
+    alike: tuple[int, ...]
+    full: Quantity | None
+    suspect: bool
+    threads: bool
+    even_odds: float
+    kept_odds: float
     made: Quantity = MADE
     worn: Quantity = NOTHING
     plated: Quantity = NOTHING
@@ -243,11 +243,6 @@ class Recovered(Told, Result):
     def step(self) -> ReaderStep | None:
         """The step that most of the readings show, if any."""
         return self.steps[0] if self.steps else None
-
-    @property
-    def suspects(self) -> tuple[int, ...]:
-        """The places in the list of readings that may well be wrong, or of no round size, while the others keep to some."""
-        return tuple(place for place, reading in enumerate(self.readings) if reading.suspect)
 
     @property
     def alike(self) -> tuple[tuple[int, ...], ...]:

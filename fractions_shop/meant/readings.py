@@ -133,11 +133,6 @@ class Reading(Told, Result):
         """How far in mm the reading is from the middle of what a part meant so would read."""
         return abs(self.middle - meant + under / 2)
 
-    def density(self, meant: Fraction, under: Fraction = _NONE) -> float:
-        """Likelihood per mm of this reading, had `meant` (mm) been meant; see `density`."""
-        lost = float(self.worn.mm + under)
-        return density(float(self.size.mm - meant), self.sigma, lost, float(self.plated.mm))
-
 
 def density(off: float, sigma: float, lost: float, gained: float) -> float:
     """Likelihood per mm of a reading that is `off` what was meant.

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from typing import Literal
 
 from fractions_shop.size.frozen import Record
 from fractions_shop.threads import forms
 
 #: What the size in a designation may say: see Series.
-SIZES = ("inch", "mm", "number", "bore")
+SizeIs = Literal["inch", "mm", "number", "bore"]
 
 
 class Tapping(Record):
@@ -94,7 +95,7 @@ class Series(Record):
     letters: tuple[tuple[str, str], ...] = ()
     kind: str = ""
     groups: tuple[str, ...] = ()
-    size_is: str = "inch"
+    size_is: SizeIs = "inch"
     numbers: Numbers | None = None
     dashed: bool = False
     general: bool = False

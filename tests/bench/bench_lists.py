@@ -135,7 +135,8 @@ def misread(sets: int) -> None:
                 meant = parts(random, INCH / 16, count)
                 sizes = [read(random, m, error, Fraction(1, 100)) for m in meant]
                 within = Quantity(Fraction(error * 3**0.5).limit_denominator(10**6))
-                false += bool(recover([Quantity(s) for s in sizes], within=within, made="0 mm").suspects)
+                sound = recover([Quantity(s) for s in sizes], within=within, made="0 mm")
+                false += any(row.suspect for row in sound.readings)
                 sizes[0] += random.choice((-1, 1)) * Fraction(random.randint(30, 100), 100)
                 row = recover([Quantity(s) for s in sizes], within=within, made="0 mm").readings[0]
                 named += row.suspect
