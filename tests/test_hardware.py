@@ -14,6 +14,7 @@ import pytest
 from fractions_shop import InputError, Session, ShopError, read, thread
 from fractions_shop.size.notation import number_value
 from fractions_shop.tables import rows
+from fractions_shop.tables.head_records import Measure, measure
 from fractions_shop.threads.heads import Head
 
 HEADS = rows("thread_heads_in")
@@ -222,3 +223,13 @@ def test_steel_wire_without_a_country_is_two_gauges_whichever_way_round() -> Non
 
 def test_every_row_of_the_table_of_heads_has_the_columns_of_its_header() -> None:
     assert all(None not in row for row in HEADS)
+
+
+@pytest.mark.parametrize("table", ["thread_heads_in", "screw_heads_metric"])
+def test_what_a_figure_is_of_is_told_by_no_word_of_the_table_cut_in_two(table: str) -> None:
+    """A dimension that says which figure it is has its row of measures; any other is told as it stands."""
+    for words in {row["dimension"] for row in rows(table)}:
+        told = measure(words)
+        assert (told == Measure(words)) == ("," not in words and words != "across flats"), words
+        assert told.mean == ("mean" in words)
+        assert told.across_flats == (words.partition(",")[0] == "across flats")

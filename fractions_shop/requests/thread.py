@@ -142,8 +142,7 @@ def _dimensions(heads: list[Head]) -> Cell:
 
 def _dimension(head: Head, alike: bool) -> list[Piece]:
     ends = [size for size in (head.smallest, head.largest) if size is not None]
-    name = head.dimension.removeprefix("head ").replace(", maximum", " max").replace(", minimum", " min")
-    said: list[Piece] = [f"{name.replace(', nominal', '')} "]
+    said: list[Piece] = [f"{head.measure.told} "]
     for n, size in enumerate(ends):
         said += [" to "] if n else []
         standing = size.standing if alike else ""
@@ -200,7 +199,7 @@ def _spanner(thread: Thread, both: Words) -> Cell | str:
         return "no hexagon of this size was read"
     said: list[Cell | Piece] = []
     for head in flats.values():
-        middle = ", the middle of its limits," if head.is_mean else ""
+        middle = ", the middle of its limits," if head.measure.mean else ""
         said += [", or " if said else "", both(head.largest), f"{middle} across flats, {head.kind}"]
     return _said(*said)
 

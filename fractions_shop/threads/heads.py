@@ -9,6 +9,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.tables import born, rows
+from fractions_shop.tables.head_records import Measure, measure
 from fractions_shop.threads.record import Series
 from fractions_shop.threads.records import METRIC_HEADS
 
@@ -34,14 +35,9 @@ class Head(Record):
     of_nut: bool = False
 
     @property
-    def across_flats(self) -> bool:
-        """Whether it is what a spanner is made for: a hexagon across its flats."""
-        return self.dimension.startswith("across flats")
-
-    @property
-    def is_mean(self) -> bool:
-        """Whether the figure is the middle of its limits, and not the size by which it is called."""
-        return self.dimension.endswith(", mean")
+    def measure(self) -> Measure:
+        """What its dimension measures."""
+        return measure(self.dimension)
 
 
 def heads(series: Series, size: str, major: Quantity) -> tuple[Head, ...]:

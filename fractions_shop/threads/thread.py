@@ -285,7 +285,7 @@ class Thread(Told, Result):
     @property
     def spanners(self) -> tuple[Head, ...]:
         """The sizes across flats of its hexagon heads, where a table or a rule gives them."""
-        return tuple(head for head in self.heads if head.across_flats)
+        return tuple(head for head in self.heads if head.measure.across_flats)
 
     @property
     def caution(self) -> str:
