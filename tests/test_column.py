@@ -18,7 +18,7 @@ from fractions_shop.command.cli import main
 from fractions_shop.command.column import FAULT, Column, HeaderError
 from fractions_shop.command.words import column as command
 from fractions_shop.layout.bulk import SizeTexts, plain_pair
-from fractions_shop.size.notation import decimal, inch_fraction, read_plain
+from fractions_shop.size.notation import decimal, mixed, read_plain, readable
 from fractions_shop.size.rule import rung
 
 RULES = st.sampled_from(["64ths", "32nds", "8ths", "100ths", "1000ths", "7ths", "1sts", "mm", "half mm"]).map(
@@ -119,7 +119,7 @@ def test_the_figures_are_those_of_the_library(mm, rule, places):
     found = SizeTexts(rule, places).of(mm.numerator * multiple, mm.denominator * multiple)
     fraction, inch, millimetres, nearest, off_inch, off_mm, rounded = found
     near = rung(size, rule)
-    assert fraction == (inch_fraction(size) or "")
+    assert fraction == (f"{mixed(size.inch)} in" if readable(size.inch) else "")
     assert read(nearest) == near.size
     for text, value, name in (
         (inch, size.inch, "inch"),

@@ -14,7 +14,6 @@ from fractions_shop.size.notation import (
     GLYPHS,
     as_meant,
     decimal,
-    inch_fraction,
     inch_text,
     mixed,
     mm_text,
@@ -91,7 +90,7 @@ def test_a_small_figure_never_reads_as_nought() -> None:
 def test_readable(inch: str, is_readable: bool) -> None:
     assert readable(Fraction(inch)) == is_readable
     size = Quantity.inches(Fraction(inch))
-    assert (inch_fraction(size) is not None) == is_readable
+    assert readable(size.inch) == is_readable
 
 
 def test_a_length_in_each_way() -> None:

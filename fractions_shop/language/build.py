@@ -29,6 +29,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     ShownExpression,
     Signed,
     Text,
+    Texts,
     Toleranced,
 )
 from fractions_shop.size import units
@@ -156,8 +157,8 @@ class Builder(SizeBuilder):
     def among(self, parts: list[Any]) -> Node:
         """The tables to look in, as one option."""
         word, *tables = [part for part in parts if isinstance(part, Text) or part.type == "AMONG"]
-        text = ", ".join(table.text for table in tables)
-        return Option(word.start_pos, tables[-1].end, "among", Text(tables[0].start, tables[-1].end, text))
+        named = Texts(tables[0].start, tables[-1].end, tuple(table.text for table in tables))
+        return Option(word.start_pos, tables[-1].end, "among", named)
 
     def from_words(self, parts: list[Any]) -> Node:
         """Words to take from, as one option."""

@@ -156,6 +156,12 @@ class Text(Node):
     kind: str = ""
 
 
+class Texts(Node):
+    """Several words taken as written: the tables to look among."""
+
+    texts: tuple[str, ...]
+
+
 class OffPrint(Node):
     """The readings were taken off a print, of that name where there are several."""
 

@@ -19,7 +19,7 @@ from fractions_shop.layout.zones import (
 )
 from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import as_meant, decimal, signed_decimal
+from fractions_shop.size.notation import as_meant, decimal
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse, worst
 from fractions_shop.size.told import Told
@@ -350,3 +350,8 @@ def _mm_or_inch(shown: Fit) -> str:
     if shown.metric:
         return f"{decimal(shown.basic.mm)[0]} mm"
     return f"{decimal(shown.basic.inch)[0]} in"
+
+
+def signed_decimal(value: Fraction, places: int) -> str:
+    """A deviation as tables of fits print it: a decimal with its sign, zero without one."""
+    return ("+" if value > 0 else "") + decimal(value, places)[0]

@@ -125,8 +125,12 @@ def _by_readability(parts: Sequence[tuple[float, Division]]) -> list[Division]:
 
     def place(part: tuple[float, Division]) -> tuple[float, str, bool, float]:
         mass, division = part
-        fine = division.name.endswith("fine threads")
-        return -systems[division.system], division.system, fine, -mass if division.step is None else 0.0
+        return (
+            -systems[division.system],
+            division.system,
+            division.fine,
+            -mass if division.step is None else 0.0,
+        )
 
     return [division for _, division in sorted(parts, key=place)]
 

@@ -18,7 +18,7 @@ class SizeSeries(Record):
 
     `under` says of screws how far in mm under its size one commonly measures, at most;
     `standings` of each size in mm how far to trust it; `rare` that it is met with on old work or in
-    one trade alone.
+    one trade alone, `fine` that it is of the fine threads of its sizes.
     """
 
     name: str
@@ -27,6 +27,20 @@ class SizeSeries(Record):
     under: tuple[tuple[Fraction, Fraction], ...] = ()
     standings: tuple[tuple[Fraction, str], ...] = ()
     rare: bool = False
+    fine: bool = False
+
+
+class _Bought(Record):
+    """What is known of a series beside its sizes.
+
+    `metric` says that only metric work would take sizes from it: BA screws have metric sizes and fill British
+    work in inches, so they do not count.
+    """
+
+    name: str
+    metric: bool = False
+    rare: bool = False
+    fine: bool = False
 
 
 #: The tables, each with what it holds.
@@ -37,7 +51,7 @@ TABLES = {
     "stock": "shim and feeler stock",
 }
 
-Entry = tuple[str, str, Quantity]
+_Entry = tuple[_Bought, str, Quantity]
 
 
 @cache
@@ -45,60 +59,53 @@ def series(table: str) -> tuple[SizeSeries, ...]:
     """The series of one of TABLES; of equal sizes in one series the first name is kept."""
     makers = {"drills": _drills, "gauges": _gauges, "threads": _threads, "stock": _stock}
     groups: dict[str, dict[Fraction, tuple[str, str]]] = {}
+    kinds: dict[str, _Bought] = {}
     under = _undersizes() if table == "threads" else {}
-    for name, called, size in makers[table]():
-        groups.setdefault(name, {}).setdefault(size.mm, (called, size.standing))
+    for kind, called, size in makers[table]():
+        kinds[kind.name] = kind
+        groups.setdefault(kind.name, {}).setdefault(size.mm, (called, size.standing))
     return tuple(
         SizeSeries(
             name,
-            _is_metric(name),
+            kinds[name].metric,
             tuple(sorted((mm, called) for mm, (called, _) in sizes.items())),
             tuple(sorted(under.get(name, {}).items())),
             tuple(sorted((mm, standing) for mm, (_, standing) in sizes.items())),
-            table == "threads" and name in _rare_threads(),
+            kinds[name].rare,
+            kinds[name].fine,
         )
         for name, sizes in groups.items()
     )
 
 
-def _is_metric(name: str) -> bool:
-    """Whether only metric work would take sizes from this series.
+def _drills() -> Iterator[_Entry]:
+    from fractions_shop.tables.drills import SERIES, all_drills
 
-    BA screws have metric sizes and fill British work in inches, so they do not count.
-    """
-    return name.startswith("metric") or name in _metric_threads() or name.endswith("feelers")
-
-
-@cache
-def _metric_threads() -> tuple[str, ...]:
-    from fractions_shop.threads.records import METRIC_FAMILIES, keys_of
-
-    return tuple(f"{key} threads" for key in keys_of(lambda series: series.family in METRIC_FAMILIES))
+    kinds = {series: _Bought(f"{series} drills", metric=series == "metric") for series in SERIES}
+    return ((kinds[drill.series], f"{drill.name} drill", drill.size) for drill in all_drills())
 
 
-@cache
-def _rare_threads() -> tuple[str, ...]:
-    from fractions_shop.threads.records import keys_of
-
-    return tuple(f"{key} threads" for key in keys_of(lambda series: series.rare))
-
-
-def _drills() -> Iterator[Entry]:
-    from fractions_shop.tables.drills import all_drills
-
-    return ((f"{drill.series} drills", f"{drill.name} drill", drill.size) for drill in all_drills())
-
-
-def _gauges() -> Iterator[Entry]:
+def _gauges() -> Iterator[_Entry]:
     from fractions_shop.tables.gauges import all_gauges
 
-    return ((gauge.series, gauge.name, gauge.size) for gauge in all_gauges())
+    return ((_Bought(gauge.series), gauge.name, gauge.size) for gauge in all_gauges())
 
 
-def _threads() -> Iterator[Entry]:
+def _threads() -> Iterator[_Entry]:
+    from fractions_shop.threads.records import METRIC_FAMILIES, SERIES
     from fractions_shop.threads.series import told_apart
 
-    return ((f"{thread.series} threads", thread.name, thread.major) for thread in told_apart())
+    kinds = {
+        series.key: _Bought(
+            _threads_of(series.key), series.family in METRIC_FAMILIES, series.rare, series.kind == "fine"
+        )
+        for series in SERIES
+    }
+    return ((kinds[thread.series], thread.name, thread.major) for thread in told_apart())
+
+
+def _threads_of(series: str) -> str:
+    return f"{series} threads"
 
 
 def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
@@ -108,17 +115,17 @@ def _undersizes() -> dict[str, dict[Fraction, Fraction]]:
 
     undersizes: dict[str, dict[Fraction, Fraction]] = {}
     for thread in told_apart():
-        undersizes.setdefault(f"{thread.series} threads", {}).setdefault(
+        undersizes.setdefault(_threads_of(thread.series), {}).setdefault(
             thread.major.mm, usual_undersize(thread)
         )
     return undersizes
 
 
-def _stock() -> Iterator[Entry]:
+def _stock() -> Iterator[_Entry]:
     from fractions_shop.tables import stock
 
     return (
-        (item, thickness.name, thickness.size)
+        (_Bought(item, stock.is_metric(item)), thickness.name, thickness.size)
         for item in stock.items()
         for thickness in stock.thicknesses(item)
     )

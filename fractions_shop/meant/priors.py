@@ -100,7 +100,7 @@ class Division(Record):
     `weight` is how likely a maker is to work to it; the weights of a scheme add up to
     1. `marks` pairs a size in mm with its name, in order of size; `under` a size with how
     far below it a bought piece may measure (screws), `standings` one of a table with how far
-    to trust it.
+    to trust it. `fine` says that it is a table of fine threads.
     """
 
     system: str
@@ -111,6 +111,7 @@ class Division(Record):
     under: tuple[tuple[Fraction, Fraction], ...] = ()
     old: Old | None = None
     standings: tuple[tuple[Fraction, str], ...] = ()
+    fine: bool = False
 
     @cached_property
     def _standings(self) -> dict[Fraction, str]:
@@ -224,7 +225,15 @@ def scheme(among: Sequence[str] = (), inch_odds: float = INCH_ODDS) -> tuple[Div
         for bought, weight in zip(listed, weights, strict=True):
             part = 0.5 / len(tables) * weight / sum(weights)
             divisions.append(
-                Division(name, bought.name, part, None, bought.marks, bought.under, None, bought.standings)
+                Division(
+                    name,
+                    bought.name,
+                    part,
+                    marks=bought.marks,
+                    under=bought.under,
+                    standings=bought.standings,
+                    fine=bought.fine,
+                )
             )
     return tuple(divisions)
 

@@ -16,13 +16,13 @@ from fractions_shop.figures.wording import (
     play,
 )
 from fractions_shop.language.fault import Fault
-from fractions_shop.layout.fits import Fit, PartSource
+from fractions_shop.layout.fits import Fit, PartSource, signed_decimal
 from fractions_shop.requests.gists import span
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import places_shown, signed_decimal
+from fractions_shop.size.notation import places_shown
 from fractions_shop.size.standing import in_words, mark_of, worst
 
 if TYPE_CHECKING:

@@ -51,10 +51,14 @@ def resting(weighed: Weighed) -> str:
 
 def believed(rests_on: Sequence[Unsaid], metric: bool, several: bool = False) -> str:
     """What nobody said and a size rests on: `if it is inch work and it has kept its size`."""
+    said = _beliefs(rests_on, metric, several)
+    return f"if {' and '.join(said)}" if said else ""
+
+
+def _beliefs(rests_on: Sequence[Unsaid], metric: bool, several: bool) -> list[str]:
     work = f"it is {'metric' if metric else 'inch'} work"
     kept = "they have kept their size" if several else "it has kept its size"
-    said = [{Unsaid.WORK: work, Unsaid.KEPT: kept}[each] for each in rests_on]
-    return f"if {' and '.join(said)}" if said else ""
+    return [{Unsaid.WORK: work, Unsaid.KEPT: kept}[each] for each in rests_on]
 
 
 def odds_on_best(weighed: Weighed) -> str:
@@ -85,7 +89,7 @@ def believed_of_set(result: Reconciled, name: str = "") -> str:
     """
     rests = result.size_rests_on(name) if name else result.rests_on
     relations = [] if result.suspect in (name, None) else [relations_of(result.in_doubt)]
-    said = believed(rests, result.sets[0].metric, several=not name).removeprefix("if ")
+    said = " and ".join(_beliefs(rests, result.sets[0].metric, several=not name))
     conditions = [*relations, *([said] if said else [])]
     return f"if {in_row(conditions, 'and')}" if conditions else ""
 

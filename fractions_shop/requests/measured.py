@@ -11,7 +11,17 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.advice import near_words
 from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import DrawnTo, KnownSize, Literal, Name, Node, OffPrint, Option, Text
+from fractions_shop.language.nodes import (
+    DrawnTo,
+    KnownSize,
+    Literal,
+    Name,
+    Node,
+    OffPrint,
+    Option,
+    Text,
+    Texts,
+)
 from fractions_shop.language.notes import remark
 from fractions_shop.meant.instruments import INSTRUMENTS, Instrument, instrument_called
 from fractions_shop.meant.readings import MADE, Reading, reading, written_within
@@ -60,7 +70,7 @@ def work_of(given: Inputs) -> str | None:
 def tables_of(given: Inputs) -> tuple[str, ...]:
     """The tables to look among."""
     option = given.option("among")
-    return tuple(option.value.text.split(", ")) if option and isinstance(option.value, Text) else ()
+    return option.value.texts if option and isinstance(option.value, Texts) else ()
 
 
 def trust_of(given: Inputs) -> tuple[Quantity | None, str | None]:

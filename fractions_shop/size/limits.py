@@ -224,12 +224,11 @@ class Limits(ToldSize):
         return limits
 
     def __repr__(self) -> str:
-        nominal = repr(self.nominal).partition("(")[2].removesuffix(")")
         unit = "in" if self.power == 1 else f"mm^{self.power}" if self.power else ""
         plus, minus = (
             in_short(size.inch if self.power == 1 else size.value) for size in (self.plus, self.minus)
         )
-        return f"Limits({nominal}, plus {plus}, minus {minus} {unit}".rstrip() + ")"
+        return f"Limits({self.nominal._figures()}, plus {plus}, minus {minus} {unit}".rstrip() + ")"
 
     def __str__(self) -> str:
         """The nominal and its deviations, as they are read again: `2 in ± 1/64 in`."""

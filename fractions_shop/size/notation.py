@@ -309,24 +309,25 @@ def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
     return sign + text, whole
 
 
-def signed_decimal(value: Fraction, places: int) -> str:
-    """A deviation as tables of fits print it: a decimal with its sign, zero without one."""
-    return ("+" if value > 0 else "") + decimal(value, places)[0]
-
-
 def shown(value: Fraction, unit: str, places: int | None = None) -> str:
     """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
 
     A value too small for `places` is shown with more, so that no error reads as nought; a length that does not
     end with fewer, where no `places` are asked for.
     """
+    text, whole = in_decimals(value, unit, places)
+    return text if whole else f"about {text}"
+
+
+def in_decimals(value: Fraction, unit: str, places: int | None = None) -> tuple[str, bool]:
+    """The same without the word, and whether its figures end."""
     text, whole = decimal(value, places)
     places = rounded_places(unit, places)
     text, whole = (text, whole) if whole else decimal(value, places)
     while value and text in ("0", "-0") and places < 60:
         places += 3
         text, whole = decimal(value, places)
-    return f"{'' if whole else 'about '}{text} {unit}".rstrip()
+    return f"{text} {unit}".rstrip(), whole
 
 
 def readable(value: Fraction) -> bool:
@@ -338,11 +339,6 @@ def readable(value: Fraction) -> bool:
     """
     below = value.denominator
     return below <= 16 or below in _RULED
-
-
-def inch_fraction(size: Quantity) -> str | None:
-    """A length as a fraction of an inch (`2 1/32 in`), or None if it is not a readable one."""
-    return f"{mixed(size.inch)} in" if readable(size.inch) else None
 
 
 def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[str, bool]:
@@ -371,10 +367,16 @@ def feet_decimals(inches: Fraction, places: int | None = None) -> tuple[str, boo
 
 def inch_text(size: Quantity, places: int | None = None) -> str:
     """A length in inches, from 2 ft in feet and inches: a readable fraction where there is one, else decimals."""
+    text, whole = inch_figures(size, places)
+    return text if whole else f"about {text}"
+
+
+def inch_figures(size: Quantity, places: int | None = None) -> tuple[str, bool]:
+    """The same without `about`, and whether it is exactly that."""
     if feet_lead(size):
-        text, whole = feet_decimals(size.inch, places)
-        return text if whole else f"about {text}"
-    return inch_fraction(size) or shown(size.inch, "in", places)
+        return feet_decimals(size.inch, places)
+    inch = size.inch
+    return (f"{mixed(inch)} in", True) if readable(inch) else in_decimals(inch, "in", places)
 
 
 def size_text(size: Quantity, metric: bool, places: int | None = None) -> str:

@@ -120,11 +120,13 @@ class Quantity(NumberLike):
         put(self, "standing", standing)
 
     def __repr__(self) -> str:
+        return f"Quantity({self._figures()})"
+
+    def _figures(self) -> str:
         mark = (", approximate" if self.approximate else "") + mark_of(self.standing)
         if self.power == 1:
-            return f"Quantity({in_short(self.inch)} in = {in_short(self.mm)} mm{mark})"
-        unit = f" mm^{self.power}" if self.power else ""
-        return f"Quantity({in_short(self.value)}{unit}{mark})"
+            return f"{in_short(self.inch)} in = {in_short(self.mm)} mm{mark}"
+        return f"{in_short(self.value)}{f' mm^{self.power}' if self.power else ''}{mark}"
 
     # Making one
 

@@ -30,10 +30,10 @@ from fractions_shop.size.notation import (
     PLACES,
     decimal,
     feet_text,
-    inch_text,
+    in_decimals,
+    inch_figures,
     mixed,
     readable,
-    shown,
 )
 from fractions_shop.size.quantity import Angle, Quantity, a_power
 from fractions_shop.size.rule import Rule, UnknownRule
@@ -79,8 +79,7 @@ def exact_text(size: Quantity) -> str:
 
 def _about(size: Quantity) -> str:
     if size.power == 1:
-        text = inch_text(size)
-        return text if text.startswith("about ") else f"about {text}"
+        return f"about {inch_figures(size)[0]}"
     number, unit = _number(size)
     return f"about {decimal(number)[0]} {unit}".rstrip()
 
@@ -123,8 +122,8 @@ def _in_unit(size: Quantity, unit: str, places: int | None) -> str:
     many, label = how_many(size, unit), _label(unit, size.power)
     if places is not None:
         return f"{decimal(many, places)[0]} {label}"
-    text = shown(many, label)
-    return f"about {text}" if size.approximate and not text.startswith("about ") else text
+    text, whole = in_decimals(many, label)
+    return text if whole and not size.approximate else f"about {text}"
 
 
 def _label(unit: str, power: int) -> str:

@@ -49,6 +49,12 @@ def items() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row["item"] for row in rows("thickness_stock")))
 
 
+@cache
+def is_metric(item: str) -> bool:
+    """Whether the shims or blades of an item are made in millimetres."""
+    return all(row["thickness_mm"] for row in rows("thickness_stock") if row["item"] == item)
+
+
 def kinds() -> tuple[str, ...]:
     """Every kind of stock: the shims and feelers, `drills` by series, the gauges, and `blocks` by set."""
     return (

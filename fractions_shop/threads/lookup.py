@@ -10,6 +10,7 @@ from fractions_shop.size.notation import decimal, mixed, number_value
 from fractions_shop.size.units import INCH, in_inches
 from fractions_shop.threads.by_form import by_form
 from fractions_shop.threads.names import WrittenThread, read_name
+from fractions_shop.threads.record import by_number
 from fractions_shop.threads.records import BY_KEY, FORM_WORDS, keys_of
 from fractions_shop.threads.series import Listed, all_threads, listed, of_series, threads_of
 from fractions_shop.threads.thread import Thread
@@ -225,13 +226,13 @@ def _not_stood_for(threads: list[Thread]) -> list[Thread]:
 
 @cache
 def _size_of(size: str) -> Fraction | None:
-    return None if size.startswith("No ") else number_value(size)
+    return None if by_number(size) else number_value(size)
 
 
 def _same_size(written: WrittenThread, entry: Listed) -> bool:
     if written.sole:
         return True
-    if written.numbered or entry.size.startswith("No "):
+    if written.numbered or by_number(entry.size):
         if _size_is(entry, "number"):
             return written.counted and int(entry.size) == written.size
         if written.counted:
@@ -270,7 +271,7 @@ def _pitch_as_written(thread: Thread) -> Fraction:
 
 def _by_screw_number(written: WrittenThread) -> bool:
     """Whether what is written can only be of the series that have sizes such as No 6."""
-    numbered = {thread.series for thread in all_threads() if thread.size.startswith("No ")}
+    numbered = {thread.series for thread in all_threads() if by_number(thread.size)}
     return set(written.series or numbered) <= numbered
 
 
@@ -325,11 +326,7 @@ def _by_its_form(written: WrittenThread, near_in_pitch: list[Thread]) -> str:
     )
     if written.pitch is None or written.numbered or not forms or BY_KEY[keys[0]].size_is != "inch":
         return ""
-    if (
-        near_in_pitch[0].size.startswith("No ")
-        if near_in_pitch
-        else written.counted and _by_screw_number(written)
-    ):
+    if by_number(near_in_pitch[0].size) if near_in_pitch else written.counted and _by_screw_number(written):
         return ""
     size = mixed(written.size) if written.places is None else decimal(written.size)[0]
     given = f"{size} in x {decimal(written.pitch, 3)[0]} tpi"

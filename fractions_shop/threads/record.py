@@ -13,6 +13,11 @@ from fractions_shop.threads import forms
 SizeIs = Literal["inch", "mm", "number", "bore"]
 
 
+def by_number(size: str) -> bool:
+    """Whether a size is the number of a screw, which the tables print as `No 6`."""
+    return size.startswith("No ")
+
+
 class Tapping(Record):
     """How the hole to tap is chosen where no list that was read prints it.
 

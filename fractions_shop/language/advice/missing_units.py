@@ -27,6 +27,7 @@ from fractions_shop.language.nodes import (  # fmt: skip
     Signed,
     Statement,
     Text,
+    Texts,
     Toleranced,
     nodes_in,
 )
@@ -161,7 +162,7 @@ def _check_words(request: Request, line: str) -> None:
         elif isinstance(node, Text) and node.kind == "DESIGNATION":
             _check_thread(node, request.word, line)
     for option in request.options:
-        if option.word == "among" and isinstance(option.value, Text):
+        if option.word == "among" and isinstance(option.value, Texts):
             _check_tables(option.value, line)
 
 
@@ -222,7 +223,7 @@ def _refuse_wood_screw(node: Text) -> None:
     )  # fmt: skip
 
 
-def _check_tables(node: Text, line: str) -> None:
+def _check_tables(node: Texts, line: str) -> None:
     for match in re.finditer(r"[a-z]+", line[node.start : node.end].lower()):
         if match[0] in _TABLES:
             start = node.start + match.start()

@@ -23,6 +23,7 @@ from fractions_shop.requests.pictures.strip_labels import (
     Placed,
     arranged,
     own,
+    place_in_short,
 )
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.notation import inch_text, mm_text
@@ -235,8 +236,7 @@ def _label(number: str, exact: Quantity, read: Quantity, rule: Rule) -> Label:
 
     It is rounded to 0.001 in or 0.01 mm, `~` before it, where it is no fraction that a person reads.
     """
-    place = mm_text(exact, 2) if rule.metric else inch_text(exact, 3)
-    first = f"{number}: {place.replace('about ', '~')}"
+    first = f"{number}: {place_in_short(exact, rule)}"
     if exact == read:
         return (first,)
     return first, f"reads {mm_text(read) if rule.metric else inch_text(read, 4)}"

@@ -8,6 +8,9 @@ from fractions import Fraction
 
 from fractions_shop.figures.drawing import text_width
 from fractions_shop.layout.scale import Stretch
+from fractions_shop.size.notation import in_decimals, inch_figures
+from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.rule import Rule
 
 #: What stands by a mark: one line, or two.
 Label = tuple[str, ...]
@@ -61,6 +64,12 @@ class Labelled:
     style: Style
     pieces: tuple[tuple[Placed, ...], ...]
     left_out: int
+
+
+def place_in_short(place: Quantity, rule: Rule) -> str:
+    """A place in the units of a rule, `~` before it where it is rounded, to 0.001 in or 0.01 mm."""
+    text, whole = in_decimals(place.mm, "mm", 2) if rule.metric else inch_figures(place, 3)
+    return text if whole else f"~{text}"
 
 
 def arranged(places: Sequence[Fraction], labels: Sequence[Label], pieces: Sequence[Stretch]) -> Labelled:

@@ -14,9 +14,9 @@ from fractions_shop.layout.scale import Stretch, stretches
 from fractions_shop.requests.pictures.frame import FOUR_INCHES, MARGIN, foot, foot_height, heading
 from fractions_shop.requests.pictures.free_room import FreeRoom, Spot
 from fractions_shop.requests.pictures.strip import OVERLAP, match_letter
+from fractions_shop.requests.pictures.strip_labels import place_in_short
 from fractions_shop.size.approx import square_root
 from fractions_shop.size.cached import cached_property
-from fractions_shop.size.notation import inch_text, mm_text
 
 #: More sheets of paper than this are no template.
 MOST_SHEETS = 40
@@ -253,9 +253,7 @@ class _TemplateSheet:
         return shapes, left_out
 
     def _place(self, point: Place) -> str:
-        metric = self.whole.placed.rule.metric
-        written = [(mm_text(x, 2) if metric else inch_text(x, 3)).replace("about ", "~") for x in point]
-        return ", ".join(written)
+        return ", ".join(place_in_short(x, self.whole.placed.rule) for x in point)
 
     def _free(self, point: Place, text: str, room: FreeRoom) -> Words | None:
         return _first_free(self.x(point[0].mm), self.y(point[1].mm), text, room)

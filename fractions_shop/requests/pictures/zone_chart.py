@@ -6,8 +6,7 @@ from fractions import Fraction
 
 from fractions_shop.figures.drawing import Box, Drawing, Shape, Stroke, Words, hatching
 from fractions_shop.figures.wording import both, play
-from fractions_shop.layout.fits import Fit
-from fractions_shop.size.notation import signed_decimal
+from fractions_shop.layout.fits import Fit, signed_decimal
 from fractions_shop.size.quantity import Quantity
 
 _WIDTH, _TOP, _TALL = Fraction(150), Fraction(14), Fraction(42)
