@@ -43,6 +43,12 @@ def test_trust_is_half_the_last_written_place(text, mm):
 
 #: Numbers and units put together in all ways, most of them no size, and none that only the full reader knows.
 _NUMBERS = (
+    "051",
+    "0193",
+    "0.5",
+    "00.5",
+    "13/32",
+    "11/1",
     "51",
     "51.5",
     "51.",

@@ -40,6 +40,7 @@ from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Result
 from fractions_shop.size.notation import GLYPHS, as_meant, number_value
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.slips import slip
 from fractions_shop.size.told import Told
 
 #: A bare Quantity does not say how it was written: a caliper read to the tenth is assumed.
@@ -192,6 +193,8 @@ def _last_place(text: str) -> Fraction | None:
     unit = units.BY_WORD.get(word)
     if unit is None or unit.power != 1 or not number.isascii() or len(number) > _SHORT:
         return None
+    if slip(number, unit.name):
+        return None  # a doubt, as of 0193 in, is for the full reader
     top, bar, bottom = last.partition("/")
     if bar:
         # A fraction of a mm may be meant in inches: that is for the full reader to say.

@@ -9,7 +9,7 @@ from typing import Any
 from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.size import borrowed, made, quantity
 from fractions_shop.size.made import Made
-from fractions_shop.size.numberlike import ToldSize, in_short
+from fractions_shop.size.numberlike import ToldSize, figures_in_short, in_short
 from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
 from fractions_shop.size.standing import worse, worst
@@ -228,7 +228,7 @@ class Limits(ToldSize):
         plus, minus = (
             in_short(size.inch if self.power == 1 else size.value) for size in (self.plus, self.minus)
         )
-        return f"Limits({self.nominal._figures()}, plus {plus}, minus {minus} {unit}".rstrip() + ")"
+        return f"Limits({figures_in_short(self.nominal)}, plus {plus}, minus {minus} {unit}".rstrip() + ")"
 
     def __str__(self) -> str:
         """The nominal and its deviations, as they are read again: `2 in ± 1/64 in`."""

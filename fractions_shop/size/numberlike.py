@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, Protocol, Self
 
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import borrowed
+from fractions_shop.size.standing import mark_of
 
 if TYPE_CHECKING:
     from fractions_shop.size.quantity import Quantity
@@ -188,3 +189,11 @@ def in_short(value: Fraction) -> str:
     if value.numerator.bit_length() + value.denominator.bit_length() <= _LONGEST:
         return str(value)
     return f"~{Decimal(value.numerator) / Decimal(value.denominator):.10g}"
+
+
+def figures_in_short(size: Quantity) -> str:
+    """A size for a repr: exactly, in both units where it is a length, and how far it may be trusted."""
+    mark = (", approximate" if size.approximate else "") + mark_of(size.standing)
+    if size.power == 1:
+        return f"{in_short(size.inch)} in = {in_short(size.mm)} mm{mark}"
+    return f"{in_short(size.value)}{f' mm^{size.power}' if size.power else ''}{mark}"

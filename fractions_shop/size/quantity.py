@@ -10,8 +10,8 @@ from typing import Any
 
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
 from fractions_shop.size import borrowed, units
-from fractions_shop.size.numberlike import NumberLike, ToldSize, in_short, printed
-from fractions_shop.size.standing import mark_of, worse
+from fractions_shop.size.numberlike import NumberLike, ToldSize, figures_in_short, in_short, printed
+from fractions_shop.size.standing import worse
 
 #: Names of the powers of a length, for sentences.
 POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
@@ -120,13 +120,7 @@ class Quantity(NumberLike):
         put(self, "standing", standing)
 
     def __repr__(self) -> str:
-        return f"Quantity({self._figures()})"
-
-    def _figures(self) -> str:
-        mark = (", approximate" if self.approximate else "") + mark_of(self.standing)
-        if self.power == 1:
-            return f"{in_short(self.inch)} in = {in_short(self.mm)} mm{mark}"
-        return f"{in_short(self.value)}{f' mm^{self.power}' if self.power else ''}{mark}"
+        return f"Quantity({figures_in_short(self)})"
 
     # Making one
 

@@ -78,11 +78,7 @@ def thread(name: str | Thread) -> Thread:
         names = tuple(match.name for match in matches)
         raise SharedName(f"{name.strip()!r} may be {_listed(names, 'or')}: write which", names)
     others = tuple(match for match in matches if match != chosen)
-    bar = (
-        (f"its bar is read as a dash: {chosen.name}",)
-        if written.barred and chosen.size.startswith("No ")
-        else ()
-    )
+    bar = (f"its bar is read as a dash: {chosen.name}",) if written.barred and by_number(chosen.size) else ()
     notes = (*bar, *(_shared_note(chosen, other) for other in others), *_usual_note(chosen), *written.remarks)
     return chosen.but(notes=(*chosen.notes, *notes)) if notes else chosen
 
