@@ -18,6 +18,7 @@ from fractions_shop.language.advice.bench_words import (
     statements,
 )
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.advice.typing_habits import one_word_name
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS
 from fractions_shop.prompt.pasted_note import is_a_note, is_prose, part_line
@@ -56,6 +57,9 @@ def proposal(text: str, session: Session) -> Proposal | None:
         return _made(line, "", (Offer(own),))
     if (part := part_line(line)) and _is_taken(part, session):
         return _made(line, "this is a part to make or to buy", (Offer(part),))
+    named = one_word_name(as_meant(line))
+    if named is not None and _is_taken(named[1], session):
+        return _made(line, "a name is one word", (Offer(named[1]),))
     offered = [
         (said, offer)
         for said, offer in statements(as_meant(line), (*FORMS, *SIDES), grammar.accepted)

@@ -39,10 +39,22 @@ _OPTIONS = {
 #: What is told by two sizes, and what these are.
 _TWO_SIZES = {"slot": ("length over all", "width"), "notch": ("width along the edge", "depth")}
 _EDGE = re.compile(r"\s*(?:the\s+)?(left|right|lower|upper|bottom|top)(?:\s+edge)?\s*", re.IGNORECASE)
+_ALONG = re.compile(r"\salong(?=\s|$)", re.IGNORECASE)
+_IN_EDGE = re.compile(
+    r"\s(?:in|on|into|at)\s+(?:the\s+)?(left|right|lower|upper|bottom|top)(?:[ -]hand)?(?:\s+(?:edge|side))?(?=\s|$)",
+    re.IGNORECASE,
+)
+_FROM_END = re.compile(
+    r"\sfrom\s+(?:the\s+)?(left|lower|bottom)(?:[ -]hand)?(?:\s+(?:end|edge|corner))?(?=\s|$)", re.IGNORECASE
+)
 _ALSO_EDGES = {"bottom": "lower", "top": "upper"}
 
 _BEGINS = re.compile(rf"({'|'.join(WORDS)})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
-_SEVERAL = re.compile(rf"\s*((?P<word>{'|'.join(WORDS)})e?s)\s+in\s[^=#]*:", re.IGNORECASE)
+_EACH = "|".join(WORDS)
+_SEVERAL = re.compile(
+    rf"\s*((?P<word>{_EACH})e?s|[0-9]+\s+(?P<counted>{_EACH})(?:e?s)?)\s+in\s[^=#]*:", re.IGNORECASE
+)
+_NO_PART = re.compile(rf"\s*({_EACH})\s*:", re.IGNORECASE)
 _AT = re.compile(r"\sat(?=\s|$)", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 _ROUNDED = re.compile(
@@ -89,7 +101,7 @@ def begins_a_feature(meant: str) -> bool:
     """Whether a line is a feature line, well formed or not; `slot in mm` shows a size called slot."""
     match = _BEGINS.match(meant)
     if match is None:
-        return _SEVERAL.match(meant) is not None
+        return _SEVERAL.match(meant) is not None or _NO_PART.match(meant) is not None
     return bool(match[2]) and units.find(match[2].strip()) is None
 
 
@@ -107,10 +119,16 @@ def read_feature(text: str) -> FeatureForm:
     meant = as_meant(text.rstrip())
     several = _SEVERAL.match(meant)
     if several is not None:
-        word = several["word"].lower()
+        word = (several["word"] or several["counted"]).lower()
         raise InputError(
             f"a line that cuts begins with {word}", text, several.start(1), several.end(1),
             f"write {word}: one line may have many places",
+        )  # fmt: skip
+    unnamed = _NO_PART.match(meant)
+    if unnamed is not None:
+        word = unnamed[1].lower()
+        raise InputError(
+            f"a {word} is of a part, and the line names none", text, unnamed.end() - 1, unnamed.end(), _advice(word),
         )  # fmt: skip
     match = _BEGINS.search(meant)
     assert match is not None, "begins_a_feature was asked before"
@@ -134,6 +152,8 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
     if word in ONE_A_PART:
         what = "the radius" if word == "corner" else "the least wall"
         return FeatureForm(word, name, *span, (expression(text, meant, start, end, what, _advice(word)),))
+    if word == "notch":
+        _refuse_edge_said_else(text, meant, start)
     if at is None:
         raise InputError(
             f"a {word} line says where behind the word at", text, start, max(end, start + 1), _advice(word)
@@ -183,13 +203,10 @@ def _refuse_depth_first(text: str, meant: str, start: int, end: int) -> None:
     if said is None:
         return
     whole = joined_by(f"{meant[:start].rstrip()} {said[1]}{meant[end:].rstrip()} deep {said[2]}")
-    try:
-        read_feature(whole)
-    except InputError:
-        return
-    raise InputError(
-        "how deep a hole is stands behind its places", text, said.start(2), end, write(whole.strip())
-    )
+    if _reads(whole):
+        raise InputError(
+            "how deep a hole is stands behind its places", text, said.start(2), end, write(whole.strip())
+        )
 
 
 def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator[tuple[str, tuple[int, int]]]:
@@ -213,12 +230,31 @@ def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator
         yield option, (match.end(), stop)
 
 
+def _refuse_edge_said_else(text: str, meant: str, start: int) -> None:
+    """InputError for `in the lower edge at 1 in`, `at 1 in on the left`, `at 1 in from the left along lower edge`."""
+    from_end = _FROM_END.search(meant, start)
+    elsewhere = _IN_EDGE.search(meant, start)
+    if from_end is not None and _ALONG.search(meant, start):
+        said, message = from_end, "the distances of a notch are counted from the lower left corner as it is"
+        whole = f"{meant[: said.start()]}{meant[said.end() :]}"
+    elif elsewhere is not None and not _ALONG.search(meant, start):
+        said, message = elsewhere, "a notch is cut along an edge, which stands behind its distances"
+        edge = said[1].lower()
+        whole = f"{meant[: said.start()]}{meant[said.end() :]} along {_ALSO_EDGES.get(edge, edge)} edge"
+    else:
+        return
+    whole = " ".join(whole.split())
+    if _reads(whole):
+        raise InputError(message, text, said.start(1), said.end(), write(whole))
+
+
 def _edge(text: str, meant: str, span: tuple[int, int] | None, end: int) -> str:
     """The edge that a notch is cut in."""
     if span is None:
-        whole = Offer(f"{meant[:end].strip()} along lower edge", completes=True)
+        whole = f"{meant[:end].strip()} along lower edge"
+        offered = write(Offer(whole, completes=True), lead="write it like this: ")
         raise InputError(
-            "a notch says which edge it is cut in", text, end, end, write(whole, lead="write it like this: "),
+            "a notch says which edge it is cut in", text, end, end, offered if _reads(whole) else _advice("notch"),
             ended=True, expected="along an edge",
         )  # fmt: skip
     said = _EDGE.fullmatch(meant, *span)
@@ -230,6 +266,14 @@ def _edge(text: str, meant: str, span: tuple[int, int] | None, end: int) -> str:
         )  # fmt: skip
     word = said[1].lower()
     return _ALSO_EDGES.get(word, word)
+
+
+def _reads(line: str) -> bool:
+    try:
+        read_feature(line)
+    except InputError:
+        return False
+    return True
 
 
 def _refuse_round_ends(text: str, meant: str, word: str, start: int, end: int) -> None:

@@ -9,6 +9,7 @@ from fractions_shop.language.advice import drawing_labels, phrases, reading_word
 from fractions_shop.language.advice.fault_place import Said, Spot
 from fractions_shop.language.advice.gate import LOOK_ALIKES, number_meanings
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.grammar_tables import openers_or_names, tables
 from fractions_shop.size import units
 
 _COMMA_NUMBER = re.compile(r"(?<![0-9.])[0-9][0-9.]*(?:,[0-9.]*[0-9])+")
@@ -122,13 +123,30 @@ def _is_thread(word: str) -> bool:
     return re.fullmatch("[MGR][0-9]+", word) is not None or looks_like_thread(word)
 
 
-def _two_words(spot: Spot) -> Said | None:
-    """`tray height = 7/16 in`: a name of two words."""
-    match = re.match(r" *([A-Za-z_]\w*(?: +[A-Za-z_]\w*)+) *=", spot.meant)
-    if spot.kind not in ("NAME", "EQUALS") or not match or spot.start > match.end():
+_NAMED_BY_WORDS = re.compile(r" *([A-Za-z_]\w*(?: +(?!reads\b)[A-Za-z_]\w*)+) *(=(?!=)|reads\b)")
+
+
+def one_word_name(line: str) -> tuple[str, str, int, int] | None:
+    """`tray height = 7/16 in` with its name in one word: the name and sign, the line, and where the name stands."""
+    match = _NAMED_BY_WORDS.match(line)
+    if match is None:
         return None
-    name = match[1]
-    return "a name is one word", f"write {'_'.join(name.split())} = ...", match.start(1), match.end(1)
+    words = match[1].split()
+    opens = words[0].lower() in openers_or_names().values()
+    if opens or (match[2] != "=" and any(word.lower() in tables().words for word in words)):
+        return None
+    named = f"{'_'.join(words)} {match[2]}"
+    return named, f"{named}{line[match.end() :]}", match.start(1), match.end(1)
+
+
+def _two_words(spot: Spot) -> Said | None:
+    """`tray height = 7/16 in`, `tray height reads 11 mm`: a name of two words."""
+    said = one_word_name(spot.meant)
+    if said is None or spot.kind not in ("NAME", "EQUALS") or spot.start > said[3] + 2:
+        return None
+    named, _, start, end = said
+    whole = (one_word_name(spot.code) or said)[1]
+    return "a name is one word", write(whole) if spot.reads(whole) else f"write {named} ...", start, end
 
 
 def _bracket(spot: Spot) -> Said | None:

@@ -63,7 +63,7 @@ def unnamed(word: str, names: Iterable[str]) -> tuple[str, str]:
     near = near_words.advice(word, names)
     if near:
         return f"nothing is named {word} yet", near
-    for look in (_prompt_word, _number_word, _marked, _thread, _function, _single, _described):
+    for look in (_middle, _prompt_word, _number_word, _marked, _thread, _function, _single, _described):
         said = look(word)
         if said is not None:
             return said
@@ -83,6 +83,13 @@ def opens_no_statement(word: str) -> tuple[str, str] | None:
             "put it in the sheet's file and run fractions-shop sheet FILE, or type it at the prompt",
         )
     return _prompt_word(word)
+
+
+def _middle(word: str) -> tuple[str, str] | None:
+    """`hole in lid: 1/8 in at centre`."""
+    if word.lower() not in ("centre", "center", "middle", "mid"):
+        return None
+    return f"nothing is named {word} yet", "the middle of a size is half of it, such as 2 1/2 in / 2"
 
 
 def _prompt_word(word: str) -> tuple[str, str] | None:

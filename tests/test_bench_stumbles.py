@@ -1,0 +1,80 @@
+"""What an hour at the prompt, from the manual alone, stumbled over."""
+
+from __future__ import annotations
+
+import pytest
+
+from fractions_shop import InputError, Session, Sheet
+from fractions_shop.language.advice.offers import Advice
+from fractions_shop.prompt.model import PromptModel
+from fractions_shop.prompt.proposals import proposal
+
+LID = "part lid: 1 of oak, 4 in by 3 in by 1/4 in\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "offer"),
+    [
+        ("tray front reads 63.9 mm", "tray_front reads 63.9 mm"),
+        ("tray front = 2 1/2 in", "tray_front = 2 1/2 in"),
+        ("old tray front = 2 1/2 in / 3", "old_tray_front = 2 1/2 in / 3"),
+    ],
+)
+def test_a_name_of_several_words_is_offered_as_one_and_never_taken_for_a_note(line: str, offer: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(line)
+    assert [each.text for each in caught.value.advice.offers] == [offer]
+    made = proposal(line, PromptModel().session)
+    assert made is not None
+    assert made.statement == offer
+
+
+def test_the_word_of_a_request_is_no_part_of_a_name() -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer("check a b = 3 in")
+    assert "check_a_b" not in caught.value.advice
+
+
+OFFERED = {
+    "notch in lid: 1/2 in by 1/4 in in the lower edge at 1 in": "notch in lid: 1/2 in by 1/4 in at 1 in along lower edge",
+    "notch in lid: 1/2 in by 1/4 in at 1 in on the left": "notch in lid: 1/2 in by 1/4 in at 1 in along left edge",
+    "notch in lid: 1/2 in by 1/4 in at 1 in, 2 in in the top side": "notch in lid: 1/2 in by 1/4 in at 1 in, 2 in along upper edge",
+    "notch in lid: 1/2 in by 1/4 in at 1 in from the left along lower edge": (
+        "notch in lid: 1/2 in by 1/4 in at 1 in along lower edge"
+    ),
+}
+
+
+@pytest.mark.parametrize("line", OFFERED)
+def test_an_edge_that_is_said_in_other_words_is_offered_as_the_line_has_it(line: str) -> None:
+    (fault,) = Sheet(LID + line).faults
+    assert isinstance(fault.advice, Advice)
+    assert [offer.text for offer in fault.advice.offers] == [OFFERED[line]]
+    assert not Sheet(LID + OFFERED[line]).faults
+
+
+@pytest.mark.parametrize("end", ["at 1 in on the front", "at both ends"])
+def test_no_line_is_offered_that_cannot_be_read(end: str) -> None:
+    (fault,) = Sheet(f"{LID}notch in lid: 1/2 in by 1/4 in {end}").faults
+    for offer in getattr(fault.advice, "offers", ()):
+        assert not Sheet(LID + offer.text).faults
+
+
+@pytest.mark.parametrize("line", ["2 holes in lid: 1/8 in at 1 in by 1 in", "1 hole in lid: 1/8 in at 1 in by 1 in", "3 notches in lid: 1/8 in by 1/8 in at 1 in along left"])  # fmt: skip
+def test_how_many_is_told_by_the_places(line: str) -> None:
+    (fault,) = Sheet(LID + line).faults
+    assert fault.message.startswith("a line that cuts begins with ")
+    assert "one line may have many places" in fault.advice
+
+
+@pytest.mark.parametrize("word", ["hole", "slot", "notch", "corner", "wall"])
+def test_a_line_that_cuts_names_its_part(word: str) -> None:
+    """`wall: 1/16 in` was read as a size, and asked for no wall."""
+    (fault,) = Sheet(f"{LID}{word}: 1/16 in").faults
+    assert fault.message == f"a {word} is of a part, and the line names none"
+
+
+@pytest.mark.parametrize("word", ["centre", "center", "middle"])
+def test_the_middle_is_half_of_a_size(word: str) -> None:
+    (fault,) = Sheet(f"{LID}hole in lid: 1/8 in at {word} by 1 in").faults
+    assert "half" in str(fault.advice) or "half" in fault.message
