@@ -39,6 +39,7 @@ _OPTIONS = {
 #: What is told by two sizes, and what these are.
 _TWO_SIZES = {"slot": ("length over all", "width"), "notch": ("width along the edge", "depth")}
 _EDGE = re.compile(r"\s*(?:the\s+)?(left|right|lower|upper|bottom|top)(?:\s+edge)?\s*", re.IGNORECASE)
+_ON = re.compile(r"\son\s", re.IGNORECASE)
 _ALONG = re.compile(r"\salong(?=\s|$)", re.IGNORECASE)
 _IN_EDGE = re.compile(
     r"\s(?:in|on|into|at)\s+(?:the\s+)?(left|right|lower|upper|bottom|top)(?:[ -]hand)?(?:\s+(?:edge|side))?(?=\s|$)",
@@ -254,7 +255,7 @@ def _edge(text: str, meant: str, span: tuple[int, int] | None, end: int) -> str:
         whole = f"{meant[:end].strip()} along lower edge"
         offered = write(Offer(whole, completes=True), lead="write it like this: ")
         raise InputError(
-            "a notch says which edge it is cut in", text, end, end, offered if _reads(whole) else _advice("notch"),
+            "a notch says which edge it is cut in", text, end, end, offered if _reads(whole) and not _ON.search(meant) else _advice("notch"),
             ended=True, expected="along an edge",
         )  # fmt: skip
     said = _EDGE.fullmatch(meant, *span)

@@ -132,7 +132,7 @@ def one_word_name(line: str) -> tuple[str, str, int, int] | None:
     if match is None:
         return None
     words = match[1].split()
-    opens = words[0].lower() in openers_or_names().values()
+    opens = words[0].lower() in {*openers_or_names().values(), *tables().words}
     if opens or (match[2] != "=" and any(word.lower() in tables().words for word in words)):
         return None
     named = f"{'_'.join(words)} {match[2]}"
