@@ -78,3 +78,42 @@ def test_a_line_that_cuts_names_its_part(word: str) -> None:
 def test_the_middle_is_half_of_a_size(word: str) -> None:
     (fault,) = Sheet(f"{LID}hole in lid: 1/8 in at {word} by 1 in").faults
     assert "half" in str(fault.advice) or "half" in fault.message
+
+
+SHAPES = {
+    "part peg: 12 of brass, 1/8 in dia by 1 in": "part peg: 12 of brass, round 1/8 in by 1 in",
+    "part peg: 12 of brass, Ø1/8 in by 1 in": "part peg: 12 of brass, round 1/8 in by 1 in",
+    "part peg: 12 of brass, 3 mm dia. by 25 mm; eased": "part peg: 12 of brass, round 3 mm by 25 mm; eased",
+    "part peg: 12 of brass, 1/4 in square by 1 in": "part peg: 12 of brass, square 1/4 in by 1 in",
+    "part nut: 12 of brass, 1/4 in A/F by 1/8 in": "part nut: 12 of brass, hex 1/4 in by 1/8 in",
+    "stock brass: 1/8 in rod, 12 in long": "stock brass: round 1/8 in, 12 in long",
+    "stock brass: round 1/8 in, 12 in": "stock brass: round 1/8 in, 12 in long",
+    "stock brass: round 1/8 in, 12 in long, kerf 1/32 in": "stock brass: round 1/8 in, 12 in long, saw 1/32 in",
+    "stock brass: round 1/8 in, 12 in long, 1/32 in saw cut": "stock brass: round 1/8 in, 12 in long, saw 1/32 in",
+    "hole in lid: 1/8 in at 3 across by 1 in first at 1/2 in by 1/2 in deep 1/8 in": (
+        "hole in lid: 1/8 in at 3 across by 1 in first at 1/2 in, 1/2 in deep 1/8 in"
+    ),
+    "hole in lid: 1/8 in at 3 acros by 1 in first at 1/2 in, 1/2 in": (
+        "hole in lid: 1/8 in at 3 across by 1 in first at 1/2 in, 1/2 in"
+    ),
+}
+
+
+@pytest.mark.parametrize("line", SHAPES)
+def test_a_line_in_the_words_of_a_list_is_offered_as_the_sheet_has_it(line: str) -> None:
+    """A round bar was taken for flat stock, and its word left out: a silent wrong shape."""
+    (fault,) = Sheet(LID + line).faults
+    assert isinstance(fault.advice, Advice)
+    assert [offer.text for offer in fault.advice.offers] == [SHAPES[line]]
+    assert not Sheet(LID + SHAPES[line]).faults
+
+
+def test_a_size_that_is_called_like_a_shape_is_a_size() -> None:
+    sheet = Sheet("dia = 1/8 in\nrod = 1/4 in\npart peg: 2, round dia by 1 in\npart bar: 2, 2 * dia by rod\n")
+    assert not sheet.faults
+    assert sheet.parts["bar"].section == ""
+
+
+def test_a_note_without_its_sign_is_told_the_sign() -> None:
+    (fault,) = Sheet("note: fitted dry").faults
+    assert fault.advice == "write # fitted dry"

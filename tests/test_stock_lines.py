@@ -131,7 +131,8 @@ def test_a_doubtful_length_is_marked_in_the_cut_list():
     text = sheet.to_text(200)
     cuts = text[text.index("Cut list") :]
     assert "24 of runner *" in cuts or "3 of runner *" in cuts
-    assert "* long (line 1) is taken from a reading" in cuts
+    assert "* as said beneath Parts to make: long" in cuts
+    assert "* long (line 1) is taken from a reading" in text
     assert sheet.doubts.resting == {2, 3}
     assert "DOUBTFUL" in sheet.to_svg()
 

@@ -307,11 +307,23 @@ def _places(
         node = statement(padded)
     except InputError as error:
         raise InputError(
-            error.message, text, error.start, min(error.end, max(end, error.start)), _advice(word)
+            error.message,
+            text,
+            error.start,
+            min(error.end, max(end, error.start)),
+            _in_the_line(error, meant[:start], meant[end:]) or _advice(word),
         ) from None
     if not isinstance(node, Request) or node.word != _PLACES.strip():
         raise InputError("these are no places", text, start, end, _advice(word))
     return node, padded, (start, start + len(piece))
+
+
+def _in_the_line(error: InputError, before: str, behind: str) -> str:
+    """What is offered for the places of a line, in that line; nothing where the whole cannot be read."""
+    offers = getattr(error.advice, "offers", ())
+    lines = [f"{before}{offer.text.removeprefix(_PLACES)}{behind}".strip() for offer in offers]
+    kept = [line for line in lines if _reads(line)]
+    return write(*kept) if kept else ""
 
 
 def _own_places(text: str) -> ShownExpression | None:

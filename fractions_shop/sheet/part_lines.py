@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 
 from fractions_shop.errors import InputError
+from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Name, ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import refuse_long
@@ -46,6 +48,13 @@ SECTIONS = {
 }
 #: A shape's word with a size behind it; `round by 2 in` is a size that is called round, `round(x)` a function.
 _SECTION = re.compile(rf"\s*({'|'.join(SECTIONS)})\s+(?!by\b|[-+*/^)=]\s|$)", re.IGNORECASE)
+#: The shape of a section said behind its size, or by a sign before it.
+_SHAPE_BEHIND = re.compile(
+    rf"(?:[0-9\"'″′]|(?<![A-Za-z])(?:{units.alternatives('in', 'mm', 'ft', 'thou', 'cm')})\.?)[ ]*"
+    r"(?P<shape>\b(?:dia(?:m(?:eter)?)?\b\.?|round\b|rod\b|square\b|hex(?:agon(?:al)?)?\b|a/f\b|af\b|across flats\b))\s*$",
+    re.IGNORECASE,
+)
+_DIAMETER_SIGN = re.compile(r"\s*(?P<shape>[Øø⌀])\s*(?=[0-9.])")
 _BORE = re.compile(r"\s(?:by\s+)?bore(?=\s)", re.IGNORECASE)
 #: A name in square brackets in a note.
 _FIGURE = re.compile(r"\[\s*([^\W\d]\w*)\s*\]")
@@ -220,6 +229,8 @@ def section_and_sizes(text: str, meant: str, start: int, end: int) -> tuple[str,
     section = "" if shape is None else shape[1].lower()
     if shape is not None:
         start = shape.end()
+    else:
+        _refuse_shape_behind(text, meant, start, end)
     most = len(SECTIONS[section]) if section else MOST_SIZES
     sizes: list[ShownExpression] = []
     while True:
@@ -243,6 +254,28 @@ def section_and_sizes(text: str, meant: str, start: int, end: int) -> tuple[str,
             "put the rest into the note behind a ;",
         )  # fmt: skip
     return section, tuple(sizes)
+
+
+def _refuse_shape_behind(text: str, meant: str, start: int, end: int) -> None:
+    """InputError for `1/8 in dia by 1 in`, which is no flat stock: a section says its shape first."""
+    by = _outside(meant, _BY, start, end)
+    stop = end if by is None else by.start()
+    said = _SHAPE_BEHIND.search(meant, start, stop) or _DIAMETER_SIGN.match(meant, start, stop)
+    if said is None:
+        return
+    shape = next((each for each in SECTIONS if each == said["shape"].lower()), "round")
+    if said["shape"].lower().startswith(("hex", "a", "ac")):
+        shape = "hex"
+    head = text[:start].rstrip()
+    bare = f"{meant[start : said.start('shape')]}{meant[said.end() : stop]}".strip()
+    whole = f"{head} {shape} {bare}{text[stop:].rstrip()}"
+    advice: str = f"write it like this: {shape} 1/4 in by 7/8 in"
+    with suppress(InputError):
+        section_and_sizes(whole, as_meant(whole), len(head), len(whole) - len(text[end:].rstrip()))
+        advice = write(whole.strip())
+    raise InputError(
+        f"a {shape} section says so before its size", text, said.start("shape"), said.end("shape"), advice
+    )
 
 
 def _outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> re.Match[str] | None:

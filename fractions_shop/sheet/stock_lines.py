@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from fractions_shop.errors import InputError
+from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Node, ShownExpression
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.sheet.part_lines import COMMA, SECTIONS, expression, outside_brackets, section_and_sizes
@@ -27,6 +28,11 @@ _MATERIAL = re.compile(r"\s*stock\b([^:;,#]*)", re.IGNORECASE)
 _SHEET = re.compile(r"\s*sheet\b\s*", re.IGNORECASE)
 _LONG = re.compile(r"\blong\s*$", re.IGNORECASE)
 _SAW = re.compile(r"\s*saw(?=\s|$)", re.IGNORECASE)
+#: `kerf 1/32 in`, `1/32 in kerf`, `saw cut 1/32 in`.
+_KERF = re.compile(
+    r"\s*(?:(?:saw\s+)?(?:kerf|cut)s?\s+(?:of\s+)?(?P<behind>[0-9.].*)|(?P<before>[0-9.].*?)\s+(?:saw\s+)?(?:kerf|cut|saw)s?\s*)$",
+    re.IGNORECASE,
+)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 #: So many sizes the section of a bar has.
 SECTION_SIZES = {"": 2, **{shape: len(sizes) - 1 for shape, sizes in SECTIONS.items()}}
@@ -113,7 +119,10 @@ def _bar(
     long_start, long_end = pieces[1]
     word = _LONG.search(meant, long_start, long_end)
     if word is None:
-        raise InputError("a bar's length is followed by long", text, long_start, long_end, ADVICE)
+        whole = f"{text[:long_end].rstrip()} long{text[long_end:].rstrip()}"
+        raise InputError(
+            "a bar's length is followed by long", text, long_start, long_end, _offered(whole.strip())
+        )
     length = expression(text, meant, long_start, word.start(), "the length of a bar", ADVICE)
     saw = None
     if len(pieces) > 2:
@@ -121,11 +130,25 @@ def _bar(
         word = _SAW.match(meant, saw_start, saw_end)
         if word is None or len(pieces) > 3:
             place = pieces[2] if word is None else pieces[3]
+            kerf = _KERF.match(meant, *place)
+            advice = ADVICE
+            if kerf is not None:
+                cut = kerf["behind"] or kerf["before"]
+                advice = _offered(f"{text[: place[0]]} saw {cut.strip()}{text[place[1] :].rstrip()}".strip())
             raise InputError(
-                "behind the length a stock line says at most what the saw takes", text, *place, ADVICE
+                "behind the length a stock line says at most what the saw takes", text, *place, advice
             )
         saw = expression(text, meant, word.end(), saw_end, "what the saw takes", ADVICE)
     return StockForm(material, section, sizes, (length,), saw, note, said)
+
+
+def _offered(whole: str) -> str:
+    """Advice to write a line, where it can be read; else an example."""
+    try:
+        read_stock(whole)
+    except InputError:
+        return ADVICE
+    return write(whole)
 
 
 def _sheet(

@@ -46,6 +46,8 @@ _PHRASES: tuple[tuple[str, str, tuple[str, ...]], ...] = (
      ("divide {size} into {n} {rest}",)),
     (rf"(?P<head>(?:divide|mark|crown) .+?) (?P<at>to|in|at|with|by) (?P<rest>[0-9]+(?:ths|nds)|{_METRIC_RULES})",
      "the rule comes after 'on'", ("{head} on {rest}",)),
+    (r"(?P<head>places .+ first at .+?) (?P<at>by|and) (?P<rest>.+)", "how far across and up the first stands is parted by a comma",
+     ("{head}, {rest}",)),
     (r"(?P<head>snap .+?) (?P<at>in|by|at|into|with) (?P<rest>.+)", "the rule comes after 'to'",
      ("{head} to {rest}",)),
     (r"(?P<at>round(?: off)?|nearest) (?P<rest>.+)", "that is asked with snap", ("snap {rest}",)),

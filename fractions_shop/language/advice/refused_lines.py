@@ -68,6 +68,7 @@ _COPY = re.compile(
     r"(?<=[A-Za-z\"'°] )off (?:an?|the|its) (?:rubbing|photo-?copy|copy|tracing|scan|(?P<photo>photo(?:graph)?))\s*$",
     re.IGNORECASE,
 )
+_NOTE = re.compile(r"\s*(?P<word>(?:notes?|remarks?|n\.?b\.?)\s*:)\s*(?P<words>\S.*)", re.IGNORECASE)
 #: Lines that only a sheet has.
 _LINE = re.compile(r"\s*(?P<word>part|stock|rev)\s+[^\W_][^:=]*:", re.IGNORECASE)
 
@@ -80,6 +81,9 @@ def refused_by_name(line: str) -> Fault | None:
     >>> refused_by_name("chamfer in plate: 1/32 in").message
     'no line cuts a chamfer: hole, slot, notch, corner and wall are what is cut in a part'
     """
+    note = _NOTE.match(line)
+    if note is not None:
+        return Fault("a note stands behind a #", *note.span("word"), f"write # {note['words'].strip()}")
     copy = _COPY.search(code_of(line))
     if copy is not None:
         said = (
