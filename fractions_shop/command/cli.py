@@ -115,7 +115,7 @@ def _hint_quotes(statements: list[str]) -> None:
 
 
 def _printed(options: Options) -> str:
-    """A text that lies ready in the package."""
+    """A text that comes with the package."""
     if options.completion:
         from fractions_shop.command.completion import script
 

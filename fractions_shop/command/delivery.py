@@ -1,4 +1,4 @@
-"""What a command has made goes to a file, whole or not at all, or to standard output."""
+"""Writes what a command has made to a file, whole or not at all, or to standard output."""
 
 from __future__ import annotations
 

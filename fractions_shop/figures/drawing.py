@@ -74,7 +74,7 @@ class Words:
 class Arc:
     """Part of a circle about (`x`, `y`), counter-clockwise: from `start` degrees through `sweep`, 360 for all of it.
 
-    Nought degrees lies to the right.
+    Zero degrees lies to the right.
     """
 
     x: Number

@@ -19,7 +19,7 @@ from fractions_shop.size.notation import (
 )
 from fractions_shop.size.quantity import Quantity
 
-#: More decimals than this are never asked for; a number that is still nought then is told as nought.
+#: More decimals than this are never asked for; a number that is still zero then is told as zero.
 _MOST_PLACES = 60
 #: No difference is told more finely: a tenth of a thou is the least that a bench measures
 #: (common practice, no source).
@@ -31,7 +31,7 @@ class Figure(Record):
 
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
     number of inches, or `feet and fraction`; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
-    a number per inch told as 1 every so much. `signed` puts a + before what is not below nought.
+    a number per inch told as 1 every so much. `signed` puts a + before what is not below zero.
     `standing` is that of the size it tells, which a cell says once of all its figures.
     """
 
@@ -67,7 +67,7 @@ class Figure(Record):
 
 
 def in_decimals(value: Fraction, unit: str, places: int | None = None, standing: str = "") -> Figure:
-    """A number as a decimal in at most `places` (those shown now), or in more where it would read as nought.
+    """A number as a decimal in at most `places` (those shown now), or in more where it would read as zero.
 
     A length that does not end is told in fewer, where no `places` are asked for.
     """

@@ -93,7 +93,7 @@ def aligned(shown: Table) -> list[tuple[Aligned | None, ...]]:
 
 
 def _decimals(shown: Table) -> tuple[int, ...]:
-    """For each column how many decimals its figures have at most; nought where they do not stand alone in it."""
+    """For each column how many decimals its figures have at most; zero where they do not stand alone in it."""
     if not shown.rows:
         return ()
     most = [0] * len(shown.rows[0])

@@ -101,7 +101,7 @@ def in_rule(size: Quantity, rule: Rule) -> str:
 
 
 def too_small(error: Quantity) -> bool:
-    """Whether a length is a difference that no bench would measure, though not nought."""
+    """Whether a length is a difference that no bench would measure, though not zero."""
     if not error.value:
         return False
     mm = error.mm
@@ -144,7 +144,7 @@ def both_decimals(error: Quantity, places: int | None = None) -> Cell:
 def play(size: Quantity, metric: bool = False) -> str:
     """A clearance or interference, without its sign: whole where it ends, else to a tenth of a thou.
 
-    `metric` puts millimetres first unless another unit leads. What rounds to nothing is not told as nought: its bound is given.
+    `metric` puts millimetres first unless another unit leads. What rounds to nothing is not told as zero: its bound is given.
     """
     size = abs(size).unmarked
     inch, mm = in_decimal_inches(size), in_mm(size)

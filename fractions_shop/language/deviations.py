@@ -38,7 +38,7 @@ def with_unit_of(spread: Node, nominal: Node) -> Node:
 
 
 def deviations(pair: Any, word: Any, nominal: Node) -> tuple[Node, Node]:
-    """The two halves of +1/-2 thou; a unit written once serves both, and a nought needs no sign."""
+    """The two halves of +1/-2 thou; a unit written once serves both, and a zero needs no sign."""
     cut = max(pair.rfind("/+"), pair.rfind("/-"))
     if cut < 0:
         cut = pair.rfind("/")

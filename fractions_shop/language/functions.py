@@ -131,7 +131,7 @@ def _to_whole(work: Callable[[Fraction], int], name: str) -> Callable[[Value], V
 
 
 def _nearest_whole(value: Fraction) -> int:
-    """The nearest whole number; a half goes away from nought, as on paper."""
+    """The nearest whole number; a half goes away from zero, as on paper."""
     whole = int(abs(value) + Fraction(1, 2))
     return -whole if value < 0 else whole
 

@@ -73,7 +73,7 @@ class _Base:
         ]  # fmt: skip
 
     def enter(self, pattern: Pattern, cost: Fraction) -> None:
-        """Take a pattern into use in the place of the one that it drives to nought first."""
+        """Take a pattern into use in the place of the one that it drives to zero first."""
         column = [sum((row[k] * n for k, n in enumerate(pattern) if n), _ZERO) for row in self.inverse]
         ratios = [(self.amounts[k] / each, k) for k, each in enumerate(column) if each > 0]
         if not ratios:

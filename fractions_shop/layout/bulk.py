@@ -131,7 +131,7 @@ class SizeTexts:
     """The texts that stand beside each size: in inches, in millimetres, and on a rule.
 
     `names` names them in order, with `mm_first` each one of millimetres before those of inches. Decimals have at most `places` places, except that a
-    size or error which is not nought is never shown as nought; the last text names
+    size or error which is not zero is never shown as zero; the last text names
     the figures that are rounded.
     """
 

@@ -139,7 +139,7 @@ def divide_in_all(
 
 
 def _totals(counts: tuple[int, ...], body: Fraction) -> _Totals:
-    """Every n (b + s) that is the same for all counts n, with whole s above nought; in divisions.
+    """Every n (b + s) that is the same for all counts n, with whole s above zero; in divisions.
 
     With b = B + p/q (B whole), q times it is n p over n q for each n.
     """

@@ -102,7 +102,7 @@ def crown(
     it. `tallest` is the height of the tallest support: the middle one, or with an even
     count the middle two, which stand a little below the top of the arc and are given
     that height exactly; every other height is counted down from them. Without
-    `tallest` the outermost supports stand at nought. Each height is read on `rule` to
+    `tallest` the outermost supports stand at zero. Each height is read on `rule` to
     the nearest division.
 
     `fitted_radius` is by least squares in height: of all arcs centred over the middle,

@@ -99,7 +99,7 @@ class DecimalCells:
         return text if self._sign == "." else text.replace(".", self._sign)
 
     def _decimal(self, digits: int) -> str:
-        """So many of the last place shown, without noughts at its end."""
+        """So many of the last place shown, without zeros at its end."""
         places = self._texts.places
         if not places:
             return str(digits)

@@ -115,7 +115,7 @@ def mark(
 ) -> Marks:
     """The distances of the marks that divide `size` into `count`, all from one datum.
 
-    `start` is where the left end stands from the datum, nought if not given. Each is
+    `start` is where the left end stands from the datum, zero if not given. Each is
     read on `rule` to the nearest division. `ends`, `bodies` and `outer` are as in
     `divide`; with bodies, `of` says what is marked of each: its `edges` (both, if
     nothing is said) or its `centres`. ShopError if `size` is not above zero, NoRoom if

@@ -337,7 +337,7 @@ def _counted_down(usable: Sequence[_Shim], target: int, most: int) -> Iterator[l
 
 
 def _none(most: int) -> list[int]:
-    """The heights of exactly n shims, n to `most`, before there is any shim: nought, of none."""
+    """The heights of exactly n shims, n to `most`, before there is any shim: zero, of none."""
     return [1] + [0] * most
 
 

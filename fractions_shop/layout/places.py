@@ -139,7 +139,7 @@ def places(
     `bolt_circle`; or one thing that has points of its own, such as what `mark` gives.
     In place of marks, `across=(6, "1 in")` is a row of 6 at that pitch and
     `up=(3, "2 in")` makes a grid of it, row by row from the lowest; `first` is where the
-    first stands, one distance or a pair, nought if not given. `along` is the whole
+    first stands, one distance or a pair, zero if not given. `along` is the whole
     length, or a pair of whole lengths, which no place may pass.
 
     ShopError for places of one and two axes together, or outside the whole length.

@@ -28,7 +28,7 @@ def errors_of(read: Iterable[Quantity], exact: Iterable[Quantity]) -> tuple[Quan
 
 
 def largest(errors: Iterable[Quantity]) -> Quantity:
-    """The largest error, without its sign: nought of none, and of noughts alone one that is approximate if any is."""
+    """The largest error, without its sign: zero of none, and of zeros alone one that is approximate if any is."""
     return max(map(abs, errors), key=lambda error: (error.value, error.approximate), default=NOTHING)
 
 
@@ -80,12 +80,12 @@ class Fixed:
 
     @property
     def end(self) -> Quantity:
-        """The margin at each end, nought if none was given."""
+        """The margin at each end, zero if none was given."""
         return self.ends or NOTHING
 
     @property
     def body(self) -> Quantity:
-        """The width of a body, nought if none was given."""
+        """The width of a body, zero if none was given."""
         return self.bodies or NOTHING
 
     def count(self, spaces: int) -> int:

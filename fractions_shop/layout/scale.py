@@ -15,7 +15,7 @@ CLOSEST = Fraction(3, 10)
 
 @dataclass(frozen=True, slots=True)
 class Tick:
-    """A division of a drawn rule: its place in mm from nought, and how coarse it is (0 the coarsest)."""
+    """A division of a drawn rule: its place in mm from zero, and how coarse it is (0 the coarsest)."""
 
     place: Fraction
     rank: int
@@ -56,7 +56,7 @@ def _parts(parts: int) -> list[int]:
 
 
 def ticks(rule: Rule, start: Fraction, end: Fraction) -> Iterator[Tick]:
-    """The divisions of a rule from `start` to `end` (mm from its nought), in order.
+    """The divisions of a rule from `start` to `end` (mm from its zero), in order.
 
     Whole inches, or every 10 mm, carry their number.
     """

@@ -127,7 +127,7 @@ def share(
 ) -> Share:
     """The ways to make `size` of `counts` pieces: so many of one size, so many of another.
 
-    `counts` are two or three. Every size is on `rule`, above nought, and from `least`
+    `counts` are two or three. Every size is on `rule`, above zero, and from `least`
     to `most` where they are given. All ways are counted and the first `shown` given;
     which come first is `Rule.readability`, then the least difference between the sizes.
     No way is left out (in divisions of the rule, A a + B b = T is solved in whole

@@ -240,7 +240,7 @@ def _layout(size: Quantity, count: int, rule: Rule, fixed: Fixed, divisions: int
 
 
 def nearest_layout(size: Quantity, count: int, rule: Rule) -> Layout:
-    """The `nearest` of `divide` alone, for spaces without margins or bodies; `size` is a length above nought.
+    """The `nearest` of `divide` alone, for spaces without margins or bodies; `size` is a length above zero.
 
     >>> str(nearest_layout(Quantity("2 in"), 5, Rule("64ths")).total)
     '2 1/32 in'

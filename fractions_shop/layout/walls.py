@@ -28,7 +28,7 @@ class Wall(Told):
     """What is left between a hole or slot (`cut`, `place`, both counted from 0) and what is nearest there.
 
     `other` is another one, as (cut, place), or None where it is the face's `edge`, named edge or bore.
-    `left` is below nought where one runs into the other.
+    `left` is below zero where one runs into the other.
 
     >>> from fractions_shop.layout.features import face, hole
     >>> (thin,) = walls(face("2 in", "1 in"), [hole("1/8 in", ("1/8 in", "1/2 in"))])
@@ -85,7 +85,7 @@ def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> W
 
 
 def outside(face: Face, cuts: Sequence[Cut]) -> tuple[Wall, ...]:
-    """What reaches past the edge, or into the bore, and by how much (below nought)."""
+    """What reaches past the edge, or into the bore, and by how much (below zero)."""
     return tuple(each for each in _at_edges(face, cuts) if each.left.value < 0)
 
 
@@ -237,7 +237,7 @@ def _thinnest(outlines: Sequence[tuple[int, int, Outline]], most: Fraction) -> l
 
 
 def _apart_squared(a: Outline, b: Outline) -> Fraction:
-    """The square of the least distance between what lies within the corners of two: nought where they meet."""
+    """The square of the least distance between what lies within the corners of two: zero where they meet."""
     if len(a.corners) == len(b.corners) == 1:
         return _square(a.corners[0], b.corners[0])
     sides_a, sides_b = _sides(a), _sides(b)
@@ -254,7 +254,7 @@ def _apart_squared(a: Outline, b: Outline) -> Fraction:
 def _overlap(a: Outline, b: Outline) -> tuple[Fraction, bool]:
     """How far two with square corners would have to be moved apart, and whether that is approximate.
 
-    Nought or less where they do not overlap: some side of one has all of the other beyond it.
+    Zero or less where they do not overlap: some side of one has all of the other beyond it.
     """
     least: tuple[Fraction, bool] | None = None
     for outline in (a, b):
@@ -303,7 +303,7 @@ def _cross(a: _Side, b: _Side) -> bool:
 
 
 def _aside(side: _Side, point: _Pair) -> Fraction:
-    """Above nought for a point at the left of a side, as one goes along it."""
+    """Above zero for a point at the left of a side, as one goes along it."""
     (start, end) = side
     x, y = end[0] - start[0], end[1] - start[1]
     return x * (point[1] - start[1]) - y * (point[0] - start[0])

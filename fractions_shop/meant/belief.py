@@ -29,7 +29,7 @@ class Belief(Record):
     work: str | None = None
 
     def made_even(self, system: str) -> float:
-        """How many times likelier a division of that system is, were inch and metric work held alike."""
+        """How many times likelier a division of that system would be if inch and metric work were equally likely."""
         half = (1 + self.inch_odds) / 2
         return {FRACTIONS: half / self.inch_odds, DECIMALS: half / self.inch_odds, METRIC: half}.get(
             system, 1.0

@@ -31,7 +31,7 @@ Masses = Mapping[Ratio, Mapping[int, float]]
 
 
 class Lost(Record):
-    """One reading weighed as of a part that has lost some of its size; `likelier` is the logarithm of how much likelier that makes all readings."""
+    """One reading weighed as if its part had lost some of its size; `likelier` is the logarithm of how much likelier that makes all readings."""
 
     masses: Masses
     likelier: float
@@ -80,14 +80,14 @@ def weighed(
 def _even_odds(
     best: Ratio, masses: Masses, off: float, divisions: Sequence[Division], belief: Belief
 ) -> float:
-    """The odds on one mark were inch and metric work held alike; by the belief itself where it was said."""
+    """The odds on one mark if inch and metric work were equally likely; by the belief itself where it was stated."""
     even = [1.0 if belief.said else belief.made_even(division.system) for division in divisions]
     every = {mark: sum(even[k] * part for k, part in parts.items()) for mark, parts in masses.items()}
     return odds_on(every[best] / (sum(every.values()) + off))
 
 
 def _kept_odds(best: Ratio, probability: float, if_lost: Lost | None) -> float:
-    """The odds on one mark were it held alike whether the parts have kept their size."""
+    """The odds on one mark if the parts were as likely as not to have kept their size."""
     if if_lost is None:
         return odds_on(probability)
     lost = sum(if_lost.masses.get(best, {}).values())

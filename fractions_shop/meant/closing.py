@@ -43,7 +43,7 @@ from fractions_shop.size.cached import cached_property
 
 #: Points looked for on one lattice, and steps of the search for them.
 _POINTS, _STEPS = 200, 4000
-#: Sets kept of each weighing: less likely than this share of the best is lost.
+#: Sets kept of each weighing: those less likely than this share of the best are dropped.
 _LOST = 1e-5
 
 

@@ -1,7 +1,7 @@
 """Relations that cannot all hold: the smallest set of them that conflicts.
 
-They conflict where no sizes at all fulfil them, and where only sizes of nought or below do: a piece has some length.
-Whether sizes above nought fulfil them is a question of linear programming, answered exactly, with Fractions: the simplex
+They conflict where no sizes at all fulfil them, and where only sizes of zero or below do: a piece has some length.
+Whether sizes above zero fulfil them is a question of linear programming, answered exactly, with Fractions: the simplex
 method with Bland's rule (R. G. Bland, "New finite pivoting rules for the simplex method", Math. Oper. Res. 2 (1977), 103-107),
 by which it ends.
 """
@@ -14,13 +14,13 @@ from itertools import combinations
 
 from fractions_shop.meant.relations import Relation, can_hold, names_tied
 
-_NOUGHT, _ONE = Fraction(0), Fraction(1)
+_ZERO, _ONE = Fraction(0), Fraction(1)
 
 Table = list[list[Fraction]]
 
 
 def conflict(relations: Sequence[Relation]) -> str:
-    """Which of them conflict, as few as do, in words; empty where sizes above nought fulfil all."""
+    """Which of them conflict, as few as do, in words; empty where sizes above zero fulfil all."""
     if can_hold(relations) and hold_of_sizes(relations):
         return ""
     for count in range(1, len(relations) + 1):
@@ -40,32 +40,32 @@ def _named(few: Sequence[Relation], of: str) -> str:
 
 
 def hold_of_sizes(relations: Sequence[Relation]) -> bool:
-    """Whether some sizes, every one above nought, fulfil them all.
+    """Whether some sizes, every one above zero, fulfil them all.
 
-    Each size is t and something more; sought is the largest t up to 1 mm. It is above nought where they can.
+    Each size is t and something more; sought is the largest t up to 1 mm. It is above zero where they can.
     """
     names = list(names_tied(relations))
     table: Table = []
     for relation in relations:
         counts = dict(relation.terms)
-        row = [counts.get(name, _NOUGHT) for name in names]
-        row += [sum(row, _NOUGHT), _NOUGHT, -relation.constant.mm]
+        row = [counts.get(name, _ZERO) for name in names]
+        row += [sum(row, _ZERO), _ZERO, -relation.constant.mm]
         table.append(row if row[-1] >= 0 else [-entry for entry in row])
-    table.append([_NOUGHT] * len(names) + [_ONE, _ONE, _ONE])  # t and what it lacks of 1 mm
+    table.append([_ZERO] * len(names) + [_ONE, _ONE, _ONE])  # t and what it lacks of 1 mm
     known = len(names) + 2
-    # What each row lacks at first is made up by a helper, which must come to nought.
+    # What each row lacks at first is made up by a helper, which must come to zero.
     for place, row in enumerate(table):
         row[-1:-1] = [Fraction(place == other) for other in range(len(table))]
     basis = [known + place for place in range(len(table))]
-    helpers = [_NOUGHT] * known + [-_ONE] * len(table)
+    helpers = [_ZERO] * known + [-_ONE] * len(table)
     if _greatest(table, basis, helpers) < 0:
         return False
     _without_helpers(table, basis, known)
-    return _greatest(table, basis, [*[_NOUGHT] * len(names), _ONE, _NOUGHT]) > 0
+    return _greatest(table, basis, [*[_ZERO] * len(names), _ONE, _ZERO]) > 0
 
 
 def _without_helpers(table: Table, basis: list[int], known: int) -> None:
-    """Takes the helpers, all at nought now, out of the table; a row left with nothing else says again what others say."""
+    """Takes the helpers, all at zero now, out of the table; a row left with nothing else repeats what others say."""
     for place in reversed(range(len(table))):
         if basis[place] >= known:
             enters = next((j for j in range(known) if table[place][j]), None)
@@ -85,12 +85,12 @@ def _greatest(table: Table, basis: list[int], worth: Sequence[Fraction]) -> Frac
             (
                 j
                 for j in range(len(worth))
-                if worth[j] > sum((worth[b] * row[j] for b, row in zip(basis, table, strict=True)), _NOUGHT)
+                if worth[j] > sum((worth[b] * row[j] for b, row in zip(basis, table, strict=True)), _ZERO)
             ),
             None,
         )
         if enters is None:
-            return sum((worth[b] * row[-1] for b, row in zip(basis, table, strict=True)), _NOUGHT)
+            return sum((worth[b] * row[-1] for b, row in zip(basis, table, strict=True)), _ZERO)
         _, _, leaves = min(
             (row[-1] / row[enters], basis[place], place) for place, row in enumerate(table) if row[enters] > 0
         )

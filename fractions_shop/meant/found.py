@@ -73,8 +73,8 @@ class Weighed(Result):
     readings, which count as one. `full` is the reading with the common errors taken out, where there are any.
     `made`, `worn` and `plated` are as in `Reading`. `written` is the reading as it was typed, where it was. `least` and `most` are the sizes between which
     what was meant lies, if reading, maker, wear and plating all keep to what was said of them.
-    `even_odds` are those on the best candidate were inch and metric work held alike, `kept_odds` those were it held
-    alike whether the part has kept its size; where that was said, or is witnessed, they are its own. See `unsaid`.
+    `even_odds` are those on the best candidate if inch and metric work were equally likely, `kept_odds` those if the part
+    were as likely as not to have kept its size; where that was stated, or is witnessed, they are its own. See `unsaid`.
     """
 
     #: What stands in its JSON object beside its fields.
@@ -186,7 +186,7 @@ def reader_steps(
 ) -> tuple[ReaderStep, ...]:
     """The steps that the readings of a list show, that of most readings first.
 
-    Places in `read` are of the `different` readings, those told are of the whole list.
+    Places in `read` count the `different` readings, those given back the whole list.
     """
 
     def places(of: Sequence[int]) -> tuple[int, ...]:

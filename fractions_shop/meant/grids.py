@@ -178,8 +178,8 @@ def _index(rows: Sequence[tuple[tuple[int, ...], int, int]], free: int) -> int |
     if not rows:
         return 1
     steps = [tuple(row[j] % common for row, _, common in rows) for j in range(free)]
-    nought = tuple(0 for _ in rows)
-    seen, waiting = {nought}, [nought]
+    zero = tuple(0 for _ in rows)
+    seen, waiting = {zero}, [zero]
     while waiting:
         residue = waiting.pop()
         for step in steps:

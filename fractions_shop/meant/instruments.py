@@ -11,7 +11,7 @@ hook's own error is as much again). Caliper: 0.03 mm, the permissible error of a
 150 mm caliper that shows hundredths (ISO 13385-1, from memory). Micrometer: 0.004 mm, of
 a 0 to 25 mm micrometer (ISO 3611, from memory).
 
-Nobody reads whole millimetres with a caliper or a micrometer: `5 mm` by caliper is 5.0 mm with its nought
+Nobody reads whole millimetres with a caliper or a micrometer: `5 mm` by caliper is 5.0 mm with its zero
 left out, and is trusted to half of the coarsest step that such a tool shows (common practice, no source).
 """
 

@@ -118,7 +118,7 @@ class Division(Record):
         return dict(self.standings)
 
     def standing(self, size: Fraction) -> str:
-        """How far its size may be trusted that is of a table; empty for one set out by a rule."""
+        """How far its mark at `size` mm may be trusted, if it is a table; empty where it is set out by a rule."""
         return worst(self.old.inches) if self.old else self._standings.get(size, "")
 
     def size(self, mark: Fraction) -> Quantity:
@@ -148,7 +148,7 @@ class Division(Record):
         return sorted(self._names)
 
     def between(self, low: Fraction, high: Fraction) -> list[Fraction]:
-        """Its marks in mm from `low` to `high`, both included, above nought."""
+        """Its marks in mm from `low` to `high`, both included, above zero."""
         if self.step is None:
             return self._sizes[bisect_left(self._sizes, low) : bisect_right(self._sizes, high)]
         return [k * self.step for k in range(max(1, ceil(low / self.step)), floor(high / self.step) + 1)]
@@ -263,7 +263,7 @@ def group_label(group: Sequence[OldInch]) -> str:
 
 
 def _old(share: float) -> Iterator[Division]:
-    """Divisions of the old inches, each group of them alike likely; none for no share."""
+    """Divisions of the old inches, every group as likely as another; none for no share."""
     for group in groups() if share else ():
         like, label = told_of(group), group_label(group)
         line = like.size.mm / like.parts
@@ -281,5 +281,5 @@ def _old(share: float) -> Iterator[Division]:
 
 
 def span_about(size: Quantity) -> Fraction:
-    """From nought to what size (mm) the makers of parts about this one chose: twice it, an inch at least."""
+    """From zero to what size (mm) the makers of parts about this one chose: twice it, an inch at least."""
     return max(2 * size.mm, INCH)

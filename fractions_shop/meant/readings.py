@@ -10,7 +10,7 @@ and their sum is treated as normal:
 
 `made` stands for what no caliper shows: the first maker's own departure from his mark.
 Bench work to a rule or a template keeps to about 2 thou, so it is 0.05 mm unless given
-(common practice, no source). Nought asks about a part held to be as perfect as its drawing.
+(common practice, no source). Zero asks about a part held to be as perfect as its drawing.
 What was bought in a fixed size (wire, sheet, a drill, a screw) owes nothing to that maker's
 hand: it is true to `STOCK`, 0.02 mm (common practice, no source), or to `made` if that is less.
 A screw besides is under its nominal major by up to so much, any of it alike: `under`.

@@ -117,7 +117,7 @@ class Reconciled(Told):
 
     @property
     def probability(self) -> float:
-        """How likely the whole of the best set is; nought without one."""
+        """How likely the whole of the best set is; zero without one."""
         return self.sets[0].probability if self.sets else 0.0
 
     @property

@@ -86,7 +86,7 @@ def recover(
     "inch", "metric" or "either" work, `inch_odds` the same in odds; see `belief`.
 
     Errors that the readings share: `shrunk` is the most that all have shrunk, as a share
-    (Fraction(3, 100)); `unzeroed` says that the instrument was not set to nought; `scale` is "print",
+    (Fraction(3, 100)); `unzeroed` says that the instrument was not set to zero; `scale` is "print",
     "1:2" or `scale_from` one known size.
 
     ShopError for a size that is not a length above zero, or a table not known; NoAnswer for

@@ -31,7 +31,7 @@ _OF = re.compile(r"of\b")
 _LONGEST, _DEEPEST = 1000, 20
 _ADVICE = "write a sum of counted names and sizes on each side: rack = 5 * bay + 6 * slat"
 
-_NOUGHT = Fraction(0)
+_ZERO = Fraction(0)
 
 
 @dataclass
@@ -39,8 +39,8 @@ class _RelationSum:
     """Counts of names, a length in mm, and a plain number; `bare` while it is only a number."""
 
     counts: dict[str, Fraction]
-    length: Fraction = _NOUGHT
-    number: Fraction = _NOUGHT
+    length: Fraction = _ZERO
+    number: Fraction = _ZERO
     sized: bool = False
 
     @property
@@ -49,7 +49,7 @@ class _RelationSum:
 
     def add(self, other: _RelationSum, sign: int) -> None:
         for name, count in other.counts.items():
-            self.counts[name] = self.counts.get(name, _NOUGHT) + sign * count
+            self.counts[name] = self.counts.get(name, _ZERO) + sign * count
         self.length += sign * other.length
         self.number += sign * other.number
         self.sized = self.sized or other.sized

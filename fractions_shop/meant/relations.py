@@ -2,7 +2,7 @@
 
 `rack = 5 * bay + 6 * slat` ties three names. A relation is linear: whole or fractional
 counts of names, and known sizes. It is held as `terms` and a `constant` that together
-come to nought, so that no side is the better one. `solve` turns relations about into names that
+come to zero, so that no side is the better one. `solve` turns relations about into names that
 are free and names that follow from them, with Fractions, so that what closes closes
 exactly; of those that cannot all hold `conflicts` tells the smallest set.
 """
@@ -19,12 +19,12 @@ from fractions_shop.size.arguments import as_length
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
-_NOUGHT = Fraction(0)
-_NOTHING = Quantity(_NOUGHT)
+_ZERO = Fraction(0)
+_NOTHING = Quantity(_ZERO)
 
 
 class RelationData(TypedDict):
-    """A relation: its terms and the constant come to nought; as it was written."""
+    """A relation: its terms and the constant come to zero; as it was written."""
 
     terms: tuple[tuple[str, Fraction], ...]
     constant: Quantity
@@ -33,7 +33,7 @@ class RelationData(TypedDict):
 
 @dataclass(frozen=True, repr=False)
 class Relation(Told):
-    """`terms`, each a name and how many of it, and the length `constant` come to nought.
+    """`terms`, each a name and how many of it, and the length `constant` come to zero.
 
     `written` is the relation as it was written. ShopError for one that ties no name.
 
@@ -119,7 +119,7 @@ class Solved:
         """What `name` is made of, for a free name itself alone."""
         if name in self.rows:
             return self.rows[name]
-        return tuple(Fraction(name == free_name) for free_name in self.free), _NOUGHT
+        return tuple(Fraction(name == free_name) for free_name in self.free), _ZERO
 
 
 def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterable[str] = ()) -> Solved:
@@ -136,12 +136,12 @@ def solve(relations: Sequence[Relation], names: Sequence[str], following: Iterab
     for name in names:
         if name in following_rows:
             counts, constant = following_rows[name]
-            rows[name] = (tuple(counts.get(free_name, _NOUGHT) for free_name in free), constant)
+            rows[name] = (tuple(counts.get(free_name, _ZERO) for free_name in free), constant)
     return Solved(free, rows)
 
 
 def can_hold(relations: Sequence[Relation]) -> bool:
-    """Whether any sizes at all, of nought and below as well, fulfil them all."""
+    """Whether any sizes at all, of zero and below as well, fulfil them all."""
     return _eliminated(relations, ()) is not None
 
 
@@ -169,10 +169,10 @@ def _put_in(counts: dict[str, Fraction], constant: Fraction, known: Mapping[str,
     """The same sum with each known name written out."""
     total: dict[str, Fraction] = {}
     for name, count in counts.items():
-        parts, more = known.get(name, ({name: Fraction(1)}, _NOUGHT))
+        parts, more = known.get(name, ({name: Fraction(1)}, _ZERO))
         constant += count * more
         for part, times in parts.items():
-            total[part] = total.get(part, _NOUGHT) + count * times
+            total[part] = total.get(part, _ZERO) + count * times
     return {name: count for name, count in total.items() if count}, constant
 
 

@@ -9,9 +9,9 @@ With the unknown u, a reading x of a size that was meant as m is
 apart from its own error. Before measuring, u is
 
     Print      even from -most to +most (3 % unless given: a copy, a print, paper that has stretched)
-    Measured   normal about nought: what is left of a scale that one known size has told
-    Shrunk     even from nought to most: wood across the grain, castings
-    Zero       normal about nought, `spread` its standard deviation (0.15 mm: common practice, no source)
+    Measured   normal about zero: what is left of a scale that one known size has told
+    Shrunk     even from zero to most: wood across the grain, castings
+    Zero       normal about zero, `spread` its standard deviation (0.15 mm: common practice, no source)
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ class Print(Record):
 
 
 class Shrunk(Record):
-    """All have shrunk alike, by nought to `most` of what they were."""
+    """All have shrunk alike, by zero to `most` of what they were."""
 
     most: Fraction
 
@@ -47,14 +47,14 @@ class Shrunk(Record):
 
 
 class Zero(Record):
-    """The instrument was not set to nought: all readings are too large or too small by as much."""
+    """The instrument was not set to zero: all readings are too large or too small by as much."""
 
     name: str = "caliper"
     spread: Quantity = ZERO_SPREAD
 
 
 class Measured(Record):
-    """A scale told by one known size, and allowed for: what is left of it, one `spread` about nought."""
+    """A scale told by one known size, and allowed for: what is left of it, one `spread` about zero."""
 
     name: str
     spread: Fraction
@@ -84,7 +84,7 @@ class CommonError(Record):
         return 1.0 if isinstance(self.shared, Zero) else 1 + self.estimate
 
 
-#: No error is known more finely than this, as a share or in mm; below it squares of floats come to nought.
+#: No error is known more finely than this, as a share or in mm; below it squares of floats come to zero.
 _FINEST = 1e-12
 
 

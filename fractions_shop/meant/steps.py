@@ -13,8 +13,8 @@ marks, or takes up a finer instrument, or slips: each reading is off the step of
 written, judged by eye between the marks, no better than the others, or a slip that tells nothing.
 
 Figures that are written to different places, 12.7 and 55.55 mm, were still read with one instrument. Either its step is one on
-which all stand, and last noughts were left out; or the reader took more pains over some (`UNLIKE`), and each is trusted
-as it was written. As every step leaves so many figures to choose from, many left-out noughts soon speak against it. Readings by
+which all stand, and last zeros were left out; or the reader took more pains over some (`UNLIKE`), and each is trusted
+as it was written. As every step leaves so many figures to choose from, many left-out zeros soon speak against it. Readings by
 one named instrument are all trusted as finely as the finest of them shows that it reads (`by_one_tool`).
 
 Millimetres, decimals of an inch and fractions of one are read off different instruments, and each of these
@@ -45,8 +45,8 @@ ODD, _MOST_ODD = 0.08, Fraction(1, 3)
 _MM = {"1": 0.3, "0.5": 0.4, "0.2": 0.1, "0.1": 0.1, "0.05": 0.05, "0.02": 0.05}
 _INCH = {"0.1": 0.1, "0.05": 0.2, "0.01": 0.2, "0.005": 0.2, "0.001": 0.3}
 _COARSER = 0.2
-#: How likely figures that are written to different places were read to them, and not with noughts left out (a judgement);
-#: and, where noughts were left out, that the finest place written is the step.
+#: How likely figures that are written to different places were read to them, and not with zeros left out (a judgement);
+#: and, where zeros were left out, that the finest place written is the step.
 UNLIKE, _FINEST = 0.05, 0.7
 #: Work truer than is taken for granted shows in the same way, figures that stand on marks, and must
 #: not be taken for a coarse reader: so near to what was meant, as likely as this.
@@ -117,7 +117,7 @@ def ways(readings: Sequence[Reading]) -> tuple[Read, ...]:
 
 
 def told_way(every: Sequence[Read], shares: Sequence[float]) -> tuple[int, float]:
-    """The place of the way that is told, the likeliest by its step, and how likely that step is.
+    """The place of the way that is shown, the likeliest by its step, and how likely that step is.
 
     A step is told when it is likelier than not; else the readings pass as they were written.
     """

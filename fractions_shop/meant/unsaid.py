@@ -26,7 +26,7 @@ from fractions_shop.size.quantity import Quantity
 
 #: So many to one on is called sure.
 SURE = 10.0
-#: And so many were it held alike whether the part has kept its size. Of 14,000 simulated inch parts that had all shrunk by up
+#: And so many if the part were as likely as not to have kept its size. Of 14,000 simulated inch parts that had all shrunk by up
 #: to 3 %, and nobody said so, 97.8 % of the readings still sure are right so; 96.6 % at 15 to 1 (93 in the worst thousand), and
 #: 94.6 at 12.
 SURE_OF_KEPT = 20.0
@@ -62,18 +62,18 @@ def allowed(odds: float, unsaid: Sequence[Unsaid]) -> SizeVerdict:
 
 
 def may_have_lost(readings: Sequence[Reading]) -> bool:
-    """Whether nobody said what has befallen the readings, and they are too few to show it."""
+    """Whether nobody said what has happened to the parts, and the readings are too few to show it."""
     said = any(reading.befallen or reading.shared for reading in readings)
     return not said and len(readings) < WITNESSES
 
 
 def having_lost(reading: Reading) -> Reading:
-    """The same reading of what has lost up to `LOST` of its size."""
+    """The same reading, of a part that has lost up to `LOST` of its size."""
     return reading.but(worn=Quantity(reading.size.mm * LOST / (1 - LOST)))
 
 
 def held_alike(probability: float, if_not: float, likelier: float) -> float:
-    """A probability by a belief, and `if_not` by its contrary, both held alike.
+    """A probability by a belief, and `if_not` by its contrary, both equally likely.
 
     The contrary makes the readings e^`likelier` times as likely.
     """

@@ -36,7 +36,7 @@ _FEWEST_VALUES = 13
 _IN_FULL, _LEAST = 24, 1e-3
 #: Of two errors in common, which are open in every pairing.
 _IN_FULL_OF_TWO = 96
-#: Readings keep to round sizes when they are off all marks no likelier than this.
+#: Readings keep to round sizes when it is no likelier than this that they are off all marks.
 _KEEPING = 0.25
 
 

@@ -100,7 +100,7 @@ def in_window(rows: list[str], room: int | None) -> AnswerRows:
 
 
 def line_rows(edit: Edit, width: int) -> list[str]:
-    """What came of a line that is no statement: a part, what is cut in one, stock, a revision."""
+    """What came of a line that is no statement: a part, a cut in one, stock, a revision."""
     worked = edit.worked
     if worked is None:
         return []
@@ -109,7 +109,7 @@ def line_rows(edit: Edit, width: int) -> list[str]:
 
 
 def note_rows(worked: Worked, width: int) -> list[str]:
-    """What is said of how the sizes of a line were read that is no statement."""
+    """What is said of how the sizes were read of a line that is no statement."""
     return [row for note in worked.notes for row in folded(f"note: {note.text}", width)]
 
 

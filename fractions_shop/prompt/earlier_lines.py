@@ -33,7 +33,7 @@ class LineBuffer(Buffer):
 
 
 class _Recalled(History):
-    """Where the buffer puts a line by; it has the earlier ones already when it would load them."""
+    """Where the buffer keeps a line; the earlier ones are there before it would load them."""
 
     def __init__(self, store: LineStore) -> None:
         super().__init__()

@@ -14,7 +14,7 @@ _FARTHEST = 20
 
 
 def open_brackets(text: str) -> int:
-    """How many brackets are opened and not closed again; below nought when too many are closed."""
+    """How many brackets are opened and not closed again; below zero when too many are closed."""
     code = _COMMENT.sub("", text)
     return sum((sign in _OPEN) - (sign in _CLOSE) for sign in code)
 

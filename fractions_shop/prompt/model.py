@@ -190,7 +190,7 @@ class PromptModel:
         return LineReading("offer", proposed.said, error=proposed.error, offer=proposed.statement)
 
     def forget(self) -> None:
-        """Drop the readings kept: the sheet has changed."""
+        """Drop the readings that were kept: the sheet has changed."""
         self._tasks.clear()
 
 
@@ -207,7 +207,7 @@ def _read(state: State, text: str, digits: int) -> LineReading:
 
 
 def _entered(state: State, line: str, digits: int, text: str = "") -> LineReading:
-    """How a line reads that is none of the prompt's own words."""
+    """How a line reads, unless it is one of the prompt's own words."""
     session = state.session
     try:
         edit = entered(state, line.strip() and line)

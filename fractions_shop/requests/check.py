@@ -37,7 +37,7 @@ class CheckResult:
     `relation` is `equals`, `is at least`, `is at most` or `clears`. `difference` is left less right, and for `clears`
     less `by` too, how far the left is to clear the right. `allowed` is how far apart equal sizes may be.
     `shared` says that one piece stands in both, so that the two move together. `spare` is what a one-sided
-    check has to spare in the worst case, below nought where it fails.
+    check has to spare in the worst case, below zero where it fails.
     """
 
     left: AnyPower | Limits

@@ -177,7 +177,7 @@ def _offer_other(given: Inputs, result: _Result) -> None:
 
 
 def _others_of_any(result: AnyBodies) -> int:
-    """How many bodies the other form has, where there is a way to choose them; else nought."""
+    """How many bodies the other form has, where there is a way to choose them; else zero."""
     try:
         other: AnyBodies = divide(
             result.asked, result.count, result.rule, direction=result.direction, ends=result.ends, bodies="any",

@@ -172,7 +172,7 @@ def note_bare(part: ShownExpression | Request, value: Value | None, text: str, e
     dashed = re.match(rf" *- +(?=[.0-9{GLYPHS}])", evaluator.text)
     if dashed is not None:
         rest = evaluator.text[dashed.end() :].strip()
-        said = "read as below nought: the dash before it stands apart, and may open a line of a list"
+        said = "read as below zero: the dash before it stands apart, and may open a line of a list"
         evaluator.note(doubt(said, f"-{rest}", rest))
     bare = part.expression if isinstance(part, ShownExpression) else None
     if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:

@@ -27,7 +27,7 @@ class Change:
     """A named size that differs: `old` is None for a new one, `new` None for one that is gone.
 
     `by` is new less old where both are sizes of one kind (their nominals, for limits). Where one is missing,
-    `old_undone` or `new_undone` is the line that should have given it and was not worked out, nought without one.
+    `old_undone` or `new_undone` is the line that should have given it and was not worked out, zero without one.
     """
 
     name: str

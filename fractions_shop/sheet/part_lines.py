@@ -354,7 +354,7 @@ def checked_count(value: object, form: PartForm, text: str) -> int:
 def checked_size(
     value: object, node: ShownExpression, text: str, what: str = "a part's size"
 ) -> Quantity | Limits:
-    """A part's size, which is a length above nought; InputError for anything else."""
+    """A part's size, which is a length above zero; InputError for anything else."""
     if not isinstance(value, (Quantity, Limits)) or value.power != 1:
         raise InputError(
             f"{what} is a length", text, node.start, node.end, "write it with its unit, such as 1/4 in"

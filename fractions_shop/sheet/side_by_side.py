@@ -27,7 +27,7 @@ class SizeBeside:
 
     `apart` is the largest less the smallest (their nominals, for limits); None where these are not all of one
     kind. `same` says that every sheet has it, with the same limits. `undone` has for each sheet the line that should have
-    given it and was not worked out, nought without one.
+    given it and was not worked out, zero without one.
     """
 
     name: str

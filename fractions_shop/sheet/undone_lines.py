@@ -22,7 +22,7 @@ class UndoneLines:
     numbers: Mapping[Key, tuple[int, ...]] = field(default_factory=dict)
 
     def size(self, name: str, nth: int = 0) -> int:
-        """The line that should set a name; nought where none does."""
+        """The line that should set a name; zero where none does."""
         return self._of(("size", name), nth)
 
     def part(self, name: str, nth: int = 0) -> int:

@@ -34,7 +34,7 @@ _MILLIMETRES, _METRIC, _CROSSES = 4, 1, 2
 
 
 def dxf(plan: MachinePlan) -> str:
-    """The file, the same text for the same plan: one part with its datum at nought, several side by side.
+    """The file, the same text for the same plan: one part with its datum at zero, several side by side.
 
     Figures are the binary numbers next to the exact ones, which is far below a nanometre.
     """
@@ -65,7 +65,7 @@ def dxf(plan: MachinePlan) -> str:
 
 
 def placed(plan: MachinePlan) -> list[tuple[Machined, Fraction]]:
-    """Each part with the X of its datum in the file; of one part alone that is nought."""
+    """Each part with the X of its datum in the file; of one part alone that is zero."""
     if len(plan.parts) == 1:
         return [(plan.parts[0], Fraction(0))]
     row, left = [], Fraction(0)

@@ -49,7 +49,7 @@ class Ring:
 class Loop:
     """A closed line through corners, each (x, y, bulge): from there the line runs on straight, or in an arc.
 
-    The bulge is the tangent of a quarter of the arc's angle, above nought to the left, as in the file.
+    The bulge is the tangent of a quarter of the arc's angle, above zero to the left, as in the file.
     """
 
     corners: tuple[tuple[Fraction, Fraction, Fraction], ...]
@@ -247,16 +247,16 @@ def _outline_words(face: Face) -> str:
 
 def _outline(face: Face, lettered: Sequence[Lettered]) -> Iterator[Ring | Loop]:
     across = _mm(face.across)
-    nought = Fraction(0)
+    zero = Fraction(0)
     if face.shape in ("round", "tube"):
-        yield Ring(nought, nought, across / 2)
+        yield Ring(zero, zero, across / 2)
         if face.bore is not None:
-            yield Ring(nought, nought, _mm(face.bore) / 2)
+            yield Ring(zero, zero, _mm(face.bore) / 2)
     elif face.shape == "hex":
         half = across / 2
         corner = across / square_root(Fraction(3))  # from the centre to a corner
-        ends = ((corner, nought), (corner / 2, half), (-corner / 2, half),
-                (-corner, nought), (-corner / 2, -half), (corner / 2, -half))  # fmt: skip
+        ends = ((corner, zero), (corner / 2, half), (-corner / 2, half),
+                (-corner, zero), (-corner / 2, -half), (corner / 2, -half))  # fmt: skip
         yield Loop(tuple((x, y, _STRAIGHT) for x, y in ends))
     else:
         cuts = [each.cut for each in lettered]
@@ -360,12 +360,12 @@ def _places(
     name: str, line: int, points: Sequence[tuple[Fraction, Fraction]], approximate: bool, doubtful: str
 ) -> Machined:
     xs, ys = [x for x, _ in points], [y for _, y in points]
-    nought = Fraction(0)
+    zero = Fraction(0)
     return Machined(
         name, "places", line, "their own datum",
         tuple(Layered("centre", "CENTRE", Middle(x, y)) for x, y in points),
         tuple(CutRow(str(n), "place", x, y) for n, (x, y) in enumerate(points, 1)),
-        (min(nought, *xs), min(nought, *ys), max(nought, *xs), max(nought, *ys)),
+        (min(zero, *xs), min(zero, *ys), max(zero, *xs), max(zero, *ys)),
         approximate=approximate, doubtful=doubtful,
     )  # fmt: skip
 

@@ -69,7 +69,7 @@ def _rounded(number: Fraction) -> Fraction:
 
 
 def _fixed(number: Fraction) -> str:
-    """A number with all its decimals, nought without a sign."""
+    """A number with all its decimals, zero without a sign."""
     thousandths = round(number * 10**PLACES)
     whole, part = divmod(abs(thousandths), 10**PLACES)
     return f"{'-' if thousandths < 0 else ''}{whole}.{part:0{PLACES}d}"

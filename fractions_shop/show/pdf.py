@@ -252,7 +252,7 @@ def _unbroken(cell: Cell | str) -> str:
 
 
 def _figures_wide(table: Columns, points: Sequence[Sequence[float | None]]) -> list[float]:
-    """How much room the figures of each column take with what stands aside for their points; nought for others."""
+    """How much room the figures of each column take with what stands aside for their points; zero for others."""
     wide = [
         [0.0 if aside is None else _wide(cell) + aside for cell, aside in zip(row, asides, strict=True)]
         for row, asides in zip(each_cell(table), points, strict=True)

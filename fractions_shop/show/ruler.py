@@ -70,10 +70,10 @@ def picture(answer: Answer, width: int, signs: Signs = LINES) -> tuple[str, ...]
 def drawn(
     marks: Sequence[Quantity], rule: Rule | str, width: int = 80, signs: Signs = LINES
 ) -> tuple[str, ...]:
-    r"""A rule from nought past the last of `marks`, in at most `width` columns.
+    r"""A rule from zero past the last of `marks`, in at most `width` columns.
 
     Several marks are numbered from 0, as a `mark` answer numbers them. Empty when a
-    mark is below nought, when two would share a column, or when not even the whole
+    mark is below zero, when two would share a column, or when not even the whole
     inches (or centimetres) have room.
 
     >>> print("\n".join(drawn([Quantity.inches(Fraction(3, 8))], "8ths", 40, PLAIN)))

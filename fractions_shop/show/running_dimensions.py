@@ -45,7 +45,7 @@ class Running:
 
     @classmethod
     def of(cls, sizes: Iterable[Quantity], has_room: bool = True) -> Running:
-        """Each different distance once, and nought, which is the datum itself; none where there are too many.
+        """Each different distance once, and zero, which is the datum itself; none where there are too many.
 
         There are too many without room for any, too. Where they stand is not known yet.
         """

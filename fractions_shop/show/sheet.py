@@ -129,7 +129,7 @@ class Sheet(WorkedSheet):
     def to_dxf(self, path: str | os.PathLike[str] | None = None, part: str | None = None) -> str:
         """What a machine is to cut, as DXF at full size in mm: flat parts, parts with holes, named places.
 
-        `part` names one of them, which then stands with its datum at nought; else all stand side by side. Written to
+        `part` names one of them, which then stands with its datum at zero; else all stand side by side. Written to
         `path` if given, whole or not at all.
 
         Needs the extra `machine` (pip install 'fractions-shop[machine]'); ShopError without it, and where nothing is for a machine.

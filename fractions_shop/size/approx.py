@@ -32,7 +32,7 @@ def square_root(x: Fraction) -> Fraction:
 
 
 def root(x: Fraction, degree: int) -> Fraction:
-    """The positive root of `x` (above nought) of a whole degree: exact for a perfect power.
+    """The positive root of `x` (above zero) of a whole degree: exact for a perfect power.
 
     >>> root(Fraction(32, 243), 5)
     Fraction(2, 3)
@@ -131,7 +131,7 @@ def as_decimal(x: Fraction) -> Decimal:
 
 
 def _rounded(x: Decimal) -> Fraction:
-    """A rational of FIGURES figures; what is nought beside 1 at that precision is 0."""
+    """A rational of FIGURES figures; what is nothing beside 1 at that precision is 0."""
     if abs(x) < Decimal(10) ** -(FIGURES + 5):
         return Fraction(0)
     return Fraction(_TOLD.plus(x))

@@ -118,7 +118,7 @@ def above_zero(size: Any, what: str) -> Quantity:
 
 
 def not_negative(size: Any, what: str) -> Quantity:
-    """`size` as a length of nought or more; ShopError otherwise."""
+    """`size` as a length of zero or more; ShopError otherwise."""
     length = as_length(size)
     if length.value < 0:
         raise ShopError(f"{what} must not be negative")

@@ -31,7 +31,7 @@ class Limits(ToldSize):
     limits on one side of the nominal), but the upper limit is never below the lower.
 
     One that is made here is one new piece, and arithmetic knows it again wherever it
-    stands: `x - x` is nought, and `a = total - x` then `a + x` is the total, in the worst
+    stands: `x - x` is zero, and `a = total - x` then `a + x` is the total, in the worst
     case and the likely one alike. `x.pieces(4)` is four pieces cut to the same limits.
     `wide` says that the limits hold whatever the pieces are, yet may never be reached.
 
@@ -261,7 +261,7 @@ class Limits(ToldSize):
     def __add__(self, other: Any) -> Limits:
         if not _operand(other):
             return borrowed.with_pint(self, other, "__add__")
-        if quantity.is_nought(other):
+        if quantity.is_zero(other):
             return self  # as sum() begins
         other = limits_of(other)
         nominal = self.nominal + other.nominal

@@ -37,7 +37,7 @@ from fractions_shop.size.quantity import Quantity
 _MOST_STEPS = 64
 _ONE = (Fraction(1), Fraction(1))
 
-#: Said of a divisor that may be nought.
+#: Said of a divisor that may be zero.
 ACROSS = "cannot divide by a size whose limits reach across zero"
 
 Span = tuple[Fraction, Fraction]
@@ -238,7 +238,7 @@ def greatest(*sizes: Quantity) -> Quantity:
 
 
 def without_sign(size: Any) -> Made:
-    """A size whose limits lie either side of nought, without its sign."""
+    """A size whose limits lie either side of zero, without its sign."""
     top = max(size.upper, -size.lower)
     through = Slope(Fraction(-1), Fraction(1), TURNING)
     slopes = blended([(size.slopes, through)])

@@ -297,7 +297,7 @@ def to_places(value: Fraction, places: int) -> tuple[int, bool]:
 def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
     """A rational in at most `places` decimals (those shown now), and whether that is exactly it.
 
-    Trailing zeros go; the nought before the point stays; a tie rounds to even.
+    Trailing zeros go; the zero before the point stays; a tie rounds to even.
     """
     places = places_shown.get() if places is None else places
     digits, whole = to_places(value, places)
@@ -312,7 +312,7 @@ def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
 def shown(value: Fraction, unit: str, places: int | None = None) -> str:
     """A decimal with its unit, `about` before it where the figures do not end: `about 2.027559 in`.
 
-    A value too small for `places` is shown with more, so that no error reads as nought; a length that does not
+    A value too small for `places` is shown with more, so that no error reads as zero; a length that does not
     end with fewer, where no `places` are asked for.
     """
     text, whole = in_decimals(value, unit, places)

@@ -25,7 +25,7 @@ STRAIGHT, HYPERBOLA, STEADY, TURNING = range(4)
 _MOST_FREE = 6
 #: Slopes of curved sizes are kept to about this many binary figures, rounded outward.
 _FIGURES = 160
-_NOUGHT = Fraction(0)
+_ZERO = Fraction(0)
 
 
 class Slope(NamedTuple):
@@ -152,10 +152,10 @@ def multiplied(
 
 
 def raised(span: tuple[Fraction, Fraction], exponent: int) -> tuple[Fraction, Fraction]:
-    """The range of a whole power; a negative one only of a span that leaves out nought."""
+    """The range of a whole power; a negative one only of a span that leaves out zero."""
     ends = (span[0] ** exponent, span[1] ** exponent)
     if exponent > 0 and exponent % 2 == 0 and span[0] < 0 < span[1]:
-        return _NOUGHT, max(ends)
+        return _ZERO, max(ends)
     return min(ends), max(ends)
 
 
@@ -224,7 +224,7 @@ def extremes(
 
 def about_the_middle(slopes: Slopes, value: Callable[[Place], Fraction]) -> tuple[Fraction, Fraction] | None:
     """A range that holds every value: the middle's, and as far as the slopes reach (mean value theorem)."""
-    reach = _NOUGHT
+    reach = _ZERO
     for piece, slope in slopes.items():
         if slope.span is None:
             return None

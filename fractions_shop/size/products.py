@@ -21,7 +21,7 @@ from fractions_shop.size.standing import worst
 def product(limits: Limits, by: Any, exponent: int) -> Limits:
     """`limits` times `by` to the power 1 or -1."""
     other = limits_of(by)
-    _refuse_nought(other, exponent)
+    _refuse_zero(other, exponent)
     if not other.terms:
         return limits.scaled(other.nominal**exponent)
     if not limits.terms and exponent > 0:
@@ -35,14 +35,14 @@ def product(limits: Limits, by: Any, exponent: int) -> Limits:
 
 def power(limits: Limits, exponent: int) -> Limits:
     """`limits` to a whole power other than 0."""
-    _refuse_nought(limits, exponent)
+    _refuse_zero(limits, exponent)
     if not limits.terms:
         return limits_of(limits.nominal**exponent)
     scale, factors = _factored(limits)
     return _multiplied(scale**exponent, [(size, own * exponent) for size, own in factors])
 
 
-def _refuse_nought(size: Limits, exponent: int) -> None:
+def _refuse_zero(size: Limits, exponent: int) -> None:
     if exponent < 0 and size.lower.value <= 0 <= size.upper.value:
         raise ShopError(made.ACROSS)
 

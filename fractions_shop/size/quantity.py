@@ -78,7 +78,7 @@ class Quantity(NumberLike):
     where none did; every sum and product has the least trusted of its parts.
 
     Equality and order look at the size alone, so an approximate 1 in equals an exact one.
-    A plain number equals the same number of Python's, and nought is nought in every unit:
+    A plain number equals the same number of Python's, and zero is zero in every unit:
     it equals 0 and compares with any size. A written size is taken as `value` too.
 
     >>> Quantity("2 1/32 in") / 5 == Quantity("13/32 in")
@@ -209,7 +209,7 @@ class Quantity(NumberLike):
     def __add__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
             return borrowed.with_pint(self, other, "__add__")
-        if is_nought(other):
+        if is_zero(other):
             return self  # as sum() begins
         other = self._same(other, "add")
         return _joined(self, other, self.value + other.value, self.power)
@@ -228,7 +228,7 @@ class Quantity(NumberLike):
     def __sub__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
             return borrowed.with_pint(self, other, "__sub__")
-        if is_nought(other):
+        if is_zero(other):
             return self
         other = self._same(other, "subtract")
         return _joined(self, other, self.value - other.value, self.power)
@@ -312,7 +312,7 @@ def _written(text: str, more: object) -> Quantity:
     raise ShopError(f"{text!r} has limits, where one size is needed: read() takes it")
 
 
-def is_nought(other: Any) -> bool:
+def is_zero(other: Any) -> bool:
     """Whether it is Python's own 0, which adds to a size of any kind."""
     return not isinstance(other, Quantity) and isinstance(other, Rational) and not other
 

@@ -37,8 +37,8 @@ _OF_RULES = re.compile(r"/(?:16|32|64|128)$")
 _OVER_ONE = re.compile(r"/0*1$")
 #: Of a foot nobody writes eighths and finer with a mark: 3/8' has lost one of its two.
 _OF_A_FOOT = re.compile(r"/(?:8|16|32|64|128)$")
-#: A nought before other figures, as of 0193, has lost the point behind it.
-_LEADING_NOUGHT = re.compile(r"0[0-9]+(?:\.[0-9]*)?")
+#: A zero before other figures, as of 0193, has lost the point behind it.
+_LEADING_ZERO = re.compile(r"0[0-9]+(?:\.[0-9]*)?")
 
 
 def slip(number: str, unit: str) -> str:
@@ -50,7 +50,7 @@ def slip(number: str, unit: str) -> str:
     ('unit', '')
     """
     if "/" not in number:
-        return "point" if number[:1] == "0" and _LEADING_NOUGHT.fullmatch(number) else ""
+        return "point" if number[:1] == "0" and _LEADING_ZERO.fullmatch(number) else ""
     if _OVER_ONE.search(number):
         return "figure"
     if unit == "mm" and _OF_RULES.search(number):

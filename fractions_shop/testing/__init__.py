@@ -28,7 +28,7 @@ __all__ = ["WrittenForm", "limits", "rules", "sizes", "written_sizes"]
 _RULES = ("64ths", "32nds", "16ths", "8ths", "100ths", "10ths", "mm", "half mm")
 _MARKS = "'\""
 _GLYPHS = {number_value(sign): sign for sign in GLYPHS}
-#: Of a fraction with a larger denominator no drawing was made.
+#: No drawing has fractions with a larger denominator.
 _LARGEST_DENOMINATOR = 1000
 _MOST_DECIMALS = 8
 
@@ -112,7 +112,7 @@ def _millimetres(value: Fraction) -> list[str]:
 
 
 def _numbers(value: Fraction) -> list[str]:
-    """The ways to write a number that is nought or more."""
+    """The ways to write a number that is zero or more."""
     whole, part = divmod(value, 1)
     forms = [mixed(value)]
     if whole and part:

@@ -31,7 +31,7 @@ from fractions_shop.errors import ShopError, visible
 from fractions_shop.files.whole import can_be_replaced, replacing
 from fractions_shop.size.rule import Rule
 
-#: After so many rows the progress is shown anew.
+#: After so many rows the progress is shown again.
 _ROWS_AT_ONCE = 4096
 _DELIMITERS = {"tab": "\t", "comma": ",", "semicolon": ";", "bar": "|"}
 

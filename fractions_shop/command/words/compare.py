@@ -169,7 +169,7 @@ def _names(files: Sequence[str]) -> list[str]:
 
 
 def _unanswered(name: str, sheet: Sheet) -> bool:
-    """Tell of lines that have no answer, whose sizes could not be compared."""
+    """Say which lines have no answer, so that their sizes could not be compared."""
     lines = sorted({*(fault.line for fault in sheet.faults), *(item.line.number for item in sheet.waiting)})
     count = len(lines)
     if count:

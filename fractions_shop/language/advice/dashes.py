@@ -40,7 +40,7 @@ def difference(node: Binary, text: str) -> Note | None:
     if isinstance(first, Literal) and isinstance(second, Literal) and not second.bracketed:
         note = (
             _feet_less_inches(first, second)
-            or _below_nought(first, second)
+            or _below_zero(first, second)
             or _thread_dash(first, second, node.at)
         )
     return note or _bare_dash(node, text)
@@ -163,7 +163,7 @@ def _figure_in(size: Quantity | None, unit: units.Unit) -> str:
     return text if unit.metric and ends else short_figure(value)
 
 
-def _below_nought(first: Literal, second: Literal) -> Note | None:
+def _below_zero(first: Literal, second: Literal) -> Note | None:
     """`1/2" - 3/4"`: a smaller size less a larger one is more often a range."""
     less, more = literal_size(first), literal_size(second)
     if less is None or more is None or not less.power or not more.power or not 0 < less.value < more.value:

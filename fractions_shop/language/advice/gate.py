@@ -78,12 +78,12 @@ def _placed(text: str, line: str, start: int, end: int) -> Iterator[str]:
 
 
 def figures(text: str) -> list[Fraction | str]:
-    """The numbers of a text, in order; a fraction is one, and one of nought is left as it is written."""
+    """The numbers of a text, in order; a fraction is one, and one of zero is left as it is written."""
     values: list[Fraction | str] = []
     for match in _FIGURES.finditer(re.sub(r"(?<=[0-9]) */ *(?=[0-9])", "/", as_meant(text))):
         piece = match[0]
-        nought = "/" in piece and not int(piece.split("/")[1])
-        values.append(piece if nought or len(piece) > 40 else number_value(piece))
+        zero = "/" in piece and not int(piece.split("/")[1])
+        values.append(piece if zero or len(piece) > 40 else number_value(piece))
     return values
 
 
@@ -164,7 +164,7 @@ def _thousands(pieces: list[str]) -> bool:
 def _makes_an_inch_metric(whole: str, line: str) -> bool:
     """Whether a metric unit that was not typed is put on a 64th, or on a decimal such as .193.
 
-    No metric rule has 64ths, and metric decimals have their nought before the point, which
+    No metric rule has 64ths, and metric decimals have their zero before the point, which
     inch ones lack (ASME Y14.5, decimal inch dimensioning).
     """
     words = "|".join(re.escape(word) for unit in units.UNITS if unit.metric for word in unit.words)

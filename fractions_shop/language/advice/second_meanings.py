@@ -76,10 +76,10 @@ def refuse(node: Binary, outer: Binary | None, text: str) -> None:
             f"'{node.sign}' and '{right.sign}' stand together, and may mean limits or a sum",
             node.at, right.start + 1, "write ± for limits, or put the second in brackets",
         )  # fmt: skip
-    by = "zero" if isinstance(right, Binary) and _is_nought(right.right) else "a negative number"
+    by = "zero" if isinstance(right, Binary) and _is_zero(right.right) else "a negative number"
     if (
         isinstance(right, Binary) and right.sign == "/" and isinstance(right.left, Literal)
-        and (_is_nought(right.right)
+        and (_is_zero(right.right)
              or (isinstance(right.right, Signed) and isinstance(right.right.operand, Literal)))
     ):  # fmt: skip
         raise Fault(
@@ -88,7 +88,7 @@ def refuse(node: Binary, outer: Binary | None, text: str) -> None:
         )  # fmt: skip
 
 
-def _is_nought(node: Node) -> bool:
+def _is_zero(node: Node) -> bool:
     return isinstance(node, Literal) and isinstance(node.value, Quantity) and not node.value.value
 
 

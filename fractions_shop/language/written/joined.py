@@ -131,7 +131,7 @@ def _in_two_steps(nominal: Atom, former: Atom, latter: Atom, text: str) -> Atom 
 
 
 def _made_limits(nominal: Atom, plus: Atom, minus: Atom) -> Atom | None:
-    """Limits with the unit that stands once for all; in inches where points without a nought say so."""
+    """Limits with the unit that stands once for all; in inches where points without a zero say so."""
     parts = [nominal, plus, minus]
     unit = plus.unit or minus.unit if nominal.bare else nominal.unit
     notes = []

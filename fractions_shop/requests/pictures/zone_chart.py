@@ -49,7 +49,7 @@ def zone_chart(fit: Fit, title: str) -> Drawing:
 
 def _figures(x: Fraction, y: object, upper: Fraction, lower: Fraction, word: str) -> list[Shape]:
     assert callable(y)
-    # A figure of nought keeps off the line of nought.
+    # A figure of zero keeps clear of the zero line.
     top = y(upper) + (1 if upper else Fraction(-8, 10))
     bottom = y(lower) + (1 if lower else 3)
     if bottom - top < 3:
