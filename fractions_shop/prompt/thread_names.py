@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from functools import cache
 from typing import NamedTuple
 
@@ -86,7 +87,21 @@ def beginning(text: str) -> list[Known]:
     if not key:
         return []
     whole = _size_only().fullmatch(key) is not None
-    return [thread for thread in known() if any(_begins(k, key, whole) for k in thread.keys)]
+    threads, keys = known(), _keys()
+    places = set()
+    for n in range(bisect_left(keys, (key, 0)), len(keys)):
+        name, place = keys[n]
+        if not name.startswith(key):
+            break
+        if _begins(name, key, whole):
+            places.add(place)
+    return [threads[place] for place in sorted(places)]
+
+
+@cache
+def _keys() -> list[tuple[str, int]]:
+    """Every way to begin a thread, in the order of the alphabet, and which of the known ones that is."""
+    return sorted((key, place) for place, thread in enumerate(known()) for key in thread.keys)
 
 
 def at_end(text: str) -> tuple[int, list[Known]]:

@@ -11,6 +11,7 @@ from itertools import chain
 from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
+from fractions_shop.language.trial import trial
 from fractions_shop.layout.notches import EDGES
 from fractions_shop.prompt.endings import Ending, endings
 from fractions_shop.prompt.words_in_row import either
@@ -110,7 +111,9 @@ def line_standing(
         return _part_begun(" ".join(begun[2].split()), parts)
     if kind.where and _AT.search(text):
         kind = kind._replace(tails=kind.where)
-    if _is_right(text, known, parts):
+    with trial():
+        right = _is_right(text, known, parts)
+    if right:
         # It is read, and cannot be worked out as it stands: what is tried must be worked out too.
         few = kind._replace(tails=kind.tails[:_MOST_TAILS])
         return _follows(text, few, known, parts, lambda line: _differs(fault_of(line), error), _MOST_TAKEN)
@@ -119,7 +122,8 @@ def line_standing(
     placed = read_lines(text)[0].fault is None or not kind.where
     if placed and error.end < last and not error.ended:
         return ""
-    return _follows(text, kind, known, parts, lambda line: _is_right(line, known, parts), _MOST_TRIED)
+    with trial():
+        return _follows(text, kind, known, parts, lambda line: _is_right(line, known, parts), _MOST_TRIED)
 
 
 def _part_begun(typed: str, parts: Collection[str]) -> str:
@@ -175,6 +179,7 @@ def _differs(fault_now: InputError | None, error: InputError) -> bool:
 
 
 def _is_right(text: str, known: Mapping[str, Any], parts: Collection[str]) -> bool:
+    """Whether a line can be read and speaks of nothing that there is not."""
     line: Line = read_lines(text)[0]
     if line.kind not in ("part", "feature", "stock") or line.fault is not None:
         return False

@@ -9,6 +9,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.advice.offers import OrExample
 from fractions_shop.language.nodes import Statement
 from fractions_shop.language.parser import parse
+from fractions_shop.language.trial import Readings, readings
 
 
 def statement(line: str) -> Statement | None:
@@ -16,10 +17,26 @@ def statement(line: str) -> Statement | None:
 
     InputError, with the place, what was expected and how to write it, when it cannot be read.
     """
+    known = readings()
+    if known is not None:
+        return _once(line, known)
     try:
         return parse(line)
     except InputError as error:
         raise with_example(error) from None
+
+
+def _once(line: str, known: Readings) -> Statement | None:
+    """What a line on trial says, read once for all in which it stands."""
+    if line not in known:
+        try:
+            known[line] = parse(line)
+        except InputError as error:
+            known[line] = error
+    said = known[line]
+    if isinstance(said, InputError):
+        raise said.with_traceback(None)
+    return said
 
 
 def with_example(error: InputError) -> InputError:

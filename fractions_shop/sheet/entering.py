@@ -128,9 +128,13 @@ class Entering:
             )  # fmt: skip
 
 
-def entered(state: State, text: str) -> Edit | None:
-    """What entering a line would change; None for a blank one, InputError for one at fault."""
-    line = next(iter(read_lines(text)), None)
+def entered(state: State, text: str, line: Line | None = None) -> Edit | None:
+    """What entering a line would change; None for a blank one, InputError for one at fault.
+
+    `line` is the text as it is read, for a caller who has read it.
+    """
+    if line is None:
+        line = next(iter(read_lines(text)), None)
     if line is None or line.kind == "blank":
         return None
     if line.fault is not None:

@@ -20,7 +20,7 @@ from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.part_lines import COMMA, LONGEST_NAME, expression, outside_brackets
 from fractions_shop.sheet.sides import joined_by
 from fractions_shop.size import units
-from fractions_shop.size.notation import as_meant
+from fractions_shop.size.notation import as_meant, without_unseen
 
 #: What each word cuts or asks for, and how it is written; of the last two a part has one.
 EXAMPLES = {
@@ -63,6 +63,7 @@ _ROUNDED = re.compile(
 )
 _DEEP_FIRST = re.compile(r"\s*(\S.*?)\s*,?\s*(?:\b(?:x|by)\b|×|,)\s*([0-9.].*?)\s+deep\s*", re.IGNORECASE)
 _PLACES = "places "
+_CIRCLE = "bolt_circle"
 _OWN_WORD = re.compile(r"\s*places\s+", re.IGNORECASE)
 
 
@@ -328,12 +329,14 @@ def _in_the_line(error: InputError, before: str, behind: str) -> str:
 
 def _own_places(text: str) -> ShownExpression | None:
     """A bolt circle, which gives places without the word; None for anything else."""
+    if _CIRCLE not in without_unseen(text).lower():
+        return None  # nearly every line: it need not be read for that
     try:
         node = statement(text)
     except InputError:
         return None
     if isinstance(node, ShownExpression) and isinstance(node.expression, Call):
-        return node if node.expression.function == "bolt_circle" else None
+        return node if node.expression.function == _CIRCLE else None
     return None
 
 

@@ -39,10 +39,17 @@ def _readable(sizes: tuple[int, ...], rule: Rule) -> Fraction:
 def _all_ways(
     counts: tuple[int, ...], total: int, ranges: tuple[tuple[int, int | None], ...]
 ) -> list[tuple[int, ...]]:
-    reach = [range(low, (total if high is None else high) + 1) for low, high in ranges]
-    return [
-        sizes for sizes in product(*reach) if sum(n * s for n, s in zip(counts, sizes, strict=True)) == total
+    """Every size of every kind but the last, of which the total leaves one at most."""
+    reach = [
+        range(low, (total // n if high is None else high) + 1)
+        for n, (low, high) in zip(counts, ranges, strict=True)
     ]
+    ways = []
+    for sizes in product(*reach[:-1]):
+        last, odd = divmod(total - sum(n * s for n, s in zip(counts, sizes, strict=False)), counts[-1])
+        if not odd and last in reach[-1]:
+            ways.append((*sizes, last))
+    return ways
 
 
 def _in_order(ways: list[tuple[int, ...]], rule: Rule) -> list[tuple[int, ...]]:
@@ -123,8 +130,9 @@ def test_the_most_alike_stand_first_where_every_kind_has_its_own_least_size(
     mixture = Mixture(counts, tuple(DivisionRange(low) for low, _ in ranges))
     inches = Rule("1sts")
     found = [sizes for _, sizes in most_readable(mixture, total, inches, wanted)]
-    assert found == _in_order(_all_ways(counts, total, ranges), inches)[:wanted]
-    assert mixture.many(total) == len(_all_ways(counts, total, ranges))
+    ways = _all_ways(counts, total, ranges)
+    assert found == _in_order(ways, inches)[:wanted]
+    assert mixture.many(total) == len(ways)
 
 
 def _has_way(counts: tuple[int, ...], total: int, low: int, high: int | None) -> bool:
