@@ -6,8 +6,10 @@ A test compares what lies in `written/` with what is made now.
 from __future__ import annotations
 
 import ast
+import contextlib
+import io
 import json
-import subprocess
+import runpy
 import sys
 from pathlib import Path
 
@@ -54,8 +56,14 @@ def outputs(name: str) -> dict[str, str]:
 
 def script_output(name: str) -> str:
     """What a script prints."""
-    command = [sys.executable, str(HERE / f"{name}.py")]
-    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", check=True).stdout
+    path, printed = str(HERE / f"{name}.py"), io.StringIO()
+    asked, sys.argv = sys.argv, [path]
+    try:
+        with contextlib.redirect_stdout(printed):
+            runpy.run_path(path, run_name="__main__")
+    finally:
+        sys.argv = asked
+    return printed.getvalue()
 
 
 def notebook_text(name: str) -> str:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
 from typing import Any
+
+from processes import of_a_copy
 
 
 def tried_in(home: Path, code: str) -> dict[str, Any]:
@@ -15,11 +16,15 @@ def tried_in(home: Path, code: str) -> dict[str, Any]:
 
     Its `home` must lie in the copy: the package that was tried is the changed one.
     """
-    environment = {**os.environ, "PYTHONPATH": str(home), "XDG_CACHE_HOME": str(home / "cache")}
     said = ""
     for order in ([str(home / "tests" / "renew_grammar.py")], ["-c", code]):
         done = subprocess.run(
-            [sys.executable, *order], env=environment, cwd=home, capture_output=True, text=True, check=False
+            [sys.executable, *order],
+            env=of_a_copy(home),
+            cwd=home,
+            capture_output=True,
+            text=True,
+            check=False,
         )
         assert done.returncode == 0, done.stderr
         said = done.stdout

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import os
+import sys
+from collections.abc import Generator, Iterator
 from itertools import count
 from pathlib import Path
 
@@ -16,6 +19,21 @@ settings.register_profile("ci", max_examples=600, deadline=None, suppress_health
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
 
 _NUMBERS = count(1)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _bytecode(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """A folder of the run for bytecode, where none may be kept beside the code (`PYTHONDONTWRITEBYTECODE`).
+
+    Tests start some hundred processes, and each would compile the package anew.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        if sys.dont_write_bytecode and sys.pycache_prefix is None:
+            own = tmp_path_factory.getbasetemp()
+            shared = own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+            patch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
+            patch.setenv("PYTHONPYCACHEPREFIX", str(shared / "bytecode"))
+        yield
 
 
 @pytest.fixture(scope="session")
@@ -60,6 +78,22 @@ SLOW = {
         )
     ),
 }  # fmt: skip
+
+
+#: With so many new objects Python looks for rings of them that nobody holds; by default with 700.
+_NEW_OBJECTS = 50_000
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """Thousands of tests are loaded and stay: they need not be looked through again and again for what may go."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.freeze()
+        gc.set_threshold(_NEW_OBJECTS)
+        gc.enable()
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

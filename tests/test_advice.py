@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 from case_files import blocks, statements, unescaped
+from over_all import over
 
 from fractions_shop import Session
 from fractions_shop.command.cli import main
@@ -84,7 +85,7 @@ def test_most_faults_advise_something_to_write() -> None:
     assert len(FAULTS) > 200
 
 
-@pytest.mark.parametrize(("statement", "before", "error"), FAULTS, ids=[fault[0] for fault in FAULTS])
+@over(FAULTS, lambda fault: fault[0])
 def test_what_is_advised_is_accepted(statement: str, before: list[str], error: InputError) -> None:
     assert _accepted(_advised(error.advice), before, error), error.advice
 
@@ -123,7 +124,7 @@ def test_a_slip_in_a_word_with_two_meanings_is_no_unit(word: str) -> None:
     assert unit_advice(word) == ""
 
 
-@pytest.mark.parametrize("word", sorted(labels.BESIDE | labels.COUNTED | labels.VAGUE.keys()))
+@over(sorted(labels.BESIDE | labels.COUNTED | labels.VAGUE.keys()))
 def test_a_word_beside_a_size_is_no_length_elsewhere(word: str) -> None:
     try:
         found = other_lengths.length_called(word)

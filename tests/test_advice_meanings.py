@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
 from advised import answered, fault, inches, offers, placed, value
+from over_all import over
 
 FOOT = inches("12")
 
@@ -187,7 +187,7 @@ MEANINGS: list[tuple[str, list[object]]] = [
 ]
 
 
-@pytest.mark.parametrize(("typed", "meanings"), MEANINGS, ids=[typed for typed, _ in MEANINGS])
+@over(MEANINGS, lambda each: each[0])
 def test_what_is_offered_is_among_the_sensible_meanings(typed: str, meanings: list[object]) -> None:
     error = fault(typed)
     if error is None:  # it can be read after all; then it is one of them

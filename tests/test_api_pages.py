@@ -9,6 +9,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
+from processes import with_libraries
 
 import fractions_shop
 import fractions_shop.testing
@@ -23,7 +24,7 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("api")
     words = [str(folder) if word == "api" else word for word in COMMAND.split()[1:]]
     done = subprocess.run(
-        [sys.executable, *words], cwd=TOP, capture_output=True, text=True, check=False
+        [sys.executable, *words], cwd=TOP, capture_output=True, text=True, check=False, env=with_libraries(),
     )  # fmt: skip
     assert "Warn" not in done.stderr, done.stderr
     assert done.returncode == 0, done.stderr

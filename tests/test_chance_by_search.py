@@ -7,6 +7,7 @@ from itertools import pairwise
 from random import Random
 
 import pytest
+from over_all import over
 
 from fractions_shop import recover
 from fractions_shop.meant.chance import Surroundings
@@ -75,7 +76,7 @@ def covered(places: list[Fraction], half: Fraction) -> Fraction:
     return sum((min(b - a, 2 * half) for a, b in pairwise([*around, around[0] + PERIOD])), Fraction(0))
 
 
-@pytest.mark.parametrize("seed", range(80))
+@over(range(80))
 def test_the_share_is_that_of_plain_search(seed: int) -> None:
     random = Random(seed)
     divisions = made_of(random)

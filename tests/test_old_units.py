@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 import re
 from fractions import Fraction
+from itertools import product
 
 import pytest
+from over_all import over
 
 from fractions_shop import InputError, Limits, Session, read
 from fractions_shop.command.column import Column
@@ -50,7 +52,7 @@ def test_an_old_inch_agrees_with_a_second_source_to_the_last_figure_of_the_table
     assert abs(worth(f"1 {called} inch").mm - DEFINED[called]) <= max(last, Fraction(4, 10**6))
 
 
-@pytest.mark.parametrize("words", sorted(named()))
+@over(sorted(named()))
 def test_every_word_reads_in_every_form(words):
     inch, size = named()[words]
     half, word = size * Fraction(5, 2), words
@@ -107,8 +109,7 @@ def test_its_own_word_is_refused_with_the_units_that_it_may_be(text, told, offer
     assert str(error.value.advice).startswith(offered)
 
 
-@pytest.mark.parametrize("words", sorted(named()))
-@pytest.mark.parametrize("form", ["2 - 3 {}", "1/8 + 3 {}", "3 {} + 8", "5 {} - 1/64"])
+@over(product(["2 - 3 {}", "1/8 + 3 {}", "3 {} + 8", "5 {} - 1/64"], sorted(named())))
 def test_a_bare_number_beside_it_is_a_fault_whose_advice_is_read(form, words):
     line = form.format(words)
     with pytest.raises(InputError, match="has no unit") as refused:

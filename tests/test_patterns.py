@@ -8,6 +8,7 @@ import sys
 
 import pytest
 from lark import Lark
+from over_all import over
 
 from fractions_shop.tables.drills import all_drills
 from fractions_shop.tables.gauges import all_gauges
@@ -56,7 +57,7 @@ def test_what_is_no_gauge_is_left_alone(text):
     assert not re.fullmatch(GAUGE_PATTERN, text)
 
 
-@pytest.mark.parametrize("word", [*GAUGE_WORDS, *GAUGE_REFUSED, *GAUGE_BARE])
+@over([*GAUGE_WORDS, *GAUGE_REFUSED, *GAUGE_BARE])
 def test_every_gauge_word_is_read(word):
     assert re.fullmatch(GAUGE_PATTERN, f"8 {word}")
     assert re.fullmatch(GAUGE_PATTERN, f"8 {word.upper()}")

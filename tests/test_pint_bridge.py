@@ -10,6 +10,7 @@ import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 from strategies import rationals
 
 from fractions_shop import divide, from_pint, read, snap, to_pint
@@ -53,7 +54,7 @@ def _words() -> list[tuple[str, units.Unit]]:
     ]
 
 
-@pytest.mark.parametrize(("word", "unit"), _words(), ids=[word for word, _ in _words()])
+@over(_words(), lambda each: each[0])
 def test_every_unit_word_of_ours_is_pints_or_unknown_to_it(word: str, unit: units.Unit) -> None:
     try:
         theirs = registry().Quantity(Fraction(1), word)

@@ -11,6 +11,7 @@ from operator import add, eq, ge, gt, le, lt, mul, sub, truediv
 from pathlib import Path
 
 import pytest
+from over_all import over
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
@@ -31,7 +32,7 @@ def test_conversion_is_the_published_one(row: dict[str, str]) -> None:
     assert Quantity.of(Fraction(row["number"]), row["unit"]).mm == Fraction(row["mm"])
 
 
-@pytest.mark.parametrize("row", _rows("inch_64ths.csv"), ids=lambda r: r["fraction"])
+@over(_rows("inch_64ths.csv"), lambda r: r["fraction"])
 def test_64ths_are_those_of_the_published_table(row: dict[str, str]) -> None:
     size = Quantity.inches(Fraction(row["fraction"]))
     # The four-place column is printed; the full ones are arithmetic and no published check.

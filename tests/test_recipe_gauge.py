@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from changed_copy import tried_in
+from over_all import over
 from package_source import nodes
 
 from fractions_shop.tables.gauge_records import SERIES
@@ -96,7 +97,7 @@ def test_it_is_told_offered_and_listed(tried: dict[str, Any]) -> None:
     assert "TRG" in tried["kinds"]
 
 
-@pytest.mark.parametrize("word", [*GAUGE_WORDS, *GAUGE_REFUSED])
+@over([*GAUGE_WORDS, *GAUGE_REFUSED])
 def test_no_spelling_of_a_word_is_missed_by_the_cheap_lead(word: str) -> None:
     dotted = ".".join(word) + "." if word.isupper() and word.isalnum() else word
     for said in (word, word.lower(), dotted, word.replace("&", " & ")):

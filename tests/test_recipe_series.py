@@ -15,6 +15,7 @@ from typing import Any, get_args
 
 import pytest
 from changed_copy import tried_in
+from over_all import over
 from package_source import nodes
 
 from fractions_shop import tables
@@ -323,7 +324,7 @@ def test_a_record_names_what_there_is(series: Series) -> None:
         assert one in threads_named(one.name)
 
 
-@pytest.mark.parametrize("row", tables.rows("thread_inch"), ids=lambda row: f"{row['series']} {row['size']}")
+@over(tables.rows("thread_inch"), lambda row: f"{row['series']} {row['size']}")
 def test_a_size_in_inches_is_the_major_unless_it_is_a_number(row: dict[str, str]) -> None:
     """A screw's number written as a figure alone would be read as so many inches: `1 in SCT` for its No 1."""
     if not row["size"].startswith("No "):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
 import subprocess
@@ -11,6 +10,10 @@ from pathlib import Path
 
 import pytest
 import recipes
+from processes import of_a_copy
+
+import fractions_shop
+from fractions_shop.errors import InputError
 
 TOP = Path(__file__).parents[1]
 #: What is written by a script, never by hand.
@@ -148,14 +151,10 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 
 def run(folder: Path, *order: str) -> str:
-    paths = os.pathsep.join([str(folder), str(folder / "tests")])
-    environment = {**os.environ, "PYTHONPATH": paths, "PYTHONDONTWRITEBYTECODE": "1"}
-    environment |= {
-        name: str(folder / "home") for name in ("XDG_CACHE_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME")
-    }
     done = subprocess.run(
-        [sys.executable, *order], env=environment, cwd=folder, capture_output=True, text=True, check=False
-    )
+        [sys.executable, *order], env=of_a_copy(folder, folder / "tests"), cwd=folder,
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
     assert done.returncode == 0, done.stderr or done.stdout
     return done.stdout
 
@@ -253,8 +252,20 @@ def test_all_recipes_together_leave_every_list_true(tmp_path: Path) -> None:
     run(tmp_path, "-m", "pytest", "-q", "-p", "no:cacheprovider", *_LISTS)
 
 
-def test_what_is_tried_fails_without_the_recipe(copy: Path) -> None:
+@pytest.mark.parametrize(
+    ("tried", "missed"),
+    [
+        pytest.param(_REQUEST, InputError, id="request"),
+        pytest.param(_UNIT, InputError, id="unit"),
+        pytest.param(_RULE, KeyError, id="rule"),
+        pytest.param(_FUNCTION, InputError, id="function"),
+        pytest.param(_OUTPUT, AttributeError, id="output"),
+    ],
+)
+def test_what_is_tried_fails_without_the_recipe(
+    tried: str, missed: type[Exception], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """What holds the test above up."""
-    for tried in (_REQUEST, _UNIT, _RULE, _FUNCTION, _OUTPUT):
-        with pytest.raises(AssertionError):
-            run(copy, "-c", tried)
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(missed):
+        exec(compile(tried, "tried", "exec"), {"fractions_shop": fractions_shop})

@@ -17,6 +17,7 @@ import schema_maker
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from over_all import over
 from referencing import Registry, Resource
 from strategies import plain_sizes, written_limits
 
@@ -160,7 +161,7 @@ def test_the_schema_is_of_the_number_that_answers_carry():
     assert SCHEMA["$id"].endswith(f":{data.SCHEMA}")
 
 
-@pytest.mark.parametrize("statement", STATEMENTS)
+@over(STATEMENTS)
 def test_answers_are_valid(statement):
     assert faults_in(answered(statement)) == []
 
@@ -263,7 +264,7 @@ def lengths_in(found: object) -> list[dict[str, Any]]:
     return []
 
 
-@pytest.mark.parametrize("statement", STATEMENTS)
+@over(STATEMENTS)
 def test_inches_and_millimetres_say_the_same(statement):
     # 1 in is 25.4 mm: US Federal Register, 1 July 1959.
     for size in lengths_in(answered(statement)):

@@ -7,6 +7,7 @@ import io
 from fractions import Fraction
 
 import pytest
+from over_all import over
 
 from fractions_shop import InputError, Session, Sheet
 from fractions_shop.figures.drawing import NotDrawn
@@ -21,15 +22,15 @@ WORDS = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("word", WORDS)
-@pytest.mark.parametrize(
-    ("line", "inch"),
-    [
-        ("{}", 2), ("x = {}", 2), ("{} + 1 in", 3), ("{}+1 in", 3), ("{} - 1 in", 1), ("{} * 2", 4), ("{} / 2", 1),
-        ("3 of {}", 6), ("{} as 16ths", 2), ("({})", 2), ("1 in + {}", 3), ("max({}, 1 in)", 2),
-        ("divide {} into 4", Fraction(1, 2)), ("snap {} to 8ths", 2),
-    ],
+#: Where a name stands, and what the line comes to with 2 in for it.
+_NAMED = (
+    ("{}", 2), ("x = {}", 2), ("{} + 1 in", 3), ("{}+1 in", 3), ("{} - 1 in", 1), ("{} * 2", 4), ("{} / 2", 1),
+    ("3 of {}", 6), ("{} as 16ths", 2), ("({})", 2), ("1 in + {}", 3), ("max({}, 1 in)", 2),
+    ("divide {} into 4", Fraction(1, 2)), ("snap {} to 8ths", 2),
 )  # fmt: skip
+
+
+@over((word, *each) for word in WORDS for each in _NAMED)
 def test_a_word_that_is_set_as_a_name_is_that_name(word: str, line: str, inch: Fraction) -> None:
     session = Session()
     session.answer(f"{word} = 2 in")

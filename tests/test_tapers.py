@@ -12,6 +12,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 
 from fractions_shop import Session, ShopError, taper
 from fractions_shop.size.quantity import Quantity
@@ -22,7 +23,7 @@ from fractions_shop.tables.tapers import tapers
 MACHINE = [each for each in tapers().values() if not each.pin]
 
 
-@pytest.mark.parametrize("each", MACHINE, ids=lambda each: each.name)
+@over(MACHINE, lambda each: each.name)
 def test_the_small_end_by_the_taper_is_the_printed_one_to_the_rounding_of_its_length(each) -> None:
     """A length printed to 0.01 in moves the end by up to 0.005 in times the taper, and the ends are to 0.0001 in."""
     assert each.computed_small_end is not None
@@ -74,7 +75,7 @@ def test_a_pins_other_end_goes_by_its_length_and_its_diameter_is_between(thou: i
     assert pin.diameter(length, from_small=True) == pin.large_end
 
 
-@pytest.mark.parametrize("each", MACHINE, ids=lambda each: each.name)
+@over(MACHINE, lambda each: each.name)
 def test_the_angle_is_that_of_half_the_taper_a_side(each) -> None:
     half = math.degrees(math.atan(float(each.rate.value) / 2))
     assert abs(float(each.half.degrees) - half) < 1e-9

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from over_all import over
 
 from fractions_shop.errors import NoAnswer
 from fractions_shop.size.quantity import Quantity
@@ -74,7 +75,7 @@ def test_npt_figures_are_counted_from_the_gauge_plane() -> None:
     assert one.major.inch == Fraction("0.405")
 
 
-@pytest.mark.parametrize("one", all_threads()[::9], ids=lambda t: t.name)
+@over(all_threads()[::9], lambda t: t.name)
 def test_taper_threads_are_those_of_two_series(one: object) -> None:
     assert one.taper == (one.series in ("R", "NPT"))  # type: ignore[attr-defined]
 
@@ -146,7 +147,7 @@ def test_no_stress_area_is_made_up(name: str) -> None:
     assert thread(name).stress_area is None
 
 
-@pytest.mark.parametrize("one", all_threads()[::9], ids=lambda t: t.name)
+@over(all_threads()[::9], lambda t: t.name)
 def test_pipe_warns_of_pressure_and_the_rest_of_load(one: object) -> None:
     pressure = one.series in ("G", "R", "NPT")  # type: ignore[attr-defined]
     assert ("holds gas, steam or other pressure" in one.caution) == pressure  # type: ignore[attr-defined]

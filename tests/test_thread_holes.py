@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 from pathlib import Path
 
 import pytest
@@ -216,8 +216,10 @@ def test_customary_drill(name: str, drill: str) -> None:
     assert chosen.name == drill
 
 
-@pytest.mark.parametrize("one", [t for t in all_threads() if not t.taper][::7], ids=lambda t: t.name)
-@pytest.mark.parametrize("percent", [55, 75, 95])
+@over(
+    product([t for t in all_threads() if not t.taper][::7], (55, 75, 95)),
+    lambda case: f"{case[0].name} at {case[1]} %",
+)
 def test_no_drill_of_the_system_lies_nearer(one: object, percent: int) -> None:
     """Against a search of every drill; one below the minor diameter is never chosen."""
     chosen = one.tapping(percent)  # type: ignore[attr-defined]
@@ -397,7 +399,7 @@ def test_a_british_screw_is_cleared_by_a_fortieth(name: str, close: str, medium:
 BENCH = rows("thread_clearance_bench")
 
 
-@pytest.mark.parametrize("row", BENCH, ids=lambda r: f"{r['name']}-{r['use']}")
+@over(BENCH, lambda r: f"{r['name']}-{r['use']}")
 def test_printed_clearance_is_the_medium_hole_and_near_our_rule(row: dict[str, str]) -> None:
     """Bench lists of small threads and of old engines (rows name which)."""
     one, printed = thread(row["name"]), drill_size(row["hole"])
@@ -422,7 +424,7 @@ def test_clearance_elsewhere_states_its_rule() -> None:
     assert "next metric size up" in hole.rule
 
 
-@pytest.mark.parametrize("one", [t for t in all_threads() if t.major.mm <= 64][::5], ids=lambda t: t.name)
+@over([t for t in all_threads() if t.major.mm <= 64][::5], lambda t: t.name)
 def test_clearance_clears_and_fits_widen(one: object) -> None:
     holes = [one.clearance(fit) for fit in ("close", "medium", "free")]  # type: ignore[attr-defined]
     assert one.major < holes[0].size < holes[1].size < holes[2].size  # type: ignore[attr-defined]

@@ -12,6 +12,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 
 from fractions_shop import read
 from fractions_shop.errors import InputError, ShopError
@@ -424,7 +425,7 @@ def test_spotting_loads_no_table() -> None:
     subprocess.run([sys.executable, "-c", code], check=True)
 
 
-@pytest.mark.parametrize(("word", "key"), [(word, series.key) for series in SERIES for word in series.words])
+@over((word, series.key) for series in SERIES for word in series.words)
 def test_every_word_of_every_record_is_spotted_and_read_in_a_sum(word: str, key: str) -> None:
     """In full and short, with dots and without: 6 British Association is 6 BA."""
     one = next((one for one in of_series(key) if one.size[0].isdigit()), of_series(key)[-1])

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import product
 
 import pytest
+from over_all import over
 
 from fractions_shop import InputError, Session, ShopError, thread
 from fractions_shop.tables import rows
@@ -63,10 +65,7 @@ _ODD = {
 _NUMBERED = {"6-48": Fraction("0.138"), "#4-40": Fraction("0.112")}
 
 
-@pytest.mark.parametrize(
-    "word", sorted({word for series in SERIES for word in series.words if not word.islower()})
-)
-@pytest.mark.parametrize("size", _ODD)
+@over(product(sorted({word for series in SERIES for word in series.words if not word.islower()}), _ODD))
 def test_a_size_is_never_read_in_another_series_than_its_word(word: str, size: str) -> None:
     """What stands before NPT is the name of a pipe, before BA a number: neither is a major diameter in inches."""
     among = [series for series in SERIES if word in series.words]

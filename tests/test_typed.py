@@ -12,6 +12,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from processes import with_libraries
 from readme_blocks import TOP, blocks
 
 import fractions_shop
@@ -33,7 +34,7 @@ def test_a_strict_type_checker_passes_them_all(tmp_path: Path) -> None:
     files = [str(path) for path in (program, *PROGRAMS, *EXAMPLES)]
     done = subprocess.run(
         [sys.executable, "-m", "mypy", "--strict", "--no-error-summary", *files],
-        capture_output=True, text=True, cwd=TOP, check=False,
+        capture_output=True, text=True, cwd=TOP, check=False, env=with_libraries(),
     )  # fmt: skip
     assert done.stdout + done.stderr == ""
     assert done.returncode == 0

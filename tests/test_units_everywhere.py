@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import subprocess
 import sys
@@ -10,6 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import every_form
+from processes import of_a_copy
 
 from fractions_shop.size.rule import METRIC_RULES
 from fractions_shop.size.units import UNITS
@@ -77,12 +77,10 @@ def test_a_unit_and_rules_added_by_one_line_each_are_right_in_every_form(tmp_pat
         text = home.read_text("utf-8")
         assert text.count(place) == 1
         home.write_text(text.replace(place, added + place), "utf-8")
-    paths = os.pathsep.join([str(tmp_path), str(tmp_path / "tests")])
-    environment = {**os.environ, "PYTHONPATH": paths, "XDG_CACHE_HOME": str(tmp_path / "cache")}
     for order in ([str(tmp_path / "tests" / "renew_grammar.py")], ["-c", _TRY]):
         done = subprocess.run(
             [sys.executable, *order],
-            env=environment,
+            env=of_a_copy(tmp_path, tmp_path / "tests"),
             cwd=tmp_path,
             capture_output=True,
             text=True,

@@ -9,6 +9,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from processes import with_libraries
 
 from fractions_shop import __version__
 
@@ -20,7 +21,9 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("wheel")
     # Built by the back end itself, with what is installed here: no network is needed.
     code = f"import hatchling.build as b; print(b.build_wheel({str(folder)!r}))"
-    subprocess.run([sys.executable, "-c", code], cwd=TOP, check=True, capture_output=True)
+    subprocess.run(
+        [sys.executable, "-c", code], cwd=TOP, check=True, capture_output=True, env=with_libraries()
+    )
     (built,) = folder.glob("*.whl")
     return built
 
@@ -39,13 +42,13 @@ def test_the_wheel_holds_the_grammar_the_tables_and_the_type_marker(wheel):
 def test_the_installed_command_answers_far_from_the_checkout(wheel, tmp_path):
     home = tmp_path / "venv"
     # Our own libraries are lent by path, so that the test needs no network; pip only unpacks the wheel.
-    venv.EnvBuilder(with_pip=True).create(home)
+    venv.EnvBuilder(with_pip=False).create(home)
     python = home / "bin" / "python"
     if not python.exists():
         python = home / "Scripts" / "python.exe"
     subprocess.run(
-        [python, "-m", "pip", "install", "-q", "--no-deps", "--no-index", wheel],
-        check=True, capture_output=True, cwd=tmp_path,
+        [sys.executable, "-m", "pip", "--python", python, "install", "-q", "--no-deps", "--no-index", wheel],
+        check=True, capture_output=True, cwd=tmp_path, env=with_libraries(),
     )  # fmt: skip
     import lark
 

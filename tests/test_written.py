@@ -11,6 +11,7 @@ import score_session
 import score_written
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 
 from fractions_shop import InputError, Limits, Quantity, Session, ShopError, find_sizes, read, snap, written
 from fractions_shop.language.grammar_tables import openers_or_names
@@ -57,9 +58,7 @@ def test_words_left_out_are_named_and_names_are_no_words():
         session.answer("3/8 in tube")
 
 
-@pytest.mark.parametrize(
-    "word", sorted(NEVER_LEFT - {"in", "to", "less", "plus", "minus", "over", "under", "per", "of"})
-)
+@over(sorted(NEVER_LEFT - {"in", "to", "less", "plus", "minus", "over", "under", "per", "of"}))
 def test_words_that_change_a_size_are_never_left_out(word):
     for line in (f"3/8 in {word} brass", f"{word} 3/8 in brass", f"brass {word} 3/8 in"):
         assert written(line).one is None or word in ("half", "quarter")

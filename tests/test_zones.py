@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from over_all import over
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
 from fractions_shop.layout.zones import GRADES, Zone, find_zone, letters, zone
@@ -34,7 +35,7 @@ def deviations(mm: Fraction | int | str, name: str) -> tuple[Fraction, Fraction]
     return found.upper_um, found.lower_um
 
 
-@pytest.mark.parametrize("row", PUBLISHED, ids=lambda r: f"{r['over_mm']}-{r['to_mm']}-{r['zone']}")
+@over(PUBLISHED, lambda r: f"{r['over_mm']}-{r['to_mm']}-{r['zone']}")
 def test_limits_as_published(row):
     """Source in the row; at the top of the step, and just inside its bottom."""
     key = (row["over_mm"], row["to_mm"], row["zone"])
@@ -199,16 +200,16 @@ def steps_of(table: str) -> list[tuple[int, int, str]]:
 def test_deviations_lie_near_the_formula(letter):
     row = next(r for r in rows("iso286_shafts") if r["letter"] == letter)
     checked = 0
-    for over, to, head in steps_of("iso286_shafts"):
-        if over < LEAST.get(letter, 18) or not row[head] or (letter, to) in OFF_FORMULA:
+    for above, to, head in steps_of("iso286_shafts"):
+        if above < LEAST.get(letter, 18) or not row[head] or (letter, to) in OFF_FORMULA:
             continue
         if letter in BY_MAIN_STEP:
-            over, to = next((o, t) for o, t, _ in steps_of("iso286_grades") if o < to <= t)
+            above, to = next((o, t) for o, t, _ in steps_of("iso286_grades") if o < to <= t)
 
         def grade(n: int, to: int = to) -> int:
             return int(-deviations(to, f"h{n}")[1])
 
-        formula = FORMULAS[letter](sqrt(over * to), grade)
+        formula = FORMULAS[letter](sqrt(above * to), grade)
         assert abs(abs(int(row[head])) - formula) <= max(1.2, 0.05 * formula), (head, formula)
         checked += 1
     assert checked >= 17

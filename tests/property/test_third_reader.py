@@ -7,9 +7,9 @@ from random import Random
 from typing import Any
 
 import hostile
-import pytest
 import third_reader
 from hypothesis import assume, given, settings
+from over_all import over
 from strategies import plain_sizes
 from test_second_reader import FORMS, TEXTS, read_by_the_program
 
@@ -20,7 +20,7 @@ BEYOND_PINT = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("text", FORMS)
+@over(FORMS)
 def test_pint_has_every_form_of_the_manual_that_it_can_be_asked(text: str) -> None:
     found = third_reader.read(text)
     if found is None:
