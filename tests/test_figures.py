@@ -10,15 +10,25 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from strategies import lengths, rationals
 from trying import times
 
 from fractions_shop import Quantity, Session, ShopError
-from fractions_shop.figures.figure import Figure, in_decimals, in_feet, in_inches, in_minutes, in_mm
+from fractions_shop.figures.figure import (
+    LEAST_TOLD,
+    Figure,
+    in_decimals,
+    in_feet,
+    in_inches,
+    in_minutes,
+    in_mm,
+)
 from fractions_shop.figures.plain import in_columns
 from fractions_shop.figures.table import Cell, Same, Table, in_prose, without_empty
-from fractions_shop.figures.wording import off_by, over_under, signed
+from fractions_shop.figures.wording import off_by, over_under, signed, too_small
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
+from fractions_shop.size.notation import decimal, feet_text, leading, mixed, places_shown, readable, told_in
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 
@@ -211,3 +221,38 @@ def test_every_output_of_a_sheet_with_slips_in_its_lines_is_written(name, seed):
     lines = (EXAMPLES / f"{name}.shop").read_text("utf-8").splitlines()
     slipped = [_mutated(line, chance) if chance.random() < 0.25 else line for line in lines]
     assert len(outputs(Sheet.from_text("\n".join(slipped)))) >= 6
+
+
+# What every answer asks is asked in whole numbers: the same as of the sizes themselves
+
+
+@given(rationals(most=400), st.integers(0, 7), st.booleans())
+def test_feet_are_what_is_left_of_inches_by_twelve(inches: Fraction, places: int, fraction: bool) -> None:
+    text, exact = feet_text(inches, places, fraction)
+    whole = fraction or readable(inches)
+    rounded = abs(inches) if whole else Fraction(round(abs(inches) * 10**places), 10**places)
+    feet, rest = divmod(rounded, 12)
+    number = mixed(rest) if whole else decimal(rest, places)[0]
+    assert text == f"{'-' if inches < 0 else ''}{feet} ft{f' {number} in' if rest else ''}"
+    assert exact == (rounded == abs(inches))
+
+
+@given(st.one_of(lengths(), st.integers(-9999, 9999).map(lambda n: Quantity.inches(Fraction(n, 40_000_000)))))
+def test_a_difference_is_too_small_below_the_least_that_is_told(error: Quantity) -> None:
+    assert too_small(error) == (error.value != 0 and abs(error) < LEAST_TOLD)
+
+
+def test_a_figure_is_told_as_is_asked_for_now_whatever_was_asked_before() -> None:
+    size, odd = Quantity.inches(30), Quantity.inches(Fraction(1, 3) + 1 / Fraction(7))
+    for _ in range(2):
+        assert in_inches(size).bare == "2 ft 6 in"
+        with told_in(leading("inch without feet")):
+            assert in_inches(size).bare == "30 in"
+        assert (in_inches(odd).bare, in_inches(odd, 2).bare) == ("0.4762 in", "0.48 in")
+        token = places_shown.set(9)
+        try:
+            assert (in_inches(odd).bare, in_mm(odd).bare) == ("0.476190476 in", "12.095238095 mm")
+        finally:
+            places_shown.reset(token)
+        about = Quantity(odd.value, 1, approximate=True, standing="from memory")
+        assert (in_inches(about).exact, in_inches(about).standing) == (False, "from memory")

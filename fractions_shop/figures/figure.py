@@ -16,6 +16,7 @@ from fractions_shop.size.notation import (
     readable,
     rounded_places,
     to_places,
+    units_shown,
 )
 from fractions_shop.size.quantity import Quantity
 
@@ -112,6 +113,19 @@ def as_fraction(value: Fraction, unit: str, standing: str = "") -> Figure:
 
 def in_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in inches, from 2 ft in feet and inches: the readable fraction where there is one, else decimals."""
+    mm = size.mm
+    return _inches(
+        mm.numerator, mm.denominator, size.approximate, size.standing, places, places_shown.get(),
+        units_shown.get().feet,
+    )  # fmt: skip
+
+
+@lru_cache(4096)
+def _inches(
+    above: int, below: int, approximate: bool, standing: str, places: int | None, shown: int, feet: bool
+) -> Figure:
+    """The same of so many mm; `shown` and `feet` are what is asked for now."""
+    size = Quantity(Fraction(above, below), 1, approximate, None, standing)
     if feet_lead(size):
         return in_feet(size, places)
     inches = size.inch

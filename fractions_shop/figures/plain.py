@@ -153,7 +153,7 @@ def _labelled(row: tuple[str, ...], width: int) -> list[str]:
 
 
 def _marked(cell: Cell | str) -> str:
-    return in_prose(cell, "~")
+    return cell if isinstance(cell, str) else in_prose(cell, "~")
 
 
 def _folded(row: tuple[str, ...], header: tuple[str, ...], width: int) -> list[str]:
@@ -166,7 +166,7 @@ def _folded(row: tuple[str, ...], header: tuple[str, ...], width: int) -> list[s
 
 
 def _widths(rows: Sequence[tuple[str, ...]]) -> list[int]:
-    return [max(cells(row[n]) for row in rows) for n in range(len(rows[0]))]
+    return [max(map(cells, column)) for column in zip(*rows, strict=True)]
 
 
 def _columns(rows: Sequence[tuple[str, ...]], width: int) -> list[str] | None:
@@ -201,7 +201,10 @@ def _last_folded(row: tuple[str, ...], widths: list[int]) -> list[str]:
 
 
 def _row(row: tuple[str, ...], widths: list[int]) -> str:
-    padded = (cell + " " * (width - cells(cell)) for cell, width in zip(row, widths, strict=True))
+    padded = [
+        cell.ljust(width) if cell.isascii() else cell + " " * (width - cells(cell))
+        for cell, width in zip(row, widths, strict=True)
+    ]
     return ("  " + "  ".join(padded)).rstrip()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from itertools import takewhile
 from typing import Any
 
@@ -34,7 +35,11 @@ def checked(number: str, token: Any) -> Fraction:
     try:
         return number_value(number)
     except ShopError as error:
-        raise Fault(str(error), token.start_pos, token.end_pos, _number_advice(number)) from None
+        raise _misread(error, number, token) from None
+
+
+def _misread(error: ShopError, number: str, token: Any) -> Fault:
+    return Fault(str(error), token.start_pos, token.end_pos, _number_advice(number))
 
 
 def _number_advice(text: str) -> str:
@@ -66,9 +71,8 @@ class SizeBuilder:
     def sizes__plain_number(self, parts: list[Any]) -> Node:
         """A number without a unit."""
         (token,) = parts
-        value = _number(token)
-        read_as = _read_as(token, "")
-        return Literal(token.start_pos, token.end_pos, Quantity(value, 0), "", read_as)
+        size, read_as = _size_of(token, "", "")
+        return Literal(token.start_pos, token.end_pos, size, "", read_as)
 
     def sizes__sized(self, parts: list[Any]) -> Node:
         """A number and its unit."""
@@ -207,17 +211,33 @@ class SizeBuilder:
 
 
 def _sized(token: Any, word: Any) -> Node:
+    unit = units.find(word)
+    if unit is not None:
+        size, read_as = _size_of(token, unit.name, "'" if word == "'" else unit.name)
+        return Literal(token.start_pos, word.end_pos, size, str(word), read_as)
     value = _number(token)
     if word in DEGREES:
         return Literal(token.start_pos, word.end_pos, Angle(value), "deg")
-    unit = units.find(word)
-    old = old_unit(word) if unit is None else None
+    old = old_unit(word)
     if old is not None:
         return Literal(token.start_pos, word.end_pos, old.size * value, str(word), old.note)
-    if unit is None:
-        return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
-    read_as = _read_as(token, "'" if word == "'" else unit.name)
-    return Literal(token.start_pos, word.end_pos, Quantity(value * unit.mm, unit.power), str(word), read_as)
+    return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
+
+
+def _size_of(token: Any, unit: str, told: str) -> tuple[Quantity, Note | None]:
+    """So many of a unit, or of none, and how the number was read, its unit told so; Fault for a number that is none."""
+    try:
+        return _known_size(str(token), unit, told)
+    except ShopError as error:
+        raise _misread(error, str(token), token) from None
+
+
+@lru_cache(1024)
+def _known_size(number: str, unit: str, told: str) -> tuple[Quantity, Note | None]:
+    """The same few sizes stand in most lines of a sheet, and all of these share one."""
+    value, known = number_value(number), units.BY_WORD[unit] if unit else None
+    size = Quantity(value, 0) if known is None else Quantity(value * known.mm, known.power)
+    return size, _read_as(number, told)
 
 
 def _inch_and_line(first: Any, inch: Any, second: Any, line: Any) -> Node | None:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import cache
 from itertools import chain, islice
 from typing import Annotated, Any, Final
 
@@ -58,9 +59,9 @@ def limits(value: Limits) -> dict[str, Any]:
 
 def encode(value: Any) -> Any:
     """Any part of an answer as what JSON can hold."""
-    for simple, work in _SIMPLE.items():
-        if isinstance(value, simple):
-            return work(value)
+    work = _work_of(value.__class__)
+    if work is not None:
+        return work(value)
     if isinstance(value, Mapping):
         return {str(k): encode(v) for k, v in value.items()}
     if isinstance(value, (tuple, list, frozenset)):
@@ -86,10 +87,11 @@ def object_of(value: Any) -> dict[str, Any]:
 
 def parts_of(value: Any) -> dict[str, Any]:
     """What a result tells, by name: its fields, and the properties that belong beside them."""
-    return {name: getattr(value, name) for name in names_of(type(value))}
+    return {name: getattr(value, name) for name in names_of(value.__class__)}
 
 
-def names_of(kind: type[Any]) -> tuple[str, ...]:
+@cache
+def names_of(kind: Any) -> tuple[str, ...]:
     """The names of what a result of that class tells, in order."""
     left_out = getattr(kind, "data_left_out", ())
     every = kind.field_names if issubclass(kind, Frozen) else [field.name for field in fields(kind)]
@@ -117,6 +119,12 @@ _SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {
     # Six figures of odds or of a chance: more differ from one machine to the next.
     float: lambda v: f"{v:.6g}",
 }
+
+
+@cache
+def _work_of(kind: Any) -> Callable[[Any], Any] | None:
+    """What makes a simple value into what JSON holds; None for one of several parts."""
+    return next((work for simple, work in _SIMPLE.items() if issubclass(kind, simple)), None)
 
 
 def fault(error: InputError, statement: str | None = None) -> dict[str, Any]:
@@ -150,22 +158,47 @@ class InTurn(list[Any]):
         return chain(self._first, self._members)
 
 
-#: So many pieces are put together at a time.
-_AT_ONCE = 10_000
+_CONSTANTS = {True: "true", False: "false", None: "null"}
 
 
-def _indented(value: Any, letters: bool, indent: int) -> str:
-    # Piece by piece: json.dumps would hold them all at once, ten times the text of a long sheet.
-    pieces = json.JSONEncoder(ensure_ascii=letters, indent=indent).iterencode(value)
-    written = []
-    while some := "".join(islice(pieces, _AT_ONCE)):
-        written.append(_escaped(some))
-    return "".join(written)
+class _Indented:
+    """Writes JSON over several lines; with `letters` in plain ASCII.
+
+    Python's own writer makes a piece of every sign once there is an indent, and takes several times as long.
+    """
+
+    def __init__(self, letters: bool, indent: int) -> None:
+        self._write = json.JSONEncoder(ensure_ascii=letters).encode
+        self._step = " " * indent
+        #: The names of fields, which stand in every line, as they are written.
+        self._names: dict[str, str] = {}
+
+    def text(self, value: Any, line: str = "\n") -> str:
+        """A value, `line` being a line end and the blanks of what it stands in."""
+        inner = line + self._step
+        if isinstance(value, dict):
+            parts = [f"{self._name(key)}: {self.text(part, inner)}" for key, part in value.items()]
+            return f"{{{inner}{f',{inner}'.join(parts)}{line}}}" if parts else "{}"
+        if isinstance(value, (list, tuple)):
+            # One by one: of a list that makes its members in turn none is kept as an object.
+            parts = [self.text(part, inner) for part in value]
+            return f"[{inner}{f',{inner}'.join(parts)}{line}]" if parts else "[]"
+        if value is None or value is True or value is False:
+            return _CONSTANTS[value]
+        return _escaped(self._write(value))
+
+    def _name(self, name: str) -> str:
+        written = self._names.get(name)
+        if written is None:
+            written = self._names[name] = _escaped(self._write(name))
+        return written
 
 
 def _escaped(text: str) -> str:
-    """The text with the signs escaped that a terminal would act upon; the line ends in it are those of the layout."""
-    return re.sub(OBEYED, lambda sign: "\n" if sign[0] == "\n" else f"\\u{ord(sign[0]):04x}", text)
+    """The text, which has no line end, with the signs escaped that a terminal would act upon."""
+    if text.isprintable():
+        return text
+    return re.sub(OBEYED, lambda sign: f"\\u{ord(sign[0]):04x}", text)
 
 
 def json_text(value: Any, letters: bool = False, indent: int | None = None) -> str:
@@ -175,4 +208,4 @@ def json_text(value: Any, letters: bool = False, indent: int | None = None) -> s
     """
     if indent is None:
         return _escaped(json.dumps(value, ensure_ascii=letters))
-    return _indented(value, letters, indent)
+    return _Indented(letters, indent).text(value)

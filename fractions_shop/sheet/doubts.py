@@ -155,13 +155,14 @@ def _is_one_of_several(working: Working, n: int) -> bool:
 
 def _doubt(item: Worked) -> Doubt | None:
     """The doubt about a line's own size."""
-    name, number = called_or_kind(item.line), item.line.number
     odds = _odds(item)
     if odds is not None:
-        return Doubt(name, number, odds)
+        return Doubt(called_or_kind(item.line), item.line.number, odds)
     written = tuple(note for note in item.notes if note.kind == "doubt")
     guessed = item.answer is not None and item.answer.room.odds is not None and not item.answer.lacks_size
-    return Doubt(name, number, notes=written) if written and not guessed else None
+    if not written or guessed:
+        return None
+    return Doubt(called_or_kind(item.line), item.line.number, notes=written)
 
 
 def _odds(item: Worked) -> float | None:
@@ -185,9 +186,9 @@ def _belief(item: Worked) -> BelievedSize | None:
 
 def _moved(item: Worked) -> MovedTotal | None:
     """The total that is not the one asked for."""
-    return (
-        None if item.answer is None else moved_total(item.answer, called_or_kind(item.line), item.line.number)
-    )
+    if item.answer is None or item.answer.room.moved is None:
+        return None
+    return moved_total(item.answer, called_or_kind(item.line), item.line.number)
 
 
 def moved_total(answer: Answer, name: str, line: int) -> MovedTotal | None:

@@ -119,46 +119,54 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
     revisions = sheet.revisions
     order = {revision.line: f"{n} of {len(revisions)}" for n, revision in enumerate(revisions, 1)}
     letters = {cut.line: cut for part in sheet.cut_parts.values() for cut in part.cuts}
+
+    def about(item: Worked, kind: str) -> list[str]:
+        """The line that a row is of, what is said beside it, and what kind of row it is."""
+        line = item.line
+        remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
+        if not item.undone and line.sets in sheet.doubts.settled:
+            remark = "; ".join(echoes(item))
+        return [str(line.number), _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
+
     for kind in kinds:
         for item in sheet.worked:
             line = item.line
-            remark = f"{UNDONE}: {why_undone(item)}" if item.undone else remarks.get(line.number, "")
-            if not item.undone and line.sets in sheet.doubts.settled:
-                remark = "; ".join(echoes(item))
-            about = [str(line.number), _quiet(line.statement), _quiet(line.words), _quiet(remark), kind]
             if kind == "part" and line.kind == "part":
                 for cells, which in _part_sizes(item):
-                    yield [_quiet(line.part_name), *cells, *about, which, *_how_many(item)]
+                    yield [_quiet(line.part_name), *cells, *about(item, kind), which, *_how_many(item)]
             elif kind == "feature" and line.kind == "feature":
                 for cells, which in _features(item, letters.get(line.number)):
                     name = line.cut_in if item.feature is None else item.feature.part
-                    yield [_quiet(name), *cells, *about, which, "", ""]
+                    yield [_quiet(name), *cells, *about(item, kind), which, "", ""]
             elif kind == "place" and line.sets:
                 for cells, which in _places(item):
-                    yield [line.sets, *cells, *about, which, "", ""]
+                    yield [line.sets, *cells, *about(item, kind), which, "", ""]
             elif kind == "cut" and item.stock is not None:
                 said = {piece.name: remarks.get(piece.line, "") for piece in item.stock.pieces}
                 for name, cells, which, how_many in _cut_rows(item, item.stock):
-                    about[3] = _quiet(said[name])
-                    yield [_quiet(name), *cells, *about, which, how_many, _quiet(item.stock.material)]
+                    of_piece = about(item, kind)
+                    of_piece[3] = _quiet(said[name])
+                    yield [_quiet(name), *cells, *of_piece, which, how_many, _quiet(item.stock.material)]
             elif kind == "cut" and line.kind == "stock":
-                yield ["", *_NO_SIZE, *about, "", "", _quiet(line.stock.material if line.stock else "")]
+                material = _quiet(line.stock.material if line.stock else "")
+                yield ["", *_NO_SIZE, *about(item, kind), "", "", material]
             elif kind == "bought" and item.stock is not None:
                 for cells, which, how_many in _stock_rows(item, item.stock):
-                    yield ["", *cells, *about, which, how_many, _quiet(item.stock.material)]
+                    yield ["", *cells, *about(item, kind), which, how_many, _quiet(item.stock.material)]
             elif kind == "height" and item.answer is not None and item.answer.room.heights is not None:
                 heights = item.answer.room.heights(item.answer.result)
                 for n, height in enumerate(heights, 1):
-                    yield ["", *_size(height, item.taken_on), *about, f"{n} of {len(heights)}", "", ""]
+                    cells, which = _size(height, item.taken_on), f"{n} of {len(heights)}"
+                    yield ["", *cells, *about(item, kind), which, "", ""]
             elif kind == "revision" and line.kind == "revision":
                 label = line.revision.label if line.revision is not None else ""
-                yield [_quiet(label), *_NO_SIZE, *about, order.get(line.number, ""), "", ""]
+                yield [_quiet(label), *_NO_SIZE, *about(item, kind), order.get(line.number, ""), "", ""]
             elif kind == "check" and line.is_check:
                 cells = _NO_SIZE if item.check is None else _size(item.check.difference, item.rule)
-                yield ["", *cells, *about, "" if item.undone else item.state, "", ""]
+                yield ["", *cells, *about(item, kind), "" if item.undone else item.state, "", ""]
             elif kind == "size" and line.sets and (item.lacks_size or item.value is not None):
                 cells = _NO_SIZE if item.value is None else _size(item.value, item.taken_on)
-                yield [line.sets, *cells, *about, "", "", ""]
+                yield [line.sets, *cells, *about(item, kind), "", "", ""]
         if kind == "tool":
             lacks = lacking(sheet.worked)
             for tool in sheet.tools:
@@ -168,15 +176,9 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 where = (", ".join(str(n) for _, n in tool.parts), ", ".join(name for name, _ in tool.parts))
                 doubted = [remarks.get(line, "") for _, line in tool.parts]
                 lacking_lines = [lacks.said_of(name) for name, _ in tool.parts]
-                about = [
-                    where[0],
-                    _quiet(where[1]),
-                    "",
-                    _said_once([*doubted, *lacking_lines]),
-                    kind,
-                    tool.kind,
-                ]
-                yield [_quiet(tool.name or tool.kind), *cells, *about, str(tool.many), ""]
+                remark = _said_once([*doubted, *lacking_lines])
+                used = [where[0], _quiet(where[1]), "", remark, kind, tool.kind]
+                yield [_quiet(tool.name or tool.kind), *cells, *used, str(tool.many), ""]
         if kind == "bought":
             for each in sheet.to_buy.hardware:
                 lines = ", ".join(str(number) for _, number in each.parts)
@@ -184,8 +186,8 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 for n, size in enumerate(each.sizes, 1):
                     cells = _size(size, sheet.last_rule)
                     doubted = [remarks.get(number, "") for _, number in each.parts]
-                    about = [lines, _quiet(parts), "", _said_once(doubted), kind, f"{n} of {len(each.sizes)}"]
-                    yield [_quiet(each.name), *cells, *about, str(each.count), _quiet(each.material)]
+                    used = [lines, _quiet(parts), "", _said_once(doubted), kind, f"{n} of {len(each.sizes)}"]
+                    yield [_quiet(each.name), *cells, *used, str(each.count), _quiet(each.material)]
 
 
 def _said_once(remarks: Iterable[str]) -> str:

@@ -16,11 +16,11 @@ from lark import Lark, Token
 from lark.exceptions import UnexpectedCharacters, UnexpectedToken
 from renew_grammar import HOME, TABLES, named_grammar, tables_module
 
-from fractions_shop.language import grammar
+from fractions_shop.language import grammar, lalr
 from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import grammar_folder, tables
-from fractions_shop.language.lalr import NotExpected, NoToken
+from fractions_shop.language.lalr import NotExpected, NoToken, Parser
 from fractions_shop.language.lark_tables import lark_parser
 from fractions_shop.language.scanner import BEYOND, Spelling
 from fractions_shop.size.notation import as_meant
@@ -114,6 +114,30 @@ def test_every_line_of_the_cases_reads_as_lark_reads_it() -> None:
 def test_every_altered_line_reads_as_lark_reads_it() -> None:
     for line in _altered(_lines(), 6000):
         assert _by_tables(line) == _by_lark(line), line
+
+
+def _read_by(parser: Parser, line: str) -> Any:
+    try:
+        return repr(parser.parse(line))
+    except (Fault, NotExpected, NoToken) as error:
+        return repr(error.args)
+
+
+def test_a_line_reads_alike_whatever_the_parser_has_read_before(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is kept of where terminals have led to tells only what the tables tell, and may be forgotten at any place."""
+    lines = _altered(_lines(), 400)
+    keeps, forgets = (Parser(tables(), Builder()) for _ in range(2))
+    first = [_read_by(keeps, line) for line in lines]
+    assert [_read_by(keeps, line) for line in reversed(lines)] == first[::-1]
+    monkeypatch.setattr(lalr, "_MOST_JUNCTIONS", 3)
+    assert [_read_by(forgets, line) for line in lines] == first
+    assert len(forgets._junctions) <= 3 < len(keeps._junctions)
+
+
+def test_no_terminal_but_blanks_begins_with_a_blank() -> None:
+    """So that the blanks behind a terminal may be passed over with it."""
+    assert [name for name, signs in tables().begins.items() if " " in signs] == ["BLANKS"]
+    assert "BLANKS" in tables().ignored
 
 
 def test_what_is_slow_to_look_for_is_never_missed_by_its_cheap_lead() -> None:
