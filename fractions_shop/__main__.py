@@ -1,5 +1,6 @@
 """`python -m fractions_shop` is the command; the installed command begins here too."""
 
+import gc
 import sys
 
 from fractions_shop.command.interrupts import INTERRUPTED, end_at_once
@@ -12,6 +13,8 @@ if TYPE_CHECKING:
 def main() -> int:
     """Load the command and run it; the exit status."""
     end_at_once()
+    # A sheet is many things that stay; to look through them for garbage so often takes a fifth of a long one.
+    gc.set_threshold(20_000)
     from fractions_shop.command.cli import main as command
 
     try:

@@ -70,6 +70,8 @@ class Keys:
     plan: Plan
     names: frozenset[str]
     kept: Outcomes
+    #: What lines stand under: one key serves all that stand under the same.
+    _under: dict[Key, Key] = field(default_factory=dict)
 
     def of_line(self, n: int, under: Key, group: ReadTogether | None) -> Key:
         """All that the answer to a line rests on; `under` is the working rule, and which figures lead."""
@@ -79,7 +81,7 @@ class Keys:
         names = (
             self.names if line.looks_at_names or not line.uses.keys() <= self.plan.draws[n].keys() else None
         )
-        return line.text, line.sets, under, self._draws(n), tied, names
+        return line.text, line.sets, self._under.setdefault(under, under), self._draws(n), tied, names
 
     def of_group(self, group: ReadTogether) -> Key:
         """All that the weighing of names that read rests on."""
