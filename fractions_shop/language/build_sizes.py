@@ -224,20 +224,20 @@ def _sized(token: Any, word: Any) -> Node:
     return OddUnit(token.start_pos, word.end_pos, value, str(word), word.start_pos)
 
 
-def _size_of(token: Any, unit: str, told: str) -> tuple[Quantity, Note | None]:
-    """So many of a unit, or of none, and how the number was read, its unit told so; Fault for a number that is none."""
+def _size_of(token: Any, unit: str, unit_told: str) -> tuple[Quantity, Note | None]:
+    """So many of a unit, or of none, and how the number was read, `unit_told` being its unit there; Fault for a number that is none."""
     try:
-        return _known_size(str(token), unit, told)
+        return _known_size(str(token), unit, unit_told)
     except ShopError as error:
         raise _misread(error, str(token), token) from None
 
 
 @lru_cache(1024)
-def _known_size(number: str, unit: str, told: str) -> tuple[Quantity, Note | None]:
+def _known_size(number: str, unit: str, unit_told: str) -> tuple[Quantity, Note | None]:
     """The same few sizes stand in most lines of a sheet, and all of these share one."""
     value, known = number_value(number), units.BY_WORD[unit] if unit else None
     size = Quantity(value, 0) if known is None else Quantity(value * known.mm, known.power)
-    return size, _read_as(number, told)
+    return size, _read_as(number, unit_told)
 
 
 def _inch_and_line(first: Any, inch: Any, second: Any, line: Any) -> Node | None:
