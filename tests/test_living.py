@@ -319,3 +319,27 @@ def test_a_part_is_renamed_where_it_is_made_and_where_it_is_cut_in():
         with pytest.raises(ShopError):
             sheet.rename("front lip", new)
         assert rows(sheet) == before
+
+
+def test_a_name_in_a_line_that_cannot_be_read_is_not_renamed_elsewhere_alone():
+    sheet = living(start=b"a = 2 in\nb = a /\nc = a * 2\n")
+    with pytest.raises(ShopError, match="line 2 cannot be read, and says a: set it right first, or drop it"):
+        sheet.rename("a", "tray")
+    assert rows(sheet) == ["a = 2 in", "b = a /", "c = a * 2"]
+    sheet.rename("c", "tray")  # the line at fault says nothing of it
+    assert rows(sheet) == ["a = 2 in", "b = a /", "tray = a * 2"]
+
+
+def test_a_size_without_a_name_is_called_by_the_first_number_that_is_free():
+    sheet = living("size_1 = 5 in", "2 in", "mark 2 in into 5", "ans * 3")
+    assert rows(sheet) == ["size_1 = 5 in", "size_2 = 2 in", "mark 2 in into 5", "size_2 * 3"]
+
+
+@pytest.mark.parametrize(
+    ("line", "place"), [("ans / 0 in", (6, 10)), ("1 in + ans + 3", (13, 14)), ("ans * nothing", (6, 13))]
+)
+def test_a_fault_in_a_line_tied_to_the_last_size_stands_where_it_was_typed(line, place):
+    sheet = living("2 in", "mark 2 in into 5")
+    with pytest.raises(InputError) as refused:
+        sheet.enter(line)
+    assert (refused.value.text, refused.value.start, refused.value.end) == (line, *place)

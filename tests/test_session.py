@@ -14,8 +14,8 @@ from hypothesis import given
 from over_all import over
 from strategies import WrittenLimits, lengths, written_limits
 
-from fractions_shop import Answer, Session, read
-from fractions_shop.errors import InputError, ShopError, cells
+from fractions_shop import Answer, Session, read, read_column, read_size
+from fractions_shop.errors import ArgumentError, FloatRefused, InputError, ShopError, cells
 from fractions_shop.layout.spacing import Spacing
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mixed
@@ -339,3 +339,30 @@ def test_a_name_set_to_the_same_size_again_moves_nothing():
     assert answer is not None
     assert answer.notes == ()
     assert "n" in session.names
+
+
+def test_a_session_is_shown_by_how_many_names_it_has_and_its_rule() -> None:
+    bench = Session()
+    assert repr(bench) == "<Session on 64ths, names: 0>"
+    bench.answer("a = 2 in")
+    assert repr(bench) == "<Session on 64ths, names: 1>"
+
+
+def test_one_size_is_read_of_text_alone_and_without_limits() -> None:
+    assert read_size('2-1/32"').inch == Fraction(65, 32)
+    with pytest.raises(InputError) as refused:
+        read_size("1/2 in +- 1/64 in")
+    assert refused.value.advice == "write 1/2 in, or read_limits() takes it"
+    assert (refused.value.start, refused.value.end) == (0, 17)
+    with pytest.raises(FloatRefused):
+        read_size(0.5)  # type: ignore[arg-type]
+    with pytest.raises(ArgumentError, match="read takes a written size, not int"):
+        read_size(7)  # type: ignore[arg-type]
+
+
+def test_numbers_of_a_column_need_a_unit_and_floats_a_trust() -> None:
+    assert not read_column([3.5], unit="mm").sizes[0]
+    assert not read_column([3.5], within="0.1 mm").sizes[0]
+    told = read_column([3.5], unit="mm", within="0.1 mm").sizes[0]
+    assert told is not None
+    assert told.mm == Fraction(7, 2)

@@ -68,7 +68,7 @@ class Session:
         self.read_elsewhere: Mapping[str, AsRead] = {}
 
     def __repr__(self) -> str:
-        return f"<Session: {len(self.known):,} names, on {self.rule.name}>"
+        return f"<Session on {self.rule.name}, names: {len(self.known.keys() - {'ans'}):,}>"
 
     @property
     def names(self) -> dict[str, Value]:
