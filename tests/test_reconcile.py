@@ -343,3 +343,15 @@ def test_a_lone_reading_that_what_is_known_contradicts_is_told_so():
     answer = session.answer("reconcile a = w")
     assert answer is not None
     assert answer.text().startswith("Not settled: a")
+
+
+def test_what_has_no_set_near_says_so_at_every_exit():
+    found = reconcile({"a": "12.7 mm", "b": "12.7 mm"}, ["a = 1000 * b"])
+    said = "no set of round sizes that closes is near these readings"
+    assert (found.sets, found.departures, found.probability, found.step) == ((), {}, 0.0, None)
+    assert found.text().rstrip() == said
+    assert said in repr(found)
+    assert said in found._repr_html_()
+    for ask in (lambda: found.sizes, found.data):
+        with pytest.raises(NoAnswer, match=said):
+            ask()

@@ -26,6 +26,8 @@ STRAINED = 4.0
 #: Where a reading disagrees, either it is wrong or a relation that ties it: a relation holds as likely as not. Readings are
 #: miswritten as seldom as parts are miscounted (a judgement, common practice, no source).
 HOLDS = 0.5
+#: What is said where there is no answer.
+NO_SET = "no set of round sizes that closes is near these readings"
 
 
 @dataclass(frozen=True)
@@ -107,7 +109,7 @@ class Reconciled(Told):
     def sizes(self) -> Mapping[str, Quantity]:
         """The likeliest size of each name; NoAnswer where no set of round sizes is near."""
         if not self.sets:
-            raise NoAnswer("no set of round sizes that closes is near these readings")
+            raise NoAnswer(NO_SET)
         return self.sets[0].sizes
 
     @property

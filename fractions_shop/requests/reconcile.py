@@ -12,7 +12,7 @@ from fractions_shop.figures.table import Cell, Table, without_empty
 from fractions_shop.figures.wording import both_cell, signed_cell
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.notes import remark
-from fractions_shop.meant.reconciled import Reconciled, SizeSet
+from fractions_shop.meant.reconciled import NO_SET, Reconciled, SizeSet
 from fractions_shop.meant.relations import Relation
 from fractions_shop.meant.scale import ScaleFound, scale_found
 from fractions_shop.meant.verdict import SizeVerdict
@@ -91,6 +91,8 @@ def tie_of(given: Inputs) -> Tie:
 
 
 def _lines(result: Tied) -> Lines:
+    if not result.sets:
+        return [*_verdicts(result)]
     best = result.sets[0]
     lines: Lines = [*_verdicts(result)]
     if result.suspect is not None:
@@ -146,6 +148,8 @@ def _besides(result: Tied) -> Lines:
 
 def _verdicts(result: Reconciled) -> list[str]:
     """What may be done; of a reading that disagrees, that it or the relation itself may be wrong."""
+    if not result.sets:
+        return [NO_SET]
     best, suspect = result.sets[0], result.suspect
     disagrees = [] if suspect is None else [accused(result)]
     named = [f"{name} {called}" for name, called in best.names.items() if name != suspect]
