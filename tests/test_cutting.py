@@ -171,3 +171,21 @@ def test_work_is_bounded_and_then_both_numbers_are_told():
 
 def test_an_overdone_saw_still_leaves_the_first_piece():
     assert cut_from("6 in", {"a": ("6 in", 3)}, saw="1 in").many == 3
+
+
+@pytest.mark.parametrize(
+    ("pieces", "saw", "said"),
+    [
+        ({"runner": ("11 in", 24)}, "-1/32 in", "the saw's width cannot be below zero"),
+        ({f"part {n}": ("1 in", 1) for n in range(501)}, "0 in", "at most 500 parts are laid out at once"),
+        ({}, "0 in", "there is nothing to cut: name at least one piece"),
+        ({"runner": ("0 in", 24)}, "0 in", "a piece's length must be above zero"),
+    ],
+)
+def test_what_cannot_be_laid_out_is_refused(pieces, saw, said):
+    with pytest.raises(ShopError, match=said):
+        cut_from("36 in", pieces, saw=saw)
+
+
+def test_as_many_parts_as_are_allowed_are_laid_out():
+    assert cut_from("36 in", {f"part {n}": ("1 in", 1) for n in range(500)}).many == 14

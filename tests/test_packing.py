@@ -219,3 +219,9 @@ def test_no_more_heights_are_kept_than_are_allowed(monkeypatch):
     monkeypatch.setattr(packing, "_KEPT", kept - 1)
     with pytest.raises(ShopError, match="too many thin shims"):
         list(packing._counted_down(shims, height, most))
+
+
+def test_one_size_alone_is_a_stock_and_a_second_is_no_answer_to_each_once():
+    assert inches(pack("1 in", "1/4 in")) == ["1/4"] * 4
+    with pytest.raises(ShopError, match="each_once is True or False; several shims are given as one list"):
+        pack("1 in", ["1/4 in"], each_once="1/2 in")

@@ -298,8 +298,6 @@ def _mm(size: Quantity) -> str:
 
 def _spoken(grades: list[str]) -> str:
     """`grades 6, 7 and 8`; a long run as `grades 3 to 18`."""
-    if len(grades) == 1:
-        return f"grade {grades[0]} only"
     places = [GRADES.index(g) for g in grades]
     if len(grades) > 4 and places == list(range(places[0], places[-1] + 1)):
         return f"grades {grades[0]} to {grades[-1]}"
