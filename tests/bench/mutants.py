@@ -186,11 +186,7 @@ def drawn(asked: argparse.Namespace, folder: Path) -> Iterator[tuple[Path, int, 
                 yield from _found_again(folder, old)
         return
     for pattern in asked.only:
-        modules = sorted(
-            path
-            for path in (folder / PACKAGE).glob(pattern)
-            if (path.parent.name, path.stem) != ("size", "told")
-        )
+        modules = sorted((folder / PACKAGE).glob(pattern))
         every = [
             (path, n) for path in modules for n in range(len(places(ast.parse(path.read_text("utf-8")))))
         ]
@@ -204,7 +200,9 @@ def _found_again(folder: Path, old: dict[str, Any]) -> Iterator[tuple[Path, int,
     """A mutant of an earlier run in the module as it is now, by what was done, the nearest to its line."""
     source = (folder / old["module"]).read_text("utf-8")
     same = []
-    for n in range(len(places(ast.parse(source)))):
+    for n, (node, _) in enumerate(places(ast.parse(source))):
+        if not old["what"].startswith(ast.unparse(node).split("\n")[0][:110]):
+            continue
         for seed in (old["seed"], *(f"again {k}" for k in range(6))):
             _, line, what = spoilt(source, n, random.Random(seed))
             if what == old["what"]:
