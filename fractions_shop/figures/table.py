@@ -60,8 +60,9 @@ def in_prose(cell: Cell | str, rounded: str = "about ") -> str:
     if isinstance(cell, str):
         return cell
     said = written(cell.pieces, rounded)
-    beside = f" ({written(cell.beside, rounded)})" if cell.beside else ""
-    return f"{said}{beside}{standing_mark(cell)}"
+    if cell.beside:
+        said = f"{said} ({written(cell.beside, rounded)})"
+    return said + standing_mark(cell)
 
 
 def standing_mark(cell: Cell) -> str:
@@ -80,7 +81,8 @@ def standing_mark(cell: Cell) -> str:
 
 def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
     """Words and figures as text."""
-    return "".join([piece if isinstance(piece, str) else _figured(piece, rounded) for piece in pieces])
+    said = [piece if isinstance(piece, str) else _figured(piece, rounded) for piece in pieces]
+    return said[0] if len(said) == 1 else "".join(said)
 
 
 def _figured(piece: Figure | Same, rounded: str) -> str:

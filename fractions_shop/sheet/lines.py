@@ -92,8 +92,9 @@ class Line:
     @property
     def statement(self) -> str:
         """The line without its comment and outer blanks."""
-        match = _COMMENT.search(as_meant(self.text))
-        return (self.text[: match.start()] if match else self.text).strip()
+        text = self.text
+        match = _COMMENT.search(as_meant(text)) if "#" in text or not text.isascii() else None
+        return (text[: match.start()] if match else text).strip()
 
     @property
     def comment(self) -> str:
@@ -319,7 +320,7 @@ def _stock_line(number: int, row: str) -> Line:
 
 
 def _comment(row: str) -> str:
-    match = _COMMENT.search(as_meant(row))
+    match = _COMMENT.search(as_meant(row)) if "#" in row or not row.isascii() else None
     return row[match.end() :].strip(" #＃") if match else ""
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import TypeVar
 
 from fractions_shop.figures.wording import both
@@ -28,16 +29,17 @@ def marked(name: str, line: int, doubts: Doubts) -> str:
 
 def readings(listed: Sequence[Worked]) -> str:
     """How the forms of one meaning in a table were read; `listed` are its lines."""
-    return _few(
-        [
-            f"{called_or_kind(item.line)} (line {item.line.number}): {text}"
-            for item in listed
-            for text in echoes(item)
-        ]
-    )
+    said = [
+        f"{called_or_kind(item.line)} (line {item.line.number}): {text}"
+        for item in listed
+        for text in echoes(item)
+    ]
+    return _few(len(said), said)
 
 
 T = TypeVar("T", Doubt, MovedTotal, BelievedSize)
+#: How many remarks there are, and they themselves, made as they are told: only a few are.
+Remarks = tuple[int, Iterable[str]]
 
 
 @dataclass
@@ -63,7 +65,7 @@ class Footnotes:
         sources: Sequence[T],
         marked: frozenset[int],
         resting: frozenset[int],
-        said: Callable[[Sequence[T]], list[str]],
+        said: Callable[[Sequence[T]], Remarks],
     ) -> str:
         """What the asterisks of a table mean; nothing where it has none.
 
@@ -79,7 +81,7 @@ class Footnotes:
         if which <= told_before and len(told_before) <= _TOLD:
             return f"* as said beneath {home}: {_listed(named)}{rest}"
         self._told[kind] = title, which
-        return f"* {_few(said(named))}{rest}"
+        return f"* {_few(*said(named))}{rest}"
 
 
 def _listed(named: Sequence[Doubt | MovedTotal | BelievedSize]) -> str:
@@ -87,15 +89,15 @@ def _listed(named: Sequence[Doubt | MovedTotal | BelievedSize]) -> str:
     return ", ".join(each.name for each in named)
 
 
-def _each(said: Callable[[T], str]) -> Callable[[Sequence[T]], list[str]]:
+def _each(said: Callable[[T], str]) -> Callable[[Sequence[T]], Remarks]:
     """What is said of sizes one by one."""
-    return lambda named: [f"{each.name} (line {each.line}) {said(each)}" for each in named]
+    return lambda named: (len(named), (f"{each.name} (line {each.line}) {said(each)}" for each in named))
 
 
-def _few(remarks: list[str]) -> str:
-    more = len(remarks) - _TOLD
+def _few(many: int, remarks: Iterable[str]) -> str:
+    more = many - _TOLD
     rest = [f"and so {'is' if more == 1 else 'are'} {more:,} more"] if more > 0 else []
-    return "; ".join([*remarks[:_TOLD], *rest])
+    return "; ".join([*islice(remarks, _TOLD), *rest])
 
 
 def echoes(item: Worked) -> Iterator[str]:
@@ -107,7 +109,7 @@ def _is_of(moved: MovedTotal) -> str:
     return f"is {moved_text(moved)}"
 
 
-def _are_believed(beliefs: Sequence[BelievedSize]) -> list[str]:
+def _are_believed(beliefs: Sequence[BelievedSize]) -> Remarks:
     """Sizes that rest on the same belief, together."""
     from fractions_shop.requests.meant_words import in_row  # loaded by whatever read the sizes
 
@@ -120,7 +122,7 @@ def _are_believed(beliefs: Sequence[BelievedSize]) -> list[str]:
         listed = in_row([*names[:_TOLD], *([f"{more:,} more"] if more > 0 else [])], "and")
         taken_from = "is taken from a reading" if len(names) == 1 else "are taken from readings"
         groups.append(f"{listed} {taken_from}, {said}")
-    return groups
+    return len(groups), groups
 
 
 def believed_text(belief: BelievedSize) -> str:
