@@ -24,7 +24,7 @@ from fractions_shop.figures.figure import (
     in_mm,
 )
 from fractions_shop.figures.plain import in_columns
-from fractions_shop.figures.table import Cell, Same, Table, in_prose, without_empty
+from fractions_shop.figures.table import Cell, Same, Table, in_prose, lines_cell, lines_in, without_empty
 from fractions_shop.figures.wording import off_by, over_under, signed, too_small
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size.limits import Limits
@@ -256,3 +256,12 @@ def test_a_figure_is_told_as_is_asked_for_now_whatever_was_asked_before() -> Non
             places_shown.reset(token)
         about = Quantity(odd.value, 1, approximate=True, standing="from memory")
         assert (in_inches(about).exact, in_inches(about).standing) == (False, "from memory")
+
+
+def test_numbers_of_lines_are_told_as_text_and_kept_as_they_are() -> None:
+    cell = lines_cell([4, 12, 4])
+    assert in_prose(cell) == "4, 12"
+    assert lines_in(cell) == ("4", "12")
+    assert in_prose(lines_cell([])) == ""
+    # Words with a comma are no list of lines.
+    assert lines_in("not, cut") == ("not, cut",)

@@ -115,6 +115,20 @@ def test_no_writer_reads_a_sentence_of_ours(path: Path) -> None:
             )
 
 
+#: What stands between the members of our own lists, and before our rounded figures: nothing is found again by them.
+_OUR_OWN_SIGNS = {", ", "; ", "about ", "if "}
+_CUTTING = {"split", "replace", *_READING}
+
+
+@over([p for p in FILES if p.parent.name not in ("advice", "language", "written", "prompt")], _id)
+def test_nothing_is_found_again_by_our_own_signs(path: Path) -> None:
+    """A list that was joined, a figure that was told as rounded: what they hold is kept beside them."""
+    for node in nodes(path):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in _CUTTING:
+            cut = {each.value for each in node.args if isinstance(each, ast.Constant)}
+            assert not cut & _OUR_OWN_SIGNS, f"{_id(path)}:{node.lineno} takes our own text apart"
+
+
 #: Libraries whose switches are the whole process's, and so the caller's alone: `__main__` is the one caller here.
 _THE_CALLERS = {"gc", "locale"}
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.table import Cell, Table, each_cell
+from fractions_shop.figures.table import Cell, Table, each_cell, lines_in
 from fractions_shop.figures.two_units import Halves, behind_point, filled_up, fits_paper, in_halves
 
 #: Columns of a picture in letters, where nothing draws it.
@@ -70,7 +70,7 @@ def table(
         )
         head = f"<thead><tr>{cells}</tr></thead>"
     rows = "".join(
-        _row(row, shown.heads, links or Links(), figures, about[n] if about else 0, halved, n)
+        _row(row, shown, links or Links(), figures, about[n] if about else 0, halved, n)
         for n, (figures, row) in enumerate(zip(aligned(shown), each_cell(shown), strict=True))
     )
     return f"{opening}{head}<tbody>{rows}</tbody></table>\n"
@@ -150,17 +150,17 @@ def _in_two(halves: Halves | None, label: str, inner: str, fits: bool) -> str:
 
 def _row(
     row: tuple[str, ...],
-    header: tuple[str, ...],
+    shown: Table,
     links: Links,
     figures: tuple[Aligned | None, ...],
     about: int,
     halved: _Halved,
     k: int,
 ) -> str:
-    cells = []
+    cells, header = [], shown.heads
     for n, cell in enumerate(row):
         name = header[n] if header else ""
-        inner = links.of(cell, name == SEEN) if name in ("line", SEEN) else text(cell)
+        inner = links.of(lines_in(shown.rows[k][n]), name == SEEN) if name in ("line", SEEN) else text(cell)
         if n == 0 and not cell:
             cells.append("<td></td>")
             continue
@@ -196,14 +196,14 @@ class Links(NamedTuple):
     drawn: frozenset[int] = frozenset()
     changed: frozenset[int] = frozenset()
 
-    def of(self, cell: str, seen: bool) -> str:
+    def of(self, numbers: tuple[str, ...], seen: bool) -> str:
         """The numbers of lines, each leading to that line when it is on this page, or to what is `seen` of it."""
         return ", ".join(
             f'<a href="{self._place(int(number), seen)}" aria-label="line {number}">{number}</a>'
             if number.isdecimal() and int(number) in self.lines
             else text(number)
-            for number in cell.split(", ")
-        ) + self._mark(cell.split(", "), seen)
+            for number in numbers
+        ) + self._mark(numbers, seen)
 
     def around(self, inner: str, line: int) -> str:
         """What leads to the picture of a line, or else to the line."""

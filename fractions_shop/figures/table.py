@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from fractions_shop.figures.figure import Figure
 from fractions_shop.size.frozen import Record
@@ -23,7 +23,7 @@ Piece = str | Figure | Same
 class Cell(Record):
     """What one place of a table tells, in words and figures; `beside` is the same in another unit.
 
-    `kind` is `size`, `difference`, `name` or `words`.
+    `kind` is `size`, `difference`, `name`, `lines` (numbers of lines, with what stands between them) or `words`.
     """
 
     kind: str
@@ -34,6 +34,19 @@ class Cell(Record):
 def words(text: str) -> Cell:
     """Words, to be written as they are."""
     return Cell("words", (text,) if text else ())
+
+
+def lines_cell(numbers: Iterable[int]) -> Cell:
+    """Numbers of lines, each once."""
+    pieces = [piece for number in dict.fromkeys(numbers) for piece in (", ", str(number))]
+    return Cell("lines", tuple(pieces[1:]))
+
+
+def lines_in(cell: Cell | str) -> tuple[str, ...]:
+    """The numbers of lines that a cell tells, of one that is words the words."""
+    if isinstance(cell, Cell) and cell.kind == "lines":
+        return tuple(str(piece) for piece in cell.pieces[::2])
+    return (in_prose(cell),)
 
 
 class Table(Record):

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from fractions_shop.figures.html import SEEN
 from fractions_shop.figures.plain import Lines, without_pictures
-from fractions_shop.figures.table import Table, each_cell
+from fractions_shop.figures.table import Cell, Table, each_cell, lines_in
 from fractions_shop.show import own_mark
 from fractions_shop.show.document import Document, Listing, Prose, Step
 
@@ -87,7 +87,11 @@ def table(table: Table, lines: Sequence[int] = ()) -> str:
     header = table.heads or ("",) * width
     written = [
         [
-            _linked(cell, lines[n]) if lines and not k else _seen(cell) if header[k] == SEEN else plain(cell)
+            _linked(cell, lines[n])
+            if lines and not k
+            else _seen(table.rows[n][k])
+            if header[k] == SEEN
+            else plain(cell)
             for k, cell in enumerate(row)
         ]
         for n, row in enumerate(each_cell(table))
@@ -100,5 +104,5 @@ def _linked(cell: str, line: int | str) -> str:
     return f"[{plain(cell)}](#line-{line})" if cell else ""
 
 
-def _seen(cell: str) -> str:
-    return ", ".join(_linked(number, number) for number in cell.split(", "))
+def _seen(cell: Cell | str) -> str:
+    return ", ".join(_linked(number, number) for number in lines_in(cell))

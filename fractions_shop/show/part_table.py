@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions_shop.figures.figure import in_inches, in_mm
 from fractions_shop.figures.html import SEEN
 from fractions_shop.figures.size_words import short_cell
-from fractions_shop.figures.table import Cell, Piece, Table, in_prose, without_empty, words
+from fractions_shop.figures.table import Cell, Piece, Table, in_prose, lines_cell, without_empty, words
 from fractions_shop.figures.wording import as_it_ends_cell, ends_in_mm_alone
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.lacking import lacking
@@ -54,14 +54,16 @@ def parts_in_brief(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Tabl
     return without_empty(Table(rows, ("part", "how many", "material", "size; note", SEEN)))
 
 
-def _part_rows(worked: Iterable[Worked], doubts: Doubts) -> Iterator[tuple[str, str, str, Cell, str, str]]:
+def _part_rows(
+    worked: Iterable[Worked], doubts: Doubts
+) -> Iterator[tuple[str, str, str, Cell, str, Cell | str]]:
     worked = tuple(worked)
     lacks = lacking(worked)
     for item in worked:
         part = item.part
         if part is not None:
             name = marked(part.name, item.line.number, doubts)
-            sees = ", ".join(str(number) for number in dict.fromkeys(line for _, line in part.sees))
+            sees = lines_cell(line for _, line in part.sees)
             note = "; ".join(filter(None, (lacks.said_of(part.name), part_note(part))))
             yield name, str(part.count), part.material, part_cell(part), note, sees
         elif item.line.kind == "part":

@@ -30,7 +30,7 @@ from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.html import SEEN, Aligned, aligned
 from fractions_shop.figures.paper import paper_called
 from fractions_shop.figures.plain import Lines, without_pictures
-from fractions_shop.figures.table import Cell, each_cell, in_prose, standing_mark, written
+from fractions_shop.figures.table import Cell, each_cell, in_prose, lines_in, standing_mark, written
 from fractions_shop.figures.table import Table as Columns
 from fractions_shop.sheet.revisions import with_revision
 from fractions_shop.show import own_mark
@@ -217,9 +217,9 @@ def _grid(table: Columns, width: float, indent: float = 0, lines: Sequence[int] 
     cells = [[_paragraph(cell, _SMALL_BOLD) for cell in table.heads]] if table.header else []
     cells += [
         [
-            _cell(
-                cell, points[k][n], table.heads[n] if table.header else "", lines[k] if lines and not n else 0
-            )
+            _seen(table.rows[k][n])
+            if cell and table.header and table.heads[n] == SEEN
+            else _cell(cell, points[k][n], lines[k] if lines and not n else 0)
             for n, cell in enumerate(row)
         ]
         for k, row in enumerate(body)
@@ -282,14 +282,17 @@ def _behind(cell: str, figure: Aligned) -> float:
     )
 
 
-def _cell(cell: str, aside: float | None, head: str, line: int) -> Paragraph:
+def _seen(cell: Cell | str) -> Paragraph:
+    """Lines where something is to be seen, each led to."""
+    return Paragraph(", ".join(_led(number, number) for number in lines_in(cell)), _SMALL)
+
+
+def _cell(cell: str, aside: float | None, line: int) -> Paragraph:
     """A cell: a figure with its point below the others', or words, the first of a row leading to its line."""
     if aside is not None:
         return _paragraph(cell, ParagraphStyle("figure", _SMALL, alignment=TA_RIGHT, rightIndent=aside))
     if line and cell:
         return Paragraph(_led(cell, line), _SMALL)
-    if head == SEEN and cell:
-        return Paragraph(", ".join(_led(number, number) for number in cell.split(", ")), _SMALL)
     return _paragraph(cell, _SMALL)
 
 

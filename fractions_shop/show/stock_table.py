@@ -8,7 +8,7 @@ from math import floor
 
 from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
-from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty, words
+from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, lines_cell, without_empty, words
 from fractions_shop.figures.wording import both, both_cell, so_many
 from fractions_shop.layout.cutting import Bar, Cutting
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
@@ -84,7 +84,7 @@ def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
             rows.append((called, many, "", remark, str(item.line.number)))
     for each in needs.hardware:
         named = ", ".join(marked(name, line, doubts) for name, line in each.parts)
-        lines = ", ".join(str(line) for _, line in each.parts)
+        lines = lines_cell(line for _, line in each.parts)
         rows.append((hardware_called(each), f"{each.count:,}", named, "", lines))
     for item in needs.without_stock:
         part = item.part

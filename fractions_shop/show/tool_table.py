@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from fractions_shop.figures.figure import in_inches, in_mm
-from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, without_empty
+from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, lines_cell, without_empty
 from fractions_shop.figures.wording import over_under
 from fractions_shop.sheet.doubts import NO_DOUBTS, Doubts
 from fractions_shop.sheet.solve import Worked
@@ -27,7 +27,7 @@ def tool_list(tools: Iterable[Tool], doubts: Doubts = NO_DOUBTS) -> Table:
     rows: list[tuple[Cell | str, ...]] = []
     for tool in tools:
         parts = ", ".join(dict.fromkeys(marked(name, line, doubts) for name, line in tool.parts))
-        lines = ", ".join(dict.fromkeys(str(line) for _, line in tool.parts))
+        lines = lines_cell(line for _, line in tool.parts)
         rows.append((tool_called(tool), f"{tool.many:,}", parts, _made(tool), lines))
     return without_empty(Table(tuple(rows), ("tool", "how many", "in", "remark", "line")))
 
@@ -40,11 +40,11 @@ def tool_lines(tools: Iterable[Tool], worked: Iterable[Worked]) -> list[Worked]:
 
 def tools_in_brief(tools: Table) -> Table:
     """The same in fewer columns."""
-    rows = []
-    for row in each_cell(tools):
-        cell = dict(zip(tools.heads, row, strict=True))
+    rows: list[tuple[Cell | str, ...]] = []
+    for row, texts in zip(tools.rows, each_cell(tools), strict=True):
+        cell = dict(zip(tools.heads, texts, strict=True))
         said = "; ".join(filter(None, (cell["tool"], f"in {cell['in']}", cell.get("remark", ""))))
-        rows.append((cell["line"], cell["how many"], said))
+        rows.append((row[-1], cell["how many"], said))
     return Table(tuple(rows), ("line", "how many", "tool"))
 
 
