@@ -63,10 +63,10 @@ SLOW = {
     *(
         f"test_{name}.py"
         for name in (
-            "advice_mutations", "answers", "api_pages", "approx", "blocks", "circle", "cli", "close_up", "common_errors",
-            "crown_drawing", "curve", "cutting", "doctests", "drills", "examples", "feature_drawing",
-            "figures", "fits", "hostile_files", "house", "identify", "keys", "last_figures", "layers",
-            "live_reading", "meant_in_language", "packing", "page", "parser", "part_drawing", "pdf",
+            "advice_mutations", "allowed_for", "answers", "api_pages", "approx", "blocks", "circle", "cli", "close_up", "common_errors", "conflicts",
+            "crown_drawing", "curve", "cutting", "decimal_cells", "doctests", "drills", "examples", "feature_drawing",
+            "figures", "fits", "for_a_stranger", "hostile_files", "house", "identify", "keys", "last_figures", "layers",
+            "live_reading", "marks_alike", "meant_in_language", "old_series", "packing", "page", "parser", "part_drawing", "pdf",
             "pint_beside", "pint_bridge", "places", "proposals", "public_names", "quantogram",
             "quantogram_range", "quantogram_search", "read_column", "readme", "reads_scales", "recipe_gauge",
             "recipe_series", "recipes", "recover_words", "recovery", "recovery_several", "schema", "sheet",
@@ -74,7 +74,7 @@ SLOW = {
             "stranger", "words_of_habit_in_spacing",
             "stock_lines", "strips", "substitute", "substitute_rules", "svg", "terminals", "thread_holes",
             "thread_series", "typed", "unfinished", "units_everywhere", "units_shown", "unsaid", "user_strategies",
-            "wheel", "writing", "zones",
+            "weighed_once", "wheel", "writing", "zones",
         )
     ),
 }  # fmt: skip

@@ -67,19 +67,19 @@ _NUMBERS = (
 )
 
 
-@pytest.mark.parametrize("number", _NUMBERS)
-@pytest.mark.parametrize("blank", [" ", "", "  "])
-@pytest.mark.parametrize("unit", ["in", "mm", "thou", '"', "tpi", "wide", ""])
-def test_a_usual_form_is_trusted_as_the_patterns_have_it(monkeypatch, number, blank, unit):
-    def trust():
-        try:
-            return written_within(number + blank + unit)
-        except ShopError as error:
-            return type(error)
+def _trust(text):
+    try:
+        return written_within(text)
+    except ShopError as error:
+        return type(error)
 
-    quickly = trust()
+
+def test_a_usual_form_is_trusted_as_the_patterns_have_it(monkeypatch):
+    units = ("in", "mm", "thou", '"', "tpi", "wide", "")
+    texts = [f"{number}{blank}{unit}" for number in _NUMBERS for blank in (" ", "", "  ") for unit in units]
+    quickly = {text: _trust(text) for text in texts}
     monkeypatch.setattr("fractions_shop.meant.readings._last_place", lambda text: None)
-    assert quickly == trust()
+    assert quickly == {text: _trust(text) for text in texts}
 
 
 @pytest.mark.parametrize(
