@@ -93,6 +93,17 @@ def problem(readings, *texts, within=None):
     return Problem(named, relations, solve(relations, tuple(named)), scheme())
 
 
+def test_the_division_of_a_size_is_one_of_its_own_system_the_first_that_carries_it():
+    posed = problem({"a": "127 mm"}, "a = 127 mm")
+    for system in {each.system for each in posed.divisions}:
+        own = [each for each in posed.divisions if each.system == system]
+        # 5 in is 127 mm: a mark of either; 0.63 mm is on none of the inch.
+        for size in (Fraction(127), Fraction(1, 2), INCH / 64, Fraction(63, 100)):
+            carrying = [each for each in own if each.carries(size)]
+            assert posed.division(system, size) is (carrying or own[-1:])[0]
+            assert posed.carries(system, size) == bool(carrying)
+
+
 class TestHowFarSetsAreSought:
     @pytest.mark.parametrize("names", ["ab", "abc", "abcd", "abcdefg", "abcdefghijk"])
     def test_is_beyond_what_chance_does_and_less_far_for_one_that_is_doubted(self, names):

@@ -97,7 +97,11 @@ def test_a_line_of_a_changed_module_is_shown_to_those_that_came_by_it_where_it_s
     known = CameBy(tmp_path / "kept.json", tmp_path, ("size/*.py",))
     known.bits = {"tests/test_one.py::test": 1, "tests/test_two.py::test": 2}
     known.seconds = dict.fromkeys(known.bits, 0.1)
+    known.texts = {"tests/test_one.py": "", "tests/test_two.py": "import subprocess"}
     assert known.tests(name, 2) == ["tests/test_one.py::test"]
+    known.bits["tests/test_two.py::test"] = 0
+    assert known.tests(name, 6) == ["tests/test_two.py::test"]
+    known.bits["tests/test_two.py::test"] = 2
     known._save()
     module.write_text("def new():\n    return 0\n\n\n" + module.read_text("utf-8"), "utf-8")
     later = CameBy(tmp_path / "kept.json", tmp_path, ("size/*.py",))

@@ -89,7 +89,7 @@ class Problem:
 
     def division(self, system: str, size: Fraction) -> Division:
         """The division of `system` that a size of so many mm is on, or its last where none has it."""
-        of = [d for d in self.divisions if d.system == system] or list(self.divisions)
+        of = [d for d in self.divisions if d.system == system]
         return next((d for d in of if d.carries(size)), of[-1])
 
 
