@@ -250,6 +250,22 @@ def test_every_thread_near_the_readings_is_offered_by_its_chance(pair: tuple[Fra
     assert all(after <= before * (1 + 1e-9) for before, after in pairwise(ranked))
 
 
+@pytest.mark.parametrize(
+    ("major", "pitch", "steps_back"),
+    [("0.29 mm", "0.08 mm", False), ("0.25 mm", "0.072 mm", False), ("2.8 mm", "0.53 mm", True)],
+)
+def test_threads_met_with_seldom_step_back_behind_a_usual_one_alone(
+    major: str, pitch: str, steps_back: bool
+) -> None:
+    """24 BA, Thury 24 and 0.30 UNM are all met with seldom, and none gives way to another; 6 BA is usual."""
+    found = identify(major, pitch)
+    first, *rest = found
+    assert first.likely
+    behind = [c for c in rest if seldom(c.thread) and (c.likely or c.seldom)]
+    assert behind
+    assert all(c.seldom is steps_back and c.likely is not steps_back for c in behind)
+
+
 @pytest.mark.parametrize("over", [True, False])
 def test_the_nearest_come_when_none_is_near(over: bool) -> None:
     # The largest thread of the series BA is 0 BA (6 mm, pitch 1 mm), the smallest 25 BA.
