@@ -15,10 +15,10 @@ from fractions_shop.meant.priors import scheme
 from fractions_shop.meant.readings import Reading, density, reading
 from fractions_shop.meant.recover import recover
 from fractions_shop.meant.scale import as_scale, scale_from
-from fractions_shop.meant.shared import Print, Shrunk, moments
+from fractions_shop.meant.shared import Print, Shrunk, Zero, limits_of, moments
 from fractions_shop.meant.spread import common_errors
 from fractions_shop.meant.verdict import SizeVerdict, about
-from fractions_shop.meant.weighing import weigh
+from fractions_shop.meant.weighing import _values, weigh
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import STANDINGS
@@ -290,3 +290,24 @@ class TestErrorsOfDifferentReadings:
         assert other.spread > 5e-5
         for place in range(len(copied)):
             assert beside.off[place] < 0.1
+
+
+@pytest.mark.parametrize("within", ["0.005 mm", "0.02 mm", "0.05 mm"])
+@pytest.mark.parametrize("shared", [Zero(), Print(), Shrunk(Fraction(3, 100))])
+def test_values_of_a_common_error_lie_half_a_spread_apart_as_far_as_so_many_are_allowed(shared, within):
+    """Nearer together they would tell no more of it: with two fewer they lie farther apart, or there are no fewer."""
+    carriers = [
+        reading("25.4 mm", within=within, shared=(shared,)),
+        reading("50.8 mm", within="0.1 mm", shared=(shared,)),
+    ]
+    widths = [
+        each.width if isinstance(shared, Zero) else each.width / float(each.size.mm) for each in carriers
+    ]
+    low, high = limits_of(shared)
+    values = _values(shared, carriers, 400)
+    assert (values[0][0], values[-1][0]) == (pytest.approx(low), pytest.approx(high))
+    assert sum(share for _, share in values) == pytest.approx(1.0)
+    between = (high - low) / (len(values) - 1)
+    assert between <= min(widths) / 2 or len(values) == 400
+    assert (high - low) / (len(values) - 2) >= min(widths) / 2 or len(values) == 13
+    assert len(_values(shared, carriers, 30)) == min(30, len(values))
