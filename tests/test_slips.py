@@ -16,6 +16,10 @@ SLIPS = {
     "0193. mm": ("193 mm", "0.193 mm"),
     "- 5 ft": ("-5 ft", "5 ft"),
     "– 2 1/32 in": ("-2 1/32 in", "2 1/32 in"),
+    "- -1/64 in": ("-(-1/64 in)", "-1/64 in"),
+    "- M6": ("-M6", "M6"),
+    "20 m": ("20 metres", "20 mm"),
+    "51.5 m": ("51.5 metres", "51.5 mm"),
 }
 #: As pages and PDFs leave them: what stands between the figures cannot be seen.
 PARTED = [
@@ -69,7 +73,7 @@ def test_elsewhere_what_nobody_sees_is_not_there(line: str) -> None:
     assert answer.doubts == ()
 
 
-@pytest.mark.parametrize("line", ["35'-- 1/2\"", "2 in --1/4 in", "2 in ++ 1 in"])
+@pytest.mark.parametrize("line", ["35'-- 1/2\"", "2 in --1/4 in", "2 in ++ 1 in", "--8 in", "2 in + --1 in"])
 def test_two_signs_together_are_refused(line: str) -> None:
     with pytest.raises(InputError, match="stand together"):
         Session().answer(line)
@@ -97,6 +101,22 @@ def test_a_number_in_quotation_marks_is_no_part_of_a_foot(line: str) -> None:
 )
 def test_a_size_with_a_bar_or_a_unit_is_no_number_of_a_screw(line: str) -> None:
     with pytest.raises(InputError, match=r"there is no|expected the name|another unit"):
+        Session().answer(line)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "taрping(6 BA)",
+        "w1dth(2 in)",
+        "26 tpi asmm",
+        "3/16 in perfoot",
+        "w = 25 mm ininches",
+        "front (2 in) tomm",
+    ],
+)
+def test_a_function_misspelt_and_words_run_together_are_never_left_out(line: str) -> None:
+    with pytest.raises(InputError):
         Session().answer(line)
 
 

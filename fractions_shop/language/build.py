@@ -75,6 +75,11 @@ class Builder(SizeBuilder):
     def signed(self, parts: list[Any]) -> Node:
         """A sign and what follows it."""
         sign, operand = parts
+        if isinstance(operand, Signed) and not operand.bracketed and operand.start == sign.end_pos:
+            raise Fault(
+                f"'{sign}' and '{operand.sign}' stand together", sign.start_pos, operand.start + 1,
+                "write one of them, or put the second in brackets",
+            )  # fmt: skip
         if sign == "-" and isinstance(operand, Toleranced) and not operand.bracketed and not _even(operand):
             raise Fault(
                 "a minus before a size with two deviations may be of the size, or turn all of it over",

@@ -17,6 +17,7 @@ from fractions_shop.language.notes import Note, doubt, echo, misprint
 from fractions_shop.size import units
 from fractions_shop.size.notation import MAX_DIGITS, full_size, mixed, number_value
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.slips import unit_slipped
 
 DEGREES = ("deg", "degs", "degree", "degrees")
 _FOOT = units.find("ft")
@@ -213,7 +214,7 @@ class SizeBuilder:
 def _sized(token: Any, word: Any) -> Node:
     unit = units.find(word)
     if unit is not None:
-        size, read_as = _size_of(token, unit.name, "'" if word == "'" else unit.name)
+        size, read_as = _size_of(token, unit.name, unit_slipped(str(word), unit.name))
         return Literal(token.start_pos, word.end_pos, size, str(word), read_as)
     value = _number(token)
     if word in DEGREES:

@@ -69,6 +69,9 @@ def misprint(number: str, value: Fraction, unit: str) -> Note | None:
         case "figure":
             taken = f"{mixed(value)} {unit}"
             return doubt(f"{number} is {taken} as it stands; a figure behind its bar may be lost", taken)
+        case "letter":
+            said = f"read as {mixed(value)} metres; for millimetres write {mixed(value)} mm"
+            return doubt(said, f"{decimal(value, 12)[0]} metres", f"{decimal(value, 12)[0]} mm")
         case "point":
             taken = f"{decimal(value, 12)[0]} {unit}"
             said = f"{number} is {taken} as it stands; its point may be lost"

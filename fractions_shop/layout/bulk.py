@@ -92,7 +92,7 @@ def plain_pair(text: str, bare: Pair | None = None) -> Pair | None:
     factor = FACTORS.get(word, bare if not word else None)
     if factor is None or (sign == "-" and "- " in text):
         return None
-    if whole and whole[0] == "0" and len(whole) > 1:
+    if whole and len(whole) > 1 and (whole[0] == "0" or word == "m"):
         return None
     if bottom is not None:
         below = int(bottom)

@@ -74,7 +74,7 @@ class DecimalCells:
         figures = whole + decimals
         if not (figures.isdecimal() and figures.isascii()) or len(figures) > _MOST_FIGURES:
             return None
-        if (sign and not decimals) or (whole[:1] == "0" and len(whole) > 1):
+        if (sign and not decimals) or (len(whole) > 1 and (whole[0] == "0" or unit == "m")):
             return None  # as a comma, it may be a sign of the sentence; 0193 may have lost its point
         place = unit, len(decimals)
         plan = self._plans[place] if place in self._plans else self._planned(*place)

@@ -29,7 +29,6 @@ from fractions_shop.size.arguments import simple
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
-from fractions_shop.size.notation import GLYPHS
 from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
 from fractions_shop.size.rule import DRAWER, Rule, Rung, rung
 from fractions_shop.size.value import Value
@@ -169,11 +168,12 @@ def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:
 
 def note_bare(part: ShownExpression | Request, value: Value | None, text: str, evaluator: Evaluator) -> None:
     """A number typed alone was often meant as a size; one that is named (pegs = 9) was not."""
-    dashed = re.match(rf" *- +(?=[.0-9{GLYPHS}])", evaluator.text)
+    dashed = re.match(r" *- +(?=[^ ])", evaluator.text)
     if dashed is not None:
         rest = evaluator.text[dashed.end() :].strip()
-        said = "read as below zero: the dash before it stands apart, and may open a line of a list"
-        evaluator.note(doubt(said, f"-{rest}", rest))
+        said = "read with a minus before it, which stands apart and may open a line of a list"
+        below = f"-({rest})" if rest.startswith("-") else f"-{rest}"
+        evaluator.note(doubt(said, below, rest))
     bare = part.expression if isinstance(part, ShownExpression) else None
     if isinstance(bare, Literal) and isinstance(value, Quantity) and value.power == 0:
         number = text[bare.start : bare.end]

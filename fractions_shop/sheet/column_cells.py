@@ -9,6 +9,7 @@ from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant
 from fractions_shop.size.quantity import Quantity, power_name
+from fractions_shop.size.slips import unit_slipped
 
 
 class CellReader:
@@ -43,7 +44,7 @@ class CellReader:
             raise ShopError("this has limits, where one size is needed")
         if size.power != 0 or self.unit is None:
             return self.with_unit(size), doubts
-        lost = misprint(as_meant(cell).strip(" +-"), abs(size.value), self.unit)
+        lost = misprint(as_meant(cell).strip(" +-"), abs(size.value), unit_slipped("", self.unit))
         if lost is not None:
             doubts = (*doubts, lost)
             if self.doubtful == "fault":

@@ -16,7 +16,7 @@ from typing import NamedTuple
 from fractions_shop.errors import ShopError
 from fractions_shop.size import units
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.slips import slip
+from fractions_shop.size.slips import slip, unit_slipped
 
 #: A number of more digits than this is no size, and would only cost time.
 MAX_DIGITS = 40
@@ -236,9 +236,8 @@ def read_plain(text: str) -> Quantity | None:
         return None
     word = "in" if in_feet else match["unit"] or ""
     known = units.find(word)
-    if power and slip(
-        number.lstrip("0") if in_feet else number, known.name if known and word != "'" else word
-    ):
+    number = number.lstrip("0") if in_feet else number
+    if power and slip(number, unit_slipped(word, known.name if known else word)):
         return None
     if match["sign"] == "-" and text[match.start("sign") + 1] == " ":
         return None  # a dash that stands apart may open a line of a list

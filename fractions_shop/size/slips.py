@@ -37,18 +37,29 @@ _OF_RULES = re.compile(r"/(?:16|32|64|128)$")
 _OVER_ONE = re.compile(r"/0*1$")
 #: Of a foot nobody writes eighths and finer with a mark: 3/8' has lost one of its two.
 _OF_A_FOOT = re.compile(r"/(?:8|16|32|64|128)$")
+#: Ten or more metres, of the one letter, are longer than anything at a bench: an m may be lost.
+_MANY = re.compile("[1-9][0-9]")
 #: A zero before other figures, as of 0193, has lost the point behind it.
 _LEADING_ZERO = re.compile(r"0[0-9]+(?:\.[0-9]*)?")
+
+
+def unit_slipped(word: str, name: str) -> str:
+    """What `slip` knows a unit by, of that word and name: the mark of feet and the one letter of metres are its own."""
+    if name == "m":
+        return "m" if word == "m" else "metres"
+    return word if word == "'" else name
 
 
 def slip(number: str, unit: str) -> str:
     """Which slip of the pen a written number and the word of its unit may be; empty for none.
 
-    `blank` (21/2 in), `unit` (13/32 mm), `figure` (11/1 in), `mark` (3/8'), `point` (0193 in).
+    `blank` (21/2 in), `unit` (13/32 mm), `figure` (11/1 in), `mark` (3/8'), `point` (0193 in), `letter` (20 m).
 
     >>> slip("13/32", "mm"), slip("13/32", "in")
     ('unit', '')
     """
+    if unit == "m" and _MANY.match(number):
+        return "letter"
     if "/" not in number:
         return "point" if number[:1] == "0" and _LEADING_ZERO.fullmatch(number) else ""
     if _OVER_ONE.search(number):

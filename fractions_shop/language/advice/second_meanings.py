@@ -240,8 +240,8 @@ def _converted(node: Binary, left: Value, right: Value, text: str) -> Note | Non
             continue
         written = as_written(size, text)
         done = f"{written} {node.sign} ({text[factor.start : factor.end]})"
-        times = f"{'' if node.sign == '*' else 'divided by '}25.4{' times' if node.sign == '*' else ''}"
-        said = f"read as {written} {times}; it has its unit, and is the same size in any: write {written} as {'mm' if node.sign == '*' else 'in'}"
+        taken = f"25.4 times {written}" if node.sign == "*" else f"{written} divided by 25.4"
+        said = f"read as {taken}; it has its unit, and is the same size in any: write {written} as {'mm' if node.sign == '*' else 'in'}"
         return doubt(said, done, written) if node.right is factor else doubt(said)
     return None
 

@@ -155,8 +155,9 @@ def _in_figures(text: str, place: int) -> Atom | None:
         if name and not whole and (fraction or not (match["ths"] or match["ths2"])):
             value = number_value(match["number"])
             atom = Atom("size", Quantity(value * factor), place, match.end(), name, match["number"])
-            if match["mark"] == "'" and (note := misprint(match["number"], value, "'")) is not None:
-                return atom.noted(note)
+            if (word := match["mark"] or match["unit"]) in ("'", "m"):
+                note = misprint(match["number"], value, word)
+                return atom if note is None else atom.noted(note)
             return replace(atom, last=factor if match["nths"] else None).checked(value)
     bare = _BARE.match(text, place)
     if bare is None:

@@ -113,6 +113,8 @@ def _sort(match: re.Match[str], plain: str, left: list[Left], unread: list[Left]
     small = word.lower()
     if word in SIGN_WORDS:
         never = False
+    elif word[0].isalpha() and plain[match.end() : match.end() + 1] == "(":
+        never = True  # a function of the size, be it misspelt
     elif small.isalpha():
         never = _never(word if len(word) == 1 else small, match.start(), plain)
     elif not word[0].isalpha():
@@ -136,7 +138,7 @@ def _never(word: str, start: int, plain: str) -> bool:
         return True  # a thread that no table has is no size with a word beside it
     if word in NEVER_LEFT:
         return word != "to" or not _centres(start, plain)
-    return units.find(word.removeprefix("per")) is not None
+    return any(units.find(word.removeprefix(joint)) is not None for joint in ("per", "as", "in", "to", "of"))
 
 
 def _centres(start: int, plain: str) -> bool:
