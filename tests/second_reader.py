@@ -338,7 +338,7 @@ _LITERALS: list[tuple[re.Pattern[str], Any]] = [
     (re.compile(rf"(?P<n>{NUMBER}) *°(?: *(?P<min>{NUMBER}) *'(?: *(?P<sec>{NUMBER}) *\")?)?"), _angle),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U})(?<=[\"'])"), _sized),
     (re.compile(rf"(?P<n>{NUMBER})[ ]*(?P<u>{_U}){_BREAK}"), _sized),
-    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|in|mm|m|cm|foot|feet|yd|thou){_BREAK}", re.I), _sized),
+    (re.compile(rf"(?P<n>{NUMBER})-(?P<u>inch|in|mm|m|cm|foot|feet|ft|yd|thou){_BREAK}", re.I), _sized),
     (re.compile(rf"(?P<n>{NUMBER})"), _bare),
 ]
 

@@ -79,6 +79,18 @@ def test_two_signs_together_are_refused(line: str) -> None:
         Session().answer(line)
 
 
+@pytest.mark.parametrize("line", ["10 mm /+0.2", "2 1/3 in/-.002", "2 in ± 1 thou /-2", "2 in/-.002 in"])
+def test_half_of_two_limits_is_no_division(line: str) -> None:
+    with pytest.raises(InputError, match=r"half of its limits|may be limits"):
+        Session().answer(line)
+
+
+@pytest.mark.parametrize("line", ["' 3 1/2\"", "' 3 1/2\" wide", "'3 1/2\"", "5' \"", "a = 5' \""])
+def test_a_mark_that_has_lost_its_figure_is_never_left_out(line: str) -> None:
+    with pytest.raises(InputError):
+        Session().answer(line)
+
+
 @pytest.mark.parametrize("line", ["'3/16'", "'2 1/32'", "a = '3/16'"])
 def test_a_number_in_quotation_marks_is_no_part_of_a_foot(line: str) -> None:
     with pytest.raises(InputError):

@@ -78,7 +78,7 @@ class Builder(SizeBuilder):
         if isinstance(operand, Signed) and not operand.bracketed and operand.start == sign.end_pos:
             raise Fault(
                 f"'{sign}' and '{operand.sign}' stand together", sign.start_pos, operand.start + 1,
-                "write one of them, or put the second in brackets",
+                "leave one of them out, or put the second in brackets",
             )  # fmt: skip
         if sign == "-" and isinstance(operand, Toleranced) and not operand.bracketed and not _even(operand):
             raise Fault(

@@ -68,7 +68,7 @@ def misprint(number: str, value: Fraction, unit: str) -> Note | None:
             return doubt(said, f"{mixed(value)} ft", f"{mixed(value)} in")
         case "figure":
             taken = f"{mixed(value)} {unit}"
-            return doubt(f"{number} is {taken} as it stands; a figure behind its bar may be lost", taken)
+            return doubt(f"{number} is {taken} as it stands; a figure at its bar may be lost", taken)
         case "letter":
             said = f"read as {mixed(value)} metres; for millimetres write {mixed(value)} mm"
             return doubt(said, f"{decimal(value, 12)[0]} metres", f"{decimal(value, 12)[0]} mm")

@@ -96,7 +96,7 @@ def plain_pair(text: str, bare: Pair | None = None) -> Pair | None:
         return None
     if bottom is not None:
         below = int(bottom)
-        if below == 1 or (below in _RULED and (word == "'" or factor == (1, 1))):
+        if below == 1 or bottom[0] == "0" or (below in _RULED and (word == "'" or factor == (1, 1))):
             return None
         above = int(whole)
         if part is not None:

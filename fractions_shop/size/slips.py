@@ -32,9 +32,9 @@ def lost_blank(number: str) -> Fraction | None:
     return None
 
 
-#: A fraction of a millimetre that only a rule of inches has, and one over a single inch or millimetre.
+#: A fraction of a millimetre that only a rule of inches has, and one that nobody writes: over 1, over 02.
 _OF_RULES = re.compile(r"/(?:16|32|64|128)$")
-_OVER_ONE = re.compile(r"/0*1$")
+_OVER_ONE = re.compile(r"/0*1$|/0")
 #: Of a foot nobody writes eighths and finer with a mark: 3/8' has lost one of its two.
 _OF_A_FOOT = re.compile(r"/(?:8|16|32|64|128)$")
 #: Ten or more metres, of the one letter, are longer than anything at a bench: an m may be lost.

@@ -88,7 +88,7 @@ _INCH = r"(?:[ ]*(?:\"|in\b\.?|inch\b))?"
 # A blank behind # makes it a comment.
 _NUMBER = r"(?:(?:No\b\.?|Nr\b\.?|number\b)[ ]*|\#)"
 _TPI = r"(?:1[26]0|[0-9]{1,2}(?:\.[0-9]{1,3}|[ ][0-9]/[0-9])?|\.[0-9]{1,3})"
-_TPI_WORD = r"(?:t\.?p\.?i\b\.?|threads?[ ]per[ ]inch)"
+_TPI_WORD = r"(?:t\.?p\.?i\b\.?|threads?[ ]per[ ]inch\b)"
 _END = r"(?![A-Za-z0-9_])"
 
 # Spotting one in an expression.

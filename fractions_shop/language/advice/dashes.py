@@ -118,7 +118,8 @@ def refuse_one_limit(node: Binary, outer: Binary | None, text: str) -> None:
     other = literal_size(outer.right) if both and outer is not None else None
     if within and isinstance(node.left, Binary) and _signed_figure(node.left) and node.left.sign != node.sign:
         return  # the second of two deviations
-    if (other is not None and isinstance(node.left, Literal | Binary)) or not 0 < by.value * 8 <= size.value:
+    widest = by.value if other is None else max(by.value, other.value)
+    if (other is not None and isinstance(node.left, Literal | Binary)) or not 0 < widest * 8 <= size.value:
         return
     if not by.power and "." not in text[node.right.start : node.right.end]:
         return

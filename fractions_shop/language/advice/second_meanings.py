@@ -57,6 +57,7 @@ def refuse(node: Binary, outer: Binary | None, text: str) -> None:
         from fractions_shop.language.advice.dashes import refuse_one_limit  # few signs stand at their figure
 
         refuse_one_limit(node, outer, text)
+    touching = node.at + 1 == right.start
     if node.sign == "/" and all(
         isinstance(part, Signed) and part.sign == "+" and not part.bracketed for part in (node.left, right)
     ):
@@ -64,9 +65,19 @@ def refuse(node: Binary, outer: Binary | None, text: str) -> None:
             "two sizes with a plus before each, and a bar between them, are limits or a division",
             node.at, right.end, "write limits behind their size, such as 1/2 in +2/+1 thou",
         )  # fmt: skip
+    if (
+        node.sign == "/"
+        and isinstance(right, Signed)
+        and not right.bracketed
+        and touching
+        and _has_unit(node.left)
+    ):
+        raise Fault(
+            f"'/' and '{right.sign}' stand together behind a size, and may be a half of its limits or a division",
+            node.at, right.start + 1, "write both limits, such as +0.1/-0.2 mm, or put the second in brackets",
+        )  # fmt: skip
     if node.sign not in "+-" or (isinstance(right, Signed | Binary) and right.bracketed):
         return
-    touching = node.at + 1 == right.start
     if (
         isinstance(right, Signed)
         and isinstance(right.operand, Literal)
@@ -86,6 +97,10 @@ def refuse(node: Binary, outer: Binary | None, text: str) -> None:
             f"this may be limits, or a division by {by}", node.at, right.end,
             "write limits without blanks about the bar, such as +0.1/-0.2 mm, or put the division in brackets",
         )  # fmt: skip
+
+
+def _has_unit(node: Node) -> bool:
+    return isinstance(node, Toleranced) or (isinstance(node, Literal) and bool(node.unit))
 
 
 def _is_zero(node: Node) -> bool:

@@ -107,7 +107,7 @@ _PARTED = re.compile("[-']")
 def _sort(match: re.Match[str], plain: str, left: list[Left], unread: list[Left]) -> None:
     word = match[0]
     if word in HARMLESS:
-        if word == "-" and _MINUS.match(plain, match.start()):
+        if (word == "-" and _MINUS.match(plain, match.start())) or _lost_figure(word, match.start(), plain):
             unread.append(Left(word, match.start(), match.end()))
         return
     small = word.lower()
@@ -124,6 +124,18 @@ def _sort(match: re.Match[str], plain: str, left: list[Left], unread: list[Left]
             _never(part, match.start(), plain) for part in _PARTED.split(small)
         )
     (unread if never else left).append(Left(word, match.start(), match.end()))
+
+
+def _lost_figure(mark: str, start: int, plain: str) -> bool:
+    """Whether a mark of feet or of inches has lost the figure before it: `' 3 1/2"`, `5' "`."""
+    before = plain[:start].rstrip(" ")[-1:]
+    if mark == "'":
+        return not before.isalnum() and _FIGURE_BEHIND.match(plain, start + 1) is not None
+    return mark == '"' and before == "'"
+
+
+#: A figure behind a blank, or one that goes on without a second quotation mark.
+_FIGURE_BEHIND = re.compile(r" +[.0-9]|[.0-9][^']*$")
 
 
 def _never(word: str, start: int, plain: str) -> bool:
