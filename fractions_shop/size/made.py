@@ -181,7 +181,7 @@ def _raised_slope(span: Span, exponent: int) -> Slope:
         return Slope(low, high, STRAIGHT)
     if exponent == -1:
         return Slope(low, high, HYPERBOLA)
-    turns = exponent > 0 and exponent % 2 == 0 and span[0] < 0 < span[1]
+    turns = exponent % 2 == 0 and span[0] < 0 < span[1]  # of a divisor no span holds nought
     return Slope(low, high, TURNING if turns else STEADY)
 
 
