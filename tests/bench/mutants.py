@@ -197,7 +197,7 @@ def drawn(asked: argparse.Namespace, folder: Path) -> Iterator[tuple[Path, int, 
 
 
 def _found_again(folder: Path, old: dict[str, Any]) -> Iterator[tuple[Path, int, str]]:
-    """A mutant of an earlier run in the module as it is now, by what was done, the nearest to its line."""
+    """A mutant of an earlier run in the module as it is now, by what was done, the nearest to its line and number."""
     source = (folder / old["module"]).read_text("utf-8")
     same = []
     for n, (node, _) in enumerate(places(ast.parse(source))):
@@ -206,10 +206,10 @@ def _found_again(folder: Path, old: dict[str, Any]) -> Iterator[tuple[Path, int,
         for seed in (old["seed"], *(f"again {k}" for k in range(6))):
             _, line, what = spoilt(source, n, random.Random(seed))
             if what == old["what"]:
-                same.append((abs(line - old["line"]), n, seed))
+                same.append((abs(line - old["line"]), abs(n - old["n"]), n, seed))
                 break
     if same:
-        _, n, seed = min(same)
+        *_, n, seed = min(same)
         yield Path(old["module"]), n, seed
     else:
         print(f"GONE {old['module']}:{old['line']}: {old['what']}", flush=True)
