@@ -22,7 +22,8 @@ HERE = Path(__file__).parents[2]
 #: The plain path first: the others are told as so many times it.
 STATEMENTS = (
     "2 1/32 in", "2 1/32 in / 5", "divide 2 in into 5 up", "snap 10.3 mm", "18 SWG", "thread 6 BA", "thread M3",
-    "tapping(6 BA)", "recover 51.5 mm",
+    "thread 1/4-20 UNC", "tapping(6 BA)", "identify 0.25 in, 20 tpi", "recover 51.5 mm",
+    "recover 51.5 mm, 2 1/32 in, 10.3 mm", "substitute 6 BA",
 )  # fmt: skip
 ROUNDS = 20
 
