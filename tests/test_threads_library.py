@@ -81,7 +81,7 @@ def test_bolts_and_nuts_are_as_wide_across_flats(kind: str, least: int, others: 
         flats = {
             round(float(head.largest.mm), 3)
             for head in ours.spanners
-            if head.of_nut == (kind == "nut") and not head.is_mean
+            if head.of_nut == (kind == "nut") and not head.measure.mean
         }
         if row["kind"] == kind and flats:
             compared += 1
