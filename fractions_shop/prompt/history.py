@@ -54,8 +54,8 @@ class LineStore:
             return
         self.lines.append(line)
         del self.lines[:-MOST]
-        if self.path is None or self.trouble:
-            return
+        if self.path is None or self.trouble or not line.isprintable():
+            return  # half of a sign, as a terminal gives bytes that are no text, is nothing to come back
         try:
             with _held(self.path) as number:
                 _append(number, line)

@@ -133,6 +133,7 @@ def entered(state: State, text: str, line: Line | None = None) -> Edit | None:
 
     `line` is the text as it is read, for a caller who has read it.
     """
+    refuse_halves(text)
     if line is None:
         line = next(iter(read_lines(text)), None)
     if line is None or line.kind == "blank":
@@ -165,3 +166,12 @@ def _placed_back(error: InputError, row: str, typed: Line, text: str) -> InputEr
 
     start, end = back(error.start, 0), back(error.end, 1)
     return InputError(error.message, text, start, end, error.advice, 1, error.ended, error.expected)
+
+
+def refuse_halves(text: str) -> None:
+    """InputError for half a sign, as which a terminal gives bytes that are no UTF-8: no file could hold it."""
+    half = next((place for place, sign in enumerate(text) if "\ud800" <= sign <= "\udfff"), None)
+    if half is not None:
+        raise InputError(
+            "this is no sign of UTF-8 text", text, half, half + 1, "type it anew, or leave it out"
+        )

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions_shop.errors import ShopError
 from fractions_shop.sheet import last_size
 from fractions_shop.sheet.changes import alike
-from fractions_shop.sheet.entering import entered
+from fractions_shop.sheet.entering import entered, refuse_halves
 from fractions_shop.sheet.last_size import LAST
 from fractions_shop.sheet.renaming import renamed_part_rows, renamed_rows
 from fractions_shop.sheet.rows import Rows
@@ -78,6 +78,7 @@ class LivingSheet:
 
     def rename(self, old: str, new: str) -> Edit:
         """Give a name or a part another name wherever it stands; ShopError when that cannot be."""
+        refuse_halves(new)
         state = self.state
         part = self.part_named(old) if old not in state.homes else None
         if part is None:
