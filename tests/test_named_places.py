@@ -119,6 +119,7 @@ def test_a_doubt_goes_through_places_to_what_is_made_of_them() -> None:
     listed = sheet.to_text(200).partition("\nPlaces\n")[2]
     assert "  pair *  1  2 1/32 in" in listed
     assert "* as said beneath Sizes: a; what rests on it is marked too" in listed
+    assert "* a (line 1) is taken from a reading" in sheet.to_text(200)
     moved = Sheet("bay = divide 2 in into 5 up\npair = places bay, 4 in\nleft = across(pair, 1)\n")
     assert "rests on bay, a space of a total that was moved" in " ".join(
         moved.to_text().partition("left =")[2].split()
