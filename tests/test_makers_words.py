@@ -23,6 +23,8 @@ OFFERED = {
     "6 BA in metric": ["6 BA as mm", "substitute 6 BA from metric"],
     "convert 1/4 BSW to metric": ["1/4 BSW as mm", "substitute 1/4 BSW from metric"],
     "6 BA metric equivalent": ["substitute 6 BA from metric"],
+    "6 BA in BSW": ["substitute 6 BA from BSW"],
+    "M3 to unified": ["substitute M3 from unified"],
     "3/8 in in metric": ["3/8 in as mm"],
     "51.5 mm in imperial": ["51.5 mm as in"],
     "divide 14 in into 7 with 1/8 in gaps": ["divide 14 in for 6 of 1/8 in", "divide 14 in into 7 between 1/8 in"],

@@ -21,7 +21,7 @@ _MARK = "\0"
 _EXAMPLES = """\
 commands, as the first word:
 {commands}
-  (fractions-shop WORD --help says more)
+  (fractions-shop WORD --help says more; fractions-shop help divide tells of one request)
 
 examples:
   fractions-shop                           the prompt, on a terminal

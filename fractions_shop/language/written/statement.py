@@ -65,9 +65,9 @@ def statement(meant: str) -> Statement | None:
     said_words = {part for word in said.left for part in re.findall("[a-z]+", word.text.lower())}
     if said_words & _ASKED or (item.kind == "thread" and said_words & (_HOLES | _HEADS)):
         return None  # a drill, a nut or a spanner is asked for, not the thread
-    if any(_OTHER_UNITS.search(word.text) for word in said.left) or (
-        item.kind == "thread" and said_words & _STAND_INS
-    ):
+    if any(_OTHER_UNITS.search(word.text) for word in said.left):
+        return None
+    if item.kind == "thread" and (said_words & _STAND_INS or any(map(_in_a_series, said.left))):
         return None
     if said.left and _is_refused_by_name(line):
         return None
@@ -207,6 +207,18 @@ def _is_refused_by_name(line: str) -> bool:
 #: These ask for a size in other units, or for another thread in a thread's place: they are never left out.
 _OTHER_UNITS = re.compile(r"\b(?:in|into|to|as) (?:metric|imperial)\b", re.IGNORECASE)
 _STAND_INS = frozenset(("equivalent", "equivalents", "substitute", "replacement"))
+_IN_WHAT = re.compile(r"(?:in|into|to|as) (?P<series>.+)", re.IGNORECASE)
+
+
+def _in_a_series(word: Left) -> bool:
+    """Whether what was left out asks for a thread of another series: `6 BA in BSW`; in brass says what it is made of."""
+    from fractions_shop.threads.records import BY_KEY, GROUPS
+
+    match = _IN_WHAT.fullmatch(word.text)
+    series = "" if match is None else match["series"].lower()
+    return series != "brass" and (series in GROUPS or series.upper() in BY_KEY)
+
+
 #: Beside a size these ask for another one than that: they are never left out.
 _ASKED = frozenset(("spanner", "wrench"))
 
