@@ -130,3 +130,10 @@ def test_every_size_that_a_verdict_names_stands_in_the_table(line: str) -> None:
         named = verdict.removeprefix("Not settled: ").split(";")[0].replace(" or ", ", ").split(", ")
         if verdict.startswith("Not settled"):
             assert set(named) - {"none of the round sizes"} <= set(told)
+
+
+@pytest.mark.parametrize("line", ["Cabinet No 5", "Tray No. 12", "Drawing no. 43"])
+def test_the_number_of_a_thing_is_no_drill_and_no_screw(line: str) -> None:
+    error = refused(line)
+    assert "is the number of a" in error.message
+    assert error.advice == f"as a note it stands behind a #: write # {line}"

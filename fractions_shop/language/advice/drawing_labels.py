@@ -207,6 +207,13 @@ def screw_length(spot: Spot) -> Said | None:
     return message, advice, match.start("at") + offset, match.end("at") + offset
 
 
+#: What has a number of its own: cabinet No 5.
+_NUMBERED_THING = re.compile(
+    r"\b(cabinet|tray|drawer|case|box|shelf|frame|rack|item|piece|part|sheet|page|plate|fig(?:ure)?|drawing|job|lot|order|revision)\.? *$",
+    re.IGNORECASE,
+)
+
+
 def number_alone(spot: Spot) -> Said | None:
     """`No. 43`: a drill, a screw or a gauge, as far as there is one of that number."""
     match = re.search(r"\b(?:no|number|nr)\b\.? *([0-9]+)(?![0-9./])", spot.meant, re.IGNORECASE)
@@ -214,6 +221,15 @@ def number_alone(spot: Spot) -> Said | None:
         return None
     from fractions_shop.language.named import numbered
 
+    thing = _NUMBERED_THING.search(spot.meant[: match.start()])
+    if thing is not None:
+        said = f"{match[0]} is the number of a {thing[1].lower()}, and no size"
+        return (
+            said,
+            f"as a note it stands behind a #: write # {spot.code.strip()}",
+            match.start(),
+            match.end(),
+        )
     screw = re.search(
         r"\b(?:(wood|cabinet|joiners?'?s?|countersunk|csk) +)?(?:screws?|bolts?)\b", spot.meant, re.IGNORECASE
     )
