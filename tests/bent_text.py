@@ -55,7 +55,7 @@ ODD_NUMBERS = (
 )  # fmt: skip
 ODD_WORDS = (
     "in", "mm", "ft", "thou", "m", "µm", '"', "'", "deg", "tpi", "%", "64ths", "16ths", "0ths", "half", "any", "each", "once", "up", "down", "exactly",
-    "places", "reads", "reconcile", "share", "stock", "part", "hole", "slot", "corner", "wall", "rev", "rule", "units", "check", "clears", "is at least",
+    "places", "reads", "reconcile", "share", "stock", "part", "hole", "slot", "notch", "corner", "wall", "rev", "rule", "units", "check", "clears", "is at least",
     "recover", "again", "off a print", "scale from", "shrunk up to 3 %", "unzeroed", "by tape", "among old inches", "in inch work", "plated", "made",
     "across(", "tapping(", "ans", "pi", "bolt_circle(", "6 BA", "M3", "18 SWG", "Paris lines", "Zoll", "sq in", "per ft", "edges", "centres", "along",
     "()", "(", ")", "[", "]", "{}", "~", "==", ">=", "->", "\x00", "\ud800", "🔧", "e\u0301", "\u202e", "\ufeff", "x" * 90,
@@ -279,7 +279,7 @@ def _as_an_argument(r: Random, line: str, other: str, sizes: list[str]) -> str:
     return r.choice(("({})", "abs({})", "sqrt({})", "as {}", "{} as mm", "{} as 64ths", "snap {}", "check {} = {}", "places {}, {}", "n reads {}",
                      "-{}", "{}^2", "recover {}", "{} within {}", "2 of {}", "{} per ft", "max({}, {})", "a = {}", "a, b = {}", "part a: 2 of b, {}",
                      "tapping({})", "{} ± {}", "divide {} into 5", "mark {} into {}", "stock b: {}, 36 in long", "hole in a: {} at {}",
-                     "slot in a: {} by {} at {}", "corner in a: {}", "wall in a: {}", "rev B: {}", "reconcile {} = {}", "share {} among 4 and 2", "# {}", "## {}",
+                     "slot in a: {} by {} at {}", "notch in a: {} by {} at {} along left", "corner in a: {}", "wall in a: {}", "rev B: {}", "reconcile {} = {}", "share {} among 4 and 2", "# {}", "## {}",
                      "stock b: sheet {}, 6 in by 12 in", "check {} clears {} by {}", "crown 6 across {} radius {}", "pack {} from {}", "across({}, 1)")).replace("{}", line)  # fmt: skip
 
 
@@ -319,7 +319,7 @@ _HALFWAY = (
     "units mm first", "units inch first", "units inch without feet", "units mm", "rule 32nds", "rule half mm", "rule mm", "rule 7ths", "rule halves", "rule",
     "rev A: as found", "rev B, 3 May 2026: wider", "rev Z", "rev 2: [bay]", "## ", "#", "# [bay] is 2 in", "", "   ", "ans", "ans / 5", "check ans = ans",
     "reconcile rack = 5 of bay + 6 of slat", "wall in lid: 1/16 in", "corner in rail: 3 mm", "stock brass: 1/16 in by 1/4 in, 36 in long", "bay = 2 in",
-    "hole in runner: 3 mm at 1/2 in by 1/8 in", "part runner: 2 of brass, 6 in by 1/4 in by 1/8 in", "slot in plate: 1 in by 1/4 in at 1 in by 1 in",
+    "hole in runner: 3 mm at 1/2 in by 1/8 in", "part runner: 2 of brass, 6 in by 1/4 in by 1/8 in", "slot in plate: 1 in by 1/4 in at 1 in by 1 in", "notch in plate: 1 in by 1/4 in at 1 in along lower edge",
 )  # fmt: skip
 
 

@@ -134,6 +134,21 @@ def test_a_slot_is_as_long_over_all_and_as_wide_as_written(length, width, across
 
 
 @settings(max_examples=25)
+@given(written(1, 64), written(1, 40), written(40, 120), st.sampled_from(["left", "right", "lower", "upper"]))
+def test_a_notch_lies_along_its_edge_and_reaches_as_deep_as_written(width, depth, place, edge) -> None:
+    job = worked(
+        f"part plate: 1 of ply, 4 in by 3 in\nnotch in plate: {width[0]} by {depth[0]} at {place[0]} along {edge}"
+    )
+    (lettered,) = job.cut_parts["plate"].cuts
+    (outline,) = lettered.feature.cut.outlines
+    xs, ys = zip(*outline.corners, strict=True)
+    along, inward = (ys, xs) if edge in ("left", "right") else (xs, ys)
+    far = {"right": 4, "upper": 3}.get(edge, 0) * Fraction(127, 5)
+    assert (min(along), max(along)) == (place[1] - width[1] / 2, place[1] + width[1] / 2)
+    assert sorted({abs(each - far) for each in inward}) == [0, depth[1]]
+
+
+@settings(max_examples=25)
 @given(st.integers(1, 40), written(1, 64 * 5), written(64 * 10, 64 * 60), written(1, 8))
 def test_bars_hold_their_pieces_and_cuts(count, piece, bar, saw) -> None:
     job = worked(
