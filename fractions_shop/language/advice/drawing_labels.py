@@ -221,9 +221,9 @@ def number_alone(spot: Spot) -> Said | None:
         return None
     from fractions_shop.language.named import numbered
 
-    thing = _NUMBERED_THING.search(spot.meant[: match.start()])
-    if thing is not None:
-        said = f"{match[0]} is the number of a {thing[1].lower()}, and no size"
+    numbers = _NUMBERED_THING.search(spot.meant[: match.start()])
+    if numbers is not None:
+        said = f"{match[0]} is the number of a {numbers[1].lower()}, and no size"
         return (
             said,
             f"as a note it stands behind a #: write # {spot.code.strip()}",
