@@ -211,12 +211,11 @@ _IN_WHAT = re.compile(r"(?:in|into|to|as) (?P<series>.+)", re.IGNORECASE)
 
 
 def _in_a_series(word: Left) -> bool:
-    """Whether what was left out asks for a thread of another series: `6 BA in BSW`; in brass says what it is made of."""
-    from fractions_shop.threads.records import BY_KEY, GROUPS
+    """Whether what was left out asks for a thread of another series by its letters: `6 BA in BSW`."""
+    from fractions_shop.threads.records import BY_KEY
 
     match = _IN_WHAT.fullmatch(word.text)
-    series = "" if match is None else match["series"].lower()
-    return series != "brass" and (series in GROUPS or series.upper() in BY_KEY)
+    return match is not None and match["series"].upper() in BY_KEY
 
 
 #: Beside a size these ask for another one than that: they are never left out.
