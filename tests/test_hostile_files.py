@@ -9,6 +9,8 @@ import re
 import signal
 import subprocess
 import sys
+import zipfile
+from pathlib import Path
 
 import pytest
 
@@ -18,6 +20,8 @@ from fractions_shop.command import streams
 from fractions_shop.command.cli import main
 from fractions_shop.command.forms import FORMS
 from fractions_shop.command.settings import read_settings
+from fractions_shop.command.spreadsheet import lines as workbook_lines
+from fractions_shop.command.streams import Stop
 from fractions_shop.command.words import column as column_command
 from fractions_shop.errors import OBEYED, ShopError, visible
 from fractions_shop.sheet import source as sheets
@@ -413,3 +417,18 @@ def test_a_library_that_stumbles_over_an_interruption_is_not_complained_of(monke
     monkeypatch.setattr("fractions_shop.command.cli.main", wrong)
     with pytest.raises(AttributeError, match="a slip of ours"):
         start.main()
+
+
+def test_a_workbook_that_is_broken_farther_down_is_refused_in_words(tmp_path: Path) -> None:
+    openpyxl = pytest.importorskip("openpyxl")
+    whole, broken = tmp_path / "whole.xlsx", tmp_path / "broken.xlsx"
+    book = openpyxl.Workbook()
+    book.active.append(["size"])
+    book.active.append([52])
+    book.save(whole)
+    with zipfile.ZipFile(whole) as old, zipfile.ZipFile(broken, "w") as new:
+        for part in old.namelist():
+            data = old.read(part)
+            new.writestr(part, data.replace(b"<v>52</v>", b"<v>&#x5</v>") if "sheet1" in part else data)
+    with pytest.raises(Stop, match="cannot be read as a workbook"), broken.open("rb") as raw:
+        list(workbook_lines(raw, "broken.xlsx", ",", None))

@@ -53,7 +53,7 @@ def lines(
     text = io.StringIO()
     writer = csv.writer(text, delimiter=delimiter, lineterminator="\n")
     waiting = 0
-    for row in sheet.iter_rows(values_only=True):
+    for row in _rows(sheet, name):
         cells = [_told(value, decimal) for value in row]
         if not any(cells):
             waiting += 1
@@ -65,6 +65,19 @@ def lines(
         yield text.getvalue()
         text.seek(0)
         text.truncate()
+
+
+def _rows(sheet: Any, name: str) -> Iterator[Any]:
+    """The rows of a worksheet, which are read as they are asked for; Stop where the file is broken farther down."""
+    rows = sheet.iter_rows(values_only=True)
+    while True:
+        try:
+            row = next(rows, None)
+        except Exception as error:  # as of opening it: the library raises many kinds
+            raise Stop(f"{name} cannot be read as a workbook: {error}", FAILED) from None
+        if row is None:
+            return
+        yield row
 
 
 def _worksheet(raw: BinaryIO, name: str, worksheet: str | None) -> Any:
