@@ -117,3 +117,48 @@ def test_a_size_that_is_called_like_a_shape_is_a_size() -> None:
 def test_a_note_without_its_sign_is_told_the_sign() -> None:
     (fault,) = Sheet("note: fitted dry").faults
     assert fault.advice == "write # fitted dry"
+
+
+THIN = "part runner: 2 of brass, 1/8 in by 3/4 in by 9 1/4 in\n"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "hole in runner: 1/8 in at 1 in by 3/8 in",
+        "notch in runner: 1/4 in by 3/16 in at 9 1/8 in along upper edge",
+    ],
+)
+def test_a_thickness_that_stands_first_is_led_to_the_end_of_the_line(line: str) -> None:
+    (fault,) = Sheet(THIN + line).faults
+    assert "the first two sizes of runner: if it is 1/8 in (3.175 mm) thick" in fault.advice
+    assert not Sheet(
+        THIN.replace("1/8 in by 3/4 in by 9 1/4 in", "9 1/4 in by 3/4 in by 1/8 in") + line
+    ).faults
+
+
+def test_nothing_is_said_of_a_thickness_that_stands_last() -> None:
+    (fault,) = Sheet(f"{LID}hole in lid: 1/8 in at 5 in by 1 in").faults
+    assert "thick" not in fault.advice
+
+
+def test_two_sizes_with_a_comma_are_offered_as_the_one_place_that_they_may_be() -> None:
+    (fault,) = Sheet(f"{LID}hole in lid: 1/8 in at 1 in, 3/8 in deep 1/8 in").faults
+    assert isinstance(fault.advice, Advice)
+    assert [each.text for each in fault.advice.offers] == [
+        "hole in lid: 1/8 in at 1 in by 3/8 in deep 1/8 in"
+    ]
+    assert not Sheet(LID + fault.advice.offers[0].text).faults
+    (fault,) = Sheet(f"{LID}hole in lid: 1/8 in at 1 in, 2 in, 3 in").faults
+    assert not getattr(fault.advice, "offers", ())
+
+
+@pytest.mark.parametrize(
+    ("line", "offer"),
+    [("units in", "units inch first"), ("units imperial", "units inch first"), ("units feet and inches", "units inch first"),
+     ("units mm", "units mm first"), ("units metric", "units mm first"), ("units in without feet", "units inch without feet")],
+)  # fmt: skip
+def test_what_is_to_lead_is_offered_as_it_was_typed(line: str, offer: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(line)
+    assert str(caught.value.advice).endswith(offer)

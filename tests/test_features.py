@@ -451,7 +451,7 @@ def test_json_tells_each_feature_once_with_exact_places(frame):
 def test_text_markdown_and_page_tell_every_cut(frame, form):
     text = getattr(frame, form)()
     for words in (
-        "Holes, slots and corners",
+        "Holes, openings and corners",
         "No 43 drill",
         "tapping 6 BA",
         "82 deg",

@@ -220,7 +220,7 @@ def test_a_row_that_is_wider_than_the_paper_is_not_kept_on_one_line() -> None:
 
 def test_the_halves_of_a_size_stand_in_cells_of_their_own() -> None:
     html = Sheet.from_text(STAY).to_html()
-    holes = html[html.index("Holes, slots and corners</h2>") :]
+    holes = html[html.index("Holes, openings and corners</h2>") :]
     assert re.search(r'<th scope="col" colspan="2">across</th>', holes)
     assert re.search(
         r'<td data-label="across" class="tight figure unit">1/4 in</td><td class="tight figure beside">\(6.35 mm',

@@ -47,5 +47,9 @@ ROOM = Room(
     answer=_answer,
     lines=_lines,
     reads_rule=False,
-    further=((r"\bwithout\b", "units inch without feet"), (r"\binch", "units inch first")),
+    further=(
+        (r"\bwithout\b", "units inch without feet"),
+        (r"\b(?:mm|milli|metric)", "units mm first"),
+        (r"\b(?:in\b|inch|ft\b|feet|foot|imperial)|\"", "units inch first"),
+    ),
 )

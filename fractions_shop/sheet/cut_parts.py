@@ -133,7 +133,7 @@ def taken_together(part: Part, features: Sequence[Feature], lines: Sequence[Line
         cut = cuts[past.cut]
         said.faults.setdefault(where[past.cut], (
             f"{_which(cut, past.place)} reaches {both(-past.left, 4)} past the {past.edge} of {_in_words(surface)}",
-            _from_where(surface, cut, lines[where[past.cut]]),
+            _from_where(surface, cut, lines[where[past.cut]]) + _thickness_first(part),
         ))  # fmt: skip
     if "wall" in sizes:
         _against_wall(surface, cuts, where, lines, sizes["wall"], said)
@@ -213,6 +213,17 @@ def _from_where(surface: Face, cut: Cut, line: Line) -> str:
     if not moved and not surface.from_centre and any(size.value < 0 for place in cut.at for size in place):
         return f"{counted}; those of a bolt circle from its own: say where that stands, such as from 1 in, 1/2 in"
     return counted
+
+
+def _thickness_first(part: Part) -> str:
+    """What is said where the least of a flat part's three sizes stands among the two that make its face."""
+    if part.section or len(part.sizes) != 3:
+        return ""
+    sizes = [nominal_of(size) for size in part.sizes]
+    least = min(sizes)
+    if sizes[2] == least:
+        return ""
+    return f"; the face is of the first two sizes of {part.name}: if it is {both(least, 4)} thick, that size stands last in its line"
 
 
 def settled_features(

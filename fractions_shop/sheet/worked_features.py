@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import NoReturn, TypeVar
 
 from fractions_shop.errors import InputError, ShopError
+from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Call, Named, Node, ShownExpression
 from fractions_shop.language.notes import Note, remark
 from fractions_shop.layout.features import USUAL_SINK, Cut, Face, Hole, Size, face, hole, refuse_corner, slot
@@ -194,10 +195,22 @@ class _FeatureWork:
         if len(placed.axes) == 1 and not form.start and form.word != "notch":
             raise InputError(
                 "these places are on one axis: say where on the face they are counted from", self.line.text,
-                *form.places_span, f"add how far across and up, such as from 0 in, 1/4 in: {EXAMPLES[form.word]}",
-                self.line.number,
+                *form.places_span, self._on_one_axis(placed), self.line.number,
             )  # fmt: skip
         return placed
+
+    def _on_one_axis(self, placed: Places) -> str:
+        """How places on two axes are written: of two sizes with a comma between, first as the one place that they may be."""
+        form = self.form
+        start, end = form.places_span
+        across, comma, up = self.line.text[start:end].partition(",")
+        if len(placed.points) != 2 or not comma or "," in up:
+            return f"add how far across and up, such as from 0 in, 1/4 in: {EXAMPLES[form.word]}"
+        whole = f"{self.line.text[:start]}{across.rstrip()} by {up.strip()}{self.line.text[end:]}"
+        return write(
+            whole, lead="for one place, across by up, write ",
+            tail="; for two places along a line add how far across and up it begins, such as from 0 in, 1/4 in",
+        )  # fmt: skip
 
     def _start(self) -> tuple[Quantity, ...] | None:
         return tuple(map(self._length, self.form.start)) or None
