@@ -291,7 +291,7 @@ def test_the_page_begins_with_what_is_at_fault_and_ends_with_the_working():
     tree = Tree(Sheet.from_text(WHOLE).to_html())
     sections = [attributes["id"] for tag, attributes in tree.tags if tag == "section"]
     assert sections == [
-        "faults", "parts-to-make", "holes-slots-and-corners", "drawings", "strips-true-to-size", "what-to-buy",
+        "faults", "parts-to-make", "holes-openings-and-corners", "drawings", "strips-true-to-size", "what-to-buy",
         "drills-and-taps", "sizes", "places", "checks", "revisions", "the-working",
     ]  # fmt: skip
 
