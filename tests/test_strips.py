@@ -146,7 +146,7 @@ def test_where_there_is_no_picture_the_sheet_says_why(asked, why):
 
 
 def test_a_strip_goes_up_to_ten_metres():
-    marks = mark("10 m", 9, "mm")
+    marks = mark("10 metres", 9, "mm")
     drawings = strips(marks, "long")
     places_drawn = joined(pieces(svg_lines(standalone(drawings, "long"))), "mark")
     for place, exact in zip(places_drawn, marks.exact, strict=True):
