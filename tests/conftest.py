@@ -63,7 +63,7 @@ SLOW = {
     *(
         f"test_{name}.py"
         for name in (
-            "advice_mutations", "allowed_for", "answers", "api_pages", "approx", "blocks", "circle", "cli", "close_up", "common_errors", "conflicts",
+            "advice_mutations", "allowed_for", "an_hour", "answers", "api_pages", "approx", "blocks", "circle", "cli", "close_up", "common_errors", "conflicts",
             "crown_drawing", "curve", "cutting", "decimal_cells", "doctests", "drills", "examples", "feature_drawing",
             "figures", "fits", "for_a_stranger", "hostile_files", "house", "identify", "keys", "last_figures", "layers",
             "live_reading", "marks_alike", "meant_in_language", "old_series", "packing", "page", "parser", "part_drawing", "pdf",
