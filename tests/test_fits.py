@@ -312,3 +312,18 @@ def test_play_that_rounds_to_nothing_has_its_bound_and_its_millimetres():
     answer = Session().answer("fit 3 mm H7/g6")
     assert answer is not None
     assert "clearance from under 0.0001 in (0.002 mm) to about 0.0007 in (0.018 mm)" in answer.text(200)
+
+
+@pytest.mark.parametrize(
+    ("asked", "unit"), [("fit 1/4 in H7/g6", "µm"), ("fit 1/4 in RC5", "thou"), ("fit 10 mm RC5", "thou")]
+)
+def test_deviations_stand_in_the_unit_of_the_standard_and_as_the_picture_has_them(asked, unit):
+    told = Session().answer(asked).text(200)
+    for part in ("hole", "shaft"):
+        in_table, in_picture = (
+            re.search(r"[-+\d.]+ to [-+\d.]+ (?:µm|thou)$", line)[0]
+            for line in told.splitlines()
+            if re.match(rf" *{part} ", line)
+        )
+        assert in_table == in_picture
+        assert in_table.endswith(unit)

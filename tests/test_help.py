@@ -47,3 +47,18 @@ def test_every_small_word_of_a_form_is_known_to_help(capsys):
         main(["help", small])
         said = capsys.readouterr()
         assert said.out.startswith(f"{small}: ") or "smaller word of" in said.err, small
+
+
+@pytest.mark.parametrize("word", ["recover", "reads"])
+def test_each_choice_that_a_form_offers_can_be_typed(word):
+    """The choices stand between bars, and one of them at a time is taken."""
+    about = request_help.topic(word)
+    (form,) = [form for form in about.forms if "off a print" in form]
+    before, choices = re.fullmatch(r"(.*?) \[(.*)\]", form).groups()
+    known = "a = 75.4 mm" if word == "recover" else "a reads 75.4 mm"
+    for choice in choices.split(" | "):
+        said = choice.replace("NAME = SIZE", "a = 2 31/32 in").replace("SIZE = SIZE", "75.4 mm = 2 31/32 in")
+        readings = "75.4 mm, 51.5 mm, 10.3 mm, 66.7 mm" if word == "recover" else "10.3 mm"
+        typed = before.replace("SIZE, SIZE ...", readings).replace("NAME", "b").replace("SIZE", readings)
+        sheet = Sheet.from_text(f"{known}\n{typed} {said}")
+        assert not sheet.faults, (typed, said)

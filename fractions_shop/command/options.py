@@ -82,7 +82,7 @@ def empty_parser(name: str, description: str, more: str) -> ArgumentParser:
         allow_abbrev=False,
         add_help=False,
     )
-    made.add_argument("-h", "--help", action=_Say, nargs=0, help="say more and end")
+    made.add_argument("-h", "--help", action=_Say, nargs=0, help="print this help and end")
     return made
 
 
@@ -104,7 +104,9 @@ def _units(text: str) -> UnitsShown:
 def add_out(made: ArgumentParser) -> None:
     """The options of a command word that writes a file if it is to."""
     made.add_argument("--out", metavar="FILE", help="write here instead of standard output")
-    made.add_argument("--replace", action="store_true", help="write over a file that was not written by us")
+    made.add_argument(
+        "--replace", action="store_true", help="write over a file that this program did not write"
+    )
 
 
 def parser() -> ArgumentParser:
@@ -129,7 +131,7 @@ def parser() -> ArgumentParser:
         "--plain", action="store_true", help="a prompt of plain lines, without drawing or menus"
     )
     made.add_argument("--width", type=_width, metavar="N", help="columns to write in (the terminal's)")
-    made.add_argument("--completion", choices=SHELLS, help="print what teaches a shell our words, and end")
+    made.add_argument("--completion", choices=SHELLS, help="print the completion script for a shell, and end")
     made.add_argument(
         "--schema", nargs="?", choices=SCHEMAS, const=SCHEMAS[0], metavar="answer|sheet",
         help="print the JSON Schema of what --json gives, or of a sheet as JSON, and end",
@@ -139,7 +141,7 @@ def parser() -> ArgumentParser:
         action=_Say,
         nargs=0,
         const=f"fractions-shop {__version__}",
-        help="say the version and end",
+        help="print the version and end",
     )
     return made
 

@@ -43,7 +43,7 @@ def _answer(given: Inputs) -> tuple[Crown, None]:
 
 
 def _lines(result: Crown) -> Lines:
-    """The heights of the supports, left to right, and the radius that the steps really fit."""
+    """The heights of the supports, left to right, and the radius that these fit on the rule."""
     rows = tuple(
         (str(n), in_rule_cell(read, result.rule), signed_cell(off), in_rule_cell(exact, result.rule, 4))
         for n, (read, off, exact) in enumerate(
@@ -56,10 +56,11 @@ def _lines(result: Crown) -> Lines:
         Table(rows, ("", f"height on the {rule_word(result.rule)}", OFF, "exact height")),
         f"they stand at {_places(result.places)} from the middle",
     ]
+    on_rule = f"on the {rule_word(result.rule)}, the heights"
     if result.fitted_radius is None:
-        lines.append("as read, the heights are all alike and follow no arc")
+        lines.append(f"{on_rule} are all alike and follow no arc")
     else:
-        lines.append(f"as read, the heights really fit a radius of {both(result.fitted_radius, 4)}")
+        lines.append(f"{on_rule} fit a radius of {both(result.fitted_radius, 4)}")
     worst = (
         f"the worst height is {off_by(result.worst, 5)} off"
         if result.worst.value

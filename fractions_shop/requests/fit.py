@@ -23,6 +23,7 @@ from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import places_shown
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_words, mark_of, worst
 
 if TYPE_CHECKING:
@@ -60,8 +61,8 @@ def _lines(result: Fit | Zone) -> Lines:
         f"{both(result.basic)} {result.name}, {result.kind} fit ({result.standard})",
         Table(
             (
-                ("hole", *_zone_row(result.hole, result.hole_um)),
-                ("shaft", *_zone_row(result.shaft, result.shaft_um)),
+                ("hole", *_zone_row(result.hole, result.hole_um, result.metric)),
+                ("shaft", *_zone_row(result.shaft, result.shaft_um, result.metric)),
             ),
             ("", "least", "most", "deviations"),
         ),
@@ -82,9 +83,11 @@ def _source_line(sources: tuple[PartSource, ...]) -> str:
     return f"source: {'; '.join(named)}"
 
 
-def _zone_row(limits: Limits, um: tuple[Fraction, Fraction]) -> tuple[Cell | str, ...]:
-    upper, lower = um
-    deviations = f"{signed_decimal(lower, 3)} to {signed_decimal(upper, 3)} µm"
+def _zone_row(limits: Limits, um: tuple[Fraction, Fraction], metric: bool) -> tuple[Cell | str, ...]:
+    """One part's limits, and its deviations in the unit of its standard, as the picture beneath has them."""
+    unit, word = (Fraction(1), "µm") if metric else (Quantity.of(1, "thou").mm * 1000, "thou")
+    upper, lower = (deviation / unit for deviation in um)
+    deviations = f"{signed_decimal(lower, 3)} to {signed_decimal(upper, 3)} {word}"
     places = places_shown.get()  # limits may be finer than a bench measures
     return both_cell(limits.lower, places), both_cell(limits.upper, places), deviations
 

@@ -181,7 +181,7 @@ ROOM = Room(
     word="reads",
     forms=(
         "NAME reads SIZE, SIZE ... [within SIZE] [by INSTRUMENT] [worn SIZE] [in inch work] [among old inches]",
-        "NAME reads SIZE off a print, scale 1:2 or scale from NAME = SIZE",
+        "NAME reads SIZE [off a print | scale 1:2 | scale from NAME = SIZE]",
     ),
     example="rack reads 75.4 mm",
     answer=_answer,

@@ -123,7 +123,7 @@ def _lines(result: Tied) -> Lines:
         without_empty(
             Table(
                 rows,
-                ("", "reads", "put right", "meant", "the reading is", "odds by itself"),
+                ("", "reads", "put right", "meant", "the reading is", "odds of each"),
                 ("meant", "the reading is"),
             )
         )

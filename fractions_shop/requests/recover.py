@@ -304,7 +304,7 @@ ROOM = Room(
     forms=(
         "recover SIZE, SIZE ... [within SIZE] [by INSTRUMENT] [worn SIZE] [among TABLE, TABLE ...]",
         "recover SIZE again SIZE, SIZE within SIZE ... [in inch work] [shrunk up to N %] [plated SIZE]",
-        "recover SIZE, SIZE ... off a print, scale 1:2 or scale from SIZE = SIZE",
+        "recover SIZE, SIZE ... [off a print | scale 1:2 | scale from SIZE = SIZE]",
     ),
     example="recover 51.5 mm, 66.7 mm within 0.05 mm",
     answer=_answer,

@@ -20,18 +20,18 @@ complete -c fractions-shop -n "$none" -l json -d "one JSON object a line instead
 complete -c fractions-shop -n "$none" -l strict -d "stop at the first fault or failed check"
 complete -c fractions-shop -n "$none" -l plain -d "a prompt of plain lines"
 complete -c fractions-shop -n "$none" -l width -x -d "columns to write in"
-complete -c fractions-shop -n "$none" -l completion -x -a "bash zsh fish" -d "print what teaches a shell our words"
+complete -c fractions-shop -n "$none" -l completion -x -a "bash zsh fish" -d "print the completion script for a shell"
 complete -c fractions-shop -n "$none" -l schema -a "answer sheet" -d "print the JSON Schema of what --json gives, or of a sheet"
-complete -c fractions-shop -n "$none" -l version -d "say the version and end"
+complete -c fractions-shop -n "$none" -l version -d "print the version and end"
 
-complete -c fractions-shop -l help -d "say more and end"
+complete -c fractions-shop -l help -d "print this help and end"
 complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare find" -l rule -x -a "$rules" -d "the working rule"
 complete -c fractions-shop -n "not __fish_seen_subcommand_from sheet compare" -l units -x -a "inch-first mm-first inch-without-feet" -d "which figures stand first"
 
 complete -c fractions-shop -n "$sheet" -F
 complete -c fractions-shop -n "$sheet" -l to -x -a "FORMS_OF_A_SHEET" -d "what to write"
 complete -c fractions-shop -n "$sheet" -l out -r -F -d "write here instead of standard output"
-complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that was not written by us"
+complete -c fractions-shop -n "$sheet" -l replace -d "write over a file that this program did not write"
 complete -c fractions-shop -n "$sheet" -l paper -x -a "A4 letter" -d "the paper to print on"
 complete -c fractions-shop -n "$sheet" -l landscape -d "the paper lies on its side"
 complete -c fractions-shop -n "$sheet" -l what -x -a "ROWS_OF_A_CSV" -d "which rows a CSV has"
@@ -41,7 +41,7 @@ complete -c fractions-shop -n "$sheet" -l watch -d "write it anew whenever the s
 complete -c fractions-shop -n "$compare" -F
 complete -c fractions-shop -n "$compare" -l to -x -a "text html json marked" -d "what to write"
 complete -c fractions-shop -n "$compare" -l out -r -F -d "write here instead of standard output"
-complete -c fractions-shop -n "$compare" -l replace -d "write over a file that was not written by us"
+complete -c fractions-shop -n "$compare" -l replace -d "write over a file that this program did not write"
 complete -c fractions-shop -n "$compare" -l schema -d "print the JSON Schema of that object"
 complete -c fractions-shop -n "$compare" -l json -d "one JSON object instead of sentences"
 complete -c fractions-shop -n "$compare" -l always-done -d "exit status 0 also when something differs"
@@ -49,7 +49,7 @@ complete -c fractions-shop -n "$compare" -l always-done -d "exit status 0 also w
 complete -c fractions-shop -n "$find" -F
 complete -c fractions-shop -n "$find" -l to -x -a "text csv json marked" -d "what to write"
 complete -c fractions-shop -n "$find" -l out -r -F -d "write here instead of standard output"
-complete -c fractions-shop -n "$find" -l replace -d "write over a file that was not written by us"
+complete -c fractions-shop -n "$find" -l replace -d "write over a file that this program did not write"
 
 complete -c fractions-shop -n "$column" -F
 complete -c fractions-shop -n "$column" -l size -x -d "the column that holds the sizes"
@@ -60,4 +60,4 @@ complete -c fractions-shop -n "$column" -l doubtful -x -a "fault note" -d "what 
 complete -c fractions-shop -n "$column" -l places -x -d "decimal places"
 complete -c fractions-shop -n "$column" -l delimiter -x -a "tab comma semicolon bar" -d "what stands between the cells"
 complete -c fractions-shop -n "$column" -l out -r -F -d "write here instead of standard output"
-complete -c fractions-shop -n "$column" -l replace -d "write over a file that was not written by us"
+complete -c fractions-shop -n "$column" -l replace -d "write over a file that this program did not write"

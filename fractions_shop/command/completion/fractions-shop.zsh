@@ -29,13 +29,13 @@ _fractions_shop() {
             _arguments \
                 '--to[what to write]:form:(FORMS_OF_A_SHEET)' \
                 '--out[write here instead of standard output]:file:_files' \
-                '--replace[write over a file that was not written by us]' \
+                '--replace[write over a file that this program did not write]' \
                 '--paper[the paper to print on]:paper:(A4 letter)' \
                 '--landscape[the paper lies on its side]' \
                 '--what[which rows a CSV has]:rows:(ROWS_OF_A_CSV)' \
                 '--part[of svg and dxf and xy: this part alone]:name:' \
                 '--watch[write it anew whenever the sheet is saved]' \
-                '--help[say more and end]' \
+                '--help[print this help and end]' \
                 '1:sheet:_files'
             ;;
         compare)
@@ -44,11 +44,11 @@ _fractions_shop() {
             _arguments \
                 '--to[what to write]:form:(text html json marked)' \
                 '--out[write here instead of standard output]:file:_files' \
-                '--replace[write over a file that was not written by us]' \
+                '--replace[write over a file that this program did not write]' \
                 '--json[one JSON object instead of sentences]' \
                 '--schema[print the JSON Schema of that object]' \
                 '--always-done[exit status 0 also when something differs]' \
-                '--help[say more and end]' \
+                '--help[print this help and end]' \
                 '1:sheet as it was:_files' \
                 '2:sheet as it is now:_files' \
                 '*:more sheets, side by side:_files'
@@ -60,8 +60,8 @@ _fractions_shop() {
                 '--to[what to write]:form:(text csv json marked)' \
                 '--units[which figures stand first]:lead:(inch-first mm-first inch-without-feet)' \
                 '--out[write here instead of standard output]:file:_files' \
-                '--replace[write over a file that was not written by us]' \
-                '--help[say more and end]' \
+                '--replace[write over a file that this program did not write]' \
+                '--help[print this help and end]' \
                 '1:text:_files'
             ;;
         column)
@@ -78,8 +78,8 @@ _fractions_shop() {
                 '--places[decimal places]:places: ' \
                 '--delimiter[what stands between the cells]:delimiter:($delimiters)' \
                 '--out[write here instead of standard output]:file:_files' \
-                '--replace[write over a file that was not written by us]' \
-                '--help[say more and end]' \
+                '--replace[write over a file that this program did not write]' \
+                '--help[print this help and end]' \
                 '1:CSV file:_files'
             ;;
         *)
@@ -90,10 +90,10 @@ _fractions_shop() {
                 '--strict[stop at the first fault or failed check]' \
                 '--plain[a prompt of plain lines]' \
                 '--width[columns to write in]:columns: ' \
-                '--completion[print what teaches a shell our words]:shell:(bash zsh fish)' \
+                '--completion[print the completion script for a shell]:shell:(bash zsh fish)' \
                 '--schema[print the JSON Schema of what --json gives, or of a sheet]::of what:(answer sheet)' \
-                '--version[say the version and end]' \
-                '--help[say more and end]' \
+                '--version[print the version and end]' \
+                '--help[print this help and end]' \
                 '*:statement in quotes: '
             ;;
     esac

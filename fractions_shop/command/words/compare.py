@@ -31,8 +31,10 @@ Sizes are compared by name and value, parts by name, count, material, sizes and 
 slots and corners by part, size and place, stock by its sizes and what is cut from it, all
 other answers (marks, heights, fits, checks, threads ...) by every figure that they give.
 Revisions, and tools that only one sheet asks for, are told of two sheets. How a line is
-written and where it stands do not matter. Titles, notes (#) and comments are not compared. Three sheets or more are set side by side, a row a named size, part, cut, stock,
-name of places, and each answer without a name that differs. --to marked writes the page of the new sheet with what changed marked in it.
+written and where it stands do not matter. Titles, notes (#) and comments are not compared. Three sheets or more are set side by
+side, a row for each named size, part, cut, stock and set of places, and for each answer
+without a name that differs. --to marked writes the page of the new sheet with what changed
+marked in it.
 
 examples:
   fractions-shop compare trays-as-drawn.shop trays.shop

@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import floor
 
 from fractions_shop.figures.drawing import Box, Drawing, NotDrawn, Shape, Stroke, Words, text_width
-from fractions_shop.figures.wording import both
+from fractions_shop.figures.wording import both, rule_word
 from fractions_shop.layout.circle import drop
 from fractions_shop.layout.curve import Crown
 from fractions_shop.size.notation import mm_leads, size_text
@@ -106,7 +106,7 @@ def _in_words(crown: Crown) -> str:
     heights = ", ".join(size_text(height, crown.rule.metric) for height in crown.read)
     fitted = ""
     if crown.fitted_radius is not None:
-        fitted = f" As read they fit a radius of {both(crown.fitted_radius, 4)}."
+        fitted = f" On the {rule_word(crown.rule)} they fit a radius of {both(crown.fitted_radius, 4)}."
     return (
         f"{crown.count} supports at a pitch of {both(crown.across)} under an arc of radius "
         f"{both(crown.radius)}; heights from left to right {heights}.{fitted}"
