@@ -35,7 +35,7 @@ LINE_WORDS = (
     ),
     LineWord(
         "stock",
-        "what the parts of a sheet are cut from: bars laid out, and how many to buy; a sheet is reckoned by its area alone",
+        "what the parts of a sheet are cut from: bars laid out, and how many to buy; sheet material is reckoned by its area alone",
         ("stock MATERIAL: SECTION, SIZE long, saw SIZE", "stock MATERIAL: sheet THICKNESS, WIDTH by LENGTH"),
         "stock brass: round 1/4 in, 36 in long, saw 1/32 in",
     ),
