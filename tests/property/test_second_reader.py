@@ -32,7 +32,7 @@ from fractions_shop.size.quantity import Angle, Quantity
 LEFT_ALONE: dict[str, Callable[[str], bool]] = {
     "functions are no written sizes": lambda text: (
         any(f"{f}(" in text.lower() for f in hostile.FUNCTIONS)
-        or re.search(r"\b[a-z_]+\(|\bpi\b", text) is not None
+        or re.search(r"\b[a-z_]+\(|\bpi\b", text, re.I) is not None
     ),
     "a size asked for in another unit is a request": lambda text: (
         re.search(r"\bas\b", text, re.I) is not None
