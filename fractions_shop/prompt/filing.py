@@ -102,9 +102,9 @@ def clear(model: PromptModel, rest: str, width: int) -> Iterator[str]:
 
 
 def load(model: PromptModel, rest: str, width: int) -> Iterator[str]:
-    """What took the place of load."""
+    """A word that people type for open."""
     raise Refused(
-        f"open does what load did, and keeps the sheet as it is: write open {visible(rest) or 'cabinet.txt'}"
+        f"a sheet is opened with open, which keeps it as it is: write open {visible(rest) or 'cabinet.txt'}"
     )
 
 

@@ -25,7 +25,7 @@ WORDS = {
     "print": "writes the sheet as a page, PDF, table or text, by the file's ending",
     "draw": "draws a size on a rule; draw on and draw off for all answers",
     "clear": "clears the window; clear sheet begins an empty sheet",
-    "load": "is called open now",
+    "load": "is open: that opens a sheet",
     "quit": "leaves, as Ctrl-D does",
 }
 #: Those that no size can be named by at the prompt; the others give way to a size of the same name.
