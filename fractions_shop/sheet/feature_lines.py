@@ -50,8 +50,8 @@ _FROM_END = re.compile(
 )
 _ALSO_EDGES = {"bottom": "lower", "top": "upper"}
 
-_BEGINS = re.compile(rf"({'|'.join(WORDS)})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
 _EACH = "|".join(WORDS)
+_BEGINS = re.compile(rf"({_EACH})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
 _SEVERAL = re.compile(
     rf"\s*((?P<word>{_EACH})e?s|[0-9]+\s+(?P<counted>{_EACH})(?:e?s)?)\s+in\s[^=#]*:", re.IGNORECASE
 )
