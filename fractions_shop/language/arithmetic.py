@@ -218,7 +218,7 @@ def _unit_advice(node: Binary, left: Quantity | Limits, right: Quantity | Limits
     for side, value in ((node.left, left), (node.right, right)):
         size = nominal_of(value)
         if not isinstance(side, Literal):
-            return "give both sides a unit, such as in or mm"
+            return _beside_what_is_worked_out(node, left, right)
         if size.power == 0:
             bare = f"{figures(size.value)} {_unit_for(size.value, _other_unit(node))}"
             # A half may have been typed as 1/2 or as 0.5: an offer in other figures is held back by the gate.
@@ -277,6 +277,19 @@ def _as_written(side: Literal, size: Quantity) -> str:
         return inch_text(size)
     old = old_unit(unit)
     return f"{figures(size.in_unit(unit) if old is None else size.value / old.size.value)} {unit}"
+
+
+def _beside_what_is_worked_out(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -> str:
+    """The unit for a number beside a name, a function or a bracket: `length - 1/8` is offered `1/8 in`."""
+    bare, value = (node.left, left) if left.power == 0 else (node.right, right)
+    hint = "give both sides a unit, such as in or mm"
+    if not isinstance(bare, Literal):
+        return hint
+    number = nominal_of(value).value
+    text, divided = figures(number), number.denominator
+    if divided > 2 and divided & (divided - 1) == 0:  # a 64th is one of an inch
+        return write(f"{text} in", hint=hint)
+    return write(f"{text} in", f"{text} mm", joint=" or ", hint=hint)
 
 
 def _fraction(node: Node) -> Quantity | None:

@@ -16,7 +16,7 @@ from fractions_shop.language.build import Builder
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.grammar_tables import tables
 from fractions_shop.language.lalr import NotExpected, NoToken, Parser
-from fractions_shop.language.nodes import Name, OddUnit, ShownExpression, Statement, nodes_in
+from fractions_shop.language.nodes import Call, Name, OddUnit, ShownExpression, Statement, nodes_in
 from fractions_shop.language.trial import on_trial
 
 if TYPE_CHECKING:
@@ -115,8 +115,13 @@ def accepted(line: str) -> bool:
         return True  # what the names are is known where they are kept
     try:
         for node in nodes:
-            if isinstance(node, ShownExpression):
-                Evaluator({}).value(node.expression)
+            if not isinstance(node, ShownExpression):
+                continue
+            expression = node.expression
+            if isinstance(expression, Call) and expression.function == "bolt_circle":
+                Evaluator({}).points(expression)
+            else:
+                Evaluator({}).value(expression)
     except Fault:
         return False
     return True

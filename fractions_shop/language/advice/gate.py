@@ -35,6 +35,7 @@ PARTS = {
 PLAIN = "what was meant cannot be told from it: write each size with its unit, such as 2 1/32 in"
 
 _FIGURES = re.compile(rf"[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+|[{GLYPHS}]")
+_UNITED = re.compile(rf"(?P<figure>[0-9]+/[0-9]+|[0-9]*\.?[0-9]+) *(?P<unit>{units.alternatives(letters=True)})(?![\w])", re.IGNORECASE)
 _PARTED = re.compile(r"[0-9]+(?:[.,'][0-9]+)+")
 _LETTERED = re.compile(r"(?<![A-Za-z_])(?=[0-9./OolISZ]*[OolISZ])[0-9./OolISZ]+(?![A-Za-z_])")
 _SAID = re.compile(
@@ -67,7 +68,9 @@ def fits(offer: Offer, error: InputError, reads: Callable[[str], bool]) -> bool:
     for whole in _placed(offer.text, line, error.start, error.end):
         if typed is not None and _sorted(figures(code_of(whole))) not in typed:
             continue
-        if not _makes_an_inch_metric(whole, line) and reads(whole):
+        if _makes_an_inch_metric(whole, line) or not (offer.worked or _keeps_units(whole, line)):
+            continue
+        if reads(whole):
             return True
     return False
 
@@ -159,6 +162,22 @@ def number_meanings(text: str) -> tuple[str, ...]:
 def _thousands(pieces: list[str]) -> bool:
     front, *rest = pieces
     return len(front) <= 3 and bool(front.strip("0")) and all(len(piece) == 3 for piece in rest)
+
+
+def _keeps_units(whole: str, line: str) -> bool:
+    """Whether no figure that was typed with its unit right behind it stands with another's in what is offered."""
+    typed, offered = _united(line), _united(whole)
+    return all(units_of & typed[value] for value, units_of in offered.items() if value in typed)
+
+
+def _united(text: str) -> dict[Fraction, set[str]]:
+    """The units that stand right behind each of the figures of a text."""
+    found: dict[Fraction, set[str]] = {}
+    for match in _UNITED.finditer(as_meant(code_of(text))):
+        unit = units.find(match["unit"])
+        if unit is not None and "/0" not in match["figure"]:
+            found.setdefault(number_value(match["figure"]), set()).add(unit.name)
+    return found
 
 
 def _makes_an_inch_metric(whole: str, line: str) -> bool:

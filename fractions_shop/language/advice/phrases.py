@@ -184,6 +184,10 @@ def _shown_in(line: str, reads: Reads) -> Advised | None:
     if not joint and match["size"].strip().lower() in openers_or_names().values():
         return None  # the beginning of a request
     sizes = [match["size"].strip(), f"{match['size'].strip()} {joint}"]
+    if is_bare(sizes[0]) and not joint:  # what is 10 mm: the unit is the size's own
+        alone = f"{sizes[0]} {match['unit']}"
+        message = "a statement begins with its size or its request"
+        return (message, [alone], match.start("asked"), match.end("asked")) if reads(alone) else None
     if is_bare(sizes[0]):
         if joint.lower() == unit == "in":
             return "the unit is given here twice", [f"{sizes[0]} in"], match.start("unit"), match.end("unit")

@@ -218,8 +218,9 @@ def _in_a_series(word: Left) -> bool:
     return match is not None and match["series"].upper() in BY_KEY
 
 
-#: Beside a size these ask for another one than that: they are never left out.
-_ASKED = frozenset(("spanner", "wrench"))
+#: Beside a size these ask for another one than that, as a slope does of its rise: they are never left out.
+_ASKED_WORDS = "spanner wrench rise rises rising slope slopes sloping gradient incline taper tapers tapered tapering"
+_ASKED = frozenset(_ASKED_WORDS.split())
 
 
 def _request_words() -> frozenset[str]:
