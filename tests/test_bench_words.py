@@ -8,7 +8,8 @@ import pytest
 
 from fractions_shop import InputError, Quantity, Session, read
 from fractions_shop.language import grammar
-from fractions_shop.language.advice.bench_words import FORMS, GOES_ON, request_word, statements
+from fractions_shop.language.advice.bench_forms import FORMS, GOES_ON
+from fractions_shop.language.advice.bench_words import request_word, statements
 from fractions_shop.language.advice.gate import figures
 from fractions_shop.language.advice.offers import Advice
 
@@ -50,8 +51,128 @@ ASKED = {
     "thred 6 BA": ("thread 6 BA",),
     "chekc 2 in = 50.8 mm": ("check 2 in = 50.8 mm",),
     "pitch = devide 2 in into 5": ("pitch = divide 2 in into 5",),
+    "4 holes across 7 in, 3/4 in from each end": ("mark 7 in into 3 leaving 3/4 in each end",),
+    "space 4 holes over 7 in": ("mark 7 in into 3", "mark 7 in into 5"),
+    "6 holes on a 2 in circle": ("bolt_circle(6, 2 in)",),
+    "bolt circle 2 in 6 holes": ("bolt_circle(6, 2 in)",),
+    "7 in 5 equal parts": ("divide 7 in into 5",),
+    "7 in / 5 on 32nds": ("divide 7 in into 5 on 32nds", "snap 7 in / 5 to 32nds"),
+    "length := 7 in": ("length = 7 in",),
+    "the length is 7 in": ("length = 7 in",),
+    "10 mm to nearest 64th": ("snap 10 mm to 64ths",),
+    "nearest 1/32 to 10 mm": ("snap 10 mm to 32nds",),
+    "nearest drill 7.1 mm": ("drill 7.1 mm",),
+    "letter drill F": ("letter F drill",),
+    "fit H7/g6 at 6 mm": ("fit 6 mm H7/g6",),
+    "what was 3.24 mm meant to be": ("recover 3.24 mm",),
+    "recover 3.24 mm 3.19 mm 3.27 mm by caliper": ("recover 3.24 mm, 3.19 mm, 3.27 mm by caliper",),
+    "identify thread 0.185 in 32 tpi": ("identify 0.185 in, 32 tpi",),
+    "what thread is 4.7 mm dia 0.8 mm pitch": ("identify 4.7 mm, 0.8 mm",),
+    "18 gauge brass": ("18 SWG", "18 AWG"),
+    "1/32 short of 3/16": ("3/16 in - 1/32 in",),
+    "1/4R": ("1/4 in",),
+    "3/16 plus 1/32": ("3/16 in + 1/32 in",),
+    "rise 1/2 in over 3 in": ("taper_per_foot(1/2 in, 0 in, 3 in)", "radius_from(3 in, 1/2 in)"),
+    "taper from 1/2 in to 3/8 in over 3 in": (
+        "taper_per_foot(1/2 in, 3/8 in, 3 in)",
+        "taper_angle(1/2 in, 3/8 in, 3 in)",
+    ),
+    "arc 3 in rise 1/2 in": ("radius_from(3 in, 1/2 in)",),
+    "radius of arc 3 in wide 1/2 in high": ("radius_from(3 in, 1/2 in)",),
+    "divide 7 in into 5, 1/8 in between": (
+        "divide 7 in into 5 between 1/8 in",
+        "divide 7 in for 4 of 1/8 in",
+    ),
+    "what is 10 mm": ("10 mm",),
+    "what is 7/5 in": ("7/5 in",),
     "idnetify 0.108 in, 48 tpi": ("identify 0.108 in, 48 tpi",),
 }
+
+
+#: Of these a figure is worked out: spaces of the holes between which they lie, a rule of a fraction, a taper's end.
+WORKED = {
+    line for line in ASKED
+    if "holes across" in line or "holes over" in line or line.startswith(("nearest 1/", "rise", "divide 7 in into 5,"))
+}  # fmt: skip
+
+#: The same of a size that has a name, here 7 in.
+OF_A_NAME = {
+    "length x 2": ("length * 2",),
+    "2 x length": ("2 * length",),
+    "twice length": ("2 * length",),
+    "half length": ("length / 2",),
+    "width = length x 2/3": ("width = length * 2/3",),
+    "width = length / 3 rounded to 32nds": ("width = snap length / 3 to 32nds",),
+    "round up length to 16ths": ("snap length to 16ths up",),
+    "snap length 16ths": ("snap length to 16ths",),
+    "length within 1/64 in of 7 in": ("check length = 7 in within 1/64 in",),
+    "length = 7 in within 1/64 in": ("length = 7 in ± 1/64 in", "check length = 7 in within 1/64 in"),
+    "is length 7 in": ("check length = 7 in",),
+    "check length fits 8 in": ("check length is at most 8 in",),
+    "check length between 6 in and 8 in": ("check length is at least 6 in",),
+    "check length about 7 in": ("check length = 7 in within 1/64 in",),
+    "length / 2 - 1/8": ("1/8 in",),
+    "length - 0.5": ("1/2 in", "0.5 mm"),
+    "length - 3": ("3 in", "3 mm"),
+}
+
+
+@pytest.mark.parametrize("line", OF_A_NAME)
+def test_what_is_asked_of_a_named_size_is_offered_and_answered(line: str) -> None:
+    session = Session()
+    session.answer("length = 7 in")
+    with pytest.raises(InputError) as caught:
+        session.answer(line)
+    error = caught.value
+    assert isinstance(error.advice, Advice)
+    assert tuple(offer.text for offer in error.advice.offers) == OF_A_NAME[line]
+    for text in OF_A_NAME[line]:
+        whole = text if "length" in text else f"{line[: error.start]}{text}{line[error.end :]}"
+        assert session.answer(whole) is not None
+    if "about" in line:
+        assert str(error.advice).startswith("write it like this: ")
+    if "between" in line:
+        assert "check length is at most 8 in on the next" in str(error.advice)
+
+
+@pytest.mark.parametrize(
+    ("line", "figure"),
+    [
+        ("rise 1/2 in over 3 in", "3 1/2"),
+        ("slope 1/8 in over 1 ft", "1 1/8"),
+        ("tapers 1/8 in under 1 ft", "7/8"),
+    ],
+)
+def test_what_rises_over_a_length_is_not_added_to_it(line: str, figure: str) -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer(line)
+    assert figure not in str(caught.value.advice)
+
+
+@pytest.mark.parametrize("line", ["what is {} mm", "what's {} in", "convert {} thou", "how much is {} mm"])
+@pytest.mark.parametrize("figure", ["10", "7/5", "3 1/2", "0.5", "25.4"])
+def test_what_is_a_size_is_the_size_in_its_own_unit(line: str, figure: str) -> None:
+    """The unit is the size's, and not the one to show another in: 10 mm was offered as 10 in once."""
+    with pytest.raises(InputError) as caught:
+        Session().answer(line.format(figure))
+    if isinstance(caught.value.advice, Advice):
+        size = line.split("{}")[1].strip()
+        assert [read(offer.text) for offer in caught.value.advice.offers] == [read(f"{figure} {size}")]
+
+
+def test_a_label_with_a_colon_says_how_a_name_is_given() -> None:
+    answer = Session().answer("height: 7 in")
+    assert answer is not None
+    assert "to name it, write height = 7 in" in [note.text for note in answer.notes]
+
+
+def test_a_hole_for_a_wood_screw_is_not_the_body_of_it_without_a_word() -> None:
+    answer = Session().answer("hole for No 6 wood screw")
+    assert answer is not None
+    assert any(note.kind == "doubt" and "pilot hole" in note.text for note in answer.notes)
+    alone = Session().answer("a No 6 wood screw")
+    assert alone is not None
+    assert not any("pilot hole" in note.text for note in alone.notes)
 
 
 @pytest.mark.parametrize("line", ASKED)
@@ -69,7 +190,8 @@ def test_a_plain_form_is_a_fault_that_offers_what_it_means(line: str) -> None:
 def test_every_statement_offered_is_answered_and_holds_the_figures_typed(line: str) -> None:
     for text in ASKED[line]:
         assert Session().answer(text) is not None
-        assert sorted(map(str, figures(text))) == sorted(map(str, figures(line)))
+        if line not in WORKED:
+            assert sorted(map(str, figures(text))) == sorted(map(str, figures(line)))
 
 
 @pytest.mark.parametrize(

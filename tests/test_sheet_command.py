@@ -192,3 +192,20 @@ def test_a_check_that_now_fails_is_1_and_told(files, capsys):
 def test_only_one_can_be_standard_input(capsys):
     assert main(["compare", "-", "-"]) == 2
     assert "only one of the sheets can be standard input" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("name", "word"), [("a b.shop", "sheet"), ("rails.txt", "sheet"), ("sizes.CSV", "column")]
+)
+def test_a_file_in_a_statements_place_says_which_word_takes_it(
+    name: str, word: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for is_there in (False, True):
+        if is_there:
+            Path(name).write_text("width = 2 in\n", "utf-8")
+        for arguments in ([name], [name, "--plain"]):
+            assert main(arguments) != 0
+            quoted = f"'{name}'" if " " in name else name
+            said = f"fractions-shop: {name} is a file: fractions-shop {word} {quoted}"
+            assert (said in capsys.readouterr().err.splitlines()) is is_there

@@ -79,7 +79,10 @@ def _stopped(arguments: list[str], open_prompt: Callable[..., int] | None) -> in
 def _run(arguments: list[str], open_prompt: Callable[..., int] | None) -> int:
     if len(arguments) == 1 and arguments[0][:1] != "-" and not arguments[0].isalpha():
         # One statement, which is most calls, needs no reader of options.
-        return _answer_all([statement_in_argument(arguments[0])], None, "")
+        status = _answer_all([statement_in_argument(arguments[0])], None, "")
+        if status:
+            _hint_file(arguments[0])
+        return status
     if arguments and arguments[0].isalpha():
         from fractions_shop.command.words import COMMANDS, command
 
@@ -101,6 +104,7 @@ def _run(arguments: list[str], open_prompt: Callable[..., int] | None) -> int:
         status = _answer_all(map(statement_in_argument, options.statements), options, source)
         if status:
             _hint_quotes(options.statements)
+            _hint_file(options.statements[0])
         return status
     return _without_statements(options, open_prompt)
 
@@ -112,6 +116,26 @@ def _hint_quotes(statements: list[str]) -> None:
         quoted = f"'{whole}'" if "'" not in whole else f'"{whole}"' if '"' not in whole else ""
         example = f": fractions-shop {quoted}" if quoted else ""
         say(f"fractions-shop: put the whole statement in quotes{example}")
+
+
+def _hint_file(statement: str) -> None:
+    """Say which command takes a file, when the first statement is the name of one that is there."""
+    if "." not in statement:
+        return
+    import shlex
+    from pathlib import Path
+
+    try:
+        if not Path(statement).is_file():
+            return
+    except (OSError, ValueError):  # too long for a name, or with a sign that none has
+        return
+    from fractions_shop.errors import visible
+
+    word = "column" if statement.lower().endswith(".csv") else "sheet"
+    say(
+        f"fractions-shop: {visible(statement)} is a file: fractions-shop {word} {visible(shlex.quote(statement))}"
+    )
 
 
 def _printed(options: Options) -> str:

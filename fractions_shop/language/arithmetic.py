@@ -289,7 +289,7 @@ def _beside_what_is_worked_out(node: Binary, left: Quantity | Limits, right: Qua
     text, divided = figures(number), number.denominator
     if divided > 2 and divided & (divided - 1) == 0:  # a 64th is one of an inch
         return write(f"{text} in", hint=hint)
-    return write(f"{text} in", f"{text} mm", joint=" or ", hint=hint)
+    return write(f"{text} in", f"{decimal(number)[0]} mm", joint=" or ", hint=hint)
 
 
 def _fraction(node: Node) -> Quantity | None:

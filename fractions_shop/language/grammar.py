@@ -62,6 +62,9 @@ def _refuse_misspelt(text: str, meant: str) -> None:
     if said is not None:
         message, advice, start, end = said
         raise InputError(message, text, start, end, advice)
+    asked = bench_words.asked(text, meant, accepted)
+    if asked is not None:
+        raise asked
 
 
 def _in_bench_words(text: str, meant: str, error: InputError) -> InputError:

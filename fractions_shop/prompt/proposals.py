@@ -9,9 +9,8 @@ from typing import NamedTuple
 from fractions_shop import requests
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
+from fractions_shop.language.advice.bench_forms import FORMS, SIDES
 from fractions_shop.language.advice.bench_words import (
-    FORMS,
-    SIDES,
     piece,
     request_word,
     respelling,

@@ -15,7 +15,7 @@ from fractions_shop.errors import InputError, ShopError
 from fractions_shop.figures.size_words import size_line
 from fractions_shop.language import grammar
 from fractions_shop.language.advice import missing_units
-from fractions_shop.language.advice.bench_words import EXAMPLES
+from fractions_shop.language.advice.bench_forms import EXAMPLES
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.lalr import NotExpected, NoToken

@@ -6,7 +6,8 @@ import re
 
 from fractions_shop.errors import InputError
 from fractions_shop.language import grammar
-from fractions_shop.language.advice.bench_words import GOES_ON, statements
+from fractions_shop.language.advice.bench_forms import GOES_ON
+from fractions_shop.language.advice.bench_words import statements
 from fractions_shop.sheet.last_size import LAST
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.notation import as_meant

@@ -9,7 +9,7 @@ from emulator import ENTER, Terminal
 
 from fractions_shop import Sheet, __version__
 from fractions_shop.command.cli import main
-from fractions_shop.language.advice.bench_words import EXAMPLES
+from fractions_shop.language.advice.bench_forms import EXAMPLES
 from fractions_shop.language.advice.gate import figures
 from fractions_shop.prompt.commands import run
 from fractions_shop.prompt.history import LineStore

@@ -57,6 +57,9 @@ def _bare_dash(node: Binary, text: str) -> Note | None:
     if vulgar and bare_whole(node.left) and second.value < 1 and second.value.denominator in _RULED:
         joined = mixed(first.value + second.value)
         return doubt(f"read as {said}; for the mixed number write {joined}", taken, joined)
+    if touches(node) and bare_whole(node.left) and "-" in text[node.right.start : node.right.end]:
+        feet = f"{short_figure(first.value)} ft {short_figure(second.value)} in"
+        return doubt(f"read as {said}; for feet and inches write {feet}", taken, feet)
     low, high = sorted((first.value, second.value))
     if not touches(node) or vulgar or not 0 < high - low < high / 8:
         return None

@@ -35,7 +35,10 @@ PARTS = {
 PLAIN = "what was meant cannot be told from it: write each size with its unit, such as 2 1/32 in"
 
 _FIGURES = re.compile(rf"[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+|[{GLYPHS}]")
-_UNITED = re.compile(rf"(?P<figure>[0-9]+/[0-9]+|[0-9]*\.?[0-9]+) *(?P<unit>{units.alternatives(letters=True)})(?![\w])", re.IGNORECASE)
+_UNITED = re.compile(
+    rf"(?P<figure>[0-9]+/[0-9]+|[0-9]*\.?[0-9]+) *(?P<unit>{units.alternatives(letters=True)})(?![\w])",
+    re.IGNORECASE,
+)
 _PARTED = re.compile(r"[0-9]+(?:[.,'][0-9]+)+")
 _LETTERED = re.compile(r"(?<![A-Za-z_])(?=[0-9./OolISZ]*[OolISZ])[0-9./OolISZ]+(?![A-Za-z_])")
 _SAID = re.compile(
@@ -172,12 +175,12 @@ def _keeps_units(whole: str, line: str) -> bool:
 
 def _united(text: str) -> dict[Fraction, set[str]]:
     """The units that stand right behind each of the figures of a text."""
-    found: dict[Fraction, set[str]] = {}
+    united: dict[Fraction, set[str]] = {}
     for match in _UNITED.finditer(as_meant(code_of(text))):
         unit = units.find(match["unit"])
         if unit is not None and "/0" not in match["figure"]:
-            found.setdefault(number_value(match["figure"]), set()).add(unit.name)
-    return found
+            united.setdefault(number_value(match["figure"]), set()).add(unit.name)
+    return united
 
 
 def _makes_an_inch_metric(whole: str, line: str) -> bool:

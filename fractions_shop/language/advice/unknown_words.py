@@ -120,7 +120,13 @@ def _marked(word: str) -> tuple[str, str] | None:
     match = re.fullmatch(r"[ØøΦφ]([0-9]+)", word)
     if not match:
         return None
-    advice = write(f"{match[1]} mm", f"{match[1]} in", lead="leave it out: write ", joint=" or ")
+    advice = write(
+        f"{match[1]} mm",
+        f"{match[1]} in",
+        lead="leave it out: write ",
+        joint=" or ",
+        hint="leave the sign out, or put a blank behind it",
+    )
     return f"{word[0]} is not part of a size", advice
 
 
@@ -245,7 +251,13 @@ def _beside(word: str, number: Fraction) -> tuple[str, str] | None:
     if word in COUNTED:
         return f"{word} is not a unit", write(size, lead="leave it out: write ")
     if word in BESIDE:
-        advice = write(f"{size} in", f"{size} mm", lead="leave it out: write ", joint=" or ")
+        advice = write(
+            f"{size} in",
+            f"{size} mm",
+            lead="leave it out: write ",
+            joint=" or ",
+            hint="leave the sign out, or put a blank behind it",
+        )
         return f"{word} is not a unit", advice
     return None
 

@@ -25,6 +25,8 @@ from fractions_shop.size.notation import GLYPHS, inch_text, mm_text
 from fractions_shop.size.quantity import Quantity
 
 _NAMING = re.compile(r"[ ]*(?P<name>[A-Za-z_]\w*)[ ]*=[ ]*(?![=>])")
+#: `length: 7 in`, which looks like a name being given.
+_LABEL = re.compile(r"[ ]*(?P<name>[A-Za-z_]\w*)[ ]*:[ ]*")
 _COMMENT = re.compile(r"#(?![0-9])")
 _HAS_A_SIZE = re.compile(
     rf"[0-9{GLYPHS}⅟⁰¹²³⁴⁵⁶⁷⁸⁹]|inch|foot|feet|drill|thou|mill?imet|centimet", re.IGNORECASE
@@ -81,9 +83,18 @@ def statement(meant: str) -> Statement | None:
         for place in (match.start(),)
     )
     end = len(line.rstrip())
-    reading = ShownExpression(start, end, Worded(start, end, node, words, tuple(_notes(item, said))), None)
+    reading = ShownExpression(
+        start, end, Worded(start, end, node, words, tuple(_notes(item, said, line))), None
+    )
     if item.kind == "thread" and said_words & _TAPPED:
         reading = _of_hole(reading, item)
+    elif said_words & _TAPPED and _WOOD_SCREW.search(line, item.start, item.end):
+        reading = _noted(
+            reading,
+            doubt(
+                "this is the body of the screw: the hole to clear it is larger, and its pilot hole smaller"
+            ),
+        )
     return Naming(named.start("name"), end, named["name"], reading) if named else reading
 
 
@@ -151,6 +162,7 @@ def _several(meant: str) -> tuple[str, int, int] | None:
     return message, items[0].start, items[-1].end
 
 
+_WOOD_SCREW = re.compile(r"wood[ -]?screw", re.IGNORECASE)
 #: Beside a thread these ask for a hole, which is another size than its major diameter.
 _HOLES_WORDS = "drill drills tapping clearance clear clearing core minor pitch effective"
 _HOLES = frozenset(_HOLES_WORDS.split())
@@ -171,6 +183,13 @@ def _of_hole(reading: ShownExpression, item: Item) -> ShownExpression:
         f"{called} stands for its major diameter; the hole to tap and the clearance hole are other sizes",
         *meanings,
     )
+    return _noted(reading, note)
+
+
+def _noted(reading: ShownExpression, note: Note) -> ShownExpression:
+    """The reading with another note."""
+    worded = reading.expression
+    assert isinstance(worded, Worded)
     words = Worded(worded.start, worded.end, worded.size, worded.words, (*worded.notes, note))
     return ShownExpression(reading.start, reading.end, words, None)
 
@@ -219,7 +238,9 @@ def _in_a_series(word: Left) -> bool:
 
 
 #: Beside a size these ask for another one than that, as a slope does of its rise: they are never left out.
-_ASKED_WORDS = "spanner wrench rise rises rising slope slopes sloping gradient incline taper tapers tapered tapering"
+_ASKED_WORDS = (
+    "spanner wrench rise rises rising slope slopes sloping gradient incline taper tapers tapered tapering"
+)
 _ASKED = frozenset(_ASKED_WORDS.split())
 
 
@@ -250,10 +271,13 @@ def _unit(item: Item, value: Quantity) -> str:
     return "in" if value.power == 1 else ""
 
 
-def _notes(item: Item, said: Written) -> list[Note]:
+def _notes(item: Item, said: Written, line: str) -> list[Note]:
     counts = [Left(count.written, count.start, count.end) for count in said.items if count.kind == "count"]
     left = tuple(sorted([*said.left, *counts], key=lambda word: word.start))
     notes = [left_note(left)] if left else []
+    label = _LABEL.match(line)
+    if label is not None and label.end() == item.start and reads(f"{label['name']} = 1 in"):
+        notes.append(echo(f"to name it, write {label['name']} = {line[item.start : item.end]}"))
     notes += item.notes
     if not notes and isinstance(item.value, Quantity):
         notes.append(echo(f"read as {_said(item.value)}"))
