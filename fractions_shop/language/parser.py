@@ -45,6 +45,14 @@ def parse(text: str) -> Statement | None:
     return (_worded(meant) or grammatical) if _may_be_worded(grammatical) else grammatical
 
 
+def parse_plain(row: str) -> quick.Plain | None:
+    """What a row of a sheet says that is one of the commonest statements, read in one go; None for any other.
+
+    It is what `parse` makes of the row, since every sign of such a statement is the plain one that it is read as.
+    """
+    return quick.read_plain(row) if len(row) <= MAX_LINE else None
+
+
 def worded(text: str) -> Statement | None:
     """The statement of a line that is one written size with words around it, or None where it is not one."""
     return _worded(as_meant(text.rstrip("\r\n"))) if len(text) <= MAX_LINE else None

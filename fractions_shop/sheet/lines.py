@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 
 from fractions_shop import requests
@@ -20,6 +20,7 @@ from fractions_shop.language.nodes import (
     Worded,
     nodes_in,
 )
+from fractions_shop.language.parser import parse_plain
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.feature_lines import (
     ONE_A_PART,
@@ -196,15 +197,18 @@ def read_lines(text: str, known: Iterable[Line] = ()) -> tuple[Line, ...]:
     by_text: dict[str, list[Line]] = {}
     for line in known:
         by_text.setdefault(line.text, []).append(line)
-    return tuple(
-        line for number, row in enumerate(rows, 1) for line in _known_or_read(number, _shown(row), by_text)
-    )
+    lines: list[Line] = []
+    for number, row in enumerate(map(_shown, rows), 1):
+        if row in by_text:
+            lines += _known(number, by_text[row])
+        elif (plain := _plain_line(number, row)) is not None:
+            lines.append(plain)
+        else:
+            lines += _lines(number, row)
+    return tuple(lines)
 
 
-def _known_or_read(number: int, row: str, by_text: Mapping[str, list[Line]]) -> Iterable[Line]:
-    known = by_text.get(row)
-    if known is None:
-        return _lines(number, row)
+def _known(number: int, known: list[Line]) -> list[Line]:
     first = known[0].number
     known = [line for line in known if line.number == first]
     return known if first == number else [_at(line, number) for line in known]
@@ -241,6 +245,24 @@ def _lines(number: int, row: str) -> Iterator[Line]:
     elif (match := _SETS_EACH.match(as_meant(row))) is not None:
         for name in _NAME.findall(match[1])[1:]:
             yield replace(line, fault=None, sets=name, also=True)
+
+
+def _plain_line(number: int, row: str) -> Line | None:
+    """The line of a row that is one of the commonest statements; None for any other.
+
+    Nothing that a part, a revision, a feature or a stock begins with is such a statement, and none sets several names.
+    """
+    plain = parse_plain(row)
+    if plain is None:
+        return None
+    node, comment = plain.statement, row[plain.end + 1 :]
+    if not comment.isascii():
+        return None  # it may have signs that nobody sees, and is looked through with the line
+    name = node.name if isinstance(node, Naming) else ""
+    uses: dict[str, Name] = {}
+    for drawn in plain.names:
+        uses.setdefault(drawn.word, drawn)
+    return Line(number, row, "statement", comment.strip(" #"), node, sets=name, uses=uses)
 
 
 def _line(number: int, row: str) -> Line:
@@ -310,9 +332,8 @@ def _revision_line(number: int, row: str) -> Line:
 
 
 def _stock_line(number: int, row: str) -> Line:
-    match = _COMMENT.search(as_meant(row))
     try:
-        stock = read_or_offer(read_stock, row[: match.start()] if match else row)
+        stock = read_or_offer(read_stock, _without_comment(row))
     except InputError as error:
         return Line(number, row, "stock", fault=error.at(row, 0, number))
     uses, looks = _draws(*stock.nodes)
