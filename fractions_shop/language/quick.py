@@ -61,7 +61,7 @@ _END = re.compile(r"[ ]*(?:#(?![0-9])|\Z)")
 _MOST_BRACKETS = 20
 
 
-class _Form(NamedTuple):
+class _PlainRequest(NamedTuple):
     """How a request is read here: what stands between its two subjects, if it has two, which of them must be lengths, and
     its options, each with what it takes: nothing, a rule, a length or any size.
     """
@@ -71,22 +71,22 @@ class _Form(NamedTuple):
     options: dict[str, str]
 
 
-_FORMS = {
-    "check": _Form("=", (), {"within": "size"}),
-    "divide": _Form(
+_REQUESTS = {
+    "check": _PlainRequest("=", (), {"within": "size"}),
+    "divide": _PlainRequest(
         "into", (0,),
         {"on": "rule", "up": "", "down": "", "between": "length", "from": "length", "to": "length"},
     ),
-    "mark": _Form("into", (0,), {"on": "rule", "from": "length"}),
-    "snap": _Form("", (0,), {"to": "rule", "on": "rule", "up": "", "down": "", "within": "length"}),
+    "mark": _PlainRequest("into", (0,), {"on": "rule", "from": "length"}),
+    "snap": _PlainRequest("", (0,), {"to": "rule", "on": "rule", "up": "", "down": "", "within": "length"}),
 }  # fmt: skip
 
 
 class Plain(NamedTuple):
-    """A statement read here, the names that it draws on, in order, and the place of its comment or of its end."""
+    """A statement read here, each name that it draws on, where it stands first, and the place of its comment or of its end."""
 
     statement: Statement
-    names: list[Name]
+    names: dict[str, Name]
     end: int
 
 
@@ -105,18 +105,18 @@ def read_plain(meant: str) -> Plain | None:
     if meant.count("(") > _MOST_BRACKETS:
         return None
     try:
-        return _Line(meant).read()
+        return _PlainReader(meant).read()
     except (_NotPlain, ValueError):
         return None
 
 
-class _Line:
+class _PlainReader:
     """A line as it is read: its text, the place that is come to, and the names met with."""
 
     __slots__ = ("at", "names", "text")
 
     def __init__(self, text: str) -> None:
-        self.text, self.at, self.names = text, 0, list[Name]()
+        self.text, self.at, self.names = text, 0, dict[str, Name]()
 
     def read(self) -> Plain:
         """What the whole line says; _NotPlain, or the ValueError of a number that is none, where the grammar must say it."""
@@ -152,7 +152,7 @@ class _Line:
         return ShownExpression(size.start, target.end, _length(size), target)
 
     def _request(self, word: str, start: int) -> Request:
-        form = _FORMS[word]
+        form = _REQUESTS[word]
         subjects: tuple[Node, ...] = (self._sum(),)
         if form.lengths:
             _length(subjects[0])
@@ -231,7 +231,7 @@ class _Line:
                 if word in _reserved():
                     raise _NotPlain
                 operand = Name(match.start(3), match.end(3), word)
-                self.names.append(operand)
+                self.names.setdefault(word, operand)
             elif unit is not None:
                 operand = Literal(match.start(1), match.end(2), _size(number, unit), unit)
             elif about is None:

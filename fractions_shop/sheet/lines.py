@@ -21,6 +21,7 @@ from fractions_shop.language.nodes import (
     nodes_in,
 )
 from fractions_shop.language.parser import parse_plain
+from fractions_shop.language.trial import on_trial
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.feature_lines import (
     ONE_A_PART,
@@ -197,11 +198,11 @@ def read_lines(text: str, known: Iterable[Line] = ()) -> tuple[Line, ...]:
     by_text: dict[str, list[Line]] = {}
     for line in known:
         by_text.setdefault(line.text, []).append(line)
-    lines: list[Line] = []
+    lines, trying = list[Line](), on_trial()  # a row on trial is read once, by the one who keeps it
     for number, row in enumerate(map(_shown, rows), 1):
         if row in by_text:
             lines += _known(number, by_text[row])
-        elif (plain := _plain_line(number, row)) is not None:
+        elif not trying and (plain := _plain_line(number, row)) is not None:
             lines.append(plain)
         else:
             lines += _lines(number, row)
@@ -259,10 +260,7 @@ def _plain_line(number: int, row: str) -> Line | None:
     if not comment.isascii():
         return None  # it may have signs that nobody sees, and is looked through with the line
     name = node.name if isinstance(node, Naming) else ""
-    uses: dict[str, Name] = {}
-    for drawn in plain.names:
-        uses.setdefault(drawn.word, drawn)
-    return Line(number, row, "statement", comment.strip(" #"), node, sets=name, uses=uses)
+    return Line(number, row, "statement", comment.strip(" #"), node, sets=name, uses=plain.names)
 
 
 def _line(number: int, row: str) -> Line:

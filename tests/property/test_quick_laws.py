@@ -86,7 +86,9 @@ def agrees(line: str) -> bool:
         raise AssertionError(f"quick reads {line!r}, the grammar refuses it: {error}") from None
     assert repr(found.statement) == repr(full), line
     drawn = [node for node in nodes_in(found.statement) if isinstance(node, Name)]
-    assert [id(node) for node in drawn] == [id(node) for node in found.names]
+    firsts = {node.word: node for node in reversed(drawn)}
+    assert found.names == firsts, line
+    assert list(found.names) == list(dict.fromkeys(node.word for node in drawn))
     return True
 
 
