@@ -83,6 +83,17 @@ ASKED = {
         "divide 7 in into 5 between 1/8 in",
         "divide 7 in for 4 of 1/8 in",
     ),
+    "circumference of 2 in circle": ("girth(2 in)",),
+    "diagonal of 3 in by 4 in": ("hypot(3 in, 4 in)",),
+    "max 1 in 2 in": ("max(1 in, 2 in)",),
+    "least of 1 in, 2 in and 3 mm": ("min(1 in, 2 in, 3 mm)",),
+    "sum 1 in 2 in 3 in": ("1 in + 2 in + 3 in",),
+    "average of 1 in, 2 in": ("(1 in + 2 in) / 2",),
+    "2 in * sin 30": ("2 in * sin(30 deg)",),
+    "sin 30 * 2 in": ("sin(30 deg) * 2 in",),
+    "1 m 20 cm": ("1 m + 20 cm",),
+    "1 3\\8": ("1 3/8",),
+    "1 000 mm": ("1000 mm",),
     "what is 10 mm": ("10 mm",),
     "what is 7/5 in": ("7/5 in",),
     "idnetify 0.108 in, 48 tpi": ("identify 0.108 in, 48 tpi",),
@@ -92,7 +103,7 @@ ASKED = {
 #: Of these a figure is worked out: spaces of the holes between which they lie, a rule of a fraction, a taper's end.
 WORKED = {
     line for line in ASKED
-    if "holes across" in line or "holes over" in line or line.startswith(("nearest 1/", "rise", "divide 7 in into 5,"))
+    if "holes across" in line or "holes over" in line or line.startswith(("nearest 1/", "rise", "divide 7 in into 5,", "average", "1 3\\", "1 000"))
 }  # fmt: skip
 
 #: The same of a size that has a name, here 7 in.
@@ -158,6 +169,32 @@ def test_what_is_a_size_is_the_size_in_its_own_unit(line: str, figure: str) -> N
     if isinstance(caught.value.advice, Advice):
         size = line.split("{}")[1].strip()
         assert [read(offer.text) for offer in caught.value.advice.offers] == [read(f"{figure} {size}")]
+
+
+@pytest.mark.parametrize(
+    ("line", "meanings"),
+    [
+        ("1.3/8 in", ["1.3 / (8 in)", "0.1625 in", "1 3/8 in"]),
+        ("2.1/32", ["2.1 / (32)", "2 1/32"]),
+        ("1.5/3", []),
+        ("1.9/8", []),
+    ],
+)
+def test_a_point_may_part_a_whole_from_its_fraction(line: str, meanings: list[str]) -> None:
+    """Common practice, no source: 1.3/8 is one and three eighths in some hands."""
+    answer = Session().answer(line)
+    assert answer is not None
+    assert [meaning for note in answer.notes for meaning in note.meanings] == meanings
+    values = [Session().answer(text) for text in meanings]
+    assert all(values)
+    assert not values or values[0].value == answer.value  # type: ignore[union-attr]
+
+
+def test_a_sum_with_such_a_fraction_is_not_led_to_the_quotient_alone() -> None:
+    with pytest.raises(InputError) as caught:
+        Session().answer("1.3/8 in + 1/8 in")
+    assert isinstance(caught.value.advice, Advice)
+    assert [offer.text for offer in caught.value.advice.offers] == ["1 3/8 in", "0.1625 in"]
 
 
 def test_a_label_with_a_colon_says_how_a_name_is_given() -> None:

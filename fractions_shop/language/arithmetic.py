@@ -24,6 +24,8 @@ MAX_BITS = 1280
 #: Nor is a length (or a power of one) of more than 10^50 mm or less than 10^-50 mm; in binary figures.
 _REACH = 166
 MAX_EXPONENT = 64
+#: What the divisions of rules are parts of.
+DIVISIONS = frozenset({2, 4, 8, 16, 32, 64, 128})
 _ONE_KIND = "both must be lengths, or both areas, or both plain numbers"
 
 _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
@@ -176,7 +178,11 @@ def _mismatch(node: Binary, left: Quantity | Limits, right: Quantity | Limits) -
     for part, value, beside in ((node.left, left, right), (node.right, right, left)):
         meant = _fraction_meant(part) if value.power == -1 and beside.power == 1 else ""
         if meant:
-            return Fault(said, part.start, part.end, write(Offer(meant, " for the length", True), hint=kinds))
+            mixed_number = _mixed_meant(part)
+            offers = [Offer(mixed_number, " for the mixed number", True)] if mixed_number else []
+            return Fault(
+                said, part.start, part.end, write(*offers, Offer(meant, " for the length", True), hint=kinds)
+            )
     return Fault(said, node.at, node.at + 1, kinds)
 
 
@@ -193,6 +199,35 @@ def _fraction_meant(node: Node) -> str:
     minus = sum(isinstance(part, Signed) and part.sign == "-" for part in (node.left, node.right)) == 1
     size = as_fraction(top.value.value, bottom.value.in_unit(unit.name), unit.name)
     return f"(-{size})" if minus else size
+
+
+def _mixed_meant(node: Node) -> str:
+    """The length that `1.3/8 in` may be meant for; empty where no point parts a whole from a fraction."""
+    if (
+        not isinstance(node, Binary)
+        or not isinstance(node.left, Literal)
+        or not isinstance(node.right, Literal)
+    ):
+        return ""
+    unit = units.find(node.right.unit)
+    if unit is None or isinstance(node.left.value, Angle) or isinstance(node.right.value, Angle):
+        return ""
+    pointed = parted_by_point(node.left.value.value, node.right.value.in_unit(unit.name))
+    return f"{pointed} {unit.name}" if pointed else ""
+
+
+def parted_by_point(top: Fraction, bottom: Fraction) -> str:
+    """`1 3/8` for 1.3 over 8, as a point parts a whole from its fraction in some hands; empty where none can be meant.
+
+    Common practice, no source.
+
+    >>> parted_by_point(Fraction("1.3"), Fraction(8)), parted_by_point(Fraction("1.5"), Fraction(3))
+    ('1 3/8', '')
+    """
+    whole, _, part = decimal(top)[0].partition(".")
+    if bottom not in DIVISIONS or not part.isdigit() or not whole.strip("0").isdigit():
+        return ""
+    return f"{whole} {part}/{bottom}" if part[0] != "0" and int(part) < bottom else ""
 
 
 def as_fraction(top: Fraction, bottom: Fraction, unit: str) -> str:

@@ -62,6 +62,9 @@ _HOLES_MARKED = "places along a length are asked with mark, by the spaces betwee
 _CIRCLE = r"(?:PCD|P\.C\.D\.|pitch circle|bolt[ -]circle|circle)"
 _ON_A_CIRCLE = "holes on a circle are a function of how many and the diameter"
 _BOLT_CIRCLE = ("bolt_circle({count}, {size})", "")
+_IN_BRACKETS = "what a function takes goes in brackets"
+#: Sizes with no more than blanks, commas or `and` between them.
+_A_LIST = rf"(?P<list>{A_SIZE}(?:(?:\s*[,;]\s*|\s+and\s+|\s+){A_SIZE})+)"
 _BESIDE = r"(?:\s+(?:dia(?:meter|\.)?|major|od|x|by|and|with))*[,]?\s+(?:pitch\s+(?:of\s+)?)?"
 _BY_MAJOR = "a thread is found by its major and pitch"
 _MEANT = "what a worn size was meant to be is asked with recover"
@@ -181,6 +184,19 @@ FORMS = (
               (("{word} {size} into {n} between {each}", " for one at each end as well"), ("{word} {size} for {inside} of {each}", " for those inside alone"))),
     BenchForm(r"(?:an?\s+)?(?P<off>[0-9]+/[0-9]+)\s+(?:short of|shy of|under|below|less than)\s+(?:an?\s+)?(?P<size>(?:[0-9]+[ -])?[0-9]+/[0-9]+)", "a difference is written with -, each size with its unit",
               (("{size} in - {off} in", ""),)),
+    BenchForm(rf"{_ASK}(?:circumference|girth|perimeter|distance round)\s+(?:(?:of|a|an|the|circle|round)\s+)*(?P<size>{A_SIZE})(?:\s+(?:circle|dia(?:meter|\.)?|round))*", "the way round a circle is a function of its diameter",
+              (("girth({size})", ""),)),
+    BenchForm(rf"{_ASK}(?:diagonal|hypotenuse|long side)\s+(?:(?:of|a|an|the)\s+)*(?P<size>{A_SIZE})[,]?\s+(?:(?:by|and|x)\s+)?(?P<other>{A_SIZE})", "the long side of a right angle is a function of the others",
+              (("hypot({size}, {other})", ""),)),
+    BenchForm(rf"{_ASK}(?:max(?:imum)?|largest|greatest)\s+(?:of\s+)?{_A_LIST}", _IN_BRACKETS, (("max({commas})", ""),)),
+    BenchForm(rf"{_ASK}(?:min(?:imum)?|smallest|least)\s+(?:of\s+)?{_A_LIST}", _IN_BRACKETS, (("min({commas})", ""),)),
+    BenchForm(rf"{_ASK}(?:sum|total)\s+(?:of\s+)?{_A_LIST}", "a sum is written with +", (("{added}", ""),)),
+    BenchForm(rf"{_ASK}(?:average|mean)\s+(?:of\s+)?{_A_LIST}", "an average is a sum divided by how many there are", (("({added}) / {many}", ""),)),
+    BenchForm(r"(?P<call>sin|cos|tan)\s*(?P<angle>[0-9.]+)\s*(?:deg(?:rees)?|°)?(?P<rest>\s*[*/x×].+)?", _IN_BRACKETS, (("{call}({angle} deg) {rest}", ""),)),
+    BenchForm(rf"(?P<size>{A_SIZE})\s*(?P<sign>[*/x×])\s*(?P<call>sin|cos|tan)\s*(?P<angle>[0-9.]+)\s*(?:deg(?:rees)?|°)?", _IN_BRACKETS, (("{size} {sign} {call}({angle} deg)", ""),)),
+    BenchForm(r"(?P<size>[0-9.]+\s*m)\s*(?P<other>[0-9.]+\s*(?:cm|mm))", "only feet and inches may stand side by side without a sign", (("{size} + {other}", ""),)),
+    BenchForm(r"(?P<front>(?:[0-9]+[ -])?)(?P<size>[0-9]+)\\(?P<other>[0-9]+)(?P<rest>\s*(?:in|\")?)", "a fraction is written with /", (("{front} {size}/{other} {rest}", ""),), in_part=True),
+    BenchForm(r"(?P<size>[0-9]{1,3}) (?P<other>[0-9]{3})(?P<rest>\s*mm)", "thousands are written without a blank", (("{size}{other} {rest}", ""),), in_part=True),
     BenchForm(r"(?P<size>(?:[0-9]+[ -])?[0-9]+/[0-9]+)\s*[Øø⌀R]", "a size has its unit behind it",
               (("{size} in", ""),)),
     BenchForm(rf"(?P<first>{_NUMBER})\s+(?:plus|and)\s+(?P<second>[0-9]+/[0-9]+)", "a sum is written with +, each size with its unit",

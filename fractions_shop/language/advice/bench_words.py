@@ -50,7 +50,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
 
 def _is_worked(template: str) -> bool:
     """Whether a statement has a figure that was not typed: one of its own, or one made from one."""
-    made = ("{between}", "{about}", "{inside}", "{division}")
+    made = ("{between}", "{about}", "{inside}", "{division}", "{many}")
     return any(sign.isdigit() for sign in template) or any(name in template for name in made)
 
 
@@ -77,7 +77,8 @@ def _groups(match: re.Match[str]) -> dict[str, str]:
         parts = int(re.sub("[a-z]", "", (groups["of"] or groups["parts"]).lower()))
         groups["division"] = f"{parts}{'nd' if parts == 32 else 'th'}"
     if "list" in groups:
-        groups["commas"] = ", ".join(re.findall(A_SIZE, groups["list"], re.IGNORECASE))
+        sizes = re.findall(A_SIZE, groups["list"], re.IGNORECASE)
+        groups |= {"commas": ", ".join(sizes), "added": " + ".join(sizes), "many": str(len(sizes))}
     return groups
 
 

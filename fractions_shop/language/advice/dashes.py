@@ -13,6 +13,7 @@ from fractions_shop.language.advice.literals import (
     touches,
 )
 from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.arithmetic import DIVISIONS
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Pieces, Signed
 from fractions_shop.language.notes import Note, doubt, echo
@@ -27,8 +28,6 @@ _MOST_TPI, _LARGEST = 20, 6
 _NUMBERS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12})
 #: Threads to the inch that the numbered American screws have had.
 NUMBER_TPI = frozenset({80, 72, 64, 56, 48, 44, 40, 36, 32, 30, 28, 24})
-#: The divisions of rules, whose fractions stand behind a whole number.
-_RULED = frozenset({2, 4, 8, 16, 32, 64, 128})
 
 
 def difference(node: Binary, text: str) -> Note | None:
@@ -54,7 +53,7 @@ def _bare_dash(node: Binary, text: str) -> Note | None:
     said = f"{short_figure(first.value)} less {short_figure(second.value)}"
     taken = f"{short_figure(first.value)} - ({short_figure(second.value)})"
     vulgar = "." not in text[node.right.start : node.right.end]
-    if vulgar and bare_whole(node.left) and second.value < 1 and second.value.denominator in _RULED:
+    if vulgar and bare_whole(node.left) and second.value < 1 and second.value.denominator in DIVISIONS:
         joined = mixed(first.value + second.value)
         return doubt(f"read as {said}; for the mixed number write {joined}", taken, joined)
     if touches(node) and bare_whole(node.left) and "-" in text[node.right.start : node.right.end]:

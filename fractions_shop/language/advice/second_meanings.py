@@ -10,7 +10,7 @@ import re
 
 from fractions_shop.language.advice.literals import count_of, in_figures, literal_size, short_figure, touches
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.arithmetic import as_fraction, unsigned
+from fractions_shop.language.arithmetic import as_fraction, parted_by_point, unsigned
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Binary, Literal, Node, Signed, Toleranced, as_written
 from fractions_shop.language.notes import Note, doubt, echo
@@ -129,7 +129,11 @@ def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
     stacked = _stacked(node)
     if stacked is not None:
         return stacked
-    if not isinstance(left, Quantity) or isinstance(right, Angle) or left.power != 0 or right.power != 1:
+    if not isinstance(left, Quantity) or isinstance(right, Angle) or left.power != 0:
+        return None
+    if right.power == 0:
+        return _pointed(node, left)
+    if right.power != 1:
         return None
     divisor, limited = unsigned(node.right), False
     if isinstance(divisor, Toleranced) and not divisor.bracketed:
@@ -148,7 +152,27 @@ def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
     other = f"{said}; for the {'fraction' if whole else 'length'} write {size}"
     if limited:
         return doubt(f"{other} before its limits")
+    pointed = parted_by_point(left.value, bottom)
+    if pointed:
+        taken = f"{short_figure(left.value)} / ({short_figure(bottom)} {name})"
+        return doubt(f"{other}, or {pointed} {name}", taken, size, f"{pointed} {name}")
     return doubt(other, f"{short_figure(left.value)} / ({short_figure(bottom)} {name})", size)
+
+
+def _pointed(node: Binary, left: Quantity) -> Note | None:
+    """`1.3/8`, in which the point may part a whole from its fraction; None for any other quotient of numbers."""
+    if not touches(node) or literal_size(node.left) is None or not isinstance(node.right, Literal):
+        return None
+    divisor = literal_size(node.right)
+    pointed = "" if divisor is None else parted_by_point(left.value, divisor.value)
+    if divisor is None or not pointed:
+        return None
+    said = f"{short_figure(left.value)} divided by {divisor.value}"
+    return doubt(
+        f"read as {said}; for the mixed number write {pointed}",
+        f"{short_figure(left.value)} / ({divisor.value})",
+        pointed,
+    )
 
 
 def _stacked(node: Binary) -> Note | None:
