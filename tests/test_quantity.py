@@ -14,7 +14,8 @@ import pytest
 from over_all import over
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
+from fractions_shop.size.powers import a_power, power_name
+from fractions_shop.size.quantity import Angle, Quantity
 
 DATA = Path(__file__).parent / "data"
 TWO = Quantity.inches(2)

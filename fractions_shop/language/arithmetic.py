@@ -11,11 +11,12 @@ from fractions_shop.errors import ShopError
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.deviations import old_unit
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Literal, Node, Signed
+from fractions_shop.language.nodes import Binary, Literal, Name, Node, Signed
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, limits_of, nominal_of, settled
 from fractions_shop.size.notation import decimal, inch_text, mixed
-from fractions_shop.size.quantity import Angle, Quantity, power_name
+from fractions_shop.size.powers import power_name
+from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.sums import TooManyPieces
 from fractions_shop.size.value import Value
 
@@ -26,6 +27,8 @@ _REACH = 166
 MAX_EXPONENT = 64
 #: What the divisions of rules are parts of.
 DIVISIONS = frozenset({2, 4, 8, 16, 32, 64, 128})
+#: What has no longer a top or bottom than this is within both bounds, whatever it is.
+_SHORT = 2**_REACH
 _ONE_KIND = "both must be lengths, or both areas, or both plain numbers"
 
 _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
@@ -53,9 +56,10 @@ def combine(node: Binary, left: Value, right: Value) -> Value:
         return _power(node, left, right)
     if isinstance(left, Angle) or isinstance(right, Angle):
         return _angles(node, left, right)
-    if node.sign in "+-" and left.power != right.power:
-        raise _mismatch(node, left, right)
-    if isinstance(left, Limits) or isinstance(right, Limits):
+    if node.sign in "+-":
+        if left.power != right.power:
+            raise _mismatch(node, left, right)
+    elif isinstance(left, Limits) or isinstance(right, Limits):
         left, right = limits_of(left), limits_of(right)
     try:
         result: Value = _SIGNS[node.sign](left, right)
@@ -69,6 +73,20 @@ def combine(node: Binary, left: Value, right: Value) -> Value:
     except ShopError as error:
         raise Fault(str(error), node.right.start, node.right.end, "give it tighter limits") from None
     return bounded(settled(result), node)
+
+
+def has_one_meaning(node: Binary) -> bool:
+    """Whether a form can mean one thing only, so that nothing need be asked of it: `width + slat`, `ans - 3 mm`.
+
+    A name added or taken away, or a size to or from a name, with something between the sign and it. Nobody
+    writes limits, a mixed number, a date or a thread so.
+    """
+    left, right = type(node.left), type(node.right)
+    return (
+        (right is Name or (right is Literal and left is Name))
+        and node.sign in "+-"
+        and node.at + 1 < node.right.start
+    )
 
 
 def several(count: Value, size: Value, label: str) -> Value:
@@ -91,6 +109,10 @@ def several(count: Value, size: Value, label: str) -> Value:
 
 def bounded(value: Value, node: Node) -> Value:
     """`value`, unless it has grown past anything that a workshop knows."""
+    if type(value) is Quantity and -MAX_EXPONENT <= value.power <= MAX_EXPONENT:
+        top, bottom = value.value.as_integer_ratio()
+        if -_SHORT < top < _SHORT and bottom < _SHORT:
+            return value
     sizes = (value.nominal, value.plus, value.minus) if isinstance(value, Limits) else (value,)
     for size in sizes:
         number = size.degrees if isinstance(size, Angle) else size.value

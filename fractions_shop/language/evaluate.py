@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.applied import applied, called_otherwise, counted
-from fractions_shop.language.arithmetic import bounded, combine, figures, several
+from fractions_shop.language.arithmetic import bounded, combine, has_one_meaning, several
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import (  # fmt: skip
     Binary,
@@ -28,7 +29,8 @@ from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, mixed
-from fractions_shop.size.quantity import Angle, Quantity, a_power
+from fractions_shop.size.powers import a_power
+from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse
 from fractions_shop.size.value import Value
 
@@ -48,6 +50,14 @@ class Evaluator:
     what is said of how forms were read, `used` the names that were looked up.
     """
 
+    #: What was read of the names that an instrument gave; those weighed together here; what is being named.
+    readings: Mapping[str, Any] = MappingProxyType({})
+    heap: Any = None
+    naming = ""
+    naming_each: tuple[str, ...] = ()
+    #: Other names of the same sheet, by their small letters, which no thread or word is taken for.
+    named_elsewhere: Mapping[str, str] = MappingProxyType({})
+
     def __init__(
         self,
         names: Mapping[str, Value],
@@ -61,43 +71,15 @@ class Evaluator:
         self.used: list[str] = []
         #: The figures taken from tables, by what they are called, each with its standing.
         self.rested: dict[str, str] = {}
-        #: What was read of the names that an instrument gave; those weighed together here; what is being named.
-        self.readings: Mapping[str, Any] = {}
-        self.heap: Any = None
-        self.naming = ""
-        self.naming_each: tuple[str, ...] = ()
-        #: Other names of the same sheet, by their small letters, which no thread or word is taken for.
-        self.named_elsewhere: Mapping[str, str] = {}
 
     def value(self, node: Node, depth: int = 0) -> Value:
         """What `node` comes to; Fault, placed, when it cannot be worked out."""
         if depth > MAX_DEPTH:
             raise Fault("this is nested too deeply", node.start, node.end, "name the inner parts first")
-        match node:
-            case Literal():
-                if node.read_as is not None:
-                    self.note(node.read_as)
-                return self._literal(node)
-            case Binary():
-                return self._chain(node, depth)
-            case Name():
-                return self._name(node)
-            case Named():
-                return self._named(node)
-            case Signed():
-                value = self.value(node.operand, depth + 1)
-                return -value if node.sign == "-" else value
-            case Toleranced():
-                return self._limits(node, depth)
-            case Pieces():
-                return self._pieces(node, depth)
-            case Call():
-                return self._call(node, depth)
-            case OddUnit():
-                return self._odd_unit(node)
-            case Worded():
-                return self._worded(node, depth)
-        raise Fault("this cannot be worked out", node.start, node.end)
+        work_out = _BY_KIND.get(type(node))
+        if work_out is None:
+            raise Fault("this cannot be worked out", node.start, node.end)
+        return work_out(self, node, depth)
 
     def use(self, word: str) -> None:
         """Keep a name as one that was drawn on, once."""
@@ -115,30 +97,44 @@ class Evaluator:
             self.rested[called] = worse(value.standing, self.rested.get(called, ""))
         return value
 
-    def _literal(self, node: Literal) -> Value:
+    def _literal(self, node: Literal, _depth: int) -> Value:
+        if node.read_as is not None:
+            self.note(node.read_as)
         if not node.value.standing:
             return node.value
         # A unit that rests on a table is named; of a gauge among words, what was written is.
         called = node.unit if units.find(node.unit) is None else self.text[node.start : node.end]
         return self.rest_on(" ".join(called.split()), node.value)
 
-    def _chain(self, node: Binary, depth: int) -> Value:
-        from fractions_shop.language.advice import second_meanings  # many lines have no sign in them
+    def _signed(self, node: Signed, depth: int) -> Value:
+        value = self.value(node.operand, depth + 1)
+        return -value if node.sign == "-" else value
 
+    def _chain(self, node: Binary, depth: int) -> Value:
         # `1 + 1 + 1 ...` leans to the left: its spine is walked in a loop, not by recursion.
         spine = [node]
         while isinstance(spine[-1].left, Binary):
             spine.append(spine[-1].left)
         left = self.value(spine[-1].left, depth + 1)
-        for step, outer in zip(reversed(spine), [*reversed(spine[:-1]), None], strict=True):
-            second_meanings.refuse(step, outer, self.text)
-            right = self.value(step.right, depth + 1)
-            second_meanings.refuse_sides(step, left, right, self.text)
-            result = combine(step, left, right)
-            for note in second_meanings.notes(step, left, right, self.text):
-                self.note(note)
-            left = result
+        while spine:
+            step = spine.pop()
+            if has_one_meaning(step):
+                left = combine(step, left, self.value(step.right, depth + 1))
+            else:
+                left = self._of_several_meanings(step, spine[-1] if spine else None, left, depth)
         return left
+
+    def _of_several_meanings(self, step: Binary, outer: Binary | None, left: Value, depth: int) -> Value:
+        """A step of a sum or a product that paper may mean otherwise: refused, or read with a note."""
+        from fractions_shop.language.advice import second_meanings  # many lines have no sign in them
+
+        second_meanings.refuse(step, outer, self.text)
+        right = self.value(step.right, depth + 1)
+        second_meanings.refuse_sides(step, left, right, self.text)
+        result = combine(step, left, right)
+        for note in second_meanings.notes(step, left, right, self.text):
+            self.note(note)
+        return result
 
     def _worded(self, node: Worded, depth: int) -> Value:
         for word in node.words:
@@ -151,7 +147,7 @@ class Evaluator:
             self.note(note)
         return self.value(node.size, depth + 1)
 
-    def _named(self, node: Named) -> Value:
+    def _named(self, node: Named, _depth: int) -> Value:
         from fractions_shop.language.named import named_size  # tables load only when named
 
         self._refuse_shadowed(node)
@@ -182,7 +178,7 @@ class Evaluator:
                 ),
             )  # fmt: skip
 
-    def _name(self, node: Name) -> Value:
+    def _name(self, node: Name, _depth: int) -> Value:
         if node.word in self.names:
             self.use(node.word)
             return self.rest_on(node.word, self.names[node.word])
@@ -208,7 +204,7 @@ class Evaluator:
         message, advice = unnamed(node.word, self.names)
         raise Fault(message, node.start, node.end, advice)
 
-    def _odd_unit(self, node: OddUnit) -> Value:
+    def _odd_unit(self, node: OddUnit, _depth: int) -> Value:
         spot = (node.word_start, node.end)
         meanings = units.two_meanings(node.word)
         if meanings:
@@ -350,50 +346,16 @@ class Evaluator:
         return self.rest_on(thread.name, value)
 
 
-def as_size(value: Value, node: Node) -> Quantity:
-    """`value` as one size; Fault for limits and angles."""
-    if isinstance(value, Quantity):
-        return value
-    if isinstance(value, Limits):
-        raise Fault(
-            "this has limits, where one size is needed", node.start, node.end,
-            "use the size without its limits",
-        )  # fmt: skip
-    assert isinstance(value, Angle)
-    raise Fault(
-        "this is an angle, where a length is needed", node.start, node.end, "write a size such as 2 1/32 in"
-    )
-
-
-def as_length(value: Value, node: Node) -> Quantity:
-    """`value` as one length; Fault for anything else."""
-    size = as_size(value, node)
-    if size.power == 0:
-        raise Fault("this has no unit, where a length is needed", node.start, node.end, _unit_after(size))
-    if size.power != 1:
-        raise Fault(
-            f"this is {a_power(size.power)}, where a length is needed",
-            node.start,
-            node.end,
-            "write a size such as 2 1/32 in",
-        )
-    return size
-
-
-def _unit_after(size: Quantity) -> str:
-    number = figures(size.value)
-    if len(number) >= 20:
-        return "give it a unit, in or mm"
-    return write(f"{number} in", f"{number} mm", joint=" or ")
-
-
-def as_whole(value: Value, node: Node) -> int:
-    """`value` as a whole number from 1 up; Fault for anything else."""
-    if isinstance(value, Quantity) and value.power == 0 and value.value.denominator == 1 and value.value >= 1:
-        return int(value.value)
-    raise Fault(
-        "this must be a whole number, 1 or more, without a unit",
-        node.start,
-        node.end,
-        "write a number such as 5",
-    )
+#: How each kind of node is worked out.
+_BY_KIND: dict[type[Node], Callable[[Evaluator, Any, int], Value]] = {
+    Literal: Evaluator._literal,
+    Name: Evaluator._name,
+    Binary: Evaluator._chain,
+    Signed: Evaluator._signed,
+    Toleranced: Evaluator._limits,
+    Pieces: Evaluator._pieces,
+    Named: Evaluator._named,
+    Call: Evaluator._call,
+    OddUnit: Evaluator._odd_unit,
+    Worded: Evaluator._worded,
+}

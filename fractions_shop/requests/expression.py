@@ -9,8 +9,9 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
-from fractions_shop.language.evaluate import Evaluator, as_length, as_size
+from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.kinds import as_length, as_size
 from fractions_shop.language.nodes import (
     Binary,
     Call,
@@ -29,7 +30,8 @@ from fractions_shop.size.arguments import simple
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
-from fractions_shop.size.quantity import Angle, Quantity, a_power, power_name
+from fractions_shop.size.powers import a_power, power_name
+from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import DRAWER, Rule, Rung, rung
 from fractions_shop.size.value import Value
 
@@ -127,37 +129,34 @@ def answer_expression(
     part: ShownExpression, evaluator: Evaluator, rule: Rule
 ) -> tuple[str, Any, Value | None]:
     """The kind of an expression's answer, the typed result, and the one size it has."""
-    if isinstance(part.expression, Call) and part.expression.function == "bolt_circle":
+    expression = part.expression
+    if isinstance(expression, Call) and expression.function == "bolt_circle":
         from fractions_shop.layout.places import places
         from fractions_shop.requests.place_data import PlacesResult
 
-        return (
-            "places",
-            PlacesResult(places(*evaluator.points(part.expression), rule=rule), "bolt_circle"),
-            None,
-        )
-    if isinstance(part.expression, Name) and part.expression.word in evaluator.placed:
+        return "places", PlacesResult(places(*evaluator.points(expression), rule=rule), "bolt_circle"), None
+    if evaluator.placed and isinstance(expression, Name) and expression.word in evaluator.placed:
         from fractions_shop.requests.place_data import PlacesResult
 
-        evaluator.use(part.expression.word)
-        return "places", PlacesResult(evaluator.placed[part.expression.word]), None
-    value = evaluator.value(part.expression)
+        evaluator.use(expression.word)
+        return "places", PlacesResult(evaluator.placed[expression.word]), None
+    value = evaluator.value(expression)
     if isinstance(value, Quantity) and value.approximate:
         value = simple(value)
-    if isinstance(part.expression, Named) and part.target is None and not evaluator.naming:
+    if isinstance(expression, Named) and part.target is None and not evaluator.naming:
         from fractions_shop.language.named import named_alone  # tables load only when named
 
-        asked = named_alone(part.expression)
+        asked = named_alone(expression)
         if asked is not None:
             return (*asked, value)
     target = None
     if part.target is not None:
-        target, value = _target(part.target, part.expression, value)
+        target, value = _target(part.target, expression, value)
         if target.turned:
             evaluator.note(remark(_turned(value)))
         if target.note is not None:
             evaluator.note(target.note)
-    return "size", SizeResult(value, rule, target, _divided(part.expression, value, evaluator)), value
+    return "size", SizeResult(value, rule, target, _divided(expression, value, evaluator)), value
 
 
 def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:
@@ -168,7 +167,8 @@ def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:
 
 def note_bare(part: ShownExpression | Request, value: Value | None, text: str, evaluator: Evaluator) -> None:
     """A number typed alone was often meant as a size; one that is named (pegs = 9) was not."""
-    dashed = re.match(r" *- +(?=[^ ])", evaluator.text)
+    opens_with_a_dash = evaluator.text.lstrip(" ").startswith("- ")
+    dashed = re.match(r" *- +(?=[^ ])", evaluator.text) if opens_with_a_dash else None
     if dashed is not None:
         rest = evaluator.text[dashed.end() :].strip()
         said = "read with a minus before it, which stands apart and may open a line of a list"

@@ -11,8 +11,8 @@ from fractions_shop.figures.wording import (
     signed_cell,
 )
 from fractions_shop.language.arithmetic import kind_name
-from fractions_shop.language.evaluate import as_size
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.kinds import as_size
 from fractions_shop.language.nodes import Text
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.evaluate import Evaluator, as_length, as_whole
+from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.kinds import as_length, as_whole
 from fractions_shop.language.nodes import (
     Literal,
     Name,

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop.errors import ShopError
 from fractions_shop.language.advice import near_words
-from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.kinds import as_length
 from fractions_shop.language.nodes import (
     DrawnTo,
     KnownSize,

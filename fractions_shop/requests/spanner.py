@@ -8,8 +8,8 @@ from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import Caution, Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.figures.wording import off_by, signed_cell
-from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.kinds import as_length
 from fractions_shop.language.named import named_thread, refuse_screw_number
 from fractions_shop.language.nodes import Named, Text
 from fractions_shop.language.notes import doubt, echo

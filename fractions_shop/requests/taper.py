@@ -10,8 +10,8 @@ from fractions_shop.figures.figure import in_decimals, in_minutes
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.language.advice.offers import Offer, write
-from fractions_shop.language.evaluate import as_length
 from fractions_shop.language.fault import Fault
+from fractions_shop.language.kinds import as_length
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.stock_rows import source_line

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterable, Mapping
-from itertools import islice
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from fractions_shop import requests
@@ -12,14 +11,15 @@ from fractions_shop.language.advice.offers import Advice
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Name, Named, Naming, Request, ShownExpression, Statement, nodes_in
-from fractions_shop.language.notes import remark, standing
+from fractions_shop.language.notes import standing
 from fractions_shop.language.parser import worded
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.requests.expression import answer_expression, note_bare, note_wide
 from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import TOLD, Answer
+from fractions_shop.sheet.roots import note_roots, roots_among
 from fractions_shop.size.limits import Limits, nominal_of
-from fractions_shop.size.notation import AS_USUAL, told_in
+from fractions_shop.size.notation import AS_USUAL, told_in, units_shown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import ALONE, is_sound, rests_on
@@ -139,6 +139,8 @@ class Session:
 
     def work_out(self, statement: Statement, text: str) -> Answer:
         """The answer to a statement already read, remembering nothing."""
+        if units_shown.get() == self.units:  # as usual
+            return self._worked_out(statement, text)
         with told_in(self.units):
             return self._worked_out(statement, text)
 
@@ -155,12 +157,14 @@ class Session:
         return self._worked(said, text)
 
     def _worked(self, statement: Statement, text: str) -> Answer:
-        name = statement.name if isinstance(statement, Naming) else None
-        part = statement.answer if isinstance(statement, Naming) else statement
+        if isinstance(statement, Naming):
+            name, part = statement.name, statement.answer
+        else:
+            name, part = None, statement
         evaluator = self._evaluator(text, name or "")
-        evaluator.naming_each = statement.each if isinstance(statement, Naming) else ()
         try:
             if isinstance(statement, Naming):
+                evaluator.naming_each = statement.each
                 self._refuse_both(statement)
             kind, result, value = self._result(part, evaluator, text)
             if name is not None and value is None and kind != READS and places_of(result) is None:
@@ -178,29 +182,23 @@ class Session:
             raise InputError(str(error), text, part.start, part.end) from None
         if name is None and kind == "size":
             note_bare(part, value, text, evaluator)
-        for reason, roots in (
-            ("which may be another size", self.doubtful),
-            ("a space of a total that was moved", self.moved),
-        ):
-            if rests_on := _rests_on(evaluator.used, roots):
-                from fractions_shop.sheet.stale_names import listed_names
-
-                evaluator.note(remark(f"rests on {listed_names(rests_on)}, {reason}"))
-        value = _resting(value, evaluator)
-        compared = (
-            () if value is not None else (getattr(result, "left", None), getattr(result, "right", None))
-        )
-        note_wide((value, *compared), evaluator)
-        if name is not None and isinstance(value, Limits):
-            value = value.labelled(name)
-        open_roots = tuple(root for root in _rests_on(evaluator.used, self.doubtful) if root != name)
+        if self.doubtful or self.moved:
+            note_roots(evaluator, self.doubtful, self.moved)
+        if evaluator.rested or (value is not None and value.standing):
+            value = _resting(value, evaluator)
+        if value is None:
+            note_wide((getattr(result, "left", None), getattr(result, "right", None)), evaluator)
+        elif isinstance(value, Limits):
+            note_wide((value,), evaluator)
+            value = value if name is None else value.labelled(name)
+        open_roots = tuple(root for root in roots_among(evaluator.used, self.doubtful) if root != name)
         notes, used = tuple(evaluator.notes), tuple(evaluator.used)
         return Answer(text, kind, value, result, notes, name, used, self.units, open_roots)
 
     def _evaluator(self, text: str, naming: str) -> Evaluator:
         evaluator = Evaluator(self.known, text, self.placed)
         evaluator.naming, evaluator.heap, evaluator.named_elsewhere = naming, self.heap, self.named_elsewhere
-        evaluator.readings = {**self.read_elsewhere, **(self.heap.said if self.heap else {})}
+        evaluator.readings = {**self.read_elsewhere, **self.heap.said} if self.heap else self.read_elsewhere
         return evaluator
 
     def _refuse_both(self, naming: Naming) -> None:
@@ -312,7 +310,7 @@ class Session:
             if name in sizes:
                 self.known[name] = sizes[name]
             own = (name,) if name in unsettled else ()
-            if roots := (*own, *_rests_on(self.heap.draws_on(name), self.doubtful)):
+            if roots := (*own, *roots_among(self.heap.draws_on(name), self.doubtful)):
                 self.doubtful[name] = roots
 
     def remember_doubts(self, answer: Answer) -> None:
@@ -338,12 +336,12 @@ class Session:
         of_several = answer.result.unsettled if len(answer.named) > 1 else None
         doubted = bool(answer.doubts) if of_several is None else answer.name in of_several
         own = (answer.name or _LAST,) if doubted else ()
-        return (*own, *_rests_on(answer.used, self.doubtful))[: TOLD + 1]
+        return (*own, *roots_among(answer.used, self.doubtful))[: TOLD + 1]
 
     def moved_of(self, answer: Answer) -> tuple[str, ...]:
         """The spaces of moved totals that an answer is or rests on."""
         own = (answer.name or _LAST,) if answer.moved else ()
-        return (*own, *_rests_on(answer.used, self.moved))[: TOLD + 1]
+        return (*own, *roots_among(answer.used, self.moved))[: TOLD + 1]
 
     def _result(
         self, part: ShownExpression | Request, evaluator: Evaluator, text: str
@@ -366,15 +364,6 @@ def _resting(value: Value | None, evaluator: Evaluator) -> Value | None:
     for least in evaluator.rested.values():
         value = value.resting_on(least)
     return value
-
-
-def _rests_on(used: Iterable[str], roots_by_name: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
-    """The roots that some names come from."""
-    if not roots_by_name:
-        return ()
-    roots = dict.fromkeys(root for name in used for root in roots_by_name.get(name, ()))
-    # No more than are listed, or a long sum of doubtful sizes would take its square in time.
-    return tuple(islice(roots, TOLD + 1))
 
 
 def _is_named(statement: Statement, known: Iterable[str], elsewhere: Container[str]) -> bool:

@@ -12,7 +12,8 @@ from fractions_shop.size import borrowed, pint_bridge
 from fractions_shop.size.approx import simple_fraction
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, mixed, read_plain
-from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, a_power, as_whole, exact
+from fractions_shop.size.powers import a_power
+from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, as_whole, exact
 from fractions_shop.size.slips import lost_blank
 
 

@@ -94,8 +94,8 @@ class NumberLike(ToldSize):
     def __ge__(self, other: Any) -> bool:
         return self._compared(other) >= 0
 
-    def _compared(self, other: Any) -> Fraction:
-        """How much more it is than another size of its kind."""
+    def _compared(self, other: Any) -> int:
+        """Above zero where it is larger than another size of its kind, below where it is smaller."""
         raise NotImplementedError
 
     # Rounded, and as a number

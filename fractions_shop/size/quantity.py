@@ -9,25 +9,12 @@ from numbers import Integral, Rational, Real
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
-from fractions_shop.size import borrowed, units
+from fractions_shop.size import borrowed, ratios, units
 from fractions_shop.size.numberlike import NumberLike, ToldSize, figures_in_short, in_short, printed
+from fractions_shop.size.powers import a_power
 from fractions_shop.size.standing import worse
 
-#: Names of the powers of a length, for sentences.
-POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
-
 Exact = int | Fraction | Decimal
-
-
-def power_name(power: int) -> str:
-    """What a maker calls a quantity of this power: `length`, `area`, ..."""
-    return POWER_NAMES.get(power, f"length to the power {power}")
-
-
-def a_power(power: int) -> str:
-    """The same with its article: `a length`, `an area`."""
-    name = power_name(power)
-    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
 
 
 def exact(value: Any) -> Fraction:
@@ -112,12 +99,11 @@ class Quantity(NumberLike):
                 within, standing = size.within, size.standing
             else:
                 value = exact(value)
-        put = object.__setattr__
-        put(self, "value", value)
-        put(self, "power", power if type(power) is int else as_whole(power, "the power of a size"))
-        put(self, "approximate", approximate)
-        put(self, "within", within)
-        put(self, "standing", standing)
+        _put_value(self, value)
+        _put_power(self, power if type(power) is int else as_whole(power, "the power of a size"))
+        _put_approximate(self, approximate)
+        _put_within(self, within)
+        _put_standing(self, standing)
 
     def __repr__(self) -> str:
         return f"Quantity({figures_in_short(self)})"
@@ -207,17 +193,18 @@ class Quantity(NumberLike):
         return same
 
     def __add__(self, other: Any) -> Quantity:
-        if not isinstance(other, OPERANDS):
-            return borrowed.with_pint(self, other, "__add__")
-        if is_zero(other):
-            return self  # as sum() begins
-        other = self._same(other, "add")
-        return _joined(self, other, self.value + other.value, self.power)
+        if type(other) is not Quantity or other.power != self.power:
+            if not isinstance(other, OPERANDS):
+                return borrowed.with_pint(self, other, "__add__")
+            if is_zero(other):
+                return self  # as sum() begins
+            other = self._same(other, "add")
+        return _joined(self, other, ratios.added(self.value, other.value), self.power)
 
     __radd__ = __add__
 
     def __neg__(self) -> Quantity:
-        return Quantity(-self.value, self.power, self.approximate, self.within, self.standing)
+        return unchecked(-self.value, self.power, self.approximate, self.within, self.standing)
 
     def __pos__(self) -> Quantity:
         return self
@@ -226,33 +213,36 @@ class Quantity(NumberLike):
         return -self if self.value < 0 else self
 
     def __sub__(self, other: Any) -> Quantity:
-        if not isinstance(other, OPERANDS):
-            return borrowed.with_pint(self, other, "__sub__")
-        if is_zero(other):
-            return self
-        other = self._same(other, "subtract")
-        return _joined(self, other, self.value - other.value, self.power)
+        if type(other) is not Quantity or other.power != self.power:
+            if not isinstance(other, OPERANDS):
+                return borrowed.with_pint(self, other, "__sub__")
+            if is_zero(other):
+                return self
+            other = self._same(other, "subtract")
+        return _joined(self, other, ratios.less(self.value, other.value), self.power)
 
     def __rsub__(self, other: Any) -> Quantity:
         return (-self).__add__(other)
 
     def __mul__(self, other: Any) -> Quantity:
+        if isinstance(other, Quantity):
+            return _joined(self, other, ratios.times(self.value, other.value), self.power + other.power)
         if not isinstance(other, OPERANDS):
             return borrowed.with_pint(self, other, "__mul__")
-        if not isinstance(other, Quantity):
-            return Quantity(self.value * exact(other), self.power, self.approximate, None, self.standing)
-        return _joined(self, other, self.value * other.value, self.power + other.power)
+        return unchecked(
+            ratios.times(self.value, exact(other)), self.power, self.approximate, None, self.standing
+        )
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Quantity:
-        if not isinstance(other, OPERANDS):
-            return borrowed.with_pint(self, other, "__truediv__")
         if not isinstance(other, Quantity):
+            if not isinstance(other, OPERANDS):
+                return borrowed.with_pint(self, other, "__truediv__")
             other = Quantity(exact(other), 0)
-        if other.value == 0:
+        if not other.value:
             raise ZeroDivisionError("nothing can be divided by zero")
-        return _joined(self, other, self.value / other.value, self.power - other.power)
+        return _joined(self, other, ratios.over(self.value, other.value), self.power - other.power)
 
     def __rtruediv__(self, other: Any) -> Quantity:
         if not isinstance(other, OPERANDS):
@@ -282,19 +272,40 @@ class Quantity(NumberLike):
     def __bool__(self) -> bool:
         return bool(self.value)
 
-    def _compared(self, other: Any) -> Fraction:
+    def _compared(self, other: Any) -> int:
+        if type(other) is Quantity and other.power == self.power:
+            return ratios.compared(self.value, other.value)
         if not isinstance(other, OPERANDS):
             other = borrowed.known(other)
         size = other if isinstance(other, Quantity) else Quantity(exact(other), 0)
         if self.value and size.value:
             self._same(size, "compare")
-        return self.value - size.value
+        return ratios.compared(self.value, size.value)
+
+
+#: Each sets one field of a new Quantity, at half the cost of `object.__setattr__`.
+_put_value, _put_power, _put_approximate, _put_within, _put_standing = (
+    vars(Quantity)[name].__set__ for name in ("value", "power", "approximate", "within", "standing")
+)
+
+
+def unchecked(
+    value: Fraction, power: int, approximate: bool = False, within: Quantity | None = None, standing: str = ""
+) -> Quantity:
+    """A Quantity of parts that are known to be right for one, as those of sums and products are."""
+    size = object.__new__(Quantity)
+    _put_value(size, value)
+    _put_power(size, power)
+    _put_approximate(size, approximate)
+    _put_within(size, within)
+    _put_standing(size, standing)
+    return size
 
 
 def _joined(left: Quantity, right: Quantity, value: Fraction, power: int) -> Quantity:
     """What two sizes come to: approximate if either is, and as little trusted as either."""
     standing = left.standing if left.standing == right.standing else worse(left.standing, right.standing)
-    return Quantity(value, power, left.approximate or right.approximate, None, standing)
+    return unchecked(value, power, left.approximate or right.approximate, None, standing)
 
 
 #: What a size does arithmetic with; a float is among these so that it is refused by name.

@@ -35,7 +35,8 @@ from fractions_shop.size.notation import (
     mixed,
     readable,
 )
-from fractions_shop.size.quantity import Angle, Quantity, a_power
+from fractions_shop.size.powers import a_power
+from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, UnknownRule
 
 #: More decimals than this are never asked for.
