@@ -29,6 +29,8 @@ LAYERS = (
         "size.units",
         "size.approx",
         "size.standing",
+        "size.ratios",
+        "size.powers",
     ),
     (
         "size.borrowed",
@@ -85,6 +87,7 @@ LAYERS = (
     ),
     ("language.advice",),
     (
+        "language.kinds",
         "language.evaluate",
         "language.applied",
         "language.grammar",
@@ -128,7 +131,7 @@ LAYERS = (
         "sheet.source",
         "sheet.stock_lines",
     ),
-    ("sheet.stale_names",),
+    ("sheet.stale_names", "sheet.roots"),
     (
         "sheet.session",
         "sheet.lines",
@@ -144,7 +147,7 @@ LAYERS = (
     ("sheet.column_cells",),
     ("sheet.read_column",),
     ("sheet.read_together",),
-    ("sheet.kept",),
+    ("sheet.kept", "sheet.advised"),
     ("sheet.solve",),
     (
         "sheet.at_end",

@@ -88,13 +88,18 @@ class Fixed:
         """The width of a body, zero if none was given."""
         return self.bodies or NOTHING
 
+    @property
+    def nothing(self) -> bool:
+        """Whether nothing stands beside the spaces."""
+        return self.ends is None and self.bodies is None
+
     def count(self, spaces: int) -> int:
         """How many bodies stand about so many spaces; 0 where none was given."""
         return 0 if self.bodies is None else bodies_about(spaces, self.outer)
 
     def taken(self, spaces: int) -> Quantity:
         """What they take up beside so many spaces."""
-        if self.ends is None and self.bodies is None:
+        if self.nothing:
             return NOTHING
         return 2 * self.end + self.count(spaces) * self.body
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, floor
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any, ClassVar, Literal, overload
 
 from fractions_shop.errors import NoAnswer, ShopError
@@ -18,7 +18,7 @@ from fractions_shop.layout.room import (
 )
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule
+from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule, how_often
 from fractions_shop.size.told import Told
 
 if TYPE_CHECKING:  # one number of spaces is the usual question, and loads neither
@@ -216,13 +216,13 @@ def _divide(
     way = as_direction(direction)
     above_zero(size, "the total to divide")
     fixed = Fixed.given(ends, bodies, outer)
-    step = rule.division.mm
     try:
         room = fixed.room(size, count)
     except NoRoom as error:
         raise NoRoom(str(error), _inside(size, count, rule, direction, fixed)) from None
-    parts = room.mm / count / step
-    near, above, below = max(1, round(parts)), max(1, ceil(parts)), floor(parts)
+    step = rule.division.mm * count
+    near, above = max(1, how_often(room.mm, step)), max(1, how_often(room.mm, step, "up"))
+    below = how_often(room.mm, step, "down")
     layouts = {n: _layout(size, count, rule, fixed, n) for n in {near, above, below} if n}
     spacing = Spacing(
         size, count, rule, way, fixed.ends, fixed.bodies, layouts[near], layouts[above], layouts.get(below),
@@ -234,8 +234,10 @@ def _divide(
 
 def _layout(size: Quantity, count: int, rule: Rule, fixed: Fixed, divisions: int) -> Layout:
     """Spaces of so many divisions, and what they make of the total."""
-    space = Quantity(divisions * rule.division.mm)
-    total = fixed.taken(count) + space * count
+    space = rule.divisions(divisions)
+    total = rule.divisions(divisions * count)
+    if not fixed.nothing:
+        total = fixed.taken(count) + total
     return Layout(total, space, total - size, fixed.end)
 
 
@@ -245,8 +247,8 @@ def nearest_layout(size: Quantity, count: int, rule: Rule) -> Layout:
     >>> str(nearest_layout(Quantity("2 in"), 5, Rule("64ths")).total)
     '2 1/32 in'
     """
-    parts = round(size.mm / count / rule.division.mm)
-    return _layout(size, count, rule, Fixed(None, None, True), max(1, parts))
+    divisions = how_often(size.mm, rule.division.mm * count)
+    return _layout(size, count, rule, Fixed(None, None, True), max(1, divisions))
 
 
 def _inside(size: Quantity, count: int, rule: Rule, direction: str, fixed: Fixed) -> Spacing | None:
@@ -265,22 +267,20 @@ def _kept_total(size: Quantity, count: int, rule: Rule, fixed: Fixed) -> Layout 
     With 2m + n k = T in divisions (m the end, k the space), k and T decide m; an odd
     count lets only every second k give a whole m, so two neighbours each way are enough.
     """
-    step = rule.division.mm
-    wanted = fixed.end
-    free = size.mm - fixed.taken(count).mm + 2 * wanted.mm
-    best: Layout | None = None
-    whole = free / step
-    if whole.denominator != 1:
+    step, wanted = rule.division.mm, fixed.end
+    free = size.mm if fixed.nothing else size.mm - fixed.taken(count).mm + 2 * wanted.mm
+    if how_often(free, step, "down") != how_often(free, step, "up"):
         return None  # no ends make up for a part of a division
-    guess = floor((free - 2 * wanted.mm) / count / step)
+    whole = how_often(free, step)
+    guess = how_often(free - 2 * wanted.mm, step * count, "down")
+    best: tuple[Fraction, int, int] | None = None
     for divisions in range(max(1, guess - 1), guess + 3):
-        left = whole.numerator - count * divisions
+        left = whole - count * divisions
         if left < 0 or left % 2:
             continue
-        end = Quantity(left // 2 * step)
-        layout = Layout(size, Quantity(divisions * step), NOTHING, end)
-        if best is None or abs(end - wanted) < abs(best.ends - wanted):
-            best = layout
-    if best is not None and best.ends == wanted:
+        off = abs(left // 2 * step - wanted.mm)
+        if best is None or off < best[0]:
+            best = off, divisions, left // 2
+    if best is None or not best[0]:
         return None
-    return best
+    return Layout(size, rule.divisions(best[1]), NOTHING, rule.divisions(best[2]))

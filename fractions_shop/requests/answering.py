@@ -31,5 +31,11 @@ def answer(request: Request, evaluator: Evaluator, rule: Rule, text: str) -> tup
         raise Fault(str(error), node.start, node.end) from None
 
 
+def asks_the_rule(request: Request) -> bool:
+    """Whether the answer depends on the working rule, as none does that names its own."""
+    own = any(option.word in ("to", "on") for option in request.options)
+    return requests.room(request.word).reads_rule and not own
+
+
 def _first(request: Request) -> Node:
     return request.subjects[0] if request.subjects else request

@@ -147,26 +147,33 @@ def _lowest(value: Quantity | Limits) -> Quantity:
 
 
 def _move_together(left: Quantity | Limits, right: Quantity | Limits) -> bool:
-    return not limits_of(left).slopes.keys().isdisjoint(limits_of(right).slopes)
+    if isinstance(left, Quantity) or isinstance(right, Quantity):
+        return False  # an exact size has no pieces
+    return not left.slopes.keys().isdisjoint(right.slopes)
 
 
 def _one_sided(
     relation: str, left: Quantity | Limits, right: Quantity | Limits, by: Quantity | Limits | None = None
 ) -> CheckResult:
     """A check of the worst case: wherever every size lies within its limits, one piece in both sides being one size."""
-    apart = limits_of(left) - limits_of(right)
+    apart: Quantity | Limits = left - right
     shared = _move_together(left, right)
     difference = nominal_of(left) - nominal_of(right)
     if by is not None:
         shared = shared or _move_together(by, left) or _move_together(by, right)
-        apart, difference = apart - limits_of(by), difference - nominal_of(by)
-    spare = -apart.upper if relation == "is at most" else apart.lower
-    room = Fraction(0)
-    if spare.approximate:
-        room = _ALIKE * max(abs(nominal_of(side).value) for side in (left, right))
-    if abs(spare.value) <= room:
+        apart, difference = apart - by, difference - nominal_of(by)
+    worst_case = limits_of(apart)
+    spare = -worst_case.upper if relation == "is at most" else worst_case.lower
+    if abs(spare.value) <= _alike(left, right, spare):
         spare = spare * 0  # as near as roots are worked out
     return CheckResult(left, right, difference, None, spare.value >= 0, shared, relation, by, spare)
+
+
+def _alike(left: Quantity | Limits, right: Quantity | Limits, off: Quantity) -> Fraction:
+    """How far apart two sizes may lie by the rounding of roots alone; nothing where `off`, how far they do, has none."""
+    if not off.approximate:
+        return Fraction(0)
+    return _ALIKE * max(abs(nominal_of(left).value), abs(nominal_of(right).value))
 
 
 def _holds(
@@ -176,12 +183,12 @@ def _holds(
 
     Limits against one exact size with nothing allowed hold if they take that size in.
     """
+    if isinstance(left, Quantity) and isinstance(right, Quantity):
+        return abs(off.value) <= (_alike(left, right, off) if allowed is None else allowed.value)
     inner, outer = limits_of(left), limits_of(right)
     if isinstance(left, Limits) and isinstance(right, Quantity) and allowed is None:
         return right in left
-    room = Quantity(Fraction(0), inner.power) if allowed is None else allowed
-    if off.approximate and allowed is None:
-        room = Quantity(_ALIKE * max(abs(inner.nominal.value), abs(outer.nominal.value)), inner.power)
+    room = Quantity(_alike(left, right, off), inner.power) if allowed is None else allowed
     return outer.lower - room <= inner.lower and inner.upper <= outer.upper + room
 
 

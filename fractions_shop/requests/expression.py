@@ -32,7 +32,7 @@ from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
 from fractions_shop.size.powers import a_power, power_name
 from fractions_shop.size.quantity import Angle, Quantity
-from fractions_shop.size.rule import DRAWER, Rule, Rung, rung
+from fractions_shop.size.rule import DRAWER, Rule, Rung, rule_called, rung
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -122,7 +122,7 @@ class SizeResult(Record):
 
 @cache
 def _drawer() -> tuple[Rule, ...]:
-    return tuple(map(Rule, DRAWER))
+    return tuple(map(rule_called, DRAWER))
 
 
 def answer_expression(

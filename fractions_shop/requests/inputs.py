@@ -22,7 +22,7 @@ from fractions_shop.language.notes import remark
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mixed
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, UnknownRule
+from fractions_shop.size.rule import Rule, UnknownRule, rule_called
 from fractions_shop.size.value import Value
 
 
@@ -41,7 +41,10 @@ class Inputs:
 
     def option(self, word: str) -> Option | None:
         """The option of that word, if it was given."""
-        return next((o for o in self.request.options if o.word == word), None)
+        for option in self.request.options:
+            if option.word == word:
+                return option
+        return None
 
     def value(self, node: Node) -> Value:
         """What a part comes to."""
@@ -147,13 +150,16 @@ class Inputs:
     @property
     def direction(self) -> str:
         """`up`, `down` or `nearest`."""
-        return next((o.word for o in self.request.options if o.word in ("up", "down")), "nearest")
+        for option in self.request.options:
+            if option.word in ("up", "down"):
+                return option.word
+        return "nearest"
 
 
 def named_rule(node: Node) -> Rule:
     """The rule that a node names; Fault for one that is none."""
     assert isinstance(node, RuleName)
     try:
-        return Rule(node.text)
+        return rule_called(node.text)
     except UnknownRule as error:
         raise Fault(error.message, node.start, node.end, error.advice) from None

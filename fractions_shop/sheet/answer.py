@@ -63,6 +63,12 @@ class Answer:
         return each or {self.name: self.value}
 
     @property
+    def names_several(self) -> bool:
+        """Whether it names several sizes, one each."""
+        each = getattr(self.result, "each", None)
+        return each is not None and len(each) > 1 and self.name is not None and self.value is not None
+
+    @property
     def lacks_size(self) -> bool:
         """Whether it names what has no size yet: a reading off a print whose scale is still open."""
         return self.name is not None and self.value is None and getattr(self.result, "points", None) is None
@@ -70,7 +76,7 @@ class Answer:
     @property
     def doubts(self) -> tuple[Note, ...]:
         """The notes that tell of a second meaning."""
-        return doubts_of(self.notes)
+        return doubts_of(self.notes) if self.notes else ()
 
     @property
     def moved(self) -> bool:

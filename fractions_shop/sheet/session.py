@@ -321,9 +321,9 @@ class Session:
         for kept, roots in ((self.doubtful, self.roots_of(answer)), (self.moved, self.moved_of(answer))):
             for name in names:
                 kept.pop(name, None)
-                if roots and (name == "ans" or len(answer.named) < 2):
+                if roots and (name == "ans" or not answer.names_several):
                     kept[name] = roots
-        for name in getattr(answer.result, "unsettled", ()) if len(answer.named) > 1 else ():
+        for name in getattr(answer.result, "unsettled", ()) if answer.names_several else ():
             self.doubtful[name] = (name,)
 
     def forget_doubts(self) -> None:
@@ -333,15 +333,14 @@ class Session:
 
     def roots_of(self, answer: Answer) -> tuple[str, ...]:
         """The doubtful readings that an answer is or rests on."""
-        of_several = answer.result.unsettled if len(answer.named) > 1 else None
-        doubted = bool(answer.doubts) if of_several is None else answer.name in of_several
-        own = (answer.name or _LAST,) if doubted else ()
-        return (*own, *roots_among(answer.used, self.doubtful))[: TOLD + 1]
+        doubted = answer.name in answer.result.unsettled if answer.names_several else bool(answer.doubts)
+        roots = roots_among(answer.used, self.doubtful)
+        return (answer.name or _LAST, *roots)[: TOLD + 1] if doubted else roots
 
     def moved_of(self, answer: Answer) -> tuple[str, ...]:
         """The spaces of moved totals that an answer is or rests on."""
-        own = (answer.name or _LAST,) if answer.moved else ()
-        return (*own, *roots_among(answer.used, self.moved))[: TOLD + 1]
+        roots = roots_among(answer.used, self.moved)
+        return (answer.name or _LAST, *roots)[: TOLD + 1] if answer.moved else roots
 
     def _result(
         self, part: ShownExpression | Request, evaluator: Evaluator, text: str

@@ -2,27 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import InitVar, dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from fractions_shop import requests
 from fractions_shop.errors import InputError
-from fractions_shop.language.nodes import Naming, Request
+from fractions_shop.language.nodes import Request
 from fractions_shop.language.notes import Note
+from fractions_shop.requests.answering import asks_the_rule
 from fractions_shop.requests.check import CheckResult
+from fractions_shop.sheet.advised import NamesForAdvice
 from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.cut_parts import settled_features
 from fractions_shop.sheet.kept import Key, Keys, Outcome, Outcomes
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import Plan, plan
 from fractions_shop.sheet.part_lines import Part
-from fractions_shop.sheet.read_together import ReadNames
+from fractions_shop.sheet.read_together import ReadNames, request_of
 from fractions_shop.sheet.session import Session, places_of
 from fractions_shop.sheet.worked_features import Feature, work_out_feature
 from fractions_shop.sheet.worked_parts import work_out_part
 from fractions_shop.sheet.worked_stock import PartStock, work_out_stock
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
-from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
 
@@ -31,9 +32,6 @@ if TYPE_CHECKING:
 
 #: The working rule above the first `rule` line.
 FIRST_RULE = "64ths"
-#: Faults that get advice drawn from the names of the whole sheet.
-_ADVISED = 100
-_NAMES_FOR_ADVICE = 300
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,13 +137,17 @@ class Working:
         self.session = Session(Rule(FIRST_RULE))
         names = [line.sets for line in self.lines if line.sets]
         self.session.named_elsewhere = {name.casefold(): name for name in reversed(names)}
-        self.kept = Outcomes()
-        self._earlier = Outcomes() if earlier is None else earlier.kept
-        self._keys = Keys(self.lines, self.plan, frozenset(names), self.kept)
         self._read = ReadNames(self.lines, self.plan.groups)
-        self._advised = 0
         self._setting = {line.sets: line for line in reversed(self.lines) if line.sets}
-        self._some_names = names[:_NAMES_FOR_ADVICE]
+        self._advice = NamesForAdvice(names)
+        self._kept = Outcomes()
+        self._earlier = Outcomes() if earlier is None else earlier.kept
+        self._keys = Keys(self.lines, self.plan, frozenset(names), self._kept)
+        #: Whether what came of each line is noted at once. Most sheets are never changed, and read and cut nothing.
+        self._notes = earlier is not None or bool(self._read.group_of or self.plan.cut_in)
+        #: The lines that were worked out without that, in order.
+        self._unnoted: list[int] = []
+        self._rule_waits: dict[int, Wait] = {}
         self._rule_waits = self._set_rules()
         for n in self.plan.order:
             if n not in self.done:
@@ -166,12 +168,26 @@ class Working:
             assert part is not None
             lines = [self.lines[n] for n in every]
             settled, (key, said) = settled_features(part, features, lines, self._earlier.cut_parts)
-            self.kept.cut_parts[key] = said
+            self._kept.cut_parts[key] = said
             for n, as_it_is in zip(every, settled, strict=True):
                 if isinstance(as_it_is, InputError):
                     self.done[n] = replace(self.done[n], feature=None, fault=as_it_is)
                 elif as_it_is is not self.done[n].feature:
                     self.done[n] = replace(self.done[n], feature=as_it_is)
+
+    @property
+    def kept(self) -> Outcomes:
+        """What came of each line, for the sheet after a change."""
+        unnoted, self._unnoted = self._unnoted, []
+        for n in unnoted:
+            item = self.done[n]
+            self._note(n, self._keys.of_line(n, (item.rule, item.units), None), item)
+        return self._kept
+
+    def _note(self, n: int, key: Key, worked: Worked) -> None:
+        outcome = Outcome(object(), worked, self.doubtful.get(n, ()), self.moved.get(n, ()))
+        name = self.lines[n].sets
+        self._kept.keep(n, key, self._earlier.with_token_kept(outcome, name), name)
 
     @property
     def worked(self) -> tuple[Worked, ...]:
@@ -191,17 +207,18 @@ class Working:
         rule, waiting, waits = Rule(FIRST_RULE), None, {}
         units = AS_USUAL
         for n, line in enumerate(self.lines):
-            if line.is_rule or line.begins_a_rule:
+            may_set = line.fault is not None or isinstance(line.node, Request)
+            if may_set and (line.is_rule or line.begins_a_rule):
                 item = self._work_out(n)
                 self.done[n] = item
                 sets_rule = item.answer.room.sets_rule if item.answer is not None else None
                 waiting = Wait("the rule", line.number) if sets_rule is None else None
                 if item.answer is not None and sets_rule is not None:
                     rule = sets_rule(item.answer.result)
-            elif line.is_units:
+            elif may_set and line.is_units:
                 self.done[n] = item = self._work_out(n)
                 units = units if item.answer is None else item.answer.result.units
-            elif waiting is not None and _asks_the_rule(line):
+            elif waiting is not None and line.request and asks_the_rule(request_of(line)):
                 waits[n] = waiting
             self.rules.append(rule)
             self.units.append(units)
@@ -224,21 +241,29 @@ class Working:
             fault = self._fault_of_reading(n)
             if fault is not None:
                 return Worked(line, rule, fault=fault, units=units)
-            waits = tuple(self._wait_for(other) for other in self._read.hinders(n))
+            hinders = [self.lines[other] for other in self._read.hinders(n)]
+            waits = tuple(Wait(other.sets or "the relations", other.number) for other in hinders)
         if waits:
             return Worked(line, rule, waits=waits, units=units)
+        if not self._notes:
+            self._unnoted.append(n)
+            return self._worked_anew(n, rule)
         key = self._keys.of_line(n, (rule, units), self._read.group_of.get(n))
         outcome = self._earlier.by_key.get(key)
         if outcome is not None:
             return self._as_before(n, key, outcome)
-        try:
-            worked = self.again(n, {}, rule)
-        except InputError as error:
-            advised = self._advised_fault(n, error).at(line.text, 0, line.number)
-            worked = Worked(line, rule, fault=advised, units=units)
-        outcome = Outcome(object(), worked, self.doubtful.get(n, ()), self.moved.get(n, ()))
-        self.kept.keep(n, key, self._earlier.with_token_kept(outcome, line.sets), line.sets)
+        worked = self._worked_anew(n, rule)
+        self._note(n, key, worked)
         return worked
+
+    def _worked_anew(self, n: int, rule: Rule) -> Worked:
+        try:
+            return self.again(n, {}, rule)
+        except InputError as error:
+            return Worked(self.lines[n], rule, fault=self._told_of(n, error), units=self._units_of(n))
+
+    def _told_of(self, n: int, error: InputError) -> InputError:
+        return self._advice.advised(error, self.lines[n], self.plan.draws[n], self.session)
 
     def _as_before(self, n: int, key: Key, outcome: Outcome) -> Worked:
         """What the earlier working found, on the line where it stands now."""
@@ -250,29 +275,24 @@ class Working:
         for kept, roots in ((self.doubtful, outcome.doubtful), (self.moved, outcome.moved)):
             if roots:
                 kept[n] = roots
-        self.kept.keep(n, key, outcome._replace(worked=worked), line.sets)
+        self._kept.keep(n, key, outcome._replace(worked=worked), line.sets)
         return worked
 
     def _weigh(self, n: int) -> None:
         """Weigh the names that read with this line, unless the earlier working has done so."""
         group = self._read.group_of[n]
         key = self._keys.of_group(group)
-        weighed = self.kept.groups.get(key) or self._earlier.groups.get(key)
+        weighed = self._kept.groups.get(key) or self._earlier.groups.get(key)
         if weighed is not None:
             self._read.take(group, weighed)
         else:
             self._read.make(n, self.session, self._drawn_on(n))
             weighed = self._read.made(group)
-        self.kept.groups[key] = weighed
+        self._kept.groups[key] = weighed
 
     def _fault_of_reading(self, n: int) -> InputError | None:
         error = self._read.faults.get(n)
-        line = self.lines[n]
-        return None if error is None else self._advised_fault(n, error).at(line.text, 0, line.number)
-
-    def _wait_for(self, n: int) -> Wait:
-        line = self.lines[n]
-        return Wait(line.sets or "the relations", line.number)
+        return None if error is None else self._told_of(n, error)
 
     def _drawn_on(self, n: int) -> dict[str, Value]:
         """The sizes of the names that a line draws on, as far as they have one."""
@@ -284,21 +304,23 @@ class Working:
         return {name: value for name, value in values.items() if value is not None}
 
     def _waits(self, n: int) -> tuple[Wait, ...]:
-        waits = [
-            Wait(name, self.lines[source].number)
-            for name, source in self.plan.draws[n].items()
-            if source not in self.done or self.done[source].lacks_size_or_part
-        ]
-        if n in getattr(self, "_rule_waits", {}):
+        waits: list[Wait] = []
+        for name, source in self.plan.draws[n].items():
+            item = self.done.get(source)
+            if item is None or (item.value is None and item.lacks_size_or_part):
+                waits.append(Wait(name, self.lines[source].number))
+        if n in self._rule_waits:
             waits.append(self._rule_waits[n])
         return tuple(waits)
 
     def _waits_for_first(self, n: int) -> tuple[Wait, ...]:
         """Of a row that sets several names, every line waits for the first: what is wrong is told once."""
+        if not self.lines[n].also:
+            return ()
         first = n
         while self.lines[first].also:
             first -= 1
-        if first == n or (first in self.done and self.done[first].answer is not None):
+        if first in self.done and self.done[first].answer is not None:
             return ()
         return (Wait(self.lines[first].sets, self.lines[first].number),)
 
@@ -307,50 +329,51 @@ class Working:
 
         InputError, placed in the line, when it cannot be worked out so.
         """
-        line = self.lines[n]
-        self.session.rule, self.session.units = rule or self.rules[n], self._units_of(n)
-        self.session.known = {}
-        self.session.heap, self.session.read_elsewhere = self._read.heap(n), self._read.readings
-        self.session.forget_doubts()
-        self.session.placed = {}
+        line, session = self.lines[n], self.session
+        session.rule, session.units = rule or self.rules[n], self._units_of(n)
+        session.known, session.placed = {}, {}
+        session.heap, session.read_elsewhere = self._read.heap(n), self._read.readings
+        session.forget_doubts()
         for name, source in self.plan.draws[n].items():
-            if self.lines[source].kind in ("part", "stock"):
-                continue
-            value = instead.get(source, self.done[source].value)
-            own = self.done[source].answer
-            placed = None if own is None or own.name != name else places_of(own.result)
-            if roots := self.doubtful.get(source):
-                self.session.doubtful[name] = roots
-            if roots := self.moved.get(source):
-                self.session.moved[name] = roots
-            if placed is not None:
-                self.session.placed[name] = placed
-                continue
-            if value is None:
-                node = line.uses.get(name, line.node)
-                assert node is not None
-                raise InputError(
-                    f"line {self.lines[source].number} above has no one size for ans to stand for",
-                    line.text, node.start, node.end, "name the size that is meant", line.number,
-                )  # fmt: skip
-            self.session.known[name] = value
+            self._draw(name, source, line, instead)
         for name, source in self._read.tied_by(n, self.plan.draws):
             if roots := self.doubtful.get(source):
-                self.session.doubtful.setdefault(name, roots)
+                session.doubtful.setdefault(name, roots)
         if line.part is not None or line.feature is not None:
             return self._worked_part(n)
         if line.stock is not None:
-            return Worked(line, self.session.rule, stock=self._stock(n), units=self.session.units)
+            return Worked(line, session.rule, stock=self._stock(n), units=session.units)
         assert line.node is not None
-        answer = self.session.work_out(line.node, line.text)
+        answer = session.work_out(line.node, line.text)
         if not instead:
-            for kept, roots in (
-                (self.doubtful, self.session.roots_of(answer)),
-                (self.moved, self.session.moved_of(answer)),
-            ):
-                if roots:
-                    kept[n] = roots
-        return Worked(line, self.session.rule, answer=answer, units=self.session.units)
+            if roots := session.roots_of(answer):
+                self.doubtful[n] = roots
+            if roots := session.moved_of(answer):
+                self.moved[n] = roots
+        return Worked(line, session.rule, answer, units=session.units)
+
+    def _draw(self, name: str, source: int, line: Line, instead: Mapping[int, Value]) -> None:
+        """Let the session know what a line draws on: the size or the places of a name, and what they rest on."""
+        session, own = self.session, self.done[source].answer
+        if own is None and self.lines[source].kind in ("part", "stock"):
+            return
+        if roots := self.doubtful.get(source):
+            session.doubtful[name] = roots
+        if roots := self.moved.get(source):
+            session.moved[name] = roots
+        value = instead.get(source, None if own is None else own.value)
+        placed = None if own is None or own.name != name else places_of(own.result)
+        if placed is not None:
+            session.placed[name] = placed
+        elif value is not None:
+            session.known[name] = value
+        else:
+            node = line.uses.get(name, line.node)
+            assert node is not None
+            raise InputError(
+                f"line {self.lines[source].number} above has no one size for ans to stand for",
+                line.text, node.start, node.end, "name the size that is meant", line.number,
+            )  # fmt: skip
 
     def _worked_part(self, n: int) -> Worked:
         """A part line, or a line that cuts in a part, worked out with the names of the session."""
@@ -370,31 +393,3 @@ class Working:
         parts = [(item.line.number, item.part) for item in items if item.part is not None]
         stocks = [(item.line.number, item.stock) for item in items if item.stock is not None]
         return work_out_stock(self.lines[n], self.session, self._setting, parts, stocks)
-
-    def _advised_fault(self, n: int, error: InputError) -> InputError:
-        """The same fault, found again with the sheet's other names at hand for advice."""
-        line = self.lines[n]
-        unknown = [name for name in line.uses if name not in self.plan.draws[n]]
-        if not (unknown or line.looks_at_names) or line.node is None or self._advised >= _ADVISED:
-            return error
-        self._advised += 1
-        # None of these is used by the line, so none of them can change its answer.
-        nothing = Quantity.number(0)
-        self.session.known = {**dict.fromkeys(self._some_names, nothing), **self.session.known}
-        for name in (*unknown, line.sets):
-            self.session.known.pop(name, None)
-        try:
-            self.session.work_out(line.node, line.text)
-        except InputError as advised:
-            return advised
-        return error
-
-
-def _asks_the_rule(line: Line) -> bool:
-    """Whether the answer to a line depends on the working rule, as none does that names its own."""
-    word = line.request
-    if not word or not requests.room(word).reads_rule:
-        return False
-    part = line.node.answer if isinstance(line.node, Naming) else line.node
-    assert isinstance(part, Request)
-    return all(option.word not in ("to", "on") for option in part.options)

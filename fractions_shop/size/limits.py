@@ -7,10 +7,10 @@ from fractions import Fraction
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, ShopError
-from fractions_shop.size import borrowed, made, quantity
+from fractions_shop.size import borrowed, made, quantity, ratios
 from fractions_shop.size.made import Made
 from fractions_shop.size.numberlike import ToldSize, figures_in_short, in_short
-from fractions_shop.size.pieces import Piece, Place, Slope, Slopes
+from fractions_shop.size.pieces import ONE, Piece, Place, Slope, Slopes
 from fractions_shop.size.quantity import Quantity, as_whole, exact
 from fractions_shop.size.standing import worse, worst
 from fractions_shop.size.sums import Sum, Terms, batched, counted, likely_reach, summed
@@ -61,13 +61,13 @@ class Limits(ToldSize):
                 )
         if not self.nominal.power == self.plus.power == self.minus.power:
             raise ShopError("a size and its plus and minus must be of one kind")
-        if self.plus.value + self.minus.value < 0:
+        if ratios.compared(self.plus.value, -self.minus.value) < 0:
             raise ShopError("the upper limit lies below the lower one")
         if not self.plus.value and not self.minus.value:
             self._keep({}, {}, False)
             return
         piece = Piece.cut(-self.minus.value, self.plus.value)
-        self._keep({piece: Fraction(1)}, piece.slopes, False)
+        self._keep({piece: ONE}, piece.slopes, False)
 
     def _keep(self, terms: Terms, slopes: Slopes, wide: bool) -> None:
         object.__setattr__(self, "terms", terms)
@@ -160,7 +160,7 @@ class Limits(ToldSize):
 
     def labelled(self, label: str) -> Limits:
         """The same limits, with their one piece called `label` (one that has a name keeps it)."""
-        if len(self.terms) != 1:
+        if not label or len(self.terms) != 1:
             return self
         ((term, share),) = self.terms.items()
         if not isinstance(term, Piece) or term.label:
@@ -218,8 +218,10 @@ class Limits(ToldSize):
     ) -> Limits:  # fmt: skip
         """Limits of pieces that are there already."""
         limits = object.__new__(cls)
-        for name, value in (("nominal", nominal), ("plus", plus), ("minus", minus)):
-            object.__setattr__(limits, name, value)
+        put = object.__setattr__
+        put(limits, "nominal", nominal)
+        put(limits, "plus", plus)
+        put(limits, "minus", minus)
         limits._keep(terms, slopes, wide)
         return limits
 
@@ -263,6 +265,9 @@ class Limits(ToldSize):
             return borrowed.with_pint(self, other, "__add__")
         if quantity.is_zero(other):
             return self  # as sum() begins
+        if type(other) is Quantity and self.plus.within is None is self.minus.within:
+            # Its pieces, and how far they reach, are what they were.
+            return self._like(self.nominal + other, self.plus, self.minus, self.terms, self.slopes, self.wide)
         other = limits_of(other)
         nominal = self.nominal + other.nominal
         if not self.slopes.keys().isdisjoint(other.slopes.keys()):
@@ -342,7 +347,7 @@ def limits_of(value: Any) -> Limits:
     if not isinstance(value, Quantity):
         value = Quantity(exact(value), 0)
     nothing = Quantity(Fraction(0), value.power)
-    return Limits(value, nothing, nothing)
+    return Limits._like(value, nothing, nothing, {}, {})
 
 
 def nominal_of(value: Quantity | Limits) -> Quantity:

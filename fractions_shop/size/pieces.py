@@ -14,6 +14,7 @@ from fractions import Fraction
 from itertools import product
 from typing import Any, NamedTuple
 
+from fractions_shop.size import ratios
 from fractions_shop.size.frozen import Frozen
 
 #: How a size bends against one piece while the others rest, the tamest first: a straight
@@ -58,6 +59,9 @@ class Slope(NamedTuple):
         return Slope(*multiplied(self.span, other.span), bend)
 
 
+ONE = Fraction(1)
+#: The slope against a piece of the piece itself.
+_IN_FULL = Slope(ONE, ONE)
 Slopes = Mapping["Piece", Slope]
 #: Where every piece lies: how far off its nominal size. What is made of them is kept there too.
 Place = dict[Any, Fraction]
@@ -82,7 +86,8 @@ class Piece(Frozen):
     @classmethod
     def cut(cls, low: Fraction, high: Fraction, label: str = "") -> Piece:
         """A new piece, like no other."""
-        return cls(os.urandom(12), low, high, ((high - low) / 2) ** 2, label)
+        twice = ratios.less(high, low)
+        return cls(os.urandom(12), low, high, ratios.times(twice, twice) / 4, label)
 
     @classmethod
     def batch(cls, count: int, of: Piece) -> Piece:
@@ -118,7 +123,7 @@ class Piece(Frozen):
     @property
     def slopes(self) -> Slopes:
         """Itself, answered to in full."""
-        return {self: Slope(Fraction(1), Fraction(1))}
+        return {self: _IN_FULL}
 
     @property
     def open(self) -> bool:

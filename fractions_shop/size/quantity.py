@@ -24,6 +24,8 @@ def exact(value: Any) -> Fraction:
     """
     if isinstance(value, Fraction):
         return value
+    if type(value) is int:
+        return Fraction(value)
     if isinstance(value, Rational) and not isinstance(value, bool):
         return Fraction(int(value.numerator), int(value.denominator))
     if isinstance(value, Decimal):
@@ -46,11 +48,8 @@ def as_whole(value: Any, what: str) -> int:
         value = value.value
     if isinstance(value, Rational) and not isinstance(value, bool) and value.denominator == 1:
         return int(value.numerator)
-    raise ArgumentError(f"{what} must be a whole number, such as 2, not {_shown(value)}")
-
-
-def _shown(value: Any) -> str:
-    return str(value) if isinstance(value, Real | Decimal) else type(value).__name__
+    shown = str(value) if isinstance(value, Real | Decimal) else type(value).__name__
+    raise ArgumentError(f"{what} must be a whole number, such as 2, not {shown}")
 
 
 @dataclass(frozen=True, slots=True, eq=False, repr=False, init=False)
@@ -229,9 +228,8 @@ class Quantity(NumberLike):
             return _joined(self, other, ratios.times(self.value, other.value), self.power + other.power)
         if not isinstance(other, OPERANDS):
             return borrowed.with_pint(self, other, "__mul__")
-        return unchecked(
-            ratios.times(self.value, exact(other)), self.power, self.approximate, None, self.standing
-        )
+        value = ratios.times(self.value, exact(other))
+        return unchecked(value, self.power, self.approximate, None, self.standing)
 
     __rmul__ = __mul__
 
@@ -373,20 +371,15 @@ class Angle(ToldSize):
     def __add__(self, other: Angle) -> Angle:
         if not isinstance(other, Angle):
             return NotImplemented
-        return Angle(
-            self.degrees + other.degrees,
-            self.approximate or other.approximate,
-            worse(self.standing, other.standing),
-        )
+        approximate = self.approximate or other.approximate
+        return Angle(self.degrees + other.degrees, approximate, worse(self.standing, other.standing))
 
     def resting_on(self, standing: str) -> Angle:
         """The same angle, trusted no further than figures of this standing."""
         return Angle(self.degrees, self.approximate, worse(self.standing, standing))
 
     def __sub__(self, other: Angle) -> Angle:
-        if not isinstance(other, Angle):
-            return NotImplemented
-        return self + -other
+        return self + -other if isinstance(other, Angle) else NotImplemented
 
     def __neg__(self) -> Angle:
         return Angle(-self.degrees, self.approximate, self.standing)

@@ -16,7 +16,7 @@ from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
-from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.quantity import Quantity, unchecked
 from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 
@@ -82,6 +82,11 @@ class Rule(Told):
         parts = self.parts
         return tuple(Rule(nths(n)) for n in range(1, parts + 1) if parts % n == 0)
 
+    def divisions(self, count: int) -> Quantity:
+        """So many of its divisions."""
+        many, of = self.division.value.as_integer_ratio()
+        return unchecked(Fraction(count * many, of), 1)
+
     def carries(self, size: Quantity) -> bool:
         """Whether `size` is a whole number of divisions, so that a mark stands there."""
         size_mm, division = as_length(size).mm, self.division.mm
@@ -139,7 +144,13 @@ def as_rule(value: Rule | str) -> Rule:
     """`value` as a Rule; ShopError for a name that is none, TypeError for a size in its place."""
     if isinstance(value, str) and read_plain(value) is not None:
         raise TypeError(f"{value!r} is a size, where a rule such as '64ths' or 'mm' is named")
-    return Rule(value)
+    return value if isinstance(value, Rule) else rule_called(value) if isinstance(value, str) else Rule(value)
+
+
+@lru_cache(maxsize=256)
+def rule_called(name: str) -> Rule:
+    """`Rule(name)`, one and the same for all who name it so: what it has worked out of itself is kept."""
+    return Rule(name)
 
 
 def nths(n: int) -> str:
@@ -170,7 +181,7 @@ def _rule_of(word: str) -> tuple[str, Quantity, bool] | None:
 #: The names of the rules in a maker's drawer, in the order in which they are reached for.
 DRAWER = ("8ths", "16ths", "32nds", "64ths", "10ths", "50ths", "100ths", "mm", "half mm")
 #: The rungs of every ladder, as the drawer holds them: four inch rules and a metric one.
-LADDER = tuple(Rule(name) for name in ("8ths", "16ths", "32nds", "64ths", "mm"))
+LADDER = tuple(rule_called(name) for name in ("8ths", "16ths", "32nds", "64ths", "mm"))
 
 
 class Rung(Record):
@@ -213,25 +224,33 @@ def as_direction(direction: str) -> Direction:
 
 
 def multiple(value: Fraction, step: Fraction, direction: str = "nearest") -> Fraction:
-    """The multiple of `step` nearest to `value`, or next up or down.
+    """The multiple of `step` nearest to `value`, or next up or down; `how_often` says which that is."""
+    many, of = step.as_integer_ratio()
+    return Fraction(how_often(value, step, direction) * many, of)
+
+
+def how_often(value: Fraction, step: Fraction, direction: str = "nearest") -> int:
+    """How often `step` goes into `value`, or next up or down.
 
     A tie goes to the even multiple, whose mark is the longer one on a binary rule. Up
     is towards plus infinity, down towards minus, for negative values too.
     """
-    above, below = value.numerator * step.denominator, value.denominator * step.numerator
-    turns, rest = divmod(above, below)
+    top, bottom = value.as_integer_ratio()
+    many, of = step.as_integer_ratio()
+    turns, rest = divmod(top * of, bottom * many)
     if direction == "nearest":
-        turns += 2 * rest > below or (2 * rest == below and turns % 2 == 1)
-    elif direction == "up":
-        turns += rest > 0
-    elif direction != "down":
+        twice = 2 * rest - bottom * many
+        return turns + (twice > 0 or (twice == 0 and turns % 2 == 1))
+    if direction == "up":
+        return turns + (rest > 0)
+    if direction != "down":
         raise ShopError(f"a direction is nearest, up or down, not {direction!r}")
-    return Fraction(turns * step.numerator, step.denominator)
+    return turns
 
 
 def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:
     """The division of `rule` for `size`, with its error."""
-    snapped = Quantity(multiple(size.mm, rule.division.mm, direction), 1, False)
+    snapped = rule.divisions(how_often(size.mm, rule.division.value, direction))
     return Rung(rule, snapped, snapped - size)
 
 
@@ -261,10 +280,11 @@ def snap(
     Fraction(13, 32)
     """
     size, rule = as_length(size), as_rule(rule)
-    ladder = tuple(rung(size, step) for step in LADDER)
+    rungs = {step.name: rung(size, step) for step in LADDER}
+    ladder = tuple(rungs.values())
     way = as_direction(direction)
-    best = rung(size, rule, way)
     if within is None:
+        best = rungs[rule.name] if way == "nearest" and rule.name in rungs else rung(size, rule, way)
         return Snap(size, rule, way, best.size, best.error, ladder)
     within = as_length(within)
     if within.value < 0:
