@@ -28,7 +28,7 @@ MAX_EXPONENT = 64
 #: What the divisions of rules are parts of.
 DIVISIONS = frozenset({2, 4, 8, 16, 32, 64, 128})
 #: What has no longer a top or bottom than this is within both bounds, whatever it is.
-_SHORT = 2**_REACH
+_SHORT: int = 2**_REACH
 _ONE_KIND = "both must be lengths, or both areas, or both plain numbers"
 
 _SIGNS: dict[str, Callable[[Any, Any], Any]] = {
@@ -109,11 +109,11 @@ def several(count: Value, size: Value, label: str) -> Value:
 
 def bounded(value: Value, node: Node) -> Value:
     """`value`, unless it has grown past anything that a workshop knows."""
-    if type(value) is Quantity and -MAX_EXPONENT <= value.power <= MAX_EXPONENT:
-        top, bottom = value.value.as_integer_ratio()
-        if -_SHORT < top < _SHORT and bottom < _SHORT:
-            return value
-    sizes = (value.nominal, value.plus, value.minus) if isinstance(value, Limits) else (value,)
+    sizes: tuple[Quantity | Angle, ...] = (
+        (value.nominal, value.plus, value.minus) if isinstance(value, Limits) else (value,)
+    )
+    if all(map(_is_short, sizes)):
+        return value
     for size in sizes:
         number = size.degrees if isinstance(size, Angle) else size.value
         if number.numerator.bit_length() + number.denominator.bit_length() > MAX_BITS:
@@ -130,6 +130,14 @@ def bounded(value: Value, node: Node) -> Value:
     if any(map(_out_of_reach, sizes)):
         raise Fault(f"{_an(kind_name(value))} of this size is nothing that can be made", node.start, node.end)
     return value
+
+
+def _is_short(size: Quantity | Angle) -> bool:
+    """Whether a size is within all bounds, as nearly every one is; not to be so need not mean that it is not."""
+    if type(size) is not Quantity or not -MAX_EXPONENT <= size.power <= MAX_EXPONENT:
+        return False
+    top, bottom = size.value.as_integer_ratio()
+    return -_SHORT < top < _SHORT and bottom < _SHORT
 
 
 def _out_of_reach(size: Any) -> bool:

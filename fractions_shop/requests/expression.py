@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
@@ -157,6 +157,22 @@ def answer_expression(
         if target.note is not None:
             evaluator.note(target.note)
     return "size", SizeResult(value, rule, target, _divided(expression, value, evaluator)), value
+
+
+def plain_size(part: ShownExpression, known: Mapping[str, Value], power: int) -> Quantity | None:
+    """What an expression comes to where it is an exact size of that power, written plainly or known by name.
+
+    Nothing is said beside it, unless it is a plain number, of which may be said that it has no unit, or rests on
+    a reading. None for any other, which may still be such a size.
+    """
+    node = part.expression
+    if isinstance(node, Literal):
+        value: Value | None = None if node.read_as is not None else node.value
+    else:
+        value = known.get(node.word) if isinstance(node, Name) else None
+    if type(value) is not Quantity or value.power != power or part.target is not None:
+        return None
+    return None if value.approximate or value.standing else value
 
 
 def note_wide(sizes: Iterable[Value | None], evaluator: Evaluator) -> None:

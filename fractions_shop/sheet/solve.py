@@ -380,12 +380,13 @@ class Working:
         line, session = self.lines[n], self.session
         home = self.plan.cut_in.get(n, n)
         sources = {name: self.lines[m] for name, m in self.plan.draws[n].items() if m != home}
-        made = Worked(line, session.rule, units=session.units)
         if line.part is not None:
-            return replace(made, part=work_out_part(line, session, sources, self._setting))
+            part = work_out_part(line, session, sources, self._setting)
+            return Worked(line, session.rule, part=part, units=session.units)
         cut_in = self.done[home].part
         assert cut_in is not None
-        return replace(made, feature=work_out_feature(line, cut_in, session, sources, self._setting))
+        feature = work_out_feature(line, cut_in, session, sources, self._setting)
+        return Worked(line, session.rule, feature=feature, units=session.units)
 
     def _stock(self, n: int) -> PartStock:
         """The stock of a line, of which its parts are cut that no stock above it has."""

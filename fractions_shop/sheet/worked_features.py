@@ -13,14 +13,14 @@ from fractions_shop.language.notes import Note, remark
 from fractions_shop.layout.features import USUAL_SINK, Cut, Face, Hole, Size, face, hole, refuse_corner, slot
 from fractions_shop.layout.notches import notch
 from fractions_shop.layout.places import Places
-from fractions_shop.sheet.answer import Answer
 from fractions_shop.sheet.feature_lines import EXAMPLES, FeatureForm
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.session import Session, places_of
-from fractions_shop.sheet.worked_parts import behind_names, called_as
+from fractions_shop.sheet.worked_parts import behind_names, called_as, worked_out
 from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.value import Value
 
 T = TypeVar("T")
 
@@ -220,16 +220,13 @@ class _FeatureWork:
 
     # Sizes
 
-    def _value(self, node: ShownExpression) -> Answer:
-        try:
-            answer = self.session.work_out(node, self.line.text)
-        except InputError as error:
-            raise error.at(self.line.text, 0, self.line.number) from None
-        self.notes += answer.notes
-        return answer
+    def _value(self, node: ShownExpression) -> Value | None:
+        size = worked_out(node, self.line, self.session)
+        self.notes += size.notes
+        return size.value
 
     def _size(self, node: ShownExpression) -> Size:
-        value = self._value(node).value
+        value = self._value(node)
         if not isinstance(value, Quantity | Limits) or value.power != 1:
             self._refuse(node, "this must be a length", "write it with its unit, such as 1/8 in")
         if nominal_of(value).value <= 0:
@@ -244,7 +241,7 @@ class _FeatureWork:
 
     def _length(self, node: ShownExpression) -> Quantity:
         """One length, of limits the nominal, which is said."""
-        value = self._value(node).value
+        value = self._value(node)
         if isinstance(value, Limits):
             self.notes.append(remark("the nominal size is used; its limits are left aside"))
             value = value.nominal
@@ -253,7 +250,7 @@ class _FeatureWork:
         return value
 
     def _angle(self, node: ShownExpression) -> Angle:
-        value = self._value(node).value
+        value = self._value(node)
         if not isinstance(value, Angle):
             self._refuse(node, "this must be an angle", "write it in degrees, such as 82 deg")
         return value

@@ -4,28 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
 from fractions_shop.language.nodes import Name, Named, Naming, Node, ShownExpression, Toleranced, nodes_in
-from fractions_shop.language.notes import on_the_reading
-from fractions_shop.sheet.answer import Answer
+from fractions_shop.language.notes import Note, on_the_reading
+from fractions_shop.requests.expression import plain_size
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import NoteFigure, Part, PartForm, checked_count, checked_size
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.value import Value
 
 #: Names that lead to names: a chain longer than this is not followed to the name of what is bought.
 _LONGEST_CHAIN = 20
 
 
-def worked_out(node: ShownExpression, line: Line, session: Session) -> Answer:
-    """A size of a line that is no statement, answered; InputError, placed in the line, where it cannot be."""
+class SizeInLine(NamedTuple):
+    """What a size of a line that is no statement comes to, and what is said beside it."""
+
+    value: Value | None
+    notes: tuple[Note, ...]
+
+
+def worked_out(node: ShownExpression, line: Line, session: Session, power: int = 1) -> SizeInLine:
+    """A size of a line that is no statement, worked out; InputError, placed in the line, where it cannot be.
+
+    It is the sooner done where it has this `power`; of a plain number that it has no unit is not always said.
+    """
+    size = plain_size(node, session.known, power)
+    if size is not None:
+        named = node.expression.word if isinstance(node.expression, Name) else ""
+        if not (named in session.doubtful or named in session.moved or named in session.placed):
+            return SizeInLine(size, ())
     try:
-        return session.work_out(node, line.text)
+        answer = session.work_out(node, line.text)
     except InputError as error:
         raise error.at(line.text, 0, line.number) from None
+    return SizeInLine(answer.value, answer.notes)
 
 
 def work_out_part(
@@ -42,7 +60,8 @@ def work_out_part(
 
     if form.otherwise is not None and not _known(form.count, session):
         form = replace(form, count=form.otherwise[0], material=form.otherwise[1], otherwise=None)
-    counted, *sized = (worked_out(node, line, session) for node in (form.count, *form.sizes))
+    counted = worked_out(form.count, line, session, power=0)
+    sized = [worked_out(node, line, session) for node in form.sizes]
     count = checked_count(counted.value, form, line.text)
     sizes = tuple(
         checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)

@@ -86,8 +86,8 @@ class Piece(Frozen):
     @classmethod
     def cut(cls, low: Fraction, high: Fraction, label: str = "") -> Piece:
         """A new piece, like no other."""
-        twice = ratios.less(high, low)
-        return cls(os.urandom(12), low, high, ratios.times(twice, twice) / 4, label)
+        top, bottom = ratios.less(high, low).as_integer_ratio()
+        return cls(os.urandom(12), low, high, Fraction(top * top, 4 * bottom * bottom), label)
 
     @classmethod
     def batch(cls, count: int, of: Piece) -> Piece:
