@@ -76,17 +76,13 @@ def combine(node: Binary, left: Value, right: Value) -> Value:
 
 
 def has_one_meaning(node: Binary) -> bool:
-    """Whether a form can mean one thing only, so that nothing need be asked of it: `width + slat`, `ans - 3 mm`.
+    """Whether a form can mean one thing only, whatever its sides come to: `width + slat`, `ans - 3 mm`.
 
-    A name added or taken away, or a size to or from a name, with something between the sign and it. Nobody
-    writes limits, a mixed number, a date or a thread so.
+    A name added or taken away, or a size added to a name or taken from it. Limits, mixed numbers, dates and
+    threads are all written in figures on both sides of the sign.
     """
-    left, right = type(node.left), type(node.right)
-    return (
-        (right is Name or (right is Literal and left is Name))
-        and node.sign in "+-"
-        and node.at + 1 < node.right.start
-    )
+    right = type(node.right)
+    return node.sign in "+-" and (right is Name or (right is Literal and type(node.left) is Name))
 
 
 def several(count: Value, size: Value, label: str) -> Value:
