@@ -9,7 +9,7 @@ from typing import Any
 
 import bent_text
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from strategies import divisions, lengths, positive_lengths, rationals
 
@@ -259,6 +259,8 @@ def test_a_check_of_exact_sizes_holds_as_one_of_limits_without_any_spread(
 
 
 @given(FRACTIONS | st.integers(-9, 9), FRACTIONS.filter(lambda step: step > 0))
+@example(1, Fraction(1))
+@example(-3, Fraction(127, 320))
 def test_how_often_a_step_goes_is_what_rounding_their_quotient_gives(
     value: Fraction | int, step: Fraction
 ) -> None:
