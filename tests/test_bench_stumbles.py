@@ -155,8 +155,7 @@ def test_two_sizes_with_a_comma_are_offered_as_the_one_place_that_they_may_be() 
 
 @pytest.mark.parametrize(
     ("line", "offer"),
-    [("units in", "units inch first"), ("units imperial", "units inch first"), ("units feet and inches", "units inch first"),
-     ("units mm", "units mm first"), ("units metric", "units mm first"), ("units in without feet", "units inch without feet")],
+    [("units in", "units inch first"), ("units feet and inches", "units inch first"), ("units in without feet", "units inch without feet")],
 )  # fmt: skip
 def test_what_is_to_lead_is_offered_as_it_was_typed(line: str, offer: str) -> None:
     with pytest.raises(InputError) as caught:

@@ -149,7 +149,7 @@ REFUSED = {
     "hole in plate: 1/8 in at 1 in by 1/2 in turned 10 deg": ("a hole is not turned", None),
     "corner in plate: 3/4 in": (
         "a radius of 3/4 in (19.05 mm) is 1/4 in (6.35 mm) over half of the lesser side, 1/2 in (12.7 mm)", ""),
-    "hole in plate: 1/2 at 1 in by 1/2 in": ("this must be a length", "write it with its unit, such as 1/8 in"),
+    "hole in plate: 1/2 at 1 in by 1/2 in": ("this must be a length", "write hole in plate: 1/2 in at 1 in by 1/2 in"),
     "wall in plate: 1/8 in ± 1/64 in": ("the least wall is one size, without limits", ""),
 }  # fmt: skip
 

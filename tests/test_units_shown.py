@@ -230,7 +230,6 @@ def test_units_are_the_session_s_own_and_do_not_leak() -> None:
         ("units", "write it like this: units mm first"),
         ("units furlong first", "write it like this: units mm first"),
         ("units mm without feet", "write it like this: units inch without feet"),
-        ("units inch", "write it like this: units inch first"),
     ],
 )
 def test_half_of_it_says_how_it_goes_on(statement: str, advice: str, capsys) -> None:  # type: ignore[no-untyped-def]

@@ -20,10 +20,11 @@ from fractions_shop.language.advice.offers import Offer, write
 from fractions_shop.language.advice.typing_habits import one_word_name
 from fractions_shop.prompt.lines import joined
 from fractions_shop.prompt.own_words import WORDS
-from fractions_shop.prompt.pasted_note import is_a_note, is_prose, part_line
 from fractions_shop.sheet import going_on as goes_on
 from fractions_shop.sheet.line_words import LINE_WORDS
 from fractions_shop.sheet.lines import read_lines
+from fractions_shop.sheet.proposed_part import part_line
+from fractions_shop.sheet.prose import is_a_note, is_prose
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.notation import as_meant
 

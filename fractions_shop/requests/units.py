@@ -28,7 +28,7 @@ class UnitsResult:
 
 def _answer(given: Inputs) -> tuple[UnitsResult, None]:
     unit, *how = given.word(0).lower().split()
-    return UnitsResult("mm" if unit.startswith("m") else "inch", how == ["first"]), None
+    return UnitsResult("mm" if unit.startswith("m") else "inch", "without" not in how), None
 
 
 def _lines(result: UnitsResult) -> Lines:

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Name, Naming
 from fractions_shop.sheet.last_size import LAST
-from fractions_shop.sheet.lines import Line, nodes_of, read_lines
+from fractions_shop.sheet.line_nodes import nodes_of
+from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.self_reference import refuse_itself
 from fractions_shop.sheet.solve import FIRST_RULE, Worked

@@ -13,12 +13,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.advice.offers import Offer, write
+from fractions_shop.language.advice.gate import figures
+from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Call, Node, Request, ShownExpression
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
+from fractions_shop.sheet.cut_habits import changes_the_cut, cut_habits, places_in_words
+from fractions_shop.sheet.notch_edges import edge_of, refuse_edge_said_else
 from fractions_shop.sheet.part_lines import COMMA, LONGEST_NAME, expression, outside_brackets
 from fractions_shop.sheet.sides import joined_by
+from fractions_shop.sheet.whole_lines import Habits
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant, without_unseen
 
@@ -38,17 +42,6 @@ _OPTIONS = {
 }  # fmt: skip
 #: What is told by two sizes, and what these are.
 _TWO_SIZES = {"slot": ("length over all", "width"), "notch": ("width along the edge", "depth")}
-_EDGE = re.compile(r"\s*(?:the\s+)?(left|right|lower|upper|bottom|top)(?:\s+edge)?\s*", re.IGNORECASE)
-_ON = re.compile(r"\son\s", re.IGNORECASE)
-_ALONG = re.compile(r"\salong(?=\s|$)", re.IGNORECASE)
-_IN_EDGE = re.compile(
-    r"\s(?:in|on|into|at)\s+(?:the\s+)?(left|right|lower|upper|bottom|top)(?:[ -]hand)?(?:\s+(?:edge|side))?(?=\s|$)",
-    re.IGNORECASE,
-)
-_FROM_END = re.compile(
-    r"\sfrom\s+(?:the\s+)?(left|lower|bottom)(?:[ -]hand)?(?:\s+(?:end|edge|corner))?(?=\s|$)", re.IGNORECASE
-)
-_ALSO_EDGES = {"bottom": "lower", "top": "upper"}
 
 _EACH = "|".join(WORDS)
 _BEGINS = re.compile(rf"({_EACH})\s+in\b\s*(.*)", re.IGNORECASE | re.DOTALL)
@@ -62,6 +55,14 @@ _ROUNDED = re.compile(
     r",?\s+((?:with\s+)?(?:rounded|round|radiused|full[ -]radius)(?:\s+ends?)?)(?=\s|,|$)", re.IGNORECASE
 )
 _DEEP_FIRST = re.compile(r"\s*(\S.*?)\s*,?\s*(?:\b(?:x|by)\b|×|,)\s*([0-9.].*?)\s+deep\s*", re.IGNORECASE)
+#: How many there are, before the size of each: `4 off 1/8 in`, `4 x 1/8 in`, `4 holes 1/8 in`.
+_MANY = re.compile(
+    rf"\s*(?P<many>[0-9]{{1,4}})\s*(?:off\b|of\b|[x×](?=\s)|(?:{_EACH})(?:e?s)?(?:\s+of)?\b)\s*(?=\S)",
+    re.IGNORECASE,
+)
+#: That a cut goes through, which all do that are not deep.
+_THROUGH = re.compile(r",?\s+(?:through|thru|thro)\b['’]?\s*$", re.IGNORECASE)
+_WORD_LAST = re.compile(r",\s*[A-Za-z']+\s*$")
 _PLACES = "places "
 _CIRCLE = "bolt_circle"
 _OWN_WORD = re.compile(r"\s*places\s+", re.IGNORECASE)
@@ -74,7 +75,8 @@ class FeatureForm:
     `word` is hole, slot, notch, corner or wall; `part` what it is cut in, from `part_start` to `part_end` of the
     line; `sizes` the diameter, length and width, radius or wall. `places` is what `places` is asked, and
     stands in `places_text` where it stands in the line, at `places_span`. `start` is what the places are counted from,
-    and `square` says that a slot has square corners. `edge` is the one that a notch is cut in.
+    and `square` says that a slot has square corners. `edge` is the one that a notch is cut in. `many` is how many the line
+    says there are (`4 off 1/8 in`), which the places must bear out.
     """
 
     word: str
@@ -91,6 +93,7 @@ class FeatureForm:
     angle: ShownExpression | None = None
     square: bool = False
     edge: str = ""
+    many: int | None = None
 
     @property
     def nodes(self) -> tuple[Node, ...]:
@@ -124,7 +127,7 @@ def read_feature(text: str) -> FeatureForm:
         word = (several["word"] or several["counted"]).lower()
         raise InputError(
             f"a line that cuts begins with {word}", text, several.start(1), several.end(1),
-            f"write {word}: one line may have many places",
+            _one_line(word),
         )  # fmt: skip
     unnamed = _NO_PART.match(meant)
     if unnamed is not None:
@@ -133,7 +136,10 @@ def read_feature(text: str) -> FeatureForm:
             f"a {word} is of a part, and the line names none", text, unnamed.end() - 1, unnamed.end(), _advice(word),
         )  # fmt: skip
     match = _BEGINS.search(meant)
-    assert match is not None, "begins_a_feature was asked before"
+    if match is None:
+        raise InputError(
+            "a line that cuts says what, and in which part", text, 0, len(meant), _advice("hole")
+        )
     word, start = match[1].lower(), match.start(2)
     colon = meant.find(":", start)
     if colon < 0:
@@ -155,14 +161,34 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
         what = "the radius" if word == "corner" else "the least wall"
         return FeatureForm(word, name, *span, (expression(text, meant, start, end, what, _advice(word)),))
     if word == "notch":
-        _refuse_edge_said_else(text, meant, start)
+        refuse_edge_said_else(text, meant, start, _reads)
+    said = _MANY.match(meant, start)
+    many = None
+    if said is not None:
+        many, start = int(said["many"]), said.end()
+    if at is None and (in_words := places_in_words(meant[start:], word)):
+        raise InputError(in_words[0], text, start, end, in_words[1])
     if at is None:
         raise InputError(
             f"a {word} line says where behind the word at", text, start, max(end, start + 1), _advice(word)
         )
     sizes = tuple(_sizes(text, meant, word, start, at.start()))
+    lost = changes_the_cut(word, sizes)
+    if lost is not None:
+        raise InputError(lost[1], text, lost[0].start, lost[0].end, _advice(word))
+    through = _THROUGH.search(meant, at.end())
+    if through is not None:
+        end = through.start()
     pieces = dict(_options(text, meant, word, at.end(), end))
-    edge = _edge(text, meant, pieces.pop("along", None), end) if word == "notch" else ""
+    if through is not None and "deep" in pieces:
+        raise InputError(
+            "what goes through has no depth", text, through.start(), through.end(), "leave one of them out"
+        )
+    edge = (
+        edge_of(text, meant, pieces.pop("along", None), end, _reads, _advice("notch"))
+        if word == "notch"
+        else ""
+    )
     square = pieces.get("square")
     if square is not None and meant[slice(*square)].strip():
         raise InputError("nothing stands behind square", text, *square, _advice(word))
@@ -178,6 +204,7 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
         next(iter((*sunk[1:], *turned_by)), None),
         square is not None,
         edge,
+        many,
     )  # fmt: skip
 
 
@@ -232,44 +259,6 @@ def _options(text: str, meant: str, word: str, start: int, end: int) -> Iterator
         yield option, (match.end(), stop)
 
 
-def _refuse_edge_said_else(text: str, meant: str, start: int) -> None:
-    """InputError for `in the lower edge at 1 in`, `at 1 in on the left`, `at 1 in from the left along lower edge`."""
-    from_end = _FROM_END.search(meant, start)
-    elsewhere = _IN_EDGE.search(meant, start)
-    if from_end is not None and _ALONG.search(meant, start):
-        said, message = from_end, "the distances of a notch are counted from the lower left corner as it is"
-        whole = f"{meant[: said.start()]}{meant[said.end() :]}"
-    elif elsewhere is not None and not _ALONG.search(meant, start):
-        said, message = elsewhere, "a notch is cut along an edge, which stands behind its distances"
-        edge = said[1].lower()
-        whole = f"{meant[: said.start()]}{meant[said.end() :]} along {_ALSO_EDGES.get(edge, edge)} edge"
-    else:
-        return
-    whole = " ".join(whole.split())
-    if _reads(whole):
-        raise InputError(message, text, said.start(1), said.end(), write(whole))
-
-
-def _edge(text: str, meant: str, span: tuple[int, int] | None, end: int) -> str:
-    """The edge that a notch is cut in."""
-    if span is None:
-        whole = f"{meant[:end].strip()} along lower edge"
-        offered = write(Offer(whole, completes=True), lead="write it like this: ")
-        raise InputError(
-            "a notch says which edge it is cut in", text, end, end, offered if _reads(whole) and not _ON.search(meant) else _advice("notch"),
-            ended=True, expected="along an edge",
-        )  # fmt: skip
-    said = _EDGE.fullmatch(meant, *span)
-    if said is None:
-        begun = not meant[slice(*span)].strip()
-        raise InputError(
-            "a notch is cut along the left, right, lower or upper edge", text, span[0], max(span[1], span[0] + 1),
-            _advice("notch"), ended=begun, expected="left, right, lower or upper" if begun else "",
-        )  # fmt: skip
-    word = said[1].lower()
-    return _ALSO_EDGES.get(word, word)
-
-
 def _reads(line: str) -> bool:
     try:
         read_feature(line)
@@ -307,23 +296,32 @@ def _places(
     try:
         node = statement(padded)
     except InputError as error:
+        if in_words := places_in_words(f" at {piece}", word):
+            raise InputError(in_words[0], text, start, start + len(piece), in_words[1]) from None
         raise InputError(
             error.message,
             text,
             error.start,
             min(error.end, max(end, error.start)),
-            _in_the_line(error, meant[:start], meant[end:]) or _advice(word),
+            _in_the_line(error, meant, start, end) or _advice(word),
         ) from None
     if not isinstance(node, Request) or node.word != _PLACES.strip():
         raise InputError("these are no places", text, start, end, _advice(word))
     return node, padded, (start, start + len(piece))
 
 
-def _in_the_line(error: InputError, before: str, behind: str) -> str:
-    """What is offered for the places of a line, in that line; nothing where the whole cannot be read."""
-    offers = getattr(error.advice, "offers", ())
-    lines = [f"{before}{offer.text.removeprefix(_PLACES)}{behind}".strip() for offer in offers]
-    kept = [line for line in lines if _reads(line)]
+def _in_the_line(error: InputError, meant: str, start: int, end: int) -> str:
+    """What is offered for the places of a line, in that line; nothing where the whole cannot be read, or has other figures."""
+    typed = sorted(map(str, figures(meant)))
+    kept = []
+    for offer in getattr(error.advice, "offers", ()):
+        said = offer.text.removeprefix(_PLACES)
+        for first, last in ((start, end), (error.start, error.end)):
+            line = f"{meant[:first]}{said}{meant[last:]}".strip()
+            # A word behind the places is no further place.
+            if sorted(map(str, figures(line))) == typed and not _WORD_LAST.search(line) and _reads(line):
+                kept.append(line)
+                break
     return write(*kept) if kept else ""
 
 
@@ -368,3 +366,10 @@ def _one(text: str, meant: str, word: str, start: int, end: int, what: str) -> S
 
 def _advice(word: str) -> str:
     return f"write it like this: {EXAMPLES[word]}"
+
+
+def _one_line(word: str) -> str:
+    return f"write {word}: one line may have many places"
+
+
+CUT_HABITS = Habits(cut_habits, frozenset((*map(_advice, WORDS), *map(_one_line, WORDS))))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from fractions_shop.language.nodes import Name
-from fractions_shop.sheet.lines import Line, nodes_of
+from fractions_shop.sheet.line_nodes import nodes_of
+from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.order import last_sizes
 from fractions_shop.sheet.rows import Rows
 

@@ -15,25 +15,27 @@ from fractions_shop.language.nodes import (
     Naming,
     Node,
     Request,
-    ShownExpression,
     Statement,
     Worded,
     nodes_in,
 )
 from fractions_shop.language.parser import parse_plain
-from fractions_shop.language.trial import on_trial
+from fractions_shop.language.trial import on_trial, trial
 from fractions_shop.requests.reading import statement as read_statement
 from fractions_shop.sheet.feature_lines import (
+    CUT_HABITS,
     ONE_A_PART,
     FeatureForm,
     begins_a_feature,
     read_feature,
     word_and_part_of,
 )
-from fractions_shop.sheet.part_lines import PartForm, begins_a_part, name_of, read_part
+from fractions_shop.sheet.line_habits import LINE_HABITS, lost_alone
+from fractions_shop.sheet.part_lines import PART_HABITS, PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
 from fractions_shop.sheet.sides import read_or_offer
-from fractions_shop.sheet.stock_lines import StockForm, begins_a_stock, read_stock
+from fractions_shop.sheet.stock_lines import STOCK_HABITS, StockForm, begins_a_stock, read_stock
+from fractions_shop.sheet.whole_lines import in_whole_lines
 from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -51,7 +53,6 @@ _RULE, _CHECK = (
 _SETS_EACH = re.compile(r"\s*([^\W\d]\w*(?:\s*,\s*[^\W\d]\w*)+)\s*=")
 _TIES = re.compile(rf"\s*{requests.RECONCILE}\b(?!\s*[-=+*/^)])", re.IGNORECASE)
 _NAME = re.compile(r"[^\W\d]\w*")
-_SIZELESS = re.compile(rf"(?:{'|'.join(requests.CHECKS + requests.RULES)})\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,8 +285,11 @@ def _line(number: int, row: str) -> Line:
 
 def _statement_line(number: int, row: str) -> Line:
     try:
+        if (lost := lost_alone(row)) is not None:
+            raise lost
         node = read_statement(row)
     except InputError as error:
+        error = error if lost is not None else in_whole_lines(error, _is_read, LINE_HABITS)
         match = _SETS.match(as_meant(row))
         return Line(
             number, row, "statement", _comment(row),
@@ -297,9 +301,15 @@ def _statement_line(number: int, row: str) -> Line:
     return Line(number, row, "statement", _comment(row), node, sets=name, uses=uses, looks_at_names=looks)
 
 
+def _is_read(row: str) -> bool:
+    """Whether a line can be read, of whatever kind it is."""
+    with trial():
+        return _line(1, row).fault is None
+
+
 def _part_line(number: int, row: str) -> Line:
     try:
-        part = read_or_offer(read_part, _without_comment(row))
+        part = read_or_offer(read_part, _without_comment(row), PART_HABITS)
     except InputError as error:
         return Line(number, row, "part", fault=error.at(row, 0, number))
     uses, looks = _draws(part.count, *part.sizes, *part.figures)
@@ -309,7 +319,7 @@ def _part_line(number: int, row: str) -> Line:
 
 def _feature_line(number: int, row: str) -> Line:
     try:
-        feature = read_or_offer(read_feature, _without_comment(row))
+        feature = read_or_offer(read_feature, _without_comment(row), CUT_HABITS)
     except InputError as error:
         return Line(number, row, "feature", fault=error.at(row, 0, number))
     uses, looks = _draws(*feature.nodes)
@@ -325,13 +335,14 @@ def _revision_line(number: int, row: str) -> Line:
     try:
         revision = read_revision(_without_comment(row), number)
     except InputError as error:
+        error = in_whole_lines(error, _is_read, LINE_HABITS)
         return Line(number, row, "revision", _comment(row), fault=error.at(row, 0, number))
     return Line(number, row, "revision", _comment(row), revision=revision)
 
 
 def _stock_line(number: int, row: str) -> Line:
     try:
-        stock = read_or_offer(read_stock, _without_comment(row))
+        stock = read_or_offer(read_stock, _without_comment(row), STOCK_HABITS)
     except InputError as error:
         return Line(number, row, "stock", fault=error.at(row, 0, number))
     uses, looks = _draws(*stock.nodes)
@@ -370,29 +381,3 @@ def _read_here(node: Node) -> Name | None:
         if isinstance(known, KnownSize) and isinstance(known.read, Name) and known.read.word == node.name:
             return known.read
     return None
-
-
-def nodes_of(line: Line) -> Iterator[Node]:
-    """All that a line's statement, the count and sizes of its part, its feature or its stock, are made of."""
-    roots: list[Node] = [] if line.node is None else [line.node]
-    if line.part is not None:
-        roots += [line.part.count, *line.part.sizes]
-    for form in (line.feature, line.stock):
-        if form is not None:
-            roots += form.nodes
-    for root in roots:
-        yield from nodes_in(root)
-
-
-def has_a_size(line: Line) -> bool:
-    """Whether the line is one that `ans` may stand for: neither check, rule, units, part nor feature."""
-    if line.kind != "statement":
-        return False
-    if line.node is None:
-        # What it would have answered is not known, unless its word says that it has no size.
-        return not _SIZELESS.match(line.statement)
-    return isinstance(line.node, (Naming, ShownExpression)) or line.request not in (
-        *requests.CHECKS,
-        *requests.RULES,
-        requests.UNITS,
-    )

@@ -11,7 +11,8 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import KnownSize, Name, Naming, Node, OffPrint, Request
 from fractions_shop.requests import READS, RECONCILE
 from fractions_shop.sheet.feature_lines import FeatureForm
-from fractions_shop.sheet.lines import Line, has_a_size
+from fractions_shop.sheet.line_nodes import has_a_size
+from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import name_span
 from fractions_shop.sheet.revisions import label_span
 from fractions_shop.sheet.stock_lines import StockForm

@@ -18,6 +18,9 @@ from fractions_shop.language.nodes import Name, ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
+from fractions_shop.sheet.part_habits import begins_with_a_count, lost, part_habits, words_begin
+from fractions_shop.sheet.sides_in_words import note_behind
+from fractions_shop.sheet.whole_lines import Habits
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.notation import as_meant
@@ -25,6 +28,9 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
 
 ADVICE = "write it like this: part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge"
+OF_ADVICE = "write of before the material, and the rest after a semicolon: part screws: 8 of brass; 4 BA"
+UNIT_ADVICE = "write it with its unit, such as 1/4 in"
+PART_HABITS = Habits(part_habits, frozenset({ADVICE, OF_ADVICE, UNIT_ADVICE}), ADVICE)
 #: More pieces of one part than this must be a slip.
 MOST = 1_000_000
 MOST_SIZES = 3
@@ -35,7 +41,10 @@ _PARTS = re.compile(r"\s*(parts)\b", re.IGNORECASE)
 #: A number with a word behind it, which is the material more likely than a unit.
 _NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
 _NAME = re.compile(r"\s*parts?\b\s*([^:;,#]*?)\s*(?:[:;,#]|$)", re.IGNORECASE)
-_OF = re.compile(r"\sof(?=\s|$)", re.IGNORECASE)
+#: `off` is what drawings say for it; behind that a material may be left out.
+_OF = re.compile(r"\sof(?P<off>f)?(?=\s|$)", re.IGNORECASE)
+#: What is said beside a number for so many pieces.
+_COUNT_WORD = re.compile(r"[0-9]\s*(pcs?|pieces?|nr|req'?d|required)\b\.?\s*$", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 #: A comma that parts the pieces of a line; one between two figures belongs to a number, and is refused as such.
 COMMA = re.compile(r"(?<![0-9]),|,(?![0-9])")
@@ -170,8 +179,20 @@ def read_part(text: str) -> PartForm:
     head_end = end if comma is None else comma.start()
     counted = _counts_and_materials(text, meant, colon + 1, head_end)
     (count, material), otherwise = counted[0], counted[1] if len(counted) > 1 else None
-    section, sizes = ("", ()) if comma is None else section_and_sizes(text, meant, comma.end(), end)
+    section, said = "", ""
+    sizes: tuple[ShownExpression, ...] = ()
+    if comma is not None:
+        said = meant[comma.end() : end]
+        sizes_end, behind = note_behind(said)
+        note = "; ".join(filter(None, (behind, note)))
+        if not behind or said[:sizes_end].strip():
+            section, sizes = section_and_sizes(text, meant, comma.end(), comma.end() + sizes_end)
+            if (cut := words_begin(sizes[-1])) is not None and not behind:
+                section, sizes = section_and_sizes(text, meant, comma.end(), cut)
+                note = "; ".join(filter(None, (text[cut:end].strip(" .,"), note)))
     figures = () if semicolon < 0 else _figures(meant, semicolon + 1)
+    if said_of := lost(material, said, section, sizes):
+        raise InputError(said_of, text, colon + 1, end, ADVICE)
     return PartForm(name, count, material, sizes, note, section, figures, otherwise)
 
 
@@ -198,6 +219,8 @@ def _count_and_material(
     text: str, meant: str, start: int, of: re.Match[str] | None, end: int
 ) -> tuple[ShownExpression, str]:
     count_end = end if of is None else of.start()
+    if (word := _COUNT_WORD.search(meant, start, count_end)) is not None:
+        raise InputError("how many is a number alone", text, *word.span(1), OF_ADVICE)
     if not meant[start:count_end].strip():
         raise InputError(
             "a part line says how many after its colon", text, start, max(end, start + 1), ADVICE
@@ -207,11 +230,11 @@ def _count_and_material(
         if behind is not None and units.find(behind[1].strip()) is None:
             raise InputError(
                 "the count is a plain number, and 'of' comes before the material", text, start + 1, end,
-                "write of before the material, and the rest after a semicolon: part screws: 8 of brass; 4 BA",
+                OF_ADVICE,
             )  # fmt: skip
         return expression(text, meant, start, end, "how many"), ""
     material = " ".join(text[of.end() : end].split())
-    if not material:
+    if not material and not of["off"]:
         raise InputError("'of' is followed by the material", text, of.start() + 1, of.end(), ADVICE)
     return expression(text, meant, start, count_end, "how many"), material
 
@@ -225,6 +248,10 @@ def _could_count(words: str) -> bool:
 
 def section_and_sizes(text: str, meant: str, start: int, end: int) -> tuple[str, tuple[ShownExpression, ...]]:
     """The shape of a section, empty for flat stock, and the sizes that `by` joins; InputError for anything else."""
+    if begins_with_a_count(meant[start:end]):
+        raise InputError(
+            "how many of a part stands behind its colon, and how much of stock it takes is worked out", text, start, end, ADVICE,
+        )  # fmt: skip
     shape = _SECTION.match(meant, start, end)
     section = "" if shape is None else shape[1].lower()
     if shape is not None:
@@ -356,9 +383,7 @@ def checked_size(
 ) -> Quantity | Limits:
     """A part's size, which is a length above zero; InputError for anything else."""
     if not isinstance(value, (Quantity, Limits)) or value.power != 1:
-        raise InputError(
-            f"{what} is a length", text, node.start, node.end, "write it with its unit, such as 1/4 in"
-        )
+        raise InputError(f"{what} is a length", text, node.start, node.end, UNIT_ADVICE)
     nominal = nominal_of(value)
     if nominal.value <= 0:
         raise InputError(f"{what} must be above zero", text, node.start, node.end)

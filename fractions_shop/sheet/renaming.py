@@ -10,7 +10,8 @@ from fractions_shop.language.nodes import Name, Naming
 from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.feature_lines import WORDS as FEATURES
 from fractions_shop.sheet.last_size import LAST, put
-from fractions_shop.sheet.lines import Line, nodes_of, read_lines
+from fractions_shop.sheet.line_nodes import nodes_of
+from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.rows import Rows
 
 #: A part line, or one that cuts in a part, down to the part's name.

@@ -8,7 +8,8 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.nodes import Call, Literal, Name, Naming, Node, ShownExpression
 from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.last_size import LAST, put
-from fractions_shop.sheet.lines import Line, nodes_of
+from fractions_shop.sheet.line_nodes import nodes_of
+from fractions_shop.sheet.lines import Line
 
 
 def refuse_itself(line: Line, old: Line, names: Collection[str], ans_is_it: bool = False) -> None:

@@ -9,6 +9,7 @@ from typing import TypeVar
 from fractions_shop.errors import InputError
 from fractions_shop.language.advice.offers import Advice, write
 from fractions_shop.sheet.part_lines import COMMA
+from fractions_shop.sheet.whole_lines import NO_HABITS, Habits, in_whole_lines
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, as_meant
 
@@ -20,6 +21,7 @@ _BETWEEN = re.compile(
     rf"(?<=[A-Za-z.\"'″′)])[ ]*[x×][ ]*(?={_NUMBER}(?![ ]*(?:tpi|threads)\b))", re.IGNORECASE
 )
 _SHARED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER})((?:[ ]*[x×][ ]*{_NUMBER})+)({_UNIT})", re.IGNORECASE)
+_SCREW = re.compile(r"screws?\b|\b(?:nails?|tacks?|brads?|pins?)\b[^:]*$", re.IGNORECASE)
 _AT_CROSS = re.compile(r"[x×](?=[ ]*[0-9.])", re.IGNORECASE)
 _CROSS = re.compile(r"[ ]*[x×][ ]*", re.IGNORECASE)
 _LISTED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER}{_UNIT}?)[ ]*,[ ]+(?={_NUMBER})", re.IGNORECASE)
@@ -33,7 +35,8 @@ def joined_by(text: str) -> str:
     >>> joined_by('part plate: 1, 6 x 4 x 1/4 in'), joined_by('part screw: 8, M5 x 0.8')
     ('part plate: 1, 6 in by 4 in by 1/4 in', 'part screw: 8, M5 x 0.8')
     """
-    shared = _SHARED.sub(_each_with_its_unit, text)
+    # The number of a screw has no unit: `8 x 1/2 in woodscrews`.
+    shared = text if _SCREW.search(text) else _SHARED.sub(_each_with_its_unit, text)
     return _BETWEEN.sub(" by ", shared)
 
 
@@ -43,10 +46,11 @@ def _each_with_its_unit(match: re.Match[str]) -> str:
     return " by ".join(f"{side}{unit}" for side in sides)
 
 
-def read_or_offer(read: Callable[[str], _Form], text: str) -> _Form:
-    """What `read` makes of a line; its InputError, or one that offers the line with `by`, where that can be read.
+def read_or_offer(read: Callable[[str], _Form], text: str, habits: Habits = NO_HABITS) -> _Form:
+    """What `read` makes of a line; its InputError, or one that offers the line that is meant, where that can be read.
 
-    A × beside a length multiplies nowhere, so that a line with one between its sides is never read as it stands.
+    That is the line with `by` between its sides, or what `habits` make of it. A × beside a length multiplies nowhere,
+    so that a line with one between its sides is never read as it stands.
     """
     meant = as_meant(text)
     if "×" in meant and joined_by(meant) != meant and _reads(read, joined_by(meant)):
@@ -54,11 +58,14 @@ def read_or_offer(read: Callable[[str], _Form], text: str) -> _Form:
     try:
         return read(text)
     except InputError as error:
-        whole = joined_by(meant)
         if isinstance(error.advice, Advice):
-            raise
+            raise in_whole_lines(error, lambda line: _reads(read, line), habits) from None
+        whole = joined_by(meant)
         if whole != meant and _reads(read, whole):
             raise _offering(text, meant, error.start) from None
+        by_habit = in_whole_lines(error, lambda line: _reads(read, line), habits)
+        if by_habit is not error:
+            raise by_habit from None
         refused = next((said for said in _without_commas(text, meant) if _reads(read, said[1])), None)
         if refused is None:
             raise

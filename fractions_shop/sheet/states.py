@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from fractions_shop.sheet import last_size
 from fractions_shop.sheet.last_size import LAST
-from fractions_shop.sheet.lines import Line, has_a_size, read_lines
+from fractions_shop.sheet.line_nodes import has_a_size
+from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.moved import MovedLines, moved
 from fractions_shop.sheet.rows import Rows
 from fractions_shop.sheet.session import Session

@@ -15,11 +15,23 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Node, ShownExpression
 from fractions_shop.language.parser import refuse_long
-from fractions_shop.sheet.part_lines import COMMA, SECTIONS, expression, outside_brackets, section_and_sizes
+from fractions_shop.sheet.part_habits import lost
+from fractions_shop.sheet.part_lines import (
+    COMMA,
+    SECTIONS,
+    UNIT_ADVICE,
+    expression,
+    outside_brackets,
+    section_and_sizes,
+)
+from fractions_shop.sheet.stock_habits import stock_habits
+from fractions_shop.sheet.whole_lines import Habits
 from fractions_shop.size.notation import as_meant
 
 ADVICE = "write it like this: stock brass: round 1/4 in, 36 in long, saw 1/32 in"
+SHEET_SO = "a sheet says so: stock brass: sheet 1/16 in, 12 in by 24 in"
 SHEET_ADVICE = "write it like this: stock brass: sheet 1/16 in, 12 in by 24 in"
+STOCK_HABITS = Habits(stock_habits, frozenset({ADVICE, SHEET_ADVICE, SHEET_SO, UNIT_ADVICE}), ADVICE)
 #: A size that is called stock stands before these, and no material does.
 _BEGINS = re.compile(
     r"stock\s+(?!(?:as|reads|of|is|clears)\b)[^\W\d_][^:=#]*(?::|\blong\b)|stock\s*:", re.IGNORECASE
@@ -27,6 +39,8 @@ _BEGINS = re.compile(
 _MATERIAL = re.compile(r"\s*stock\b([^:;,#]*)", re.IGNORECASE)
 _SHEET = re.compile(r"\s*sheet\b\s*", re.IGNORECASE)
 _LONG = re.compile(r"\blong\s*$", re.IGNORECASE)
+#: What is said of a length in place of long.
+_LENGTHS = re.compile(r"\s+(?:lengths?|lg|bars?|each)\.?$", re.IGNORECASE)
 _SAW = re.compile(r"\s*saw(?=\s|$)", re.IGNORECASE)
 #: `kerf 1/32 in`, `1/32 in kerf`, `saw cut 1/32 in`.
 _KERF = re.compile(
@@ -108,18 +122,21 @@ def _bar(
             "a stock line says the section after its colon", text, start, max(end, start + 1), ADVICE
         )
     section, sizes = section_and_sizes(text, meant, start, end)
+    if lost_of := lost("", meant[start:end], section, sizes):
+        raise InputError(lost_of, text, start, end, ADVICE)
     if len(sizes) != SECTION_SIZES[section]:
         told_by = " and ".join(SECTIONS[section][:-1]) if section else "two sizes, thickness by width"
         raise InputError(
             f"the section of a {section or 'flat'} bar is told by {told_by}", text, start + 1, end,
-            "a sheet says so: stock brass: sheet 1/16 in, 12 in by 24 in" if len(sizes) == 1 and not section else ADVICE,
+            SHEET_SO if len(sizes) == 1 and not section else ADVICE,
         )  # fmt: skip
     if len(pieces) < 2:
         raise InputError("a stock line says how long a bar is", text, end, end + 1, ADVICE)
     long_start, long_end = pieces[1]
     word = _LONG.search(meant, long_start, long_end)
     if word is None:
-        whole = f"{text[:long_end].rstrip()} long{text[long_end:].rstrip()}"
+        said = _LENGTHS.sub("", text[:long_end].rstrip())
+        whole = f"{said} long{text[long_end:].rstrip()}"
         raise InputError(
             "a bar's length is followed by long", text, long_start, long_end, _offered(whole.strip())
         )
@@ -144,11 +161,16 @@ def _bar(
 
 def _offered(whole: str) -> str:
     """Advice to write a line, where it can be read; else an example."""
+    return write(whole) if is_stock(whole) else ADVICE
+
+
+def is_stock(line: str) -> bool:
+    """Whether a line can be read as one of stock."""
     try:
-        read_stock(whole)
+        read_stock(line)
     except InputError:
-        return ADVICE
-    return write(whole)
+        return False
+    return True
 
 
 def _sheet(

@@ -8,21 +8,31 @@ from typing import NoReturn, TypeVar
 
 from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.offers import write
-from fractions_shop.language.nodes import Call, Named, Node, ShownExpression
+from fractions_shop.language.nodes import Call, Name, Named, Node, ShownExpression, nodes_in
 from fractions_shop.language.notes import Note, remark
 from fractions_shop.layout.features import USUAL_SINK, Cut, Face, Hole, Size, face, hole, refuse_corner, slot
 from fractions_shop.layout.notches import notch
 from fractions_shop.layout.places import Places
-from fractions_shop.sheet.feature_lines import EXAMPLES, FeatureForm
+from fractions_shop.sheet.feature_lines import CUT_HABITS, EXAMPLES, FeatureForm, read_feature
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part
 from fractions_shop.sheet.session import Session, places_of
+from fractions_shop.sheet.whole_lines import in_whole_lines
 from fractions_shop.sheet.worked_parts import behind_names, called_as, worked_out
 from fractions_shop.size.limits import Limits, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.value import Value
 
 T = TypeVar("T")
+
+
+def _is_read(line: str) -> bool:
+    try:
+        read_feature(line)
+    except InputError:
+        return False
+    return True
+
 
 #: The functions of threads that are drilled, and what each hole is for.
 PURPOSES = ("tapping", "clearance")
@@ -192,6 +202,12 @@ class _FeatureWork:
             raise error.at(self.line.text, 0, self.line.number) from None
         self.notes += answer.notes
         placed: Places = places_of(answer.result)
+        if form.many is not None and form.many != len(placed.points):
+            raise InputError(
+                f"the line says {form.many} {form.word}{'' if form.many == 1 else 'es' if form.word == 'notch' else 's'}, and its places are {len(placed.points)}",
+                self.line.text, *form.places_span, "say as many places as there are, or leave the number out",
+                self.line.number,
+            )  # fmt: skip
         if len(placed.axes) == 1 and not form.start and form.word != "notch":
             raise InputError(
                 "these places are on one axis: say where on the face they are counted from", self.line.text,
@@ -221,14 +237,24 @@ class _FeatureWork:
     # Sizes
 
     def _value(self, node: ShownExpression) -> Value | None:
-        size = worked_out(node, self.line, self.session)
+        try:
+            size = worked_out(node, self.line, self.session)
+        except InputError as error:
+            raise (self._by_habit(error) if self._is_named(node) else error) from None
         self.notes += size.notes
         return size.value
+
+    def _is_named(self, node: Node) -> bool:
+        """Whether every name in it has a size, so that its fault is in the way of writing."""
+        return all(part.word in self.session.known for part in nodes_in(node) if isinstance(part, Name))
+
+    def _by_habit(self, error: InputError) -> InputError:
+        return in_whole_lines(error, _is_read, CUT_HABITS)
 
     def _size(self, node: ShownExpression) -> Size:
         value = self._value(node)
         if not isinstance(value, Quantity | Limits) or value.power != 1:
-            self._refuse(node, "this must be a length", "write it with its unit, such as 1/8 in")
+            self._refuse_bare(node)
         if nominal_of(value).value <= 0:
             self._refuse(node, "this must be above zero")
         return value
@@ -246,7 +272,7 @@ class _FeatureWork:
             self.notes.append(remark("the nominal size is used; its limits are left aside"))
             value = value.nominal
         if not isinstance(value, Quantity) or value.power != 1:
-            self._refuse(node, "this must be a length", "write it with its unit, such as 1/8 in")
+            self._refuse_bare(node)
         return value
 
     def _angle(self, node: ShownExpression) -> Angle:
@@ -285,6 +311,13 @@ class _FeatureWork:
             raise
         except ShopError as error:
             self._refuse(node, str(error))
+
+    def _refuse_bare(self, node: Node) -> NoReturn:
+        """A number alone where a length is needed: with its unit where that can be told from the rest of the line."""
+        try:
+            self._refuse(node, "this must be a length", "write it with its unit, such as 1/8 in")
+        except InputError as error:
+            raise self._by_habit(error) from None
 
     def _refuse(self, node: Node, message: str, advice: str = "") -> NoReturn:
         raise InputError(message, self.line.text, node.start, node.end, advice, self.line.number)

@@ -9,11 +9,22 @@ from typing import NamedTuple
 from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
 from fractions_shop.language.nodes import Name, Named, Naming, Node, ShownExpression, Toleranced, nodes_in
-from fractions_shop.language.notes import Note, on_the_reading
+from fractions_shop.language.notes import Note, on_the_reading, remark
 from fractions_shop.requests.expression import plain_size
 from fractions_shop.sheet.lines import Line
-from fractions_shop.sheet.part_lines import NoteFigure, Part, PartForm, checked_count, checked_size
+from fractions_shop.sheet.part_habits import holds_sizes
+from fractions_shop.sheet.part_lines import (
+    PART_HABITS,
+    UNIT_ADVICE,
+    NoteFigure,
+    Part,
+    PartForm,
+    checked_count,
+    checked_size,
+    read_part,
+)
 from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.whole_lines import in_whole_lines
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.value import Value
@@ -60,17 +71,19 @@ def work_out_part(
 
     if form.otherwise is not None and not _known(form.count, session):
         form = replace(form, count=form.otherwise[0], material=form.otherwise[1], otherwise=None)
-    counted = worked_out(form.count, line, session, power=0)
+    counted = _counted(form, line, session)
     sized = [worked_out(node, line, session) for node in form.sizes]
     count = checked_count(counted.value, form, line.text)
-    sizes = tuple(
-        checked_size(each.value, node, line.text) for each, node in zip(sized, form.sizes, strict=True)
-    )
+    sizes = tuple(_size(each.value, node, line) for each, node in zip(sized, form.sizes, strict=True))
     _refuse_thick_bore(form, sizes, line.text)
     named = [behind_names(node.expression, setting) for node in form.sizes]
     bought = tuple(map(called_as, named))
     # That how many has no unit need not be said.
     notes = [*on_the_reading(counted.notes), *(note for each in sized for note in each.notes)]
+    if not sizes and holds_sizes(form.note):
+        notes.append(
+            remark("what stands in the note is neither drawn nor cut from stock: sizes stand behind a comma")
+        )
     return Part(
         form.name, count, form.material, sizes, form.note, tuple(dict.fromkeys(notes)), form.section,
         bought if any(bought) else (),
@@ -78,6 +91,30 @@ def work_out_part(
         tuple((name, source.number) for name, source in sources.items() if name in session.placed),
         _screw(named),
     )  # fmt: skip
+
+
+def _counted(form: PartForm, line: Line, session: Session) -> SizeInLine:
+    """How many; where that is no number, what the line may mean is offered."""
+    try:
+        return worked_out(form.count, line, session, power=0)
+    except InputError as error:
+        raise in_whole_lines(error, _is_read, PART_HABITS) from None
+
+
+def _size(value: object, node: ShownExpression, line: Line) -> Quantity | Limits:
+    """A size; of a number alone the line with its unit is offered, where the others tell it."""
+    try:
+        return checked_size(value, node, line.text)
+    except InputError as error:
+        raise in_whole_lines(error, _is_read, PART_HABITS) if error.advice == UNIT_ADVICE else error from None
+
+
+def _is_read(line: str) -> bool:
+    try:
+        read_part(line)
+    except InputError:
+        return False
+    return True
 
 
 def _known(count: ShownExpression, session: Session) -> bool:

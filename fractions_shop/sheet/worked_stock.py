@@ -18,7 +18,8 @@ from fractions_shop.layout.cutting import MOST_PARTS, Cutting, cut_from
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_lines import Part, checked_size
 from fractions_shop.sheet.session import Session
-from fractions_shop.sheet.stock_lines import StockForm
+from fractions_shop.sheet.stock_lines import STOCK_HABITS, StockForm, is_stock
+from fractions_shop.sheet.whole_lines import in_whole_lines
 from fractions_shop.sheet.worked_parts import behind_names, called_as, worked_out
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Quantity
@@ -122,7 +123,10 @@ def work_out_stock(
     answers = {id(node): worked_out(node, line, session) for node in _shown(form)}
 
     def size(node: ShownExpression) -> Sized:
-        return checked_size(answers[id(node)].value, node, line.text, "a size of stock")
+        try:
+            return checked_size(answers[id(node)].value, node, line.text, "a size of stock")
+        except InputError as error:
+            raise in_whole_lines(error, is_stock, STOCK_HABITS) from None
 
     stock = PartStock(
         form.material, form.section, tuple(map(size, form.sizes)),

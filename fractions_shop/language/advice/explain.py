@@ -103,7 +103,8 @@ def openers() -> frozenset[str]:
     return frozenset((*tables().words.values(), *phrases())) & frozenset(tables().states[tables().start])
 
 
-_NO_SIGN = "put + - * or / between them; side by side never multiplies"
+#: Advice for two sizes in a row that nothing parts.
+NO_SIGN = "put + - * or / between them; side by side never multiplies"
 
 #: The zone of a hole or a shaft as ISO 286 names it.
 _ZONE = re.compile(r"[A-Za-z]{1,2}[0-9]{1,2}")
@@ -142,7 +143,7 @@ def explain(text: str, meant: str, stop: ParserStop, reads: Reads) -> InputError
     if first := _first_word(meant[:start]):
         return InputError(first[0], text, first[2], first[3], first[1])
     if kind in _VALUES and before in ("size", "NAME", "RPAR", "NUMBER", *_UNITS):
-        advice = _comma_between(meant, start, reads) or _as_a_fit(meant, start, piece) or _NO_SIGN
+        advice = _comma_between(meant, start, reads) or _as_a_fit(meant, start, piece) or NO_SIGN
         message = f"{piece!r} follows a size without a sign between them"
         return InputError(message, text, start, end, advice)
     wanted = _with_reason(_expected(expected))
@@ -162,7 +163,7 @@ def _as_a_fit(meant: str, start: int, piece: str) -> str:
         return ""
     name, _, size = meant[:start].rpartition("=")
     named = f"{name.strip()} = " if name.strip() else ""
-    return write(f"{named}fit {size.strip()} {piece}", hint=_NO_SIGN)
+    return write(f"{named}fit {size.strip()} {piece}", hint=NO_SIGN)
 
 
 def explain_fault(fault: Fault, text: str, meant: str, reads: Reads) -> InputError:

@@ -98,6 +98,8 @@ def statement(meant: str) -> Statement | None:
     return Naming(named.start("name"), end, named["name"], reading) if named else reading
 
 
+#: Advice for a line that says several sizes.
+EACH_ALONE = "put each size on a line of its own, with its unit"
 #: What may stand between several sizes, and nothing else that is unread.
 _JOINED = re.compile(r"\bby\b|[x×](?![a-z])|\b(?:to|or|and|vs|through|thru)\b|,|;", re.I)
 #: A mixed number with its and.
@@ -116,9 +118,7 @@ def one_or_several(text: str, meant: str) -> Statement | None:
     said = statement(meant)
     several = None if said is not None else _several(meant)
     if several is not None:
-        raise InputError(
-            several[0], text, several[1], several[2], "put each size on a line of its own, with its unit"
-        )
+        raise InputError(several[0], text, several[1], several[2], EACH_ALONE)
     return said
 
 

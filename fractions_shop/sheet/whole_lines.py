@@ -1,0 +1,105 @@
+"""Advice on a line of a sheet: what is offered is the whole line, it can be read, and it has the figures that were typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from fractions_shop.errors import InputError
+from fractions_shop.language.advice.explain import NO_SIGN
+from fractions_shop.language.advice.gate import fits
+from fractions_shop.language.advice.offers import Advice, Offer, write
+from fractions_shop.language.trial import on_trial
+from fractions_shop.language.written.statement import EACH_ALONE
+from fractions_shop.size.notation import as_meant
+
+#: Advice for a line that is to be one size or one sum, which a line of a sheet is not.
+_OF_ONE_SIZE = (NO_SIGN, EACH_ALONE)
+#: More ways to write a line than these are told by the piece alone.
+_MOST = 3
+
+
+class Meant(NamedTuple):
+    """Lines that another may mean, and what is said of it; `said` is empty where its own fault says it.
+
+    `sure` lines come before what the fault itself offers. A `note` is not what a line means that only stops too soon.
+    """
+
+    offers: tuple[Offer, ...]
+    said: str = ""
+    sure: bool = False
+    note: bool = False
+
+
+class Habits(NamedTuple):
+    """What lines of one kind may mean that are not as the language has them.
+
+    Advice among `own` is that of a fault which says by itself what is wrong with the line.
+    """
+
+    means: Callable[[str], Iterator[Meant]]
+    own: frozenset[str] = frozenset()
+    #: What is advised where the fault is only that a line is not one size.
+    example: str = ""
+
+
+#: Of a kind of line that is written in one way alone.
+NO_HABITS = Habits(lambda line: iter(()))
+
+
+def in_whole_lines(error: InputError, reads: Callable[[str], bool], habits: Habits) -> InputError:
+    """The fault of a line with the first of what its `habits` mean that can be read; else with its own offers, each a whole line.
+
+    The fault itself where neither can be told.
+    """
+    advice = error.advice
+    if on_trial():
+        return error
+    every = [meant for meant in habits.means(as_meant(error.text)) if not (meant.note and error.ended)]
+    own = _own(error, reads) if isinstance(advice, Advice) else None
+    for meant in sorted(every, key=lambda each: not each.sure):
+        if own is not None and not meant.sure:
+            break
+        kept = tuple(offer for offer in meant.offers if _keeps(offer, error, reads))
+        if kept:
+            said = "" if advice in habits.own else meant.said
+            return _with(error, said, write(*kept, lead=_lead(kept)))
+    if own is not None:
+        return own
+    return _with(error, "", habits.example) if advice in _OF_ONE_SIZE and habits.example else error
+
+
+def _own(error: InputError, reads: Callable[[str], bool]) -> InputError | None:
+    """The fault with its own offers, each a whole line; None where one of them cannot be read so."""
+    advice = error.advice
+    assert isinstance(advice, Advice)
+    whole = [placed for offer in advice.offers if (placed := _placed(offer, error, reads)) is not None]
+    if not len(advice.offers) == len(whole) <= _MOST:
+        return None
+    return _with(error, "", Advice(tuple(whole), advice.lead, advice.joint, advice.tail, advice.hint))
+
+
+def _lead(offers: tuple[Offer, ...]) -> str:
+    return "write it like this: " if any(offer.completes for offer in offers) else "write "
+
+
+def _with(error: InputError, said: str, advice: str) -> InputError:
+    return InputError(
+        said or error.message, error.text, error.start, error.end, advice, error.line, error.ended, error.expected
+    )  # fmt: skip
+
+
+def _keeps(offer: Offer, error: InputError, reads: Callable[[str], bool]) -> bool:
+    return fits(offer, error, lambda line: line == offer.text and reads(line))
+
+
+def _placed(offer: Offer, error: InputError, reads: Callable[[str], bool]) -> Offer | None:
+    """The offer as a whole line: as it is, or in the place of what is marked."""
+    line = as_meant(error.text)
+    for whole in (
+        offer.text,
+        f"{line[: error.start]}{offer.text}{line[max(error.start, error.end) :]}".strip(),
+    ):
+        if _keeps(offer._replace(text=whole), error, reads):
+            return offer._replace(text=whole)
+    return None
