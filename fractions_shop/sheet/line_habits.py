@@ -23,7 +23,7 @@ _SIZE = rf"{NUMBER}\s*(?:{UNIT}\b\.?|[\"'″′])"
 #: What a drawing says of itself, and what is done to all of a thing: no size of it is one of the sheet's.
 _LABEL_WORDS = r"""mat'?l|mat|materials?|finish(?:es)?|scale|drg|drawing|dwg|date|drawn|checked|traced|tools?|tol|tolerances?
 |general\s+tolerances?|ref|sheet|nts|not\s+to\s+scale|break|deburr|remove|chamfer|bevel|ease|polish|clean|fit\s+and|assemble|glue|qty
-|quantity|no\.?\s+off|make|note|nb|n\.b\.|do\s+not|see|as\s+drg|as\s+drawing|typ|all"""
+|quantity|no\.?\s+off|make|do\s+not|see|as\s+drg|as\s+drawing|typ|all"""
 _LABEL = re.compile(
     rf"\s*(?P<label>{''.join(_LABEL_WORDS.split(chr(10)))})\b\.?(?P<colon>\s*:)?(?!\s*(?:[-+*/^)=]|(?:reads|as|of|clears)\b))(?P<rest>.*)",
     re.IGNORECASE,
@@ -46,6 +46,7 @@ _OTHER_CUT = re.compile(
 )
 _BULLET = re.compile(r"\s*(?:[-*•–]|[0-9]{1,2}[.)])\s+(?=[^\W\d])")
 _REMARK = re.compile(r"\s*(?://+|--+|;+|!+|%+|['\"‘“])\s*(?P<words>[A-Za-z].*?)['\"’”]?\s*")
+_NOTE_WORD = re.compile(r"\s*(?:notes?|remarks?|n\.?b\.?)\s*:\s*(?P<words>\S.*)", re.IGNORECASE)
 _RULED_TITLE = re.compile(r"\s*[=*_~-]{2,}\s*(?P<words>[A-Za-z0-9].*?)\s*[=*_~-]{2,}\s*")
 _RULED = re.compile(r"\s*(?P<sign>[-=_*~])(?:\s*(?P=sign)){2,}\s*")
 _TITLE = re.compile(r"\s*title\b\s*:?\s*(?P<words>[A-Za-z].*)", re.IGNORECASE)
@@ -204,7 +205,7 @@ def _note(line: str) -> Iterator[Meant]:
         yield Meant(
             (Offer(f"## {title['words'].strip()}", worked=True),), "a title stands behind ##", sure=True
         )
-    remark = _REMARK.fullmatch(line)
+    remark = _REMARK.fullmatch(line) or _NOTE_WORD.fullmatch(line)
     if remark is not None:
         yield Meant((_as_note(remark["words"]),), "a note stands behind a #", sure=True)
     label = _LABEL.fullmatch(line)

@@ -56,7 +56,7 @@ _PAIR = re.compile(r":\s*(?:a\s+)?pair\b", re.IGNORECASE)
 _CLEAN = " ,.;:-–—"
 
 
-class _Said(NamedTuple):
+class _PartSaid(NamedTuple):
     """What a line says: the count, the material and the sizes in words, and the note."""
 
     many: str
@@ -75,9 +75,9 @@ def part_habits(line: str) -> Iterator[Meant]:
     yield Meant(
         tuple(Offer(whole, worked=pair) for whole in lines), said, sure=_CROSSED.search(line) is not None
     )
-    one = with_a_count(line)
-    if one:
-        yield Meant((Offer(one, " for one of it", completes=True),), NO_COUNT)
+    counted = with_a_count(line)
+    if counted:
+        yield Meant((Offer(counted, " for one of it", completes=True),), NO_COUNT)
 
 
 def meant_parts(line: str) -> Iterator[str]:
@@ -135,14 +135,14 @@ _MATERIALS = frozenset(
 )
 
 
-def _said(rest: str) -> _Said | None:
+def _said(rest: str) -> _PartSaid | None:
     """How many, of what, the sizes and the note, in whatever order a line has them; None without a count."""
     body, _, note = rest.partition(";")
     note = note.strip()
-    found = _count(body)
-    if found is None:
+    counted = _count(body)
+    if counted is None:
         return None
-    count, body = found
+    count, body = counted
     body = body.strip(_CLEAN)
     bracketed = _BRACKETED.match(body)
     if bracketed is not None:
@@ -154,15 +154,17 @@ def _said(rest: str) -> _Said | None:
         # Sizes that are names stand behind a comma.
         sizes = behind.strip() if behind and split_sides(behind)[0] else ""
         if behind.strip() and not sizes and re.fullmatch(r"[A-Za-z][A-Za-z .'-]*", behind.strip()):
-            return _Said(count, material.strip(_CLEAN), "", "; ".join(filter(None, (behind.strip(), note))))
-        return _Said(count, material.strip(_CLEAN), sizes, note) if sizes or not behind.strip() else None
+            return _PartSaid(
+                count, material.strip(_CLEAN), "", "; ".join(filter(None, (behind.strip(), note)))
+            )
+        return _PartSaid(count, material.strip(_CLEAN), sizes, note) if sizes or not behind.strip() else None
     material, sizes = body[: begin.start()], body[begin.start() :]
     named = re.fullmatch(
         r"(?P<of>[^,]*),(?P<names>.*(?:\bby|[x×])\s+)", material.strip() + " ", re.IGNORECASE
     )
     if named is not None:  # the first of the sizes is a name: `brass, width by 1/4 in`
         material, sizes = named["of"], f"{named['names'].strip()} {sizes}"
-    return _Said(count, re.sub(r"^of\s+", "", material.strip(_CLEAN)).strip(_CLEAN), sizes, note)
+    return _PartSaid(count, re.sub(r"^of\s+", "", material.strip(_CLEAN)).strip(_CLEAN), sizes, note)
 
 
 def _count(body: str) -> tuple[str, str] | None:
@@ -199,10 +201,13 @@ def with_a_count(line: str) -> str:
 _SIZED = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′]|(?:SWG|AWG|BWG|BA|BSW|BSF)\b)"
 _SIZES_JOINED = re.compile(
     rf"{_SIZED}(?:\s+[a-z]+\.?){{0,2}}\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*(?:\bby\b|[x×])\s*{_SIZED}"
-    r"|[0-9](?:\s+[a-z]+\.?){1,2}\s+[x×]\s+[0-9.]|[0-9]/[0-9]+\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*[x×]\s*[0-9./ ]+[x×]\s*[0-9.]",
+    r"|[0-9](?:\s+[a-z]+\.?){1,2}\s+(?:by|[x×])\s+[0-9.]|[0-9]/[0-9]+\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*[x×]\s*[0-9./ ]+[x×]\s*[0-9.]",
     re.IGNORECASE,
 )
-_SIZE_LAST = re.compile(rf"[A-Za-z0-9]\s+{NUMBER}\s*(?:{UNIT}|[\"'″′])$", re.IGNORECASE)
+_SIZE_LAST = re.compile(
+    rf"(?:^|[A-Za-z0-9])\s*(?<![A-Za-z0-9_./]){NUMBER}\s*(?:{UNIT}|[\"'″′])(?:\s+(?:{'|'.join(SAID_BY)})\.?)?$",
+    re.IGNORECASE,
+)
 #: What each shape of section is told by beside its own word.
 _SHAPE_SAYS = {
     "round": {"round"}, "hex": {"hex"}, "square": {"square"}, "tube": {"tube", "outside", "bore", "round"}, "": set[str](),
@@ -227,7 +232,7 @@ def lost(material: str, said: str, section: str, sizes: tuple[ShownExpression, .
     Sizes that stand in its material, a word that tells a shape, or a material among the sizes, which are what it has `said`.
     """
     joined, last = _SIZES_JOINED.search(material), _SIZE_LAST.search(material)
-    if (joined and (last or not sizes)) or (last and not sizes):
+    if last or (joined and not sizes):
         return "sizes stand behind a comma, joined by the word by, and not in the material"
     if not material and sizes and _left_out(sizes[0]) and _MATERIAL_FIRST.match(said):
         return "the material of a part stands behind its count and the word of"
@@ -245,6 +250,8 @@ def words_begin(node: ShownExpression) -> int | None:
     words, part = _left_out(node), node.expression
     if not words or not isinstance(part, Worded) or words[0].start < part.size.end:
         return None
+    if any(note.kind != "echo" for note in part.notes):
+        return None  # what a word casts doubt on is told with it
     return (
         None if any(re.sub(r"[./]", "", word.word.lower()) in SAID_BY for word in words) else words[0].start
     )

@@ -141,8 +141,9 @@ def note_behind(text: str) -> tuple[int, str]:
 def side_of(piece: str) -> Side | None:
     """One side with the words about it; None where no size is left.
 
-    >>> side_of('1 in lg brass rod')
-    Side(size='1 in', said=frozenset({'long', 'round'}), behind='brass')
+    >>> side = side_of('1 in lg brass rod')
+    >>> side.size, sorted(side.said), side.behind
+    ('1 in', ['long', 'round'], 'brass')
     """
     text = _WORD_AND_UNIT.sub(r"\1 \3 \2", piece.strip().strip("; "))
     said: set[str] = set()

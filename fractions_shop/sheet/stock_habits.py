@@ -46,7 +46,7 @@ _SIZE_BEGINS = re.compile(rf"(?:[Øø⌀]\s*)?(?<![A-Za-z0-9_.]){NUMBER}")
 _VALUE = re.compile(rf"({NUMBER})\s*({UNIT}|[\"'″′])", re.IGNORECASE)
 
 
-class _Said(NamedTuple):
+class _StockSaid(NamedTuple):
     """What a line says: the material, all its sizes in words, the length of a bar and the saw where words tell them, and the note."""
 
     material: str
@@ -82,7 +82,7 @@ def stock_habits(line: str) -> Iterator[Meant]:
     yield Meant(tuple(map(Offer, bars)), SAID)
 
 
-def _said(line: str) -> _Said | None:
+def _said(line: str) -> _StockSaid | None:
     match = _WHOLE.fullmatch(line.rstrip())
     if match is None:
         return None
@@ -110,13 +110,13 @@ def _said(line: str) -> _Said | None:
     long = None if sheet else _LONG_FIRST.match(body) or _LONG.search(body)
     if long is not None:
         body = f"{body[: long.start()]}{body[long.end() :]}"
-    return _Said(
+    return _StockSaid(
         " ".join(material.split()), body.strip(" ,"), "" if long is None else long["size"],
         "" if saw is None else saw["behind"] or saw["before"], (match["note"] or "").strip(), sheet,
     )  # fmt: skip
 
 
-def _bars(said: _Said) -> Iterator[str]:
+def _bars(said: _StockSaid) -> Iterator[str]:
     words = f"{said.sizes}, {said.long} long" if said.long else said.sizes
     sides, behind = split_sides(_BAR_WORDS.sub("", words))
     if not sides or behind:
@@ -138,11 +138,11 @@ _HAS = {"": 2, "round": 1, "hex": 1, "square": 1, "tube": 2}
 
 def _words_of(said: frozenset[str]) -> Iterator[str]:
     """A word for each thing that is said of a side, as it may be written again."""
-    for thing in said:
-        yield next(word for word, known in SAID_BY.items() if known == thing)
+    for role in said:
+        yield next(word for word, known in SAID_BY.items() if known == role)
 
 
-def _sheets(said: _Said) -> Iterator[str]:
+def _sheets(said: _StockSaid) -> Iterator[str]:
     sides, behind = split_sides(f"{said.sizes}, {said.long}" if said.long else said.sizes)
     if behind or len(sides) != 3 or any(side.said - {"thick", "wide", "long"} for side in sides):
         return
