@@ -255,7 +255,7 @@ def _plain_line(number: int, row: str) -> Line | None:
     Nothing that a part, a revision, a feature or a stock begins with is such a statement, and none sets several names.
     """
     plain = parse_plain(row)
-    if plain is None:
+    if plain is None or (row.isalpha() and lost_alone(row) is not None):
         return None
     node, comment = plain.statement, row[plain.end + 1 :]
     if not comment.isascii():
