@@ -103,6 +103,8 @@ _HOMES = {
         "KnownScale",
         "scale_from",
     ),
+    "threads.clearance": ("ClearanceHole",),
+    "threads.holes": ("TappingDrill",),
     "threads.thread": ("Thread",),
     "threads.lookup": ("thread",),
     "threads.identify": (
@@ -171,6 +173,7 @@ __all__ = [
     "ArgumentError",
     "BlockSet",
     "BoltCircle",
+    "ClearanceHole",
     "ColumnSizes",
     "CommonSpacing",
     "Crown",
@@ -211,6 +214,7 @@ __all__ = [
     "Spanners",
     "Substitutes",
     "Taper",
+    "TappingDrill",
     "Thread",
     "Wall",
     "Walls",
@@ -320,6 +324,8 @@ if TYPE_CHECKING:
     from fractions_shop.tables.gauges import gauges
     from fractions_shop.tables.nearby import Nearby
     from fractions_shop.tables.tapers import Taper, taper
+    from fractions_shop.threads.clearance import ClearanceHole
+    from fractions_shop.threads.holes import TappingDrill
     from fractions_shop.threads.identify import Identified, identify
     from fractions_shop.threads.lookup import thread
     from fractions_shop.threads.spanners import Spanners, spanner

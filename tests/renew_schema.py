@@ -55,6 +55,10 @@ VALUES: dict[str, Schema] = {
                 "type": "boolean",
             },
             "standing": {"$ref": "#/$defs/standing"},
+            "within": {
+                "description": "How far a measured figure is trusted, where that was said.",
+                "$ref": "#/$defs/length",
+            },
         },
         "additionalProperties": False,
     },

@@ -49,6 +49,12 @@ def test_arithmetic_gives_a_size_of_ours(came: object, wanted: Quantity) -> None
     assert came == wanted
 
 
+def test_so_many_go_in_and_what_is_left_whichever_stands_first() -> None:
+    """The refusal said that a Quantity is no number."""
+    assert (FOOT // TWO, TWO // INCH, divmod(FOOT, Quantity("5 in"))) == (6, 2, (2, TWO))
+    assert (TWO % FOOT, FOOT % Quantity("5 in")) == (TWO, TWO)
+
+
 def test_they_compare_and_are_equal() -> None:
     assert Quantity.inches(12) == FOOT
     assert FOOT == Quantity.inches(12)  # noqa: SIM300

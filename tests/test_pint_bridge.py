@@ -14,7 +14,7 @@ from over_all import over
 from strategies import rationals
 
 from fractions_shop import divide, from_pint, read, snap, to_pint
-from fractions_shop.errors import FloatRefused, InputError, ShopError
+from fractions_shop.errors import ArgumentError, FloatRefused, InputError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.other_lengths import LENGTHS, NOT_EXACT, PINT, length_called
 from fractions_shop.size.pint_bridge import registry
@@ -232,3 +232,9 @@ def test_public_functions_take_pint_lengths() -> None:
 def test_a_float_from_pint_is_refused_by_public_functions(floating: Any) -> None:
     with pytest.raises(FloatRefused):
         divide(floating.Quantity(2.0, "inch"), 5)
+
+
+@pytest.mark.parametrize("value", ["2 in", None, 2, read("1/2 in +1/-2 thou")], ids=str)
+def test_only_a_quantity_goes_to_pint(value: Any) -> None:
+    with pytest.raises(ArgumentError, match="to_pint takes a Quantity, not "):
+        to_pint(value)

@@ -114,9 +114,40 @@ def test_options_that_make_no_sense_are_refused_at_once(options: dict[str, str])
         read_column([], **options)  # type: ignore[arg-type]
 
 
-def test_one_text_is_no_column() -> None:
+def test_what_is_no_column_is_refused() -> None:
+    """Of a table and of a dict its headings were read."""
     with pytest.raises(ArgumentError, match="read"):
         read_column("2 in")
+    for table in (pd.DataFrame({"2 in": ["3 in"]}), {"2 in": "3 in"}):
+        with pytest.raises(ArgumentError, match="is several columns"):
+            read_column(table)
+    for none in (None, 5):
+        with pytest.raises(ArgumentError, match="a column is many cells"):
+            read_column(none)  # type: ignore[arg-type]
+    with pytest.raises(ArgumentError, match="a unit is named by text"):
+        read_column(["2 in"], unit=25)  # type: ignore[arg-type]
+
+
+def test_a_column_is_a_sequence_of_its_sizes() -> None:
+    found = read_column(["2 in", "oak", "3 in"])
+    assert list(found) == [found[0], None, found[2]] == list(found.sizes)
+    assert found[1:] == found.sizes[1:]
+
+
+def test_arrays_count_what_a_size_counts() -> None:
+    found = read_column(["2 1/32 in", "oak", "51.5 mm"])
+    for unit in ("mm", "in", "thou", "64ths", "half mm"):
+        counted = [None if size is None else size.to(unit) for size in found]
+        assert found.exact(unit).tolist() == counted
+        assert found.floats(unit).tolist()[::2] == [float(many) for many in counted if many is not None]
+    with pytest.raises(ShopError, match="660 ft, or 660 US survey ft"):
+        found.floats("furlong")
+    with pytest.raises(ShopError, match="is an area"):
+        found.exact("sq in")
+
+
+def test_where_the_first_fault_is_stands_in_the_repr_however_long_its_reason() -> None:
+    assert "the first at fault is at 1" in repr(read_column(["2 in", "5' - 3\""]))
 
 
 def test_a_pandas_column_goes_in_and_arrays_come_out() -> None:

@@ -13,7 +13,9 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from fractions_shop import InputError, Session, Sheet, identify, recover
+import fractions_shop
+from fractions_shop import InputError, Quantity, Session, Sheet, find_sizes, identify, recover, written
+from fractions_shop.command.words import find
 from fractions_shop.size.standing import is_sound
 from fractions_shop.tables import rows
 from fractions_shop.tables.drills import all_drills
@@ -129,3 +131,58 @@ def test_recover_and_identify_tell_it_of_each_thread_they_name(screw: Thread) ->
     for each in mine:
         assert each.size.standing == screw.standing
         assert screw.standing in near.text()
+
+
+#: Calls of the library with a size from memory in each place where it takes one.
+LITTLE = "No 90 drill"
+CALLS = [
+    "snap(LITTLE)", "snap(LITTLE, within='1/64 in')", "divide(LITTLE, 3)", "divide('1 in', 3, bodies=LITTLE)",
+    "divide('1 in', 3, ends=LITTLE)", "divide(LITTLE, (2, 3))", "divide_for('1 in', 3, LITTLE)",
+    "how_many('1 in', about=LITTLE)", "share(LITTLE, (1, 2))", "mark(LITTLE, 3)", "mark('1 in', 3, start=LITTLE)",
+    "places(LITTLE, '1 in')", "places(('1 in', LITTLE), ('2 in', '1 in'))", "places('1 in', along=f'300 * {LITTLE}')",
+    "bolt_circle(3, LITTLE)", "crown(3, across=LITTLE, radius='1 in')", "crown(3, across='1 in', radius='9 in', tallest=f'12 * {LITTLE}')",
+    "drills(LITTLE)", "pack(LITTLE, ['0.001 in'])", "pack('1 in', [LITTLE])", "cut_from(LITTLE, {'a': ('0.001 in', 2)})",
+    "cut_from('1 in', {'a': (LITTLE, 2)})", "fit(LITTLE, 'H7')", "fit(LITTLE, 'H7/g6')", "identify(LITTLE, '0.1 mm')",
+    "recover(LITTLE, within='0.1 mm')", "recover([LITTLE, '2 in'], within='0.1 mm')", "reading(LITTLE, within='0.1 mm')",
+    "scale_from('1 in', LITTLE)", "spanner(LITTLE)", "face(LITTLE, '1 in')", "hole(LITTLE, ('1 in', '1 in'))",
+    "hole('1 in', (LITTLE, '1 in'))", "slot('1 in', LITTLE, ('1 in', '1 in'))",
+    "walls(face('1 in', '1 in'), [hole(LITTLE, ('0.01 in', '0.5 in'))])",
+    "walls(face('1 in', '1 in'), [hole('1/8 in', (LITTLE, '0.5 in')), slot('1/2 in', '1/8 in', ('1/2 in', '1/8 in'))])",
+    "find_sizes(LITTLE)", "find_sizes(LITTLE)[0]", "written(LITTLE)", "read_column([LITTLE])", "Quantity(LITTLE) * 3",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("call", CALLS)
+def test_no_answer_of_the_library_drops_the_word_of_a_size_it_was_given(call: str) -> None:
+    """Snap, places, readings, walls and sizes found in a text said nothing."""
+    result = eval(call, {**vars(fractions_shop), **{name: getattr(fractions_shop, name) for name in fractions_shop.__all__}, "LITTLE": LITTLE})  # fmt: skip
+    for form, text in {
+        "text": result.text(), "narrow text": result.text(40), "notebook": result._repr_html_(),
+        "JSON": json.dumps(result.data()),
+    }.items():  # fmt: skip
+        assert "from memory" in " ".join(text.split()), form
+
+
+@pytest.mark.parametrize("form", find.FORMS)
+def test_find_tells_it_in_every_form(form: str) -> None:
+    text = f"drilled {LITTLE} here, 2 1/32 in wide, and of 22 zinc gauge"
+    said = "".join(find.written(text, find_sizes(text), form))
+    assert ("from memory" in said, "one source" in said) == (True, True)
+
+
+def test_how_far_a_measured_size_is_trusted_is_told_everywhere() -> None:
+    """It was approximate, and did not say by how much."""
+    size = Quantity.measured(10.31, "mm", within="0.02 mm")
+    assert size.data()["within"] == {"inch": "1/1270", "mm": "1/50", "approximate": False}
+    assert "approximate, within 0.02 mm" in size.text()
+    assert "within</th><td>0.02 mm" in size._repr_html_()
+    assert repr(size).endswith("approximate, within 1/50 mm)")
+    assert fractions_shop.snap(size).data()["asked"]["within"]["mm"] == "1/50"
+    assert "within" not in Quantity("10.31 mm").data()
+
+
+def test_a_plain_number_of_a_text_is_no_slope() -> None:
+    """It was told as so many ft a foot."""
+    assert "4, no unit" in written("4").text()
+    assert "a foot" not in written("4").text() + repr(written("2 1/32")) + repr(written("3 of 1/4 in"))
+    assert "1/2 in a foot (1 in 24)" in written("1/2 in per ft").text()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import copy
 import importlib
 import inspect
 import json
+import pickle
 import typing
 from fractions import Fraction
 
@@ -12,7 +14,7 @@ import pytest
 from room_examples import answered_example
 
 import fractions_shop
-from fractions_shop import Session, ShopError, blocks, read, requests
+from fractions_shop import Session, ShopError, blocks, read, recover, requests
 from fractions_shop.size.told import Told
 from fractions_shop.tables.blocks import Block
 from fractions_shop.tables.drills import Drill
@@ -44,6 +46,9 @@ CALLS: dict[str, str | None] = {
     "recover(['51.5 mm', '66.7 mm'])": "recover 51.5 mm, 66.7 mm",
     "reconcile({'rack': '51.6 mm', 'bay': '10.3 mm'}, ['rack = 5 * bay'])": None,
     "spanner('1/4 BSW')": "spanner 1/4 BSW",
+    "thread('6 BA').tapping()": None,
+    "thread('R 1/4').tapping()": None,
+    "thread('1/4-20 UNC').clearance('close')": None,
     "taper('MT2')": "taper MT2",
     "bolt_circle(6, '3 in')": "bolt_circle(6, 3 in)",
     "face('2 in', '7/8 in', thick='1/16 in', corner='1/8 in')": None,
@@ -192,6 +197,45 @@ def test_the_class_of_every_answer_is_exported_and_tells_itself_in_every_way() -
 
 def test_all_is_written_out_and_names_what_the_homes_hold() -> None:
     assert fractions_shop.__all__ == sorted(fractions_shop._LATER)
+
+
+def test_a_doubt_is_not_what_a_repr_leaves_out() -> None:
+    """A list of readings was told as three sizes, though one was not to be cut yet."""
+    several = recover(["51.5 mm", "66.7 mm", "12.7 mm"])
+    assert repr(several).startswith("<Recovered: 2 1/32 in (not settled), 2 5/8 in, 1/2 in; ")
+    assert Session().ask("recover 51.5 mm, 66.7 mm, 12.7 mm").gist().startswith("2 1/32 in (not settled), ")
+    tied = fractions_shop.reconcile(
+        {"rack": "75.4 mm", "bay": "10.3 mm", "slat": "4.9 mm"}, ["rack = 5 * bay + 6 * slat"]
+    )
+    assert "Not settled" in repr(tied)
+    for found in (fractions_shop.find_sizes("21/2 in"), fractions_shop.written("21/2 in")):
+        assert repr(found).endswith("10 1/2 in (266.7 mm) (in doubt)>")
+
+
+def test_the_nearest_is_named_and_no_row_of_a_table_stands_in_a_repr() -> None:
+    assert repr(fractions_shop.gauges("1.2 mm")).startswith("<Nearby: nearest 18 SWG, 0.048 in (1.2192 mm), ")
+    assert repr(fractions_shop.drills("2.36 mm")).endswith(
+        "the nearest is 2.35 mm, about 0.0004 in (0.01 mm) under>"
+    )
+    assert repr(fractions_shop.snap("2 in")) == "<Snap: 2 in (50.8 mm), a mark of the 8ths, exact>"
+    assert repr(fractions_shop.how_many("100 in", about="7 in")).endswith("comes nearest to 7 in (177.8 mm)>")
+    assert (
+        repr(fractions_shop.substitute("6 BA")[0]) == "<StandIn: No 4-48 UNF, as it is stiff, re-tapped poor>"
+    )
+
+
+def test_a_field_of_json_has_no_blank_in_its_name() -> None:
+    for call in CALLS:
+        names = [name for name in result_of(call).data() if name != "lines"]
+        assert not [name for name in names if " " in name], call
+
+
+def test_a_sheet_goes_into_a_pickle_and_says_its_name_once() -> None:
+    sheet = fractions_shop.Sheet.from_text("bay = 2 in / 5\ncheck bay * 5 = 2 in", "Rack")
+    for same in (pickle.loads(pickle.dumps(sheet)), copy.deepcopy(sheet)):
+        assert (same.title, same.data()) == ("Rack", sheet.data())
+    assert repr(sheet).startswith("<Sheet Rack: ")
+    assert repr(fractions_shop.Sheet.from_text("2 in")).startswith("<Sheet: ")
 
 
 def test_a_long_answer_is_cut() -> None:

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from doubtful_forms import TWO_MEANINGS
 
 import fractions_shop as shop
 from fractions_shop import ArgumentError, Limits, Quantity, ShopError
@@ -120,6 +121,44 @@ def test_what_is_no_size_at_all_is_named_at_once(call: Any, message: str) -> Non
     assert str(error.value) == message
     assert isinstance(error.value, ShopError)
     assert isinstance(error.value, TypeError)
+
+
+def _said(work: Any) -> tuple[type, str] | Any:
+    try:
+        return work()
+    except ShopError as error:
+        return type(error), str(error)
+
+
+WRONG = [
+    "banana",
+    "",
+    "2 tenths",
+    "2 in x 3 in",
+    "1,5 mm",
+    "2 5/4 in",
+    "1/0 in",
+    "5 furlong",
+    "21/2 in and more",
+]
+
+
+@pytest.mark.parametrize("text", [*TWO_MEANINGS, *WRONG])
+def test_a_size_is_refused_as_read_refuses_it(text: str) -> None:
+    refused = _said(lambda: shop.read(text))
+    assert isinstance(refused, tuple)
+    assert _said(lambda: shop.snap(text)) == refused
+    assert _said(lambda: Quantity(text)) == refused
+    assert _said(lambda: shop.divide(text, 5)) == refused
+
+
+def test_a_relation_is_made_of_counts() -> None:
+    """It took text for its terms, and then had no repr."""
+    for terms in ("rack", ["rack"], None):
+        with pytest.raises(ArgumentError, match=r"Relation\.of"):
+            shop.Relation(terms, "5 * bay")  # type: ignore[arg-type]
+    with pytest.raises(shop.FloatRefused):
+        shop.Relation.of({"rack": 1.5, "bay": -1})  # type: ignore[dict-item]
 
 
 def test_a_trust_that_is_none_is_refused() -> None:

@@ -127,7 +127,8 @@ def test_an_angle_is_written_in_degrees() -> None:
 @pytest.mark.parametrize(
     ("spec", "said"),
     [
-        (">12", "'>12' is neither a unit nor a rule: write in, mm, ft in, 64ths or both"),
+        (">12", r"text first, f'\{size!s:>12\}'"), ("12", r"text first, f'\{size!s:12\}'"),
+        (".2f", "neither a unit nor a rule: write in, mm, ft in, 64ths or both"),
         (".3", "a format says a unit first"), ("mil", "write thou or mm"), ("mm.99", "at most 40 decimals"),
         ("sq in", "this is a length, and sq in is an area"),
     ],
@@ -135,6 +136,17 @@ def test_an_angle_is_written_in_degrees() -> None:
 def test_a_spec_that_is_none_is_refused(spec: str, said: str) -> None:
     with pytest.raises(ShopError, match=said):
         format(IN(2), spec)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in", "thou", "sq in", "64ths", "ft in", "both"])
+def test_a_plain_number_is_in_no_unit(unit: str) -> None:
+    """It was so many mm, silently."""
+    ratio = IN(1) / IN(7)
+    with pytest.raises(DimensionError, match="this is a plain number"):
+        ratio.to(unit)
+    with pytest.raises(DimensionError, match="this is a plain number"):
+        format(ratio, unit)
+    assert (f"{ratio}", f"{ratio:.3}", f"{Quantity.number(3):.2}") == ("1/7", "0.143", "3")
 
 
 # Read
@@ -228,7 +240,29 @@ def test_a_plain_number_is_a_number_and_a_length_says_its_unit_first() -> None:
         IN(2) % IN(0)
 
 
+@pytest.mark.parametrize("unit", [64, None, 0.5, Quantity("1 mm")])
+def test_a_unit_is_named_by_text(unit: object) -> None:
+    with pytest.raises(ArgumentError, match="a unit is named by text"):
+        IN(2).to(unit)  # type: ignore[arg-type]
+
+
+def test_what_stands_beside_a_size_is_refused_with_what_to_write() -> None:
+    limits = read_limits("1/2 in +1/-2 thou")
+    for work in (lambda: IN(2) < "3 in", lambda: IN(2) >= "3 in"):
+        with pytest.raises(ArgumentError, match=r"write Quantity\('3 in'\)"):
+            work()
+    for work in (lambda: IN(2) < limits, lambda: IN(2) // limits, lambda: IN(2) % limits):
+        with pytest.raises(ArgumentError, match=r"take its \.lower, \.upper or \.nominal"):
+            work()
+    for power in (0.5, Fraction(1, 2)):
+        with pytest.raises(ArgumentError, match="whole powers; a root is read"):
+            IN(2) ** power
+    with pytest.raises(DimensionError, match="cannot work out a remainder of a length and a plain number"):
+        IN(2) // 3
+
+
 def test_sizes_are_summed() -> None:
+    assert sum([Angle(Fraction(1)), Angle(Fraction(2), True)]) == Angle(Fraction(3))
     assert sum([IN(1), IN(2)]) == IN(3)
     assert str(sum(map(Quantity, ("1/2 in", "1/4 in")), Quantity(0))) == "3/4 in"
 

@@ -32,6 +32,7 @@ def size_html(value: Value) -> str:
         ("inch", Cell("size", (in_decimals(value.inch, "in"),))),
         ("mm", Cell("size", (in_mm(value),))),
         ("exact", "no: a root, an angle or a measured figure went into it" if value.approximate else "yes"),
+        *([("within", size_cell(value.within))] if value.approximate and value.within is not None else []),
     ]
     if value.standing:
         rows.append(("standing", in_words(value.standing)))

@@ -15,7 +15,7 @@ from fractions_shop.figures.figure import (
     in_mm,
 )
 from fractions_shop.figures.table import Cell, Piece, Same, in_prose, words
-from fractions_shop.figures.wording import both_cell, off_by, too_small
+from fractions_shop.figures.wording import as_it_ends, both_cell, off_by, too_small
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import FEET_FROM, mm_leads, places_shown, readable, units_shown
 from fractions_shop.size.quantity import Angle, Quantity
@@ -71,7 +71,7 @@ def _told(value: Value, exactly: str) -> Cell:
     rounded = tuple(f for f in figures if not f.exact)
     if value.approximate:
         known = tuple(f.but(exact=False) for f in (*whole, *rounded))
-        return Cell("size", (Same(known), ", approximate"))
+        return Cell("size", (Same(known), f", approximate{_trusted(value)}"))
     if not whole:
         return Cell("size", (Same(rounded), f", rounded here{' and exact within' if sound else ''}"))
     if rounded and figures[0] is rounded[0] and units_shown.get().lead:
@@ -81,6 +81,12 @@ def _told(value: Value, exactly: str) -> Cell:
     # What is rounded beside it shows that the rest is exact, unless that is said.
     exactly = (exactly if exactly or not beside else " exactly") if sound else ""
     return Cell("size", (Same(whole), exactly, *beside))
+
+
+def _trusted(value: Quantity | Angle) -> str:
+    """How far what was measured is to be trusted, where that was said."""
+    within = None if isinstance(value, Angle) else value.within
+    return "" if within is None else f", within {as_it_ends(within)}"
 
 
 def figures_of(value: Quantity | Angle) -> tuple[Figure, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
+from typing import Any, ClassVar
 
 from fractions_shop.language.notes import Note
 from fractions_shop.size.frozen import Frozen
@@ -21,7 +21,7 @@ class Node(Frozen):
     """Any part of a statement; `start` and `end` are characters of the line."""
 
     #: The fields that may hold further nodes, the last one first.
-    inner = tuple[str, ...]()
+    inner: ClassVar[tuple[str, ...]] = ()
 
     start: int
     end: int

@@ -19,6 +19,7 @@ from fractions_shop.size.arguments import SizeLike, above_zero, as_length
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import worse, worst
 from fractions_shop.size.told import Told
 
 Size = Quantity | Limits
@@ -40,13 +41,15 @@ class Outline:
 
     Of a hole these are one point, of a slot with round ends two, of one with square corners those four, in
     turn. `approximate` says that a sine went into them. Of what is open at an edge, `left` is what is left of
-    the edge before and behind it (None where it takes off the corner) and behind its floor.
+    the edge before and behind it (None where it takes off the corner) and behind its floor. `standing` is that
+    of the least trusted of its sizes.
     """
 
     corners: tuple[tuple[Fraction, Fraction], ...]
     radius: Fraction
     approximate: bool = False
     left: tuple[Fraction | None, ...] = ()
+    standing: str = ""
 
     @property
     def middle(self) -> tuple[Fraction, Fraction]:
@@ -89,7 +92,11 @@ class Hole(Told):
     def outlines(self) -> tuple[Outline, ...]:
         """What each takes at most of the face."""
         widest = max(limits_of(self.diameter).upper.mm, Fraction(0) if self.sunk is None else self.sunk.mm)
-        return tuple(Outline(((x.mm, y.mm),), widest / 2, x.approximate or y.approximate) for x, y in self.at)
+        own = worst((self.diameter, self.sunk))
+        return tuple(
+            Outline(((x.mm, y.mm),), widest / 2, x.approximate or y.approximate, standing=worse(own, worst((x, y))))
+            for x, y in self.at
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, repr=False)
@@ -142,7 +149,10 @@ class Slot(Told):
         longest, widest = limits_of(self.length).upper.mm, limits_of(self.width).upper.mm
         radius = Fraction(0) if self.square else widest / 2
         return tuple(
-            Outline(self.corners_at(place, longest, widest), radius, self.is_turned_off or any(each.approximate for each in place))
+            Outline(
+                self.corners_at(place, longest, widest), radius, self.is_turned_off or any(each.approximate for each in place),
+                standing=worst((self.length, self.width, *place)),
+            )
             for place in self.at
         )  # fmt: skip
 

@@ -15,6 +15,7 @@ from fractions_shop.size.arguments import SizeLike
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import worst
 
 #: Each edge, and which way into the face it is from there: across, and up.
 EDGES = {"left": (1, 0), "right": (-1, 0), "lower": (0, 1), "upper": (0, -1)}
@@ -78,7 +79,7 @@ class Notch(Slot):
         return tuple(
             Outline(
                 self.corners_at(place, longest, deepest), Fraction(0), any(each.approximate for each in place),
-                left=(*self._beside(place, edge), behind),
+                left=(*self._beside(place, edge), behind), standing=worst((self.length, self.width, *place)),
             )
             for place in self.at
         )  # fmt: skip

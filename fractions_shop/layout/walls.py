@@ -16,6 +16,7 @@ from fractions_shop.size.approx import square_root
 from fractions_shop.size.arguments import SizeLike, above_zero
 from fractions_shop.size.limits import limits_of
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import worst
 from fractions_shop.size.told import Told
 
 _Pair = tuple[Fraction, Fraction]
@@ -110,7 +111,8 @@ def _at_edges(face: Face, cuts: Sequence[Cut]) -> Iterator[Wall]:
 
 def _at_edge(face: Face, cut: int, place: int, outline: Outline) -> Wall:
     left, edge, root = min(_gaps(face, outline), key=lambda gap: gap[0])
-    return Wall(cut, place, Quantity(left, 1, root or outline.approximate), None, edge)
+    standing = worst((outline, face.across, face.up, face.bore, face.corner))
+    return Wall(cut, place, Quantity(left, 1, root or outline.approximate, None, standing), None, edge)
 
 
 def _gaps(face: Face, outline: Outline) -> Iterator[tuple[Fraction, str, bool]]:
@@ -223,7 +225,8 @@ def _wall(a: tuple[int, int, Outline], b: tuple[int, int, Outline]) -> Wall:
     if not apart and not radii:
         over, root = _overlap(a[2], b[2])
         radii = max(over, _NONE)
-    left = Quantity(apart - radii, 1, root or a[2].approximate or b[2].approximate)
+    rounded = root or a[2].approximate or b[2].approximate
+    left = Quantity(apart - radii, 1, rounded, None, worst((a[2], b[2])))
     return Wall(later[0], later[1], left, first[:2])
 
 

@@ -14,9 +14,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar, TypedDict
 
-from fractions_shop.errors import NoAnswer, ShopError
+from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import as_length
-from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.quantity import Quantity, exact
 from fractions_shop.size.told import Told
 
 _ZERO = Fraction(0)
@@ -49,6 +49,10 @@ class Relation(Told):
     written: str = ""
 
     def __post_init__(self) -> None:
+        if not isinstance(self.terms, tuple):
+            raise ArgumentError(
+                "a relation is made of counts, Relation.of({'rack': 1, 'bay': -5}), or written where it is asked"
+            )
         if not self.terms:
             raise ShopError(f"{self.written or 'this relation'} ties no name: {self._state()}")
 
@@ -57,7 +61,7 @@ class Relation(Told):
         cls, counts: Mapping[str, int | Fraction], constant: object = _NOTHING, written: str = ""
     ) -> Relation:
         """From how many there are of each name, to the left of `... + constant = 0`."""
-        terms = tuple((name, Fraction(count)) for name, count in counts.items() if count)
+        terms = tuple((name, exact(count)) for name, count in counts.items() if count)
         return cls(terms, as_length(constant), written)
 
     def as_data(self) -> RelationData:

@@ -29,22 +29,24 @@ FaultData = Annotated[dict[str, Any], "fault"]
 def size(quantity: Quantity) -> dict[str, Any]:
     """A size as an object: inch and mm for a length, value and unit for other powers.
 
-    One that figures of tables went into has their standing.
+    One that figures of tables went into has their standing, and one that was measured, how far it is trusted.
     """
-    standing = {"standing": quantity.standing} if quantity.standing else {}
+    more: dict[str, Any] = {"standing": quantity.standing} if quantity.standing else {}
+    if quantity.approximate and quantity.within is not None:
+        more["within"] = size(quantity.within)
     if quantity.power == 1:
         return {
             "inch": str(quantity.inch),
             "mm": str(quantity.mm),
             "approximate": quantity.approximate,
-            **standing,
+            **more,
         }
     unit = "" if quantity.power == 0 else f"in^{quantity.power}"
     return {
         "value": str(quantity.in_unit("in")),
         "unit": unit,
         "approximate": quantity.approximate,
-        **standing,
+        **more,
     }
 
 
@@ -101,7 +103,7 @@ def names_of(kind: Any) -> tuple[str, ...]:
 
 def name_beside(taken: Container[str], kind: str, name: str) -> str:
     """The name of a result's field beside those that every answer has: its kind before one that is taken."""
-    return f"{kind}_{name}" if name in taken else name
+    return f"{kind.replace(' ', '_')}_{name}" if name in taken else name
 
 
 _SIMPLE: dict[type | tuple[type, ...], Callable[[Any], Any]] = {

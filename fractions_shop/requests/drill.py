@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.table import Table
-from fractions_shop.figures.wording import (
-    both,
-)
+from fractions_shop.figures.wording import both, over_under
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Named
 from fractions_shop.requests.inputs import Inputs
@@ -44,11 +42,19 @@ def _lines(result: Nearby[Drill]) -> Lines:
     ]  # fmt: skip
 
 
+def _gist(result: Nearby[Drill], lines: list[str]) -> list[str]:
+    nearest = result.nearest
+    return [
+        f"{both(result.asked)}; the nearest is {nearest.name}, {over_under(nearest.size - result.asked, 4)}"
+    ]
+
+
 ROOM = Room(
     word="drill",
     forms=("drill SIZE",),
     example="drill 2.35 mm",
     answer=_answer,
     lines=_lines,
+    gist=_gist,
     reads_rule=False,
 )

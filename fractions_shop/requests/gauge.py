@@ -95,11 +95,22 @@ def _told(gauge: Gauge, asked: Quantity) -> str:
     return f"{gauge.name}, {both(gauge.size, 5)}, {over_under(gauge.size - asked, 4)}"
 
 
+def _gist(result: Gauge | Nearby[Gauge], lines: list[str]) -> list[str]:
+    from fractions_shop.tables.gauge_records import SERIES
+    from fractions_shop.tables.gauges import Gauge
+
+    if isinstance(result, Gauge):
+        return []
+    first = [result[key].nearest for key, series in SERIES.items() if series.told_first]
+    return [f"nearest {_told(gauge, result.asked)}" for gauge in first]
+
+
 ROOM = Room(
     word="gauge",
     forms=("gauge SIZE",),
     example="gauge 1.2 mm",
     answer=_answer,
     lines=_lines,
+    gist=_gist,
     reads_rule=False,
 )

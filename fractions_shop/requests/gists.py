@@ -30,13 +30,16 @@ def gist_of(room: Room | None, result: Any, lines: Lines) -> list[str]:
     return gist or plain[: 2 if len(plain[0]) < _LONG else 1]
 
 
-def in_short(called: str, said: list[str]) -> str:
-    """What is called so in one line, for a console: the first of what is said of it, and what else has room."""
-    first, *rest = said
-    room = _REPR - len(f"<{called}: >")
-    line = first if len(first) <= room else f"{first[: room - 4].rstrip()} ..."
-    for more in rest:
-        line = f"{line}; {more}" if len(f"{line}; {more}") <= room else line
+def in_short(called: str, said: list[str], whole: bool = False) -> str:
+    """What is called so in one line, for a console, as far as there is room: what is cut is seen to be cut.
+
+    `whole` leaves out what follows the first of what is said, where it has no room.
+    """
+    line, room = "; ".join(said), _REPR - len(f"<{called}: >")
+    if whole and len(line) > room:
+        line = said[0]
+    if len(line) > room:
+        line = f"{line[: room - 3].rpartition(' ')[0].rstrip(',;')} ..."
     return f"<{called}: {line}>"
 
 

@@ -293,10 +293,15 @@ def _held_in_common(result: Recovered) -> Lines:
 def _gist(result: Recovered, lines: list[str]) -> list[str]:
     if len(result.readings) < 2:
         return []
-    meant = [
-        weighed.candidates[0].name if weighed.candidates else "no round size" for weighed in result.readings
-    ]
-    return [", ".join(meant), _explained(result)]
+    return [", ".join(map(_meant, result.readings)), _explained(result)]
+
+
+def _meant(weighed: Weighed) -> str:
+    """What a reading probably meant, and that this is not settled where it is not."""
+    if not weighed.candidates:
+        return "no round size"
+    open_still = weighed.verdict is SizeVerdict.UNSETTLED
+    return f"{weighed.candidates[0].name}{' (not settled)' if open_still else ''}"
 
 
 ROOM = Room(

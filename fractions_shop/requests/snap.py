@@ -49,5 +49,7 @@ ROOM = Room(
     example="snap 10.3 mm to 64ths",
     answer=_answer,
     lines=_lines,
+    # The ladder is a table, of which no row says anything by itself.
+    gist=lambda result, lines: lines[:1],
     on_a_rule=lambda result: ((result.size,), result.rule),
 )

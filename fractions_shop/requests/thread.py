@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.errors import NoAnswer
 from fractions_shop.figures.figure import as_fraction, in_decimals
 from fractions_shop.figures.plain import Caution, Lines
-from fractions_shop.figures.table import Cell, Piece, Table
+from fractions_shop.figures.table import Cell, Piece, Table, in_prose
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.requests.thread_figures import PLACES, in_both
@@ -19,7 +19,9 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import in_brackets, in_words, is_sound
 
 if TYPE_CHECKING:
+    from fractions_shop.threads.clearance import ClearanceHole
     from fractions_shop.threads.heads import Head
+    from fractions_shop.threads.holes import TappingDrill
     from fractions_shop.threads.thread import Thread
 
 
@@ -242,6 +244,33 @@ def _about_tapping(tap: Any) -> str:
 
     left = thread_left(tap.on_each) if tap.on_each else ""
     return "; ".join(filter(None, (left, tap.rule, tap.nearer_said, tap.note, tap.beside)))
+
+
+def tapping_lines(tap: TappingDrill) -> Lines:
+    """A tapping drill alone: the hole, the thread that it leaves, and what the nearest of other series leave."""
+    both = _own_unit_of(tap)
+    lines: Lines = [f"{_in_a_line(_with_drill(tap, both))}, {_about_tapping(tap)}"]
+    rows = tuple((each.drill.name, both(each.drill.size), _percent(each.engagement)) for each in tap.others)
+    if rows:
+        lines.append(Table(rows, ("nearest of each series", "", "of thread")))
+    return [*lines, *([f"source: {tap.source} ({in_words(tap.ideal.standing)})"] if tap.source else [])]
+
+
+def clearance_lines(hole: ClearanceHole) -> Lines:
+    """A clearance hole alone."""
+    said = ", ".join((_in_a_line(_with_drill(hole, _own_unit_of(hole))), hole.fit, hole.rule))
+    beside = f"; {hole.beside}" if hole.beside else ""
+    return [f"{said}{beside}", f"source: {hole.source} ({in_words(hole.size.standing)})"]
+
+
+def _own_unit_of(hole: TappingDrill | ClearanceHole) -> Words:
+    """A size in words, millimetres first where the drill is metric."""
+    metric = hole.drill is not None and hole.drill.series == "metric"
+    return lambda size: in_both(size, metric)
+
+
+def _in_a_line(size: Cell) -> str:
+    return in_prose(size, "~")
 
 
 def _over_wires(thread: Thread, both: Words) -> Cell | str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions_shop.errors import InputError, ShopError
+from fractions_shop.errors import ArgumentError, InputError, ShopError
 from fractions_shop.language.notes import Note, misprint
 from fractions_shop.layout.bulk import Pair
 from fractions_shop.size import units
@@ -76,6 +76,8 @@ def reason(error: ShopError, cell: str) -> str:
 
 
 def _bare_unit(word: str) -> Pair:
+    if not isinstance(word, str):
+        raise ArgumentError(f"a unit is named by text such as 'mm', not by {type(word).__name__}")
     unit = units.find(word)
     if unit is None or unit.power != 1:
         raise ShopError(f"{word!r} is not a unit of length known here; write in, thou, ft, mm, cm or m")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from numbers import Real
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, overload
 
 from fractions_shop.errors import ArgumentError, FloatRefused, ShopError
 from fractions_shop.language.notes import Note
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 class ColumnSizes(Told, Record):
-    """The sizes of a column in its order, None where there is none.
+    """The sizes of a column in its order, None where there is none; a sequence of them.
 
     `faults` says by position why there is none, `doubts` what else a size may mean or rests on.
 
@@ -39,10 +39,10 @@ class ColumnSizes(Told, Record):
     def exact(self, unit: str = "mm") -> NDArray[object_]:
         """How many of `unit` each size is, as a numpy array of Fractions; None where there is no size.
 
-        ShopError if `unit` is none, or numpy is not installed.
+        A `unit` may be a rule, `64ths`. ShopError if it is none, or numpy is not installed.
         """
         values: NDArray[object_] = _numpy().empty(len(self.sizes), dtype=object)
-        values[:] = [None if size is None else size.in_unit(unit) for size in self.sizes]
+        values[:] = self._counted(unit)
         return values
 
     def floats(self, unit: str = "mm") -> NDArray[float64]:
@@ -50,12 +50,27 @@ class ColumnSizes(Told, Record):
 
         Each float is the one nearest to the exact figure. ShopError as from `exact`.
         """
-        values = [float("nan") if size is None else float(size.in_unit(unit)) for size in self.sizes]
+        values = [float("nan") if many is None else float(many) for many in self._counted(unit)]
         array: NDArray[float64] = _numpy().array(values, dtype=float)
         return array
 
+    def _counted(self, unit: str) -> list[Fraction | None]:
+        """How many of `unit` each size is."""
+        each = Quantity(Fraction(1)).to(unit)
+        return [None if size is None else size.value * each for size in self.sizes]
+
     def __len__(self) -> int:
         return len(self.sizes)
+
+    def __iter__(self) -> Iterator[Quantity | None]:
+        return iter(self.sizes)
+
+    @overload
+    def __getitem__(self, place: int) -> Quantity | None: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[Quantity | None, ...]: ...
+    def __getitem__(self, place: int | slice) -> Quantity | tuple[Quantity | None, ...] | None:
+        return self.sizes[place]
 
 
 def read_column(
@@ -69,7 +84,7 @@ def read_column(
 
     A number without a unit is in `unit`, or is at fault if that is None. A form with a second
     sensible meaning is at fault, or with `doubtful="note"` is read as the language reads it, and
-    is in `doubts`. A float is at fault unless `within` says how far to trust it, since it is no
+    is in `doubts`. A size with limits is at fault, for it is no one size. A float is at fault unless `within` says how far to trust it, since it is no
     exact size. An empty cell and not-a-number are at fault; nothing in a cell raises.
     ShopError for a `unit` that is none of length, another word for `doubtful`, or a `within` that is no length.
 
@@ -79,6 +94,13 @@ def read_column(
     """
     if isinstance(cells, str):
         raise ArgumentError("a column is many cells: give a list of them, or read() one")
+    if isinstance(cells, Mapping) or hasattr(cells, "columns"):
+        # Gone through, they give their headings.
+        raise ArgumentError(
+            f"a {type(cells).__name__} is several columns: give one of them, such as frame['size']"
+        )
+    if not isinstance(cells, Iterable):
+        raise ArgumentError(f"a column is many cells: give a list of them, not {type(cells).__name__}")
     reader = CellReader(unit, doubtful)
     if within is not None:
         as_length(within)

@@ -93,6 +93,10 @@ class WorkedSheet:
         path = Path(path)
         return cls(text_of(path), path.stem.replace("-", " ").replace("_", " "))
 
+    def __reduce__(self) -> tuple[type[Self], tuple[str, str]]:
+        """Its text and title, in a pickle or a copy: there it is worked out when it is first asked for anything."""
+        return type(self), (self.written, self._title)
+
     def run(self) -> Self:
         """The same sheet, worked out."""
         _ = self.worked

@@ -10,11 +10,17 @@ from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import decimal, inch_text, mm_leads, mm_text, shown
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.standing import mark_of
 
 
 def flat(item: Item) -> str:
     """What is written, on one line."""
     return " ".join(item.written.split())
+
+
+def standing_of(item: Item) -> str:
+    """How far its figure may be trusted, where a table gave it."""
+    return item.size.standing if item.size is not None else ""
 
 
 def in_both(item: Item, places: int | None = None) -> tuple[str, str]:
@@ -31,6 +37,8 @@ def in_both(item: Item, places: int | None = None) -> tuple[str, str]:
         return inch_text(size), mm_text(size, places)
     if isinstance(value, Quantity) and value.power == -1:
         return f"{decimal(value.value * units.INCH)[0]} tpi", f"{shown(1 / value.value, 'mm', places)} pitch"
+    if isinstance(value, Quantity) and item.kind != "per":
+        return "", ""  # a number that says no unit
     if isinstance(value, Quantity):
         one_in = f"1 in {shown(1 / value.value, '', places)}" if value.value else "level"
         return f"{inch_text(Quantity.inches(value.value * 12), places)} a foot", one_in
@@ -43,8 +51,10 @@ def item_words(item: Item) -> str:
     if mm_leads() and second:
         first, second = second, first
     if second:
-        return f"{first} ({second})"
+        return f"{first} ({second}){mark_of(standing_of(item))}"
     value = item.value
-    if isinstance(value, Angle | Quantity):
+    if isinstance(value, Quantity):
+        return f"{value}, no unit"
+    if isinstance(value, Angle):
         return size_line(value)
     return f"1 in {1 / value}" if isinstance(value, Fraction) and value else str(value)

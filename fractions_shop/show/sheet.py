@@ -153,7 +153,8 @@ class Sheet(WorkedSheet):
         from fractions_shop.requests.gists import in_short
         from fractions_shop.show.verdict import verdict_text
 
-        return in_short(f"Sheet {self.title}", [verdict_text(self.verdict)])
+        called = "Sheet" if self.title == "Sheet" else f"Sheet {self.title}"
+        return in_short(called, [verdict_text(self.verdict)])
 
     def _repr_html_(self) -> str:
         """For a notebook: the sheet as it stands on its page."""

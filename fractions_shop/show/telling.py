@@ -5,7 +5,7 @@ What no request of its own asks for (a hole, a reading, a set of blocks) is told
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
 from typing import Any
 
@@ -13,8 +13,11 @@ from fractions_shop import requests
 from fractions_shop.errors import ShopError
 from fractions_shop.figures.html import html_lines
 from fractions_shop.figures.plain import Lines, laid_out
+from fractions_shop.figures.table import Table
 from fractions_shop.layout.circle import BoltCircle
 from fractions_shop.layout.places import Places, places
+from fractions_shop.layout.walls import Wall, Walls
+from fractions_shop.meant.found import Weighed
 from fractions_shop.meant.reconciled import Reconciled
 from fractions_shop.requests.data import SCHEMA, encode, name_beside, object_of
 from fractions_shop.requests.expression import SizeResult
@@ -25,6 +28,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import places_shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.standing import rests_on, worst
 from fractions_shop.size.told import Told
 from fractions_shop.size.value import Value
 
@@ -47,8 +51,42 @@ def room_of(result: _Result) -> Room:
 
 
 def lines(result: _Result) -> Lines:
-    """Its sentences and tables."""
-    return room_of(result).lines(_as_answered(result))
+    """Its sentences and tables, and what is to be said of sizes of tables that it was asked with.
+
+    The language says that of whatever its statements draw on, by name; an answer of the library knows
+    its sizes alone.
+    """
+    return [*room_of(result).lines(_as_answered(result)), *(f"note: {said}" for said in _resting(result))]
+
+
+#: The fields of answers that hold sizes which were given.
+_GIVEN = (
+    "asked", "total", "start", "ends", "bodies", "about", "most", "least", "within", "points", "along", "height",
+    "across", "radius", "tallest", "readings", "size", "figures", "left",
+)  # fmt: skip
+
+
+def _resting(result: _Result) -> tuple[str, ...]:
+    """That an answer rests on a figure which is from memory, or from one source."""
+    if not isinstance(result, Told):
+        return ()  # a size says its own standing
+    given = result if isinstance(result, Walls) else [getattr(result, name, None) for name in _GIVEN]
+    return rests_on({"a size of a table": worst(_sizes_of(given))})
+
+
+def _sizes_of(given: Any) -> Iterator[Any]:
+    """The sizes of what was given, and of what stands in it."""
+    if isinstance(given, Weighed):
+        given = (given.asked, given.within)
+    elif isinstance(given, Wall):
+        given = (given.left,)
+    if isinstance(given, Mapping):
+        given = tuple(given.values())
+    if isinstance(given, tuple | list):
+        for each in given:
+            yield from _sizes_of(each)
+    else:
+        yield given
 
 
 def text(result: _Result, width: int, digits: int) -> str:
@@ -79,13 +117,19 @@ def html(result: _Result) -> str:
 def short(result: Told) -> str:
     """It in one line, for a console; its class first, and its name where it has one."""
     name = getattr(result, "name", "")
+    room: Room | None
     try:
-        said = gist_of(room_of(result), _as_answered(result), lines(result))
+        room, told = room_of(result), lines(result)
+        said = [*gist_of(room, _as_answered(result), told)]
+        if room.gist is None and isinstance((*told, "")[1], Table):
+            said = said[:1]  # a row of it says nothing alone
     except ShopError as error:
-        said = [str(error)]
-    line = in_short(type(result).__name__, said)
+        said, room = [str(error)], None
+    # What a room picks out of its lines is shown as far as there is room; what merely comes next, whole or not at all.
+    whole = room is None or room.gist is None
+    line = in_short(type(result).__name__, said, whole)
     named = isinstance(name, str) and name not in line
-    return in_short(f"{type(result).__name__} {name}", said) if named else line
+    return in_short(f"{type(result).__name__} {name}", said, whole) if named else line
 
 
 def _as_answered(result: _Result) -> Any:

@@ -25,6 +25,7 @@ from fractions_shop.requests.meant_words import (
     trusted_to,
 )
 from fractions_shop.requests.rooms import Room
+from fractions_shop.requests.thread import clearance_lines, tapping_lines
 from fractions_shop.sheet.read_column import ColumnSizes
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.feature_table import feature_words, places_of, sized
@@ -165,8 +166,11 @@ def _left(made: Written) -> list[str]:
 
 
 def _each(items: Sequence[Item]) -> list[str]:
-    """Each thing in turn; what it is beside it, where that is no size."""
-    return [item_words(each) + (f" ({each.kind})" if each.kind == "count" else "") for each in items]
+    """Each thing in turn; what it is beside it, where that is no size, and that it is in doubt."""
+    return [
+        f"{item_words(each)}{' (count)' if each.kind == 'count' else ''}{' (in doubt)' if each.doubts else ''}"
+        for each in items
+    ]
 
 
 def _column(made: ColumnSizes) -> Lines:
@@ -188,9 +192,8 @@ def _column(made: ColumnSizes) -> Lines:
 
 def _column_gist(made: ColumnSizes, lines: list[str]) -> list[str]:
     first = next(iter(made.faults.items()), None)
-    said = [lines[0]]
-    said += [f"the first at fault is at {first[0]}: {first[1]}"] if first else []
-    return [*said, f"{len(made.doubts):,} in doubt"] if made.doubts else said
+    said = [lines[0], *([f"{len(made.doubts):,} in doubt"] if made.doubts else [])]
+    return [*said, *([f"the first at fault is at {first[0]}: {first[1]}"] if first else [])]
 
 
 def _first(made: object, lines: list[str]) -> list[str]:
@@ -219,6 +222,8 @@ THINGS = {
         _thing("reading", _reading),
         _thing("scale", known_scale_lines),
         _thing("blocks", _blocks, _first),
+        _thing("tapping", tapping_lines, _first),
+        _thing("clearance", clearance_lines, _first),
         _thing("item", _item),
         _thing("sizes", _found, lambda made, lines: _each(made)),
         _thing("written", _written, lambda made, lines: [*_each(made.items), *_left(made)]),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from functools import wraps
 from typing import Any, ParamSpec, Protocol, TypeVar
@@ -11,10 +10,9 @@ from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import borrowed, pint_bridge
 from fractions_shop.size.approx import simple_fraction
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import as_meant, mixed, read_plain
+from fractions_shop.size.notation import read_plain
 from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, as_whole, exact
-from fractions_shop.size.slips import lost_blank
 
 
 class PintLength(Protocol):
@@ -69,15 +67,13 @@ def as_quantity(value: Any) -> Quantity:
         size = read_plain(value)
         if size is not None:
             return size
-        if (meant := _without_its_blank(value)) is not None:
-            raise ShopError(
-                f"{value!r} may be {meant} whose blank was lost: write the whole number and the fraction apart"
-            )
         value = borrowed.read(value)
         if isinstance(value, Quantity):
             return value
     if isinstance(value, Limits):
-        raise ShopError("a size with limits was given where one size is needed: use its nominal")
+        raise ShopError(
+            "a size with limits was given where one size is needed: take its .nominal, .lower or .upper"
+        )
     if isinstance(value, Angle):
         raise DimensionError("this is an angle, where a size is needed")
     if type(value).__module__.partition(".")[0] == "pint":
@@ -85,15 +81,6 @@ def as_quantity(value: Any) -> Quantity:
     if not isinstance(value, OPERANDS):
         raise ArgumentError(f"expected a size such as '2 1/32 in', not {type(value).__name__}")
     return Quantity(exact(value), 0)
-
-
-def _without_its_blank(text: str) -> str | None:
-    """The mixed number that an improper fraction in a text may be, if there is one."""
-    for number in re.findall(r"(?<![0-9./])[0-9]+/[0-9]+", as_meant(text)):
-        other = lost_blank(number)
-        if other is not None:
-            return mixed(other)
-    return None
 
 
 def as_length(value: Any) -> Quantity:

@@ -149,7 +149,7 @@ class NumberLike(ToldSize):
 
     def __divmod__(self, other: Any) -> tuple[int, Self]:
         """How many of another size of the same kind go in, and what is left; DimensionError for other kinds."""
-        divisor: Quantity = self._same(other, "divide with a rest")  # type: ignore[attr-defined]
+        divisor: Quantity = self._same(borrowed.known(other), "work out a remainder of")  # type: ignore[attr-defined]
         if not divisor.value:
             raise ZeroDivisionError("nothing can be divided by zero")
         whole = self.value // divisor.value
@@ -164,7 +164,18 @@ class NumberLike(ToldSize):
         return self.__rdivmod__(other)[1]
 
     def __rdivmod__(self, other: Any) -> tuple[int, Self]:
-        return type(self)(other, 0).__divmod__(self)  # type: ignore[call-arg]
+        other = borrowed.known(other)
+        number: Self = other if isinstance(other, type(self)) else type(self)(other, 0)  # type: ignore[call-arg]
+        return number.__divmod__(self)
+
+
+def no_number(value: object) -> ArgumentError:
+    """The refusal of what is no number, with what to write where it is a size."""
+    said = f"expected an int, a Fraction or a Decimal, not {type(value).__name__}"
+    if isinstance(value, str):
+        return ArgumentError(f"{said}: write Quantity({value!r}) where it is a size")
+    limits = isinstance(value, ToldSize)
+    return ArgumentError(f"{said}: take its .lower, .upper or .nominal" if limits else said)
 
 
 def printed(number: Any) -> Fraction:
@@ -193,7 +204,10 @@ def in_short(value: Fraction) -> str:
 
 def figures_in_short(size: Quantity) -> str:
     """A size for a repr: exactly, in both units where it is a length, and how far it may be trusted."""
-    mark = (", approximate" if size.approximate else "") + mark_of(size.standing)
+    mark = ", approximate" if size.approximate else ""
+    if size.approximate and size.within is not None:
+        mark += f", within {in_short(size.within.mm)} mm"
+    mark += mark_of(size.standing)
     if size.power == 1:
         return f"{in_short(size.inch)} in = {in_short(size.mm)} mm{mark}"
     return f"{in_short(size.value)}{f' mm^{size.power}' if size.power else ''}{mark}"

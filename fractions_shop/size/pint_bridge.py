@@ -29,11 +29,16 @@ def registry() -> Any:
 def to_pint(quantity: Quantity, registry: Any = None) -> Any:
     """`quantity` as a pint quantity in mm**power, its magnitude an exact Fraction.
 
-    `registry` is the pint registry to make it in; ours if none is given.
+    `registry` is the pint registry to make it in; ours if none is given. Pint has no place for
+    `approximate` and the standing: they stay behind. ArgumentError for what is no Quantity.
 
     >>> str(to_pint(Quantity.inches(2)))
     '254/5 millimeter'
     """
+    if not isinstance(quantity, Quantity):
+        raise ArgumentError(
+            f"to_pint takes a Quantity, not {type(quantity).__name__}: read() text first, and of limits take .lower and .upper"
+        )
     if registry is None:
         registry = globals()["registry"]()
     if quantity.power == 0:

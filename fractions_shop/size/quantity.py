@@ -9,7 +9,7 @@ from numbers import Integral, Rational, Real
 from typing import Any
 
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
-from fractions_shop.size import borrowed, ratios, units
+from fractions_shop.size import borrowed, numberlike, ratios, units
 from fractions_shop.size.numberlike import NumberLike, ToldSize, figures_in_short, in_short, printed
 from fractions_shop.size.powers import a_power
 from fractions_shop.size.standing import worse
@@ -39,7 +39,7 @@ def exact(value: Any) -> Fraction:
         )
     if isinstance(value, Angle):
         raise DimensionError("this is an angle, where a size is needed")
-    raise ArgumentError(f"expected an int, a Fraction or a Decimal, not {type(value).__name__}")
+    raise numberlike.no_number(value)
 
 
 def as_whole(value: Any, what: str) -> int:
@@ -249,6 +249,8 @@ class Quantity(NumberLike):
 
     def __pow__(self, exponent: Any) -> Quantity:
         if not isinstance(exponent, Integral):
+            if isinstance(exponent, Real | Decimal):
+                raise ArgumentError("a size is raised to whole powers; a root is read: read('sqrt(2 sq in)')")
             return NotImplemented
         exponent = int(exponent)
         if exponent < 0 and self.value == 0:
@@ -368,11 +370,13 @@ class Angle(ToldSize):
         """Written as `spec` says: `deg`, or `deg.2` for so many decimals at most."""
         return borrowed.text_of(self, spec)
 
-    def __add__(self, other: Angle) -> Angle:
+    def __add__(self, other: Angle | int) -> Angle:
         if not isinstance(other, Angle):
-            return NotImplemented
+            return self if is_zero(other) else NotImplemented  # as sum() begins
         approximate = self.approximate or other.approximate
         return Angle(self.degrees + other.degrees, approximate, worse(self.standing, other.standing))
+
+    __radd__ = __add__
 
     def resting_on(self, standing: str) -> Angle:
         """The same angle, trusted no further than figures of this standing."""

@@ -10,6 +10,7 @@ if they are to be that many at most, or `both`:
     f"{q:64ths}"  how many divisions of a rule: 130 64ths
     f"{q:both}"   inches and millimetres: 2 1/32 in (51.59375 mm)
     f"{q:mm.3}"   rounded to nearest in the third decimal, a tie to even: 51.594 mm
+    f"{n:.3}"     a plain number, which is in no unit
 
 A size with limits is written from its lower limit to its upper one; decimals that were
 asked for are rounded inward there, so that no part leaves the limits (ANSI/IEEE 268; ISO
@@ -22,7 +23,7 @@ import re
 from fractions import Fraction
 from math import ceil, floor
 
-from fractions_shop.errors import DimensionError, ShopError
+from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
@@ -44,6 +45,9 @@ _MOST_PLACES = 40
 #: An exact size whose decimals end within so many is written with them, else as a fraction.
 _LONGEST = 12
 _SPEC = re.compile(r"(?P<unit>.*?)(?:\.(?P<places>[0-9]{1,2}))?")
+_DECIMALS = re.compile(r"\.([0-9]{1,2})")
+#: What Python's own format specs begin with where they are padded, or end with.
+_PADDED = re.compile(r"(?:.?[<>^=])?[0-9]*(?:\.[0-9]+)?s?$")
 _NAMES = {2: "sq in", 3: "cu in", -1: "tpi"}
 
 
@@ -55,6 +59,8 @@ def formatted(value: Quantity | Limits | Angle, spec: str = "") -> str:
         return _limits(value, spec)
     if not spec:
         return exact_text(value)
+    if not value.power:
+        return _plain_number(value, spec)
     unit, places = _parts(spec)
     if unit == "both":
         length = value if value.power == 1 else _no_length(value)
@@ -127,6 +133,18 @@ def _in_unit(size: Quantity, unit: str, places: int | None) -> str:
     return text if whole and not size.approximate else f"about {text}"
 
 
+def _plain_number(number: Quantity, spec: str) -> str:
+    """A number without a unit, to so many decimals."""
+    places = _DECIMALS.fullmatch(spec.strip())
+    if places is None:
+        raise _no_unit()
+    return decimal(number.value, _few(int(places[1])))[0]
+
+
+def _no_unit() -> DimensionError:
+    return DimensionError("this is a plain number, which is in no unit: say .3 for decimals, or nothing")
+
+
 def _label(unit: str, power: int) -> str:
     """A unit with the power of a size that is no length: `sq mm`."""
     known = units.find(unit)
@@ -182,8 +200,12 @@ def _angle(angle: Angle, spec: str) -> str:
 def how_many(size: Quantity, unit: str | Rule) -> Fraction:
     """How many of a unit, or of a rule's divisions, a size is, exactly.
 
-    ShopError for what is neither; DimensionError for a size of another power.
+    ShopError for what is neither; DimensionError for a size of another power, or of none.
     """
+    if not isinstance(unit, (str, Rule)):
+        raise ArgumentError(f"a unit is named by text such as 'mm' or '64ths', not by {type(unit).__name__}")
+    if not size.power:
+        raise _no_unit()
     known = None if isinstance(unit, Rule) else units.find(unit) or units.find_raised(unit)
     if known is not None:
         if known.power == size.power:
@@ -195,6 +217,10 @@ def how_many(size: Quantity, unit: str | Rule) -> Fraction:
         rule = Rule(unit)
     except UnknownRule:
         assert isinstance(unit, str)
+        if _PADDED.match(unit):
+            raise ShopError(
+                f"{unit!r} is no unit: what is to be so wide is text first, f'{{size!s:{unit}}}'"
+            ) from None
         two = units.two_meanings(unit)
         raise ShopError(
             two
@@ -215,6 +241,11 @@ def _parts(spec: str) -> tuple[str, int | None]:
         raise ShopError(
             f"a format says a unit first: in, mm, ft in, 64ths or both, and .3 for decimals, not {spec!r}"
         )
-    if places is not None and int(places) > _MOST_PLACES:
+    return unit, None if places is None else _few(int(places))
+
+
+def _few(places: int) -> int:
+    """So many decimals, if they are not too many to be asked for."""
+    if places > _MOST_PLACES:
         raise ShopError(f"at most {_MOST_PLACES} decimals are written")
-    return unit, None if places is None else int(places)
+    return places

@@ -12,12 +12,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
+from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import mm_text, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse
+from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.drills import SERIES, Drill, series_drills
@@ -42,12 +44,18 @@ _LEAST_ROOM, _MOST_ROOM, _PART = Fraction(1, 10), INCH / 64, Fraction(1, 40)
 _LARGEST = 64
 
 
-class ClearanceHole(Record):
+class ClearanceHole(Told, Record):
     """A hole that the screw passes through.
 
     `size` by `rule`, from `source`, and the `drill` that makes it: the smallest not under
     it, or None where no drill is so large. `beside` is what a list that is not followed prints.
+
+    >>> from fractions_shop import thread
+    >>> thread("M3").clearance("close")
+    <ClearanceHole: 3.2 mm (~0.126 in), close, ISO 273>
     """
+
+    told_as: ClassVar[str] = "clearance"
 
     size: Quantity
     fit: str

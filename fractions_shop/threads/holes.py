@@ -12,11 +12,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
+from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.size.frozen import Frozen, Record
 from fractions_shop.size.notation import decimal, mm_text, number_value
 from fractions_shop.size.quantity import Exact, Quantity, exact
+from fractions_shop.size.told import Told
 from fractions_shop.size.units import INCH
 from fractions_shop.tables import born, rows
 from fractions_shop.tables.drills import SERIES as DRILL_SERIES
@@ -46,7 +48,7 @@ class TapChoice(Record):
     engagement: Fraction
 
 
-class TappingDrill(Record):
+class TappingDrill(Told, Record):
     """The drill for a tapped hole.
 
     `size` is the hole: that of `drill`, or the printed or computed bore where no drill of
@@ -58,7 +60,13 @@ class TappingDrill(Record):
     and `others` the nearest drill of every series. For a taper thread the engagement
     changes along the hole: `asked`, `basis` and `engagement` are None. `note` says what
     is unusual.
+
+    >>> from fractions_shop import thread
+    >>> thread("6 BA").tapping()
+    <TappingDrill: 2.3 mm (~0.0906 in), 79 % of the full depth of thread; chosen for 75 %>
     """
+
+    told_as: ClassVar[str] = "tapping"
 
     size: Quantity
     drill: Drill | None

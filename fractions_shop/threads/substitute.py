@@ -60,6 +60,9 @@ class StandIn(Result):
     retap: Retap
     bush: Bush
 
+    def __repr__(self) -> str:
+        return f"<StandIn: {self.thread.name}, as it is {self.as_it_is.fit}, re-tapped {self.retap.verdict}>"
+
 
 class Substitutes(Told, Result, Sequence[StandIn]):
     """The stand-ins for `old`, nearest first, and those best for re-tapping; a sequence of the first.

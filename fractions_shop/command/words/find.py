@@ -17,13 +17,15 @@ from fractions_shop.command.overwriting import refuse_to_spoil
 from fractions_shop.command.streams import DONE, FAILED, MISUSED, Stop, refuse_own_output, say
 from fractions_shop.errors import ShopError, visible
 from fractions_shop.language.written import Item, Range, find_sizes
+from fractions_shop.requests.data import encode
 from fractions_shop.sheet.source import MOST_BYTES, decoded, text_of
 from fractions_shop.show import own_mark
-from fractions_shop.show.item_words import flat, in_both
+from fractions_shop.show.item_words import flat, in_both, standing_of
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mm_leads, told_in
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.standing import mark_of
 
 #: What the sizes found are written down as.
 FORMS = ("text", "csv", "json", "marked")
@@ -104,14 +106,16 @@ def written(text: str, items: tuple[Item, ...], form: str) -> Iterator[str]:
         rows.writerow(("line", "column", "written", "kind", *_led("inch", "mm"), "doubts"))
         for item in items:
             both = _led(*in_both(item))
-            rows.writerow([item.line, _column(text, item), flat(item), item.kind, *both, _doubts(item)])
+            said = _doubts(item, mark_of(standing_of(item)).lstrip(", "))
+            rows.writerow([item.line, _column(text, item), flat(item), item.kind, *both, said])
         yield out.getvalue()
     else:
         wide = max((len(flat(item)) for item in items), default=0)
         for item in items:
             first, second = _led(*in_both(item))
             doubts = f"  ({_doubts(item)})" if item.doubts else ""
-            yield f"{item.line:>5}  {flat(item):<{wide}}  {first} = {second}{doubts}\n"
+            trust = mark_of(standing_of(item))
+            yield f"{item.line:>5}  {flat(item):<{wide}}  {first} = {second}{trust}{doubts}\n"
         if not items:
             yield "no size is found in this text\n"
 
@@ -123,7 +127,8 @@ def _marked(text: str, items: tuple[Item, ...]) -> Iterator[str]:
         place = item.end
         unit = units.find(item.unit) if item.unit else None
         if not item.beside and item.kind != "per" and not (unit is not None and unit.metric):
-            yield f" [{in_both(item, _MARKED_PLACES)[1]}{', in doubt' if item.doubts else ''}]"
+            said = f"{in_both(item, _MARKED_PLACES)[1]}{mark_of(standing_of(item))}"
+            yield f" [{said}{', in doubt' if item.doubts else ''}]"
     yield text[place:]
 
 
@@ -131,8 +136,8 @@ def _column(text: str, item: Item) -> int:
     return item.start - max(text.rfind("\n", 0, item.start), text.rfind("\r", 0, item.start))
 
 
-def _doubts(item: Item) -> str:
-    return "; ".join(note.text for note in item.doubts)
+def _doubts(item: Item, *more: str) -> str:
+    return "; ".join(filter(None, (*(note.text for note in item.doubts), *more)))
 
 
 def _led(inch: str, mm: str) -> tuple[str, str]:
@@ -147,23 +152,19 @@ def _object(text: str, item: Item) -> dict[str, Any]:
     }  # fmt: skip
     value = item.value
     if isinstance(value, Range):
-        fields["lower"], fields["upper"] = _exact(value.lower), _exact(value.upper)
+        fields["lower"], fields["upper"] = encode(value.lower), encode(value.upper)
     elif isinstance(item.size, Limits):
         fields["nominal"], fields["lower"], fields["upper"] = map(
-            _exact, (item.size.nominal, item.size.lower, item.size.upper)
+            encode, (item.size.nominal, item.size.lower, item.size.upper)
         )
     elif item.size is not None:
-        fields["size"] = _exact(item.size)
+        fields["size"] = encode(item.size)
     elif isinstance(value, Quantity):
         fields["value"] = str(value.value)
     fields["notes"] = [
         {"kind": note.kind, "text": note.text, "meanings": list(note.meanings)} for note in item.notes
     ]
     return fields
-
-
-def _exact(size: Quantity) -> dict[str, str]:
-    return {"inch": str(size.inch), "mm": str(size.mm)}
 
 
 def _opened(file: str, out: str | None) -> str:
