@@ -178,6 +178,22 @@ def no_number(value: object) -> ArgumentError:
     return ArgumentError(f"{said}: take its .lower, .upper or .nominal" if limits else said)
 
 
+def no_power(exponent: object) -> Any:
+    """What a power gives that is not whole: a refusal, or NotImplemented where it is no number."""
+    if isinstance(exponent, Real | Decimal):
+        raise ArgumentError("a size is raised to whole powers; a root is read: read('sqrt(2 sq in)')")
+    return NotImplemented
+
+
+def trust_as_written(within: str) -> tuple[Fraction, str]:
+    """How many of which unit a measured size is trusted to, as `0.01 mm` says it."""
+    number, _, unit = within.strip().partition(" ")
+    try:
+        return Fraction(number), unit.strip()
+    except (ValueError, ZeroDivisionError):
+        raise ShopError(f"expected how far to trust it, such as '0.01 mm', not {within!r}") from None
+
+
 def printed(number: Any) -> Fraction:
     """A real number as the shortest decimal that it prints as."""
     if not isinstance(number, Real | Decimal) or isinstance(number, bool):

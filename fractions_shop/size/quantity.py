@@ -249,9 +249,7 @@ class Quantity(NumberLike):
 
     def __pow__(self, exponent: Any) -> Quantity:
         if not isinstance(exponent, Integral):
-            if isinstance(exponent, Real | Decimal):
-                raise ArgumentError("a size is raised to whole powers; a root is read: read('sqrt(2 sq in)')")
-            return NotImplemented
+            return numberlike.no_power(exponent)
         exponent = int(exponent)
         if exponent < 0 and self.value == 0:
             raise ZeroDivisionError("nothing can be divided by zero")
@@ -330,11 +328,7 @@ def is_zero(other: Any) -> bool:
 
 def _trust(within: Any) -> Quantity:
     if isinstance(within, str):
-        number, _, unit = within.strip().partition(" ")
-        try:
-            within = Quantity.of(Fraction(number), unit.strip())
-        except (ValueError, ZeroDivisionError):
-            raise ShopError(f"expected how far to trust it, such as '0.01 mm', not {within!r}") from None
+        within = Quantity.of(*numberlike.trust_as_written(within))
     if not isinstance(within, Quantity):
         raise ArgumentError(f"expected how far to trust it, such as '0.01 mm', not {type(within).__name__}")
     if within.power == 1 and within.value > 0:
