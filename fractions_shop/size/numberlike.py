@@ -178,11 +178,11 @@ def no_number(value: object) -> ArgumentError:
     return ArgumentError(f"{said}: take its .lower, .upper or .nominal" if limits else said)
 
 
-def no_power(exponent: object) -> Any:
+def no_power(exponent: object) -> Quantity:
     """What a power gives that is not whole: a refusal, or NotImplemented where it is no number."""
     if isinstance(exponent, Real | Decimal):
         raise ArgumentError("a size is raised to whole powers; a root is read: read('sqrt(2 sq in)')")
-    return NotImplemented
+    return NotImplemented  # type: ignore[no-any-return]
 
 
 def trust_as_written(within: str) -> tuple[Fraction, str]:
