@@ -16,8 +16,6 @@ from fractions_shop.figures.plain import Lines, laid_out
 from fractions_shop.figures.table import Table
 from fractions_shop.layout.circle import BoltCircle
 from fractions_shop.layout.places import Places, places
-from fractions_shop.layout.walls import Wall, Walls
-from fractions_shop.meant.found import Weighed
 from fractions_shop.meant.reconciled import Reconciled
 from fractions_shop.requests.data import SCHEMA, encode, name_beside, object_of
 from fractions_shop.requests.expression import SizeResult
@@ -67,26 +65,26 @@ _GIVEN = (
 
 
 def _resting(result: _Result) -> tuple[str, ...]:
-    """That an answer rests on a figure which is from memory, or from one source."""
-    if not isinstance(result, Told):
-        return ()  # a size says its own standing
-    given = result if isinstance(result, Walls) else [getattr(result, name, None) for name in _GIVEN]
-    return rests_on({"a size of a table": worst(_sizes_of(given))})
+    """That an answer rests on a figure which is from memory, or from one source; a size says its own."""
+    if isinstance(result, Quantity | Limits | Angle):
+        return ()
+    return rests_on({"a size of a table": worst(_sizes_of(result))})
 
 
-def _sizes_of(given: Any) -> Iterator[Any]:
-    """The sizes of what was given, and of what stands in it."""
-    if isinstance(given, Weighed):
-        given = (given.asked, given.within)
-    elif isinstance(given, Wall):
-        given = (given.left,)
-    if isinstance(given, Mapping):
-        given = tuple(given.values())
-    if isinstance(given, tuple | list):
-        for each in given:
-            yield from _sizes_of(each)
-    else:
+def _sizes_of(given: Any) -> Iterator[Value]:
+    """The sizes that an answer was given, or a part of it."""
+    if isinstance(given, Quantity | Limits | Angle):
         yield given
+        return
+    if isinstance(given, Mapping):
+        parts = tuple(given.values())
+    elif isinstance(given, tuple | list):
+        parts = tuple(given)
+    else:
+        parts = tuple(getattr(given, name, None) for name in _GIVEN)
+    for part in parts:
+        if part is not None:
+            yield from _sizes_of(part)
 
 
 def text(result: _Result, width: int, digits: int) -> str:
@@ -119,9 +117,9 @@ def short(result: Told) -> str:
     name = getattr(result, "name", "")
     room: Room | None
     try:
-        room, told = room_of(result), lines(result)
-        said = [*gist_of(room, _as_answered(result), told)]
-        if room.gist is None and isinstance((*told, "")[1], Table):
+        room, every = room_of(result), lines(result)
+        said = [*gist_of(room, _as_answered(result), every)]
+        if room.gist is None and isinstance((*every, "")[1], Table):
             said = said[:1]  # a row of it says nothing alone
     except ShopError as error:
         said, room = [str(error)], None
