@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from fractions_shop.language.notes import Note
-from fractions_shop.size.frozen import Frozen
+from fractions_shop.size.frozen import Drafted, Frozen
 from fractions_shop.size.quantity import Angle, Quantity
 
 #: Fields annotated so hold no further nodes.
@@ -17,7 +17,7 @@ _PLAIN = frozenset({
 })  # fmt: skip
 
 
-class Node(Frozen):
+class Node(Frozen, metaclass=Drafted):
     """Any part of a statement; `start` and `end` are characters of the line."""
 
     #: The fields that may hold further nodes, the last one first.

@@ -43,7 +43,7 @@ _UNIT = rf'{"|".join(unit.name for unit in units.UNITS if unit.power == 1)}|"'
 _NAME = r"(?![lnt][a-z]*[0-9]|[abjmu][a-z]+[0-9])[a-z_][a-z]*(?:_[A-Za-z0-9_]*|[0-9]+)?"
 _ENDS = r"(?=[ )]|\Z)"
 #: What joins an operand to the next: a sign between blanks.
-_JOINT = r"[ ]*(?:(?P<joint>[-+*/]|of(?=[ ]))[ ]+)?"
+_JOINT = r"[ ]*(?:([-+*/]|of(?=[ ]))[ ]+)?"
 _OPERAND = re.compile(
     rf"""[ ]*(?:({_NUMBER})(?:[ ]?({_UNIT}))?|({_NAME})){_ENDS}
     (?:[ ]*(±|\+/?-)[ ]*({_NUMBER})[ ]?({_UNIT}){_ENDS})?{_JOINT}""",
@@ -54,8 +54,7 @@ _OPENS, _CLOSES = re.compile(r"[ ]*\("), re.compile(rf"[ ]*\){_ENDS}{_JOINT}")
 _FRONT = re.compile(rf"[ ]*(?:({_NAME})[ ]*=[ ]*)?(?:(check|divide|mark|snap)[ ]+)?")
 _WORD = re.compile(rf"(=|[a-z]+){_ENDS}[ ]*")
 _RULE = re.compile(rf"([0-9]{{1,4}}(?:ths?|nds?|rds?|sts?)|in|mm|cm|ft|thou){_ENDS}[ ]*")
-#: The end of a statement, with the comment that may stand behind it.
-_END = re.compile(r"[ ]*(?:#(?![0-9])|\Z)")
+_COMMENT = re.compile(r"#(?![0-9])")
 
 #: A line with more brackets than this is left to the grammar, which says of too many that they are.
 _MOST_BRACKETS = 20
@@ -82,14 +81,6 @@ _REQUESTS = {
 }  # fmt: skip
 
 
-class Plain(NamedTuple):
-    """A statement read here, each name that it draws on, where it stands first, and the place of its comment or of its end."""
-
-    statement: Statement
-    names: dict[str, Name]
-    end: int
-
-
 class _NotPlain(Exception):
     """A line that is left to the grammar."""
 
@@ -105,20 +96,21 @@ def read_plain(meant: str) -> Plain | None:
     if meant.count("(") > _MOST_BRACKETS:
         return None
     try:
-        return _PlainReader(meant).read()
+        return Plain(meant)
     except (_NotPlain, ValueError):
         return None
 
 
-class _PlainReader:
-    """A line as it is read: its text, the place that is come to, and the names met with."""
+class Plain:
+    """A statement read here, `names`, each where it stands first, and `at`, the place of the comment or of the end."""
 
-    __slots__ = ("at", "names", "text")
+    __slots__ = ("at", "names", "statement", "text")
 
     def __init__(self, text: str) -> None:
         self.text, self.at, self.names = text, 0, dict[str, Name]()
+        self.statement = self._whole()
 
-    def read(self) -> Plain:
+    def _whole(self) -> Statement:
         """What the whole line says; _NotPlain, or the ValueError of a number that is none, where the grammar must say it."""
         text = self.text
         front = _FRONT.match(text)
@@ -126,17 +118,13 @@ class _PlainReader:
         name, word = front.groups()
         self.at = front.end()
         answer = self._reading() if word is None else self._request(word, front.start(2))
-        end = self.at
-        if end < len(text):
-            rest = _END.match(text, end)
-            if rest is None:
-                raise _NotPlain
-            end = rest.start()
-        if name is None:
-            return Plain(answer, self.names, end)
-        if name in _reserved() or name == "ans" or units.find(name) is not None or name.startswith("deg"):
+        if self.at < len(text) and _COMMENT.match(text, self.at) is None:
             raise _NotPlain
-        return Plain(Naming(front.start(1), answer.end, name, answer), self.names, end)
+        if name is None:
+            return answer
+        if name in _reserved() or name == "ans" or name in units.BY_WORD or name.startswith("deg"):
+            raise _NotPlain
+        return Naming(front.start(1), answer.end, name, answer)
 
     def _word(self) -> re.Match[str] | None:
         """The word that stands here, or the sign of a check."""
@@ -223,10 +211,10 @@ class _PlainReader:
         """An operand, and the sign behind it with its place, if there is one."""
         match = _OPERAND.match(self.text, self.at)
         if match is None:
-            operand, match = self._bracketed()
+            operand, joint, joint_at = self._bracketed()
         else:
-            self.at = match.end()
-            number, unit, word, about = match.group(1, 2, 3, 4)
+            self.at, joint_at = match.end(), match.start(7)
+            number, unit, word, about, _, _, joint = match.groups()
             if word is not None:
                 if word in _reserved():
                     raise _NotPlain
@@ -240,16 +228,15 @@ class _PlainReader:
                 raise _NotPlain
             if about is not None:
                 operand = _toleranced(operand, match)
-        joint = match["joint"]
         if joint != "of":
-            return operand, joint, match.start("joint")
+            return operand, joint, joint_at
         size, behind, behind_at = self._operand()
         if isinstance(size, Pieces):
             raise _NotPlain
         return Pieces(operand.start, size.end, operand, _length(size)), behind, behind_at
 
-    def _bracketed(self) -> tuple[Node, re.Match[str]]:
-        """What stands in brackets, and the bracket that ends it with the sign behind."""
+    def _bracketed(self) -> tuple[Node, str | None, int]:
+        """What stands in brackets, and the sign behind them."""
         opens = _OPENS.match(self.text, self.at)
         if opens is None:
             raise _NotPlain
@@ -259,7 +246,8 @@ class _PlainReader:
         if closes is None:
             raise _NotPlain
         self.at = closes.end()
-        return inner if isinstance(inner, Name | Pieces) else inner.but(bracketed=True), closes
+        whole = inner if isinstance(inner, Name | Pieces) else inner.but(bracketed=True)
+        return whole, closes[1], closes.start(1)
 
 
 def _toleranced(nominal: Node, match: re.Match[str]) -> Node:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from types import MappingProxyType
 
 from fractions_shop import requests
 from fractions_shop.errors import InputError, ShopError, visible
@@ -36,6 +37,7 @@ from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_rev
 from fractions_shop.sheet.sides import read_or_offer
 from fractions_shop.sheet.stock_lines import STOCK_HABITS, StockForm, begins_a_stock, read_stock
 from fractions_shop.sheet.whole_lines import in_whole_lines
+from fractions_shop.size.frozen import Drafted, Record
 from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -55,8 +57,7 @@ _TIES = re.compile(rf"\s*{requests.RECONCILE}\b(?!\s*[-=+*/^)])", re.IGNORECASE)
 _NAME = re.compile(r"[^\W\d]\w*")
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Record, metaclass=Drafted):
     """One line: its number from 1, its text, and what it turned out to be.
 
     `kind` is blank, title, note, revision, statement, part, feature (what is cut in a part) or stock. `words` is what a title or note
@@ -77,7 +78,7 @@ class Line:
     stock: StockForm | None = None
     fault: InputError | None = None
     sets: str = ""
-    uses: dict[str, Name] = field(default_factory=dict)
+    uses: Mapping[str, Name] = MappingProxyType({})
     also: bool = False
     looks_at_names: bool = False
     revision: Revision | None = None
@@ -219,7 +220,7 @@ def _known(number: int, known: list[Line]) -> list[Line]:
 def _at(line: Line, number: int) -> Line:
     fault = None if line.fault is None else line.fault.at(line.text, 0, number)
     revision = None if line.revision is None else replace(line.revision, line=number)
-    return replace(line, number=number, fault=fault, revision=revision)
+    return line.but(number=number, fault=fault, revision=revision)
 
 
 def rows_of(text: str) -> list[str]:
@@ -243,10 +244,10 @@ def _lines(number: int, row: str) -> Iterator[Line]:
         return
     if isinstance(line.node, Naming):
         for name in line.node.each[1:]:
-            yield replace(line, node=line.node.but(name=name), sets=name, also=True)
+            yield line.but(node=line.node.but(name=name), sets=name, also=True)
     elif (match := _SETS_EACH.match(as_meant(row))) is not None:
         for name in _NAME.findall(match[1])[1:]:
-            yield replace(line, fault=None, sets=name, also=True)
+            yield line.but(fault=None, sets=name, also=True)
 
 
 def _plain_line(number: int, row: str) -> Line | None:
@@ -257,7 +258,7 @@ def _plain_line(number: int, row: str) -> Line | None:
     plain = parse_plain(row)
     if plain is None or (row.isalpha() and lost_alone(row) is not None):
         return None
-    node, comment = plain.statement, row[plain.end + 1 :]
+    node, comment = plain.statement, row[plain.at + 1 :]
     if not comment.isascii():
         return None  # it may have signs that nobody sees, and is looked through with the line
     name = node.name if isinstance(node, Naming) else ""
