@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import dataclasses
 import importlib
 import inspect
@@ -10,7 +11,10 @@ from typing import Any, ClassVar
 
 import pytest
 
-from fractions_shop.size.frozen import Frozen, Result
+from fractions_shop.language import nodes
+from fractions_shop.sheet.lines import Line
+from fractions_shop.size.drafts import Drafted
+from fractions_shop.size.frozen import Frozen, Record, Result
 
 #: The modules whose results a caller holds and may use as keys.
 MODULES = (
@@ -88,3 +92,58 @@ def test_a_result_is_made_of_its_fields_alone(
     with pytest.raises(TypeError) as error:
         Bearing(*values, **named)
     assert str(error.value) == said
+
+
+class Bore(Record, metaclass=Drafted):
+    """A record of this test's own, and one that has a field more."""
+
+    size: int
+    deep: int = 5
+    note: str = ""
+
+
+class SunkBore(Bore):
+    sunk: int = 3
+
+
+def test_a_drafted_record_is_as_any_other() -> None:
+    made = Bore(8, note="read twice")
+    assert repr(made) == "Bore(size=8, deep=5, note='read twice')"
+    assert (made, hash(made)) == (Bore(8, 5, "read twice"), hash(Bore(8, 5, "read twice")))
+    assert made != Bore(8)
+    assert made.but(deep=7) == Bore(8, 7, "read twice")
+    assert [pickle.loads(pickle.dumps(made)), copy.copy(made), copy.deepcopy(made)] == [made] * 3
+    assert repr(SunkBore(8, sunk=1)) == "SunkBore(size=8, deep=5, note='', sunk=1)"
+    assert (type(made), type(SunkBore(8))) == (Bore, SunkBore)
+
+
+@pytest.mark.parametrize("field", ["size", "note", "draft", "other"])
+def test_a_drafted_record_cannot_be_altered(field: str) -> None:
+    made = Bore(8)
+    with pytest.raises(AttributeError, match="cannot be altered"):
+        setattr(made, field, 1)
+    assert not hasattr(made, "__dict__")
+
+
+@pytest.mark.parametrize(
+    ("values", "named", "said"),
+    [
+        pytest.param((), {}, "missing 1 required positional argument: 'size'", id="too-few"),
+        pytest.param((8, 5, "", 1), {}, "takes from 2 to 4 positional arguments", id="too-many"),
+        pytest.param((8,), {"width": 1}, "unexpected keyword argument 'width'", id="unknown"),
+        pytest.param((8,), {"size": 1}, "multiple values for argument 'size'", id="twice"),
+    ],
+)
+def test_a_drafted_record_is_made_with_its_own_fields(
+    values: tuple[Any, ...], named: dict[str, Any], said: str
+) -> None:
+    for _ in range(2):  # the first of a class is made otherwise
+        with pytest.raises(TypeError, match=said):
+            Bore(*values, **named)
+
+
+@pytest.mark.parametrize("kind", [*nodes.Node.__subclasses__(), Line])
+def test_every_drafted_class_can_be_made(kind: Any) -> None:
+    """There is a function for its number of fields, which fills each of them."""
+    values = [object() for _ in kind.field_names]
+    assert [getattr(kind(*values), name) for name in kind.field_names] == values

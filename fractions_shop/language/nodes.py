@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from fractions_shop.language.notes import Note
-from fractions_shop.size.frozen import Drafted, Frozen
+from fractions_shop.size.drafts import Drafted
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.quantity import Angle, Quantity
 
 #: Fields annotated so hold no further nodes.

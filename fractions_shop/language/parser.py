@@ -27,11 +27,14 @@ def parse(text: str) -> Statement | None:
     """
     if not isinstance(text, str):
         raise ArgumentError(f"a statement is text, and this is {type(text).__name__}")
+    plain = parse_plain(text)
+    if plain is not None:
+        return plain.statement
     if not text.isascii() and any(sign in text for sign in UNSEEN):
         refuse_parted(text)
         return _seen(text)
     meant = _bounded(text)
-    statement = quick.read(meant)
+    statement = quick.read(meant) if meant != text else None
     if statement is not None:
         return statement
     from fractions_shop.language import grammar
@@ -46,11 +49,13 @@ def parse(text: str) -> Statement | None:
 
 
 def parse_plain(row: str) -> quick.Plain | None:
-    """What a row of a sheet says that is one of the commonest statements, read in one go; None for any other.
+    """What a row says that is one of the commonest statements, read in one go; None for any other.
 
-    It is what `parse` makes of the row, since every sign of such a statement is the plain one that it is read as.
+    It is what `parse` makes of the row: every sign of such a statement is the plain one that it is read as. A comment
+    beyond ASCII may have signs that nobody sees, which are looked for with the rest of the line.
     """
-    return quick.read_plain(row) if len(row) <= MAX_LINE else None
+    plain = quick.read_plain(row) if len(row) <= MAX_LINE else None
+    return plain if plain is not None and (row.isascii() or row[plain.at :].isascii()) else None
 
 
 def worded(text: str) -> Statement | None:

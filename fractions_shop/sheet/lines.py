@@ -37,7 +37,8 @@ from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_rev
 from fractions_shop.sheet.sides import read_or_offer
 from fractions_shop.sheet.stock_lines import STOCK_HABITS, StockForm, begins_a_stock, read_stock
 from fractions_shop.sheet.whole_lines import in_whole_lines
-from fractions_shop.size.frozen import Drafted, Record
+from fractions_shop.size.drafts import Drafted
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import as_meant, without_unseen
 
 #: A longer sheet is refused: it would be a column of figures, not a job.
@@ -258,11 +259,9 @@ def _plain_line(number: int, row: str) -> Line | None:
     plain = parse_plain(row)
     if plain is None or (row.isalpha() and lost_alone(row) is not None):
         return None
-    node, comment = plain.statement, row[plain.at + 1 :]
-    if not comment.isascii():
-        return None  # it may have signs that nobody sees, and is looked through with the line
+    node, comment = plain.statement, row[plain.at + 1 :].strip(" #")
     name = node.name if isinstance(node, Naming) else ""
-    return Line(number, row, "statement", comment.strip(" #"), node, sets=name, uses=plain.names)
+    return Line(number, row, "statement", comment, node, sets=name, uses=plain.names)
 
 
 def _line(number: int, row: str) -> Line:

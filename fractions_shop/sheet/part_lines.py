@@ -140,7 +140,7 @@ class Part:
 
 def begins_a_part(meant: str) -> bool:
     """Whether a line is a part line, well formed or not; `part = 2 in` and `part / 2` are not."""
-    return _BEGINS.match(meant) is not None and not re.match(r"part\s*=", meant, re.IGNORECASE)
+    return _BEGINS.match(meant) is not None
 
 
 def name_of(text: str) -> str:
@@ -307,6 +307,8 @@ def _refuse_shape_behind(text: str, meant: str, start: int, end: int) -> None:
 
 def _outside(meant: str, sign: re.Pattern[str], start: int, end: int) -> re.Match[str] | None:
     """The first `sign` that stands outside every bracket."""
+    if "(" not in meant and ")" not in meant:
+        return sign.search(meant, start, end)
     return next(outside_brackets(meant, sign, start, end), None)
 
 

@@ -13,13 +13,15 @@ from operator import attrgetter
 from typing import TYPE_CHECKING, Any, ClassVar, Self, dataclass_transform
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
     from dataclasses import Field
 
 
-def _of_class(kind: Any) -> bool:
-    """Whether a field is annotated as the class's own, which no record has."""
-    return str(kind).startswith("ClassVar")
+def own_fields(body: Mapping[str, Any]) -> tuple[str, ...]:
+    """The fields that the body of a class adds: what is annotated there, but not as the class's own."""
+    # inspect, which Python would rather see used here, takes longer to load than all nodes.
+    own: dict[str, Any] = body.get("__annotations__", {})
+    return tuple(name for name, kind in own.items() if not str(kind).startswith("ClassVar"))
 
 
 @dataclass_transform(frozen_default=True, eq_default=False)
@@ -39,12 +41,7 @@ class Frozen:
 
     def __init_subclass__(cls) -> None:
         super().__init_subclass__()
-        # inspect, which Python would rather see used here, takes longer to load than all nodes.
-        own: dict[str, Any] = cls.__dict__.get("__annotations__", {})  # noqa: RUF063
-        cls.field_names = (
-            *cls.field_names,
-            *(name for name, kind in own.items() if not _of_class(kind)),
-        )
+        cls.field_names = (*cls.field_names, *own_fields(cls.__dict__))
         cls.__match_args__ = cls.field_names  # type: ignore[misc]
 
     def __init__(self, *values: Any, **named: Any) -> None:
@@ -95,47 +92,6 @@ class Record(Frozen):
 
     def __hash__(self) -> int:
         return hash(type(self)._compared(self))
-
-
-class Drafted(type):
-    """What makes a Frozen class whose records are made by the thousand: each takes a third of the time and less room.
-
-    To set a field of a frozen record from outside costs several times a plain assignment. These have a slot for each field,
-    and are filled while they are of another class, their draft, which has the same slots and is open; the record
-    is frozen from when its class is set. The function that does so is written for each class when its first record is made.
-    Such a class has no cached properties, for which there is no slot.
-    """
-
-    def __new__(mcls, name: str, bases: tuple[type, ...], body: dict[str, Any]) -> Any:
-        """The class, with a slot for each field that it adds."""
-        own = [field for field, kind in body.get("__annotations__", {}).items() if not _of_class(kind)]
-        defaults = {field: body.pop(field) for field in own if field in body}
-        body |= {"__slots__": tuple(own), "own_defaults": defaults, "__reduce__": _reduced}
-        return super().__new__(mcls, name, bases, body | {"__new__": _first, "__init__": object.__init__})
-
-
-def _reduced(record: Any) -> tuple[Any, ...]:
-    """What copies and pickles of a record are made of."""
-    return type(record), tuple(getattr(record, name) for name in record.field_names)
-
-
-def _first(cls: Any, *values: Any, **named: Any) -> Any:
-    """The first record of a class; all others are made by what is written for it here."""
-    open_slots = {"__slots__": cls.__slots__, "__setattr__": object.__setattr__}
-    draft = type.__new__(type(cls), f"{cls.__name__}Draft", cls.__bases__, open_slots)
-    defaults: dict[str, Any] = {}
-    for each in reversed(cls.__mro__):
-        defaults |= vars(each).get("own_defaults", {})
-    takes = [f"{field}=defaults[{field!r}]" if field in defaults else field for field in cls.field_names]
-    rows = [
-        f"def {cls.__name__}({', '.join(('cls', *takes))}):", "made = new(draft)",
-        *(f"made.{field} = {field}" for field in cls.field_names), "made.__class__ = cls", "return made",
-    ]  # fmt: skip
-    # Of the names of our own classes alone, as the module dataclasses does it.
-    written: dict[str, Any] = {"new": object.__new__, "draft": draft, "defaults": defaults}
-    exec("\n    ".join(rows), written)
-    cls.__new__ = written[cls.__name__]
-    return cls(*values, **named)
 
 
 class _Fields:

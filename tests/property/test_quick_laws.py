@@ -80,7 +80,7 @@ def agrees(line: str) -> bool:
     if found is None or len(line) > parser.MAX_LINE:
         return False
     try:
-        with patch.object(quick, "read", lambda _: None):
+        with patch.object(quick, "read_plain", lambda _: None):
             full = parser.parse(line)
     except InputError as error:
         raise AssertionError(f"quick reads {line!r}, the grammar refuses it: {error}") from None
