@@ -184,7 +184,8 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         }
 
     listings = [
-        Listing("Faults", size_table.faults(worked), "These lines were not worked out. Begin with the first: what is wrong further down may come of it.", about="faults"),
+        Listing("Faults", size_table.faults(worked), "These lines were not worked out. Begin with the first: what is wrong further down may come of it.",
+                brief=in_brief(lambda: size_table.faults_in_brief(worked)), about="faults"),
         Listing("Parts to make", part_table.parts(worked, doubts), brief=in_brief(lambda: part_table.parts_in_brief(worked, doubts)),
                 about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **beneath("Parts to make", by_kind["part"])),
         Listing("Holes, openings and corners", feature_table.features(sheet.cut_parts, doubts, uncut), feature_table.NOTE,

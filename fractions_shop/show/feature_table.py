@@ -17,7 +17,7 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.worked_features import Feature
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import part_size
-from fractions_shop.show.size_table import UNDONE, why_undone
+from fractions_shop.show.size_table import UNDONE, where_told
 from fractions_shop.size.quantity import Angle, Quantity
 
 NOTE = (
@@ -70,7 +70,7 @@ def _undone_rows(undone: Sequence[Worked], named: bool) -> Iterator[_Row]:
         line = item.line
         name = "" if line.cut_in == last else line.cut_in
         last = line.cut_in
-        yield name, "", f"{line.feature_word}, {UNDONE}: {why_undone(item)}", "", "", "", "", str(line.number)
+        yield name, "", f"{line.feature_word}, {UNDONE}: {where_told(item)}", "", "", "", "", str(line.number)
 
 
 def _both_ways(across: Cell | str, up: Cell | str) -> Cell | str:

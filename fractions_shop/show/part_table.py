@@ -14,7 +14,7 @@ from fractions_shop.sheet.lacking import lacking
 from fractions_shop.sheet.part_lines import NoteFigure, Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
-from fractions_shop.show.size_table import UNDONE, limit_figures, why_undone
+from fractions_shop.show.size_table import UNDONE, limit_figures, where_told
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
     READABLE_DENOMINATOR,
@@ -68,7 +68,7 @@ def _part_rows(
             yield name, str(part.count), part.material, part_cell(part), note, sees
         elif item.line.kind == "part":
             name, material, note = _undone_part(item)
-            yield name, "", material, words(f"{UNDONE}: {why_undone(item)}"), note, ""
+            yield name, "", material, words(f"{UNDONE}: {where_told(item)}"), note, ""
 
 
 def _undone_part(item: Worked) -> tuple[str, str, str]:

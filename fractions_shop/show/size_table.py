@@ -178,7 +178,7 @@ def checks(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
             mark = mark_of(worst((check.left, check.right)))
             result, said = "holds" if check.holds else "FAILS", f"{check_said(check)}{mark}"
         elif item.undone and item.line.is_check:
-            result, said = UNDONE, why_undone(item)
+            result, said = UNDONE, where_told(item)
         else:
             continue
         number = item.line.number
@@ -200,6 +200,23 @@ def faults(worked: Iterable[Worked]) -> Table:
         if w.undone and not (w.line.also and w.waits)
     ]
     return Table(tuple(rows), ("line", "statement", "what is wrong"))
+
+
+def faults_in_brief(worked: Iterable[Worked]) -> Table:
+    """The same in two columns: under each line what is wrong with it, and then how to write it."""
+    rows: list[tuple[str, str]] = []
+    for item in worked:
+        if item.undone and not (item.line.also and item.waits):
+            fault = item.fault
+            told = (why_undone(item),) if fault is None else (fault.message, fault.advice)
+            rows.append((str(item.line.number), item.line.statement))
+            rows += [("", said) for said in told if said]
+    return Table(tuple(rows), ("line", "what it says, and what is wrong"))
+
+
+def where_told(item: Worked) -> str:
+    """What a line that was not worked out waits for; of its fault, which is told whole once, where that is."""
+    return why_undone(item) if item.fault is None else f"see Faults, line {item.line.number}"
 
 
 def why_undone(item: Worked) -> str:

@@ -18,7 +18,7 @@ from fractions_shop.sheet.to_buy import Hardware, ToBuy
 from fractions_shop.sheet.worked_stock import CutPiece, PartStock
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.part_table import end_alike, part_sizes, sizes_cell, sizes_in_words
-from fractions_shop.show.size_table import UNDONE, why_undone
+from fractions_shop.show.size_table import UNDONE, where_told
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mm_leads
 from fractions_shop.size.quantity import Quantity
@@ -40,7 +40,7 @@ def cut_list(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
                 rows.append((called, number, _cuts(item.stock, bar, doubts), both_cell(bar.left, 4), line))
                 called = line = ""
         elif item.line.kind == "stock" and item.undone:
-            rows.append((item.line.statement, "", words(f"{UNDONE}: {why_undone(item)}"), "", line))
+            rows.append((item.line.statement, "", words(f"{UNDONE}: {where_told(item)}"), "", line))
     return without_empty(Table(tuple(rows), ("stock", "bars", "cut from each", "left of each", "line")))
 
 
