@@ -263,8 +263,9 @@ def test_a_hole_that_was_left_out_stands_in_the_list_and_beside_the_wall() -> No
         text = flat(made)
         assert note in text
         listed = text[text.index("From the lower left corner") :]
-        assert "hole, not worked out: " in listed
-        assert "slot, not worked out: at 1 9/10 in" in listed
+        assert "hole, not worked out: see Faults, line 3" in listed
+        assert "slot, not worked out: see Faults, line 4" in listed
+        assert "at 1 9/10 in" in text
         assert "frme" in listed
     (wall,) = (each for each in sheet.to_data()["features"] if each["feature"] == "wall")
     assert wall["notes"] == [note]

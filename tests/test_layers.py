@@ -127,7 +127,7 @@ LAYERS = (
         "sheet.sides_in_words",
         "sheet.whole_lines",
     ),
-    ("sheet.part_habits", "sheet.cut_habits", "sheet.stock_habits"),
+    ("sheet.part_habits", "sheet.cut_habits", "sheet.stock_habits", "sheet.statement_habits"),
     (
         "sheet.answer",
         "sheet.line_words",

@@ -12,7 +12,7 @@ import pytest
 from fractions_shop import InputError, Sheet
 from fractions_shop.language.advice.gate import figures
 from fractions_shop.language.advice.offers import Advice
-from fractions_shop.sheet.session import Session
+from fractions_shop.sheet.session import Session, places_of
 
 GIVEN = """\
 height = 11 23/32 in
@@ -309,6 +309,103 @@ def test_a_statement_that_is_right_or_only_stops_too_soon_is_no_note(line: str) 
 )  # fmt: skip
 def test_units_may_be_said_without_first(line: str, lead: str) -> None:
     assert Session().answer(line).result == Session().answer(f"units {lead} first").result
+
+
+# Statements
+
+STATEMENTS = {
+    "slot_w = recover 3.24 mm 3.19 mm 3.27 mm by caliper": [
+        "slot_w reads 3.24 mm, 3.19 mm, 3.27 mm by caliper"
+    ],
+    "slot_w = recover 3.24, 3.19, 3.27 mm by caliper": ["slot_w reads 3.24 mm, 3.19 mm, 3.27 mm by caliper"],
+    "slot_w reads 3.24 mm 3.19 mm 3.27 mm": ["slot_w reads 3.24 mm, 3.19 mm, 3.27 mm"],
+    "slot_w = 3.24, 3.19, 3.27 mm": ["slot_w reads 3.24 mm, 3.19 mm, 3.27 mm"],
+    "holes = 4 across 7 in, 3/4 in from each end": ["holes = mark 7 in - 2 * 3/4 in into 3 from 3/4 in"],
+    "mark 5 holes across height, ends 3/8 in": ["mark height - 2 * 3/8 in into 4 from 3/8 in"],
+    "mark 5 holes across height, 3/8 in each end": ["mark height - 2 * 3/8 in into 4 from 3/8 in"],
+    "mark 5 across height": ["mark height into 4", "mark height into 6"],
+    'runner_l = 7" - 2 x lip': ['runner_l = 7" - 2 * lip'],
+    "check height is 11 3/4 in to 1/16 in": ["check height = 11 3/4 in within 1/16 in"],
+    "assume wide = 11 3/4 in": ["wide = 11 3/4 in"],
+}
+
+
+@pytest.mark.parametrize("line", STATEMENTS)
+def test_the_statement_that_is_meant_is_offered_and_answered(line: str) -> None:
+    assert _offers(line) == STATEMENTS[line]
+    assert not any(Sheet(GIVEN + offer).faults for offer in STATEMENTS[line])
+
+
+def test_marks_between_two_ends_alike_stand_where_the_line_says() -> None:
+    (offer,) = _offers("holes = 4 across 7 in, 3/4 in from each end")
+    answer = Session().answer(offer)
+    assert answer is not None
+    # 3/4 in from each end, and a third of what lies between them from one to the next.
+    assert [str(point[0]) for point in places_of(answer.result)] == [
+        "3/4 in",
+        "2 7/12 in",
+        "4 5/12 in",
+        "6 1/4 in",
+    ]
+
+
+@pytest.mark.parametrize("line", ["sizes = 3, 5, 7 mm", "bays = 2 in, 3 in", "slot_w = 1, 1.05"])
+def test_sizes_that_lie_apart_or_say_no_unit_are_no_readings(line: str) -> None:
+    assert all("reads" not in fault.advice for fault in Sheet(GIVEN + line).faults)
+
+
+@pytest.mark.parametrize(
+    "line", ["4 holes No 30 equally spaced on 2 in PCD", "holes 4 off No 30 at 3/4 in ctrs"]
+)
+def test_holes_without_their_part_are_shown_as_a_line_of_one(line: str) -> None:
+    (fault,) = Sheet(GIVEN + line).faults
+    assert fault.advice.startswith("write it like this: hole in label frame: ")
+    shown = fault.advice.removeprefix("write it like this: ")
+    assert not Sheet(f"part label frame: 3 of brass, 2 in by 7/8 in by 1/16 in\n{shown}").faults
+
+
+# How a fault is told
+
+FAULTY = """\
+part lid: 1 of oak, 5 in by 3 in by 3/8 in
+part peg: 2 of oak, 1/2 x
+hole in lid: 1/4 in at 1 in by 9 in
+stock oak: 1/2 in, 12 in long
+check nowhere = 2 in
+part rod: 2 of oak, round wide by 1 in
+wide = 2 in +
+"""
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 120])
+def test_a_fault_is_told_whole_once_among_the_lists_and_the_others_point_to_it(width: int) -> None:
+    sheet = Sheet(FAULTY)
+    lists = sheet.to_text(width).partition("\nFaults\n")[2]
+    flat = " ".join(lists.split())
+    assert len(sheet.faults) == 5
+    for fault in sheet.faults:
+        assert flat.count(" ".join(fault.message.split())) == 1, fault
+        assert not fault.advice or " ".join(fault.advice.split()) in flat
+        assert " ".join(fault.text.split()) in flat
+    for number in (2, 3, 4, 5):
+        assert f"see Faults, line {number}" in flat
+    assert "waits for wide (line 7)" in flat
+
+
+def test_under_each_line_at_fault_stand_what_is_wrong_and_how_to_write_it() -> None:
+    text = Sheet("wide = 2 inn\nhigh = 3 in\n").to_text()
+    assert ("  line  what it says, and what is wrong\n  1     wide = 2 inn\n") in text
+    listed = text.partition("Faults\n")[2].partition("\n\n")[0].splitlines()
+    assert len(listed) == 7, listed
+
+
+def test_no_exit_loses_the_whole_of_a_fault() -> None:
+    sheet = Sheet(FAULTY)
+    data = {line["line"]: line for line in sheet.to_data()["lines"]}
+    for fault in sheet.faults:
+        for form in (sheet.to_text(300), sheet.to_markdown(), sheet.to_csv()):
+            assert fault.message in " ".join(form.replace("\\", "").split())
+        assert fault.message in str(data[fault.line])
 
 
 def test_corners_of_no_part_are_refused() -> None:

@@ -183,7 +183,7 @@ def _said_of_hole(small: str) -> str:
 
 
 _ROWS = "holes in a row are told by how many, how far from one to the next, and where the first stands"
-_ROWS_SO = "write it like this: hole in label frame: 3 mm at 4 across by 3/8 in first at 1/4 in, 1/4 in"
+ROWS_SO = "write it like this: hole in label frame: 3 mm at 4 across by 3/8 in first at 1/4 in, 1/4 in"
 _ENDS = "places are counted from one corner of the part, the lower left, and each is said"
 _ENDS_SO = "write it like this: hole in label frame: 3 mm at 1/4 in by 1/4 in, 1 3/4 in by 1/4 in"
 _MIDDLE = "the middle of a part is half of each of its sizes"
@@ -206,7 +206,7 @@ def places_in_words(said: str, word: str) -> tuple[str, str] | None:
     if word not in ("hole", "slot"):
         return None
     if _ROWS_SAID.search(said):
-        return _ROWS, _ROWS_SO
+        return _ROWS, ROWS_SO
     if _ENDS_SAID.search(said):
         return _ENDS, _ENDS_SO
     if _MIDDLE_SAID.search(said):

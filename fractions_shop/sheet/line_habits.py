@@ -15,6 +15,7 @@ from fractions_shop.sheet.part_habits import parts_without_the_word
 from fractions_shop.sheet.proposed_part import part_line
 from fractions_shop.sheet.prose import is_prose
 from fractions_shop.sheet.sides_in_words import NUMBER, UNIT
+from fractions_shop.sheet.statement_habits import statement_habits
 from fractions_shop.sheet.whole_lines import Habits, Meant
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant
@@ -77,6 +78,9 @@ _COUNTED = re.compile(
 #: Words of requests that also open a sentence, and words of the language that stand in one.
 _ALSO_SAID = ("check", "fit", "mark", "drill", "pack")
 _IN_SENTENCES = ("check", "fit", "mark", "drill", "in", "on", "to", "each", "for", "and", "with", "at", "of")
+_ALL_LIMITS = re.compile(
+    r"\s*(?:all\s+)?(?:general\s+)?(?:limits?|lims|tol\w*)\s*:?\s*(?:±|\+/?-).*", re.IGNORECASE
+)
 _HAS_FIGURE = re.compile("[0-9]")
 
 
@@ -156,7 +160,7 @@ def _parts(line: str) -> Iterator[Meant]:
 
 def _cuts(line: str) -> Iterator[Meant]:
     for meant in cut_habits(line):
-        yield Meant(meant.offers, meant.said or "a line that cuts says in which part first")
+        yield Meant(meant.offers, meant.said or "a line that cuts says in which part first", sure=True)
 
 
 def _other_signs(line: str) -> Iterator[Meant]:
@@ -210,7 +214,7 @@ def _note(line: str) -> Iterator[Meant]:
         yield Meant((_as_note(remark["words"]),), "a note stands behind a #", sure=True)
     label = _LABEL.fullmatch(line)
     said = label is not None and (label["colon"] or label["rest"][:1] in ("", " ", ","))
-    if _RULED.fullmatch(line) or said or _COUNTED.fullmatch(line):
+    if _RULED.fullmatch(line) or said or _COUNTED.fullmatch(line) or _ALL_LIMITS.fullmatch(line):
         yield Meant((_as_note(line),), _SAID_OF_NOTES, sure=True)
     elif "=" not in line and not _HAS_FIGURE.search(line) and is_prose(line) and _is_no_request(line):
         yield Meant((_as_note(line),), _SAID_OF_NOTES, note=True)
@@ -231,5 +235,7 @@ def _is_no_request(line: str) -> bool:
     )
 
 
-_LOOKS: tuple[Callable[[str], Iterator[Meant]], ...] = (_parts, _cuts, _other_signs, _revision, _note)
+_LOOKS: tuple[Callable[[str], Iterator[Meant]], ...] = (
+    _parts, _cuts, statement_habits, _other_signs, _revision, _note,
+)  # fmt: skip
 LINE_HABITS = Habits(line_habits)

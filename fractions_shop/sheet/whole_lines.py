@@ -29,6 +29,8 @@ class Meant(NamedTuple):
     said: str = ""
     sure: bool = False
     note: bool = False
+    #: Plain advice, where no line can be made of it.
+    example: str = ""
 
 
 class Habits(NamedTuple):
@@ -61,6 +63,8 @@ def in_whole_lines(error: InputError, reads: Callable[[str], bool], habits: Habi
         if own is not None and not meant.sure:
             break
         kept = tuple(offer for offer in meant.offers if _keeps(offer, error, reads))
+        if meant.example:
+            return _with(error, meant.said, meant.example)
         if kept:
             said = "" if advice in habits.own else meant.said
             return _with(error, said, write(*kept, lead=_lead(kept)))
