@@ -11,6 +11,7 @@ from fractions_shop.sheet.sides_in_words import NUMBER, SAID_BY, UNIT
 from fractions_shop.sheet.whole_lines import Meant
 
 _SIZE = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′])"
+_MAYBE_BARE = rf"{NUMBER}(?:\s*(?:{UNIT}\b|[\"'″′]))?"
 _THREAD = r"(?:No\.?\s*)?[0-9]{1,2}\s*BA|M[0-9]+(?:\.[0-9])?(?:\s*x\s*[0-9.]+)?|[0-9]+/[0-9]+\s*(?:BSW|BSF|UNC|UNF|ME|BSP)"
 _HEAD = re.compile(
     r"\s*(?P<word>hole|slot|notch|corner|wall)(?:e?s)?\s+in\s+(?P<part>[^:]+?)\s*:\s*(?P<rest>.*)",
@@ -25,19 +26,29 @@ _SIZE_FIRST = re.compile(
     rf"\s*(?P<word>hole|slot|notch)(?:e?s)?\s+(?P<size>{_SIZE}.*?)\s+in\s+(?P<part>[A-Za-z][A-Za-z -]*?)\s+(?P<rest>at\s.*)",
     re.IGNORECASE,
 )
+#: `1/4 in hole in plate at ...`, and `hole in plate at ...: 1/4 in`.
+_WORD_SECOND = re.compile(
+    rf"\s*(?P<size>{_SIZE}.*?)\s+(?P<word>hole|slot|notch)(?:e?s)?\s+in\s+(?P<part>[A-Za-z][A-Za-z -]*?)\s+(?P<rest>at\s.*)",
+    re.IGNORECASE,
+)
+_PLACES_FIRST = re.compile(
+    r"\s*(?P<word>hole|slot|notch)(?:e?s)?\s+in\s+(?P<part>[A-Za-z][A-Za-z -]*?)\s+(?P<rest>at\s[^:]*):\s*(?P<size>\S.*)",
+    re.IGNORECASE,
+)
 #: What is rewritten in what a line cuts, in this order; each stands alone where another form is meant beside it.
 _REWRITES: tuple[tuple[str, str], ...] = (
     (r"\s*@\s*", " at "),
     (rf"(?:tap(?:ped|ping)?|threaded|screwed)\s+({_THREAD})", r"tapping(\1)"),
-    (rf"({_THREAD})\s+(?:tapping|tapped|tap)\b", r"tapping(\1)"),
+    (rf"({_THREAD})\s+(?:tapping|tapped|tap)(?:\s+(?:holes?|drill))?\b", r"tapping(\1)"),
     (rf"clear(?:ing|ance|s)?\s+({_THREAD})", r"clearance(\1)"),
-    (rf"({_THREAD})\s+clear(?:ing|ance)?\b", r"clearance(\1)"),
+    (rf"({_THREAD})\s+clear(?:ing|ance)?(?:\s+(?:holes?|drill))?\b", r"clearance(\1)"),
     (r"((?:No\.?\s*|#)([0-9]{1,2}))(?=\s+at\b)", r"No \2 drill"),
     (r"\s+(?:dia(?:m(?:eter)?)?\b\.?)", ""),
     (r"\bream(?:ed)?\s+", ""),
     (r",?\s+(?:thro(?:ugh)?|thru)(?:\b|(?=['’]))['’]?", ""),
     (rf",?\s+(?:csk|c'?sunk|c/s|countersunk|countersink)\.?\s+(?:to\s+)?({_SIZE})\s*(?:x|×|,|by|at)?\s*([0-9]+)\s*(?:deg\w*\.?|°)", r" sunk \1, \2 deg"),
     (rf",?\s+(?:csk|c'?sunk|c/s|countersunk|countersink)\.?\s+(?:to\s+)?({_SIZE})", r" sunk \1"),
+    (rf"^({_SIZE}),?\s+(?:deep|depth)\s+({_SIZE}),?\s+(at\s.*)$", r"\1 \3 deep \2"),
     (rf",?\s+({_SIZE})\s+deep\s*$", r" deep \1"),
     (rf",?\s+(?:depth|to a depth of)\s+({_SIZE})", r" deep \1"),
     (rf"\bat\s+({_SIZE})\s+from\s+(?:the\s+)?left(?:\s+(?:end|edge|side))?\s*(?:,|and)\s*({_SIZE})\s+from\s+(?:the\s+)?(?:bottom|lower)(?:\s+edge)?", r"at \1 by \2"),
@@ -59,7 +70,7 @@ _RADIUS = re.compile(
     re.IGNORECASE,
 )
 _TWO_SIDES = re.compile(
-    rf"\s*(?P<first>{_SIZE})\s*(?P<said>[A-Za-z]*)\.?\s*(?:\bby\b|[x×]|,)\s*(?P<second>{_SIZE})\s*(?P<also>[A-Za-z]*)\.?\s*(?P<rest>,?\s+\S.*)",
+    rf"\s*(?P<first>{_MAYBE_BARE})\s*(?P<said>[A-Za-z]*)\.?\s*(?:\bby\b|[x×]|,|(?<=[a-z])\s)\s*(?P<second>{_MAYBE_BARE})\s*(?P<also>[A-Za-z]*)\.?\s*(?P<rest>,?\s+\S.*)",
     re.IGNORECASE,
 )
 #: What each of two sides is said to be where they stand the other way about.
@@ -95,11 +106,12 @@ def turned_or(word: str, rest: str) -> str:
 
 
 def _read_in_any_order(line: str) -> Iterator[tuple[str, str, str]]:
-    match = _HEAD.fullmatch(line) or _NO_COLON.fullmatch(line)
+    sized = _PLACES_FIRST.fullmatch(line) or _SIZE_FIRST.fullmatch(line) or _WORD_SECOND.fullmatch(line)
+    match = None if sized is not None else _HEAD.fullmatch(line) or _NO_COLON.fullmatch(line)
     if match is not None:
         yield match["word"].lower(), " ".join(match["part"].split()), match["rest"].strip()
         return
-    match = _SIZE_FIRST.fullmatch(line)
+    match = sized
     if match is not None:
         yield (
             match["word"].lower(),
@@ -195,7 +207,7 @@ _ENDS_SAID = re.compile(
     r"\b(?:each|both|either|all|the|four)\s+(?:ends?|corners?|sides?|edges?)\b", re.IGNORECASE
 )
 _MIDDLE_SAID = re.compile(
-    r"\b(?:in|at|on)\s+(?:the\s+)?(?:cent(?:re|er)|middle|mid(?:point)?)\b(?:\s+of\b.*)?\s*$|,\s*cent(?:re|er)\s+of\b.*$|\bhalf\s?way\b",
+    r"\b(?:in|at|on)\s+(?:the\s+)?(?:cent(?:re|er)|middle|mid(?:point)?)\b(?:\s+of\b.*)?\s*$|\bcent(?:re|er)\s?line\b|,\s*cent(?:re|er)\s+of\b.*$|\bhalf\s?way\b",
     re.IGNORECASE,
 )
 _LAST_WORD = re.compile(r"(?<=[A-Za-z\"'″′0-9])\s+(?P<word>[A-Za-z][A-Za-z/'.]*)\s*$")

@@ -372,4 +372,8 @@ def _one_line(word: str) -> str:
     return f"write {word}: one line may have many places"
 
 
-CUT_HABITS = Habits(cut_habits, frozenset((*map(_advice, WORDS), *map(_one_line, WORDS))))
+def _example(line: str) -> str:
+    return _advice(word_and_part_of(line)[0] or "hole")
+
+
+CUT_HABITS = Habits(cut_habits, frozenset((*map(_advice, WORDS), *map(_one_line, WORDS))), _example)

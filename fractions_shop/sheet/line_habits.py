@@ -35,7 +35,7 @@ _LOST_LABEL = re.compile(
     re.IGNORECASE,
 )
 _SAW = re.compile(
-    rf"\s*(?:(?:the\s+)?(?:saw\s+)?kerf|saw(?:\s+cuts?)?|allow)\s*:?\s+(?P<size>{_SIZE})(?P<rest>\s+for\s+(?:the\s+)?(?:saw|kerf)(?:\s*cuts?)?)?\s*"
+    rf"\s*(?:(?:the\s+)?(?:saw\s+)?kerf|saw(?:\s+cuts?)?|allow)\s*:?\s+(?P<size>{_SIZE})(?P<rest>\s+(?:for\s+(?:the\s+)?(?:saw|kerf|sawing)(?:\s*cuts?)?|waste\s+per\s+cut|per\s+(?:saw\s+)?cut))?\s*"
     rf"|\s*(?:saw\s+)?kerf\s*:\s*(?P<also>{_SIZE})\s*",
     re.IGNORECASE,
 )
@@ -81,6 +81,9 @@ _IN_SENTENCES = ("check", "fit", "mark", "drill", "in", "on", "to", "each", "for
 _ALL_LIMITS = re.compile(
     r"\s*(?:all\s+)?(?:general\s+)?(?:limits?|lims|tol\w*)\s*:?\s*(?:±|\+/?-).*", re.IGNORECASE
 )
+#: A sentence with figures in it has at least so many words; a label stands before a colon or a dash.
+_LEAST_WORDS = 4
+_LABELLED = re.compile(r"\s*[A-Z][A-Za-z ]*(?::|\s[-–—])\s")
 _HAS_FIGURE = re.compile("[0-9]")
 
 
@@ -216,8 +219,17 @@ def _note(line: str) -> Iterator[Meant]:
     said = label is not None and (label["colon"] or label["rest"][:1] in ("", " ", ","))
     if _RULED.fullmatch(line) or said or _COUNTED.fullmatch(line) or _ALL_LIMITS.fullmatch(line):
         yield Meant((_as_note(line),), _SAID_OF_NOTES, sure=True)
-    elif "=" not in line and not _HAS_FIGURE.search(line) and is_prose(line) and _is_no_request(line):
+    elif "=" not in line and is_prose(line) and _is_no_request(line) and _is_told(line):
         yield Meant((_as_note(line),), _SAID_OF_NOTES, note=True)
+
+
+def _is_told(line: str) -> bool:
+    """Whether a line has no figure, or is a sentence or what stands behind a label, with its figures in it."""
+    return (
+        not _HAS_FIGURE.search(line)
+        or _LABELLED.match(line) is not None
+        or len(re.findall("[A-Za-z]{3,}", line)) >= _LEAST_WORDS
+    )
 
 
 def _as_note(words: str) -> Offer:

@@ -51,6 +51,8 @@ _COUNTED = re.compile(
 )
 #: What a word in brackets behind the count tells.
 _BRACKETED = re.compile(r"\((?P<words>[^()]*)\)")
+#: So many of these are more pieces than that.
+_SEVERAL_EACH = re.compile(r"\s*(?:pairs?|prs?|sets?|doz(?:en)?s?|gross)\b", re.IGNORECASE)
 _CROSSED = re.compile(r"[0-9]\s*[x×]\s*[0-9.]", re.IGNORECASE)
 _PAIR = re.compile(r":\s*(?:a\s+)?pair\b", re.IGNORECASE)
 _CLEAN = " ,.;:-–—"
@@ -125,7 +127,11 @@ def _line(name: str, count: str, material: str, sizes: str, note: str) -> str:
 
 
 def _is_material(sides: Sides) -> bool:
-    return bool(re.fullmatch(r"[A-Za-z]+(?: [a-z]+)?", sides.behind)) and sides.behind.lower() in _MATERIALS
+    words = sides.behind.lower()
+    return words in _MATERIALS or (
+        words.partition(" ")[0] in _MATERIALS
+        and re.fullmatch(r"[a-z]+ (?:bar|rod|strip|sheet|plate|stock)", words) is not None
+    )
 
 
 _MATERIAL_WORDS = """brass steel copper bronze aluminium aluminum iron tin zinc lead nickel silver bone ivory ebony oak ash
@@ -140,7 +146,7 @@ def _said(rest: str) -> _PartSaid | None:
     body, _, note = rest.partition(";")
     note = note.strip()
     counted = _count(body)
-    if counted is None:
+    if counted is None or _SEVERAL_EACH.match(counted[1]):
         return None
     count, body = counted
     body = body.strip(_CLEAN)
@@ -204,6 +210,9 @@ _SIZES_JOINED = re.compile(
     r"|[0-9](?:\s+[a-z]+\.?){1,2}\s+(?:by|[x×])\s+[0-9.]|[0-9]/[0-9]+\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*[x×]\s*[0-9./ ]+[x×]\s*[0-9.]",
     re.IGNORECASE,
 )
+#: A size that a word tells to be one, and abbreviations that the reader of sizes takes apart.
+_SIZE_SAID = re.compile(rf"{NUMBER}\s*(?:{UNIT}\.?|[\"'″′])?\s*\b(?:{'|'.join(SAID_BY)})\b", re.IGNORECASE)
+_LETTERS_SAID = re.compile(r"(?<![A-Za-z])(?:o\.\s?d|i\.\s?d|o/d|i/d|a/f)\b", re.IGNORECASE)
 _SIZE_LAST = re.compile(
     rf"(?:^|[A-Za-z0-9])\s*(?<![A-Za-z0-9_./]){NUMBER}\s*(?:{UNIT}|[\"'″′])(?:\s+(?:{'|'.join(SAID_BY)})\.?)?$",
     re.IGNORECASE,
@@ -232,7 +241,7 @@ def lost(material: str, said: str, section: str, sizes: tuple[ShownExpression, .
     Sizes that stand in its material, a word that tells a shape, or a material among the sizes, which are what it has `said`.
     """
     joined, last = _SIZES_JOINED.search(material), _SIZE_LAST.search(material)
-    if last or (joined and not sizes):
+    if last or (not sizes and (joined or _SIZE_SAID.search(material))):
         return "sizes stand behind a comma, joined by the word by, and not in the material"
     if not material and sizes and _left_out(sizes[0]) and _MATERIAL_FIRST.match(said):
         return "the material of a part stands behind its count and the word of"
@@ -240,8 +249,8 @@ def lost(material: str, said: str, section: str, sizes: tuple[ShownExpression, .
         shape = SAID_BY.get(re.sub(r"[./]", "", word.word.lower()))
         if shape in SHAPES and shape not in _SHAPE_SAYS[section]:
             return f"{word.word} tells the shape of a section, which stands before its size"
-    if not section and re.search("[Øø⌀]", said):
-        return "a round section says so before its size"
+    if not section and (re.search("[Øø⌀]", said) or _LETTERS_SAID.search(said)):
+        return "the shape of a section stands before its size"
     return ""
 
 

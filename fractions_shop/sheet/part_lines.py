@@ -30,7 +30,7 @@ from fractions_shop.size.value import Value
 ADVICE = "write it like this: part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge"
 OF_ADVICE = "write of before the material, and the rest after a semicolon: part screws: 8 of brass; 4 BA"
 UNIT_ADVICE = "write it with its unit, such as 1/4 in"
-PART_HABITS = Habits(part_habits, frozenset({ADVICE, OF_ADVICE, UNIT_ADVICE}), ADVICE)
+PART_HABITS = Habits(part_habits, frozenset({ADVICE, OF_ADVICE, UNIT_ADVICE}), lambda line: ADVICE)
 #: More pieces of one part than this must be a slip.
 MOST = 1_000_000
 MOST_SIZES = 3
@@ -250,7 +250,7 @@ def section_and_sizes(text: str, meant: str, start: int, end: int) -> tuple[str,
     """The shape of a section, empty for flat stock, and the sizes that `by` joins; InputError for anything else."""
     if begins_with_a_count(meant[start:end]):
         raise InputError(
-            "how many of a part stands behind its colon, and how much of stock it takes is worked out", text, start, end, ADVICE,
+            "how many of a part stands behind its colon, and how much of stock it takes is worked out", text, start, end,
         )  # fmt: skip
     shape = _SECTION.match(meant, start, end)
     section = "" if shape is None else shape[1].lower()

@@ -15,7 +15,7 @@ UNIT = rf"(?:{units.alternatives('in', 'mm', 'ft', 'thou', 'cm')})"
 _SAID = {
     "thick": "thick thk thickness", "wide": "wide width", "long": "long lg length lengths", "deep": "deep depth",
     "high": "high height", "round": "dia diam diameter round rod", "hex": "hex hexagon hexagonal af flats",
-    "square": "square", "tube": "tube tubing", "outside": "od", "bore": "id bore", "wall": "wall",
+    "square": "square sq", "tube": "tube tubing", "outside": "od", "bore": "id bore", "wall": "wall",
 }  # fmt: skip
 SAID_BY = {word: said for said, words in _SAID.items() for word in words.split()}
 #: The letters of a drawing for thickness, width and length.
@@ -114,8 +114,6 @@ def split_sides(text: str) -> tuple[list[Side], str]:
             return [], ""
         sides.append(side)
         behind += [side.behind] if side.behind else []
-    if any(side.behind for side in sides[:-1]):
-        return [], ""
     bare = any(re.fullmatch(NUMBER, side.size) for side in sides)
     return ([], "") if bare and _NOT_SIDES.search(text) else (sides, ", ".join(behind).strip(" ."))
 

@@ -35,6 +35,12 @@ _CIRCLE = re.compile(r"\b(?:pcd|p\.c\.d\.?|pitch circle|bolt circle)\b", re.IGNO
 _CIRCLE_SO = "write it like this: hole in label frame: 2 mm at bolt_circle(6, 1/2 in) from 1 in, 7/16 in"
 _HOLES_SAID = "holes are cut in a part: the line says in which, and where each stands"
 _TIMES_NAME = re.compile(r"(?<![A-Za-z0-9_./])([0-9]+(?:\.[0-9]+)?)\s*[x×]\s*(?=[A-Za-z_]\w*)", re.IGNORECASE)
+_NAMED = re.compile(r"\s*[A-Za-z_]\w*\s*=")
+#: `12 in less 2 x 3/4 in`, `13 spaces @ 29/32 in`.
+_IN_WORDS = re.compile(
+    r"\s+(?P<less>less|minus)\s+|(?<![A-Za-z0-9_./])(?P<n>[0-9]+)\s*(?:spaces?\s*)?(?:@|(?<=\s)[x×](?=\s))\s*",
+    re.IGNORECASE,
+)
 _IS_TO = re.compile(
     rf"\s*check\s+(?P<left>.+?)\s+(?:is|be|equals)\s+(?P<right>.+?)\s+(?:to|within|plus or minus|give or take)\s+(?P<by>{_SIZE})\s*",
     re.IGNORECASE,
@@ -55,8 +61,12 @@ def statement_habits(line: str) -> Iterator[Meant]:
     yield from _across(line)
     if _HOLES.fullmatch(line):
         yield Meant((), _HOLES_SAID, sure=True, example=_CIRCLE_SO if _CIRCLE.search(line) else ROWS_SO)
-    if _TIMES_NAME.search(line):
-        yield Meant((Offer(_TIMES_NAME.sub(r"\1 * ", line.strip())),), "a product is written with *")
+    if _TIMES_NAME.search(line) or (_NAMED.match(line) and _IN_WORDS.search(line)):
+        whole = _IN_WORDS.sub(lambda match: " - " if match["less"] else f"{match['n']} * ", line.strip())
+        yield Meant(
+            (Offer(_TIMES_NAME.sub(r"\1 * ", whole)),),
+            "a product is written with *, and what is taken off with -",
+        )
     if (within := _IS_TO.fullmatch(line)) is not None:
         whole = f"check {within['left']} = {within['right']} within {within['by'].strip()}"
         yield Meant((Offer(whole),), "how far a check may be off stands behind within")

@@ -31,7 +31,9 @@ from fractions_shop.size.notation import as_meant
 ADVICE = "write it like this: stock brass: round 1/4 in, 36 in long, saw 1/32 in"
 SHEET_SO = "a sheet says so: stock brass: sheet 1/16 in, 12 in by 24 in"
 SHEET_ADVICE = "write it like this: stock brass: sheet 1/16 in, 12 in by 24 in"
-STOCK_HABITS = Habits(stock_habits, frozenset({ADVICE, SHEET_ADVICE, SHEET_SO, UNIT_ADVICE}), ADVICE)
+STOCK_HABITS = Habits(
+    stock_habits, frozenset({ADVICE, SHEET_ADVICE, SHEET_SO, UNIT_ADVICE}), lambda line: ADVICE
+)
 #: A size that is called stock stands before these, and no material does.
 _BEGINS = re.compile(
     r"stock\s+(?!(?:as|reads|of|is|clears)\b)[^\W\d_][^:=#]*(?::|\blong\b)|stock\s*:", re.IGNORECASE

@@ -41,8 +41,8 @@ class Habits(NamedTuple):
 
     means: Callable[[str], Iterator[Meant]]
     own: frozenset[str] = frozenset()
-    #: What is advised where the fault is only that a line is not one size.
-    example: str = ""
+    #: What is advised on a line whose fault is only that it is not one size, or has no advice that makes a line.
+    example: Callable[[str], str] = lambda line: ""
 
 
 #: Of a kind of line that is written in one way alone.
@@ -70,15 +70,17 @@ def in_whole_lines(error: InputError, reads: Callable[[str], bool], habits: Habi
             return _with(error, said, write(*kept, lead=_lead(kept)))
     if own is not None:
         return own
-    return _with(error, "", habits.example) if advice in _OF_ONE_SIZE and habits.example else error
+    example = habits.example(as_meant(error.text))
+    bare = not advice or advice in _OF_ONE_SIZE or 0 < len(getattr(advice, "offers", ())) <= _MOST
+    return _with(error, "", example) if example and bare and not error.ended else error
 
 
 def _own(error: InputError, reads: Callable[[str], bool]) -> InputError | None:
-    """The fault with its own offers, each a whole line; None where one of them cannot be read so."""
+    """The fault with those of its own offers that are whole lines or make them; None where none does, or where they are many."""
     advice = error.advice
     assert isinstance(advice, Advice)
     whole = [placed for offer in advice.offers if (placed := _placed(offer, error, reads)) is not None]
-    if not len(advice.offers) == len(whole) <= _MOST:
+    if not whole or len(advice.offers) > _MOST:
         return None
     return _with(error, "", Advice(tuple(whole), advice.lead, advice.joint, advice.tail, advice.hint))
 

@@ -8,12 +8,22 @@ from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.wording import both
-from fractions_shop.language.nodes import Name, Named, Naming, Node, ShownExpression, Toleranced, nodes_in
+from fractions_shop.language.nodes import (
+    Name,
+    Named,
+    Naming,
+    Node,
+    OddUnit,
+    ShownExpression,
+    Toleranced,
+    nodes_in,
+)
 from fractions_shop.language.notes import Note, on_the_reading, remark
 from fractions_shop.requests.expression import plain_size
 from fractions_shop.sheet.lines import Line
 from fractions_shop.sheet.part_habits import holds_sizes
 from fractions_shop.sheet.part_lines import (
+    OF_ADVICE,
     PART_HABITS,
     UNIT_ADVICE,
     NoteFigure,
@@ -98,7 +108,12 @@ def _counted(form: PartForm, line: Line, session: Session) -> SizeInLine:
     try:
         return worked_out(form.count, line, session, power=0)
     except InputError as error:
-        raise in_whole_lines(error, _is_read, PART_HABITS) from None
+        meant = in_whole_lines(error, _is_read, PART_HABITS)
+        if meant is error and any(isinstance(part, OddUnit) for part in nodes_in(form.count)):
+            meant = InputError(
+                "how many is a number alone", line.text, error.start, error.end, OF_ADVICE, line.number
+            )
+        raise meant from None
 
 
 def _size(value: object, node: ShownExpression, line: Line) -> Quantity | Limits:
