@@ -70,9 +70,9 @@ def statement_habits(line: str) -> Iterator[Meant]:
     if (within := _IS_TO.fullmatch(line)) is not None:
         whole = f"check {within['left']} = {within['right']} within {within['by'].strip()}"
         yield Meant((Offer(whole),), "how far a check may be off stands behind within")
-    if (told := _TOLD_TO.fullmatch(line)) is not None:
+    if (named := _TOLD_TO.fullmatch(line)) is not None:
         yield Meant(
-            (Offer(told["rest"].strip()),), "a size is named without a word before the name", sure=True
+            (Offer(named["rest"].strip()),), "a size is named without a word before the name", sure=True
         )
 
 

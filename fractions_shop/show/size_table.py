@@ -208,9 +208,9 @@ def faults_in_brief(worked: Iterable[Worked]) -> Table:
     for item in worked:
         if item.undone and not (item.line.also and item.waits):
             fault = item.fault
-            told = (why_undone(item),) if fault is None else (fault.message, fault.advice)
+            sentences = (why_undone(item),) if fault is None else (fault.message, fault.advice)
             rows.append((str(item.line.number), item.line.statement))
-            rows += [("", said) for said in told if said]
+            rows += [("", said) for said in sentences if said]
     return Table(tuple(rows), ("line", "what it says, and what is wrong"))
 
 
