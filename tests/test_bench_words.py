@@ -357,3 +357,24 @@ def test_a_wood_screw_asked_for_as_a_thread_is_offered_by_its_country(request_of
             Session().answer(f"{request_of} {written}")
         assert isinstance(caught.value.advice, Advice)
         assert [offer.text for offer in caught.value.advice.offers] == names
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("recover 51.5 mm, within 0.1 mm", "recover 51.5 mm within 0.1 mm"),
+        ("recover 51.5 mm, 66.7 mm, scale 1:2", "recover 51.5 mm, 66.7 mm scale 1:2"),
+        ("recover 51.5 mm, 66.7 mm, by caliper, in inch work", "recover 51.5 mm, 66.7 mm by caliper in inch work"),
+        ("rack reads 51.5 mm, scale 1:2", "rack reads 51.5 mm scale 1:2"),
+        ("mark 2 in into 5, from 1/8 in", "mark 2 in into 5 from 1/8 in"),
+        ("places 1 in, 2 in, along 3 in", "places 1 in, 2 in along 3 in"),
+        ("check 1 in = 2 in, within 1/64 in", "check 1 in = 2 in within 1/64 in"),
+        ("divide 2 in into 5, on 32nds", "divide 2 in into 5 on 32nds"),
+    ],
+)  # fmt: skip
+def test_a_comma_before_a_smaller_word_is_one_too_many(line: str, meant: str) -> None:
+    """It was told that the sizes of a list are parted by commas."""
+    with pytest.raises(InputError) as caught:
+        Session().answer(line)
+    assert caught.value.message == "the smaller words of a request stand behind it without a comma"
+    assert caught.value.advice == f"write {meant}"

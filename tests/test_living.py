@@ -330,6 +330,24 @@ def test_a_name_in_a_line_that_cannot_be_read_is_not_renamed_elsewhere_alone():
     assert rows(sheet) == ["a = 2 in", "b = a /", "tray = a * 2"]
 
 
+@pytest.mark.parametrize(
+    "line", ["hole in rail 1/8 in at 1/4 in by 1/4 in", "corner in  Rail 1/8 in", "part rail 2 of oak"]
+)
+def test_a_part_in_a_line_that_cannot_be_read_is_not_renamed_elsewhere_alone(line):
+    """A line without its colon kept the old name, silently."""
+    start = (
+        f"part rail: 1 of oak, 2 in by 1 in by 1/4 in\n{line}\npart lip: 1 of oak, 1 in by 1 in by 1/4 in\n"
+    )
+    sheet = living(start=start.encode())
+    with pytest.raises(
+        ShopError, match="line 2 cannot be read, and says rail: set it right first, or drop it"
+    ):
+        sheet.rename("rail", "front rail")
+    assert "\n".join(rows(sheet)) + "\n" == start
+    sheet.rename("lip", "edge")  # of which the line at fault says nothing
+    assert rows(sheet)[2] == "part edge: 1 of oak, 1 in by 1 in by 1/4 in"
+
+
 def test_a_size_without_a_name_is_called_by_the_first_number_that_is_free():
     sheet = living("size_1 = 5 in", "2 in", "mark 2 in into 5", "ans * 3")
     assert rows(sheet) == ["size_1 = 5 in", "size_2 = 2 in", "mark 2 in into 5", "size_2 * 3"]

@@ -29,7 +29,7 @@ def test_the_same_pitch_and_another_angle() -> None:
     assert not found.same_angle
     assert (found.as_it_is.fit, found.as_it_is.binds_after) == ("near", None)
     assert "the angle is 60 degrees against 55" in " ".join(found.as_it_is.happens)
-    assert found.retap.verdict == "follows"
+    assert found.retap.verdict == "chased"
 
 
 def test_a_larger_thread_cuts_the_old_one_out() -> None:

@@ -143,7 +143,7 @@ def test_what_is_left_of_both_threads_is_by_the_hole_as_it_then_is(old: Thread) 
     found = substitute(old)
     for one in (*found, *found.for_retapping, *found.own_series):
         retap, new = one.retap, one.thread
-        if retap.verdict in ("no", "follows"):
+        if retap.verdict in ("no", "chased"):
             assert (retap.old_left, retap.engagement) == (None, None)
             continue
         hole = max(new.tapping().size.mm, old.minor.mm)
@@ -307,7 +307,7 @@ def verdict(old: Thread, new: Thread) -> str:
         return "no"
     grows, hole = new.major.mm - old.major.mm, new.tapping().size.mm
     if new.pitch == old.pitch and abs(grows) <= old.pitch.mm / 5:
-        return "follows"
+        return "chased"
     if grows <= 0:
         return "no"
     if hole >= old.major.mm:

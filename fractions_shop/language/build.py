@@ -305,7 +305,9 @@ def _said_once(options: Iterable[Option]) -> None:
         if kind in seen and kind != "again":
             if kind == "scale" and type(option.value) is not type(seen[kind].value):
                 message = "two scales are said, and all is read at one"
-                advice = "off a print leaves the scale open: leave it out where the scale is known"
+                advice = (
+                    "off a print leaves the scale open: say that alone, or the scale alone where it is known"
+                )
                 if not any(isinstance(each.value, OffPrint) for each in (option, seen[kind])):
                     advice = "leave one of them out"
                 raise Fault(message, seen[kind].start, option.end, advice)

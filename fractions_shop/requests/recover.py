@@ -129,11 +129,15 @@ def _each_named(given: Inputs, result: Recovered) -> tuple[Any, Value | None]:
 
 
 def unsettled(weighed: Weighed) -> str:
-    """The doubt about a size that is taken although it is not settled; empty where it is."""
+    """The doubt about a size that is taken although it is not settled; empty where it is.
+
+    What to read next the answer says by itself, where it knows that.
+    """
     if weighed.verdict is not SizeVerdict.UNSETTLED or not weighed.candidates:
         return ""
     best = weighed.candidates[0]
-    return f"{best.name} is not settled, {odds_text(best.odds)}: read {(weighed.ask or Ask.NEIGHBOUR).value}"
+    read = f": read {Ask.NEIGHBOUR.value}" if weighed.ask is None else ""
+    return f"{best.name} is not settled, {odds_text(best.odds)}{read}"
 
 
 def _open_odds(result: Recovered) -> float | None:

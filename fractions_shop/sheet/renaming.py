@@ -14,10 +14,9 @@ from fractions_shop.sheet.line_nodes import nodes_of
 from fractions_shop.sheet.lines import Line, read_lines
 from fractions_shop.sheet.rows import Rows
 
+_OPENING = rf"\s*(?:parts?|(?:{'|'.join(FEATURES)})\s+in)\s+"
 #: A part line, or one that cuts in a part, down to the part's name.
-_OF_PART = re.compile(
-    rf"\s*(?:parts?|(?:{'|'.join(FEATURES)})\s+in)\s+([^\s:;,#](?:[^:;,#]*[^\s:;,#])?)", re.IGNORECASE
-)
+_OF_PART = re.compile(rf"{_OPENING}([^\s:;,#](?:[^:;,#]*[^\s:;,#])?)", re.IGNORECASE)
 
 
 def renamed_rows(rows: Rows, lines: Sequence[Line], old: str, new: str) -> Rows:
@@ -64,9 +63,16 @@ def renamed_part_rows(rows: Rows, lines: Sequence[Line], old: str, new: str) -> 
 
 def _part_span(line: Line, old: str) -> tuple[int, int] | None:
     """Where a line that makes the part or cuts in it has its name."""
-    if line.also or old not in (line.part_name.casefold(), line.cut_in.casefold()):
+    if line.also:
         return None
-    match = _OF_PART.match(line.text)
+    if old in (line.part_name.casefold(), line.cut_in.casefold()):
+        match = _OF_PART.match(line.text)
+    else:
+        # `hole in rail 1/8 in`, without its colon: what it says of the part is seen, though not where its name ends.
+        of_it = rf"{_OPENING}{re.escape(old)}\b"
+        if line.fault is None or re.match(of_it, " ".join(line.text.split()), re.IGNORECASE) is None:
+            return None
+        match = None
     if match is None:
         raise ShopError(f"line {line.number} cannot be read, and says {old}: set it right first, or drop it")
     return match.span(1)

@@ -28,7 +28,7 @@ class Retap(Result):
     """The old hole drilled out and tapped for the new thread.
 
     `verdict` is `clean` (nothing of the old thread is left), `partial` (at least half of
-    the new thread in sound metal), `follows` (the same pitch and nearly the same size, so
+    the new thread in sound metal), `chased` (the same pitch and nearly the same size, so
     that the tap runs in the old groove), `poor` or `no`. `sound` is that percentage, `old_left`
     the percentage of the old thread's depth that the hole leaves, `engagement` the percentage of
     the new thread in the hole as it then is, as drill charts count it: an old one may be larger than
@@ -71,7 +71,7 @@ def retapped(old: Thread, new: Thread) -> Retap:
     if new.pitch == old.pitch and abs(grows.mm) <= old.pitch.mm / 5:
         easing = "and trues the flanks" if new.angle != old.angle else "and takes out the little that differs"
         why = f"the pitch is the same: a {new.name} tap run through follows the old groove {easing}"
-        return Retap("follows", drill, Fraction(0), grows, why)
+        return Retap("chased", drill, Fraction(0), grows, why)
     if grows.mm <= 0:
         why = "the old grooves are as deep as the new thread or deeper: bush the hole"
         return Retap("no", drill, Fraction(0), grows, why)

@@ -69,6 +69,9 @@ _BESIDE = r"(?:\s+(?:dia(?:meter|\.)?|major|od|x|by|and|with))*[,]?\s+(?:pitch\s
 _BY_MAJOR = "a thread is found by its major and pitch"
 _MEANT = "what a worn size was meant to be is asked with recover"
 
+#: What may stand behind the sizes of a request, and is no size.
+SMALLER_WORDS = r"scale|off|within|by|worn|made|shrunk|plated|among|in\s+(?:inch|metric|either)\s+work|on|to|from|leaving|between|up|down|along|saw"
+
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
 FORMS = (
     BenchForm(rf"{_ASK}(?:tap(?:ping)?\s+)?drill\s+(?:size\s+)?(?:for|to tap)\s+(?:an?\s+)?(?P<thread>.+)",
@@ -152,6 +155,8 @@ FORMS = (
     BenchForm(rf"{_ASK}(?:was|worn|(?:i\s+)?measured?|measures|measuring|calipers? says?|caliper reads)\s+(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)(?:\s+(?:worn|measured|now))?", _MEANT, (("recover {size}", ""),)),
     BenchForm(rf"recover\s+(?P<list>{A_SIZE}(?:(?:\s+|\s*;\s*|\s+and\s+){A_SIZE})+)(?P<rest>(?:\s+(?:by|within|among|worn|off)\s.*)?)", "the sizes of a list are parted by commas",
               (("recover {commas} {rest}", ""),)),
+    BenchForm(rf"(?P<line>.+?),\s*(?P<smaller>(?:{SMALLER_WORDS})\b.*)", "the smaller words of a request stand behind it without a comma",
+              (("{line} {smaller}", ""),)),
     BenchForm(rf"{_ASK}(?:identify|thread|screw)\s+(?:(?:thread|screw|with|is|major)\s+)*(?P<size>{A_SIZE}){_BESIDE}(?P<pitch>[0-9.]+\s*(?:tpi|mm|t\.p\.i\.?))(?:\s+pitch)?", _BY_MAJOR,
               (("identify {size}, {pitch}", ""),)),
     BenchForm(rf"{_ASK}(?P<size>{A_SIZE}){_BESIDE}(?P<pitch>[0-9.]+\s*(?:tpi|t\.p\.i\.?|mm\s+(?=pitch)))(?:\s*pitch)?", _BY_MAJOR,

@@ -12,7 +12,15 @@ from functools import cache
 from itertools import product
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.advice.bench_forms import A_SIZE, FORMS, NAMED, PIECE, SIDES, BenchForm
+from fractions_shop.language.advice.bench_forms import (
+    A_SIZE,
+    FORMS,
+    NAMED,
+    PIECE,
+    SIDES,
+    SMALLER_WORDS,
+    BenchForm,
+)
 from fractions_shop.language.advice.fault_place import code_of
 from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.near_words import slips
@@ -76,6 +84,10 @@ def _groups(match: re.Match[str]) -> dict[str, str]:
     if groups.get("of") or groups.get("parts"):
         parts = int(re.sub("[a-z]", "", (groups["of"] or groups["parts"]).lower()))
         groups["division"] = f"{parts}{'nd' if parts == 32 else 'th'}"
+    if "smaller" in groups:
+        groups["smaller"] = re.sub(
+            rf",\s*(?=(?:{SMALLER_WORDS})\b)", " ", groups["smaller"], flags=re.IGNORECASE
+        )
     if "list" in groups:
         sizes = re.findall(A_SIZE, groups["list"], re.IGNORECASE)
         groups |= {"commas": ", ".join(sizes), "added": " + ".join(sizes), "many": str(len(sizes))}

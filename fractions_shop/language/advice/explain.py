@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.advice import unfinished_lines
+from fractions_shop.language.advice.bench_forms import SMALLER_WORDS
 from fractions_shop.language.advice.fault_place import Spot, code_of
 from fractions_shop.language.advice.offers import OrExample, write
 from fractions_shop.language.advice.typing_habits import special
@@ -230,6 +231,8 @@ def _opener_as_name(text: str, meant: str, start: int, before: str) -> InputErro
 
 def _comma_between(meant: str, start: int, reads: Reads) -> str:
     """Advice to part two sizes of a list by a comma, where the line can be read so; else nothing."""
+    if re.search(rf", *(?:{SMALLER_WORDS}) *$", meant[:start]):
+        return ""  # `, within 0.1 mm`: the comma is one too many
     whole = f"{meant[:start].rstrip()}, {code_of(meant)[start:]}".strip()
     said = "the sizes of a list are parted by commas"
     if reads(whole):
