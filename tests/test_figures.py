@@ -49,8 +49,8 @@ EXAMPLES = Path(__file__).parents[1] / "examples"
         (in_feet(Quantity.inches(12 + Fraction(1, 127))), "1 ft 0.0079 in", False),
         (in_minutes(Fraction(25, 2)), "12°30'00\"", True),
         (in_minutes(Fraction(1, 7)), "0°08'34\"", False),
-        (Figure(Fraction(1, 32), "in", 3, False, signed=True), "+0.031 in", False),
-        (Figure(Fraction(20), "in", 0, True, "every"), "1 every 1/20 in", True),
+        (Figure.of(Fraction(1, 32), "in", 3, False, signed=True), "+0.031 in", False),
+        (Figure.of(Fraction(20), "in", 0, True, "every"), "1 every 1/20 in", True),
     ],
 )
 def test_a_figure_says_its_digits_and_whether_they_are_the_whole_of_it(figure, bare, exact):

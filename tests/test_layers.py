@@ -23,7 +23,7 @@ PACKAGE = ROOT / "fractions_shop"
 LAYERS = (
     ("errors",),
     ("files",),
-    ("size.frozen", "size.drafts", "size.cached", "size.told", "size.leads"),
+    ("size.frozen", "size.drafts", "size.cached", "size.told", "size.leads", "size.digits"),
     (
         "size.slips",
         "size.units",

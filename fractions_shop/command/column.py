@@ -16,7 +16,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.layout.bulk import SizeTexts, plain_pair
 from fractions_shop.layout.decimal_cells import DecimalCells
 from fractions_shop.sheet.column_cells import CellReader, reason
-from fractions_shop.size.notation import PLACES
+from fractions_shop.size.digits import PLACES
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import in_words, is_sound
 

@@ -4,67 +4,86 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
+from math import gcd
+from typing import NamedTuple
 
-from fractions_shop.size.cached import cached_property
-from fractions_shop.size.frozen import Record
-from fractions_shop.size.notation import (
-    decimal,
-    feet_lead,
-    feet_text,
-    mixed,
-    places_shown,
-    readable,
-    rounded_places,
-    to_places,
-    units_shown,
-)
+from fractions_shop.size import digits
+from fractions_shop.size.notation import places_shown, units_shown
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import INCH
 
-#: More decimals than this are never asked for; a number that is still zero then is told as zero.
-_MOST_PLACES = 60
 #: No difference is told more finely: a tenth of a thou is the least that a bench measures
 #: (common practice, no source).
 LEAST_TOLD = Quantity.inches(Fraction(1, 10_000))
+_INCH_TOP, _INCH_BOTTOM = INCH.as_integer_ratio()
 
 
-class Figure(Record):
-    """`value` in `unit`, to be written in at most `places` decimals; `exact` if that is the whole of it.
+class Figure(NamedTuple):
+    """`above` over `below` in `unit`, to be written in at most `places` decimals; `exact` if that is the whole of it.
 
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
     number of inches, or `feet and fraction`; `minutes`, an angle of degrees in degrees, minutes and seconds; `every`,
     a number per inch told as 1 every so much. `signed` puts a + before what is not below zero.
     `standing` is that of the size it tells, which a cell says once of all its figures.
+    `bare` is all that in figures: the digits, with their unit, without a word on whether they are exact.
+
+    A plain tuple, and its text made with it: a dozen are told in every answer. `Figure.of` makes one of a number.
     """
 
-    value: Fraction
+    above: int
+    below: int
     unit: str
     places: int
     exact: bool
-    form: str = "decimal"
-    signed: bool = False
-    standing: str = ""
+    form: str
+    signed: bool
+    standing: str
+    bare: str
 
-    @cached_property
-    def bare(self) -> str:
-        """The digits, with their unit, without a word on whether they are exact."""
-        match self.form:
-            case "fraction":
-                digits = mixed(self.value)
-            case "feet" | "feet and fraction":
-                digits = feet_text(self.value, self.places, self.form != "feet")[0]
-                return f"+{digits}" if self.signed and self.value >= 0 else digits
-            case "minutes":
-                return _minutes(self.value)
-            case "every":
-                return f"1 every {mixed(abs(1 / self.value))} {self.unit}"
-            case _:
-                digits = decimal(self.value, self.places)[0]
-        sign = "+" if self.signed and self.value >= 0 else ""
-        return f"{sign}{digits} {self.unit}".rstrip()
+    @classmethod
+    def of(
+        cls, value: Fraction, unit: str, places: int, exact: bool, form: str = "decimal", signed: bool = False,
+        standing: str = "",
+    ) -> Figure:  # fmt: skip
+        """The figure of a number in one of the forms, its text made of it."""
+        above, below = value.as_integer_ratio()
+        bare = _digits(above, below, unit, places, form)
+        figure = cls(above, below, unit, places, exact, form, False, standing, bare)
+        return figure.with_sign() if signed else figure
+
+    @property
+    def value(self) -> Fraction:
+        """The number, of which `bare` may tell but so many places."""
+        return Fraction(self.above, self.below)
+
+    def with_sign(self) -> Figure:
+        """The same with a + before what is not below zero."""
+        signless = self.above < 0 or self.form in _SIGNLESS
+        return self._replace(signed=True, bare=self.bare if signless else f"+{self.bare}")
 
     def without_unit(self) -> Figure:
         """The same, for where a heading or a neighbour says the unit."""
-        return self.but(unit="")
+        return Figure.of(self.value, "", self.places, self.exact, self.form, self.signed, self.standing)
+
+
+#: The forms that no sign is put before.
+_SIGNLESS = ("minutes", "every")
+
+
+def _digits(above: int, below: int, unit: str, places: int, form: str) -> str:
+    """What a number comes to in that form, with its unit."""
+    match form:
+        case "fraction":
+            number = digits.mixed(above, below)
+        case "feet" | "feet and fraction":
+            return digits.in_feet(above, below, places, form != "feet")[0]
+        case "minutes":
+            return _minutes(Fraction(above, below))
+        case "every":
+            number = f"1 every {digits.mixed(below, abs(above))}"
+        case _:
+            number = digits.pointed(digits.to_places(above, below, places)[0], places)
+    return f"{number} {unit}".rstrip()
 
 
 def in_decimals(value: Fraction, unit: str, places: int | None = None, standing: str = "") -> Figure:
@@ -72,96 +91,124 @@ def in_decimals(value: Fraction, unit: str, places: int | None = None, standing:
 
     A length that does not end is told in fewer, where no `places` are asked for.
     """
-    return _decimals(value.numerator, value.denominator, unit, places, places_shown.get(), standing)
+    above, below = value.as_integer_ratio()
+    return decimal_figure(above, below, unit, places, places_shown.get(), standing, False)
 
 
-# A size is told several times, in an answer and in the lists that hold it: the last figures are kept, and their
-# digits with them. They are found by whole numbers, since a Fraction takes longer to be looked up than to be told.
-
-
-@lru_cache(4096)
-def _decimals(above: int, below: int, unit: str, asked: int | None, shown: int, standing: str) -> Figure:
-    value = Fraction(above, below)
-    places = shown if asked is None else asked
-    digits, whole = to_places(value, places)
-    if not whole and (fewer := rounded_places(unit, asked)) < places:
-        places = fewer
-        digits = to_places(value, places)[0]
-    while not digits and not whole and places < _MOST_PLACES:
-        places += 3
-        digits, whole = to_places(value, places)
-    return Figure(value, unit, places, whole, standing=standing)
-
-
-@lru_cache(4096)
-def _mixed(above: int, below: int, unit: str, exact: bool, standing: str) -> Figure:
-    return Figure(Fraction(above, below), unit, 0, exact, "fraction", standing=standing)
-
-
-@lru_cache(4096)
-def _feet(above: int, below: int, places: int, fewer: int, approximate: bool, standing: str) -> Figure:
-    inches = Fraction(above, below)
-    exact = feet_text(inches, places)[1]
-    places = places if exact else fewer
-    return Figure(inches, "in", places, exact and not approximate, "feet", standing=standing)
+@lru_cache(2048)
+def decimal_figure(
+    above: int, below: int, unit: str, asked: int | None, shown: int, standing: str, approximate: bool
+) -> Figure:
+    """A number of `unit` as a decimal, in as many places as were `asked` for or are `shown`, or as `digits.decimals` has it."""
+    text, places, whole = digits.decimals(above, below, unit, asked, shown)
+    return Figure(
+        above, below, unit, places, whole and not approximate, "decimal", False, standing,
+        f"{text} {unit}" if unit else text,
+    )  # fmt: skip
 
 
 def as_fraction(value: Fraction, unit: str, standing: str = "") -> Figure:
     """A number as a mixed fraction, which is always exact."""
-    return _mixed(value.numerator, value.denominator, unit, True, standing)
+    above, below = value.as_integer_ratio()
+    return fraction_figure(above, below, unit, True, standing)
+
+
+def fraction_figure(above: int, below: int, unit: str, exact: bool, standing: str) -> Figure:
+    """A number of `unit` as a mixed fraction."""
+    number = digits.mixed(above, below)
+    bare = f"{number} {unit}" if unit else number
+    return Figure(above, below, unit, 0, exact, "fraction", False, standing, bare)
+
+
+def feet_figure(
+    above: int, below: int, asked: int | None, shown: int, standing: str, approximate: bool
+) -> Figure:
+    """A number of inches in feet and inches."""
+    places = shown if asked is None else asked
+    bare, exact = digits.in_feet(above, below, places)
+    if not exact and (fewer := digits.rounded_places("in", asked, shown)) != places:
+        places = fewer
+        bare = digits.in_feet(above, below, places)[0]
+    return Figure(above, below, "in", places, exact and not approximate, "feet", False, standing, bare)
+
+
+def inches_of(above: int, below: int) -> tuple[int, int]:
+    """A number of mm as a number of inches, both in lowest terms."""
+    above, below = above * _INCH_BOTTOM, below * _INCH_TOP
+    common = gcd(above, below)
+    return above // common, below // common
+
+
+def inches_figure(
+    above: int, below: int, asked: int | None, shown: int, standing: str, approximate: bool, feet: bool
+) -> Figure:
+    """A number of mm in inches: in `feet` and inches, or else a readable fraction where there is one, else decimals.
+
+    In as many decimals as were `asked` for, or are `shown`.
+    """
+    above, below = inches_of(above, below)
+    if feet:
+        return feet_figure(above, below, asked, shown, standing, approximate)
+    if digits.is_readable(below):
+        return fraction_figure(above, below, "in", not approximate, standing)
+    return decimal_figure(above, below, "in", asked, shown, standing, approximate)
+
+
+def decimal_inches_figure(
+    above: int, below: int, asked: int | None, shown: int, standing: str, approximate: bool, feet: bool,
+    unit: str = "in",
+) -> Figure:  # fmt: skip
+    """A number of mm in decimals of an inch, or in `feet` and inches; without `unit` where that is said beside it."""
+    above, below = inches_of(above, below)
+    if feet:
+        return feet_figure(above, below, asked, shown, standing, approximate)
+    return decimal_figure(above, below, unit, asked, shown, standing, approximate)
 
 
 def in_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in inches, from 2 ft in feet and inches: the readable fraction where there is one, else decimals."""
-    mm = size.mm
-    return _inches(
-        mm.numerator, mm.denominator, size.approximate, size.standing, places, places_shown.get(),
-        units_shown.get().feet,
-    )  # fmt: skip
-
-
-@lru_cache(4096)
-def _inches(
-    above: int, below: int, approximate: bool, standing: str, places: int | None, shown: int, feet: bool
-) -> Figure:
-    """The same of so many mm; `shown` and `feet` are what is asked for now."""
-    size = Quantity(Fraction(above, below), 1, approximate, None, standing)
-    if feet_lead(size):
-        return in_feet(size, places)
-    inches = size.inch
-    if readable(inches):
-        return _mixed(inches.numerator, inches.denominator, "in", not size.approximate, size.standing)
-    return _in_decimals_of(size, inches, "in", places)
+    above, below = size.mm.as_integer_ratio()
+    return inches_figure(
+        above,
+        below,
+        places,
+        places_shown.get(),
+        size.standing,
+        size.approximate,
+        units_shown.get().feet_from(above, below),
+    )
 
 
 def in_mm(size: Quantity, places: int | None = None) -> Figure:
     """A length in millimetres."""
-    return _in_decimals_of(size, size.mm, "mm", places)
+    above, below = size.mm.as_integer_ratio()
+    return decimal_figure(above, below, "mm", places, places_shown.get(), size.standing, size.approximate)
+
+
+def in_bare_mm(size: Quantity, places: int) -> Figure:
+    """The same in at most so many places and without its unit, for where a neighbour says it."""
+    above, below = size.mm.as_integer_ratio()
+    return decimal_figure(above, below, "", places, places_shown.get(), size.standing, size.approximate)
 
 
 def in_decimal_inches(size: Quantity, places: int | None = None) -> Figure:
     """A length in decimals of an inch, from 2 ft in feet and inches."""
-    if feet_lead(size):
-        return in_feet(size, places)
-    return _in_decimals_of(size, size.inch, "in", places)
+    above, below = size.mm.as_integer_ratio()
+    feet = units_shown.get().feet_from(above, below)
+    return decimal_inches_figure(
+        above, below, places, places_shown.get(), size.standing, size.approximate, feet
+    )
 
 
 def in_feet(size: Quantity, places: int | None = None) -> Figure:
     """A length in feet and inches."""
-    inches = size.inch
-    shown, fewer = places_shown.get() if places is None else places, rounded_places("in", places)
-    return _feet(inches.numerator, inches.denominator, shown, fewer, size.approximate, size.standing)
-
-
-def _in_decimals_of(size: Quantity, value: Fraction, unit: str, places: int | None) -> Figure:
-    """A number of units of a size as a decimal, which is never the whole of an approximate one."""
-    figure = in_decimals(value, unit, places, size.standing)
-    return figure.but(exact=False) if size.approximate else figure
+    above, below = inches_of(*size.mm.as_integer_ratio())
+    return feet_figure(above, below, places, places_shown.get(), size.standing, size.approximate)
 
 
 def in_minutes(degrees: Fraction) -> Figure:
     """An angle in degrees, minutes and whole seconds."""
-    return Figure(degrees, "", 0, (degrees * 3600).denominator == 1, "minutes")
+    return Figure.of(degrees, "", 0, (degrees * 3600).denominator == 1, "minutes")
 
 
 def _minutes(degrees: Fraction) -> str:

@@ -20,10 +20,12 @@ _MOST_NAMED = 5
 
 def limits_lines(value: Limits) -> Lines:
     """The limits themselves, their inward rounding, the likely limits and what feeds them."""
-    named = [("upper limit", value.upper), ("lower limit", value.lower), ("spread", value.spread)]
+    lower, upper = value.lower, value.upper
+    named = [("upper limit", upper), ("lower limit", lower), ("spread", value.spread)]
     if value.power == 1:
-        lines: Lines = [Table(tuple(_limit_row(name, size) for name, size in named)), *inward_lines(value)]
-        if value.lower.value < 0 < value.nominal.value:
+        lines: Lines = [Table(tuple([_limit_row(name, size) for name, size in named]))]
+        lines += _inward_lines(lower, upper)
+        if lower.value < 0 < value.nominal.value:
             lines.append("the lower limit lies below zero")
     else:
         named = named[:2]
@@ -87,13 +89,22 @@ def inward_lines(value: Limits) -> Lines:
     The rounding is to the power of ten next below a twentieth of the spread. Inward
     rounding is that of ANSI/IEEE 268 and of ISO 370, method B.
     """
-    if not value.spread.value:
+    return _inward_lines(value.lower, value.upper)
+
+
+def _inward_lines(lower: Quantity, upper: Quantity) -> Lines:
+    if lower == upper:
         return []
-    sentences = [_inward(value.lower.mm, value.upper.mm, "mm", "for a metric machine")]
+    sentences = [_inward(lower.mm, upper.mm, "mm", "for a metric machine")]
     # Fractions of an inch stand as they are; limits given in mm may have no end in inches.
-    if not all(in_decimals(size.inch, "in").exact for size in (value.lower, value.upper)):
-        sentences.append(_inward(value.lower.inch, value.upper.inch, "in", "in inches"))
+    if not (_ends(lower) and _ends(upper)):
+        sentences.append(_inward(lower.inch, upper.inch, "in", "in inches"))
     return [line for line in sentences if line]
+
+
+def _ends(size: Quantity) -> bool:
+    """Whether a length ends in decimals of an inch, as they are shown."""
+    return in_decimals(size.inch, "in").exact
 
 
 def inward_ends(value: Limits) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]:
@@ -101,23 +112,25 @@ def inward_ends(value: Limits) -> tuple[tuple[Fraction, Fraction], tuple[Fractio
 
     Inches that end by themselves stand as they are; limits without a spread do too.
     """
-    inches = value.lower.inch, value.upper.inch
-    metric = value.lower.mm, value.upper.mm
-    if not value.spread.value:
+    lower, upper = value.lower, value.upper
+    inches = lower.inch, upper.inch
+    metric = lower.mm, upper.mm
+    if lower == upper:
         return inches, metric
-    if not all(in_decimals(end, "in").exact for end in inches):
+    if not (_ends(lower) and _ends(upper)):
         inches = _rounded(*inches)[:2]
     return inches, _rounded(*metric)[:2]
 
 
 def _rounded(lower: Fraction, upper: Fraction) -> tuple[Fraction, Fraction, Fraction]:
     """The ends rounded inward, and the power of ten that they are rounded to."""
-    spread = upper - lower
-    parts = 1  # in whole numbers: every list of limits asks it
-    while 20 * spread.denominator > spread.numerator * parts:
+    # In whole numbers, since every list of limits asks it.
+    (low, low_below), (high, high_below) = lower.as_integer_ratio(), upper.as_integer_ratio()
+    spread, below = high * low_below - low * high_below, low_below * high_below
+    parts = 1
+    while 20 * below > spread * parts:
         parts *= 10
-    raised = -(-lower.numerator * parts // lower.denominator)
-    cut = upper.numerator * parts // upper.denominator
+    raised, cut = -(-low * parts // low_below), high * parts // high_below
     return Fraction(raised, parts), Fraction(cut, parts), Fraction(1, parts)
 
 

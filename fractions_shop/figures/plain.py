@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from fractions_shop.errors import cells
 from fractions_shop.figures.close_up import CloseUp
-from fractions_shop.figures.table import Cell, Table, each_cell, in_prose, standing_mark, written
+from fractions_shop.figures.table import Cell, Table, each_cell, in_parts, in_prose, standing_mark, written
 
 #: A last column narrower than this is not worth folding into.
 _LEAST_LAST = 24
@@ -45,44 +45,61 @@ def without_pictures(lines: Lines) -> Lines:
     return [line for line in lines if not isinstance(line, PictureLine | CloseUp)]
 
 
+#: The cells of a row as text, each with what stands beneath it where it has no room beside it.
+_RowInText = list[tuple[str, str]]
+
+
 def in_columns(table: Table, width: int) -> list[str]:
     """A table in at most `width` columns, where words allow: in columns, or its rows one below another.
 
     A figure that is about so much is marked ~ here, where room is dear.
     """
-    if (columns := _side_by_side(table, width)) is not None:
+    in_text = _in_text(table.rows)
+    if (columns := _side_by_side(table, in_text, width)) is not None:
         return columns
-    return [line for row in _carried_down(table) for line in _folded(row, table.heads, width)]
+    rows = _carried_down(list(map(_in_one_line, in_text)), table.carried)
+    return [line for row in rows for line in _folded(row, table.heads, width)]
 
 
-def _carried_down(table: Table) -> list[tuple[str, ...]]:
-    """The rows as text, what a blank carries on from the row above written out."""
-    rows: list[tuple[str, ...]] = []
-    for row in each_cell(table, _marked):
-        first = row[: table.carried]
-        rows.append((*rows[-1][: table.carried], *row[table.carried :]) if rows and not any(first) else row)
-    return rows
+def _in_text(rows: Sequence[tuple[Cell | str, ...]]) -> list[_RowInText]:
+    """The rows as text, each cell written once for all the ways in which they are tried."""
+    return [[in_parts(cell, "~") for cell in row] for row in rows]
+
+
+def _in_one_line(row: _RowInText) -> tuple[str, ...]:
+    return tuple([f"{said} {beside}" if beside else said for said, beside in row])
+
+
+def _carried_down(rows: Sequence[tuple[str, ...]], carried: int) -> list[tuple[str, ...]]:
+    """The rows, what a blank of the first columns carries on from the row above written out."""
+    if not carried:
+        return [*rows]
+    out: list[tuple[str, ...]] = []
+    for row in rows:
+        out.append((*out[-1][:carried], *row[carried:]) if out and not any(row[:carried]) else row)
+    return out
 
 
 def fits(table: Table, width: int) -> bool:
     """Whether a table has room in columns, all of it."""
-    return _side_by_side(table, width) is not None
+    return _side_by_side(table, _in_text(table.rows), width) is not None
 
 
-def _side_by_side(table: Table, width: int) -> list[str] | None:
+def _side_by_side(table: Table, in_text: list[_RowInText], width: int) -> list[str] | None:
     """The rows in columns, what stands in brackets beneath its figure and the last column folded where need be."""
-    header = (table.header,) if table.header else ()
-    rows = (*(table.heads for _ in header), *each_cell(table, _marked))
+    header = _in_text((table.header,)) if table.header else []
+    rows = [*(table.heads for _ in header), *map(_in_one_line, in_text)]
     if not rows:
         return []
     if (plain := _columns(rows, width)) is not None:
         return plain
-    parts = [part for row in table.rows for part in _stacked(row)]
+    parts = [part for row in in_text for part in _stacked(row)]
     heads_stacked = [head for row in header for head in _stacked(row)]
-    for heads in (heads_stacked, _heads_folded(table.heads, parts)) if header else ([],):
-        if (stacked := _columns([*heads, *parts], width)) is not None:
-            return stacked
-    widths = _widths(rows)
+    if (stacked := _columns([*heads_stacked, *parts], width)) is not None:
+        return stacked
+    if header and (stacked := _columns([*_heads_folded(table.heads, parts), *parts], width)) is not None:
+        return stacked
+    widths = _widths(rows, _measured_by(rows))
     room = width - sum(widths[:-1]) - 2 * len(widths)
     if room >= _LEAST_LAST and len(widths) > 1:
         return [line for row in rows for line in _last_folded(row, [*widths[:-1], room])]
@@ -93,7 +110,7 @@ def _heads_folded(heads: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> li
     """The heads of columns in as many rows as it takes for none to be wider than what stands below it."""
     narrow = [
         folded(head, max(width, *map(cells, head.split()))) if head else [""]
-        for head, width in zip(heads, _widths(rows), strict=True)
+        for head, width in zip(heads, _widths(rows, cells), strict=True)
     ]
     return [
         tuple(parts[n].strip() if n < len(parts) else "" for parts in narrow)
@@ -106,7 +123,7 @@ def short_list(table: Table, width: int) -> list[str]:
 
     A column that has no room is left out. How far a figure may be trusted stays with it.
     """
-    if (columns := _side_by_side(table, width)) is not None:
+    if (columns := _side_by_side(table, _in_text(table.rows), width)) is not None:
         return columns
     bare = each_cell(table, _in_one_unit)
     if not table.header:
@@ -165,31 +182,30 @@ def _folded(row: tuple[str, ...], header: tuple[str, ...], width: int) -> list[s
     return folded(f"  {label}: {said}" if label else f"    {said}", width)
 
 
-def _widths(rows: Sequence[tuple[str, ...]]) -> list[int]:
-    return [max(map(cells, column)) for column in zip(*rows, strict=True)]
+def _measured_by(rows: Iterable[tuple[str, ...]]) -> Callable[[str], int]:
+    """What tells the width of each cell: their length will do for all of them, unless any may have wider signs."""
+    return len if "".join(map("".join, rows)).isascii() else cells
+
+
+def _widths(rows: Sequence[tuple[str, ...]], measured: Callable[[str], int]) -> list[int]:
+    return [max(map(measured, column)) for column in zip(*rows, strict=True)]
 
 
 def _columns(rows: Sequence[tuple[str, ...]], width: int) -> list[str] | None:
     """The rows in columns, or None where they are wider than `width`."""
-    widths = _widths(rows)
-    return [_row(row, widths) for row in rows] if sum(widths) + 2 * len(widths) <= width else None
+    measured = _measured_by(rows)
+    widths = _widths(rows, measured)
+    if sum(widths) + 2 * len(widths) > width:
+        return None
+    if measured is len:
+        return [f"  {'  '.join(map(str.ljust, row, widths))}".rstrip() for row in rows]
+    return [_row(row, widths) for row in rows]
 
 
-def _stacked(row: tuple[Cell | str, ...]) -> list[tuple[str, ...]]:
+def _stacked(row: _RowInText) -> list[tuple[str, ...]]:
     """A row in two: what stands in brackets behind a figure goes beneath it."""
-    beneath = tuple(
-        f"({written(c.beside, '~')}){standing_mark(c)}" if isinstance(c, Cell) and c.beside else ""
-        for c in row
-    )
-    if not any(beneath):
-        return [tuple(map(_marked, row))]
-    return [tuple(map(_without_beside, row)), beneath]
-
-
-def _without_beside(cell: Cell | str) -> str:
-    if isinstance(cell, Cell) and cell.beside:
-        return written(cell.pieces, "~")
-    return _marked(cell)
+    first, beneath = zip(*row, strict=True)
+    return [first, beneath] if any(beneath) else [first]
 
 
 def _last_folded(row: tuple[str, ...], widths: list[int]) -> list[str]:
@@ -212,23 +228,27 @@ def folded(line: str, width: int) -> list[str]:
     """A line cut to `width` between words, what follows indented under it."""
     if cells(line) <= width:
         return [line]
+    words = line.strip()
     lead, room = line[: len(line) - len(line.lstrip())], max(width, _NARROWEST)
-    words = line.split()
-    if words != line.strip().split(" "):
+    spaced = not words or "  " in words or not words.isprintable()
+    if spaced and words.split() != words.split(" "):  # blanks or breaks that are no single space
         from textwrap import wrap  # for the few with more blanks than one between words
 
         return wrap(
-            line.strip(), room, initial_indent=lead, subsequent_indent=lead + "    ",
-            break_long_words=False, break_on_hyphens=False,
-        )  # fmt: skip
-    rows, row = [], lead + words[0]
-    for word in words[1:]:
-        if len(row) + 1 + len(word) > room:
-            rows.append(row)
-            row = f"{lead}    {word}"
-        else:
-            row = f"{row} {word}"
-    return [*rows, row]
+                words, room, initial_indent=lead, subsequent_indent=lead + "    ",
+                break_long_words=False, break_on_hyphens=False,
+            )  # fmt: skip
+    rows, indent, start, end = [], lead, 0, len(words)
+    while (has := room - len(indent)) < end - start:
+        # The last blank that leaves no more before it than there is room for, or else the first one.
+        at = words.rfind(" ", start, start + has + 1) if has > 0 else -1
+        if at < 0:
+            at = words.find(" ", start)
+            if at < 0:
+                break
+        rows.append(indent + words[start:at])
+        start, indent = at + 1, f"{lead}    "
+    return [*rows, indent + words[start:]]
 
 
 def laid_out(lines: Lines, width: int, short: bool = False) -> str:
@@ -238,12 +258,14 @@ def laid_out(lines: Lines, width: int, short: bool = False) -> str:
     """
     out: list[str] = []
     for line in lines:
-        match line:
-            case Table():
-                out += short_list(line, width) if short else in_columns(line, width)
-            case CloseUp():
-                drawn = line.letters(width)
-                out += [*drawn, *(folded(f"  {line.caption}", width) if drawn else ())]
-            case _:
+        if isinstance(line, str):
+            if len(line) <= width and line.isascii():
+                out.append(line)
+            else:
                 out += folded(line, width)
+        elif isinstance(line, Table):
+            out += short_list(line, width) if short else in_columns(line, width)
+        else:
+            drawn = line.letters(width)
+            out += [*drawn, *(folded(f"  {line.caption}", width) if drawn else ())]
     return "\n".join(out)

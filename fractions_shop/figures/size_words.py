@@ -8,16 +8,20 @@ from fractions import Fraction
 from fractions_shop.figures.figure import (
     Figure,
     as_fraction,
+    decimal_figure,
+    feet_figure,
+    fraction_figure,
     in_decimals,
-    in_feet,
     in_inches,
     in_minutes,
     in_mm,
+    inches_of,
 )
 from fractions_shop.figures.table import Cell, Piece, Same, in_prose, words
 from fractions_shop.figures.wording import as_it_ends, both_cell, off_by, too_small
+from fractions_shop.size.digits import is_readable
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import FEET_FROM, mm_leads, places_shown, readable, units_shown
+from fractions_shop.size.notation import mm_leads, places_shown, readable, units_shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import is_sound
 from fractions_shop.size.value import Value
@@ -67,10 +71,10 @@ def _told(value: Value, exactly: str) -> Cell:
         return _with_limits(value)
     figures = figures_of(value)
     sound = is_sound(value.standing)  # an exact figure that may be wrong is not called exact
-    whole = tuple(f for f in figures if f.exact)
-    rounded = tuple(f for f in figures if not f.exact)
+    whole = tuple([f for f in figures if f.exact])
+    rounded = tuple([f for f in figures if not f.exact]) if len(whole) < len(figures) else ()
     if value.approximate:
-        known = tuple(f.but(exact=False) for f in (*whole, *rounded))
+        known = tuple(f._replace(exact=False) for f in (*whole, *rounded))
         return Cell("size", (Same(known), f", approximate{_trusted(value)}"))
     if not whole:
         return Cell("size", (Same(rounded), f", rounded here{' and exact within' if sound else ''}"))
@@ -113,7 +117,7 @@ def _size_figures(value: Quantity) -> list[Figure]:
     if value.power:
         figures.append(in_decimals(value.value, _unit("mm", value.power), standing=standing))
     if value.power == -1 and inches.numerator != 0 and readable(1 / inches):
-        figures.append(Figure(inches, "in", 0, True, "every"))
+        figures.append(Figure.of(inches, "in", 0, True, "every"))
     return _some_exact(figures, inches, unit)
 
 
@@ -126,26 +130,36 @@ def _unit(unit: str, power: int) -> str:
 
 
 def _length_figures(size: Quantity) -> list[Figure]:
-    number = size.inch
-    inches = [as_fraction(number, "in", size.standing)] if readable(number) else []
-    if abs(number) >= FEET_FROM and units_shown.get().feet:
-        inches.insert(0, in_feet(size))
-    elif inches and abs(number) >= 12 and units_shown.get().feet:
-        inches.append(in_feet(size))
-    inches.append(in_decimals(number, "in", standing=size.standing))
-    figures = [in_mm(size), *inches] if mm_leads() else [*inches, in_mm(size)]
-    if size.approximate:
-        return figures  # no fraction is the whole of it, whatever its figures end in
-    if size.mm.denominator < number.denominator:
+    mm_above, mm_below = size.mm.as_integer_ratio()
+    above, below = inches_of(mm_above, mm_below)
+    shown, units, standing, approximate = (
+        places_shown.get(),
+        units_shown.get(),
+        size.standing,
+        size.approximate,
+    )
+    inches = [decimal_figure(above, below, "in", None, shown, standing, False)]
+    if is_readable(below):
+        inches.insert(0, fraction_figure(above, below, "in", True, standing))
+    if units.feet and abs(above) >= 12 * below:
+        if units.feet_from(mm_above, mm_below):
+            inches.insert(0, feet_figure(above, below, None, shown, standing, approximate))
+        elif len(inches) > 1:
+            inches.insert(1, feet_figure(above, below, None, shown, standing, approximate))
+    mm = decimal_figure(mm_above, mm_below, "mm", None, shown, standing, approximate)
+    figures = [mm, *inches] if units.mm_leads() else [*inches, mm]
+    if approximate or True in [figure.exact for figure in figures]:
+        return figures  # of an approximate one no fraction is the whole, whatever its figures end in
+    if mm_below < below:
         return _some_exact(figures, size.mm, "mm")
-    return _some_exact(figures, number, "in")
+    return _some_exact(figures, size.inch, "in")
 
 
 def _some_exact(figures: list[Figure], number: Fraction, unit: str) -> list[Figure]:
     """The figures, with a fraction put first where no decimal of them ends."""
-    if not any(f.exact for f in figures) and number.denominator <= _LONGEST_DENOMINATOR:
+    if True not in [figure.exact for figure in figures] and number.denominator <= _LONGEST_DENOMINATOR:
         if any(figure.form == "feet" for figure in figures) and unit == "in":
-            return [Figure(number, unit, 0, True, "feet and fraction"), *figures]
+            return [Figure.of(number, unit, 0, True, "feet and fraction"), *figures]
         return [as_fraction(number, unit), *figures]
     return figures
 
@@ -167,7 +181,7 @@ def _with_limits(value: Limits) -> Cell:
 def _ends_in_mm(value: Limits) -> bool:
     """Whether limits end in millimetres and not in inches, as those do that were given in millimetres."""
     sizes = (value.nominal, value.plus, value.minus)
-    return all(in_mm(size).exact for size in sizes) and not all(in_inches(size).exact for size in sizes)
+    return not all(in_inches(size).exact for size in sizes) and all(in_mm(size).exact for size in sizes)
 
 
 def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]:
@@ -180,7 +194,7 @@ def _both(first: _Figured, second: _Figured) -> Callable[..., tuple[Piece, ...]]
     def pieces(size: Quantity, signed: bool = False) -> tuple[Piece, ...]:
         leading, beside = first(size, places), second(size, places)
         if signed:
-            leading, beside = leading.but(signed=True), beside.but(signed=True)
+            leading, beside = leading.with_sign(), beside.with_sign()
         return leading, " (", beside, ")"
 
     return pieces

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from typing import NamedTuple
 
 from fractions_shop.figures.figure import Figure
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.standing import mark_of, worse
 
 
-class Same(Record):
+class Same(NamedTuple):
     """One size told in several ways, as `2/5 in = 0.4 in`: exact or rounded all together."""
 
     figures: tuple[Figure, ...]
@@ -20,7 +21,7 @@ class Same(Record):
 Piece = str | Figure | Same
 
 
-class Cell(Record):
+class Cell(NamedTuple):
     """What one place of a table tells, in words and figures; `beside` is the same in another unit.
 
     `kind` is `size`, `difference`, `name`, `lines` (numbers of lines, with what stands between them) or `words`.
@@ -72,17 +73,30 @@ def in_prose(cell: Cell | str, rounded: str = "about ") -> str:
     """A cell as text on one line, what stands beside it in brackets; `rounded` is put before a rounded figure."""
     if isinstance(cell, str):
         return cell
-    said = written(cell.pieces, rounded)
-    if cell.beside:
-        said = f"{said} ({written(cell.beside, rounded)})"
-    return said + standing_mark(cell)
+    said, beside = in_parts(cell, rounded)
+    return f"{said} {beside}" if beside else said
+
+
+def in_parts(cell: Cell | str, rounded: str = "about ") -> tuple[str, str]:
+    """The same as what is told, and in brackets what stands beside it; behind the last of them how far it is trusted."""
+    if isinstance(cell, str):
+        return cell, ""
+    _, pieces, beside = cell
+    if beside:
+        mark = _mark((*pieces, *beside))
+        return written(pieces, rounded), f"({written(beside, rounded)}){mark}"
+    return written(pieces, rounded) + _mark(pieces), ""
 
 
 def standing_mark(cell: Cell) -> str:
     """`, from memory`: the least trusted standing of a cell's figures, where that needs a word."""
+    return _mark((*cell.pieces, *cell.beside))
+
+
+def _mark(pieces: tuple[Piece, ...]) -> str:
     least = ""
-    for piece in cell.pieces + cell.beside if cell.beside else cell.pieces:
-        if isinstance(piece, Figure):
+    for piece in pieces:
+        if type(piece) is Figure:
             if piece.standing:  # few have one
                 least = worse(least, piece.standing)
         elif isinstance(piece, Same):
@@ -94,15 +108,17 @@ def standing_mark(cell: Cell) -> str:
 
 def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
     """Words and figures as text."""
-    said = [piece if isinstance(piece, str) else _figured(piece, rounded) for piece in pieces]
-    return said[0] if len(said) == 1 else "".join(said)
-
-
-def _figured(piece: Figure | Same, rounded: str) -> str:
-    if isinstance(piece, Figure):
-        return piece.bare if piece.exact else rounded + piece.bare
-    said = " = ".join([figure.bare for figure in piece.figures])
-    return f"{rounded}{said}" if False in [figure.exact for figure in piece.figures] else said
+    said = ""
+    for piece in pieces:
+        if type(piece) is Figure:
+            said += piece.bare if piece.exact else rounded + piece.bare
+        elif isinstance(piece, Same):
+            ways = " = ".join([figure.bare for figure in piece.figures])
+            said += rounded + ways if False in [figure.exact for figure in piece.figures] else ways
+        else:
+            assert isinstance(piece, str)
+            said += piece
+    return said
 
 
 def without_empty(table: Table) -> Table:

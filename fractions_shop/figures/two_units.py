@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from fractions_shop.figures.figure import Figure
 from fractions_shop.figures.table import Cell, Table, in_prose, standing_mark, written
-from fractions_shop.size.notation import to_places
+from fractions_shop.size.digits import to_places
 
 #: So many cells in two units make a column worth parting.
 _FEWEST = 2
@@ -105,7 +105,7 @@ def behind_point(figure: Figure) -> int:
     """How many decimals a figure is written with; none for a fraction."""
     if figure.form != "decimal":
         return 0
-    scaled, places = to_places(figure.value, figure.places)[0], figure.places
+    scaled, places = to_places(figure.above, figure.below, figure.places)[0], figure.places
     while places and scaled % 10 == 0:
         scaled, places = scaled // 10, places - 1
     return places

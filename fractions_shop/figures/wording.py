@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil
 
 from fractions_shop.figures.figure import (
     LEAST_TOLD,
     Figure,
     as_fraction,
+    decimal_figure,
+    decimal_inches_figure,
     in_decimal_inches,
     in_decimals,
     in_inches,
     in_mm,
+    inches_figure,
 )
 from fractions_shop.figures.table import Cell, Piece, in_prose
-from fractions_shop.size.notation import decimal, feet_lead, mm_leads
+from fractions_shop.size.notation import UnitsShown, decimal, feet_lead, mm_leads, places_shown, units_shown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 
@@ -36,12 +40,42 @@ OFF = Cell("words", ("off",), ("+ is over",))
 
 def both_cell(size: Quantity, places: int | None = None) -> Cell:
     """A length in inches and beside that in millimetres, or the other way about where these lead."""
-    return _in_order("size", in_inches(size, places), in_mm(size, places))
+    return _length_cell(
+        *size.mm.as_integer_ratio(), size.approximate, size.standing, places, places_shown.get(), units_shown.get()
+    )  # fmt: skip
 
 
 def in_rule_cell(size: Quantity, rule: Rule, places: int | None = None) -> Cell:
     """A length in both, the rule's own unit first unless another leads; decimals of so many `places`."""
-    return _in_order("size", in_inches(size, places), in_mm(size, places), rule.metric)
+    return _length_cell(
+        *size.mm.as_integer_ratio(), size.approximate, size.standing, places, places_shown.get(), units_shown.get(),
+        rule.metric,
+    )  # fmt: skip
+
+
+# One answer tells a length over and over, and so do those below it, which draw on that: the last ones are kept, both as
+# cells and as text. They are found by whole numbers, since a Fraction takes longer to be looked up than to be told.
+
+
+@lru_cache(2048)
+def _length_cell(
+    above: int, below: int, approximate: bool, standing: str, places: int | None, shown: int, units: UnitsShown,
+    metric: bool = False,
+) -> Cell:  # fmt: skip
+    """A length of so many mm in both, `places` asked for and `shown` otherwise, and `units` leading."""
+    feet = units.feet_from(above, below)
+    inches = inches_figure(above, below, places, shown, standing, approximate, feet)
+    mm = decimal_figure(above, below, "mm", places, shown, standing, approximate)
+    return Cell("size", (mm,), (inches,)) if units.mm_leads(metric) else Cell("size", (inches,), (mm,))
+
+
+@lru_cache(2048)
+def _length_text(
+    above: int, below: int, approximate: bool, standing: str, places: int | None, shown: int, units: UnitsShown,
+    metric: bool = False,
+) -> str:  # fmt: skip
+    """The same as text."""
+    return in_prose(_length_cell(above, below, approximate, standing, places, shown, units, metric))
 
 
 def _in_order(kind: str, inches: Figure, mm: Figure, metric: bool = False) -> Cell:
@@ -57,18 +91,20 @@ def exact_cell(size: Quantity, rule: Rule) -> Cell:
     if decimal(number, 9)[1] or size.approximate or number.denominator > _LONGEST_DENOMINATOR:
         return in_rule_cell(size, rule)
     if not metric and feet_lead(size):
-        return Cell("size", (Figure(number, unit, 0, True, "feet and fraction"),), (rounded,))
+        return Cell("size", (Figure.of(number, unit, 0, True, "feet and fraction"),), (rounded,))
     return Cell("size", (as_fraction(number, unit),), (rounded,))
 
 
 def both(size: Quantity, places: int | None = None) -> str:
     """A length in both: `13/32 in (10.31875 mm)`."""
-    return in_prose(both_cell(size, places))
+    return _length_text(
+        *size.mm.as_integer_ratio(), size.approximate, size.standing, places, places_shown.get(), units_shown.get()
+    )  # fmt: skip
 
 
 def ends_in_mm_alone(size: Quantity, places: int | None = None) -> bool:
     """Whether a length ends in millimetres but in no figure of inches, as one of 2.5 mm does."""
-    return in_mm(size, places).exact and not in_inches(size, places).exact
+    return not in_inches(size, places).exact and in_mm(size, places).exact
 
 
 def as_it_ends_cell(size: Quantity, places: int | None = None) -> Cell:
@@ -94,7 +130,10 @@ def in_mm_first(size: Quantity) -> str:
 
 def in_rule(size: Quantity, rule: Rule) -> str:
     """A length in both, the rule's own unit first."""
-    return in_prose(in_rule_cell(size, rule))
+    return _length_text(
+        *size.mm.as_integer_ratio(), size.approximate, size.standing, None, places_shown.get(), units_shown.get(),
+        rule.metric,
+    )  # fmt: skip
 
 
 # Differences
@@ -104,9 +143,9 @@ def too_small(error: Quantity) -> bool:
     """Whether a length is a difference that no bench would measure, though not zero."""
     if not error.value:
         return False
-    mm = error.mm
+    above, below = error.mm.as_integer_ratio()
     # Compared crosswise, since it is asked of every difference.
-    return abs(mm.numerator) * _LEAST_BOTTOM < mm.denominator * _LEAST_TOP
+    return abs(above) * _LEAST_BOTTOM < below * _LEAST_TOP
 
 
 #: A tenth of a thou, and about as much in millimetres.
@@ -120,7 +159,9 @@ def off_by(error: Quantity, places: int | None = None) -> str:
     if too_small(error):
         inch, mm = f"{_LEAST_IN} in", f"{_LEAST_MM} mm"
         return f"under {mm} ({inch})" if mm_leads() else f"under {inch} ({mm})"
-    return in_prose(both_decimals(error, places))
+    return _off_text(
+        *error.mm.as_integer_ratio(), error.approximate, places, places_shown.get(), units_shown.get()
+    )
 
 
 def no_error(error: Quantity) -> str:
@@ -133,12 +174,30 @@ def both_decimals(error: Quantity, places: int | None = None) -> Cell:
 
     It says nothing of its standing: the size that it is off does.
     """
-    size = abs(error).unmarked
-    inch, mm = in_decimal_inches(size, places), in_mm(size, places)
+    return _off_cell(
+        *error.mm.as_integer_ratio(), error.approximate, places, places_shown.get(), units_shown.get()
+    )
+
+
+def _off_cell(
+    above: int, below: int, approximate: bool, places: int | None, shown: int, units: UnitsShown
+) -> Cell:
+    above, feet = abs(above), units.feet_from(above, below)
+    inch = decimal_inches_figure(above, below, places, shown, "", approximate, feet)
+    mm = decimal_figure(above, below, "mm", places, shown, "", approximate)
     # One that does not end is not told more finely than anybody measures.
-    inch = inch if inch.exact else in_decimal_inches(size, min(inch.places, _INCH_PLACES))
-    mm = mm if mm.exact else in_mm(size, min(mm.places, _MM_PLACES))
-    return _in_order("difference", inch, mm)
+    if not inch.exact and inch.places > _INCH_PLACES:
+        inch = decimal_inches_figure(above, below, _INCH_PLACES, shown, "", approximate, feet)
+    if not mm.exact and mm.places > _MM_PLACES:
+        mm = decimal_figure(above, below, "mm", _MM_PLACES, shown, "", approximate)
+    return Cell("difference", (mm,), (inch,)) if units.mm_leads() else Cell("difference", (inch,), (mm,))
+
+
+@lru_cache(1024)
+def _off_text(
+    above: int, below: int, approximate: bool, places: int | None, shown: int, units: UnitsShown
+) -> str:
+    return in_prose(_off_cell(above, below, approximate, places, shown, units))
 
 
 def play(size: Quantity, metric: bool = False) -> str:
@@ -176,11 +235,16 @@ def signed_cell(error: Quantity, units: bool = True) -> Cell:
         least = f"{_LEAST_IN}{inch}", f"{_LEAST_MM}{mm}"
         first, second = reversed(least) if mm_leads() else least
         return Cell("difference", (f"under {first}",), (second,))
-    error = error.unmarked  # the size that it is off tells its standing
-    inches = in_decimal_inches(error, 4) if units else in_decimals(error.inch, "", 4)
-    figures = inches, in_decimals(error.mm, mm.strip(), 3)
-    inches, millimetres = (figure.but(signed=True) for figure in figures)
-    return _in_order("difference", inches, millimetres)
+    # The size that it is off tells its standing.
+    above, below = error.mm.as_integer_ratio()
+    shown_units = units_shown.get()
+    feet, approximate = units and shown_units.feet_from(above, below), units and error.approximate
+    inches = decimal_inches_figure(
+        above, below, _INCH_PLACES, 0, "", approximate, feet, inch.strip()
+    ).with_sign()
+    millimetres = decimal_figure(above, below, mm.strip(), _MM_PLACES, 0, "", False).with_sign()
+    leading, beside = (millimetres, inches) if shown_units.mm_leads() else (inches, millimetres)
+    return Cell("difference", (leading,), (beside,))
 
 
 def signed(error: Quantity) -> str:
@@ -190,16 +254,21 @@ def signed(error: Quantity) -> str:
 
 def moved(change: Quantity, rule: Rule) -> str:
     """What a total moves by, in words: `1/32 in (0.79375 mm) longer`."""
-    return in_prose(moved_cell(change, rule))
+    if change.value == 0:
+        return "unchanged"
+    return f"{in_rule(abs(change).unmarked, rule)} {_way(change)}"
+
+
+def _way(change: Quantity) -> str:
+    return "longer" if change.value > 0 else "shorter"
 
 
 def moved_cell(change: Quantity, rule: Rule) -> Cell:
     """What a total moves by, in words and figures."""
     if change.value == 0:
         return Cell("difference", ("unchanged",))
-    way = "longer" if change.value > 0 else "shorter"
     cell = in_rule_cell(abs(change).unmarked, rule)
-    return Cell("difference", (*cell.pieces, " (", *cell.beside, f") {way}"))
+    return Cell("difference", (*cell.pieces, " (", *cell.beside, f") {_way(change)}"))
 
 
 def rule_word(rule: Rule) -> str:

@@ -16,8 +16,8 @@ from operator import itemgetter
 from typing import NamedTuple
 
 from fractions_shop.size import units
+from fractions_shop.size.digits import READABLE_DENOMINATOR
 from fractions_shop.size.notation import (
-    READABLE_DENOMINATOR,
     as_meant,
     decimal,
     mixed,

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from fractions_shop.layout.bulk import FACTORS, Pair, Ratio, SizeTexts, mixed_inches
 from fractions_shop.size import units
-from fractions_shop.size.notation import READABLE_DENOMINATOR
+from fractions_shop.size.digits import READABLE_DENOMINATOR
 
 #: A number of more figures is left to the full way.
 _MOST_FIGURES = 15

@@ -32,7 +32,7 @@ from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
 from fractions_shop.size.powers import a_power, power_name
 from fractions_shop.size.quantity import Angle, Quantity
-from fractions_shop.size.rule import DRAWER, Rule, Rung, rule_called, rung
+from fractions_shop.size.rule import DRAWER, Rule, Rung, first_that_carries, rule_called, rung
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -74,13 +74,13 @@ class SizeResult(Record):
     @cached_property
     def carried_by(self) -> Rule | None:
         """The coarsest rule with a mark at the size: the working one, unless the drawer has a coarser of its kind."""
-        if self.length is None:
+        length = self.length
+        if length is None:
             return None
-        own = self.rule.coarsest_that_carries(self.length)
-        for rule in _drawer():
-            if rule.carries(self.length):
-                return rule if own is None or rule in self.rule.coarser else self.rule
-        return self.rule if own is not None else None
+        coarsest = first_that_carries(_drawer(), length)
+        if not self.rule.carries(length):
+            return coarsest
+        return coarsest if coarsest is not None and self.rule.has_marks_of(coarsest) else self.rule
 
     @cached_property
     def nearest(self) -> Rung | None:

@@ -15,7 +15,7 @@ from fractions_shop.figures.wording import (
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import Rule, Snap, snap
+from fractions_shop.size.rule import Rule, Snap, first_that_carries, snap
 
 
 def _answer(given: Inputs) -> tuple[Snap, Quantity]:
@@ -40,7 +40,7 @@ def _lines(result: Snap) -> Lines:
 def _coarsest(result: Snap) -> Rule:
     """The coarsest rule of the drawer that has the mark: 11/16 in is one of the 16ths."""
     rules = [rule for rule in result.rule.coarser if rule.metric or rule.parts >= 8]
-    return next((rule for rule in rules if rule.carries(result.size)), result.rule)
+    return first_that_carries(rules, result.size) or result.rule
 
 
 ROOM = Room(

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from fractions_shop import requests
 from fractions_shop.language.notes import Note, doubts_of
+from fractions_shop.size.digits import PLACES
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import AS_USUAL, PLACES, UnitsShown, places_shown, told_in
+from fractions_shop.size.notation import AS_USUAL, UnitsShown, places_shown, told_in, units_shown
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -91,24 +92,33 @@ class Answer:
 
     def lines(self) -> Lines:
         """Sentences and tables, the size it names first, its notes last."""
+        if units_shown.get() is self.units:
+            return self._lines()
         with told_in(self.units):
             return self._lines()
 
     def _lines(self) -> Lines:
-        lines = self._with_offers(self.room.lines(self.result))
-        verdicts = self.room.verdicts(self.result) if self.room.verdicts is not None else 0
+        room, result, name = self.room, self.result, self.name
+        lines = room.lines(result)
+        offers = [str(note) for note in self.notes if note.kind == "offer"] if self.notes else []
+        if offers and isinstance(
+            lines[0], str
+        ):  # the first says how to ask for the other form of what was asked
+            lines = ["; ".join([lines[0], *offers]), *lines[1:]]
+        verdicts = room.verdicts(result) if room.verdicts is not None else 0
         if self.open_roots and verdicts:
             lines = [*self._held_back(lines[:verdicts]), *lines[verdicts:]]
             verdicts += 1
-        if self.name is not None and not self.lacks_size and not self.named:
-            lines = [self._placed(self.name), *lines]
-        elif self.name is not None and self.value is not None and self.kind == "size":
-            lines = [f"{self.name} = {lines[0]}", *lines[1:]]
-        elif self.named:
-            lines = [*lines[:verdicts], *self._named_lines(), *lines[verdicts:]]
+        if name is not None:
+            if self.value is not None and self.kind == "size":
+                lines = [f"{name} = {lines[0]}", *lines[1:]]
+            elif named := self.named:
+                lines = [*lines[:verdicts], *self._named_lines(named), *lines[verdicts:]]
+            elif not self.lacks_size:
+                lines = [self._placed(name), *lines]
         return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
 
-    def _named_lines(self) -> list[str]:
+    def _named_lines(self, named: Mapping[str, Value]) -> list[str]:
         """A line for each size that it names."""
         from fractions_shop.figures.size_words import size_line, taken_as
 
@@ -116,7 +126,7 @@ class Answer:
             f"{name} is taken as {taken_as(value)}, which is not settled"
             if self._is_open(name)
             else f"{name} = {size_line(value)}"
-            for name, value in self.named.items()
+            for name, value in named.items()
         ]
 
     @property
@@ -153,12 +163,6 @@ class Answer:
         return (
             f"{name}: {so_many(len(self.result.points), 'place')} on the {rule_word(self.result.rule)}{first}"
         )
-
-    def _with_offers(self, lines: Lines) -> Lines:
-        """The lines, the first of them with how to ask for the other form of what was asked."""
-        offers = [str(note) for note in self.notes if note.kind == "offer"]
-        first, *rest = lines
-        return ["; ".join([first, *offers]), *rest] if offers and isinstance(first, str) else lines
 
     def text(self, width: int = 80, digits: int = PLACES, pictures: bool = True) -> str:
         """Sentences and columns for a person, at most `width` columns where words allow.

@@ -111,9 +111,10 @@ NO_DOUBTS = Doubts()
 def doubts(working: Working) -> Doubts:
     """Every doubt about a size that is listed or drawn on by another line."""
     worked = working.worked
-    doubtful = {n: doubt for n, item in enumerate(worked) if (doubt := _doubt(item)) is not None}
-    moved = {n: each for n, item in enumerate(worked) if (each := _moved(item)) is not None}
-    believed = {n: belief for n, item in enumerate(worked) if (belief := _belief(item)) is not None}
+    asked = [(n, item) for n, item in enumerate(worked) if _may_be_doubted(item)]
+    doubtful = {n: doubt for n, item in asked if (doubt := _doubt(item)) is not None}
+    moved = {n: each for n, item in asked if (each := _moved(item)) is not None}
+    believed = {n: belief for n, item in asked if (belief := _belief(item)) is not None}
     if not doubtful and not moved and not believed:
         return NO_DOUBTS
     resting, on_moved = _resting(working, doubtful), _resting(working, moved)
@@ -149,8 +150,18 @@ def doubts(working: Working) -> Doubts:
 
 def _is_one_of_several(working: Working, n: int) -> bool:
     """Whether a line's row sets further names."""
-    after = working.lines[n + 1 : n + 2]
-    return working.lines[n].also or any(line.also for line in after)
+    lines = working.lines
+    return lines[n].also or (n + 1 < len(lines) and lines[n + 1].also)
+
+
+def _may_be_doubted(item: Worked) -> bool:
+    """Whether anything is said beside a line, or its answer is of a kind that any doubt is told of."""
+    if item.notes:
+        return True
+    if item.answer is None:
+        return False
+    room = item.answer.room
+    return room.odds is not None or room.moved is not None or room.believed is not None
 
 
 def _doubt(item: Worked) -> Doubt | None:

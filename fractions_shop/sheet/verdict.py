@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -53,28 +54,43 @@ class Verdict:
 
 def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
     """The verdict on a worked sheet."""
-    states = [item.state for item in worked]
-    undone = [item.line for item in worked if item.undone]
-    listed = [item for item in worked if item.is_listed and not item.undone]
-    sizes = [
-        item.line.number for item in listed if not item.line.is_check and item.line.sets not in doubts.settled
-    ]
-    checks = [item.line.number for item in listed if item.line.is_check]
+    counted: Counter[str] = Counter()
+    standings: Counter[str] = Counter()
+    sizes: list[int] = []
+    checks: list[int] = []
+    for item in worked:  # each line is asked once what it is
+        line, check = item.line, item.check
+        if check is not None:
+            counted["holds" if check.holds else "fails"] += 1
+            counted["wide"] += check.wide
+            counted["off"] += check.off
+        if item.undone:
+            counted["unchecked"] += line.is_check
+            counted["unmade"] += line.kind == "part"
+            counted["faults" if item.fault is not None else "waits"] += (
+                item.fault is not None or not line.also
+            )
+            continue
+        if check is None and line.works:
+            counted["answered"] += not line.also and not _is_setting(item)
+        if line.is_check:
+            checks.append(line.number)
+        elif item.is_listed:
+            standings[_standing(item)] += 1
+            if line.sets not in doubts.settled:
+                sizes.append(line.number)
     believed = doubts.of_belief - doubts.doubtful
-    standings = [_standing(item) for item in listed if not item.line.is_check]
     return Verdict(
-        states.count("holds"), states.count("fails"),
-        sum(line.is_check for line in undone), sum(line.kind == "part" for line in undone),
-        states.count("fault"), sum(item.state == "waits" and not item.line.also for item in worked),
-        sum(item.state == "answered" and not _is_setting(item) and not item.line.also for item in worked),
+        counted["holds"], counted["fails"], counted["unchecked"], counted["unmade"], counted["faults"],
+        counted["waits"], counted["answered"],
         sum(number in doubts.doubtful for number in sizes),
         sum(number in doubts.doubtful for number in checks),
         sum(number in doubts.of_moved for number in sizes),
-        sum(item.check is not None and item.check.wide for item in worked),
-        standings.count("from memory"),
-        standings.count("one source") + standings.count("beyond the standard"),
+        counted["wide"],
+        standings["from memory"],
+        standings["one source"] + standings["beyond the standard"],
         sum(number in believed for number in sizes),
-        sum(item.check is not None and item.check.off for item in worked),
+        counted["off"],
     )  # fmt: skip
 
 

@@ -169,7 +169,7 @@ class WorkedSheet:
         """Its title, and which revision it is."""
         return with_revision(self.title, self.revision.label if self.revision else "")
 
-    @property
+    @cached_property
     def units(self) -> UnitsShown:
         """Which figures lead in its lists: what its last `units` line says."""
         answers = (item.answer for item in reversed(self.worked) if item.line.is_units)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.figures.drawing import Drawing, NotDrawn
@@ -44,7 +44,7 @@ from fractions_shop.size.quantity import Angle
 class Listing:
     """A table with a heading; `note` says how to read it, `remarks` what its marks mean.
 
-    `readings` says how forms of one meaning in it were read. `brief` makes the same in fewer columns, for where lines are short.
+    `readings` says how forms of one meaning in it were read.
     `lines` has the line that each row is of, where the first cell leads to that, `sees` those that the rows name. `about` is `faults`, or `parts` where it lists what is made, beneath which the drawings stand in print.
     """
 
@@ -52,7 +52,6 @@ class Listing:
     table: Table
     note: str = ""
     remarks: tuple[str, ...] = ()
-    brief: Callable[[], Table] | None = None
     readings: str = ""
     about: str = ""
     lines: tuple[int, ...] = ()
@@ -66,8 +65,7 @@ class Prose:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One statement with its answer. `state` is answered, holds, fails, fault or waits.
 
     `spot` is the place of a fault in `statement`; `pictures` are drawings of the answer, and `shown_with` says
@@ -151,28 +149,24 @@ class Document:
         return tuple(drawing for step in self.steps if step.number == line for drawing in step.pictures)
 
 
-def document(sheet: WorkedSheet, pictures: int | None = None, paper: PaperSize = A4) -> Document:
-    """The document of a worked sheet; `pictures` is how many are drawn at most on `paper`, None for a form without them."""
+def document(
+    sheet: WorkedSheet, pictures: int | None = None, paper: PaperSize = A4, brief: bool = False
+) -> Document:
+    """The document of a worked sheet; `pictures` is how many are drawn at most on `paper`, None for a form without them.
+
+    With `brief` lists that are wide have fewer columns, for where lines are short.
+    """
     with told_in(sheet.units):
-        return _document(sheet, pictures, paper)
+        return _document(sheet, pictures, paper, brief)
 
 
-def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Document:
+def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize, brief: bool) -> Document:
     worked, doubts = sheet.worked, sheet.doubts
     checks = size_table.checks(worked, doubts)
     cuts, bought = stock_table.cut_list(worked, doubts), stock_table.buy(sheet.to_buy, doubts)
     needed = tool_table.tool_list(sheet.tools, doubts)
     by_kind = _by_kind(worked)
     uncut = [item for item in worked if item.undone and item.line.kind == "feature"]
-
-    def in_brief(make: Callable[[], Table]) -> Callable[[], Table]:
-        """What makes a table when it is written, the same figures leading as now."""
-
-        def made() -> Table:
-            with told_in(sheet.units):
-                return make()
-
-        return made
 
     footnotes = doubt_marks.Footnotes(doubts)
 
@@ -184,23 +178,22 @@ def _document(sheet: WorkedSheet, pictures: int | None, paper: PaperSize) -> Doc
         }
 
     listings = [
-        Listing("Faults", size_table.faults(worked), "These lines were not worked out. Begin with the first: what is wrong further down may come of it.",
-                brief=in_brief(lambda: size_table.faults_in_brief(worked)), about="faults"),
-        Listing("Parts to make", part_table.parts(worked, doubts), brief=in_brief(lambda: part_table.parts_in_brief(worked, doubts)),
+        Listing("Faults", (size_table.faults_in_brief if brief else size_table.faults)(worked),
+                "These lines were not worked out. Begin with the first: what is wrong further down may come of it.", about="faults"),
+        Listing("Parts to make", part_table.parts_in_brief(worked, doubts) if brief else part_table.parts(worked, doubts),
                 about="parts", lines=part_table.part_numbers(worked), sees=part_table.seen_numbers(worked), **beneath("Parts to make", by_kind["part"])),
-        Listing("Holes, openings and corners", feature_table.features(sheet.cut_parts, doubts, uncut), feature_table.NOTE,
-                brief=in_brief(lambda: feature_table.features_in_brief(sheet.cut_parts, doubts, uncut)),
+        Listing("Holes, openings and corners", (feature_table.features_in_brief if brief else feature_table.features)(sheet.cut_parts, doubts, uncut), feature_table.NOTE,
                 about="parts", **beneath("Holes, openings and corners", by_kind["feature"])),
-        Listing("Cut list", cuts, stock_table.CUT_NOTE, brief=in_brief(lambda: stock_table.cut_list_in_brief(cuts)), **beneath("Cut list", [w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], stock_table.cut_remarks(worked))),
-        Listing("What to buy", bought, brief=in_brief(lambda: stock_table.buy_in_brief(bought)), remarks=_and_lacking(lacked_to_buy(worked), footnotes.beneath("What to buy", stock_table.bought_lines(sheet.to_buy, worked)))),
-        Listing("Drills and taps", needed, tool_table.NOTE, brief=in_brief(lambda: tool_table.tools_in_brief(needed)),
+        Listing("Cut list", stock_table.cut_list_in_brief(cuts) if brief else cuts, stock_table.CUT_NOTE, **beneath("Cut list", [w for w in by_kind["stock"] if w.stock is not None and w.stock.cutting is not None], stock_table.cut_remarks(worked))),
+        Listing("What to buy", stock_table.buy_in_brief(bought) if brief else bought, remarks=_and_lacking(lacked_to_buy(worked), footnotes.beneath("What to buy", stock_table.bought_lines(sheet.to_buy, worked)))),
+        Listing("Drills and taps", tool_table.tools_in_brief(needed) if brief else needed, tool_table.NOTE,
                 remarks=_and_lacking(lacked_by_tools(worked), footnotes.beneath("Drills and taps", tool_table.tool_lines(sheet.tools, worked)))),
         Listing("Sizes", size_table.sizes(worked, doubts), size_table.sizes_note(worked), **beneath("Sizes", by_kind["size"])),
-        Listing("Places", place_table.places(worked, doubts), place_table.NOTE, **beneath("Places", by_kind["place"])),
+        Listing("Places", place_table.places(by_kind["place"], doubts), place_table.NOTE, **beneath("Places", by_kind["place"])),
         Listing("Other figures", size_table.figures(worked, doubts), **beneath("Other figures", by_kind["figure"])),
         Listing("Limits", size_table.limits(worked, doubts), "Sizes must come out between these; they are rounded inward, so "
                 "that no part leaves the limits meant (ANSI/IEEE 268; ISO 370, method B).", **beneath("Limits", by_kind["limits"])),
-        Listing("Checks", checks, brief=in_brief(lambda: size_table.checks_in_brief(checks)), **beneath("Checks", by_kind["check"])),
+        Listing("Checks", size_table.checks_in_brief(checks) if brief else checks, **beneath("Checks", by_kind["check"])),
         Listing("Revisions", revision_table.revisions(sheet.revisions)),
     ]  # fmt: skip
     label = "" if sheet.revision is None else sheet.revision.label
@@ -232,18 +225,20 @@ def _by_kind(worked: Sequence[Worked]) -> dict[str, list[Worked]]:
         kind: [] for kind in ("part", "feature", "stock", "check", "size", "place", "limits", "figure")
     }
     for item in worked:
-        value = item.value
-        if item.part is not None:
-            listed["part"].append(item)
-        elif item.feature is not None:
-            listed["feature"].append(item)
-        elif item.stock is not None:
-            listed["stock"].append(item)
-        elif item.check is not None:
+        answer = item.answer
+        if answer is None:
+            for kind in ("part", "feature", "stock"):
+                if getattr(item, kind) is not None:
+                    listed[kind].append(item)
+            continue
+        value = answer.value
+        if item.check is not None:
             listed["check"].append(item)
+        elif not item.line.sets:
+            continue
         elif place_table.named_places(item) is not None:
             listed["place"].append(item)
-        elif item.line.sets and value is not None:
+        elif value is not None:
             length = not isinstance(value, Angle) and value.power == 1
             listed["size" if length else "figure"].append(item)
             if length and isinstance(value, Limits):
@@ -260,8 +255,9 @@ def _sections(
         if item.line.kind == "note":
             pending.append(item.line)
             continue
-        sections[-1].items.extend(map(Prose, paragraphs(pending)))
-        pending = []
+        if pending:
+            sections[-1].items.extend(map(Prose, paragraphs(pending)))
+            pending = []
         if item.line.kind == "title" and item.line.words == wanted.sheet and sections == [Section("")]:
             continue  # the sheet's own title, which stands above all
         if item.line.kind == "title":
@@ -278,26 +274,25 @@ def step_of(
     item: Worked, feeds: Sequence[Feed] = (), most: int | None = None, wanted: PicturesFor = FOR_A4
 ) -> Step:
     """One worked line, in words and in at most so many pictures, if any are asked for."""
-    with told_in(item.units):
-        return _step(item, feeds, most, wanted)
-
-
-def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: PicturesFor) -> Step:
     line = item.line
     spot = None
     if item.fault is not None:
         indent = len(line.text) - len(line.text.lstrip())
         spot = (item.fault.start - indent, item.fault.end - indent)
-    drawn = pictures_of(item, most, wanted)
+    drawn: tuple[Drawing, ...] | NotDrawn = ()
+    if most is not None:
+        with told_in(item.units):
+            drawn = pictures_of(item, most, wanted)
 
     def answer_lines() -> Lines:
-        with told_in(item.units):
-            lines = _lines(item, feeds)
+        lines = _lines(item, feeds)
         if isinstance(drawn, NotDrawn):
             return [*lines, drawn.why]
         return without_pictures(lines) if drawn else lines
 
     pictures = () if isinstance(drawn, NotDrawn) else drawn
+    if not pictures:
+        return Step(line.number, line.statement, line.words, item.state, answer_lines, (), spot)
     crown = item.answer is not None and item.answer.room.crown is not None
     with_parts = item.part is not None or item.stock is not None or crown
     shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in pictures) else "working"
@@ -305,6 +300,15 @@ def _step(item: Worked, feeds: Sequence[Feed], most: int | None, wanted: Picture
 
 
 def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
+    """What a line answers, or why it does not."""
+    answer = item.answer
+    if answer is not None and answer.ok:
+        return answer.lines()  # which knows itself what leads
+    with told_in(item.units):
+        return _other_lines(item, feeds)
+
+
+def _other_lines(item: Worked, feeds: Sequence[Feed]) -> Lines:
     if item.fault is not None:
         return fault_lines(item.fault)
     if item.waits:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from fractions_shop.figures.figure import in_inches, in_mm
+from fractions_shop.figures.figure import in_bare_mm, in_inches, in_mm
 from fractions_shop.figures.html import SEEN
 from fractions_shop.figures.size_words import short_cell
 from fractions_shop.figures.table import Cell, Piece, Table, in_prose, lines_cell, without_empty, words
@@ -15,9 +15,9 @@ from fractions_shop.sheet.part_lines import NoteFigure, Part
 from fractions_shop.sheet.solve import Worked
 from fractions_shop.show.doubt_marks import marked
 from fractions_shop.show.size_table import UNDONE, limit_figures, where_told
+from fractions_shop.size.digits import READABLE_DENOMINATOR
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
-    READABLE_DENOMINATOR,
     feet_lead,
     inch_text,
     mixed,
@@ -92,10 +92,11 @@ def part_sizes(part: Part) -> str:
 def part_cell(part: Part) -> Cell:
     """A part's sizes, in both units: `1/4 in x 11 in (6.35 x 279.4 mm)`, the shape of its section first."""
     shape = f"{part.section} " if part.section else ""
-    plain = [size for size in part.sizes if isinstance(size, Quantity)]
-    if any(part.bought) or part.section == "tube" or len(plain) < len(part.sizes) or not end_alike(plain):
-        return words(f"{shape}{' x '.join(sizes_in_words(part.sizes, part.bought, part.size_names))}")
-    return sizes_cell(plain, shape)
+    if not any(part.bought) and part.section != "tube":
+        together = sizes_cell(part.sizes, shape)
+        if together is not None:
+            return together
+    return words(f"{shape}{' x '.join(sizes_in_words(part.sizes, part.bought, part.size_names))}")
 
 
 def end_alike(sizes: Sequence[Quantity]) -> bool:
@@ -106,15 +107,29 @@ def end_alike(sizes: Sequence[Quantity]) -> bool:
     return bool(units_shown.get().lead) or len({ends_in_mm_alone(size, 4) for size in sizes}) < 2
 
 
-def sizes_cell(sizes: Sequence[Quantity], shape: str = "") -> Cell:
-    """Lengths joined by x, in inches and beside that in mm, or the other way about; `shape` stands before them."""
+def sizes_cell(sizes: Sequence[Quantity | Limits], shape: str = "") -> Cell | None:
+    """Lengths joined by x, in inches and beside that in mm, or the other way about; `shape` stands before them.
+
+    None where they do not stand together: those with limits, and those of which some end in millimetres alone.
+    """
     inches: list[Piece] = []
     metric: list[Piece] = []
+    alone = []
     for size in sizes:
-        inches += [*([" x "] if inches else []), in_inches(size, 4)]
-        metric += [*([" x "] if metric else []), in_mm(size, 3).without_unit()]
+        if not isinstance(size, Quantity):
+            return None
+        inch = in_inches(size, 4)
+        alone.append(not inch.exact and in_mm(size, 4).exact)
+        if inches:
+            inches.append(" x ")
+            metric.append(" x ")
+        inches.append(inch)
+        metric.append(in_bare_mm(size, 3))
+    lead = units_shown.get().lead
+    if not lead and True in alone and False in alone:
+        return None
     metric += [" mm"] if metric else []
-    metric_leads = mm_leads(bool(sizes) and all(ends_in_mm_alone(size, 4) for size in sizes))
+    metric_leads = lead == "mm" if lead else True in alone
     first, second = (metric, inches) if metric_leads else (inches, metric)
     return Cell("size", (*([shape] if shape else []), *first), tuple(second))
 

@@ -24,12 +24,12 @@ class Sheet(WorkedSheet):
     (True, Fraction(13, 32))
     """
 
-    def _document(self, pictures: bool = True, paper: str = "A4") -> Document:
+    def _document(self, pictures: bool = True, paper: str = "A4", brief: bool = False) -> Document:
         """What text, Markdown, page, drawing and PDF are written from."""
         from fractions_shop.figures.paper import paper_called
         from fractions_shop.show.document import document
 
-        return document(self, _MOST_PICTURES if pictures else None, paper_called(paper))
+        return document(self, _MOST_PICTURES if pictures else None, paper_called(paper), brief)
 
     def to_text(self, width: int = 80, *, marked: bool = False) -> str:
         """The sheet as plain text; `marked` says beneath the title what worked it out.
@@ -38,7 +38,7 @@ class Sheet(WorkedSheet):
         """
         from fractions_shop.show.sheet_text import text
 
-        return text(self._document(False), width, marked)
+        return text(self._document(False, brief=True), width, marked)
 
     def text(self, width: int = 80) -> str:
         """The same, by the name that it has in every answer."""

@@ -48,15 +48,14 @@ def _step(item: Step, width: int = 80) -> str:
         under = cells(item.statement[:start])
         lines.append(f"{_INDENT}{' ' * under}{'^' * max(1, cells(item.statement[start:end]))}")
     body = laid_out(item.lines, max(width - len(_INDENT), 20))
-    lines += [f"{_INDENT}{line}" for line in body.splitlines()]
-    return "\n".join(lines)
+    return f"\n{_INDENT}".join(["\n".join(lines), *body.splitlines()])
 
 
 def _listing(listing: Listing, width: int) -> str:
     lines = [listing.title, "-" * cells(listing.title)]
     if listing.note:
         lines += folded(listing.note, width)
-    lines += in_columns(listing.brief() if listing.brief else listing.table, width)
+    lines += in_columns(listing.table, width)
     for remark in filter(None, (*listing.remarks, listing.readings)):
         lines += folded(f"  {remark}", width)
     return "\n".join(lines)

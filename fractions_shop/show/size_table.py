@@ -31,6 +31,8 @@ from fractions_shop.size.value import Value
 
 #: What stands in a list for what a line at fault, or one that waits for it, should have given.
 UNDONE = "not worked out"
+#: How far off a size is that the rule has a mark for.
+_ON_THE_RULE = signed_cell(Quantity(0), units=False)
 
 
 def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
@@ -39,16 +41,16 @@ def sizes(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     The head names the rule of most; a size that was taken on another says so. The names of
     doubtful sizes are marked.
     """
-    named = [(w, length) for w in worked if (length := _length(w)) is not None]
-    usual = Counter(w.taken_on for w, _ in named).most_common(1)
+    named = [(w.line, w.taken_on, length) for w in worked if (length := _length(w)) is not None]
+    rules = Counter(rule.name for _, rule, _ in named)
+    usual = max(rules, key=rules.__getitem__, default="")
     rows: list[tuple[Cell | str, ...]] = []
-    for item, size in named:
-        rule = item.taken_on
-        on = "" if rule == usual[0][0] else f" on {rule_name(rule)}"
-        name = marked(item.line.sets, item.line.number, doubts)
-        rows.append((name, *_in_order(*_row(size, rule, on)), str(item.line.number)))
+    for line, rule, size in named:
+        on = "" if rule.name == usual else f" on {rule_name(rule)}"
+        name = marked(line.sets, line.number, doubts)
+        rows.append((name, *_in_order(*_row(size, rule, on)), str(line.number)))
     off = "off, mm (in)" if mm_leads() else "off, in (mm)"
-    heads = _in_order(f"on {rule_name(usual[0][0]) if usual else 'the rule'}", off, "inch", "mm")
+    heads = _in_order(f"on {rule_name(Rule(usual)) if usual else 'the rule'}", off, "inch", "mm")
     return Table(tuple(rows), ("name", *heads, "line"))
 
 
@@ -70,7 +72,9 @@ def sizes_note(worked: Iterable[Worked]) -> str:
 
 def _length(item: Worked) -> Quantity | Limits | None:
     """The length that a line names, with its limits."""
-    value = item.value if item.line.sets else None
+    if item.answer is None or not item.line.sets:
+        return None
+    value = item.answer.value
     return value if isinstance(value, (Quantity, Limits)) and value.power == 1 else None
 
 
@@ -84,14 +88,17 @@ def _row(size: Quantity | Limits, rule: Rule, on: str) -> tuple[Cell, ...]:
         mark = mark_within(size, rule)
         off = words("between marks" if mark is None else "within limits")
         size = near = size_within(size, rule.metric) if mark is None else mark
+    elif rule.carries(size) and not size.approximate:
+        near, off = size, _ON_THE_RULE
     else:
         nearest = rung(size, rule)
         near, off = nearest.size, signed_cell(nearest.error, units=False)
     # The columns say the units, so the figures stand alone.
     # Its standing is said once in a row, behind the last of them.
-    inch, mm = Cell("size", (in_decimals(size.inch, ""),)), in_decimals(size.mm, "", standing=standing)
+    inch, mm = in_decimals(size.inch, ""), in_decimals(size.mm, "", standing=standing)
     near = near.unmarked
-    return Cell("size", (in_mm(near) if rule.metric else in_inches(near), on)), off, inch, Cell("size", (mm,))
+    on_rule = in_mm(near) if rule.metric else in_inches(near)
+    return Cell("size", (on_rule, on)), off, Cell("size", (inch,)), Cell("size", (mm,))
 
 
 def size_within(size: Limits, metric: bool) -> Quantity:
@@ -110,9 +117,10 @@ def figures(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
     """The named counts, areas, angles and the like: whatever is no length."""
     rows = []
     for item in worked:
-        value = item.value
-        nominal = _nominal(item)
-        if not item.line.sets or value is None or (nominal is not None and nominal.power == 1):
+        if not item.line.sets:
+            continue
+        value, nominal = item.value, _nominal(item)
+        if value is None or (nominal is not None and nominal.power == 1):
             continue
         if isinstance(value, Quantity) and value.power == 0:
             number = in_decimals(value.value, "", standing=value.standing)
@@ -148,10 +156,13 @@ def limits(worked: Iterable[Worked], doubts: Doubts = NO_DOUBTS) -> Table:
 def limit_figures(value: Limits) -> tuple[str, str]:
     """Lower to upper, in inches and in millimetres, rounded inward as the answer to the line has them."""
     inches, metric = inward_ends(value)
-    if not value.spread.value:
+    if inches[0] == inches[1]:
         inches, metric = inward(*inches, 6), inward(*metric, 4)
-    first, second = (" to ".join(decimal(end, 60)[0] for end in ends) for ends in (inches, metric))
-    return first, second
+    return _from_to(inches), _from_to(metric)
+
+
+def _from_to(ends: tuple[Fraction, Fraction]) -> str:
+    return f"{decimal(ends[0], 60)[0]} to {decimal(ends[1], 60)[0]}"
 
 
 def inward(lower: Fraction, upper: Fraction, places: int) -> tuple[Fraction, Fraction]:

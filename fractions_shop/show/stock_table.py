@@ -17,7 +17,7 @@ from fractions_shop.sheet.solve import Worked
 from fractions_shop.sheet.to_buy import Hardware, ToBuy
 from fractions_shop.sheet.worked_stock import CutPiece, PartStock
 from fractions_shop.show.doubt_marks import marked
-from fractions_shop.show.part_table import end_alike, part_sizes, sizes_cell, sizes_in_words
+from fractions_shop.show.part_table import part_sizes, sizes_cell, sizes_in_words
 from fractions_shop.show.size_table import UNDONE, where_told
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mm_leads
@@ -184,9 +184,8 @@ def stock_called(stock: PartStock) -> str:
 
 def _sized(stock: PartStock, sizes: Sequence[Quantity | Limits]) -> str:
     """Sizes joined by x: each unit together where no name, bore or limits part them."""
-    plain = [size for size in sizes if isinstance(size, Quantity)]
-    if len(plain) == len(sizes) and end_alike(plain) and not any(stock.bought) and stock.section != "tube":
-        return in_prose(sizes_cell(plain))
+    if not any(stock.bought) and stock.section != "tube" and (together := sizes_cell(sizes)) is not None:
+        return in_prose(together)
     names = SECTIONS.get(stock.section, ()) if sizes is stock.sizes else ()
     bought = (
         (*stock.bought, *[""] * len(sizes)) if sizes[: len(stock.sizes)] == stock.sizes else [""] * len(sizes)
@@ -228,7 +227,9 @@ def _below(number: Fraction, unit: str, figure: Figure) -> Figure:
     """A figure that tells no more than the number; exact ones as they are."""
     scale = 10**figure.places
     return (
-        figure if figure.exact else Figure(Fraction(floor(number * scale), scale), unit, figure.places, False)
+        figure
+        if figure.exact
+        else Figure.of(Fraction(floor(number * scale), scale), unit, figure.places, False)
     )
 
 

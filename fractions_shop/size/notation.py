@@ -14,22 +14,20 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from fractions_shop.errors import ShopError
-from fractions_shop.size import units
+from fractions_shop.size import digits, units
+from fractions_shop.size.digits import PLACES
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.slips import slip, unit_slipped
 
 #: A number of more digits than this is no size, and would only cost time.
 MAX_DIGITS = 40
-#: A fraction of an inch with a larger denominator than this is not one a person reads.
-READABLE_DENOMINATOR = 128
-_RULED = frozenset({24, 32, 48, 64, READABLE_DENOMINATOR})
-#: Decimal places shown unless asked otherwise: 1/64 in ends at six, in inches and in mm.
-PLACES = 6
-#: A length that does not end is told to a tenth of a thou, and about as finely in millimetres, which is all that a
-#: bench measures (common practice, no source).
-ROUNDED_PLACES = {"in": 4, "mm": 3}
 #: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
 places_shown: ContextVar[int] = ContextVar("places_shown", default=PLACES)
+
+
+#: From so many inches up a size is told in feet and inches first.
+FEET_FROM = 24
+_FEET_TOP, _FEET_BOTTOM = (FEET_FROM * units.INCH).as_integer_ratio()
 
 
 class UnitsShown(NamedTuple):
@@ -37,6 +35,14 @@ class UnitsShown(NamedTuple):
 
     lead: str = ""
     feet: bool = True
+
+    def mm_leads(self, metric: bool = False) -> bool:
+        """Whether millimetres stand first; unless it was said, where the rule is a `metric` one."""
+        return self.lead == "mm" if self.lead else metric
+
+    def feet_from(self, above: int, below: int) -> bool:
+        """Whether so many mm, `above` over `below`, are told in feet: compared crosswise, as it is asked of every figure."""
+        return self.feet and abs(above) * _FEET_BOTTOM >= below * _FEET_TOP
 
 
 #: What is told where nothing was said.
@@ -62,9 +68,6 @@ def words_of(units: UnitsShown) -> str:
     return next(words for words, said in LEADS.items() if said == units)
 
 
-#: From so many inches up a size is told in feet and inches first.
-FEET_FROM = 24
-_FEET_TOP, _FEET_BOTTOM = (FEET_FROM * units.INCH).as_integer_ratio()
 #: What leads now: what a statement such as `units mm first` asked for.
 units_shown: ContextVar[UnitsShown] = ContextVar("units_shown", default=AS_USUAL)
 
@@ -83,16 +86,13 @@ class told_in:  # noqa: N801 - it is written behind `with`, as a generator of co
 
 
 def mm_leads(metric: bool = False) -> bool:
-    """Whether millimetres stand first; unless it was said, where the rule is a `metric` one."""
-    lead = units_shown.get().lead
-    return lead == "mm" if lead else metric
+    """Whether millimetres stand first now; unless it was said, where the rule is a `metric` one."""
+    return units_shown.get().mm_leads(metric)
 
 
 def feet_lead(size: Quantity) -> bool:
-    """Whether a length is told in feet and inches."""
-    mm = size.mm
-    # Compared crosswise, since it is asked of every figure.
-    return units_shown.get().feet and abs(mm.numerator) * _FEET_BOTTOM >= mm.denominator * _FEET_TOP
+    """Whether a length is told in feet and inches now."""
+    return units_shown.get().feet_from(*size.mm.as_integer_ratio())
 
 
 _GLYPHS = {
@@ -262,35 +262,7 @@ def _factor(unit: str | None, parts: str | None) -> tuple[Fraction, int]:
 
 def mixed(value: Fraction) -> str:
     """A rational as a mixed number: `2 1/32`, `-1/64`, `3`."""
-    above, below = value.numerator, value.denominator
-    sign = "-" if above < 0 else ""
-    whole, rest = divmod(abs(above), below)
-    if not rest:
-        return f"{sign}{whole}"
-    part = f"{rest}/{below}"
-    return f"{sign}{whole} {part}" if whole else sign + part
-
-
-def rounded_places(unit: str, places: int | None = None) -> int:
-    """How many decimals of a number of `unit` are told where it does not end, if an exact one has up to `places`.
-
-    All of them where more than usual are asked for.
-    """
-    if places is not None:
-        return places
-    places = places_shown.get()
-    finest = ROUNDED_PLACES.get(unit)
-    return places if finest is None or places > PLACES else min(places, finest)
-
-
-def to_places(value: Fraction, places: int) -> tuple[int, bool]:
-    """How many units of the last of `places` decimals a rational is, a tie to even, and whether exactly so many.
-
-    In whole numbers: every answer asks it of each of its figures.
-    """
-    digits, rest = divmod(value.numerator * 10**places, value.denominator)
-    over = 2 * rest - value.denominator
-    return digits + (over > 0 or (over == 0 and digits % 2)), rest == 0
+    return digits.mixed(*value.as_integer_ratio())
 
 
 def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
@@ -299,13 +271,8 @@ def decimal(value: Fraction, places: int | None = None) -> tuple[str, bool]:
     Trailing zeros go; the zero before the point stays; a tie rounds to even.
     """
     places = places_shown.get() if places is None else places
-    digits, whole = to_places(value, places)
-    if not places:
-        return str(digits), whole
-    text = f"{abs(digits):0{places + 1}d}"
-    text = f"{text[:-places]}.{text[-places:]}".rstrip("0").rstrip(".")
-    sign = "-" if digits < 0 else ""
-    return sign + text, whole
+    number, whole = digits.to_places(*value.as_integer_ratio(), places)
+    return digits.pointed(number, places), whole
 
 
 def shown(value: Fraction, unit: str, places: int | None = None) -> str:
@@ -320,24 +287,13 @@ def shown(value: Fraction, unit: str, places: int | None = None) -> str:
 
 def in_decimals(value: Fraction, unit: str, places: int | None = None) -> tuple[str, bool]:
     """The same without the word, and whether its figures end."""
-    text, whole = decimal(value, places)
-    places = rounded_places(unit, places)
-    text, whole = (text, whole) if whole else decimal(value, places)
-    while value and text in ("0", "-0") and places < 60:
-        places += 3
-        text, whole = decimal(value, places)
+    text, _, whole = digits.decimals(*value.as_integer_ratio(), unit, places, places_shown.get())
     return f"{text} {unit}".rstrip(), whole
 
 
 def readable(value: Fraction) -> bool:
-    """Whether a number of inches is a fraction that a person would read.
-
-    A half to a 16th of any kind, and the 24ths, 32nds, 48ths, 64ths and 128ths of rules.
-    The rest are: a 127th, which only says that the size was metric (1 mm is 5/127 in),
-    and 20ths, 40ths, 100ths, whose decimals are shorter and more usual.
-    """
-    below = value.denominator
-    return below <= 16 or below in _RULED
+    """Whether a number of inches is a fraction that a person would read."""
+    return digits.is_readable(value.denominator)
 
 
 def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[str, bool]:
@@ -345,23 +301,14 @@ def feet_text(inches: Fraction, places: int, fraction: bool = False) -> tuple[st
 
     The inches are a fraction where it is a readable one, or any with `fraction`, else decimals.
     """
-    whole = fraction or readable(inches)
-    above, below, exact = abs(inches.numerator), inches.denominator, True
-    if not whole:
-        # Rounded before it is taken apart, so that no 11.9999 becomes 12 in.
-        above, exact = to_places(abs(inches), places)
-        below = 10**places
-    feet, over = divmod(above, 12 * below)
-    rest = Fraction(over, below)
-    number = mixed(rest) if whole else decimal(rest, places)[0]
-    sign = "-" if inches.numerator < 0 else ""
-    return f"{sign}{feet} ft{f' {number} in' if over else ''}", exact
+    return digits.in_feet(*inches.as_integer_ratio(), places, fraction)
 
 
 def feet_decimals(inches: Fraction, places: int | None = None) -> tuple[str, bool]:
     """Inches in feet and inches with as many decimals as are told of them, and whether that is exactly it."""
-    text, whole = feet_text(inches, places_shown.get() if places is None else places)
-    return (text, True) if whole else feet_text(inches, rounded_places("in", places))
+    shown_now = places_shown.get()
+    text, whole = feet_text(inches, shown_now if places is None else places)
+    return (text, True) if whole else feet_text(inches, digits.rounded_places("in", places, shown_now))
 
 
 def inch_text(size: Quantity, places: int | None = None) -> str:

@@ -82,6 +82,11 @@ class Rule(Told):
         parts = self.parts
         return tuple(Rule(nths(n)) for n in range(1, parts + 1) if parts % n == 0)
 
+    @cached_property
+    def _step(self) -> tuple[int, int]:
+        """Its division in mm, as whole numbers one over the other: asked of it for every size that is told."""
+        return self.division.mm.as_integer_ratio()
+
     def divisions(self, count: int) -> Quantity:
         """So many of its divisions."""
         many, of = self.division.value.as_integer_ratio()
@@ -89,9 +94,13 @@ class Rule(Told):
 
     def carries(self, size: Quantity) -> bool:
         """Whether `size` is a whole number of divisions, so that a mark stands there."""
-        size_mm, division = as_length(size).mm, self.division.mm
-        # Their quotient is whole; asked of every answer, so without making a Fraction of it.
-        return not size_mm.numerator * division.denominator % (size_mm.denominator * division.numerator)
+        above, below = as_length(size).mm.as_integer_ratio()
+        top, bottom = self._step
+        return not above * bottom % (below * top)
+
+    def has_marks_of(self, other: Rule) -> bool:
+        """Whether every mark of another rule of its kind, inch or metric, lies on this one."""
+        return self.metric == other.metric and self.carries(other.division)
 
     @cached_property
     def multiples(self) -> tuple[int, ...]:
@@ -151,6 +160,16 @@ def as_rule(value: Rule | str) -> Rule:
 def rule_called(name: str) -> Rule:
     """`Rule(name)`, one and the same for all who name it so: what it has worked out of itself is kept."""
     return Rule(name)
+
+
+def first_that_carries(rules: Iterable[Rule], size: Quantity) -> Rule | None:
+    """The first of some rules with a mark at `size`, or None."""
+    above, below = as_length(size).mm.as_integer_ratio()
+    for rule in rules:
+        top, bottom = rule._step
+        if not above * bottom % (below * top):
+            return rule
+    return None
 
 
 def nths(n: int) -> str:
@@ -256,9 +275,12 @@ def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:
 
 def mark_within(size: Limits, rule: Rule) -> Quantity | None:
     """The mark of `rule` that lies between the limits: nearest the nominal, or else the middle; None for none."""
+    lower, upper = size.lower.mm, size.upper.mm
+    if multiple(upper, rule.division.mm, "down") < lower:
+        return None  # as of most limits that a machine keeps
     for aim in (size.nominal, size.middle):
         mark = rung(aim, rule).size
-        if mark in size:
+        if lower <= mark.mm <= upper:
             return mark
     return None
 

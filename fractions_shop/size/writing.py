@@ -25,10 +25,10 @@ from math import ceil, floor
 
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
 from fractions_shop.size import units
+from fractions_shop.size.digits import PLACES
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
     FEET_FROM,
-    PLACES,
     decimal,
     feet_text,
     in_decimals,
