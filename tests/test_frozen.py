@@ -142,7 +142,12 @@ def test_a_drafted_record_is_made_with_its_own_fields(
             Bore(*values, **named)
 
 
-@pytest.mark.parametrize("kind", [*nodes.Node.__subclasses__(), Line])
+def _of_nodes(kind: type) -> bool:
+    """Whether a class is a node's, and not the draft of one."""
+    return kind.__module__ == nodes.__name__
+
+
+@pytest.mark.parametrize("kind", [*filter(_of_nodes, nodes.Node.__subclasses__()), Line])
 def test_every_drafted_class_can_be_made(kind: Any) -> None:
     """There is a function for its number of fields, which fills each of them."""
     values = [object() for _ in kind.field_names]
