@@ -58,6 +58,14 @@ def parse_plain(row: str) -> quick.Plain | None:
     return plain if plain is not None and (row.isascii() or row[plain.at :].isascii()) else None
 
 
+def parse_piece(meant: str, start: int, end: int) -> ShownExpression | None:
+    """The expression that a piece of a row is, in its place there, read in one go; None where `parse` is to say it.
+
+    On trial it is, so that a piece which stands in several lines is read once.
+    """
+    return quick.read_piece(meant, start, end) if end <= MAX_LINE and not on_trial() else None
+
+
 def worded(text: str) -> Statement | None:
     """The statement of a line that is one written size with words around it, or None where it is not one."""
     return _worded(as_meant(text.rstrip("\r\n"))) if len(text) <= MAX_LINE else None

@@ -95,108 +95,49 @@ def read_plain(meant: str) -> Plain | None:
     """The same with the names that it draws on, and where its comment is."""
     if meant.count("(") > _MOST_BRACKETS:
         return None
+    plain = Plain(meant, 0, len(meant))
     try:
-        return Plain(meant)
+        plain.statement = plain.whole()
     except (_NotPlain, ValueError):
         return None
+    return plain
+
+
+def read_piece(meant: str, start: int, end: int) -> ShownExpression | None:
+    """The expression that a piece of a line is, in its place there; None for anything that is not surely one."""
+    if meant.count("(", start, end) > _MOST_BRACKETS:
+        return None
+    piece = Plain(meant, start, end)
+    try:
+        size = piece.sum()
+    except (_NotPlain, ValueError):
+        return None
+    return ShownExpression(size.start, size.end, size, None) if piece.at == end else None
 
 
 class Plain:
-    """A statement read here, `names`, each where it stands first, and `at`, the place of the comment or of the end."""
+    """A line, or a piece of one, as it is read: `names`, each where it stands first; `at`, what is come to; its `statement`.
 
-    __slots__ = ("at", "names", "statement", "text")
+    Behind a statement that is where its comment begins, or the end.
+    """
 
-    def __init__(self, text: str) -> None:
-        self.text, self.at, self.names = text, 0, dict[str, Name]()
-        self.statement = self._whole()
+    __slots__ = ("at", "end", "names", "statement", "text")
 
-    def _whole(self) -> Statement:
-        """What the whole line says; _NotPlain, or the ValueError of a number that is none, where the grammar must say it."""
-        text = self.text
-        front = _FRONT.match(text)
-        assert front is not None, "all of it may be missing"
-        name, word = front.groups()
-        self.at = front.end()
-        answer = self._reading() if word is None else self._request(word, front.start(2))
-        if self.at < len(text) and _COMMENT.match(text, self.at) is None:
-            raise _NotPlain
-        if name is None:
-            return answer
-        if name in _reserved() or name == "ans" or name in units.BY_WORD or name.startswith("deg"):
-            raise _NotPlain
-        return Naming(front.start(1), answer.end, name, answer)
+    statement: Statement
 
-    def _word(self) -> re.Match[str] | None:
-        """The word that stands here, or the sign of a check."""
-        return _WORD.match(self.text, self.at) if self.at < len(self.text) else None
+    def __init__(self, text: str, at: int, end: int) -> None:
+        self.text, self.at, self.end, self.names = text, at, end, dict[str, Name]()
 
-    def _reading(self) -> ShownExpression:
-        """An expression, and perhaps `as` a unit or parts."""
-        size = self._sum()
-        word = self._word()
-        if word is None or word[1] != "as":
-            return ShownExpression(size.start, size.end, size, None)
-        target = self._rule(word)
-        return ShownExpression(size.start, target.end, _length(size), target)
-
-    def _request(self, word: str, start: int) -> Request:
-        form = _REQUESTS[word]
-        subjects: tuple[Node, ...] = (self._sum(),)
-        if form.lengths:
-            _length(subjects[0])
-        said = self._word()
-        if form.between:
-            if said is None or said[1] != form.between:
-                raise _NotPlain
-            self.at = said.end()
-            subjects = (*subjects, self._sum())
-            said = self._word()
-        options: dict[str, Option] = {}
-        while said is not None:
-            option = self._option(said, form.options)
-            kind = "direction" if option.value is None else option.word
-            if kind in options:
-                raise _NotPlain
-            options[kind] = option
-            said = self._word()
-        last = (*subjects, *options.values())[-1]
-        return Request(start, last.end, word, subjects, tuple(options.values()), form.lengths)
-
-    def _option(self, said: re.Match[str], takes: dict[str, str]) -> Option:
-        """A smaller word of a request, with what belongs to it."""
-        word, start = said[1], said.start()
-        kind = takes.get(word)
-        if kind is None:
-            raise _NotPlain
-        if not kind:
-            self.at = said.end()
-            return Option(start, said.end(1), word, None)
-        if kind == "rule":
-            rule = self._rule(said)
-            # `snap 2.3 in on 32nds` means the same as `to 32nds`.
-            return Option(start, rule.end, "to" if takes.get("to") == "rule" else word, rule)
-        self.at = said.end()
-        size = self._sum()
-        if kind == "length":
-            _length(size)
-        return Option(start, size.end, word, size, kind == "length")
-
-    def _rule(self, word: re.Match[str]) -> RuleName:
-        """The rule or unit behind a word."""
-        match = _RULE.match(self.text, word.end())
-        if match is None:
-            raise _NotPlain
-        self.at = match.end()
-        return RuleName(*match.span(1), match[1])
-
-    def _sum(self) -> Node:
+    def sum(self) -> Node:
         """Operands joined by signs: a sum of products, each sign taken from the left."""
+        product, joint, joint_at = self._operand()
+        if joint is None:
+            return product
         total: Node | None = None
-        product, behind, behind_at = self._operand()
         plus, plus_at = "", 0
-        while behind is not None:
-            sign, sign_at = behind, behind_at
-            operand, behind, behind_at = self._operand()
+        while joint is not None:
+            sign, sign_at = joint, joint_at
+            operand, joint, joint_at = self._operand()
             if sign == "*" or sign == "/":
                 product = Binary(product.start, operand.end, sign, sign_at, product, operand)
                 continue
@@ -209,7 +150,7 @@ class Plain:
 
     def _operand(self) -> tuple[Node, str | None, int]:
         """An operand, and the sign behind it with its place, if there is one."""
-        match = _OPERAND.match(self.text, self.at)
+        match = _OPERAND.match(self.text, self.at, self.end)
         if match is None:
             operand, joint, joint_at = self._bracketed()
         else:
@@ -237,17 +178,96 @@ class Plain:
 
     def _bracketed(self) -> tuple[Node, str | None, int]:
         """What stands in brackets, and the sign behind them."""
-        opens = _OPENS.match(self.text, self.at)
+        opens = _OPENS.match(self.text, self.at, self.end)
         if opens is None:
             raise _NotPlain
         self.at = opens.end()
-        inner = self._sum()
-        closes = _CLOSES.match(self.text, self.at)
+        inner = self.sum()
+        closes = _CLOSES.match(self.text, self.at, self.end)
         if closes is None:
             raise _NotPlain
         self.at = closes.end()
         whole = inner if isinstance(inner, Name | Pieces) else inner.but(bracketed=True)
         return whole, closes[1], closes.start(1)
+
+    def whole(self) -> Statement:
+        """What the whole line says; _NotPlain, or the ValueError of a number that is none, where the grammar must say it."""
+        text = self.text
+        front = _FRONT.match(text)
+        assert front is not None, "all of it may be missing"
+        name, word = front.groups()
+        self.at = front.end()
+        answer = self._reading() if word is None else self._request(word, front.start(2))
+        if self.at < self.end and _COMMENT.match(text, self.at) is None:
+            raise _NotPlain
+        if name is None:
+            return answer
+        if name in _reserved() or name == "ans" or name in units.BY_WORD or name.startswith("deg"):
+            raise _NotPlain
+        return Naming(front.start(1), answer.end, name, answer)
+
+    def _word(self) -> re.Match[str] | None:
+        """The word that stands here, or the sign of a check."""
+        return _WORD.match(self.text, self.at) if self.at < self.end else None
+
+    def _reading(self) -> ShownExpression:
+        """An expression, and perhaps `as` a unit or parts."""
+        size = self.sum()
+        word = self._word()
+        if word is None or word[1] != "as":
+            return ShownExpression(size.start, size.end, size, None)
+        target = self._rule(word)
+        return ShownExpression(size.start, target.end, _length(size), target)
+
+    def _request(self, word: str, start: int) -> Request:
+        form = _REQUESTS[word]
+        subjects: tuple[Node, ...] = (self.sum(),)
+        if form.lengths:
+            _length(subjects[0])
+        said = self._word()
+        if form.between:
+            if said is None or said[1] != form.between:
+                raise _NotPlain
+            self.at = said.end()
+            subjects = (*subjects, self.sum())
+            said = self._word()
+        options: dict[str, Option] = {}
+        while said is not None:
+            option = self._option(said, form.options)
+            kind = "direction" if option.value is None else option.word
+            if kind in options:
+                raise _NotPlain
+            options[kind] = option
+            said = self._word()
+        last = (*subjects, *options.values())[-1]
+        return Request(start, last.end, word, subjects, tuple(options.values()), form.lengths)
+
+    def _option(self, said: re.Match[str], takes: dict[str, str]) -> Option:
+        """A smaller word of a request, with what belongs to it."""
+        word, start = said[1], said.start()
+        kind = takes.get(word)
+        if kind is None:
+            raise _NotPlain
+        if not kind:
+            self.at = said.end()
+            return Option(start, said.end(1), word, None)
+        if kind == "rule":
+            rule = self._rule(said)
+            # `snap 2.3 in on 32nds` means the same as `to 32nds`.
+            return Option(start, rule.end, "to" if takes.get("to") == "rule" else word, rule)
+        self.at = said.end()
+        size = self.sum()
+        if kind == "length":
+            _length(size)
+        return Option(start, size.end, word, size, kind == "length")
+
+    def _rule(self, word: re.Match[str]) -> RuleName:
+        """The rule or unit behind a word."""
+        match = _RULE.match(self.text, word.end())
+        if match is None:
+            raise _NotPlain
+        self.at = match.end()
+        return RuleName(*match.span(1), match[1])
 
 
 def _toleranced(nominal: Node, match: re.Match[str]) -> Node:

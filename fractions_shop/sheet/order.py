@@ -106,7 +106,7 @@ def _refuse_second(lines: tuple[Line, ...], faults: dict[int, InputError]) -> No
     """A part has one corner radius and one least wall: a second is a fault."""
     first: dict[str, Line] = {}
     for n, line in enumerate(lines):
-        if line.one_a_part and first.setdefault(line.one_a_part, line) is not line:
+        if line.kind == "feature" and line.one_a_part and first.setdefault(line.one_a_part, line) is not line:
             faults.setdefault(n, InputError(
                 f"{line.called} is already on line {first[line.one_a_part].number}",
                 line.text, 0, len(line.text), "a part has one for all of it: drop one of them", line.number,
@@ -143,7 +143,11 @@ def _draws(
 
 def _cut_in(lines: tuple[Line, ...], faults: dict[int, InputError]) -> dict[int, int]:
     """For each line that cuts in a part the line that makes it; there being none is a fault."""
-    parts = {line.part_name.casefold(): n for n, line in reversed(tuple(enumerate(lines))) if line.part_name}
+    parts = {
+        line.part_name.casefold(): n
+        for n, line in reversed(tuple(enumerate(lines)))
+        if line.kind == "part" and line.part_name
+    }
     cut_in = {}
     for n, line in enumerate(lines):
         if line.feature is None or n in faults:
@@ -204,10 +208,11 @@ def _read_together(
 
     A line that was to tie names and cannot be read holds these up: they are not weighed without it in silence.
     """
-    reads = {n for n, line in enumerate(lines) if line.request == READS and n not in faults}
+    words = [line.request for line in lines]
+    reads = {n for n, word in enumerate(words) if word == READS and n not in faults}
     groups: list[tuple[set[int], list[int]]] = []
     for n, line in enumerate(lines):
-        if not (line.begins_a_tie if n in faults else line.request == RECONCILE):
+        if not (line.begins_a_tie if n in faults else words[n] == RECONCILE):
             continue
         mine, ties = {homes[name] for name in line.words_tied if homes.get(name) in reads}, [n]
         for other in [group for group in groups if group[0] & mine]:
@@ -290,10 +295,11 @@ def _sorted(
     lines: tuple[Line, ...], draws: tuple[dict[str, int], ...]
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """The lines in working order, and those left over because they wait for a ring."""
-    lacking = [len(set(own.values())) for own in draws]
+    sources = [set(own.values()) for own in draws]
+    lacking = list(map(len, sources))
     feeds: list[list[int]] = [[] for _ in lines]
-    for n, own in enumerate(draws):
-        for source in set(own.values()):
+    for n, drawn_on in enumerate(sources):
+        for source in drawn_on:
             feeds[source].append(n)
     ready = deque(n for n, line in enumerate(lines) if line.works and not lacking[n])
     order: list[int] = []

@@ -16,7 +16,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Name, ShownExpression
 from fractions_shop.language.notes import Note
-from fractions_shop.language.parser import refuse_long
+from fractions_shop.language.parser import parse_piece, refuse_long
 from fractions_shop.requests.reading import statement
 from fractions_shop.sheet.part_habits import begins_with_a_count, lost, part_habits, words_begin
 from fractions_shop.sheet.sides_in_words import note_behind
@@ -332,7 +332,7 @@ def expression(
         raise InputError(f"{what} is missing here", text, start, max(end, start + 1), advice)
     try:
         # Blanks in front keep every place in the piece the same place in the line.
-        node = statement(" " * start + piece)
+        node = parse_piece(meant, start, end) or statement(" " * start + piece)
     except InputError as error:
         _refuse_zone(text, piece, start)
         raise error.at(text, 0) from None
