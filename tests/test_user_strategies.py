@@ -48,6 +48,27 @@ def test_every_kind_of_form_comes(form: str) -> None:
     assert find(written_sizes(), lambda written: form in written.text, settings=once)
 
 
+@pytest.mark.parametrize(
+    "ends",
+    [
+        ("1 thou", "1 in"),
+        ("0.0001 in", "0.0001 in"),
+        ("0 in", "1/3001 in"),
+        ("-1 thou", "1 thou"),
+        ("1/3 in", "1/3 in"),
+    ],
+)
+@given(data=st.data())
+def test_sizes_lie_between_any_two(data: st.DataObject, ends: tuple[str, str]) -> None:
+    """From a thou up none could be drawn."""
+    assert Quantity(ends[0]) <= data.draw(sizes(*ends)) <= Quantity(ends[1])
+
+
+def test_the_least_is_not_over_the_most() -> None:
+    with pytest.raises(ShopError, match="the least of the sizes, 2 in, is over the most, 1 in"):
+        sizes("2 in", "1 in")
+
+
 def test_a_rule_without_a_mark_between_is_refused() -> None:
     with pytest.raises(ShopError, match="no multiple of 1 in lies"):
         sizes("1/4 in", "1/2 in", rule=Rule(1))

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
 
 from hypothesis import strategies as st
 
@@ -53,9 +54,11 @@ def sizes(
 
     Of all kinds are binary fractions of an inch to 128ths, decimals of an inch or a millimetre
     to four places, and awkward fractions. They shrink towards the least one of the simplest kind.
-    ShopError if no mark of the rule lies between.
+    ShopError if `least` is over `most`, or no mark of the rule lies between.
     """
     low, high = as_length(least).mm, as_length(most).mm
+    if low > high:
+        raise ShopError(f"the least of the sizes, {Quantity(low)}, is over the most, {Quantity(high)}")
     if rule is not None:
         return _multiples(low, high, Rule(rule).division.mm).map(Quantity)
     steps = (
@@ -64,7 +67,13 @@ def sizes(
         *(Fraction(1, 10**n) for n in range(5)),
     )
     kinds = [_multiples(low, high, step) for step in steps if low <= -(-low // step) * step <= high]
-    return st.one_of(*kinds, st.fractions(low, high, max_denominator=_LARGEST_DENOMINATOR)).map(Quantity)
+    # Awkward fractions begin and end where one of so many parts does, which a thou or less does not.
+    first, last = (
+        Fraction(end, _LARGEST_DENOMINATOR)
+        for end in (ceil(low * _LARGEST_DENOMINATOR), floor(high * _LARGEST_DENOMINATOR))
+    )
+    awkward = [st.fractions(first, last, max_denominator=_LARGEST_DENOMINATOR)] if first <= last else []
+    return st.one_of(*kinds, *awkward, st.sampled_from((low, high))).map(Quantity)
 
 
 def limits(nominal: st.SearchStrategy[Quantity] | None = None) -> st.SearchStrategy[Limits]:
