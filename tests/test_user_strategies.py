@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
@@ -62,6 +64,12 @@ def test_every_kind_of_form_comes(form: str) -> None:
 def test_sizes_lie_between_any_two(data: st.DataObject, ends: tuple[str, str]) -> None:
     """From a thou up none could be drawn."""
     assert Quantity(ends[0]) <= data.draw(sizes(*ends)) <= Quantity(ends[1])
+
+
+@given(written_sizes(st.integers(1, 4000).map(lambda many: Quantity(Fraction(many, 32)))))
+def test_no_written_form_has_a_second_meaning(written: WrittenForm) -> None:
+    """7 3/32 mm was among them, which no rule of millimetres has."""
+    assert read(written.text) == written.size
 
 
 def test_the_least_is_not_over_the_most() -> None:

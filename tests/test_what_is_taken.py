@@ -112,6 +112,31 @@ def test_a_zone_is_one_part_however_often_it_is_asked() -> None:
         (lambda: shop.drills(None), "expected a size such as '2 1/32 in', not NoneType"),
         (lambda: shop.Rule(None), "a rule is named by text such as '64ths' or 'half mm'"),
         (lambda: shop.read(None), "read takes a written size, not NoneType"),
+        (
+            lambda: shop.cut_from("36 in", {"rail": "3 in"}),
+            "pieces have each a size and how many, {'runner': ('11 in', 24)}, not 'rail': '3 in'",
+        ),
+        (
+            lambda: shop.cut_from("36 in", [("rail", "3 in", 2)]),
+            "pieces have each a size and how many, {'runner': ('11 in', 24)}, not list",
+        ),
+        (
+            lambda: shop.walls(shop.face("2 in"), shop.hole("1/8 in", ("1 in", "1 in"))),
+            "walls are those of a face and of a list of what is cut in it: walls(plate, [pins])",
+        ),
+        (
+            lambda: shop.walls("2 in", []),
+            "walls are those of a face and of a list of what is cut in it: walls(plate, [pins])",
+        ),
+        (
+            lambda: shop.recover("51.5 mm", shrunk="3 %"),
+            "how far it has shrunk is a share, Fraction(3, 100), not str",
+        ),
+        (lambda: shop.Sheet.from_text(3), "a sheet is made of its text, not of int; read() takes a file"),
+        (
+            lambda: shop.Angle("30 deg"),
+            "an angle is made of its degrees, not of text: Angle(Fraction(25, 2))",
+        ),
         (lambda: shop.Session().answer(None), "a statement is text, and this is NoneType"),
     ],
 )
@@ -150,6 +175,28 @@ def test_a_size_is_refused_as_read_refuses_it(text: str) -> None:
     assert _said(lambda: shop.snap(text)) == refused
     assert _said(lambda: Quantity(text)) == refused
     assert _said(lambda: shop.divide(text, 5)) == refused
+
+
+def test_an_angle_is_taken_as_it_is_written() -> None:
+    """It was refused with the advice to write 30 deg, which was refused as well."""
+    thirty = shop.Angle(Fraction(30))
+    assert shop.arc("2 in", "30 deg") == shop.arc("2 in", thirty)
+    assert shop.chord("2 in", "30°") == shop.chord("2 in", thirty)
+    assert shop.bolt_circle(3, "3 in", "30 deg") == shop.bolt_circle(3, "3 in", thirty)
+    pins = shop.hole("1/8 in", ("1 in", "1 in"), sunk="1/4 in", angle="100 deg")
+    assert pins.angle == shop.Angle(Fraction(100))
+    assert shop.slot("1 in", "1/4 in", ("1 in", "1 in"), turned="12°30'").turned == shop.Angle(
+        Fraction(25, 2)
+    )
+    for wrong in (30, "30", "2 in", 0.5):
+        with pytest.raises(
+            shop.DimensionError, match="an angle is needed here, with its sign or word, such as 30 deg"
+        ):
+            shop.arc("2 in", wrong)  # type: ignore[arg-type]
+    with pytest.raises(shop.InputError):
+        shop.arc("2 in", "thirty degs")
+    with pytest.raises(shop.InputError, match="this is not a size"):
+        shop.read("30 deg")
 
 
 def test_a_relation_is_made_of_counts() -> None:

@@ -16,7 +16,7 @@ from typing import Any, ClassVar
 from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.size import approx
-from fractions_shop.size.arguments import SizeLike, as_count, as_length, as_quantity
+from fractions_shop.size.arguments import AngleLike, SizeLike, as_angle, as_count, as_length, as_quantity
 from fractions_shop.size.notation import inch_text
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import worst
@@ -64,7 +64,7 @@ def drop(offset: Quantity, radius: Quantity) -> Quantity:
     return fallen.resting_on(worst((offset, radius)))
 
 
-def chord(radius: SizeLike, angle: Angle) -> Quantity:
+def chord(radius: SizeLike, angle: AngleLike) -> Quantity:
     """The straight distance across an arc that the centre sees under `angle`: 2 r sin(angle/2).
 
     `angle` is over 0 up to 360 degrees.
@@ -94,7 +94,7 @@ def girth(diameter: SizeLike) -> Quantity:
     return pi() * _above_zero(diameter, "the diameter")
 
 
-def arc(radius: SizeLike, angle: Angle) -> Quantity:
+def arc(radius: SizeLike, angle: AngleLike) -> Quantity:
     """The way along an arc that the centre sees under `angle`: pi r angle/180. Approximate.
 
     `angle` is over 0 up to 360 degrees. The straight distance across it is `chord`.
@@ -136,7 +136,7 @@ class BoltCircle(Told, tuple[Point, ...]):
         return tuple(self)
 
 
-def bolt_circle(count: int, diameter: SizeLike, start: Angle | None = None) -> BoltCircle:
+def bolt_circle(count: int, diameter: SizeLike, start: AngleLike | None = None) -> BoltCircle:
     """The centres of `count` holes equally spaced on a circle, from its centre.
 
     The first hole lies at `start` (0 if not given, to the right), the others follow
@@ -147,7 +147,7 @@ def bolt_circle(count: int, diameter: SizeLike, start: Angle | None = None) -> B
     """
     count = as_count(count, "the number of holes", _MOST_HOLES)
     radius = _above_zero(diameter, "the diameter") / 2
-    first = Angle(Fraction(0)) if start is None else _an_angle(start)
+    first = Angle(Fraction(0)) if start is None else as_angle(start)
     turns = (first + Angle(Fraction(360 * k, count)) for k in range(count))
     right_angle = Angle(Fraction(90))
     return BoltCircle(Point(radius * _sine(turn + right_angle), radius * _sine(turn)) for turn in turns)
@@ -186,9 +186,9 @@ def taper_angle(large: SizeLike, small: SizeLike, length: SizeLike) -> Angle:
     return Angle(degrees, half.approximate or half.value not in (0, 1), half.standing)
 
 
-def taper_at(angle: Angle) -> Quantity:
+def taper_at(angle: AngleLike) -> Quantity:
     """The taper per foot, on the diameter, of an included `angle` (0 to under 180 degrees)."""
-    angle = _an_angle(angle)
+    angle = as_angle(angle)
     if not 0 <= angle.degrees < 180:
         raise ShopError(f"an included angle of taper is from 0 to under 180 degrees, not {angle.degrees}")
     half = angle.degrees / 2
@@ -247,14 +247,8 @@ def _above_zero(size: Any, what: str) -> Quantity:
     return length
 
 
-def _an_angle(angle: Any) -> Angle:
-    if not isinstance(angle, Angle):
-        raise DimensionError("an angle is needed here, with its sign or word, such as 30 deg")
-    return angle
-
-
 def _angle(angle: Any, most: int) -> Angle:
-    checked = _an_angle(angle)
+    checked = as_angle(angle)
     if not 0 < checked.degrees <= most:
         raise ShopError(f"the angle must be over 0 up to {most} degrees, not {checked.degrees}")
     return checked

@@ -113,6 +113,9 @@ class TooLong(ShopError):
         return f"{called}{both(self.size)}, is longer than the bar, {both(self.length)}: by {both(over)}"
 
 
+_PIECES = "pieces have each a size and how many, {'runner': ('11 in', 24)}"
+
+
 @options_by_name("cut_from('36 in', {'runner': ('11 in', 24)}, saw='1/32 in')")
 def cut_from(
     bar: SizeLike, pieces: Mapping[str, tuple[SizeLike | Limits, int]], *, saw: SizeLike = "0 in"
@@ -133,7 +136,9 @@ def cut_from(
     width = as_length(saw)
     if width.value < 0:
         raise ShopError("the saw's width cannot be below zero")
-    wanted = [Cut(name, _largest(size), _counted(name, many)) for name, (size, many) in pieces.items()]
+    if not isinstance(pieces, Mapping):
+        raise ArgumentError(f"{_PIECES}, not {type(pieces).__name__}")
+    wanted = [_wanted(name, each) for name, each in pieces.items()]
     if not wanted:
         raise ArgumentError("there is nothing to cut: name at least one piece")
     if len(wanted) > MOST_PARTS:
@@ -143,6 +148,13 @@ def cut_from(
         if cut.size > length:
             raise TooLong(cut.name, cut.size, length)
     return _laid_out(length, width, wanted)
+
+
+def _wanted(name: str, each: Any) -> Cut:
+    if not isinstance(each, tuple | list) or len(each) != 2:
+        raise ArgumentError(f"{_PIECES}, not {name!r}: {each!r}")
+    size, many = each
+    return Cut(name, _largest(size), _counted(name, many))
 
 
 def _largest(size: SizeLike | Limits) -> Quantity:

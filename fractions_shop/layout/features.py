@@ -15,7 +15,7 @@ from fractions_shop.errors import ShopError
 from fractions_shop.figures.wording import both
 from fractions_shop.layout.places import Place, Places, places
 from fractions_shop.size.approx import cosine, sine, tangent
-from fractions_shop.size.arguments import SizeLike, above_zero, as_length
+from fractions_shop.size.arguments import AngleLike, SizeLike, above_zero, as_angle, as_length
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.limits import Limits, limits_of
 from fractions_shop.size.quantity import Angle, Quantity
@@ -186,7 +186,7 @@ def hole(
     start: Sequence[SizeLike] | None = None,
     deep: SizeLike | None = None,
     sunk: SizeLike | None = None,
-    angle: Angle | None = None,
+    angle: AngleLike | None = None,
 ) -> Hole:
     """Holes of a diameter at some places: a pair (across, up), several pairs, or what has places.
 
@@ -202,7 +202,8 @@ def hole(
     """
     size = size_of_a_cut(diameter, "the diameter of a hole")
     wide = None if sunk is None else above_zero(sunk, "the diameter of a countersink")
-    if angle is not None and (wide is None or not 0 < angle.degrees < 180):
+    sunk_by = None if angle is None else as_angle(angle)
+    if sunk_by is not None and (wide is None or not 0 < sunk_by.degrees < 180):
         raise ShopError(
             "the angle of a countersink is over 0 and below 180 degrees, and stands with its diameter"
         )
@@ -210,7 +211,7 @@ def hole(
     if wide is not None and wide <= widest:
         raise ShopError(f"a countersink of {both(wide, 4)} is no wider than the hole, {both(widest, 4)}")
     depth = None if deep is None else above_zero(deep, "the depth of a hole")
-    made = Hole(size, _at(at, start), depth, wide, None if wide is None else angle or USUAL_SINK)
+    made = Hole(size, _at(at, start), depth, wide, None if wide is None else sunk_by or USUAL_SINK)
     _refuse_deep_sink(made, depth, "the hole is {} deep")
     return made
 
@@ -221,7 +222,7 @@ def slot(
     at: PlacesLike,
     *,
     start: Sequence[SizeLike] | None = None,
-    turned: Angle | None = None,
+    turned: AngleLike | None = None,
     deep: SizeLike | None = None,
     square: bool = False,
 ) -> Slot:
@@ -239,7 +240,9 @@ def slot(
     if not square and limits_of(longest).lower <= limits_of(widest).upper:
         raise ShopError("a slot is longer than wide: its length over all stands first, then its width")
     depth = None if deep is None else above_zero(deep, "the depth of a slot")
-    return Slot(longest, widest, _at(at, start), turned or NOT_TURNED, depth, square)
+    return Slot(
+        longest, widest, _at(at, start), NOT_TURNED if turned is None else as_angle(turned), depth, square
+    )
 
 
 def size_of_a_cut(value: Any, what: str) -> Size:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
+from fractions_shop.errors import ArgumentError
 from fractions_shop.layout.features import Cut, Face, Outline
 from fractions_shop.size.approx import square_root
 from fractions_shop.size.arguments import SizeLike, above_zero
@@ -73,6 +74,10 @@ def walls(face: Face, cuts: Sequence[Cut], *, wall: SizeLike | None = None) -> W
     >>> [str(thin.left.inch) for thin in walls(frame, [hole("1/8 in", ("1/8 in", "1/2 in"))])]
     ['1/16']
     """
+    if not isinstance(face, Face) or not isinstance(cuts, Sequence):
+        raise ArgumentError(
+            "walls are those of a face and of a list of what is cut in it: walls(plate, [pins])"
+        )
     outlines = [(n, k, outline) for n, cut in enumerate(cuts) for k, outline in enumerate(cut.outlines)]
     at_edges = [_at_edge(face, *each) for each in outlines]
     if wall is not None:

@@ -18,8 +18,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import exp, sqrt
+from numbers import Rational
 
-from fractions_shop.errors import ShopError
+from fractions_shop.errors import ArgumentError, ShopError
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.quantity import Quantity
 
@@ -94,6 +95,10 @@ def shared_by_all(shrunk: Fraction | None = None, unzeroed: bool = False) -> tup
     if shrunk is not None:
         if isinstance(shrunk, float):
             raise ShopError("how far it has shrunk is an exact share: Fraction(3, 100)")
+        if not isinstance(shrunk, Rational):
+            raise ArgumentError(
+                f"how far it has shrunk is a share, Fraction(3, 100), not {type(shrunk).__name__}"
+            )
         errors.append(Shrunk(Fraction(shrunk)))
     if unzeroed:
         errors.append(Zero())

@@ -10,6 +10,7 @@ from fractions_shop.language.notes import Note
 from fractions_shop.sheet.session import Session
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Quantity, exact
+from fractions_shop.size.value import Value
 
 
 def read(text: str, *, doubtful: str = "refuse") -> Quantity | Limits:
@@ -69,6 +70,22 @@ def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
         if isinstance(text, float):
             exact(text)  # refused by name
         raise ArgumentError(f"read takes a written size, not {type(text).__name__}")
+    value, doubts = read_value_with_doubts(text)
+    if not isinstance(value, (Quantity, Limits)):
+        raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
+    return value, doubts
+
+
+def read_value(text: str) -> Value:
+    """What one written form says, an angle too; InputError as `read`."""
+    value, doubts = read_value_with_doubts(text)
+    if doubts:
+        raise in_doubt(text, doubts)
+    return value
+
+
+def read_value_with_doubts(text: str) -> tuple[Value, tuple[Note, ...]]:
+    """What one written form says, and the doubts about it; InputError as `read`."""
     bench = Session()
     statement = bench.read(text)
     if statement is None:
@@ -81,7 +98,7 @@ def read_with_doubts(text: str) -> tuple[Quantity | Limits, tuple[Note, ...]]:
             f"write {text[behind:].strip()}",
         )  # fmt: skip
     # A thread by its name alone is its major diameter here.
-    if not isinstance(statement, ShownExpression) or not isinstance(answer.value, (Quantity, Limits)):
+    if not isinstance(statement, ShownExpression) or answer.value is None:
         raise InputError("this is not a size", text, 0, len(text), "write a size such as 2 1/32 in")
     return answer.value, answer.doubts
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from fractions_shop.errors import InputError, ShopError, visible
+from fractions_shop.errors import ArgumentError, InputError, ShopError, visible
 from fractions_shop.requests import room
 from fractions_shop.requests.check import CheckResult
 from fractions_shop.sheet.at_end import session_at_end
@@ -78,6 +78,10 @@ class WorkedSheet:
     """A sheet of statements; each fact about it is worked out once, when it is first asked for."""
 
     def __init__(self, text: str, title: str = "Sheet") -> None:
+        if not isinstance(text, str):
+            raise ArgumentError(
+                f"a sheet is made of its text, not of {type(text).__name__}; read() takes a file"
+            )
         self.written = text
         self._title = visible(title)
         self._earlier: Working | None = None

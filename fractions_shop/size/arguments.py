@@ -29,6 +29,8 @@ class PintLength(Protocol):
 
 #: What is taken for a size wherever one is asked for: text is read as `read` reads it.
 SizeLike = Quantity | str | PintLength
+#: And for an angle: `Angle(Fraction(30))`, `"30 deg"`.
+AngleLike = Angle | str
 P = ParamSpec("P")
 T = TypeVar("T")
 
@@ -81,6 +83,14 @@ def as_quantity(value: Any) -> Quantity:
     if not isinstance(value, OPERANDS):
         raise ArgumentError(f"expected a size such as '2 1/32 in', not {type(value).__name__}")
     return Quantity(exact(value), 0)
+
+
+def as_angle(value: Any) -> Angle:
+    """`value` as an Angle: one already, or written; DimensionError for anything else, a bare number too."""
+    angle = borrowed.read_angle(value) if isinstance(value, str) else value
+    if not isinstance(angle, Angle):
+        raise DimensionError("an angle is needed here, with its sign or word, such as 30 deg")
+    return angle
 
 
 def as_length(value: Any) -> Quantity:

@@ -61,6 +61,11 @@ def read(text: str) -> Any:
     return import_module("fractions_shop.sheet.read").read(text)
 
 
+def read_angle(text: str) -> Any:
+    """The angle that a written form says, or a size where it says one; InputError for what cannot be read."""
+    return import_module("fractions_shop.sheet.read").read_value(text)
+
+
 def of_pint(value: Any) -> Any:
     """A pint length, unit or quantity, as a size; None for anything else."""
     if type(value).__module__.partition(".")[0] != "pint" or not hasattr(value, "_REGISTRY"):

@@ -351,6 +351,8 @@ class Angle(ToldSize):
     standing: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
+        if isinstance(self.degrees, str):
+            raise ArgumentError("an angle is made of its degrees, not of text: Angle(Fraction(25, 2))")
         object.__setattr__(self, "degrees", exact(self.degrees))
 
     def __repr__(self) -> str:

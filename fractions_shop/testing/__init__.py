@@ -23,6 +23,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import GLYPHS, decimal, mixed, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.slips import slip
 
 __all__ = ["WrittenForm", "limits", "rules", "sizes", "written_sizes"]
 
@@ -117,7 +118,9 @@ def _inches(value: Fraction) -> list[str]:
 
 
 def _millimetres(value: Fraction) -> list[str]:
-    return [f"{number} {word}" for number in _numbers(value) for word in units.BY_WORD["mm"].words]
+    # 7 3/32 mm is asked about: no rule of millimetres has it.
+    numbers = [number for number in _numbers(value) if not slip(number, "mm")]
+    return [f"{number} {word}" for number in numbers for word in units.BY_WORD["mm"].words]
 
 
 def _numbers(value: Fraction) -> list[str]:
