@@ -238,6 +238,14 @@ def test_a_sheet_goes_into_a_pickle_and_says_its_name_once() -> None:
     assert repr(fractions_shop.Sheet.from_text("2 in")).startswith("<Sheet: ")
 
 
+@pytest.mark.parametrize("digits", [-1, 41, 2.5, "3", None, True])
+def test_figures_are_rounded_to_so_many_decimals_or_none(digits: object) -> None:
+    """Below nought they were told wrongly: 1/3 in as about 8.5 mm."""
+    for told in (result_of("mark('2 in', 7)"), read("1/3 in"), Session().ask("1/3 in")):
+        with pytest.raises(ShopError, match="figures are rounded to 0 to 40 decimals, not"):
+            told.text(digits=digits)  # type: ignore[arg-type]
+
+
 def test_a_long_answer_is_cut() -> None:
     long = result_of("Relation.of({f'size_{n}': 1 for n in range(40)})")
     assert repr(long).endswith(" ...>")

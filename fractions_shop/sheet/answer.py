@@ -10,7 +10,14 @@ from fractions_shop import requests
 from fractions_shop.language.notes import Note, doubts_of
 from fractions_shop.size.digits import PLACES
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import AS_USUAL, UnitsShown, places_shown, told_in, units_shown
+from fractions_shop.size.notation import (
+    AS_USUAL,
+    UnitsShown,
+    places_asked,
+    places_shown,
+    told_in,
+    units_shown,
+)
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -172,7 +179,7 @@ class Answer:
         """
         from fractions_shop.figures.plain import laid_out, without_pictures
 
-        token = places_shown.set(digits)
+        token = places_shown.set(places_asked(digits))
         try:
             lines = self.lines()
             return laid_out(lines if pictures else without_pictures(lines), width)
@@ -181,7 +188,7 @@ class Answer:
 
     def gist(self, digits: int = PLACES) -> str:
         """The answer in one line, what was asked for first."""
-        token = places_shown.set(digits)
+        token = places_shown.set(places_asked(digits))
         try:
             with told_in(self.units):
                 return "; ".join(self._gist())

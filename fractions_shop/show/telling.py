@@ -23,7 +23,7 @@ from fractions_shop.requests.gists import gist_of, in_short
 from fractions_shop.requests.place_data import PlacesResult
 from fractions_shop.requests.rooms import Room
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.notation import places_shown
+from fractions_shop.size.notation import places_asked, places_shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import rests_on, worst
@@ -89,7 +89,7 @@ def _sizes_of(given: Any) -> Iterator[Value]:
 
 def text(result: _Result, width: int, digits: int) -> str:
     """Its sentences and tables as plain text."""
-    token = places_shown.set(digits)
+    token = places_shown.set(places_asked(digits))
     try:
         return laid_out(lines(result), width)
     finally:

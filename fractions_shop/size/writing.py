@@ -29,6 +29,7 @@ from fractions_shop.size.digits import PLACES
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
     FEET_FROM,
+    MOST_PLACES,
     decimal,
     feet_text,
     in_decimals,
@@ -40,8 +41,6 @@ from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, UnknownRule
 
-#: More decimals than this are never asked for.
-_MOST_PLACES = 40
 #: An exact size whose decimals end within so many is written with them, else as a fraction.
 _LONGEST = 12
 _SPEC = re.compile(r"(?P<unit>.*?)(?:\.(?P<places>[0-9]{1,2}))?")
@@ -246,6 +245,6 @@ def _parts(spec: str) -> tuple[str, int | None]:
 
 def _few(places: int) -> int:
     """So many decimals, if they are not too many to be asked for."""
-    if places > _MOST_PLACES:
-        raise ShopError(f"at most {_MOST_PLACES} decimals are written")
+    if places > MOST_PLACES:
+        raise ShopError(f"at most {MOST_PLACES} decimals are written")
     return places
