@@ -23,14 +23,14 @@ from fractions_shop.size.slips import slip, unit_slipped
 MAX_DIGITS = 40
 #: What is asked for now, if anything: a setting, or `Answer.text(digits=4)`.
 places_shown: ContextVar[int] = ContextVar("places_shown", default=PLACES)
-#: More decimals than this are never shown.
-MOST_PLACES = 40
+#: More decimals than this are never asked for.
+MOST_ASKED = 40
 
 
 def places_asked(digits: int) -> int:
     """So many decimals as a caller asks for; ShopError for what is no such number."""
-    if type(digits) is not int or not 0 <= digits <= MOST_PLACES:
-        raise ShopError(f"figures are rounded to 0 to {MOST_PLACES} decimals, not {digits!r}")
+    if type(digits) is not int or not 0 <= digits <= MOST_ASKED:
+        raise ShopError(f"figures are rounded to 0 to {MOST_ASKED} decimals, not {digits!r}")
     return digits
 
 

@@ -29,7 +29,7 @@ from fractions_shop.size.digits import PLACES
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
     FEET_FROM,
-    MOST_PLACES,
+    MOST_ASKED,
     decimal,
     feet_text,
     in_decimals,
@@ -245,6 +245,6 @@ def _parts(spec: str) -> tuple[str, int | None]:
 
 def _few(places: int) -> int:
     """So many decimals, if they are not too many to be asked for."""
-    if places > MOST_PLACES:
-        raise ShopError(f"at most {MOST_PLACES} decimals are written")
+    if places > MOST_ASKED:
+        raise ShopError(f"at most {MOST_ASKED} decimals are written")
     return places
