@@ -58,8 +58,10 @@ class Figure(NamedTuple):
 
     def with_sign(self) -> Figure:
         """The same with a + before what is not below zero."""
-        signless = self.above < 0 or self.form in _SIGNLESS
-        return self._replace(signed=True, bare=self.bare if signless else f"+{self.bare}")
+        above, below, unit, places, exact, form, _, standing, bare = self
+        if above >= 0 and form not in _SIGNLESS:
+            bare = f"+{bare}"
+        return Figure(above, below, unit, places, exact, form, True, standing, bare)
 
     def without_unit(self) -> Figure:
         """The same, for where a heading or a neighbour says the unit."""
@@ -139,6 +141,7 @@ def inches_of(above: int, below: int) -> tuple[int, int]:
     return above // common, below // common
 
 
+@lru_cache(2048)
 def inches_figure(
     above: int, below: int, asked: int | None, shown: int, standing: str, approximate: bool, feet: bool
 ) -> Figure:

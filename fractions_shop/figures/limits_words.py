@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import groupby
 
-from fractions_shop.figures.figure import Figure, in_decimals, in_inches, in_mm
+from fractions_shop.figures.figure import Figure, decimal_figure, in_decimals, in_inches, in_mm, inches_of
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import figures_of
 from fractions_shop.figures.table import Cell, Table, in_prose
@@ -104,7 +104,9 @@ def _inward_lines(lower: Quantity, upper: Quantity) -> Lines:
 
 def _ends(size: Quantity) -> bool:
     """Whether a length ends in decimals of an inch, as they are shown."""
-    return in_decimals(size.inch, "in").exact
+    return decimal_figure(
+        *inches_of(*size.mm.as_integer_ratio()), "in", None, places_shown.get(), "", False
+    ).exact
 
 
 def inward_ends(value: Limits) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]:

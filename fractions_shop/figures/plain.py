@@ -63,7 +63,7 @@ def in_columns(table: Table, width: int) -> list[str]:
 
 def _in_text(rows: Sequence[tuple[Cell | str, ...]]) -> list[_RowInText]:
     """The rows as text, each cell written once for all the ways in which they are tried."""
-    return [[in_parts(cell, "~") for cell in row] for row in rows]
+    return [[(cell, "") if isinstance(cell, str) else in_parts(cell, "~") for cell in row] for row in rows]
 
 
 def _in_one_line(row: _RowInText) -> tuple[str, ...]:

@@ -82,43 +82,43 @@ def in_parts(cell: Cell | str, rounded: str = "about ") -> tuple[str, str]:
     if isinstance(cell, str):
         return cell, ""
     _, pieces, beside = cell
-    if beside:
-        mark = _mark((*pieces, *beside))
-        return written(pieces, rounded), f"({written(beside, rounded)}){mark}"
-    return written(pieces, rounded) + _mark(pieces), ""
+    said, least = _read(pieces, rounded)
+    if not beside:
+        return (said + mark_of(least) if least else said), ""
+    more, other = _read(beside, rounded)
+    if other:
+        least = worse(least, other)
+    return said, f"({more}){mark_of(least) if least else ''}"
 
 
 def standing_mark(cell: Cell) -> str:
     """`, from memory`: the least trusted standing of a cell's figures, where that needs a word."""
-    return _mark((*cell.pieces, *cell.beside))
-
-
-def _mark(pieces: tuple[Piece, ...]) -> str:
-    least = ""
-    for piece in pieces:
-        if type(piece) is Figure:
-            if piece.standing:  # few have one
-                least = worse(least, piece.standing)
-        elif isinstance(piece, Same):
-            for figure in piece.figures:
-                if figure.standing:
-                    least = worse(least, figure.standing)
-    return mark_of(least) if least else ""
+    return mark_of(_read((*cell.pieces, *cell.beside), "")[1])
 
 
 def written(pieces: tuple[Piece, ...], rounded: str = "about ") -> str:
     """Words and figures as text."""
-    said = ""
+    return _read(pieces, rounded)[0]
+
+
+def _read(pieces: tuple[Piece, ...], rounded: str) -> tuple[str, str]:
+    """Words and figures as text, and the least trusted standing of these."""
+    said = least = ""
     for piece in pieces:
         if type(piece) is Figure:
             said += piece.bare if piece.exact else rounded + piece.bare
+            if piece.standing:  # few have one
+                least = worse(least, piece.standing)
         elif isinstance(piece, Same):
             ways = " = ".join([figure.bare for figure in piece.figures])
             said += rounded + ways if False in [figure.exact for figure in piece.figures] else ways
+            for figure in piece.figures:
+                if figure.standing:
+                    least = worse(least, figure.standing)
         else:
             assert isinstance(piece, str)
             said += piece
-    return said
+    return said, least
 
 
 def without_empty(table: Table) -> Table:

@@ -276,9 +276,12 @@ def rule_word(rule: Rule) -> str:
     return f"{rule.name} rule" if rule.metric else rule_name(rule)
 
 
+_SPOKEN = {"1sts": "whole inches", "2nds": "halves", "4ths": "quarters"}
+
+
 def rule_name(rule: Rule) -> str:
     """A rule's name where no sentence is: `64ths`, `halves`, `half mm`."""
-    return {"1sts": "whole inches", "2nds": "halves", "4ths": "quarters"}.get(rule.name, rule.name)
+    return _SPOKEN.get(rule.name, rule.name)
 
 
 _PLURALS = {"notch": "notches"}

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
-from fractions_shop.figures.figure import in_decimals, in_inches, in_mm
+from fractions_shop.figures.figure import decimal_figure, in_decimals, in_inches, in_mm, inches_of
 from fractions_shop.figures.limits_words import inward_ends
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell, short_cell
@@ -22,6 +22,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import (
     decimal,
     mm_leads,
+    places_shown,
     units_shown,
 )
 from fractions_shop.size.quantity import Angle, Quantity
@@ -95,7 +96,10 @@ def _row(size: Quantity | Limits, rule: Rule, on: str) -> tuple[Cell, ...]:
         near, off = nearest.size, signed_cell(nearest.error, units=False)
     # The columns say the units, so the figures stand alone.
     # Its standing is said once in a row, behind the last of them.
-    inch, mm = in_decimals(size.inch, ""), in_decimals(size.mm, "", standing=standing)
+    above, below = size.mm.as_integer_ratio()
+    shown = places_shown.get()
+    inch = decimal_figure(*inches_of(above, below), "", None, shown, "", False)
+    mm = decimal_figure(above, below, "", None, shown, standing, False)
     near = near.unmarked
     on_rule = in_mm(near) if rule.metric else in_inches(near)
     return Cell("size", (on_rule, on)), off, Cell("size", (inch,)), Cell("size", (mm,))
