@@ -5,9 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 from math import gcd
-from typing import NamedTuple
 
 from fractions_shop.size import digits
+from fractions_shop.size.drafts import Drafted
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import places_shown, units_shown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.units import INCH
@@ -18,7 +19,7 @@ LEAST_TOLD = Quantity.inches(Fraction(1, 10_000))
 _INCH_TOP, _INCH_BOTTOM = INCH.as_integer_ratio()
 
 
-class Figure(NamedTuple):
+class Figure(Record, metaclass=Drafted):
     """`above` over `below` in `unit`, to be written in at most `places` decimals; `exact` if that is the whole of it.
 
     `form` says how the digits stand: `decimal`; `fraction` (2 1/32); `feet` and inches, of a
@@ -27,7 +28,7 @@ class Figure(NamedTuple):
     `standing` is that of the size it tells, which a cell says once of all its figures.
     `bare` is all that in figures: the digits, with their unit, without a word on whether they are exact.
 
-    A plain tuple, and its text made with it: a dozen are told in every answer. `Figure.of` makes one of a number.
+    Its text is made with it: a dozen are told in every answer. `Figure.of` makes one of a number.
     """
 
     above: int
@@ -58,10 +59,11 @@ class Figure(NamedTuple):
 
     def with_sign(self) -> Figure:
         """The same with a + before what is not below zero."""
-        above, below, unit, places, exact, form, _, standing, bare = self
-        if above >= 0 and form not in _SIGNLESS:
-            bare = f"+{bare}"
-        return Figure(above, below, unit, places, exact, form, True, standing, bare)
+        signless = self.above < 0 or self.form in _SIGNLESS
+        return Figure(
+            self.above, self.below, self.unit, self.places, self.exact, self.form, True, self.standing,
+            self.bare if signless else f"+{self.bare}",
+        )  # fmt: skip
 
     def without_unit(self) -> Figure:
         """The same, for where a heading or a neighbour says the unit."""

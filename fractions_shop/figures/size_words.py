@@ -74,7 +74,7 @@ def _told(value: Value, exactly: str) -> Cell:
     whole = tuple([f for f in figures if f.exact])
     rounded = tuple([f for f in figures if not f.exact]) if len(whole) < len(figures) else ()
     if value.approximate:
-        known = tuple(f._replace(exact=False) for f in (*whole, *rounded))
+        known = tuple(f.but(exact=False) for f in (*whole, *rounded))
         return Cell("size", (Same(known), f", approximate{_trusted(value)}"))
     if not whole:
         return Cell("size", (Same(rounded), f", rounded here{' and exact within' if sound else ''}"))

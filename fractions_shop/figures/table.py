@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import NamedTuple
 
 from fractions_shop.figures.figure import Figure
+from fractions_shop.size.drafts import Drafted
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.standing import mark_of, worse
 
 
-class Same(NamedTuple):
+class Same(Record):
     """One size told in several ways, as `2/5 in = 0.4 in`: exact or rounded all together."""
 
     figures: tuple[Figure, ...]
@@ -21,7 +21,7 @@ class Same(NamedTuple):
 Piece = str | Figure | Same
 
 
-class Cell(NamedTuple):
+class Cell(Record, metaclass=Drafted):
     """What one place of a table tells, in words and figures; `beside` is the same in another unit.
 
     `kind` is `size`, `difference`, `name`, `lines` (numbers of lines, with what stands between them) or `words`.
@@ -81,8 +81,8 @@ def in_parts(cell: Cell | str, rounded: str = "about ") -> tuple[str, str]:
     """The same as what is told, and in brackets what stands beside it; behind the last of them how far it is trusted."""
     if isinstance(cell, str):
         return cell, ""
-    _, pieces, beside = cell
-    said, least = _read(pieces, rounded)
+    beside = cell.beside
+    said, least = _read(cell.pieces, rounded)
     if not beside:
         return (said + mark_of(least) if least else said), ""
     more, other = _read(beside, rounded)

@@ -102,7 +102,7 @@ def _count(size: Quantity, target: Target, places: int | None = None) -> Cell:
     else:
         count = in_decimals(size.value / target.mm, _target_word(target), places, size.standing)
     if size.approximate or target.approximate:
-        return Cell("size", (count._replace(exact=False), ", approximate"))
+        return Cell("size", (count.but(exact=False), ", approximate"))
     if count.exact:
         return Cell("size", (count, " exactly" if is_sound(size.standing) else ""))
     if size.power != 1:

@@ -6,7 +6,7 @@ say anything that the others do not.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -66,26 +66,35 @@ class Prose:
 
 
 class Step(NamedTuple):
-    """One statement with its answer. `state` is answered, holds, fails, fault or waits.
+    """One statement with its answer: that of `item`, with what `feeds` it where it is a check that failed.
 
     `spot` is the place of a fault in `statement`; `pictures` are drawings of the answer, and `shown_with` says
-    what they are printed with: `parts`, `strips` that are true to size, or the `working` itself.
+    what they are printed with: `parts`, `strips` that are true to size, or the `working` itself. `undrawn` says
+    why there is none where one could be looked for.
     """
 
     number: int
     statement: str
     comment: str
-    state: str
-    #: Gives the lines of the answer.
-    answer_lines: Callable[[], Lines]
+    item: Worked
+    feeds: Sequence[Feed] = ()
     pictures: tuple[Drawing, ...] = ()
     spot: tuple[int, int] | None = None
     shown_with: str = "working"
+    undrawn: str | None = None
+
+    @property
+    def state(self) -> str:
+        """What came of it: answered, holds, fails, fault or waits."""
+        return self.item.state
 
     @property
     def lines(self) -> Lines:
         """Its answer, made when it is written and not kept: those of a long sheet together take much memory."""
-        return self.answer_lines()
+        lines = _lines(self.item, self.feeds)
+        if self.undrawn is not None:
+            return [*lines, self.undrawn]
+        return without_pictures(lines) if self.pictures else lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,19 +293,14 @@ def step_of(
         with told_in(item.units):
             drawn = pictures_of(item, most, wanted)
 
-    def answer_lines() -> Lines:
-        lines = _lines(item, feeds)
-        if isinstance(drawn, NotDrawn):
-            return [*lines, drawn.why]
-        return without_pictures(lines) if drawn else lines
-
-    pictures = () if isinstance(drawn, NotDrawn) else drawn
-    if not pictures:
-        return Step(line.number, line.statement, line.words, item.state, answer_lines, (), spot)
-    crown = item.answer is not None and item.answer.room.crown is not None
-    with_parts = item.part is not None or item.stock is not None or crown
-    shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in pictures) else "working"
-    return Step(line.number, line.statement, line.words, item.state, answer_lines, pictures, spot, shown_with)
+    if isinstance(drawn, NotDrawn):
+        return Step(line.number, line.statement, line.words, item, feeds, (), spot, undrawn=drawn.why)
+    shown_with = "working"
+    if drawn:
+        crown = item.answer is not None and item.answer.room.crown is not None
+        with_parts = item.part is not None or item.stock is not None or crown
+        shown_with = "parts" if with_parts else "strips" if any(d.true_size for d in drawn) else "working"
+    return Step(line.number, line.statement, line.words, item, feeds, drawn, spot, shown_with)
 
 
 def _lines(item: Worked, feeds: Sequence[Feed]) -> Lines:

@@ -100,6 +100,13 @@ def _eight(cls, a, b, c, d, e, f, g, h):  # type: ignore[no-untyped-def]
     return made
 
 
+def _nine(cls, a, b, c, d, e, f, g, h, i):  # type: ignore[no-untyped-def]
+    made = _new(cls.draft)
+    made.a, made.b, made.c, made.d, made.e, made.f, made.g, made.h, made.i = a, b, c, d, e, f, g, h, i
+    made.__class__ = cls
+    return made
+
+
 def _fourteen(cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o):  # type: ignore[no-untyped-def]
     made = _new(cls.draft)
     made.a, made.b, made.c, made.d, made.e, made.f, made.g, made.h, made.i, made.j, made.k, made.m, made.n, made.o = a, b, c, d, e, f, g, h, i, j, k, m, n, o
@@ -110,5 +117,6 @@ def _fourteen(cls, a, b, c, d, e, f, g, h, i, j, k, m, n, o):  # type: ignore[no
 # fmt: on
 #: By the number of fields, what fills a record of so many; in a class's own copy their names stand for the letters.
 _BY_COUNT = {
-    each.__code__.co_argcount - 1: each for each in (_three, _four, _five, _six, _seven, _eight, _fourteen)
+    each.__code__.co_argcount - 1: each
+    for each in (_three, _four, _five, _six, _seven, _eight, _nine, _fourteen)
 }
