@@ -408,6 +408,25 @@ def test_no_exit_loses_the_whole_of_a_fault() -> None:
         assert fault.message in str(data[fault.line])
 
 
+@pytest.mark.parametrize(
+    "head",
+    ["part p: ", "part p: 2 of oak, ", "part p: 2 of ", "stock oak: ", "hole in p: ", "slot in p: 1 in by ", "n = ", "n reads ", "kerf "],
+)  # fmt: skip
+def test_no_line_of_figures_that_are_none_is_more_than_a_fault(head: str) -> None:
+    for rest in (
+        "9" * 180,
+        "1/0 in x 2 in",
+        "2 5/4 x 3 in",
+        "9" * 60 + " x 2 in",
+        "1/0",
+        "3 in x 1/0",
+        "1/2 " * 48,
+        "x" * 190,
+    ):
+        sheet = Sheet(f"part p: 1 of oak, 2 in by 1 in\n{head}{rest}")
+        assert len(sheet.to_text()) > 0
+
+
 def test_corners_of_no_part_are_refused() -> None:
     for line in ("corners 1/8 in rad", "radius corners 1/8 in"):
         (fault,) = Sheet(GIVEN + line).faults

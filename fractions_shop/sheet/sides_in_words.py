@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import NamedTuple
 
+from fractions_shop.errors import ShopError
 from fractions_shop.size import units
-from fractions_shop.size.notation import GLYPHS
+from fractions_shop.size.notation import GLYPHS, number_value
 
-NUMBER = rf"(?:(?:[0-9]+(?:[ ]+|-))?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+|(?:[0-9]+[ -]?)?[{GLYPHS}])"
+#: A number as it is written; a run of more figures than this is none, and would take long to look through.
+NUMBER = (
+    r"(?:(?:[0-9]{1,6}(?:[ ]{1,3}|-))?[0-9]{1,6}/[0-9]{1,6}|[0-9]{0,9}\.?[0-9]{1,12}"
+    rf"|(?:[0-9]{{1,6}}[ -]?)?[{GLYPHS}])"
+)
 UNIT = rf"(?:{units.alternatives('in', 'mm', 'ft', 'thou', 'cm')})"
 #: What is said of a side, by the words for it.
 _SAID = {
@@ -233,3 +239,11 @@ def with_units(sizes: list[str]) -> Iterator[tuple[str, ...]]:
         return
     for ending in [said[-1]] if said else ["in"] if fraction else ["in", "mm"]:
         yield tuple(f"{size}{_BLANK.get(ending, ' ')}{ending}" if size in bare else size for size in sizes)
+
+
+def value_of(number: str) -> Fraction | None:
+    """The value of a number; None for one that is none, such as `1/0`."""
+    try:
+        return number_value(" ".join(number.split()))
+    except ShopError:
+        return None

@@ -7,10 +7,9 @@ from collections.abc import Iterator
 
 from fractions_shop.language.advice.offers import Offer
 from fractions_shop.sheet.cut_habits import ROWS_SO
-from fractions_shop.sheet.sides_in_words import NUMBER, UNIT, with_units
+from fractions_shop.sheet.sides_in_words import NUMBER, UNIT, value_of, with_units
 from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
-from fractions_shop.size.notation import number_value
 
 _SIZE = rf"{NUMBER}(?:\s*(?:{UNIT}\b\.?|[\"″]))?"
 #: Several readings of one name, with or without commas, and what is said behind them.
@@ -99,9 +98,9 @@ def _unit_of(size: str) -> str:
 
 
 def _are_close(sizes: tuple[str, ...]) -> bool:
-    numbers = [re.match(NUMBER, size) for size in sizes]
-    values = [number_value(" ".join(number[0].split())) for number in numbers if number is not None]
-    return len(values) == len(sizes) > 1 and max(values) * 100 < min(values) * (100 + _CLOSE)
+    values = [value_of(match[0]) for size in sizes if (match := re.match(NUMBER, size)) is not None]
+    known = [value for value in values if value is not None]
+    return len(known) == len(sizes) > 1 and max(known) * 100 < min(known) * (100 + _CLOSE)
 
 
 def _across(line: str) -> Iterator[Meant]:

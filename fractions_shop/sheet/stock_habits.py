@@ -14,11 +14,11 @@ from fractions_shop.sheet.sides_in_words import (
     UNIT,
     sides_in,
     split_sides,
+    value_of,
     with_units,
 )
 from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
-from fractions_shop.size.notation import GLYPHS, number_value
 
 SAID = "a stock line says the section, then how long a bar is, then what the saw takes"
 SAID_OF_SHEETS = "a sheet says its thickness, then its width by its length"
@@ -160,7 +160,5 @@ def _sheets(said: _StockSaid) -> Iterator[str]:
 def _value(size: str) -> Fraction | None:
     match = _VALUE.fullmatch(size.strip())
     unit = None if match is None else units.find(match[2].rstrip("."))
-    if match is None or unit is None or any(sign in match[1] for sign in GLYPHS):
-        return None
-    whole, _, part = match[1].replace("-", " ").rpartition(" ")
-    return (number_value(part) + (int(whole) if whole else 0)) * unit.mm
+    number = None if match is None or unit is None else value_of(match[1])
+    return None if number is None or unit is None else number * unit.mm

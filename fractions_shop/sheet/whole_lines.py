@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from fractions_shop.errors import InputError
 from fractions_shop.language.advice.explain import NO_SIGN
+from fractions_shop.language.advice.fault_place import LONGEST
 from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.language.trial import on_trial
@@ -55,7 +56,7 @@ def in_whole_lines(error: InputError, reads: Callable[[str], bool], habits: Habi
     The fault itself where neither can be told.
     """
     advice = error.advice
-    if on_trial():
+    if on_trial() or len(error.text) > LONGEST:
         return error
     every = [meant for meant in habits.means(as_meant(error.text)) if not (meant.note and error.ended)]
     own = _own(error, reads) if isinstance(advice, Advice) else None

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from fractions import Fraction
 from itertools import product
 
-from fractions_shop.errors import InputError
+from fractions_shop.errors import InputError, ShopError
 from fractions_shop.language.advice.fault_place import code_of
 from fractions_shop.language.advice.offers import Advice, Offer
 from fractions_shop.size import units
@@ -36,7 +37,7 @@ PLAIN = "what was meant cannot be told from it: write each size with its unit, s
 
 _FIGURES = re.compile(rf"[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+|[{GLYPHS}]")
 _UNITED = re.compile(
-    rf"(?P<figure>[0-9]+/[0-9]+|[0-9]*\.?[0-9]+) *(?P<unit>{units.alternatives(letters=True)})(?![\w])",
+    rf"(?<![0-9.])(?P<figure>[0-9]++(?:/[0-9]++|\.[0-9]++)?|\.[0-9]++) *(?P<unit>{units.alternatives(letters=True)})(?![\w])",
     re.IGNORECASE,
 )
 _PARTED = re.compile(r"[0-9]+(?:[.,'][0-9]+)+")
@@ -178,7 +179,9 @@ def _united(text: str) -> dict[Fraction, set[str]]:
     united: dict[Fraction, set[str]] = {}
     for match in _UNITED.finditer(as_meant(code_of(text))):
         unit = units.find(match["unit"])
-        if unit is not None and "/0" not in match["figure"]:
+        if unit is None:
+            continue
+        with suppress(ShopError):  # a figure that is none, such as 1/0 or one of too many digits
             united.setdefault(number_value(match["figure"]), set()).add(unit.name)
     return united
 
