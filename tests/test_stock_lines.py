@@ -397,3 +397,27 @@ def test_a_stock_that_no_part_would_fit_changes_nothing():
     with pytest.raises(InputError, match="is larger than the bar"):
         living.enter("stock brass: 1/16 in by 1/4 in, 6 in long")
     assert living.state.rows.text == text
+
+
+def test_bars_without_a_saw_say_so_wherever_they_are_told() -> None:
+    """Three pieces of 12 in leave nothing of 36 in, and no saw cuts without taking something."""
+    text = "part rail: 3 of brass, 1/16 in by 1/4 in by 12 in\nstock brass: 1/16 in by 1/4 in, 3 ft long{}\n"
+    said = "saw cuts not counted"
+    for saw, is_told in (("", True), (", saw 0.001 in", False)):
+        sheet = Sheet.from_text(text.format(saw))
+        plain, page = sheet.to_text(), sheet.to_html()
+        for heading in ("Cut list", "What to buy"):
+            beneath = plain[plain.index(heading) :]
+            assert (said in " ".join(beneath.split())) is is_told
+            assert (said in page[page.index(heading) :]) is is_told
+        assert (said in sheet.to_markdown()) is is_told
+        rows = [
+            row for row in csv.DictReader(io.StringIO(sheet.to_csv())) if row["kind"] in ("cut", "bought")
+        ]
+        assert len(rows) >= 2
+        assert all((said in row["remark"]) is is_told for row in rows)
+    assert (
+        cut_from("36 in", {"rail": ("12 in", 3)})
+        .text()
+        .startswith("3 ft long: 1 bar; no fewer will do, saw cuts not counted")
+    )

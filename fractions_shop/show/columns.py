@@ -19,7 +19,7 @@ from fractions_shop.sheet.worked_stock import PartStock
 from fractions_shop.show.doubt_marks import echoes, said_of
 from fractions_shop.show.place_table import named_places
 from fractions_shop.show.size_table import UNDONE, inward, size_within, why_undone
-from fractions_shop.show.stock_table import numbered, section_called
+from fractions_shop.show.stock_table import no_saw, numbered, section_called
 from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.notation import UnitsShown, decimal, inch_text, mm_text, told_in
 from fractions_shop.size.quantity import Angle, Quantity
@@ -145,14 +145,16 @@ def _rows(sheet: WorkedSheet, kinds: tuple[str, ...]) -> Iterator[list[str]]:
                 said = {piece.name: remarks.get(piece.line, "") for piece in item.stock.pieces}
                 for name, cells, which, how_many in _cut_rows(item, item.stock):
                     of_piece = about(item, kind)
-                    of_piece[3] = _quiet(said[name])
+                    of_piece[3] = _said_once([said[name], no_saw(item.stock)])
                     yield [_quiet(name), *cells, *of_piece, which, how_many, _quiet(item.stock.material)]
             elif kind == "cut" and line.kind == "stock":
                 material = _quiet(line.stock.material if line.stock else "")
                 yield ["", *_NO_SIZE, *about(item, kind), "", "", material]
             elif kind == "bought" and item.stock is not None:
                 for cells, which, how_many in _stock_rows(item, item.stock):
-                    yield ["", *cells, *about(item, kind), which, how_many, _quiet(item.stock.material)]
+                    of_stock = about(item, kind)
+                    of_stock[3] = _said_once([of_stock[3], no_saw(item.stock)])
+                    yield ["", *cells, *of_stock, which, how_many, _quiet(item.stock.material)]
             elif kind == "height" and item.answer is not None and item.answer.room.heights is not None:
                 heights = item.answer.room.heights(item.answer.result)
                 for n, height in enumerate(heights, 1):

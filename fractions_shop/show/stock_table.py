@@ -25,6 +25,7 @@ from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import mark_of
 
 CUT_NOTE = "The first end of each bar is taken as square; a cut is made behind every piece."
+NO_SAW = "saw cuts not counted"
 BY_AREA = "by area alone, no layout was tried"
 CUT_LARGEST = "cut to the largest size that limits allow"
 
@@ -70,8 +71,22 @@ def buy_in_brief(needs: Table) -> Table:
 
 def cut_remarks(worked: Iterable[Worked]) -> tuple[str, ...]:
     """What is to be known of every piece of the cut list."""
-    limited = any(item.stock is not None and item.stock.has_limits for item in worked)
-    return (f"a piece is {CUT_LARGEST}",) if limited else ()
+    stocks = [(item.line.number, item.stock) for item in worked if item.stock is not None]
+    remarks = []
+    if any(stock.has_limits for _, stock in stocks):
+        remarks.append(f"a piece is {CUT_LARGEST}")
+    unsawn = [str(line) for line, stock in stocks if no_saw(stock)]
+    if unsawn:
+        lines = f"line{'s' if len(unsawn) > 1 else ''} {', '.join(unsawn)}"
+        remarks.append(
+            f"{NO_SAW} for the stock on {lines}: less is left than is told, and more bars may be needed"
+        )
+    return tuple(remarks)
+
+
+def no_saw(stock: PartStock) -> str:
+    """That the saw takes nothing of the bars of a stock; empty where it does, and where none are cut."""
+    return NO_SAW if stock.cutting is not None and not stock.cutting.saw.value else ""
 
 
 def buy(needs: ToBuy, doubts: Doubts = NO_DOUBTS) -> Table:
@@ -137,10 +152,11 @@ def _remarks(stock: PartStock) -> Iterator[str]:
 
 
 def proof_text(cutting: Cutting) -> str:
-    """Whether fewer bars may do."""
+    """Whether fewer bars may do, and whether the saw was thought of."""
+    saw = "" if cutting.saw.value else f", {NO_SAW}"
     if cutting.proved:
-        return "no fewer will do"
-    return f"at least {cutting.at_least:,} are needed: whether fewer than {cutting.many:,} will do was not settled"
+        return f"no fewer will do{saw}"
+    return f"at least {cutting.at_least:,} are needed: whether fewer than {cutting.many:,} will do was not settled{saw}"
 
 
 def stock_in_short(stock: PartStock) -> str:
