@@ -12,6 +12,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from overprinting import overprinted
 
+import fractions_shop as fs
 from fractions_shop import InputError, Quantity, Sheet
 from fractions_shop.requests import data
 from fractions_shop.sheet.lines import read_lines
@@ -417,7 +418,7 @@ def test_bars_without_a_saw_say_so_wherever_they_are_told() -> None:
         assert len(rows) >= 2
         assert all((said in row["remark"]) is is_told for row in rows)
     assert (
-        cut_from("36 in", {"rail": ("12 in", 3)})
+        fs.cut_from("36 in", {"rail": ("12 in", 3)})
         .text()
         .startswith("3 ft long: 1 bar; no fewer will do, saw cuts not counted")
     )
