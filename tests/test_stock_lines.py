@@ -420,5 +420,5 @@ def test_bars_without_a_saw_say_so_wherever_they_are_told() -> None:
     assert (
         fs.cut_from("36 in", {"rail": ("12 in", 3)})
         .text()
-        .startswith("3 ft long: 1 bar; no fewer will do, saw cuts not counted")
+        .startswith("3 ft (914.4 mm) long: 1 bar; no fewer will do, saw cuts not counted")
     )
