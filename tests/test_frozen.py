@@ -12,7 +12,9 @@ from typing import Any, ClassVar
 import pytest
 
 from fractions_shop.language import nodes
+from fractions_shop.language.notes import Note
 from fractions_shop.sheet.lines import Line
+from fractions_shop.sheet.solve import Worked
 from fractions_shop.size.drafts import Drafted
 from fractions_shop.size.frozen import Frozen, Record, Result
 
@@ -147,7 +149,7 @@ def _of_nodes(kind: type) -> bool:
     return kind.__module__ == nodes.__name__
 
 
-@pytest.mark.parametrize("kind", [*filter(_of_nodes, nodes.Node.__subclasses__()), Line])
+@pytest.mark.parametrize("kind", [*filter(_of_nodes, nodes.Node.__subclasses__()), Line, Worked, Note])
 def test_every_drafted_class_can_be_made(kind: Any) -> None:
     """There is a function for its number of fields, which fills each of them."""
     values = [object() for _ in kind.field_names]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from fractions_shop.size.drafts import Drafted
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import decimal, mixed
 from fractions_shop.size.slips import lost_blank, slip
 
 
-class Note(Record):
+class Note(Record, metaclass=Drafted):
     """A sentence beside an answer, and its `kind`.
 
     An `echo` says a form back that has one meaning (`2-1/32"` read as 2 1/32 in). A

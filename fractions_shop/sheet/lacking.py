@@ -60,7 +60,7 @@ def _wall_told(item: Worked, lacks: Lacking) -> Worked:
         return item
     which = "it" if len(lines) == 1 else "they"
     uncounted = remark(f"{numbered(lines)} not worked out: what {which} would cut is not counted here")
-    return replace(item, feature=replace(made, notes=(*made.notes, uncounted)))
+    return item.but(feature=replace(made, notes=(*made.notes, uncounted)))
 
 
 def numbered(lines: Iterable[int]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import InitVar, dataclass, field, replace
+from dataclasses import InitVar, dataclass, field
 from typing import TYPE_CHECKING
 
 from fractions_shop.errors import InputError
@@ -23,6 +23,8 @@ from fractions_shop.sheet.session import Session, places_of
 from fractions_shop.sheet.worked_features import Feature, work_out_feature
 from fractions_shop.sheet.worked_parts import work_out_part
 from fractions_shop.sheet.worked_stock import PartStock, work_out_stock
+from fractions_shop.size.drafts import Drafted
+from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import AS_USUAL, UnitsShown
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.value import Value
@@ -42,8 +44,7 @@ class Wait:
     line: int
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(Record, metaclass=Drafted):
     """One line and what came of it: one of `answer`, `part`, `feature`, `stock`, `fault` and `waits`.
 
     Titles, notes and blank lines have none of them. `rule` is the working rule that the
@@ -171,9 +172,9 @@ class Working:
             self._kept.cut_parts[key] = said
             for n, as_it_is in zip(every, settled, strict=True):
                 if isinstance(as_it_is, InputError):
-                    self.done[n] = replace(self.done[n], feature=None, fault=as_it_is)
+                    self.done[n] = self.done[n].but(feature=None, fault=as_it_is)
                 elif as_it_is is not self.done[n].feature:
-                    self.done[n] = replace(self.done[n], feature=as_it_is)
+                    self.done[n] = self.done[n].but(feature=as_it_is)
 
     @property
     def kept(self) -> Outcomes:
@@ -271,7 +272,7 @@ class Working:
         worked: Worked = outcome.worked
         if worked.line is not line:
             fault = None if worked.fault is None else worked.fault.at(line.text, 0, line.number)
-            worked = replace(worked, line=line, fault=fault)
+            worked = worked.but(line=line, fault=fault)
         for kept, roots in ((self.doubtful, outcome.doubtful), (self.moved, outcome.moved)):
             if roots:
                 kept[n] = roots

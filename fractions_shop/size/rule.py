@@ -13,6 +13,7 @@ from typing import ClassVar, Literal
 from fractions_shop.errors import ArgumentError, NoAnswer, ShopError
 from fractions_shop.size.arguments import SizeLike, as_length, options_by_name
 from fractions_shop.size.cached import cached_property
+from fractions_shop.size.drafts import Drafted
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import inch_text, mm_text, read_plain
@@ -203,7 +204,7 @@ DRAWER = ("8ths", "16ths", "32nds", "64ths", "10ths", "50ths", "100ths", "mm", "
 LADDER = tuple(rule_called(name) for name in ("8ths", "16ths", "32nds", "64ths", "mm"))
 
 
-class Rung(Record):
+class Rung(Record, metaclass=Drafted):
     """The nearest division of one rule: its `size` and the `error` (size less the true one)."""
 
     rule: Rule
