@@ -265,7 +265,7 @@ def test_what_is_offered_for_other_words_is_answered(line: str, offered: list[st
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("what metric for breakfast", "'metric' follows"),
+        ("what metric for breakfast", "not 'metric'"),
         ("tapper_angle(1, 12)", "the function is called taper_angle here, and is written like this: taper_angle("),
         ("help readings", "help is not a statement: it belongs to the prompt"),
         ("help by", "type fractions-shop help by"),

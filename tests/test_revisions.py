@@ -74,7 +74,8 @@ def test_a_revision_line_that_is_not_whole_is_at_fault_and_no_size(
     sheet = Sheet.from_text(f"a = 2 in\n{line}\nb = ans / 2")
     (fault,) = sheet.faults
     assert (fault.line, fault.column, fault.message) == (2, column, message)
-    assert str(fault).endswith("write it like this: rev B: lip raised 1/32 in")
+    own = line.startswith("rev B")  # whose words only lack the colon
+    assert fault.advice == f"write {'' if own else 'it like this: '}rev B: lip raised 1/32 in"
     assert sheet.sizes["b"] == Session().size("1 in"), "ans passes over it"
     read_revision("rev B: lip raised 1/32 in")  # what is offered is taken
 

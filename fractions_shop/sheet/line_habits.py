@@ -251,3 +251,5 @@ _LOOKS: tuple[Callable[[str], Iterator[Meant]], ...] = (
     _parts, _cuts, statement_habits, _other_signs, _revision, _note,
 )  # fmt: skip
 LINE_HABITS = Habits(line_habits)
+#: Of a line that begins as a revision, whose own fault says what is wrong with it.
+REVISION_HABITS = Habits(lambda line: (meant._replace(said="") for meant in _revision(line)))

@@ -31,7 +31,7 @@ from fractions_shop.sheet.feature_lines import (
     read_feature,
     word_and_part_of,
 )
-from fractions_shop.sheet.line_habits import LINE_HABITS, lost_alone
+from fractions_shop.sheet.line_habits import LINE_HABITS, REVISION_HABITS, lost_alone
 from fractions_shop.sheet.part_lines import PART_HABITS, PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
 from fractions_shop.sheet.sides import read_or_offer
@@ -335,7 +335,7 @@ def _revision_line(number: int, row: str) -> Line:
     try:
         revision = read_revision(_without_comment(row), number)
     except InputError as error:
-        error = in_whole_lines(error, _is_read, LINE_HABITS)
+        error = in_whole_lines(error, _is_read, REVISION_HABITS)
         return Line(number, row, "revision", _comment(row), fault=error.at(row, 0, number))
     return Line(number, row, "revision", _comment(row), revision=revision)
 
