@@ -41,6 +41,8 @@ CELLS = [
     "13",
     13,
     "5' - 3\"",
+    pd.NaT,
+    [1, 2],
 ]
 FAULTS = {
     1: "this is not a size; write one such as 2 1/32 in",
@@ -53,6 +55,8 @@ FAULTS = {
     8: "this is an area, where a length is needed",
     9: "this has no unit; write it with one, or say what such numbers are in",
     10: "this has no unit; write it with one, or say what such numbers are in",
+    12: "there is no size here",
+    13: "expected a size such as '2 1/32 in', not list",
 }
 
 

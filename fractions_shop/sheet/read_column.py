@@ -73,6 +73,10 @@ class ColumnSizes(Told, Record):
         return self.sizes[place]
 
 
+#: What pandas has where nothing is.
+_MISSING = ("NAType", "NaTType")
+
+
 def read_column(
     cells: Iterable[object],
     *,
@@ -125,7 +129,7 @@ def _size_of(
     if isinstance(cell, str):
         pair = plain_pair(cell, reader.bare)
         return (Quantity(Fraction(*pair)), ()) if pair is not None else reader.read(cell)
-    if cell is None or (isinstance(cell, Real) and cell != cell) or type(cell).__name__ == "NAType":
+    if cell is None or type(cell).__name__ in _MISSING or (isinstance(cell, Real) and cell != cell):
         raise ShopError("there is no size here")
     if isinstance(cell, Real) and not hasattr(cell, "denominator"):  # a float, numpy's too
         if within is None:
