@@ -65,10 +65,10 @@ def test_every_bad_cell_is_told_and_none_raises() -> None:
     assert {place: reason for place, reason in found.faults.items() if place != 11} == FAULTS
     assert "more than one meaning" in found.faults[11]
     assert found.sizes[0] == Quantity("2 1/32 in")
-    assert found.sizes[1:] == (None,) * 11
-    assert repr(found) == f"<ColumnSizes: 1 of 12 are sizes; the first at fault is at 1: {FAULTS[1]}>"
-    assert [math.isnan(value) for value in found.floats()] == [False] + 11 * [True]
-    assert list(found.exact()) == [Fraction(1651, 32)] + 11 * [None]
+    assert found.sizes[1:] == (None,) * 13
+    assert repr(found) == f"<ColumnSizes: 1 of 14 are sizes; the first at fault is at 1: {FAULTS[1]}>"
+    assert [math.isnan(value) for value in found.floats()] == [False] + 13 * [True]
+    assert list(found.exact()) == [Fraction(1651, 32)] + 13 * [None]
 
 
 def test_numbers_are_in_the_unit_and_floats_come_in_by_the_callers_word() -> None:
