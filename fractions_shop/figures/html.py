@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from html import escape
+from itertools import groupby
 from typing import NamedTuple
 
 from fractions_shop.figures.close_up import CloseUp
 from fractions_shop.figures.figure import Figure
-from fractions_shop.figures.plain import Lines
+from fractions_shop.figures.plain import Lines, PictureLine
 from fractions_shop.figures.table import Cell, Table, each_cell, lines_in
 from fractions_shop.figures.two_units import Halves, behind_point, filled_up, fits_paper, in_halves
 
 #: Columns of a picture in letters, where nothing draws it.
 _PICTURE = 72
+#: What bars are drawn with in letters.
+_BARS = str.maketrans("█▓▒░│", "     ")
 #: Heads the column of lines where something is set out and drawn.
 SEEN = "see line"
 #: Stands beside what is marked as changed.
@@ -33,8 +36,12 @@ def html_lines(lines: Lines, state: str = "answered") -> str:
     """Sentences as paragraphs, tables as tables; the first sentence stands out for a check or fault."""
     kind = f' class="said {state}"' if state in ("holds", "fails", "fault", "waits") else ""
     written = []
-    for n, line in enumerate(lines):
+    for n, line in enumerate(_pictures_whole(lines)):
         match line:
+            case tuple():
+                written.append(
+                    f'<pre role="img" aria-label="{text(_words_of(line))}">{text(chr(10).join(line))}</pre>\n'
+                )
             case Table():
                 written.append(table(line))
             case CloseUp():
@@ -43,6 +50,20 @@ def html_lines(lines: Lines, state: str = "answered") -> str:
             case _:
                 written.append(f"<p{'' if n else kind}>{text(line)}</p>\n")
     return "".join(written)
+
+
+def _pictures_whole(lines: Lines) -> Iterator[str | Table | CloseUp | tuple[str, ...]]:
+    """The lines, those of one picture in letters together: apart they would lose their common zero."""
+    for drawn, some in groupby(lines, lambda line: isinstance(line, PictureLine)):
+        if drawn:
+            yield tuple(map(str, some))
+        else:
+            yield from some
+
+
+def _words_of(picture: Sequence[str]) -> str:
+    """What stands beside the bars of a picture in letters, for who cannot see it."""
+    return "; ".join(" ".join(line.translate(_BARS).split()) for line in picture)
 
 
 def table(
