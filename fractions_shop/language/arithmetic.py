@@ -75,14 +75,27 @@ def combine(node: Binary, left: Value, right: Value) -> Value:
     return bounded(settled(result), node)
 
 
-def has_one_meaning(node: Binary) -> bool:
-    """Whether a form can mean one thing only, whatever its sides come to: `width + slat`, `ans - 3 mm`.
+def has_one_meaning(node: Binary, left: Value) -> bool:
+    """Whether a form can mean one thing only, its left side being `left` and its right one whatever it is.
 
-    A name added or taken away, or a size added to a name or taken from it. Limits, mixed numbers, dates and
-    threads are all written in figures on both sides of the sign.
+    `width + slat`, `ans - 3 mm`, `width / 5`: a name added or taken away, a size added to a name or taken from it, and an
+    exact size times a whole number or, with blanks, divided by one. Limits, mixed numbers and threads are written in
+    figures on both sides of their sign, dates and fractions without blanks.
     """
-    right = type(node.right)
-    return node.sign in "+-" and (right is Name or (right is Literal and type(node.left) is Name))
+    right = node.right
+    if node.sign in "+-":
+        return type(right) is Name or (type(right) is Literal and type(node.left) is Name)
+    if not _is_whole(right):
+        return False
+    if node.sign == "/":
+        return node.at + 1 < right.start
+    return node.sign == "*" and type(left) is Quantity and not node.crossed
+
+
+def _is_whole(node: Node) -> bool:
+    """Whether a whole number is written, without a unit."""
+    value = node.value if type(node) is Literal else None
+    return type(value) is Quantity and value.power == 0 and value.value.denominator == 1
 
 
 def several(count: Value, size: Value, label: str) -> Value:

@@ -118,7 +118,7 @@ class Evaluator:
         left = self.value(spine[-1].left, depth + 1)
         while spine:
             step = spine.pop()
-            if has_one_meaning(step):
+            if has_one_meaning(step, left):
                 left = combine(step, left, self.value(step.right, depth + 1))
             else:
                 left = self._of_several_meanings(step, spine[-1] if spine else None, left, depth)

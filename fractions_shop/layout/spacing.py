@@ -16,6 +16,7 @@ from fractions_shop.layout.room import (
     as_counts,
     in_direction,
 )
+from fractions_shop.size import ratios
 from fractions_shop.size.arguments import SizeLike, above_zero, as_count, as_length, options_by_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Direction, Rule, as_direction, as_rule, how_often
@@ -220,7 +221,7 @@ def _divide(
         room = fixed.room(size, count)
     except NoRoom as error:
         raise NoRoom(str(error), _inside(size, count, rule, direction, fixed)) from None
-    step = rule.division.mm * count
+    step = ratios.times(rule.division.mm, Fraction(count))
     near, above = max(1, how_often(room.mm, step)), max(1, how_often(room.mm, step, "up"))
     below = how_often(room.mm, step, "down")
     layouts = {n: _layout(size, count, rule, fixed, n) for n in {near, above, below} if n}
@@ -267,20 +268,17 @@ def _kept_total(size: Quantity, count: int, rule: Rule, fixed: Fixed) -> Layout 
     With 2m + n k = T in divisions (m the end, k the space), k and T decide m; an odd
     count lets only every second k give a whole m, so two neighbours each way are enough.
     """
-    step, wanted = rule.division.mm, fixed.end
-    free = size.mm if fixed.nothing else size.mm - fixed.taken(count).mm + 2 * wanted.mm
-    if how_often(free, step, "down") != how_often(free, step, "up"):
+    step = rule.division.mm
+    free = size.mm if fixed.nothing else size.mm - fixed.taken(count).mm + 2 * fixed.end.mm
+    whole, parts = ratios.over(free, step).as_integer_ratio()
+    if parts != 1:
         return None  # no ends make up for a part of a division
-    whole = how_often(free, step)
-    guess = how_often(free - 2 * wanted.mm, step * count, "down")
-    best: tuple[Fraction, int, int] | None = None
-    for divisions in range(max(1, guess - 1), guess + 3):
-        left = whole - count * divisions
-        if left < 0 or left % 2:
-            continue
-        off = abs(left // 2 * step - wanted.mm)
-        if best is None or off < best[0]:
-            best = off, divisions, left // 2
-    if best is None or not best[0]:
+    # The end asked for need be no whole number of divisions: it is `top / bottom` of one.
+    top, bottom = ratios.over(fixed.end.mm, step).as_integer_ratio()
+    guess = (whole * bottom - 2 * top) // (count * bottom)
+    lefts = ((n, whole - count * n) for n in range(max(1, guess - 1), guess + 3))
+    moves = [(abs(left // 2 * bottom - top), n, left // 2) for n, left in lefts if left >= 0 and not left % 2]
+    if not moves or not min(moves)[0]:
         return None
-    return Layout(size, rule.divisions(best[1]), NOTHING, rule.divisions(best[2]))
+    _, space, end = min(moves)
+    return Layout(size, rule.divisions(space), NOTHING, rule.divisions(end))

@@ -209,11 +209,12 @@ def _divided(node: Node, value: Value, evaluator: Evaluator) -> tuple[Quantity, 
         return None
     # The parts were worked out a moment ago without fault; the notes are already kept.
     right = evaluator.value(node.right)
-    if not isinstance(right, Quantity) or right.power != 0 or right.value.denominator != 1:
+    if not isinstance(right, Quantity) or right.power != 0:
         return None
-    if not 2 <= right.value <= 1000 or value.value <= 0:
+    count, of = right.value.as_integer_ratio()
+    if of != 1 or not 2 <= count <= 1000 or value.value.numerator <= 0:
         return None
-    return value * right.value, int(right.value)
+    return value * right.value, count
 
 
 def _turned(value: Value) -> str:

@@ -257,9 +257,13 @@ def how_often(value: Fraction, step: Fraction, direction: str = "nearest") -> in
     """
     top, bottom = value.as_integer_ratio()
     many, of = step.as_integer_ratio()
-    turns, rest = divmod(top * of, bottom * many)
+    return _how_often(top * of, bottom * many, direction)
+
+
+def _how_often(top: int, bottom: int, direction: str) -> int:
+    turns, rest = divmod(top, bottom)
     if direction == "nearest":
-        twice = 2 * rest - bottom * many
+        twice = 2 * rest - bottom
         return turns + (twice > 0 or (twice == 0 and turns % 2 == 1))
     if direction == "up":
         return turns + (rest > 0)
@@ -270,8 +274,12 @@ def how_often(value: Fraction, step: Fraction, direction: str = "nearest") -> in
 
 def rung(size: Quantity, rule: Rule, direction: str = "nearest") -> Rung:
     """The division of `rule` for `size`, with its error."""
-    snapped = rule.divisions(how_often(size.mm, rule.division.value, direction))
-    return Rung(rule, snapped, snapped - size)
+    top, bottom = size.mm.as_integer_ratio()
+    many, of = rule.division.value.as_integer_ratio()
+    marks = many * _how_often(top * of, bottom * many, direction)
+    off = Fraction(marks * bottom - top * of, of * bottom)
+    error = unchecked(off, 1, size.approximate, None, size.standing)
+    return Rung(rule, unchecked(Fraction(marks, of), 1), error)
 
 
 def mark_within(size: Limits, rule: Rule) -> Quantity | None:

@@ -18,7 +18,7 @@ from fractions_shop.language import arithmetic
 from fractions_shop.language.advice import second_meanings
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.nodes import Binary, Naming, ShownExpression, nodes_in
+from fractions_shop.language.nodes import Binary, Literal, Naming, Node, ShownExpression, nodes_in
 from fractions_shop.layout.spacing import divide
 from fractions_shop.requests import check
 from fractions_shop.requests.answering import asks_the_rule
@@ -158,7 +158,7 @@ OPERANDS = (
 )
 MADE = [
     f"{before}{left}{one}{sign}{two}{right}{behind}"
-    for left, sign, right in product(OPERANDS, "+-", OPERANDS)
+    for left, sign, right in product(OPERANDS, "+-*/×", OPERANDS)
     for one, two in ((" ", " "), (" ", ""))
     for before, behind in (("", ""), ("1 in - ", ""), ("", " + 1 thou"))
 ]
@@ -169,17 +169,22 @@ VALUES: list[Any] = [
 ]  # fmt: skip
 
 
+def values_of(node: Node) -> list[Any]:
+    """What a node can come to: a number that is written has one value."""
+    return [node.value] if isinstance(node, Literal) else VALUES
+
+
 def test_of_a_form_of_one_meaning_there_is_nothing_to_say() -> None:
     texts = bent_text.Texts.read()
     real = [row for sitting in texts.sittings for row in sitting if "+" in row or "-" in row]
     seen = 0
     for text in (*real, *MADE):
         for node, outer in sums(text):
-            if not arithmetic.has_one_meaning(node):
-                continue
-            seen += 1
-            second_meanings.refuse(node, outer, text)
-            for left, right in product(VALUES, VALUES):
+            plain = [left for left in VALUES if arithmetic.has_one_meaning(node, left)]
+            if plain:
+                seen += 1
+                second_meanings.refuse(node, outer, text)
+            for left, right in product(plain, values_of(node.right)):
                 second_meanings.refuse_sides(node, left, right, text)
                 assert second_meanings.notes(node, left, right, text) == [], text
     assert seen > 300

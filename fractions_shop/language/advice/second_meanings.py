@@ -178,14 +178,14 @@ def _pointed(node: Binary, left: Quantity) -> Note | None:
 def _stacked(node: Binary) -> Note | None:
     """`.500/.498 in`, as drawings write two limits one above the other; None for any other division."""
     first, second = node.left, node.right
-    if literal_size(first) is None or literal_size(second) is None:
+    if not touches(node) or literal_size(first) is None or literal_size(second) is None:
         return None
     assert isinstance(first, Literal)
     assert isinstance(second, Literal)
     upper, name = count_of(first)
     lower, unit = count_of(second)
     unit = unit or name
-    if name not in ("", unit) or not touches(node):
+    if name not in ("", unit):
         return None
     low, high = sorted((upper, lower))
     if not 0 < high - low < high / 8 or upper.denominator == lower.denominator == 1:
