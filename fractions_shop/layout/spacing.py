@@ -274,7 +274,7 @@ def _kept_total(size: Quantity, count: int, rule: Rule, fixed: Fixed) -> Layout 
     if parts != 1:
         return None  # no ends make up for a part of a division
     # The end asked for need be no whole number of divisions: it is `top / bottom` of one.
-    top, bottom = ratios.over(fixed.end.mm, step).as_integer_ratio()
+    top, bottom = (0, 1) if fixed.ends is None else ratios.over(fixed.ends.mm, step).as_integer_ratio()
     guess = (whole * bottom - 2 * top) // (count * bottom)
     lefts = ((n, whole - count * n) for n in range(max(1, guess - 1), guess + 3))
     moves = [(abs(left // 2 * bottom - top), n, left // 2) for n, left in lefts if left >= 0 and not left % 2]

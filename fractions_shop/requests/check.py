@@ -16,6 +16,7 @@ from fractions_shop.language.arithmetic import kind_name
 from fractions_shop.language.fault import Fault
 from fractions_shop.requests.inputs import Inputs
 from fractions_shop.requests.rooms import Room
+from fractions_shop.size import ratios
 from fractions_shop.size.limits import Limits, limits_of, nominal_of
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import mark_of, worst
@@ -110,7 +111,7 @@ def _answer(given: Inputs) -> tuple[CheckResult, None]:
     if option is not None and option.value is not None:
         node = option.value
         size = given.value(node)
-        if not isinstance(size, Quantity) or size.power != left.power or size.value < 0:
+        if not isinstance(size, Quantity) or size.power != left.power or size.value.numerator < 0:
             raise Fault(
                 f"within must be followed by a {kind_name(left)}", node.start, node.end, "write within 1 thou"
             )
@@ -184,7 +185,8 @@ def _holds(
     Limits against one exact size with nothing allowed hold if they take that size in.
     """
     if isinstance(left, Quantity) and isinstance(right, Quantity):
-        return abs(off.value) <= (_alike(left, right, off) if allowed is None else allowed.value)
+        may_lie = _alike(left, right, off) if allowed is None else allowed.value
+        return ratios.compared(abs(off.value), may_lie) <= 0
     inner, outer = limits_of(left), limits_of(right)
     if isinstance(left, Limits) and isinstance(right, Quantity) and allowed is None:
         return right in left
