@@ -159,6 +159,10 @@ def off_by(error: Quantity, places: int | None = None) -> str:
     if too_small(error):
         inch, mm = f"{_LEAST_IN} in", f"{_LEAST_MM} mm"
         return f"under {mm} ({inch})" if mm_leads() else f"under {inch} ({mm})"
+    return _off_as_asked(error, places)
+
+
+def _off_as_asked(error: Quantity, places: int | None) -> str:
     return _off_text(
         *error.mm.as_integer_ratio(), error.approximate, places, places_shown.get(), units_shown.get()
     )
@@ -219,8 +223,11 @@ def over_under(error: Quantity, places: int | None = None) -> str:
     if error.value == 0:
         return no_error(error)
     way = "over" if error.value > 0 else "under"
-    least = f"less than {_LEAST_IN} in ({_LEAST_MM} mm)"  # `under 0.0001 in under` would be read twice
-    return f"{least if too_small(error) else off_by(error, places)} {way}"
+    if too_small(error):
+        return (
+            f"less than {_LEAST_IN} in ({_LEAST_MM} mm) {way}"  # `under 0.0001 in under` would be read twice
+        )
+    return f"{_off_as_asked(error, places)} {way}"
 
 
 def signed_cell(error: Quantity, units: bool = True) -> Cell:

@@ -123,6 +123,8 @@ class Answer:
                 lines = [*lines[:verdicts], *self._named_lines(named), *lines[verdicts:]]
             elif not self.lacks_size:
                 lines = [self._placed(name), *lines]
+        if not self.notes:
+            return [*lines]
         return [*lines, *(f"note: {note}" for note in self.notes if note.kind != "offer")]
 
     def _named_lines(self, named: Mapping[str, Value]) -> list[str]:

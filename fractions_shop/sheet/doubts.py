@@ -217,12 +217,14 @@ def called_or_kind(line: Line) -> str:
 
 def _resting(working: Working, sources: Iterable[int]) -> set[int]:
     """The lines that draw on one of these, directly or through others."""
+    waiting = list(sources)
+    if not waiting:
+        return set()
     feeds: dict[int, list[int]] = {}
     for n, draws in enumerate(working.plan.draws):
         for source in draws.values():
             feeds.setdefault(source, []).append(n)
     resting: set[int] = set()
-    waiting = list(sources)
     while waiting:
         for n in feeds.get(waiting.pop(), ()):
             if n not in resting:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from fractions_shop.requests import CHECKS
 from fractions_shop.sheet.doubts import Doubts
 from fractions_shop.sheet.solve import Worked
 
@@ -59,13 +60,14 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
     sizes: list[int] = []
     checks: list[int] = []
     for item in worked:  # each line is asked once what it is
-        line, check = item.line, item.check
+        line, answer, check = item.line, item.answer, item.check
+        is_check = line.is_check if answer is None else answer.kind in CHECKS
         if check is not None:
             counted["holds" if check.holds else "fails"] += 1
             counted["wide"] += check.wide
             counted["off"] += check.off
         if item.undone:
-            counted["unchecked"] += line.is_check
+            counted["unchecked"] += is_check
             counted["unmade"] += line.kind == "part"
             counted["faults" if item.fault is not None else "waits"] += (
                 item.fault is not None or not line.also
@@ -73,7 +75,7 @@ def verdict(worked: Sequence[Worked], doubts: Doubts) -> Verdict:
             continue
         if check is None and line.works:
             counted["answered"] += not line.also and not _is_setting(item)
-        if line.is_check:
+        if is_check:
             checks.append(line.number)
         elif item.is_listed:
             standings[_standing(item)] += 1
