@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
-from math import gcd
 
 from fractions_shop.size import digits
 from fractions_shop.size.drafts import Drafted
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.notation import places_shown, units_shown
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.units import INCH
+from fractions_shop.size.units import inches_of
 
 #: No difference is told more finely: a tenth of a thou is the least that a bench measures
 #: (common practice, no source).
 LEAST_TOLD = Quantity.inches(Fraction(1, 10_000))
-_INCH_TOP, _INCH_BOTTOM = INCH.as_integer_ratio()
 
 
 class Figure(Record, metaclass=Drafted):
@@ -134,13 +132,6 @@ def feet_figure(
         places = fewer
         bare = digits.in_feet(above, below, places)[0]
     return Figure(above, below, "in", places, exact and not approximate, "feet", False, standing, bare)
-
-
-def inches_of(above: int, below: int) -> tuple[int, int]:
-    """A number of mm as a number of inches, both in lowest terms."""
-    above, below = above * _INCH_BOTTOM, below * _INCH_TOP
-    common = gcd(above, below)
-    return above // common, below // common
 
 
 @lru_cache(2048)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import groupby
 
-from fractions_shop.figures.figure import Figure, decimal_figure, in_decimals, in_inches, in_mm, inches_of
+from fractions_shop.figures.figure import Figure, decimal_figure, in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import figures_of
 from fractions_shop.figures.table import Cell, Table, in_prose
@@ -13,6 +13,7 @@ from fractions_shop.figures.wording import both
 from fractions_shop.size.limits import RSS_ASSUMPTION, Limits
 from fractions_shop.size.notation import decimal, feet_lead, mm_leads, places_shown, readable
 from fractions_shop.size.quantity import Quantity
+from fractions_shop.size.units import inches_of
 
 #: What moves a size is told by so many names at most.
 _MOST_NAMED = 5

@@ -15,7 +15,6 @@ from fractions_shop.figures.figure import (
     in_inches,
     in_minutes,
     in_mm,
-    inches_of,
 )
 from fractions_shop.figures.table import Cell, Piece, Same, in_prose, words
 from fractions_shop.figures.wording import as_it_ends, both_cell, off_by, too_small
@@ -24,6 +23,7 @@ from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import mm_leads, places_shown, readable, units_shown
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.standing import is_sound
+from fractions_shop.size.units import inches_of
 from fractions_shop.size.value import Value
 
 #: An exact value whose decimals never end is still shown exactly as a fraction up to this.

@@ -17,6 +17,7 @@ from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule
+from fractions_shop.size.units import inches_of
 
 #: The number of the layout of these objects; it grows when a field changes its meaning.
 SCHEMA: Final = 1
@@ -35,9 +36,10 @@ def size(quantity: Quantity) -> dict[str, Any]:
     if quantity.approximate and quantity.within is not None:
         more["within"] = size(quantity.within)
     if quantity.power == 1:
+        above, below = quantity.value.as_integer_ratio()
         return {
-            "inch": str(quantity.inch),
-            "mm": str(quantity.mm),
+            "inch": _ratio(*inches_of(above, below)),
+            "mm": _ratio(above, below),
             "approximate": quantity.approximate,
             **more,
         }
@@ -48,6 +50,11 @@ def size(quantity: Quantity) -> dict[str, Any]:
         "approximate": quantity.approximate,
         **more,
     }
+
+
+def _ratio(above: int, below: int) -> str:
+    """A rational in lowest terms as Python writes one; a long sheet has some thousand of them."""
+    return str(above) if below == 1 else f"{above}/{below}"
 
 
 def limits(value: Limits) -> dict[str, Any]:
@@ -171,15 +178,23 @@ class _Indented:
 
     def __init__(self, letters: bool, indent: int) -> None:
         self._write = json.JSONEncoder(ensure_ascii=letters).encode
+        self._quoted = json.encoder.encode_basestring_ascii if letters else json.encoder.encode_basestring
         self._step = " " * indent
         #: The names of fields, which stand in every line, as they are written.
         self._names: dict[str, str] = {}
 
     def text(self, value: Any, line: str = "\n") -> str:
         """A value, `line` being a line end and the blanks of what it stands in."""
+        if isinstance(value, str):  # as most values are
+            quoted = self._quoted(value)
+            return quoted if quoted.isprintable() else _escaped(quoted)
         inner = line + self._step
         if isinstance(value, dict):
-            parts = [f"{self._name(key)}: {self.text(part, inner)}" for key, part in value.items()]
+            names, write = self._names, self.text
+            parts = [
+                f"{names[key] if key in names else self._name(key)}: {write(part, inner)}"
+                for key, part in value.items()
+            ]
             return f"{{{inner}{f',{inner}'.join(parts)}{line}}}" if parts else "{}"
         if isinstance(value, (list, tuple)):
             # One by one: of a list that makes its members in turn none is kept as an object.
@@ -190,9 +205,7 @@ class _Indented:
         return _escaped(self._write(value))
 
     def _name(self, name: str) -> str:
-        written = self._names.get(name)
-        if written is None:
-            written = self._names[name] = _escaped(self._write(name))
+        written = self._names[name] = _escaped(self._write(name))
         return written
 
 

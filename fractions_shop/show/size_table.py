@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
 
-from fractions_shop.figures.figure import decimal_figure, in_decimals, in_inches, in_mm, inches_of
+from fractions_shop.figures.figure import decimal_figure, in_decimals, in_inches, in_mm
 from fractions_shop.figures.limits_words import inward_ends
 from fractions_shop.figures.plain import Lines
 from fractions_shop.figures.size_words import difference_cell, short_cell
@@ -28,6 +28,7 @@ from fractions_shop.size.notation import (
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, mark_within, rung
 from fractions_shop.size.standing import mark_of, worst
+from fractions_shop.size.units import inches_of
 from fractions_shop.size.value import Value
 
 #: What stands in a list for what a line at fault, or one that waits for it, should have given.

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import lru_cache
+from math import gcd
 
 from fractions_shop.size.frozen import Record
 
@@ -114,6 +115,17 @@ def in_inches(mm: Fraction) -> Fraction:
 def _inches(above: int, below: int) -> Fraction:
     """The same of a rational's two numbers: an answer tells a size several times."""
     return Fraction(above * _INCH_BOTTOM, below * _INCH_TOP)
+
+
+def inches_of(above: int, below: int) -> tuple[int, int]:
+    """The same of a rational's two numbers, and as such, in lowest terms.
+
+    >>> inches_of(127, 10)
+    (1, 2)
+    """
+    above, below = above * _INCH_BOTTOM, below * _INCH_TOP
+    common = gcd(above, below)
+    return above // common, below // common
 
 
 def alternatives(*names: str, letters: bool = False, powers: tuple[int, ...] = (1,)) -> str:
