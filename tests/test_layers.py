@@ -124,10 +124,19 @@ LAYERS = (
     (
         "sheet.prose",
         "sheet.proposed_part",
+        "sheet.side_words",
+        "sheet.part_losses",
         "sheet.sides_in_words",
         "sheet.whole_lines",
     ),
-    ("sheet.part_habits", "sheet.cut_habits", "sheet.stock_habits", "sheet.statement_habits"),
+    (
+        "sheet.part_habits",
+        "sheet.cut_habits",
+        "sheet.stock_habits",
+        "sheet.statement_habits",
+        "sheet.line_habits",
+        "sheet.habits",
+    ),
     (
         "sheet.answer",
         "sheet.line_words",
@@ -138,7 +147,6 @@ LAYERS = (
         "sheet.notch_edges",
         "sheet.source",
         "sheet.stock_lines",
-        "sheet.line_habits",
     ),
     ("sheet.stale_names", "sheet.roots"),
     (

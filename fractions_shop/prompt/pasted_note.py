@@ -10,7 +10,7 @@ from collections.abc import Collection, Container
 
 from fractions_shop.errors import InputError
 from fractions_shop.prompt.own_words import own_word
-from fractions_shop.sheet.line_habits import lost_alone
+from fractions_shop.sheet.habits import lost_alone
 from fractions_shop.sheet.lines import read_lines
 from fractions_shop.sheet.proposed_part import part_line
 from fractions_shop.sheet.prose import is_prose

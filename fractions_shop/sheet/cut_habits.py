@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from fractions_shop.language.advice.offers import Offer
 from fractions_shop.language.nodes import Name, ShownExpression, Worded
-from fractions_shop.sheet.sides_in_words import NUMBER, SAID_BY, UNIT
+from fractions_shop.sheet.side_words import NUMBER, SAID_BY, UNIT
 from fractions_shop.sheet.whole_lines import Meant
 
 _SIZE = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′])"

@@ -18,7 +18,7 @@ from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Call, Node, Request, ShownExpression
 from fractions_shop.language.parser import refuse_long
 from fractions_shop.requests.reading import statement
-from fractions_shop.sheet.cut_habits import changes_the_cut, cut_habits, places_in_words
+from fractions_shop.sheet.habits import cut_means, lost_in_a_cut, places_said
 from fractions_shop.sheet.notch_edges import edge_of, refuse_edge_said_else
 from fractions_shop.sheet.part_lines import COMMA, LONGEST_NAME, expression, outside_brackets
 from fractions_shop.sheet.sides import joined_by
@@ -166,14 +166,14 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
     many = None
     if said is not None:
         many, start = int(said["many"]), said.end()
-    if at is None and (in_words := places_in_words(meant[start:], word)):
+    if at is None and (in_words := places_said(meant[start:], word)):
         raise InputError(in_words[0], text, start, end, in_words[1])
     if at is None:
         raise InputError(
             f"a {word} line says where behind the word at", text, start, max(end, start + 1), _advice(word)
         )
     sizes = tuple(_sizes(text, meant, word, start, at.start()))
-    lost = changes_the_cut(word, sizes)
+    lost = lost_in_a_cut(word, sizes)
     if lost is not None:
         raise InputError(lost[1], text, lost[0].start, lost[0].end, _advice(word))
     through = _THROUGH.search(meant, at.end())
@@ -296,7 +296,7 @@ def _places(
     try:
         node = statement(padded)
     except InputError as error:
-        if in_words := places_in_words(f" at {piece}", word):
+        if in_words := places_said(f" at {piece}", word):
             raise InputError(in_words[0], text, start, start + len(piece), in_words[1]) from None
         raise InputError(
             error.message,
@@ -376,4 +376,4 @@ def _example(line: str) -> str:
     return _advice(word_and_part_of(line)[0] or "hole")
 
 
-CUT_HABITS = Habits(cut_habits, frozenset((*map(_advice, WORDS), *map(_one_line, WORDS))), _example)
+CUT_HABITS = Habits(cut_means, frozenset((*map(_advice, WORDS), *map(_one_line, WORDS))), _example)

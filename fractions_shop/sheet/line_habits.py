@@ -14,9 +14,9 @@ from fractions_shop.sheet.part_habits import SAID as SAID_OF_PARTS
 from fractions_shop.sheet.part_habits import parts_without_the_word
 from fractions_shop.sheet.proposed_part import part_line
 from fractions_shop.sheet.prose import is_prose
-from fractions_shop.sheet.sides_in_words import NUMBER, UNIT
+from fractions_shop.sheet.side_words import NUMBER, UNIT
 from fractions_shop.sheet.statement_habits import statement_habits
-from fractions_shop.sheet.whole_lines import Habits, Meant
+from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant
 
@@ -87,7 +87,7 @@ _LABELLED = re.compile(r"\s*[A-Z][A-Za-z ]*(?::|\s[-–—])\s")
 _HAS_FIGURE = re.compile("[0-9]")
 
 
-def lost_alone(row: str) -> InputError | None:
+def asks_elsewhere(row: str) -> InputError | None:
     """The fault of a line that would be read as a size alone, though it asks for what a sheet has elsewhere; None for any other."""
     line = as_meant(row).partition("#")[0].rstrip()
     if not _MAY_BE_LOST.match(line):
@@ -206,6 +206,12 @@ def _revision(line: str) -> Iterator[Meant]:
         )
 
 
+def revision_habits(line: str) -> Iterator[Meant]:
+    """The same of a line that begins as a revision, whose own fault says what is wrong with it."""
+    for meant in _revision(line):
+        yield meant._replace(said="")
+
+
 def _note(line: str) -> Iterator[Meant]:
     title = _TITLE.fullmatch(line) or _RULED_TITLE.fullmatch(line)
     if title is not None:
@@ -250,6 +256,3 @@ def _is_no_request(line: str) -> bool:
 _LOOKS: tuple[Callable[[str], Iterator[Meant]], ...] = (
     _parts, _cuts, statement_habits, _other_signs, _revision, _note,
 )  # fmt: skip
-LINE_HABITS = Habits(line_habits)
-#: Of a line that begins as a revision, whose own fault says what is wrong with it.
-REVISION_HABITS = Habits(lambda line: (meant._replace(said="") for meant in _revision(line)))

@@ -31,7 +31,7 @@ from fractions_shop.sheet.feature_lines import (
     read_feature,
     word_and_part_of,
 )
-from fractions_shop.sheet.line_habits import LINE_HABITS, REVISION_HABITS, lost_alone
+from fractions_shop.sheet.habits import LINE_HABITS, REVISION_HABITS, lost_alone
 from fractions_shop.sheet.part_lines import PART_HABITS, PartForm, begins_a_part, name_of, read_part
 from fractions_shop.sheet.revisions import Revision, begins_a_revision, read_revision
 from fractions_shop.sheet.sides import read_or_offer

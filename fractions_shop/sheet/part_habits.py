@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from fractions_shop.language.advice.gate import WHOLES
 from fractions_shop.language.advice.offers import Offer
-from fractions_shop.language.nodes import Name, ShownExpression, Worded
-from fractions_shop.sheet.sides_in_words import NUMBER, SAID_BY, SHAPES, UNIT, Sides, sides_in, split_sides
+from fractions_shop.sheet.side_words import NUMBER, UNIT
+from fractions_shop.sheet.sides_in_words import Sides, sides_in, split_sides
 from fractions_shop.sheet.whole_lines import Meant
 
 SAID = "how many and of what come first, then a comma and the sizes, joined by the word by"
@@ -201,70 +201,3 @@ def with_a_count(line: str) -> str:
         return ""
     sized = next(sides_in(match["rest"].partition(";")[0]), None)
     return f"part {match['name']}: 1, {sized.joined}" if sized is not None and not sized.behind else ""
-
-
-#: Sizes in what should be a material: two that are joined, or one behind its words.
-_SIZED = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′]|(?:SWG|AWG|BWG|BA|BSW|BSF)\b)"
-_SIZES_JOINED = re.compile(
-    rf"{_SIZED}(?:\s+[a-z]+\.?){{0,2}}\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*(?:\bby\b|[x×])\s*{_SIZED}"
-    r"|[0-9](?:\s+[a-z]+\.?){1,2}\s+(?:by|[x×])\s+[0-9.]|[0-9]/[0-9]+\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*[x×]\s*[0-9./ ]+[x×]\s*[0-9.]",
-    re.IGNORECASE,
-)
-#: A size that a word tells to be one, and abbreviations that the reader of sizes takes apart.
-_SIZE_SAID = re.compile(rf"{NUMBER}\s*(?:{UNIT}\.?|[\"'″′])?\s*\b(?:{'|'.join(SAID_BY)})\b", re.IGNORECASE)
-_LETTERS_SAID = re.compile(r"(?<![A-Za-z])(?:o\.\s?d|i\.\s?d|o/d|i/d|a/f)\b", re.IGNORECASE)
-_SIZE_LAST = re.compile(
-    rf"(?:^|[A-Za-z0-9])\s*(?<![A-Za-z0-9_./]){NUMBER}\s*(?:{UNIT}|[\"'″′])(?:\s+(?:{'|'.join(SAID_BY)})\.?)?$",
-    re.IGNORECASE,
-)
-#: What each shape of section is told by beside its own word.
-_SHAPE_SAYS = {
-    "round": {"round"}, "hex": {"hex"}, "square": {"square"}, "tube": {"tube", "outside", "bore", "round"}, "": set[str](),
-}  # fmt: skip
-_COUNT_FIRST = re.compile(r"\s*[0-9]+\s*(?:off|pcs|pieces|req'?d|required|bars?|lengths?)\b", re.IGNORECASE)
-_MATERIAL_FIRST = re.compile(r"\s*[A-Za-z][A-Za-z ]*,")
-
-
-def begins_with_a_count(said: str) -> bool:
-    """Whether what should be sizes begins with how many there are: `2 off 1/16 in by 1/4 in`."""
-    return _COUNT_FIRST.match(said) is not None
-
-
-def holds_sizes(note: str) -> bool:
-    """Whether sizes that are joined stand in the words of a note."""
-    return _SIZES_JOINED.search(note) is not None
-
-
-def lost(material: str, said: str, section: str, sizes: tuple[ShownExpression, ...]) -> str:
-    """What a part line that can be read would lose, in words; empty where nothing is lost.
-
-    Sizes that stand in its material, a word that tells a shape, or a material among the sizes, which are what it has `said`.
-    """
-    joined, last = _SIZES_JOINED.search(material), _SIZE_LAST.search(material)
-    if last or (not sizes and (joined or _SIZE_SAID.search(material))):
-        return "sizes stand behind a comma, joined by the word by, and not in the material"
-    if not material and sizes and _left_out(sizes[0]) and _MATERIAL_FIRST.match(said):
-        return "the material of a part stands behind its count and the word of"
-    for word in (word for node in sizes for word in _left_out(node)):
-        shape = SAID_BY.get(re.sub(r"[./]", "", word.word.lower()))
-        if shape in SHAPES and shape not in _SHAPE_SAYS[section]:
-            return f"{word.word} tells the shape of a section, which stands before its size"
-    if not section and (re.search("[Øø⌀]", said) or _LETTERS_SAID.search(said)):
-        return "the shape of a section stands before its size"
-    return ""
-
-
-def words_begin(node: ShownExpression) -> int | None:
-    """Where words begin that stand behind a size and say nothing of it (`3/4 in finished`): they are a note; None for others."""
-    words, part = _left_out(node), node.expression
-    if not words or not isinstance(part, Worded) or words[0].start < part.size.end:
-        return None
-    if any(note.kind != "echo" for note in part.notes):
-        return None  # what a word casts doubt on is told with it
-    return (
-        None if any(re.sub(r"[./]", "", word.word.lower()) in SAID_BY for word in words) else words[0].start
-    )
-
-
-def _left_out(node: ShownExpression) -> tuple[Name, ...]:
-    return node.expression.words if isinstance(node.expression, Worded) else ()

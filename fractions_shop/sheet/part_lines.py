@@ -18,8 +18,14 @@ from fractions_shop.language.nodes import Name, ShownExpression
 from fractions_shop.language.notes import Note
 from fractions_shop.language.parser import parse_piece, refuse_long
 from fractions_shop.requests.reading import statement
-from fractions_shop.sheet.part_habits import begins_with_a_count, lost, part_habits, words_begin
-from fractions_shop.sheet.sides_in_words import note_behind
+from fractions_shop.sheet.habits import part_means
+from fractions_shop.sheet.part_losses import (
+    begins_with_a_count,
+    count_word,
+    lost,
+    note_behind,
+    words_begin,
+)
 from fractions_shop.sheet.whole_lines import Habits
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, nominal_of
@@ -30,7 +36,7 @@ from fractions_shop.size.value import Value
 ADVICE = "write it like this: part runner: 24 of brass, 1/16 in by 1/4 in by 11 in; ease the back edge"
 OF_ADVICE = "write of before the material, and the rest after a semicolon: part screws: 8 of brass; 4 BA"
 UNIT_ADVICE = "write it with its unit, such as 1/4 in"
-PART_HABITS = Habits(part_habits, frozenset({ADVICE, OF_ADVICE, UNIT_ADVICE}), lambda line: ADVICE)
+PART_HABITS = Habits(part_means, frozenset({ADVICE, OF_ADVICE, UNIT_ADVICE}), lambda line: ADVICE)
 #: More pieces of one part than this must be a slip.
 MOST = 1_000_000
 MOST_SIZES = 3
@@ -43,8 +49,6 @@ _NO_OF = re.compile(r"\s*[0-9]+\s+(?![0-9]+/[0-9])([^\W_].*)")
 _NAME = re.compile(r"\s*parts?\b\s*([^:;,#]*?)\s*(?:[:;,#]|$)", re.IGNORECASE)
 #: `off` is what drawings say for it; behind that a material may be left out.
 _OF = re.compile(r"\sof(?P<off>f)?(?=\s|$)", re.IGNORECASE)
-#: What is said beside a number for so many pieces.
-_COUNT_WORD = re.compile(r"[0-9]\s*(pcs?|pieces?|nr|req'?d|required)\b\.?\s*$", re.IGNORECASE)
 _BY = re.compile(r"\sby(?=\s|$)", re.IGNORECASE)
 #: A comma that parts the pieces of a line; one between two figures belongs to a number, and is refused as such.
 COMMA = re.compile(r"(?<![0-9]),|,(?![0-9])")
@@ -219,8 +223,8 @@ def _count_and_material(
     text: str, meant: str, start: int, of: re.Match[str] | None, end: int
 ) -> tuple[ShownExpression, str]:
     count_end = end if of is None else of.start()
-    if (word := _COUNT_WORD.search(meant, start, count_end)) is not None:
-        raise InputError("how many is a number alone", text, *word.span(1), OF_ADVICE)
+    if (word := count_word(meant, start, count_end)) is not None:
+        raise InputError("how many is a number alone", text, *word, OF_ADVICE)
     if not meant[start:count_end].strip():
         raise InputError(
             "a part line says how many after its colon", text, start, max(end, start + 1), ADVICE

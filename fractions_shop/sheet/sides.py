@@ -21,7 +21,7 @@ _BETWEEN = re.compile(
     rf"(?<=[A-Za-z.\"'″′)])[ ]*[x×][ ]*(?={_NUMBER}(?![ ]*(?:tpi|threads)\b))", re.IGNORECASE
 )
 _SHARED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER})((?:[ ]*[x×][ ]*{_NUMBER})+)({_UNIT})", re.IGNORECASE)
-_SCREW = re.compile(r"screws?\b|\b(?:nails?|tacks?|brads?|pins?)\b[^:]*$", re.IGNORECASE)
+_SCREW = r"screws?\b|\b(?:nails?|tacks?|brads?|pins?)\b[^:]*$"
 _AT_CROSS = re.compile(r"[x×](?=[ ]*[0-9.])", re.IGNORECASE)
 _CROSS = re.compile(r"[ ]*[x×][ ]*", re.IGNORECASE)
 _LISTED = re.compile(rf"(?<![A-Za-z0-9./])({_NUMBER}{_UNIT}?)[ ]*,[ ]+(?={_NUMBER})", re.IGNORECASE)
@@ -36,7 +36,7 @@ def joined_by(text: str) -> str:
     ('part plate: 1, 6 in by 4 in by 1/4 in', 'part screw: 8, M5 x 0.8')
     """
     # The number of a screw has no unit: `8 x 1/2 in woodscrews`.
-    shared = text if _SCREW.search(text) else _SHARED.sub(_each_with_its_unit, text)
+    shared = text if re.search(_SCREW, text, re.IGNORECASE) else _SHARED.sub(_each_with_its_unit, text)
     return _BETWEEN.sub(" by ", shared)
 
 

@@ -8,26 +8,11 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from fractions_shop.errors import ShopError
+from fractions_shop.sheet.part_losses import note_behind
+from fractions_shop.sheet.side_words import NUMBER, SHAPES, UNIT, known_word
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, number_value
 
-#: A number as it is written; a run of more figures than this is none, and would take long to look through.
-NUMBER = (
-    r"(?:(?:[0-9]{1,6}(?:[ ]{1,3}|-))?[0-9]{1,6}/[0-9]{1,6}|[0-9]{0,9}\.?[0-9]{1,12}"
-    rf"|(?:[0-9]{{1,6}}[ -]?)?[{GLYPHS}])"
-)
-UNIT = rf"(?:{units.alternatives('in', 'mm', 'ft', 'thou', 'cm')})"
-#: What is said of a side, by the words for it.
-_SAID = {
-    "thick": "thick thk thickness", "wide": "wide width", "long": "long lg length lengths", "deep": "deep depth",
-    "high": "high height", "round": "dia diam diameter round rod", "hex": "hex hexagon hexagonal af flats",
-    "square": "square sq", "tube": "tube tubing", "outside": "od", "bore": "id bore", "wall": "wall",
-}  # fmt: skip
-SAID_BY = {word: said for said, words in _SAID.items() for word in words.split()}
-#: The letters of a drawing for thickness, width and length.
-_LETTERS = {"T": "thick", "W": "wide", "L": "long"}
-#: The shapes that a section may have, by what is said of its sides.
-SHAPES = frozenset({"round", "hex", "square", "tube", "outside", "bore", "wall"})
 #: What ends the name of a gauge or a thread, as a unit ends a size.
 _BOUGHT_WORDS = "swg awg bwg ba bsw bsf bsp me unc unf drill"
 _BOUGHT = frozenset(_BOUGHT_WORDS.split())
@@ -52,12 +37,6 @@ _HAS_UNIT = re.compile(rf"[0-9{GLYPHS}]\s*(?P<unit>{UNIT}\b|[\"'″′])", re.IG
 _BLANK = dict.fromkeys("\"'″′", "")
 _OPERATOR = re.compile(r"[-+*/(]\s*$")
 _NAME = re.compile(r"[A-Za-z_]\w*")
-#: Words behind the last size, and what parts them from it; a single word behind a dash may be a name taken off.
-_NOTE_BEHIND = re.compile(
-    r"(?:(?:,|\.)\s+|\s+[-–—]\s+(?=[A-Za-z]+\s+[A-Za-z]))(?P<words>[A-Za-z][^0-9;:=*/+^[\]()]*)$"
-    r"|\s*\((?P<inside>[^0-9=*/+^()[\]]*[A-Za-z][^0-9=*/+^()[\]]*)\)[\s.]*$"
-)
-_JOINED = re.compile(r"\b(?:by|x)\b|×", re.IGNORECASE)
 
 
 class Side(NamedTuple):
@@ -124,24 +103,6 @@ def split_sides(text: str) -> tuple[list[Side], str]:
     return ([], "") if bare and _NOT_SIDES.search(text) else (sides, ", ".join(behind).strip(" ."))
 
 
-def note_behind(text: str) -> tuple[int, str]:
-    """Where the sizes of a text end, and the words behind them that are no size but a note; its whole length for none.
-
-    >>> note_behind('1/4 in by 11 in, ease the back edge'), note_behind('1/4 in by 11 in - lip')
-    ((15, 'ease the back edge'), (21, ''))
-    """
-    match = _NOTE_BEHIND.search(text)
-    words = "" if match is None else (match["words"] or match["inside"]).strip(" .,")
-    if (
-        match is None
-        or not words
-        or _JOINED.search(words)
-        or any(_known(word) for word in re.findall(r"[A-Za-z./]+", words))
-    ):
-        return len(text), ""
-    return match.start(), words
-
-
 def side_of(piece: str) -> Side | None:
     """One side with the words about it; None where no size is left.
 
@@ -152,7 +113,7 @@ def side_of(piece: str) -> Side | None:
     text = _WORD_AND_UNIT.sub(r"\1 \3 \2", piece.strip().strip("; "))
     said: set[str] = set()
     while first := _FIRST_WORD.match(text):
-        known = "round" if first["word"] in "Øø⌀" else _known(first["word"])
+        known = "round" if first["word"] in "Øø⌀" else known_word(first["word"])
         if known is None:
             break
         said.add(known)
@@ -160,7 +121,7 @@ def side_of(piece: str) -> Side | None:
     behind: list[str] = []
     while last := _LAST_WORD.search(text):
         word, before = last["word"], text[: last.start()]
-        known = _known(word)
+        known = known_word(word)
         if known is None and (
             _ends_a_size(word) or _OPERATOR.search(before) or not re.search("[0-9]", before)
         ):
@@ -176,10 +137,6 @@ def side_of(piece: str) -> Side | None:
         )
     text = text.strip()
     return Side(text, frozenset(said), " ".join(behind)) if text else None
-
-
-def _known(word: str) -> str | None:
-    return _LETTERS.get(word) or SAID_BY.get(re.sub(r"[./]", "", word.lower()))
 
 
 def _ends_a_size(word: str) -> bool:

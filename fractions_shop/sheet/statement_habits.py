@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from fractions_shop.language.advice.offers import Offer
 from fractions_shop.sheet.cut_habits import ROWS_SO
-from fractions_shop.sheet.sides_in_words import NUMBER, UNIT, value_of, with_units
+from fractions_shop.sheet.side_words import NUMBER, UNIT
+from fractions_shop.sheet.sides_in_words import value_of, with_units
 from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
 

@@ -8,15 +8,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from fractions_shop.language.advice.offers import Offer
-from fractions_shop.sheet.sides_in_words import (
-    NUMBER,
-    SAID_BY,
-    UNIT,
-    sides_in,
-    split_sides,
-    value_of,
-    with_units,
-)
+from fractions_shop.sheet.side_words import NUMBER, SAID_BY, UNIT
+from fractions_shop.sheet.sides_in_words import sides_in, split_sides, value_of, with_units
 from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
 

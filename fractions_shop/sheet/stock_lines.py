@@ -15,7 +15,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.advice.offers import write
 from fractions_shop.language.nodes import Node, ShownExpression
 from fractions_shop.language.parser import refuse_long
-from fractions_shop.sheet.part_habits import lost
+from fractions_shop.sheet.habits import stock_means
 from fractions_shop.sheet.part_lines import (
     COMMA,
     SECTIONS,
@@ -24,7 +24,7 @@ from fractions_shop.sheet.part_lines import (
     outside_brackets,
     section_and_sizes,
 )
-from fractions_shop.sheet.stock_habits import stock_habits
+from fractions_shop.sheet.part_losses import lost
 from fractions_shop.sheet.whole_lines import Habits
 from fractions_shop.size.notation import as_meant
 
@@ -32,7 +32,7 @@ ADVICE = "write it like this: stock brass: round 1/4 in, 36 in long, saw 1/32 in
 SHEET_SO = "a sheet says so: stock brass: sheet 1/16 in, 12 in by 24 in"
 SHEET_ADVICE = "write it like this: stock brass: sheet 1/16 in, 12 in by 24 in"
 STOCK_HABITS = Habits(
-    stock_habits, frozenset({ADVICE, SHEET_ADVICE, SHEET_SO, UNIT_ADVICE}), lambda line: ADVICE
+    stock_means, frozenset({ADVICE, SHEET_ADVICE, SHEET_SO, UNIT_ADVICE}), lambda line: ADVICE
 )
 #: A size that is called stock stands before these, and no material does.
 _BEGINS = re.compile(
@@ -42,7 +42,7 @@ _MATERIAL = re.compile(r"\s*stock\b([^:;,#]*)", re.IGNORECASE)
 _SHEET = re.compile(r"\s*sheet\b\s*", re.IGNORECASE)
 _LONG = re.compile(r"\blong\s*$", re.IGNORECASE)
 #: What is said of a length in place of long.
-_LENGTHS = re.compile(r"\s+(?:lengths?|lg|bars?|each)\.?$", re.IGNORECASE)
+_LENGTHS = r"\s+(?:lengths?|lg|bars?|each)\.?$"
 _SAW = re.compile(r"\s*saw(?=\s|$)", re.IGNORECASE)
 #: `kerf 1/32 in`, `1/32 in kerf`, `saw cut 1/32 in`.
 _KERF = re.compile(
@@ -137,7 +137,7 @@ def _bar(
     long_start, long_end = pieces[1]
     word = _LONG.search(meant, long_start, long_end)
     if word is None:
-        said = _LENGTHS.sub("", text[:long_end].rstrip())
+        said = re.sub(_LENGTHS, "", text[:long_end].rstrip(), flags=re.IGNORECASE)
         whole = f"{said} long{text[long_end:].rstrip()}"
         raise InputError(
             "a bar's length is followed by long", text, long_start, long_end, _offered(whole.strip())

@@ -6,16 +6,10 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from fractions_shop.errors import InputError
-from fractions_shop.language.advice.explain import NO_SIGN
-from fractions_shop.language.advice.fault_place import LONGEST
-from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.language.trial import on_trial
-from fractions_shop.language.written.statement import EACH_ALONE
 from fractions_shop.size.notation import as_meant
 
-#: Advice for a line that is to be one size or one sum, which a line of a sheet is not.
-_OF_ONE_SIZE = (NO_SIGN, EACH_ALONE)
 #: More ways to write a line than these are told by the piece alone.
 _MOST = 3
 
@@ -55,6 +49,11 @@ def in_whole_lines(error: InputError, reads: Callable[[str], bool], habits: Habi
 
     The fault itself where neither can be told.
     """
+    # Loaded at the first fault: a sheet without one needs none of it.
+    from fractions_shop.language.advice.explain import NO_SIGN
+    from fractions_shop.language.advice.fault_place import LONGEST
+    from fractions_shop.language.written.statement import EACH_ALONE
+
     advice = error.advice
     if on_trial() or len(error.text) > LONGEST:
         return error
@@ -72,7 +71,8 @@ def in_whole_lines(error: InputError, reads: Callable[[str], bool], habits: Habi
     if own is not None:
         return own
     example = habits.example(as_meant(error.text))
-    bare = not advice or advice in _OF_ONE_SIZE or 0 < len(getattr(advice, "offers", ())) <= _MOST
+    # Advice for what is to be one size or one sum is none for a line of a sheet.
+    bare = not advice or advice in (NO_SIGN, EACH_ALONE) or 0 < len(getattr(advice, "offers", ())) <= _MOST
     return _with(error, "", example) if example and bare and not error.ended else error
 
 
@@ -97,6 +97,8 @@ def _with(error: InputError, said: str, advice: str) -> InputError:
 
 
 def _keeps(offer: Offer, error: InputError, reads: Callable[[str], bool]) -> bool:
+    from fractions_shop.language.advice.gate import fits
+
     return fits(offer, error, lambda line: line == offer.text and reads(line))
 
 

@@ -21,7 +21,6 @@ from fractions_shop.language.nodes import (
 from fractions_shop.language.notes import Note, on_the_reading, remark
 from fractions_shop.requests.expression import plain_size
 from fractions_shop.sheet.lines import Line
-from fractions_shop.sheet.part_habits import holds_sizes
 from fractions_shop.sheet.part_lines import (
     OF_ADVICE,
     PART_HABITS,
@@ -33,6 +32,7 @@ from fractions_shop.sheet.part_lines import (
     checked_size,
     read_part,
 )
+from fractions_shop.sheet.part_losses import holds_sizes
 from fractions_shop.sheet.session import Session
 from fractions_shop.sheet.whole_lines import in_whole_lines
 from fractions_shop.size.limits import Limits, limits_of
