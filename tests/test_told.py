@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import dataclasses
 import importlib
 import inspect
 import json
@@ -15,6 +16,7 @@ from room_examples import answered_example
 
 import fractions_shop
 from fractions_shop import Session, ShopError, blocks, read, recover, requests
+from fractions_shop.size.frozen import Frozen
 from fractions_shop.size.told import Told
 from fractions_shop.tables.blocks import Block
 from fractions_shop.tables.drills import Drill
@@ -193,6 +195,17 @@ def test_the_class_of_every_answer_is_exported_and_tells_itself_in_every_way() -
     assert {kind.__name__ for kind in answers - parts} <= set(fractions_shop.__all__)
     tried = {type(result_of(call)) for call in CALLS}
     assert {kind.__name__ for kind in answers - parts - tried} == set()
+
+
+def test_what_is_exported_is_made_whole_or_not_at_all() -> None:
+    """KnownScale(1) was made, and had no repr."""
+    kinds = [getattr(fractions_shop, name) for name in fractions_shop.__all__]
+    records = [kind for kind in kinds if inspect.isclass(kind) and issubclass(kind, Frozen)]
+    assert len(records) > 6
+    for kind in records:
+        assert dataclasses.is_dataclass(kind), kind
+        with pytest.raises(TypeError, match=f"{kind.__name__} was not given"):
+            kind()
 
 
 def test_all_is_written_out_and_names_what_the_homes_hold() -> None:

@@ -10,7 +10,7 @@ from fractions_shop.errors import NoAnswer, ShopError
 from fractions_shop.meant.readings import Reading, reading
 from fractions_shop.meant.shared import CommonError, Measured, Print
 from fractions_shop.size.arguments import SizeLike, as_length
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Record, Result
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
@@ -18,7 +18,7 @@ from fractions_shop.size.told import Told
 FEWEST = 4
 
 
-class KnownScale(Told, Record):
+class KnownScale(Told, Result):
     """What one known size tells of a scale: true sizes are `factor` times what is read, give or take `spread` of that.
 
     `read` is what the known size `size` reads.

@@ -12,7 +12,7 @@ from fractions_shop.language.notes import Note
 from fractions_shop.layout.bulk import plain_pair
 from fractions_shop.sheet.column_cells import CellReader, reason
 from fractions_shop.size.arguments import as_length, as_quantity
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Result
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 
-class ColumnSizes(Told, Record):
+class ColumnSizes(Told, Result):
     """The sizes of a column in its order, None where there is none; a sequence of them.
 
     `faults` says by position why there is none, `doubts` what else a size may mean or rests on.

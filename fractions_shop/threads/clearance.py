@@ -15,7 +15,7 @@ from functools import cache
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.frozen import Record
+from fractions_shop.size.frozen import Result
 from fractions_shop.size.notation import mm_text, number_value
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse
@@ -44,7 +44,7 @@ _LEAST_ROOM, _MOST_ROOM, _PART = Fraction(1, 10), INCH / 64, Fraction(1, 40)
 _LARGEST = 64
 
 
-class ClearanceHole(Told, Record):
+class ClearanceHole(Told, Result):
     """A hole that the screw passes through.
 
     `size` by `rule`, from `source`, and the `drill` that makes it: the smallest not under

@@ -15,7 +15,7 @@ from functools import cache
 from typing import ClassVar
 
 from fractions_shop.errors import NoAnswer, ShopError
-from fractions_shop.size.frozen import Frozen, Record
+from fractions_shop.size.frozen import Frozen, Record, Result
 from fractions_shop.size.notation import decimal, mm_text, number_value
 from fractions_shop.size.quantity import Exact, Quantity, exact
 from fractions_shop.size.told import Told
@@ -48,7 +48,7 @@ class TapChoice(Record):
     engagement: Fraction
 
 
-class TappingDrill(Told, Record):
+class TappingDrill(Told, Result):
     """The drill for a tapped hole.
 
     `size` is the hole: that of `drill`, or the printed or computed bore where no drill of
