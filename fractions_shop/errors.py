@@ -119,8 +119,8 @@ class InputError(ShopError):
         super().__init__(message, text, start, end, advice, line, ended, expected)
         self.message = message
         self.text = text
-        self.start = max(0, min(start, len(text)))
-        self.end = max(self.start, end)
+        self.start: int = max(0, min(start, len(text)))
+        self.end: int = max(self.start, end)
         self.advice = advice
         self.line = line
         self.ended = ended

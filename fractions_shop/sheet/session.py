@@ -19,7 +19,7 @@ from fractions_shop.requests.reading import statement, with_example
 from fractions_shop.sheet.answer import TOLD, Answer
 from fractions_shop.sheet.roots import note_roots, roots_among
 from fractions_shop.size.limits import Limits, nominal_of
-from fractions_shop.size.notation import AS_USUAL, told_in, units_shown
+from fractions_shop.size.notation import AS_USUAL, UnitsShown, told_in, units_shown
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.rule import Rule
 from fractions_shop.size.standing import ALONE, is_sound, rests_on
@@ -52,8 +52,8 @@ class Session:
     """
 
     def __init__(self, rule: Rule | str = "64ths") -> None:
-        self.rule = Rule(rule)
-        self.units = AS_USUAL
+        self.rule: Rule = Rule(rule)
+        self.units: UnitsShown = AS_USUAL
         self.known: dict[str, Value] = {}
         self.doubtful: dict[str, tuple[str, ...]] = {}
         self.moved: dict[str, tuple[str, ...]] = {}

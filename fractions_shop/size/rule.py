@@ -140,7 +140,7 @@ class UnknownRule(ShopError):
 
     def __init__(self, name: str) -> None:
         super().__init__(name)
-        self.message = f"{name!r} is not a rule"
+        self.message: str = f"{name!r} is not a rule"
         self.advice = (
             "write 64ths, 32nds, 16ths, 8ths, 100ths, 50ths, 10ths (of an inch), mm or half mm; "
             "any whole number of ths will do"
