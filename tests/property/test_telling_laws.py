@@ -14,16 +14,17 @@ from strategies import divisions, lengths
 
 from fractions_shop.errors import cells
 from fractions_shop.figures import figure, wording
-from fractions_shop.figures.figure import Figure, in_decimal_inches, in_inches, in_mm
+from fractions_shop.figures.figure import Figure, in_decimal_inches, in_decimals, in_inches, in_mm
 from fractions_shop.figures.plain import folded, in_columns
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.requests.expression import SizeResult
 from fractions_shop.sheet.verdict import verdict
 from fractions_shop.show.sheet import Sheet
 from fractions_shop.size import digits
+from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import AS_USUAL, LEADS, UnitsShown, places_shown, told_in
 from fractions_shop.size.quantity import Quantity
-from fractions_shop.size.rule import DRAWER, Rule, first_that_carries, multiple, rung
+from fractions_shop.size.rule import DRAWER, Rule, first_that_carries, mark_within, multiple, rung
 from fractions_shop.size.standing import STANDINGS
 
 rationals = st.fractions(max_denominator=10**6) | st.builds(Fraction, st.integers(), st.just(10**12))
@@ -62,6 +63,14 @@ def test_a_decimal_is_rounded_as_pythons_own_decimals_are(above, shift, places):
     assert (Decimal(digits.pointed(number, places)), whole) == (rounded, rounded == exact)
     told = digits.pointed(number, places)
     assert told == "0" or not (("." in told and told.endswith(("0", "."))) or told == "-0")
+
+
+@given(st.integers(-(10**9), 10**9), st.integers(0, 12))
+def test_half_a_last_place_goes_to_the_even_figure(whole, places):
+    number, exact = digits.to_places(*Fraction(2 * whole + 1, 2 * 10**places).as_integer_ratio(), places)
+    assert not exact
+    assert number % 2 == 0
+    assert number in (whole, whole + 1)
 
 
 @given(rationals)
@@ -137,7 +146,7 @@ def test_a_division_and_its_error_are_those_of_the_sizes_themselves(size, rule, 
             assert getattr(made, name) == getattr(meant, name)
 
 
-@given(sizes, divisions())
+@given(sizes, divisions() | st.sampled_from((127, 254, 635)).map(Rule))
 def test_the_coarsest_rule_with_a_mark_at_a_size_is_found_as_it_is_meant(size, rule):
     drawer = [Rule(name) for name in DRAWER]
     carrying = [each for each in drawer if each.carries(size)]
@@ -149,6 +158,27 @@ def test_the_coarsest_rule_with_a_mark_at_a_size_is_found_as_it_is_meant(size, r
     assert SizeResult(size, rule).carried_by == (
         first if first is not None and of_own_kind else None if own is None else rule
     )
+
+
+@given(lengths(), divisions(), st.fractions(0, 2, max_denominator=8), st.booleans())
+def test_a_mark_within_limits_is_found_wherever_there_is_one(nominal, rule, spread, on_a_mark):
+    lower = rung(nominal, rule).size if on_a_mark else nominal
+    size = Limits.between(lower, lower, lower + rule.division * spread)
+    found = mark_within(size, rule)
+    least = rung(size.lower, rule, "up").size
+    assert (found is None) is (least not in size)
+    assert found is None or (found in size and rule.carries(found))
+
+
+@given(sizes, units)
+def test_an_error_in_a_table_is_its_figures_with_their_sign(error, leading):
+    if not error.value or wording.too_small(error):
+        return
+    with told_in(leading):
+        inch = in_decimal_inches(error.unmarked, 4).with_sign()
+        mm = in_decimals(error.mm, "mm", 3).with_sign()
+        first, second = (mm, inch) if leading.lead == "mm" else (inch, mm)
+        assert wording.signed_cell(error) == Cell("difference", (first,), (second,))
 
 
 # Text in columns
@@ -210,6 +240,10 @@ def test_the_verdict_counts_what_its_lines_say_of_themselves(seed):
         if item.is_listed and not item.undone and not item.line.is_check and item.line.sets not in doubts.settled
     ]  # fmt: skip
     assert (found.holds, found.fails, found.faults) == tuple(map(states.count, ("holds", "fails", "fault")))
+    assert found.answered == sum(
+        item.state == "answered" and not item.line.also and not item.line.is_units and not item.line.is_rule
+        for item in worked
+    )
     assert found.checks == len(checks)
     assert found.unchecked == sum(item.undone for item in checks)
     assert found.unmade == sum(item.undone and item.line.kind == "part" for item in worked)
