@@ -91,6 +91,8 @@ def test_the_colon_that_is_missing_is_offered(between: str) -> None:
     [
         ("part pegs: 8 off 1/4 in dia x 1 in lg brass rod", ["part pegs: 8 of brass, round 1/4 in by 1 in"]),
         ("part screws: 8 off 6 BA x 1/2 in csk", ["part screws: 8, round 6 BA by 1/2 in; csk"]),
+        ("part rod: 2 of brass rod, 1/4 in by 12 in", ["part rod: 2 of brass, round 1/4 in by 12 in"]),
+        ("part rod: 2 of round steel, 1/4 in by 12 in", ["part rod: 2 of steel, round 1/4 in by 12 in"]),
         ("part shelf: 2 (1 LH, 1 RH) of pine, 12 in by 8 in", ["part shelf: 2 of pine, 12 in by 8 in; 1 LH, 1 RH"]),
         ("part shelf: two of pine, 12 in by 8 in", ["part shelf: 2 of pine, 12 in by 8 in"]),
         ("part shelf: a pair of pine, 12 in by 8 in", ["part shelf: 2 of pine, 12 in by 8 in"]),
@@ -207,6 +209,9 @@ def test_the_cut_that_is_meant_is_offered(line: str, offer: str) -> None:
         "notch in plate: 1/2 in deep by 1/4 in at 1 in along lower edge",
         "stock brass: 2 off 1/16 in by 1/4 in, 36 in long",
         "stock brass: dia 1/4 in by 1/8 in, 36 in long",
+        "corner in plate: 1/8 in chamfer",
+        "part box: 1 of oak, 12 in inside by 8 in by 6 in",
+        "part ring: 2 of brass tube, 1 in by 12 in",
     ],
 )
 def test_no_word_that_asks_for_another_cut_is_left_out(line: str) -> None:

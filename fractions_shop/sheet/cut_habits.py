@@ -170,6 +170,8 @@ def changes_the_cut(word: str, sizes: tuple[ShownExpression, ...]) -> tuple[Name
             small = re.sub(r"[^a-z]", "", name.word.lower())
             if word == "hole" and small in _OTHER:
                 return name, _said_of_hole(small)
+            if word == "corner" and small in ("chamfer", "chamfered", "bevel", "bevelled", "mitre", "square"):
+                return name, f"a corner is rounded, and {small} would be lost: say it in the note of the part"
             said = SAID_BY.get(small, "")
             if word in _TURNED and said in ("deep", "wide", "long") and said != _RIGHT[word][place]:
                 return name, f"the {' and the '.join(_CALLED[word])} of a {word} stand in this order"

@@ -159,7 +159,10 @@ def _read(text: str, meant: str, word: str, name: str, span: tuple[int, int], st
     at = next(outside_brackets(meant, _AT, start, end), None)
     if word in ONE_A_PART:
         what = "the radius" if word == "corner" else "the least wall"
-        return FeatureForm(word, name, *span, (expression(text, meant, start, end, what, _advice(word)),))
+        size = expression(text, meant, start, end, what, _advice(word))
+        if (lost := lost_in_a_cut(word, (size,))) is not None:
+            raise InputError(lost[1], text, lost[0].start, lost[0].end, _advice(word))
+        return FeatureForm(word, name, *span, (size,))
     if word == "notch":
         refuse_edge_said_else(text, meant, start, _reads)
     said = _MANY.match(meant, start)

@@ -53,6 +53,7 @@ _COUNTED = re.compile(
 _BRACKETED = re.compile(r"\((?P<words>[^()]*)\)")
 #: So many of these are more pieces than that.
 _SEVERAL_EACH = re.compile(r"\s*(?:pairs?|prs?|sets?|doz(?:en)?s?|gross)\b", re.IGNORECASE)
+_SHAPE_SAID = re.compile(r"\b(?:round|rod|hex|hexagon|hexagonal|square|tube|tubing)\b", re.IGNORECASE)
 _CROSSED = re.compile(r"[0-9]\s*[x×]\s*[0-9.]", re.IGNORECASE)
 _PAIR = re.compile(r":\s*(?:a\s+)?pair\b", re.IGNORECASE)
 _CLEAN = " ,.;:-–—"
@@ -113,6 +114,10 @@ def _lines(name: str, rest: str) -> Iterator[str]:
     if not sizes:
         yield _line(name, count, material, "", note)
         return
+    shape = _SHAPE_SAID.search(material)
+    if shape is not None:  # `2 of brass rod, 1/4 in by 12 in`
+        material = " ".join(f"{material[: shape.start()]} {material[shape.end() :]}".split())
+        sizes = f"{shape[0]} {sizes}"
     for sides in sides_in(sizes):
         # Behind the last size the material may stand, where none was said before.
         of, words = (sides.behind, "") if not material and _is_material(sides) else (material, sides.behind)

@@ -25,6 +25,8 @@ _SHAPE_SAYS = {
     "round": {"round"}, "hex": {"hex"}, "square": {"square"}, "tube": {"tube", "outside", "bore", "round"}, "": set[str](),
 }  # fmt: skip
 _COUNT_FIRST = r"\s*[0-9]+\s*(?:off|pcs|pieces|req'?d|required|bars?|lengths?)\b"
+#: What is said of a size that is measured within a thing.
+_NOT_CUT = ("inside", "internal", "internally", "clear", "opening")
 _COUNT_WORDS = frozenset(("pc", "pcs", "piece", "pieces", "nr", "reqd", "req'd", "required"))
 _COUNTS = ("off", "pcs", "piece", "req", "bar", "length")
 _MATERIAL_FIRST = r"\s*[A-Za-z][A-Za-z ]*,"
@@ -63,9 +65,14 @@ def lost(material: str, said: str, section: str, sizes: tuple[ShownExpression, .
         joined, last = (re.search(sign, material, re.IGNORECASE) for sign in (_SIZES_JOINED, _SIZE_LAST))
         if last or (not sizes and (joined or re.search(_SIZE_SAID, material, re.IGNORECASE))):
             return "sizes stand behind a comma, joined by the word by, and not in the material"
+    shaped = [word for word in material.split() if known_word(word) in ("round", "hex", "square", "tube")]
+    if shaped and sizes and not section:
+        return f"{shaped[0]} tells the shape of a section, which stands before its size"
     if not material and sizes and _left_out(sizes[0]) and re.match(_MATERIAL_FIRST, said, re.IGNORECASE):
         return "the material of a part stands behind its count and the word of"
     for word in (word for node in sizes for word in _left_out(node)):
+        if word.word.lower() in _NOT_CUT:
+            return f"a size that is {word.word} is not what the piece is cut to: work it out, and say the size of the piece"
         shape = known_word(word.word)
         if shape in SHAPES and shape not in _SHAPE_SAYS[section]:
             return f"{word.word} tells the shape of a section, which stands before its size"
