@@ -67,6 +67,7 @@ _IN_BRACKETS = "what a function takes goes in brackets"
 _A_LIST = rf"(?P<list>{A_SIZE}(?:(?:\s*[,;]\s*|\s+and\s+|\s+){A_SIZE})+)"
 _BESIDE = r"(?:\s+(?:dia(?:meter|\.)?|major|od|x|by|and|with))*[,]?\s+(?:pitch\s+(?:of\s+)?)?"
 _BY_MAJOR = "a thread is found by its major and pitch"
+_AMONG = "the tables to look in stand behind 'among'"
 _MEANT = "what a worn size was meant to be is asked with recover"
 
 #: What may stand behind the sizes of a request, and is no size.
@@ -155,6 +156,11 @@ FORMS = (
               (("fit {size} {zone}", ""),)),
     BenchForm(rf"(?:what\s+(?:was|is|were)\s+)?(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)\s+(?:was\s+|were\s+)?(?:meant|intended)(?:\s+(?:to be|for))?", _MEANT, (("recover {size}", ""),)),
     BenchForm(rf"{_ASK}(?:was|worn|(?:i\s+)?measured?|measures|measuring|calipers? says?|caliper reads)\s+(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)(?:\s+(?:worn|measured|now))?", _MEANT, (("recover {size}", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:among\s+(?:the\s+)?)?(?:threads?|screws?|bolts?|BA|BSW|BSF|UNC|UNF)", _AMONG, (("recover {size} among threads", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:among\s+(?:the\s+)?)?(?:gauges?|wires?|sheets?|SWG|AWG|BWG)", _AMONG, (("recover {size} among gauges", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:outside|inside|internal|external|shaft|pin|spindle|overall|od|id)(?:\s+dia(?:meter|\.)?)?", "what is said of the size is left out", (("recover {size}", ""),)),
+    BenchForm(rf"identify\s+(?:thread\s+|screw\s+)?(?P<size>{A_SIZE})\s*(?:[x×,]|\s)\s*(?P<tpi>[1-9][0-9])", _BY_MAJOR, (("identify {size}, {tpi} tpi", ""),)),
+    BenchForm(r"(?P<lead>(?:mm|millimet(?:re|er)s?|inch(?:es)?|metric|imperial)\s+first)", "which figures stand first is said with units", (("units {lead}", ""),)),
     BenchForm(rf"recover\s+(?P<list>{A_SIZE}(?:(?:\s+|\s*;\s*|\s+and\s+){A_SIZE})+)(?P<rest>(?:\s+(?:by|within|among|worn|off)\s.*)?)", "the sizes of a list are parted by commas",
               (("recover {commas} {rest}", ""),)),
     BenchForm(rf"(?P<line>.+?),\s*(?P<smaller>(?:{SMALLER_WORDS})\b.*)", "the smaller words of a request stand behind it without a comma",
