@@ -24,7 +24,9 @@ from fractions_shop.requests import check
 from fractions_shop.requests.answering import asks_the_rule
 from fractions_shop.requests.expression import plain_size
 from fractions_shop.sheet.lines import read_lines
+from fractions_shop.sheet.solve import Worked, Working
 from fractions_shop.sheet.worked_parts import worked_out
+from fractions_shop.sheet.worked_sheet import WorkedSheet
 from fractions_shop.size import ratios
 from fractions_shop.size.limits import limits_of
 from fractions_shop.size.quantity import unchecked
@@ -319,3 +321,37 @@ def test_every_kind_of_node_that_is_worked_out_can_be() -> None:
     read = Session().read("check 2 in = 50.8 mm within 1 thou")
     with pytest.raises(Fault, match="cannot be worked out"):
         evaluator.value(next(nodes_in(read)))
+
+
+def test_a_sheet_that_is_changed_for_the_first_time_works_out_no_line_that_is_as_it_was(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    rows = [
+        "a = 2 in",
+        "rule 32nds",
+        "b = a / 5",
+        "c = snap a",
+        "check a = 2 in",
+        "part slat: 2 of oak, a by b",
+        "d = nothing",
+    ]
+    first = WorkedSheet("\n".join(rows))
+    assert [item.state for item in first.worked][-1] == "fault"
+    again, anew = Working.again, list[int]()
+
+    def counted(working: Working, n: int, *given: Any) -> Worked:
+        anew.append(n)
+        return again(working, n, *given)
+
+    monkeypatch.setattr(Working, "again", counted)
+    changed = first.edited("\n".join([*rows[:2], "b = a / 4", *rows[3:], "e = 1 in"]))
+    assert [str(item.value) for item in changed.worked][2] == "1/2 in"
+    assert sorted(anew) == [
+        2,
+        5,
+        6,
+        7,
+    ]  # what is written anew, what draws on it, and a fault that looks at all names
+    anew.clear()
+    assert changed.edited(changed.written).worked == changed.worked
+    assert anew == []
