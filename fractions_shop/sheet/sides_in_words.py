@@ -173,7 +173,7 @@ def _tube(sides: list[Side]) -> tuple[str, list[str]] | None:
     bore = [side for side in sides if "bore" in side.said]
     if not outside and not bore and len(sides) == 3:
         return "tube", [side.size for side in sides]  # the outside, its bore, and how long
-    if len(bore) != 1 or len(outside) > 1:
+    if len(bore) != 1 or len(outside) > 1 or len(sides) < 2:
         return None
     outer = outside[0] if outside else next(side for side in sides if side is not bore[0])
     rest = [side.size for side in sides if side is not outer and side is not bore[0]]
