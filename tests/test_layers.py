@@ -30,7 +30,6 @@ LAYERS = (
         "size.approx",
         "size.standing",
         "size.ratios",
-        "size.powers",
     ),
     (
         "size.borrowed",

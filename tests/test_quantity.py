@@ -14,8 +14,8 @@ import pytest
 from over_all import over
 
 from fractions_shop.errors import DimensionError, FloatRefused, ShopError
-from fractions_shop.size.powers import a_power, power_name
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.units import a_power, power_name
 
 DATA = Path(__file__).parent / "data"
 TWO = Quantity.inches(2)

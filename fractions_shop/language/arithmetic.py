@@ -15,9 +15,9 @@ from fractions_shop.language.nodes import Binary, Literal, Name, Node, Signed
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits, limits_of, nominal_of, settled
 from fractions_shop.size.notation import decimal, inch_text, mixed
-from fractions_shop.size.powers import power_name
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.sums import TooManyPieces
+from fractions_shop.size.units import power_name
 from fractions_shop.size.value import Value
 
 #: A result with more binary figures than this is no size; it is refused before it costs time.

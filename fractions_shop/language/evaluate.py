@@ -29,9 +29,9 @@ from fractions_shop.language.notes import Note, echo, remark
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant, mixed
-from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.standing import worse
+from fractions_shop.size.units import a_power
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:

@@ -7,8 +7,8 @@ from fractions_shop.language.arithmetic import figures
 from fractions_shop.language.fault import Fault
 from fractions_shop.language.nodes import Node
 from fractions_shop.size.limits import Limits
-from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import Angle, Quantity
+from fractions_shop.size.units import a_power
 from fractions_shop.size.value import Value
 
 

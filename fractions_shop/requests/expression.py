@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from fractions_shop.errors import ShopError
 from fractions_shop.language.evaluate import Evaluator
 from fractions_shop.language.fault import Fault
-from fractions_shop.language.kinds import as_length, as_size
 from fractions_shop.language.nodes import (
     Binary,
     Call,
@@ -30,9 +29,9 @@ from fractions_shop.size.arguments import simple
 from fractions_shop.size.cached import cached_property
 from fractions_shop.size.frozen import Record
 from fractions_shop.size.limits import MAY_BE_WIDE, Limits, nominal_of
-from fractions_shop.size.powers import a_power, power_name
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import DRAWER, Rule, Rung, first_that_carries, rule_called, rung
+from fractions_shop.size.units import a_power, power_name
 from fractions_shop.size.value import Value
 
 if TYPE_CHECKING:
@@ -230,6 +229,8 @@ def _target(node: RuleName, expression: Node, value: Value) -> tuple[Target, Val
     """The unit or parts that `as` names, and the size to show in it: of threads to the inch, the pitch."""
     target, power = _unit_named(node)
     if isinstance(value, Angle):
+        from fractions_shop.language.kinds import as_size
+
         as_size(value, expression)  # its Fault says what an angle is not
     assert not isinstance(value, Angle)
     if value.power == power:
@@ -244,6 +245,8 @@ def _target(node: RuleName, expression: Node, value: Value) -> tuple[Target, Val
         except ZeroDivisionError:
             raise Fault("nothing can be divided by zero", expression.start, expression.end) from None
     if power == 1 and value.power not in _SHOWN_AS:
+        from fractions_shop.language.kinds import as_length
+
         as_length(nominal_of(value), expression)
     if value.power not in _SHOWN_AS:
         raise Fault(f"{a_power(value.power)} is shown in no other unit", node.start, node.end)

@@ -8,9 +8,9 @@ from fractions_shop.layout.bulk import Pair
 from fractions_shop.size import units
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import as_meant
-from fractions_shop.size.powers import power_name
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.slips import unit_slipped
+from fractions_shop.size.units import power_name
 
 
 class CellReader:

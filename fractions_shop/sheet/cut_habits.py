@@ -7,12 +7,11 @@ from collections.abc import Iterator
 
 from fractions_shop.language.advice.offers import Offer
 from fractions_shop.language.nodes import Name, ShownExpression, Worded
-from fractions_shop.sheet.side_words import NUMBER, SAID_BY, UNIT
+from fractions_shop.sheet.side_words import NUMBER, SAID_BY, SERIES_OR_GAUGE, THREAD, UNIT
 from fractions_shop.sheet.whole_lines import Meant
 
 _SIZE = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′])"
 _MAYBE_BARE = rf"{NUMBER}(?:\s*(?:{UNIT}\b|[\"'″′]))?"
-_THREAD = r"(?:No\.?\s*)?[0-9]{1,2}\s*BA|M[0-9]+(?:\.[0-9])?(?:\s*x\s*[0-9.]+)?|[0-9]+/[0-9]+\s*(?:BSW|BSF|UNC|UNF|ME|BSP)"
 _HEAD = re.compile(
     r"\s*(?P<word>hole|slot|notch|corner|wall)(?:e?s)?\s+in\s+(?P<part>[^:]+?)\s*:\s*(?P<rest>.*)",
     re.IGNORECASE,
@@ -38,10 +37,10 @@ _PLACES_FIRST = re.compile(
 #: What is rewritten in what a line cuts, in this order; each stands alone where another form is meant beside it.
 _REWRITES: tuple[tuple[str, str], ...] = (
     (r"\s*@\s*", " at "),
-    (rf"(?:tap(?:ped|ping)?|threaded|screwed)\s+({_THREAD})", r"tapping(\1)"),
-    (rf"({_THREAD})\s+(?:tapping|tapped|tap)(?:\s+(?:holes?|drill))?\b", r"tapping(\1)"),
-    (rf"clear(?:ing|ance|s)?\s+({_THREAD})", r"clearance(\1)"),
-    (rf"({_THREAD})\s+clear(?:ing|ance)?(?:\s+(?:holes?|drill))?\b", r"clearance(\1)"),
+    (rf"(?:tap(?:ped|ping)?|threaded|screwed)\s+({THREAD})", r"tapping(\1)"),
+    (rf"({THREAD})\s+(?:tapping|tapped|tap)(?:\s+(?:holes?|drill))?\b", r"tapping(\1)"),
+    (rf"clear(?:ing|ance|s)?\s+({THREAD})", r"clearance(\1)"),
+    (rf"({THREAD})\s+clear(?:ing|ance)?(?:\s+(?:holes?|drill))?\b", r"clearance(\1)"),
     (r"((?:No\.?\s*|#)([0-9]{1,2}))(?=\s+at\b)", r"No \2 drill"),
     (r"\s+(?:dia(?:m(?:eter)?)?\b\.?)", ""),
     (r"\bream(?:ed)?\s+", ""),
@@ -62,7 +61,7 @@ _REWRITES: tuple[tuple[str, str], ...] = (
 _REWRITE = tuple((re.compile(pattern, re.IGNORECASE), into) for pattern, into in _REWRITES)
 _UPRIGHT = re.compile(r",?\s+(?:vertical(?:ly)?|upright)\s*$", re.IGNORECASE)
 _BARE = re.compile(
-    rf"(?<![A-Za-z0-9_./]){NUMBER}(?!\s*(?:{UNIT}\b|[0-9/.\"'″′]|off\b|across\b|up\b|deg|°|drill|BA\b|SWG\b|[x×]|rows?\b))",
+    rf"(?<![A-Za-z0-9_./]){NUMBER}(?!\s*(?:{UNIT}\b|[0-9/.\"'″′]|off\b|across\b|up\b|deg|°|drill|(?:{SERIES_OR_GAUGE})\b|[x×]|rows?\b))",
     re.IGNORECASE,
 )
 _RADIUS = re.compile(

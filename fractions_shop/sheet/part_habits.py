@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from fractions_shop.language.advice.gate import WHOLES
 from fractions_shop.language.advice.offers import Offer
-from fractions_shop.sheet.side_words import NUMBER, UNIT
+from fractions_shop.sheet.side_words import NUMBER, SERIES_OR_GAUGE, UNIT
 from fractions_shop.sheet.sides_in_words import Sides, sides_in, split_sides
 from fractions_shop.sheet.whole_lines import Meant
 
@@ -26,7 +26,7 @@ _COUNT = re.compile(
     re.IGNORECASE,
 )
 _SIZE_FOLLOWS = re.compile(
-    rf"\s*(?:[0-9./]|{UNIT}\b|[\"'″′]|[x×]\s*[0-9]|(?:SWG|AWG|BWG|BA|BSW|BSF)\b)", re.IGNORECASE
+    rf"\s*(?:[0-9./]|{UNIT}\b|[\"'″′]|[x×]\s*[0-9]|(?:{SERIES_OR_GAUGE})\b)", re.IGNORECASE
 )
 _OFF = re.compile(r"[0-9]+\s*(?:off|req'?d\b|required|pcs\b|pieces)", re.IGNORECASE)
 #: Where the sizes begin: a figure, the sign of a diameter, or the word of a shape before one.

@@ -8,10 +8,10 @@ from __future__ import annotations
 import re
 
 from fractions_shop.language.nodes import Name, ShownExpression, Worded
-from fractions_shop.sheet.side_words import NUMBER, SAID_BY, SHAPES, UNIT, known_word
+from fractions_shop.sheet.side_words import NUMBER, SAID_BY, SERIES_OR_GAUGE, SHAPES, UNIT, known_word
 
 #: Sizes in what should be a material: two that are joined, or one behind its words.
-_SIZED = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′]|(?:SWG|AWG|BWG|BA|BSW|BSF)\b)"
+_SIZED = rf"{NUMBER}\s*(?:{UNIT}\b|[\"'″′]|(?:{SERIES_OR_GAUGE})\b)"
 _SIZES_JOINED = (
     rf"{_SIZED}(?:\s+[a-z]+\.?){{0,2}}\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*(?:\bby\b|[x×])\s*{_SIZED}"
     r"|[0-9](?:\s+[a-z]+\.?){1,2}\s+(?:by|[x×])\s+[0-9.]|[0-9]/[0-9]+\s*(?:\bby\b|[x×])\s*[0-9.]|[0-9]\s*[x×]\s*[0-9./ ]+[x×]\s*[0-9.]"

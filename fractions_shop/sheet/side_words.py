@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
+from fractions_shop.tables.patterns import GAUGE_WORDS
+from fractions_shop.threads.records import WORDS
 
 #: A number as it is written; a run of more figures than this is none, and would take long to look through.
 NUMBER = (
@@ -11,6 +13,16 @@ NUMBER = (
     rf"|(?:[0-9]{{1,6}}[ -]?)?[{GLYPHS}])"
 )
 UNIT = rf"(?:{units.alternatives('in', 'mm', 'ft', 'thou', 'cm')})"
+#: The names of thread series and of gauges that are one word, as their own tables have them.
+SERIES = sorted((word for word in WORDS if word.isalpha() and word[0].isupper()), key=len, reverse=True)
+GAUGES = sorted((word for word in GAUGE_WORDS if word.isalpha() and word.isupper()), key=len, reverse=True)
+_NAMED = "|".join(SERIES)
+THREAD = (
+    rf"(?:(?:No\.?\s*)?[0-9]{{1,2}}\s*(?:{_NAMED})|M[0-9]+(?:\.[0-9])?(?:\s*x\s*[0-9.]+)?"
+    rf"|[0-9]+/[0-9]+\s*(?:{_NAMED}))(?![A-Za-z])"
+)
+#: What may end the name of a thread or a gauge.
+SERIES_OR_GAUGE = "|".join((*GAUGES, *SERIES))
 #: What is said of a side, by the words for it.
 _SAID = {
     "thick": "thick thk thickness", "wide": "wide width", "long": "long lg length lengths", "deep": "deep depth",

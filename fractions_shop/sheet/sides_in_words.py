@@ -9,17 +9,13 @@ from typing import NamedTuple
 
 from fractions_shop.errors import ShopError
 from fractions_shop.sheet.part_losses import note_behind
-from fractions_shop.sheet.side_words import NUMBER, SHAPES, UNIT, known_word
+from fractions_shop.sheet.side_words import GAUGES, NUMBER, SERIES, SHAPES, THREAD, UNIT, known_word
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS, number_value
 
 #: What ends the name of a gauge or a thread, as a unit ends a size.
-_BOUGHT_WORDS = "swg awg bwg ba bsw bsf bsp me unc unf drill"
-_BOUGHT = frozenset(_BOUGHT_WORDS.split())
-_THREAD = re.compile(
-    r"(?:No\.? ?)?[0-9]{1,2} ?BA|M[0-9]+(?:\.[0-9])?|[0-9]+/[0-9]+ ?(?:BSW|BSF|UNC|UNF|Whit\w*)",
-    re.IGNORECASE,
-)
+_BOUGHT = frozenset(word.lower() for word in (*GAUGES, *SERIES, "drill"))
+_THREAD = re.compile(THREAD, re.IGNORECASE)
 #: A pitch behind an x is that of a thread, and a bare number beside these may be that of a screw.
 _NOT_SIDES = re.compile(
     r"\bM[0-9]+(?:\.[0-9])? ?[x×] ?[0-9]*\.[0-9]|\btpi\b|\bthreads\b|screws?\b|\bnails?\b|\btacks?\b",

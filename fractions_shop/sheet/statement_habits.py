@@ -1,4 +1,4 @@
-"""Statements as makers write them into a sheet: readings without commas, holes across a length, x for a product."""
+"""Statements as makers write them into a sheet: readings without commas, holes without their part, x for a product."""
 
 from __future__ import annotations
 
@@ -22,11 +22,6 @@ _READINGS = re.compile(
 _EACH = re.compile(_SIZE, re.IGNORECASE)
 #: Readings of one size lie closer together than so many parts in a hundred.
 _CLOSE = 10
-_ACROSS = re.compile(
-    r"\s*(?:(?P<name>[A-Za-z_]\w*)\s*=\s*)?(?:mark\s+|places\s+)?(?P<n>[0-9]{1,3})\s+(?:[a-z]+\s+)?across\s+(?P<total>[^,]+?)\s*"
-    r"(?:,\s*(?:(?:with\s+)?ends?\s+(?:of\s+)?(?P<end>[^,]+?)|(?P<also>[^,]+?)\s+(?:from|at)?\s*(?:each|both|either)\s+ends?))?\s*",
-    re.IGNORECASE,
-)
 #: Holes that are said without their part.
 _HOLES = re.compile(
     r"\s*(?:drill\s+)?(?:[0-9]+\s+(?:[a-z]+\s+)?holes?\b|holes?\s*:?\s+(?:[0-9]|[Øø]|no\b)).*", re.IGNORECASE
@@ -58,7 +53,6 @@ def statement_habits(line: str) -> Iterator[Meant]:
     ['slot reads 3.24 mm, 3.19 mm by caliper']
     """
     yield from _readings(line)
-    yield from _across(line)
     if _HOLES.fullmatch(line):
         yield Meant((), _HOLES_SAID, sure=True, example=_CIRCLE_SO if _CIRCLE.search(line) else ROWS_SO)
     if _TIMES_NAME.search(line) or (_NAMED.match(line) and _IN_WORDS.search(line)):
@@ -102,22 +96,3 @@ def _are_close(sizes: tuple[str, ...]) -> bool:
     values = [value_of(match[0]) for size in sizes if (match := re.match(NUMBER, size)) is not None]
     known = [value for value in values if value is not None]
     return len(known) == len(sizes) > 1 and max(known) * 100 < min(known) * (100 + _CLOSE)
-
-
-def _across(line: str) -> Iterator[Meant]:
-    """`4 across 7 in, 3/4 in from each end`: marks between two ends, or with one at each end of the length."""
-    match = _ACROSS.fullmatch(line)
-    if match is None or int(match["n"]) < 2:
-        return
-    named = f"{match['name']} = " if match["name"] else ""
-    count, total, end = int(match["n"]), match["total"].strip(), match["end"] or match["also"]
-    if end:
-        whole = f"{named}mark {total} - 2 * {end.strip()} into {count - 1} from {end.strip()}"
-        said = "marks between two ends alike are told by the length between the first and the last, and from where they are counted"
-        yield Meant((Offer(whole, worked=True),), said, sure=True)
-    else:
-        outer = Offer(f"{named}mark {total} into {count - 1}", " for one at each end", worked=True)
-        inner = Offer(f"{named}mark {total} into {count + 1}", " for a space at each end", worked=True)
-        yield Meant(
-            (outer, inner), "marks are told by the spaces between them, one fewer or one more", sure=True
-        )

@@ -7,12 +7,12 @@ from functools import wraps
 from typing import Any, ParamSpec, Protocol, TypeVar
 
 from fractions_shop.errors import ArgumentError, DimensionError, ShopError
-from fractions_shop.size import borrowed, pint_bridge
+from fractions_shop.size import borrowed
 from fractions_shop.size.approx import simple_fraction
 from fractions_shop.size.limits import Limits
 from fractions_shop.size.notation import read_plain
-from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import OPERANDS, Angle, Quantity, as_whole, exact
+from fractions_shop.size.units import a_power
 
 
 class PintLength(Protocol):
@@ -79,6 +79,8 @@ def as_quantity(value: Any) -> Quantity:
     if isinstance(value, Angle):
         raise DimensionError("this is an angle, where a size is needed")
     if type(value).__module__.partition(".")[0] == "pint":
+        from fractions_shop.size import pint_bridge  # few sizes are given as those of pint
+
         return pint_bridge.from_pint(value)
     if not isinstance(value, OPERANDS):
         raise ArgumentError(f"expected a size such as '2 1/32 in', not {type(value).__name__}")

@@ -11,8 +11,8 @@ from typing import Any
 from fractions_shop.errors import ArgumentError, DimensionError, FloatRefused, ShopError
 from fractions_shop.size import borrowed, numberlike, ratios, units
 from fractions_shop.size.numberlike import NumberLike, ToldSize, figures_in_short, in_short, printed
-from fractions_shop.size.powers import a_power
 from fractions_shop.size.standing import worse
+from fractions_shop.size.units import a_power
 
 Exact = int | Fraction | Decimal
 

@@ -64,6 +64,8 @@ OF_AN_INCH = "of an inch"
 #: What stands before a unit, or behind it, for its square and its cube.
 POWER_WORDS = {"sq": 2, "square": 2, "cu": 3, "cubic": 3}
 POWER_SIGNS = {"²": 2, "³": 3}
+#: Names of the powers of a length, for sentences.
+POWER_NAMES = {0: "plain number", 1: "length", 2: "area", 3: "volume", -1: "number per length"}
 
 #: Words with more than one meaning on drawings or in reference books, with both named.
 #: Reading one of them would be a silent guess, so each is refused.
@@ -175,3 +177,14 @@ def find_raised(text: str) -> Unit | None:
 def two_meanings(word: str) -> str | None:
     """Both meanings of a word that has two, or None."""
     return TWO_MEANINGS.get(word.lower())
+
+
+def power_name(power: int) -> str:
+    """What a maker calls a quantity of this power: `length`, `area`, ..."""
+    return POWER_NAMES.get(power, f"length to the power {power}")
+
+
+def a_power(power: int) -> str:
+    """The same with its article: `a length`, `an area`."""
+    name = power_name(power)
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"

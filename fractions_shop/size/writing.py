@@ -37,9 +37,9 @@ from fractions_shop.size.notation import (
     mixed,
     readable,
 )
-from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import Angle, Quantity
 from fractions_shop.size.rule import Rule, UnknownRule
+from fractions_shop.size.units import a_power
 
 #: An exact size whose decimals end within so many is written with them, else as a fraction.
 _LONGEST = 12

@@ -15,9 +15,9 @@ from fractions_shop.errors import DimensionError, ShopError
 from fractions_shop.size.arguments import SizeLike, as_quantity, options_by_name
 from fractions_shop.size.frozen import Record, Result
 from fractions_shop.size.notation import as_meant, decimal, mm_text, number_value
-from fractions_shop.size.powers import a_power
 from fractions_shop.size.quantity import Quantity
 from fractions_shop.size.told import Told
+from fractions_shop.size.units import a_power
 from fractions_shop.threads.forms import pitch_of
 from fractions_shop.threads.series import apart_between, series_keys, threads_of, told_apart
 from fractions_shop.threads.thread import Thread

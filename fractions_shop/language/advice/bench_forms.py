@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from fractions_shop.size import units
 from fractions_shop.size.notation import GLYPHS
+from fractions_shop.tables.patterns import GAUGE_WORDS
 from fractions_shop.threads.records import BY_KEY, GROUPS
 
 
@@ -47,7 +48,9 @@ _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 NAMED = re.compile(r"[A-Za-z_]\w* *=(?!=|>) *")
 #: A size as it is usually written, with its unit.
 A_SIZE = rf"(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+)\s*(?:{units.alternatives('in', 'ft', 'mm', 'cm', 'thou')}|\"|')"
-_SERIES = rf"(?P<series>{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
+_A_SERIES = rf"(?:{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
+_SERIES = rf"(?P<series>{_A_SERIES})"
+_GAUGES = "|".join(map(re.escape, GAUGE_WORDS))
 _INSTEAD = "what stands in for a thread is asked with substitute"
 _OTHER_UNITS = (
     "a size is shown in other units with as, and what stands in for a thread is asked with substitute"
@@ -57,7 +60,10 @@ _BY_FORM = "a thread of no list is told by its major, its pitch and its form"
 _SLOPE = "a taper of no table is told by its two ends and its length"
 
 _DIVISION = r"(?:1/(?P<of>4|8|16|32|64|128)(?:th|nd)?|(?P<parts>(?:4|8|16|32|64|128)(?:th|nd)))"
-_HOLES_IN = rf"(?:space|mark|drill|set out|lay out)?\s*(?P<count>[1-9][0-9]?)\s+(?:[a-z]+\s+)?holes\s+(?:equally\s+|evenly\s+)?(?:spaced\s+)?(?:across|in|over|along|on)\s+(?P<size>{A_SIZE})"
+_HOLES_IN = (
+    r"(?:space|mark|drill|places|set out|lay out)?\s*(?P<count>[2-9]|[1-9][0-9])\s+(?:(?:[a-z]+\s+)?holes\s+(?:equally\s+|evenly\s+)?(?:spaced\s+)?"
+    rf"(?:across|in|over|along|on)|across|along)\s+(?P<size>{A_SIZE}|[A-Za-z_]\w*)"
+)
 _HOLES_MARKED = "places along a length are asked with mark, by the spaces between them"
 _CIRCLE = r"(?:PCD|P\.C\.D\.|pitch circle|bolt[ -]circle|circle)"
 _ON_A_CIRCLE = "holes on a circle are a function of how many and the diameter"
@@ -128,8 +134,8 @@ FORMS = (
               (("{count} of {size}", " for so many pieces"), ("{count} * {size}", " for a product"))),
     BenchForm(r"(?P<name>(?![MG][0-9])[^\W\d]\w*)\s+[x×]\s*(?P<rest>[^\s=].*)", "x stands between the sides of a thing, and a product is written with *",
               (("{name} * {rest}", ""),)),
-    BenchForm(rf"{_HOLES_IN}(?:,|\s+with|\s+and)?\s+(?:the\s+)?(?:(?:ends?|first(?: and last)?|outer(?: ones)?)\s+)?(?:at\s+)?(?P<end>{A_SIZE})\s+(?:in\s+)?(?:from|at|off)\s+(?:each|the|both|either)\s+ends?", _HOLES_MARKED,
-              (("mark {size} into {between} leaving {end} each end", " for the first and the last so far from the ends"),)),
+    BenchForm(rf"{_HOLES_IN}(?:,|\s+with|\s+and)?\s+(?:the\s+)?(?:ends?\s+(?:of\s+|at\s+)?(?P<end>{A_SIZE})|(?:(?:first(?: and last)?|outer(?: ones)?)\s+)?(?:at\s+)?(?P<also>{A_SIZE})\s+(?:(?:in\s+)?(?:from|at|off)\s+)?(?:each|the|both|either)\s+ends?)", _HOLES_MARKED,
+              (("mark {size} into {between} leaving {end}{also} each end", " for the first and the last so far from the ends"),)),
     BenchForm(_HOLES_IN, _HOLES_MARKED,
               (("mark {size} into {between}", " for one at each end"), ("mark {size} into {about}", " for none at the ends"))),
     BenchForm(rf"{_ASK}(?P<count>[0-9]+)\s+(?:[a-z]+\s+)?holes\s+(?:equally\s+spaced\s+)?(?:on|in|round|around)\s+(?:an?\s+)?(?P<size>{A_SIZE})\s*(?:dia(?:meter|\.)?\s*)?{_CIRCLE}", _ON_A_CIRCLE, (_BOLT_CIRCLE,)),
@@ -156,10 +162,10 @@ FORMS = (
               (("fit {size} {zone}", ""),)),
     BenchForm(rf"(?:what\s+(?:was|is|were)\s+)?(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)\s+(?:was\s+|were\s+)?(?:meant|intended)(?:\s+(?:to be|for))?", _MEANT, (("recover {size}", ""),)),
     BenchForm(rf"{_ASK}(?:was|worn|(?:i\s+)?measured?|measures|measuring|calipers? says?|caliper reads)\s+(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)(?:\s+(?:worn|measured|now))?", _MEANT, (("recover {size}", ""),)),
-    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:threads?|screws?|bolts?|(?:among\s+(?:the\s+)?)?(?:BA|BSW|BSF|UNC|UNF))", _AMONG, (("recover {size} among threads", ""),)),
-    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:gauges?|wires?|sheets?|(?:among\s+(?:the\s+)?)?(?:SWG|AWG|BWG))", _AMONG, (("recover {size} among gauges", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:threads?|screws?|bolts?|(?:among\s+(?:the\s+)?)?{_A_SERIES})", _AMONG, (("recover {size} among threads", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:gauges?|wires?|sheets?|(?:among\s+(?:the\s+)?)?(?:{_GAUGES}))", _AMONG, (("recover {size} among gauges", ""),)),
     BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:outside|inside|internal|external|shaft|pin|spindle|overall|od|id)(?:\s+dia(?:meter|\.)?)?", "what is said of the size is left out", (("recover {size}", ""),)),
-    BenchForm(rf"identify\s+(?:thread\s+|screw\s+)?(?P<size>{A_SIZE})\s*(?:[x×,]|\s)\s*(?P<tpi>[1-9][0-9])", _BY_MAJOR, (("identify {size}, {tpi} tpi", ""),)),
+    BenchForm(rf"identify\s+(?:thread\s+|screw\s+)?(?P<size>{A_SIZE})\s*(?:[x×]|\s)\s*(?P<tpi>[1-9][0-9])", _BY_MAJOR, (("identify {size}, {tpi} tpi", ""),)),
     BenchForm(r"(?P<lead>(?:mm|millimet(?:re|er)s?|inch(?:es)?|metric|imperial)\s+first)", "which figures stand first is said with units", (("units {lead}", ""),)),
     BenchForm(rf"recover\s+(?P<list>{A_SIZE}(?:(?:\s+|\s*;\s*|\s+and\s+){A_SIZE})+)(?P<rest>(?:\s+(?:by|within|among|worn|off)\s.*)?)", "the sizes of a list are parted by commas",
               (("recover {commas} {rest}", ""),)),
