@@ -30,7 +30,7 @@ class BenchForm(NamedTuple):
     in_part: bool = False
 
 
-_ASK = r"(?:(?:what(?: is|'s| size)?|which|find|give(?: me)?|show(?: me)?|convert|the|a|size|of|is)\s+)*"
+_ASK = r"(?:(?:what(?:'s)?|which|find|give(?: me)?|show(?: me)?|convert|the|a|size|of|is)\s+)*"
 _HOLE = r"(?:drill|hole|size)?\s*(?:size\s+)?(?:for|of)?(?:\s+(?:an?|the))?"
 
 _SHIMS = r"(?:shims?|packings?|packers?|strips?)\s+(?:are\s+)?(?:in|for|to make|make)"
@@ -46,8 +46,8 @@ _ENDS = "both ends are left alike; one of its own is taken off the total"
 _UNIT = rf"(?:{units.alternatives('in', 'ft', 'mm', 'cm')})"
 #: `width = ` before what is asked.
 NAMED = re.compile(r"[A-Za-z_]\w* *=(?!=|>) *")
-#: A size as it is usually written, with its unit.
-A_SIZE = rf"(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]*\.?[0-9]+)\s*(?:{units.alternatives('in', 'ft', 'mm', 'cm', 'thou')}|\"|')"
+#: A size as it is usually written, with its unit: taken whole or not at all, so that a long list is looked through once.
+A_SIZE = rf"(?>(?:[0-9]{{1,9}}[ -])?[0-9]{{1,9}}/[0-9]{{1,9}}|[0-9]{{0,9}}\.?[0-9]{{1,9}})(?>\s*(?:{units.alternatives('in', 'ft', 'mm', 'cm', 'thou')}))"
 _A_SERIES = rf"(?:{'|'.join(sorted(map(re.escape, {*GROUPS, *BY_KEY}), key=len, reverse=True))})"
 _SERIES = rf"(?P<series>{_A_SERIES})"
 _GAUGES = "|".join(map(re.escape, GAUGE_WORDS))
@@ -78,6 +78,9 @@ _MEANT = "what a worn size was meant to be is asked with recover"
 
 #: What may stand behind the sizes of a request, and is no size.
 SMALLER_WORDS = r"scale|off|within|by|worn|made|shrunk|plated|among|in\s+(?:inch|metric|either)\s+work|on|to|from|leaving|between|up|down|along|saw"
+
+#: A line in plain words has no more letters and figures than this.
+LONGEST = 160
 
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
 FORMS = (

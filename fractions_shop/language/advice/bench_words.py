@@ -15,6 +15,7 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.advice.bench_forms import (
     A_SIZE,
     FORMS,
+    LONGEST,
     NAMED,
     PIECE,
     SIDES,
@@ -34,7 +35,9 @@ Reads = Callable[[str], bool]
 
 def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterator[tuple[str, Offer]]:
     """What is said of a line in a plain form, and each statement that it may mean, of the first form that fits."""
-    code = code_of(line).strip().rstrip("?!").strip()
+    code = " ".join(code_of(line).split()).rstrip("?!").strip()
+    if len(code) > LONGEST:
+        return  # nobody asks at such length, and some forms take long to be told from it
     named = NAMED.match(code)
     fronts = ("",) if named is None else ("", named[0])  # a form may stand behind `width = `
     for form, front in product(forms, fronts):
