@@ -41,6 +41,8 @@ PART_HABITS = Habits(part_means, frozenset({ADVICE, OF_ADVICE, UNIT_ADVICE}), la
 MOST = 1_000_000
 MOST_SIZES = 3
 LONGEST_NAME = 80
+#: Of the words that may part a count from a material, so many are tried from either end of a line.
+_EACH_END = 4
 
 _BEGINS = re.compile(r"part\s+(?!as\b)[^\W_]|parts?\s*:|parts\s[^:=#]*:", re.IGNORECASE)
 _PARTS = re.compile(r"\s*(parts)\b", re.IGNORECASE)
@@ -211,6 +213,8 @@ def _counts_and_materials(text: str, meant: str, start: int, end: int) -> list[t
     With the second way, where the first `of` parts them too.
     """
     every = list(outside_brackets(meant, _OF, start, end))
+    if len(every) > 2 * _EACH_END:  # each is read as far as it goes: no line of a hundred may take a second
+        every = [*every[:_EACH_END], *every[-_EACH_END:]]
     ways = every
     if len(every) > 1:
         ways = [of for of in reversed(every) if _could_count(meant[start : of.start()])] or every[:1]

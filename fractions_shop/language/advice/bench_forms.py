@@ -79,9 +79,6 @@ _MEANT = "what a worn size was meant to be is asked with recover"
 #: What may stand behind the sizes of a request, and is no size.
 SMALLER_WORDS = r"scale|off|within|by|worn|made|shrunk|plated|among|in\s+(?:inch|metric|either)\s+work|on|to|from|leaving|between|up|down|along|saw"
 
-#: A line in plain words has no more letters and figures than this.
-LONGEST = 160
-
 #: Likeliest first. What is said in a statement's second half follows it in the advice.
 FORMS = (
     BenchForm(rf"{_ASK}(?:tap(?:ping)?\s+)?drill\s+(?:size\s+)?(?:for|to tap)\s+(?:an?\s+)?(?P<thread>.+)",

@@ -15,14 +15,13 @@ from fractions_shop.errors import InputError
 from fractions_shop.language.advice.bench_forms import (
     A_SIZE,
     FORMS,
-    LONGEST,
     NAMED,
     PIECE,
     SIDES,
     SMALLER_WORDS,
     BenchForm,
 )
-from fractions_shop.language.advice.fault_place import code_of
+from fractions_shop.language.advice.fault_place import LONGEST, code_of
 from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.near_words import slips
 from fractions_shop.language.advice.offers import Advice, Offer, write
