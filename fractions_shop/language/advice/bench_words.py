@@ -32,6 +32,12 @@ from fractions_shop.threads.names import looks_like_thread
 Reads = Callable[[str], bool]
 
 
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    """A form's pattern; the module re keeps too few for a fault not to compile them all anew."""
+    return re.compile(pattern, re.IGNORECASE)
+
+
 def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterator[tuple[str, Offer]]:
     """What is said of a line in a plain form, and each statement that it may mean, of the first form that fits."""
     code = " ".join(code_of(line).split()).rstrip("?!").strip()
@@ -40,7 +46,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
     named = NAMED.match(code)
     fronts = ("",) if named is None else ("", named[0])  # a form may stand behind `width = `
     for form, front in product(forms, fronts):
-        match = re.fullmatch(form.pattern, code[len(front) :], re.IGNORECASE)
+        match = _compiled(form.pattern).fullmatch(code[len(front) :])
         if match is None:
             continue
         groups = _groups(match)
