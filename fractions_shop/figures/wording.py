@@ -245,11 +245,11 @@ def signed_cell(error: Quantity, units: bool = True) -> Cell:
     # The size that it is off tells its standing.
     above, below = error.mm.as_integer_ratio()
     shown_units = units_shown.get()
-    feet, approximate = units and shown_units.feet_from(above, below), units and error.approximate
+    feet, approximate = units and shown_units.feet_from(above, below), error.approximate
     inches = decimal_inches_figure(
         above, below, _INCH_PLACES, 0, "", approximate, feet, inch.strip()
     ).with_sign()
-    millimetres = decimal_figure(above, below, mm.strip(), _MM_PLACES, 0, "", False).with_sign()
+    millimetres = decimal_figure(above, below, mm.strip(), _MM_PLACES, 0, "", approximate).with_sign()
     leading, beside = (millimetres, inches) if shown_units.mm_leads() else (inches, millimetres)
     return Cell("difference", (leading,), (beside,))
 

@@ -14,7 +14,7 @@ from strategies import divisions, lengths
 
 from fractions_shop.errors import cells
 from fractions_shop.figures import figure, wording
-from fractions_shop.figures.figure import Figure, in_decimal_inches, in_decimals, in_inches, in_mm
+from fractions_shop.figures.figure import Figure, in_decimal_inches, in_inches, in_mm
 from fractions_shop.figures.plain import folded, in_columns
 from fractions_shop.figures.table import Cell, Table, in_prose
 from fractions_shop.requests.expression import SizeResult
@@ -176,9 +176,14 @@ def test_an_error_in_a_table_is_its_figures_with_their_sign(error, leading):
         return
     with told_in(leading):
         inch = in_decimal_inches(error.unmarked, 4).with_sign()
-        mm = in_decimals(error.mm, "mm", 3).with_sign()
+        mm = in_mm(error.unmarked, 3).with_sign()
         first, second = (mm, inch) if leading.lead == "mm" else (inch, mm)
         assert wording.signed_cell(error) == Cell("difference", (first,), (second,))
+        bare = wording.signed_cell(error, units=False)
+        figures = [figure for figure in (*bare.pieces, *bare.beside) if isinstance(figure, Figure)]
+        assert len(figures) == 2
+        # What rests on a root is not exact in either unit, under a heading that says the units as well.
+        assert not error.approximate or not any(figure.exact for figure in figures)
 
 
 # Text in columns
