@@ -50,19 +50,20 @@ def statement(
             return said
         raise _in_bench_words(text, meant, _explained(error, text, meant)) from None
     if node is not None and any(isinstance(each, OddUnit) for each in nodes_in(node)):
-        _refuse_misspelt(text, meant)
+        _refuse_misspelt(text, meant, node)
     return node
 
 
-def _refuse_misspelt(text: str, meant: str) -> None:
-    """InputError where a word behind a number is one of the language with a slip in it: `places 3 acros by 2 in`."""
+def _refuse_misspelt(text: str, meant: str, node: Statement) -> None:
+    """InputError where a word behind a number is one of the language with a slip in it, or none of it: `3 acros by 2 in`."""
     from fractions_shop.language.advice import bench_words
 
     said = bench_words.odd_word(meant, accepted, begins)
     if said is not None:
         message, advice, start, end = said
         raise InputError(message, text, start, end, advice)
-    asked = bench_words.asked(text, meant, accepted)
+    # An old unit, such as Paris lines, is no word of another asking.
+    asked = bench_words.asked(text, meant, accepted) if missing_units.has_odd_word(node) else None
     if asked is not None:
         raise asked
 

@@ -246,7 +246,7 @@ class Session:
 
         if isinstance(error.advice, Advice):
             error = passed(error, self._accepts)
-        if isinstance(error.advice, Advice) and not all(offer.completes for offer in error.advice.offers):
+        if isinstance(error.advice, Advice) and not error.advice.is_example:
             return error
         from fractions_shop.language.advice.bench_words import asked
         from fractions_shop.size.notation import as_meant

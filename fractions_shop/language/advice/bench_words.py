@@ -21,7 +21,7 @@ from fractions_shop.language.advice.bench_forms import (
     SMALLER_WORDS,
     BenchForm,
 )
-from fractions_shop.language.advice.fault_place import LONGEST, code_of
+from fractions_shop.language.advice.fault_place import LONGEST, code_of, compiled
 from fractions_shop.language.advice.gate import fits
 from fractions_shop.language.advice.near_words import slips
 from fractions_shop.language.advice.offers import Advice, Offer, write
@@ -32,12 +32,6 @@ from fractions_shop.threads.names import looks_like_thread
 Reads = Callable[[str], bool]
 
 
-@cache
-def _compiled(pattern: str) -> re.Pattern[str]:
-    """A form's pattern; the module re keeps too few for a fault not to compile them all anew."""
-    return re.compile(pattern, re.IGNORECASE)
-
-
 def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterator[tuple[str, Offer]]:
     """What is said of a line in a plain form, and each statement that it may mean, of the first form that fits."""
     code = " ".join(code_of(line).split()).rstrip("?!").strip()
@@ -46,7 +40,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
     named = NAMED.match(code)
     fronts = ("",) if named is None else ("", named[0])  # a form may stand behind `width = `
     for form, front in product(forms, fronts):
-        match = _compiled(form.pattern).fullmatch(code[len(front) :])
+        match = compiled(form.pattern).fullmatch(code[len(front) :])
         if match is None:
             continue
         groups = _groups(match)
@@ -66,7 +60,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
 
 def _is_worked(template: str) -> bool:
     """Whether a statement has a figure that was not typed: one of its own, or one made from one."""
-    made = ("{between}", "{about}", "{inside}", "{division}", "{many}")
+    made = ("{between}", "{with_ends}", "{inside}", "{division}", "{many}")
     return any(sign.isdigit() for sign in template) or any(name in template for name in made)
 
 
@@ -77,7 +71,7 @@ def piece(line: str) -> str:
     'part piece: 1, 2 in by 3 in'
     """
     code = code_of(line).strip()
-    match = re.fullmatch(SIDES[0].pattern, code, re.IGNORECASE)
+    match = compiled(SIDES[0].pattern).fullmatch(code)
     return "" if match is None else PIECE.format(**_groups(match))
 
 
@@ -86,7 +80,7 @@ def _groups(match: re.Match[str]) -> dict[str, str]:
     if "shared" in groups:
         groups["unit"] = groups["unit"] or groups["shared"]
     if groups.get("count", "").isdigit():  # holes stand between spaces, with one at each end or none
-        groups |= {"between": str(int(groups["count"]) - 1), "about": str(int(groups["count"]) + 1)}
+        groups |= {"between": str(int(groups["count"]) - 1), "with_ends": str(int(groups["count"]) + 1)}
     if groups.get("n", "").isdigit():
         groups["inside"] = str(int(groups["n"]) - 1)
     if groups.get("of") or groups.get("parts"):
@@ -121,7 +115,7 @@ def fault(text: str, meant: str, error: InputError, reads: Reads, begins: Reads)
     own = of_the_prompt(meant)
     if own is not None:
         return own.in_line(text)
-    if isinstance(error.advice, Advice) and not all(offer.completes for offer in error.advice.offers):
+    if isinstance(error.advice, Advice) and not error.advice.is_example:
         return error  # what is only another's example gives way to what was meant
     return asked(text, meant, reads, error.advice) or error
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from typing import NamedTuple
 
 from fractions_shop.language.advice.offers import Advice, write
@@ -44,6 +45,12 @@ class Spot(NamedTuple):
         """The line without the blanks and the comment behind it; nothing when it is too long."""
         code = code_of(self.meant)
         return code if len(code) <= LONGEST else ""
+
+
+@cache
+def compiled(pattern: str) -> re.Pattern[str]:
+    """A pattern of one of the tables of advice; the module re keeps too few for a fault not to compile them all anew."""
+    return re.compile(pattern, re.IGNORECASE)
 
 
 def code_of(meant: str) -> str:

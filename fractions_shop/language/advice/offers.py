@@ -40,6 +40,11 @@ class Advice(str):
         made.offers, made.lead, made.joint, made.tail, made.hint = offers, lead, joint, tail, hint
         return made
 
+    @property
+    def is_example(self) -> bool:
+        """Whether all that it offers has figures of an example alone, and not of what was typed."""
+        return all(offer.completes for offer in self.offers)
+
     def __reduce__(self) -> tuple[type[Advice], tuple[tuple[Offer, ...], str, str, str, str]]:
         return Advice, (self.offers, self.lead, self.joint, self.tail, self.hint)
 

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from functools import cache
 
 from fractions_shop.language.advice.drawing_labels import metric
-from fractions_shop.language.advice.fault_place import Said, Spot, is_bare
+from fractions_shop.language.advice.fault_place import Said, Spot, compiled, is_bare
 from fractions_shop.language.advice.gate import WHOLES, part_figures
 from fractions_shop.language.advice.offers import Advice, Offer, write
 from fractions_shop.language.grammar_tables import openers_or_names
@@ -156,14 +155,9 @@ def _with_bodies(line: str, reads: Reads) -> Advised | None:
     return (message, kept, match.start("at"), max(match.end("kind"), match.end("behind"))) if kept else None
 
 
-@cache
-def _compiled(pattern: str) -> re.Pattern[str]:
-    return re.compile(pattern, re.IGNORECASE)
-
-
 def _in_a_table(line: str, reads: Reads) -> Advised | None:
     for pattern, message, templates in _PHRASES:
-        match = _compiled(pattern).fullmatch(line)
+        match = compiled(pattern).fullmatch(line)
         if not match:
             continue
         groups = {name: text or "" for name, text in match.groupdict().items()}

@@ -152,11 +152,11 @@ def _quotient(node: Binary, left: Value, right: Value) -> Note | None:
     other = f"{said}; for the {'fraction' if whole else 'length'} write {size}"
     if limited:
         return doubt(f"{other} before its limits")
+    taken = f"{short_figure(left.value)} / ({short_figure(bottom)} {name})"
     pointed = parted_by_point(left.value, bottom)
     if pointed:
-        taken = f"{short_figure(left.value)} / ({short_figure(bottom)} {name})"
         return doubt(f"{other}, or {pointed} {name}", taken, size, f"{pointed} {name}")
-    return doubt(other, f"{short_figure(left.value)} / ({short_figure(bottom)} {name})", size)
+    return doubt(other, taken, size)
 
 
 def _pointed(node: Binary, left: Quantity) -> Note | None:
