@@ -14,13 +14,12 @@ from fractions_shop.sheet.part_habits import SAID as SAID_OF_PARTS
 from fractions_shop.sheet.part_habits import parts_without_the_word
 from fractions_shop.sheet.proposed_part import part_line
 from fractions_shop.sheet.prose import is_prose
-from fractions_shop.sheet.side_words import NUMBER, UNIT
+from fractions_shop.sheet.side_words import SIZE
 from fractions_shop.sheet.statement_habits import statement_habits
 from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
 from fractions_shop.size.notation import as_meant
 
-_SIZE = rf"{NUMBER}\s*(?:{UNIT}\b\.?|[\"'″′])"
 #: What a drawing says of itself, and what is done to all of a thing: no size of it is one of the sheet's.
 _LABEL_WORDS = r"""mat'?l|mat|materials?|finish(?:es)?|scale|drg|drawing|dwg|date|drawn|checked|traced|tools?|tol|tolerances?
 |general\s+tolerances?|ref|sheet|nts|not\s+to\s+scale|break|deburr|remove|chamfer|bevel|ease|polish|clean|fit\s+and|assemble|glue|qty
@@ -31,19 +30,19 @@ _LABEL = re.compile(
 )
 #: Those of them that hold a size which would be read with its words left out.
 _LOST_LABEL = re.compile(
-    rf"\s*(?:mat'?l|mat|materials?|tools?|tol|tolerances?|general\s+tolerances?|(?:break|chamfer|bevel|ease|remove)\s+(?:all\s+|sharp\s+|the\s+)*(?:edges?|corners?|arrises|arris))\b\s*:?\s*(?:[A-Za-z/ ]*?)(?:±|\+/?-)?\s*{_SIZE}",
+    rf"\s*(?:mat'?l|mat|materials?|tools?|tol|tolerances?|general\s+tolerances?|(?:break|chamfer|bevel|ease|remove)\s+(?:all\s+|sharp\s+|the\s+)*(?:edges?|corners?|arrises|arris))\b\s*:?\s*(?:[A-Za-z/ ]*?)(?:±|\+/?-)?\s*{SIZE}",
     re.IGNORECASE,
 )
 _SAW = re.compile(
-    rf"\s*(?:(?:the\s+)?(?:saw\s+)?kerf|saw(?:\s+cuts?)?|allow)\s*:?\s+(?P<size>{_SIZE})(?P<rest>\s+(?:for\s+(?:the\s+)?(?:saw|kerf|sawing)(?:\s*cuts?)?|waste\s+per\s+cut|per\s+(?:saw\s+)?cut))?\s*"
-    rf"|\s*(?:saw\s+)?kerf\s*:\s*(?P<also>{_SIZE})\s*",
+    rf"\s*(?:(?:the\s+)?(?:saw\s+)?kerf|saw(?:\s+cuts?)?|allow)\s*:?\s+(?P<size>{SIZE})(?P<rest>\s+(?:for\s+(?:the\s+)?(?:saw|kerf|sawing)(?:\s*cuts?)?|waste\s+per\s+cut|per\s+(?:saw\s+)?cut))?\s*"
+    rf"|\s*(?:saw\s+)?kerf\s*:\s*(?P<also>{SIZE})\s*",
     re.IGNORECASE,
 )
 _CORNERS = re.compile(
-    rf"\s*(?:(?:radius(?:ed)?|round(?:ed)?)\s+(?:all\s+)?corners?|corners?)\s*:?\s+{_SIZE}.*", re.IGNORECASE
+    rf"\s*(?:(?:radius(?:ed)?|round(?:ed)?)\s+(?:all\s+)?corners?|corners?)\s*:?\s+{SIZE}.*", re.IGNORECASE
 )
 _OTHER_CUT = re.compile(
-    rf"\s*(?P<cut>[A-Za-z]+)\s+in\s+(?:the\s+)?[A-Za-z][A-Za-z -]*:\s*{_SIZE}.*", re.IGNORECASE
+    rf"\s*(?P<cut>[A-Za-z]+)\s+in\s+(?:the\s+)?[A-Za-z][A-Za-z -]*:\s*{SIZE}.*", re.IGNORECASE
 )
 _BULLET = re.compile(r"\s*(?:[-*•–]|[0-9]{1,2}[.)])\s+(?=[^\W\d])")
 _REMARK = re.compile(r"\s*(?://+|--+|;+|!+|%+|['\"‘“])\s*(?P<words>[A-Za-z].*?)['\"’”]?\s*")
@@ -64,7 +63,7 @@ _ASSIGNED = re.compile(
     r"\s*(?:let|set|assume|say|put)?\s*(?P<name>[A-Za-z_]\w*)\s*(?::=|->|=>|==|<-|:)\s*(?P<rest>\S.*)",
     re.IGNORECASE,
 )
-_NAMED_SIZE = re.compile(rf"\s*(?P<name>[A-Za-z_]\w*)\s+(?P<rest>{_SIZE}\s*)")
+_NAMED_SIZE = re.compile(rf"\s*(?P<name>[A-Za-z_]\w*)\s+(?P<rest>{SIZE}\s*)")
 _REQUEST = re.compile(r"\s*(?P<word>[A-Za-z_]+)\s*(?:[:=]|\bin\b)\s*(?P<rest>\S.*)")
 _RULE = re.compile(
     r"\s*rule\s*[:=]?\s*(?:in\s+)?1/(?P<parts>[0-9]+)(?:ths?|\s*in(?:ch)?\.?|\")?\s*", re.IGNORECASE

@@ -13,6 +13,8 @@ NUMBER = (
     rf"|(?:[0-9]{{1,6}}[ -]?)?[{GLYPHS}])"
 )
 UNIT = rf"(?:{units.alternatives('in', 'mm', 'ft', 'thou', 'cm')})"
+#: A size with its unit, whose word may be shortened.
+SIZE = rf"{NUMBER}\s*(?:{UNIT}\b\.?|[\"'″′])"
 #: The names of thread series and of gauges that are one word, as their own tables have them.
 SERIES = sorted((word for word in WORDS if word.isalpha() and word[0].isupper()), key=len, reverse=True)
 GAUGES = sorted((word for word in GAUGE_WORDS if word.isalpha() and word.isupper()), key=len, reverse=True)

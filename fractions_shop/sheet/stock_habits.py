@@ -8,15 +8,14 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from fractions_shop.language.advice.offers import Offer
-from fractions_shop.sheet.side_words import NUMBER, SAID_BY, UNIT
+from fractions_shop.sheet.side_words import NUMBER, SAID_BY, SIZE, UNIT
 from fractions_shop.sheet.sides_in_words import sides_in, split_sides, value_of, with_units
 from fractions_shop.sheet.whole_lines import Meant
 from fractions_shop.size import units
 
 SAID = "a stock line says the section, then how long a bar is, then what the saw takes"
 SAID_OF_SHEETS = "a sheet says its thickness, then its width by its length"
-_SIZE = rf"(?:{NUMBER}\s*(?:{UNIT}\b\.?|[\"'″′])|[A-Za-z_]\w*)"
-_PLAIN = rf"{NUMBER}\s*(?:{UNIT}\b\.?|[\"'″′])"
+_SIZE = rf"(?:{SIZE}|[A-Za-z_]\w*)"
 _WHOLE = re.compile(
     r"\s*stock\b\s*(?P<head>[^:;]*?)\s*(?::\s*(?P<rest>[^;]*))?(?:;\s*(?P<note>.*))?", re.IGNORECASE
 )
@@ -24,14 +23,14 @@ _FIRST_PIECE = re.compile(r"\s*(?P<head>[A-Za-z][A-Za-z ]*?)\s*,\s*(?P<rest>.*)"
 #: What the saw takes, however it is called.
 _SAW = re.compile(
     rf",?\s*(?:and\s+)?(?:allow(?:ing)?\s+)?(?:(?:saw|kerf)(?:\s+(?:kerf|cut))?s?\s*[:=]?\s*(?:of\s+)?(?P<behind>{_SIZE})"
-    rf"|(?P<before>{_PLAIN})\s+(?:for\s+)?(?:saw|kerf)(?:\s*(?:kerf|cut))?s?)",
+    rf"|(?P<before>{SIZE})\s+(?:for\s+)?(?:saw|kerf)(?:\s*(?:kerf|cut))?s?)",
     re.IGNORECASE,
 )
 #: How long a bar is, where a word says so.
 _LONG = re.compile(
-    rf"(?:,|\b(?:x|by|in)\b|×)?\s*(?P<size>{_PLAIN})\s*(?:long|lg|lengths?|bars?)\b\.?", re.IGNORECASE
+    rf"(?:,|\b(?:x|by|in)\b|×)?\s*(?P<size>{SIZE})\s*(?:long|lg|lengths?|bars?)\b\.?", re.IGNORECASE
 )
-_LONG_FIRST = re.compile(rf"\s*(?P<size>{_PLAIN})\s+(?:lengths?\s+)?of\s+", re.IGNORECASE)
+_LONG_FIRST = re.compile(rf"\s*(?P<size>{SIZE})\s+(?:lengths?\s+)?of\s+", re.IGNORECASE)
 _SHEET = re.compile(r"\b(?:sheets?|plate)\b(?:\s+of\b)?", re.IGNORECASE)
 _BAR_WORDS = re.compile(r"\b(?:bars?|strips?|flat)\b", re.IGNORECASE)
 _SHAPE_AT_END = re.compile(r"\s+(round|rod|hex|hexagon|hexagonal|square|tube|tubing)\s*$", re.IGNORECASE)
