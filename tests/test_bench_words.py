@@ -208,6 +208,17 @@ def test_a_sum_with_such_a_fraction_is_not_led_to_the_quotient_alone() -> None:
     assert [offer.text for offer in caught.value.advice.offers] == ["1 3/8 in", "0.1625 in"]
 
 
+@pytest.mark.parametrize(
+    "line",
+    ["what is 10 mm", "what is 2 1/32 in", "this is 10 mm", "which is 3/8 in", "it is 3 mm", "how is 1 in"],
+)
+def test_no_word_of_a_question_is_made_a_name(line: str) -> None:
+    """At the prompt, too, where what is offered is put in place of the line."""
+    offered = [offer.text for _, offer in statements(line, FORMS, grammar.accepted)]
+    assert not any("=" in text for text in offered)
+    assert offered == ([line.removeprefix("what is ")] if line.startswith("what is") else [])
+
+
 def test_a_label_with_a_colon_says_how_a_name_is_given() -> None:
     answer = Session().answer("height: 7 in")
     assert answer is not None

@@ -63,7 +63,8 @@ def proposal(text: str, session: Session) -> Proposal | None:
     offered = [
         (said, offer)
         for said, offer in statements(as_meant(line), (*FORMS, *SIDES), grammar.accepted)
-        if _is_taken(offer.text, session)
+        # An example has figures that are not the maker's: it is told, and never put in place of the line.
+        if not offer.completes and _is_taken(offer.text, session)
     ]
     if not offered:
         return None if respelt is not None else _as_note(line, session.known)

@@ -18,8 +18,9 @@ class BenchForm(NamedTuple):
     """A plain form: a pattern of the whole line, what is said of it, and the statements that it may mean.
 
     Of a statement that goes on from the last size, `ans` is that size. A statement with a figure of its own
-    is worked out of those typed; with `example` that figure is another's, and the words say so. `of_thread` says that
-    it is meant only where a thread stands under `thread`, `in_part` that the rest of it is told behind the statement.
+    is worked out of those typed. With `example` it is not yet the statement that is meant: a figure is another's, or
+    the rest is told behind it. `of_thread` says that it is meant only where a thread stands under `thread`, `joined`
+    that figures typed apart are one.
     """
 
     pattern: str
@@ -27,7 +28,7 @@ class BenchForm(NamedTuple):
     statements: tuple[tuple[str, str], ...]
     of_thread: bool = False
     example: bool = False
-    in_part: bool = False
+    joined: bool = False
 
 
 _ASK = r"(?:(?:what(?:'s)?|which|find|give(?: me)?|show(?: me)?|convert|the|a|size|of|is)\s+)*"
@@ -144,7 +145,8 @@ FORMS = (
               (("divide {size} into {count}", ""),)),
     BenchForm(r"(?P<size>.+?)\s*/\s*(?P<count>[0-9]+)\s+on\s+(?P<rule>[0-9]+(?:ths|nds)|mm|half mm)", "spaces on a rule are asked with divide",
               (("divide {size} into {count} on {rule}", ""), ("snap {size} / {count} to {rule}", " for the size alone"))),
-    BenchForm(r"(?:the\s+)?(?P<name>[A-Za-z_]\w*)(?:\s+(?:is|equals)\s+|\s*(?::=|==)\s*)(?P<size>.+)", "a size is given its name with =", (("{name} = {size}", ""),)),
+    BenchForm(rf"(?:what(?:'s|\s+is)|how\s+much\s+is)\s+(?P<size>{A_SIZE})", "a statement begins with its size or its request", (("{size}", ""),)),
+    BenchForm(r"(?:the\s+)?(?P<name>(?!(?:what|which|who|how|where|when|why|this|that|it|there|he|here)\b)[A-Za-z_]\w*)(?:\s+(?:is|equals)\s+|\s*(?::=|==)\s*)(?P<size>.+)", "a size is given its name with =", (("{name} = {size}", ""),)),
     BenchForm(rf"(?P<size>.+?)\s+(?:in|to|on)\s+(?:the\s+)?(?:nearest|closest)\s+{_DIVISION}s?", "that is asked with snap",
               (("snap {size} to {division}s", ""),)),
     BenchForm(rf"{_ASK}(?:nearest|closest)\s+{_DIVISION}s?\s+(?:to|of|for)\s+(?P<size>.+)", "that is asked with snap",
@@ -160,8 +162,8 @@ FORMS = (
               (("fit {size} {zone}", ""),)),
     BenchForm(rf"(?:what\s+(?:was|is|were)\s+)?(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)\s+(?:was\s+|were\s+)?(?:meant|intended)(?:\s+(?:to be|for))?", _MEANT, (("recover {size}", ""),)),
     BenchForm(rf"{_ASK}(?:was|worn|(?:i\s+)?measured?|measures|measuring|calipers? says?|caliper reads)\s+(?P<size>{A_SIZE}(?:\s*,\s*{A_SIZE})*)(?:\s+(?:worn|measured|now))?", _MEANT, (("recover {size}", ""),)),
-    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:threads?|screws?|bolts?|(?:among\s+(?:the\s+)?)?{_A_SERIES})", _AMONG, (("recover {size} among threads", ""),)),
-    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:gauges?|wires?|sheets?|(?:among\s+(?:the\s+)?)?(?:{_GAUGES}))", _AMONG, (("recover {size} among gauges", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:threads?|screws?|bolts?|among\s+(?:the\s+)?{_A_SERIES})", _AMONG, (("recover {size} among threads", ""),)),
+    BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:gauges?|wires?|sheets?|among\s+(?:the\s+)?(?:{_GAUGES}))", _AMONG, (("recover {size} among gauges", ""),)),
     BenchForm(rf"recover\s+(?P<size>{A_SIZE})\s+(?:outside|inside|internal|external|shaft|pin|spindle|overall|od|id)(?:\s+dia(?:meter|\.)?)?", "what is said of the size is left out", (("recover {size}", ""),)),
     BenchForm(rf"identify\s+(?:thread\s+|screw\s+)?(?P<size>{A_SIZE})\s*(?:[x×]|\s)\s*(?P<tpi>[1-9][0-9])", _BY_MAJOR, (("identify {size}, {tpi} tpi", ""),)),
     BenchForm(r"(?P<lead>(?:mm|millimet(?:re|er)s?|inch(?:es)?|metric|imperial)\s+first)", "which figures stand first is said with units", (("units {lead}", ""),)),
@@ -177,7 +179,7 @@ FORMS = (
               (("{number} SWG{rest}", " for the British gauge"), ("{number} AWG{rest}", " for the American"))),
     BenchForm(r"(?P<size>.+?)\s+\+\s+or\s+-\s+(?P<by>.+)", "limits are written with ±", (("{size} ± {by}", ""),)),
     BenchForm(r"check\s+(?P<size>.+?)\s+(?:is\s+)?(?:between|from)\s+(?P<low>.+?)\s+(?:and|to)\s+(?P<high>.+)", "a check between two sizes is two checks",
-              (("check {size} is at least {low}", " on one line, and check {size} is at most {high} on the next"),), in_part=True),
+              (("check {size} is at least {low}", " on one line, and check {size} is at most {high} on the next"),), example=True),
     BenchForm(r"check\s+(?P<size>.+?)\s+(?:is\s+)?(?:fits?(?:\s+in(?:side|to)?)?|goes in(?:to|side)?|(?:is\s+)?(?:under|below))\s+(?P<over>[^\s].*)", "a check of one side says is at most, which lets in the size itself",
               (("check {size} is at most {over}", ""),)),
     BenchForm(r"check\s+(?P<size>.+?)\s*(?:(?:is\s+)?(?:about|around|nearly|roughly|approximately)|~|≈)\s*(?P<other>.+)", "how near the two sides are to be stands behind within",
@@ -212,11 +214,11 @@ FORMS = (
     BenchForm(r"(?P<call>sin|cos|tan)\s*(?P<angle>[0-9.]+)\s*(?:deg(?:rees)?|°)?(?P<rest>\s*[*/x×].+)?", _IN_BRACKETS, (("{call}({angle} deg) {rest}", ""),)),
     BenchForm(rf"(?P<size>{A_SIZE})\s*(?P<sign>[*/x×])\s*(?P<call>sin|cos|tan)\s*(?P<angle>[0-9.]+)\s*(?:deg(?:rees)?|°)?", _IN_BRACKETS, (("{size} {sign} {call}({angle} deg)", ""),)),
     BenchForm(r"(?P<size>[0-9.]+\s*m)\s*(?P<other>[0-9.]+\s*(?:cm|mm))", "only feet and inches may stand side by side without a sign", (("{size} + {other}", ""),)),
-    BenchForm(r"(?P<front>(?:[0-9]+[ -])?)(?P<size>[0-9]+)\\(?P<other>[0-9]+)(?P<rest>\s*(?:in|\")?)", "a fraction is written with /", (("{front} {size}/{other} {rest}", ""),), in_part=True),
-    BenchForm(r"(?P<size>[0-9]{1,3}) (?P<other>[0-9]{3})(?P<rest>\s*mm)", "thousands are written without a blank", (("{size}{other} {rest}", ""),), in_part=True),
+    BenchForm(r"(?P<front>(?:[0-9]+[ -])?)(?P<size>[0-9]+)\\(?P<other>[0-9]+)(?P<rest>\s*(?:in|\")?)", "a fraction is written with /", (("{front} {size}/{other} {rest}", ""),), joined=True),
+    BenchForm(r"(?P<size>[0-9]{1,3}) (?P<other>[0-9]{3})(?P<rest>\s*mm)", "thousands are written without a blank", (("{size}{other} {rest}", ""),), joined=True),
     BenchForm(r"(?P<size>(?:[0-9]+[ -])?[0-9]+/[0-9]+)\s*[Øø⌀R]", "a size has its unit behind it",
               (("{size} in", ""),)),
-    BenchForm(rf"(?P<first>{_NUMBER})\s+(?:plus|and)\s+(?P<second>[0-9]+/[0-9]+)", "a sum is written with +, each size with its unit",
+    BenchForm(rf"(?P<first>{_NUMBER})\s+plus\s+(?P<second>[0-9]+/[0-9]+)", "a sum is written with +, each size with its unit",
               (("{first} in + {second} in", ""),)),
     BenchForm(r"mark\s+(?P<size>.+?)\s+(?:every|at every|each)\s+(?P<each>.+)", "spaces of about a size are asked with divide",
               (("divide {size} into spaces of about {each}", ""),)),

@@ -49,7 +49,7 @@ def statements(line: str, forms: tuple[BenchForm, ...], reads: Reads) -> Iterato
         offers = []
         for template, why in form.statements:
             text = front + " ".join(template.format(**groups).split())
-            worked = form.in_part or _is_worked(template)
+            worked = form.joined or form.example or _is_worked(template)
             offer = Offer(text, why.format(**groups), worked=worked, completes=form.example)
             if reads(text) and fits(offer, InputError("", line, 0, len(line)), reads):
                 offers.append(offer)
